@@ -1,0 +1,14 @@
+export { catalogue, noticeText } from "./catalogue.js";
+export { type LongWork, type Progress, stopIfCancelled } from "./long-work.js";
+export { type Interval, type Measured, measured, notDefined } from "./measured.js";
+export {
+  type Notice,
+  type NoticeLevel,
+  type NoticeParameter,
+  notice,
+  type Place,
+} from "./notice.js";
+export { type Random, seededRandom } from "./random.js";
+export type { Basis, LeftOut, Method, Result } from "./result.js";
+export { UsageError } from "./usage-error.js";
+export { plainWording, type Sentence, type SentenceParameters, type Wording } from "./wording.js";

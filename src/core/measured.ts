@@ -1,0 +1,38 @@
+import type { Notice } from "./notice.js";
+
+/**
+ * A number that leaves the library: value, unit and, where it exists, its
+ * standard error or interval. `value` is `null` when it is not defined, and
+ * `why` then says why. Never `NaN`.
+ */
+export interface Measured {
+  readonly value: number | null;
+  readonly unit: string;
+  readonly se?: number;
+  readonly interval?: Interval;
+  /** How many observations stand behind it. */
+  readonly n?: number;
+  readonly why?: Notice;
+}
+
+/** `null` at an end means unbounded on that side. */
+export interface Interval {
+  readonly lower: number | null;
+  readonly upper: number | null;
+  /** Coverage aimed at, e.g. 0.95. */
+  readonly level: number;
+}
+
+/** Makes a measured number. @example measured(61.2, "g/d", { se: 3.1, n: 8 }) */
+export function measured(
+  value: number,
+  unit: string,
+  more: { readonly se?: number; readonly interval?: Interval; readonly n?: number } = {},
+): Measured {
+  return { value, unit, ...more };
+}
+
+/** Makes a number that could not be computed, with the reason. */
+export function notDefined(unit: string, why: Notice): Measured {
+  return { value: null, unit, why };
+}

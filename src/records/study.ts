@@ -1,0 +1,278 @@
+import type { Notice } from "../core/notice.js";
+
+/**
+ * The shape of a study once read: accepted rows as typed tables, rows set
+ * aside, and the count that proves none was lost. Instants are epoch
+ * milliseconds; the study's zone turns them back into local time.
+ */
+export interface Study {
+  readonly settings: StudySettings;
+  readonly tables: StudyTables;
+  readonly setAside: readonly SetAsideRow[];
+  /** Per table: rows in the file, accepted, set aside. In = accepted + set aside. */
+  readonly counts: readonly TableCount[];
+  /** Notices about single accepted rows and about whole tables. */
+  readonly notices: readonly Notice[];
+  /** SHA-256 of every file read, by path relative to the study folder. */
+  readonly inputs: readonly InputFile[];
+}
+
+export interface StudySettings {
+  readonly title: string;
+  /** Profile names, e.g. ["sea otter", "harbour seal"]. */
+  readonly species: readonly string[];
+  /** IANA time zone of the study; all local times are read in it. */
+  readonly zone: string;
+  /** Local clock hour (0-23) at which the feeding day begins. */
+  readonly feedingDayStartHour: number;
+  /** A blank tare means zero. Default false: the row carries a notice. */
+  readonly blankTareIsZero: boolean;
+  /** A blank refusal means nothing was refused. Default false: unknown. */
+  readonly blankRefusalIsNone: boolean;
+  readonly dateStyle: "year-month-day" | "day-month-year" | "month-day-year";
+  readonly decimal: "point" | "comma";
+  /** Scale error (standard deviation, g) by scale_id, where known. */
+  readonly scaleErrorG: Readonly<Record<string, number>>;
+  /** Profile overrides by species name, as the user wrote them. */
+  readonly speciesOverrides: Readonly<Record<string, unknown>>;
+}
+
+/** Where an accepted row came from. */
+export interface RowOrigin {
+  readonly file: string;
+  /** 1-based line of the row in the file (sheet row for a workbook). */
+  readonly line: number;
+}
+
+export interface StudyTables {
+  readonly animals: readonly AnimalRow[];
+  readonly weighings: readonly WeighingRow[];
+  readonly scaleChecks: readonly ScaleCheckRow[];
+  readonly feeds: readonly FeedRow[];
+  readonly plans: readonly PlanRow[];
+  readonly diets: readonly DietRow[];
+  readonly batches: readonly BatchRow[];
+  readonly ingredients: readonly IngredientRow[];
+  readonly housing: readonly HousingRow[];
+  readonly observations: readonly ObservationRow[];
+  readonly events: readonly EventRow[];
+}
+
+export type TableName =
+  | "animals"
+  | "weighings"
+  | "scale_checks"
+  | "feeds"
+  | "plans"
+  | "diets"
+  | "batches"
+  | "ingredients"
+  | "housing"
+  | "observations"
+  | "events";
+
+/** A civil date as text, `YYYY-MM-DD`. */
+export type CivilDate = string;
+
+/** Milliseconds since 1970-01-01T00:00Z. */
+export type Instant = number;
+
+export type Sex = "female" | "male" | "unknown";
+export type BirthDateBasis = "observed" | "teeth" | "pelage" | "umbilicus" | "mass" | "unknown";
+export type Outcome =
+  | "in care"
+  | "released"
+  | "transferred"
+  | "long-term care"
+  | "died"
+  | "euthanised";
+
+export interface AnimalRow {
+  readonly animalId: string;
+  readonly name: string | null;
+  readonly species: string;
+  readonly sex: Sex;
+  readonly birthDateEarliest: CivilDate | null;
+  readonly birthDateLatest: CivilDate | null;
+  readonly birthDateBasis: BirthDateBasis;
+  readonly admittedAt: Instant | null;
+  readonly season: string | null;
+  readonly outcome: Outcome | null;
+  readonly outcomeReason: string | null;
+  readonly outcomeDate: CivilDate | null;
+  readonly notes: string | null;
+  readonly origin: RowOrigin;
+}
+
+export interface WeighingRow {
+  readonly animalId: string;
+  readonly at: Instant;
+  /** Scale reading, before the tare is taken off. */
+  readonly massG: number;
+  readonly tareG: number | null;
+  readonly scaleId: string | null;
+  readonly method: "carried" | "bucket" | "platform" | "voluntary" | null;
+  readonly coat: "dry" | "damp" | "wet" | null;
+  readonly meal: "before" | "after" | "unknown";
+  readonly notes: string | null;
+  readonly origin: RowOrigin;
+}
+
+export interface ScaleCheckRow {
+  readonly scaleId: string;
+  readonly at: Instant;
+  readonly knownG: number;
+  readonly readingG: number;
+  readonly origin: RowOrigin;
+}
+
+export type Route = "bottle" | "syringe" | "tube" | "hand" | "free";
+
+export interface FeedRow {
+  /** Exactly one of animalId and groupId is given. */
+  readonly animalId: string | null;
+  readonly groupId: string | null;
+  readonly at: Instant;
+  readonly dietId: string | null;
+  readonly batchId: string | null;
+  readonly offeredG: number;
+  /** `null` is unknown, unless the study says a blank refusal means none. */
+  readonly refusedG: number | null;
+  readonly route: Route | null;
+  readonly notes: string | null;
+  readonly origin: RowOrigin;
+}
+
+export interface PlanRow {
+  readonly animalId: string;
+  readonly from: Instant;
+  /** `null`: until replaced. */
+  readonly to: Instant | null;
+  readonly dietId: string | null;
+  readonly gPerFeed: number | null;
+  readonly feedsPerDay: number | null;
+  /** Local clock times "HH:MM"; empty when only a number of feeds is planned. */
+  readonly feedTimes: readonly string[];
+  readonly targetMassG: number | null;
+  readonly orderedBy: string | null;
+  readonly origin: RowOrigin;
+}
+
+/** Composition as fed, per cent of mass, `null` where not known. */
+export interface Composition {
+  readonly waterPct: number | null;
+  readonly proteinPct: number | null;
+  readonly fatPct: number | null;
+  readonly carbohydratePct: number | null;
+  readonly fibrePct: number | null;
+  readonly ashPct: number | null;
+  readonly energyKcalPerG: number | null;
+}
+
+export interface DietRow extends Composition {
+  readonly dietId: string;
+  readonly name: string | null;
+  readonly kind: "formula" | "solid" | "supplement";
+  readonly densityGPerMl: number | null;
+  readonly useByH: number | null;
+  readonly origin: RowOrigin;
+}
+
+/** A batch of a diet; composition that is not null overrides the diet's. */
+export interface BatchRow extends Composition {
+  readonly batchId: string;
+  readonly dietId: string;
+  readonly madeAt: Instant;
+  readonly massG: number | null;
+  readonly useByH: number | null;
+  readonly notes: string | null;
+  readonly origin: RowOrigin;
+}
+
+export interface IngredientRow {
+  readonly batchId: string;
+  readonly dietId: string;
+  readonly massG: number;
+  readonly origin: RowOrigin;
+}
+
+export interface HousingRow {
+  readonly animalId: string | null;
+  readonly groupId: string | null;
+  readonly from: Instant;
+  readonly to: Instant | null;
+  readonly place: string;
+  readonly origin: RowOrigin;
+}
+
+export type ObservationKind =
+  | "temperature"
+  | "length"
+  | "girth"
+  | "condition score"
+  | "glucose"
+  | "urine"
+  | "stool"
+  | "vomit"
+  | "regurgitation"
+  | "bloat"
+  | "medication"
+  | "fluids"
+  | "exam"
+  | "swim"
+  | "groom"
+  | "milestone"
+  | "note";
+
+export interface ObservationRow {
+  readonly animalId: string;
+  readonly at: Instant;
+  readonly kind: ObservationKind;
+  /** A number where the text reads as one. */
+  readonly value: number | null;
+  /** The cell as written. */
+  readonly valueText: string | null;
+  readonly unit: string | null;
+  readonly notes: string | null;
+  readonly origin: RowOrigin;
+}
+
+export interface EventRow {
+  readonly at: Instant;
+  readonly to: Instant | null;
+  readonly scope: "study" | "season" | "place" | "animal";
+  readonly kind: "protocol change" | "outage" | "illness in group" | "staff";
+  readonly notes: string | null;
+  readonly origin: RowOrigin;
+}
+
+/** A row that cannot be used: where it stands, what is wrong, what to do. */
+export interface SetAsideRow {
+  readonly table: TableName;
+  readonly file: string;
+  readonly line: number;
+  readonly column: string | null;
+  /** The offending cell as written. */
+  readonly value: string | null;
+  /** A code of the catalogue with its parameters; its sentence says what is wrong. */
+  readonly reason: Notice;
+  /** What the reader may do about it; a code of the catalogue. */
+  readonly suggestion: Notice;
+  /** The whole row as written, so that nothing is lost. */
+  readonly raw: readonly string[];
+}
+
+export interface TableCount {
+  readonly table: TableName;
+  readonly file: string;
+  readonly rowsIn: number;
+  readonly accepted: number;
+  readonly acceptedWithNotice: number;
+  readonly setAside: number;
+}
+
+export interface InputFile {
+  readonly path: string;
+  readonly sha256: string;
+  readonly bytes: number;
+}

@@ -1,0 +1,154 @@
+import type { Notice } from "../core/notice.js";
+import type {
+  AnimalRow,
+  CivilDate,
+  Composition,
+  EventRow,
+  FeedRow,
+  Instant,
+  ObservationRow,
+  PlanRow,
+  ScaleCheckRow,
+  StudySettings,
+  WeighingRow,
+} from "../records/study.js";
+
+/**
+ * One animal's history on one time axis: what every later room reads. Built by
+ * `buildSeries(study)`; order of rows in the files does not matter.
+ */
+export interface AnimalSeries {
+  readonly animal: AnimalRow;
+  readonly age: AgeBasis;
+  /** Every accepted weighing, in order of time, with net mass and what stands against it. */
+  readonly weighings: readonly NetWeighing[];
+  /** One weighing for each feeding day that has one, with the reason for the choice. */
+  readonly daily: readonly DailyMass[];
+  /** Every feed of this animal, in order of time. */
+  readonly feeds: readonly SeriesFeed[];
+  /** Feeds given to a group this animal was housed in: they cannot be attributed. */
+  readonly sharedFeeds: readonly FeedRow[];
+  readonly observations: readonly ObservationRow[];
+  readonly plans: readonly PlanRow[];
+  /** First and last instant with any record, and the outcome instant when known. */
+  readonly span: { readonly from: Instant; readonly to: Instant } | null;
+  readonly notices: readonly Notice[];
+}
+
+export interface AgeBasis {
+  /** Local noon of the earliest and latest birth date; null when unknown. */
+  readonly birthEarliest: Instant | null;
+  readonly birthLatest: Instant | null;
+  /** Middle of the range: age in days = (instant - birth) / 86,400,000. */
+  readonly birth: Instant | null;
+  readonly rangeDays: number | null;
+  /** False when unknown or estimated from mass (weight-for-age would be circular). */
+  readonly usableForWeightForAge: boolean;
+}
+
+export interface NetWeighing {
+  readonly row: WeighingRow;
+  readonly at: Instant;
+  readonly feedingDay: CivilDate;
+  /** Reading minus tare; null when the tare is blank and not known to be zero. */
+  readonly netG: number | null;
+  /** Age in days at `at`, not whole days; null when the birth date is unknown. */
+  readonly ageD: number | null;
+  /** Days since admission; null when the admission is unknown. */
+  readonly sinceAdmissionD: number | null;
+  /** Stands for its day, is only shown, or is under suspicion of a slip. */
+  readonly standing: "stands for the day" | "shown only" | "suspected slip";
+  readonly why: Notice;
+  /** Suggested correction when a slip is suspected; the raw value stays. */
+  readonly slip: SuspectedSlip | null;
+}
+
+export interface SuspectedSlip {
+  readonly kind:
+    | "times ten"
+    | "tenth"
+    | "thousand"
+    | "thousandth"
+    | "pounds for kilograms"
+    | "digits swapped"
+    | "digit dropped"
+    | "animals swapped"
+    | "wrong day"
+    | "tare forgotten"
+    | "wet coat"
+    | "unexplained";
+  readonly suggestedG: number | null;
+  /** Robust z of the value against the running expectation, before and after the correction. */
+  readonly zBefore: number;
+  readonly zAfter: number | null;
+  /** The other animal, for "animals swapped". */
+  readonly otherAnimalId: string | null;
+}
+
+export interface DailyMass {
+  readonly feedingDay: CivilDate;
+  readonly at: Instant;
+  readonly massG: number;
+  readonly ageD: number | null;
+  readonly sinceAdmissionD: number | null;
+  /** Standard error of this value as the animal's usual-condition mass, g. */
+  readonly errorG: number;
+  /** Dry and before a meal. */
+  readonly usualCondition: boolean;
+  readonly nWeighings: number;
+}
+
+export interface SeriesFeed {
+  readonly row: FeedRow;
+  readonly at: Instant;
+  readonly feedingDay: CivilDate;
+  readonly offeredG: number;
+  /** Eaten = offered - refused; null when the refusal is unknown. */
+  readonly eatenG: number | null;
+  /** Bounds of eaten: equal when known, 0..offered when not. */
+  readonly eatenLowG: number;
+  readonly eatenHighG: number;
+  /** Diet composition with the batch's overrides applied; null when the diet is missing. */
+  readonly composition:
+    | (Composition & { readonly kind: "formula" | "solid" | "supplement" })
+    | null;
+  readonly densityGPerMl: number | null;
+  readonly dietId: string | null;
+  /** Hours between making the batch and this feed; null when unknown. */
+  readonly batchAgeH: number | null;
+  readonly useByH: number | null;
+}
+
+/** Feeding day by feeding day, the days on which the clock changed having 23 or 25 hours. */
+export interface FeedingDay {
+  readonly day: CivilDate;
+  readonly from: Instant;
+  readonly to: Instant;
+  readonly hours: number;
+}
+
+/** The whole study as series: what `rates`, `growth`, `reference` and `flags` read. */
+export interface StudySeries {
+  readonly settings: StudySettings;
+  readonly animals: readonly AnimalSeries[];
+  readonly scaleChecks: readonly ScaleCheckRow[];
+  readonly events: readonly EventRow[];
+  readonly notices: readonly Notice[];
+}
+
+/** Rows as `records` accepted them, for the rooms above that may not import `records`. */
+export type {
+  AnimalRow,
+  BatchRow,
+  CivilDate,
+  Composition,
+  DietRow,
+  EventRow,
+  FeedRow,
+  Instant,
+  ObservationRow,
+  PlanRow,
+  ScaleCheckRow,
+  StudySettings,
+  WeighingRow,
+} from "../records/study.js";
