@@ -103,9 +103,8 @@ function importsOf(path: string): Import[] {
     /(?:^|\n)\s*(import|export)\s+(type\s+)?((?:[^"';]|\n)*?)\s*from\s*["'](\.[^"']+)["']/g;
   for (const m of text.matchAll(statement)) {
     const named = m[3]!.match(/^\{([\s\S]*)\}$/)?.[1];
-    const everyNameIsType = named
-      ?.split(",")
-      .every((part) => part.trim() === "" || /^type\s/.test(part.trim()));
+    const everyNameIsType =
+      named?.split(",").every((part) => part.trim() === "" || /^type\s/.test(part.trim())) ?? false;
     found.push({
       from: path,
       to: resolve(dirname(path), m[4]!),
