@@ -1,4 +1,23 @@
 import type { Sentence } from "../wording.js";
 
 /** Sentences of the `reference` room, by notice code. */
-export const referenceMessages = {} satisfies Readonly<Record<string, Sentence>>;
+export const referenceMessages = {
+  "contemporaries-own-weighing-old": (p) =>
+    `${p.text("animal")} has no weighing in the last ${p.text("days")} days, so it is not compared.`,
+  "contemporaries-matched-by-mass": (p) =>
+    `The age of ${p.text("animal")} is unknown or was estimated from mass: contemporaries are chosen by mass, and weight-for-age is not computed.`,
+  "contemporaries-survivors": (p) =>
+    `Of ${p.text("n")} contemporaries some come from earlier seasons; ${p.text("died")} animals died before reaching this age and are missing, so the comparison is with survivors.`,
+  "z-no-recent-weighing": (p) =>
+    `${p.text("animal")} is not judged: it has no recent weighing in its usual record.`,
+  "z-age-circular": (p) =>
+    `Weight-for-age of ${p.text("animal")} is not computed: its age is unknown or was estimated from mass, which would be circular.`,
+  "z-no-gain": (p) =>
+    `The gain of ${p.text("animal")} is not judged: there are too few weighings in the window.`,
+  "z-too-few-contemporaries": (p) =>
+    `${p.text("animal")} is not compared: ${p.text("n")} contemporaries are too few (3 are needed).`,
+  "z-no-spread": (p) =>
+    `${p.text("animal")} is not compared: its ${p.text("n")} contemporaries show no spread, so a deviation has no measure.`,
+  "z-few-contemporaries": (p) =>
+    `Only ${p.text("n")} contemporaries: the cut-off is widened for so few (Student's t).`,
+} satisfies Readonly<Record<string, Sentence>>;

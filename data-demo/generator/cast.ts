@@ -1,0 +1,225 @@
+import { type Random, seededRandom } from "../../src/core/random.js";
+import { dayNumber } from "./clock.js";
+
+/** What is true of one invented animal. Nothing of this is in the tables except by its effects. */
+export interface Character {
+  readonly id: string;
+  readonly name: string;
+  readonly species: "sea otter" | "harbour seal";
+  readonly sex: "female" | "male" | "unknown";
+  readonly season: string;
+  /** Day number and minute of the day of birth and admission. */
+  readonly birthDay: number;
+  readonly admittedDay: number;
+  readonly admittedMinute: number;
+  readonly birthMassG: number;
+  readonly admissionMassG: number;
+  readonly basis: "observed" | "teeth" | "pelage" | "umbilicus" | "mass" | "unknown";
+  /** Written birth range: days before and after the true day. */
+  readonly range: readonly [number, number];
+  /** Multiplies wanted gain, maintenance need and the usable part of the energy. */
+  readonly appetite: number;
+  readonly maintenance: number;
+  readonly usable: number;
+  /** Ages in days. */
+  readonly firstSolidAge: number;
+  readonly weanedAge: number;
+  readonly leavesAge: number;
+  readonly fastDays: number;
+  readonly illnesses: readonly Illness[];
+  readonly trouble: Trouble | null;
+  readonly ending: "released" | "long-term care" | "transferred" | "died" | "in care";
+  readonly seed: number;
+}
+
+export interface Illness {
+  readonly fromAge: number;
+  readonly days: number;
+  readonly kind: "loose stool" | "cough" | "skin";
+  /** Multiplies what it eats meanwhile. */
+  readonly appetite: number;
+}
+
+/** One of the true causes of a slow (or seemingly slow) gain, or of death. */
+export interface Trouble {
+  readonly kind: "eats too little" | "converts poorly after illness" | "scale drifts" | "fails";
+  readonly fromAge: number;
+  readonly toAge: number;
+  readonly factor: number;
+}
+
+/** The last day in the records: animals still there are in care. */
+export const LAST_DAY = dayNumber(2024, 11, 24);
+
+const otterNames = [
+  "Bramblet,Osk,Tivvy,Quillon,Wrenna,Marlow Tick,Pellow",
+  "Dunnet,Iskra Moss,Fennby,Tamsy,Oddle,Corrow,Brindleby",
+  "Hesper Nib,Lunty,Varrow,Sedgeling,Mopple,Kittock,Arlo Reed",
+  "Pimmer,Nessock,Thrumble,Yarrowby,Zella Drift,Garnock,Ruddle",
+].map((line) => line.split(","));
+
+const sealNames = [
+  "Bollard,Sunder,Wimsey Kelp,Tolk",
+  "Marram,Grisle,Pontoon,Ebbany,Skerrit",
+  "Dapplin,Orsk,Hawser,Lintel",
+  "Samphry,Cleat,Mizzle,Tidewick,Burr",
+].map((line) => line.split(","));
+
+/** All animals of the study, from one seed. */
+export function castOf(seed: number): Character[] {
+  const random = seededRandom(seed);
+  return [2021, 2022, 2023, 2024].flatMap((year, s) => [
+    ...otterNames[s]!.map((name, i) => otter(year, i, name, random.split(year * 100 + i))),
+    ...sealNames[s]!.map((name, i) => seal(year, i, name, random.split(year * 100 + 50 + i))),
+  ]);
+}
+
+const clip = (x: number, low: number, high: number) => Math.min(high, Math.max(low, x));
+
+/** Admission days of the otters (month, day): spread so that nights of both clock changes fall to small pups. */
+const otterArrivals = [
+  [2, 19],
+  [3, 5],
+  [4, 2],
+  [5, 9],
+  [6, 17],
+  [8, 21],
+  [9, 24],
+] as const;
+
+function otter(year: number, i: number, name: string, r: Random): Character {
+  const id = `O${String(year).slice(2)}-0${i + 1}`;
+  const [month, day] = otterArrivals[i]!;
+  const admittedDay = dayNumber(year, month, day) + r.below(13) - 6;
+  const age = clip(Math.round(3 + 9 * r.exponential()), 1, 34);
+  const birthMassG = clip(1780 + 190 * r.normal(), 1400, 2250);
+  const lean = 0.03 + 0.09 * r.uniform();
+  const admissionMassG = birthMassG * Math.exp(0.0115 * age - lean);
+  const basis =
+    age <= 7 ? "umbilicus" : (["pelage", "teeth", "pelage", "mass"] as const)[r.below(4)]!;
+  const spread = basis === "umbilicus" ? 1 : basis === "mass" ? 6 : 3;
+  const base: Character = {
+    id,
+    name,
+    species: "sea otter",
+    sex: r.uniform() < 0.5 ? "female" : "male",
+    season: String(year),
+    birthDay: admittedDay - age,
+    admittedDay,
+    admittedMinute: 540 + r.below(600),
+    birthMassG,
+    admissionMassG,
+    basis,
+    range: [r.below(spread + 1), r.below(spread + 1)],
+    appetite: clip(1 + 0.06 * r.normal(), 0.89, 1.1),
+    maintenance: Math.exp(0.008 * r.normal()),
+    usable: 0.95,
+    firstSolidAge: clip(Math.round(37 + 3 * r.normal()), 31, 45),
+    weanedAge: clip(Math.round(112 + 6 * r.normal()), 98, 126),
+    leavesAge: clip(Math.round(165 + 7 * r.normal()), 150, 178),
+    fastDays: 0,
+    illnesses: illnessesOf(r, 30, 120),
+    trouble: null,
+    ending: r.uniform() < 0.55 ? "released" : "long-term care",
+    seed: year * 1000 + i,
+  };
+  return { ...base, ...special(id, base) };
+}
+
+function seal(year: number, i: number, name: string, r: Random): Character {
+  const id = `S${String(year).slice(2)}-0${i + 1}`;
+  const admittedDay = dayNumber(year, 5, 26) + i * 7 + r.below(9);
+  const age = 1 + r.below(9);
+  const birthMassG = clip(9300 + 800 * r.normal(), 8000, 11000);
+  const admissionMassG = birthMassG * (1 - 0.012 * age - 0.04 * r.uniform());
+  const basis = age <= 6 ? "umbilicus" : "teeth";
+  const base: Character = {
+    id,
+    name,
+    species: "harbour seal",
+    sex: r.uniform() < 0.5 ? "female" : "male",
+    season: String(year),
+    birthDay: admittedDay - age,
+    admittedDay,
+    admittedMinute: 600 + r.below(540),
+    birthMassG,
+    admissionMassG,
+    basis,
+    range: [r.below(2), r.below(basis === "teeth" ? 4 : 2)],
+    appetite: clip(1 + 0.12 * r.normal(), 0.75, 1.25),
+    maintenance: Math.exp(0.02 * r.normal()),
+    usable: 0.95,
+    firstSolidAge: 26 + r.below(5),
+    weanedAge: 31 + r.below(5),
+    leavesAge: 92 + r.below(14),
+    fastDays: 10 + r.below(6),
+    illnesses: illnessesOf(r, 45, 85),
+    trouble: null,
+    ending: "released",
+    seed: year * 1000 + 500 + i,
+  };
+  return { ...base, ...special(id, base) };
+}
+
+function illnessesOf(r: Random, from: number, to: number): Illness[] {
+  const n = r.uniform() < 0.45 ? 0 : r.uniform() < 0.75 ? 1 : 2;
+  return Array.from({ length: n }, () => ({
+    fromAge: from + r.below(to - from),
+    days: 3 + r.below(4),
+    kind: (["loose stool", "cough", "skin"] as const)[r.below(3)]!,
+    appetite: 0.9 + 0.07 * r.uniform(),
+  }));
+}
+
+/** The stories told on purpose. */
+function special(id: string, c: Character): Partial<Character> {
+  switch (id) {
+    case "O21-03":
+      return {
+        birthMassG: 1310,
+        admissionMassG: 1240,
+        birthDay: c.admittedDay - 2,
+        basis: "umbilicus",
+        range: [1, 1],
+        illnesses: [],
+        leavesAge: 24,
+        ending: "died",
+        trouble: { kind: "fails", fromAge: 14, toAge: 24, factor: 0.72 },
+      };
+    case "O21-06":
+      return { ending: "transferred", leavesAge: 128, illnesses: [] };
+    case "O22-02":
+      return {
+        birthDay: c.admittedDay - 9,
+        basis: "pelage",
+        range: [2, 2],
+        illnesses: [{ fromAge: 44, days: 7, kind: "loose stool", appetite: 0.88 }],
+        trouble: { kind: "converts poorly after illness", fromAge: 47, toAge: 84, factor: 0.953 },
+      };
+    case "O22-05":
+      return {
+        birthDay: c.admittedDay - 6,
+        basis: "umbilicus",
+        range: [1, 1],
+        illnesses: [],
+        trouble: { kind: "scale drifts", fromAge: 30, toAge: 58, factor: 0.86 },
+      };
+    case "O24-02":
+      return {
+        birthDay: c.admittedDay - 7,
+        basis: "umbilicus",
+        range: [0, 1],
+        illnesses: [],
+        appetite: 1,
+        trouble: { kind: "eats too little", fromAge: 32, toAge: 75, factor: 0.935 },
+      };
+    case "O23-07":
+      return { basis: "mass", range: [7, 6] };
+    case "O22-07":
+      return { basis: "unknown", range: [0, 0], sex: "unknown" };
+    case "S22-01":
+      return { basis: "observed", range: [0, 0] };
+    default:
+      return {};
+  }
+}

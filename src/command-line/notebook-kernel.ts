@@ -1,0 +1,270 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { randomBytes } from "node:crypto";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { createServer } from "node:net";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { decodeMessage, encodeMessage, type JupyterMessage, makeRequest } from "./jupyter-message.js";
+
+/** What a cell's run sends back while it runs: a stream, a picture, an error. */
+export type OutputMessage = JupyterMessage;
+
+export interface CellReply {
+  readonly status: "ok" | "error" | "abort";
+  readonly executionCount: number | null;
+}
+
+/** A running TypeScript notebook kernel. */
+export interface NotebookKernel {
+  readonly languageInfo: Readonly<Record<string, unknown>>;
+  /** Runs one piece of code; `onOutput` is called for everything it shows. */
+  execute(
+    code: string,
+    onOutput: (message: OutputMessage) => void,
+    timeoutSeconds: number,
+  ): Promise<CellReply>;
+  /** Output that came after the cell that caused it had ended. */
+  readonly late: OutputMessage[];
+  /** What the process itself wrote outside any cell. */
+  processOutput(): string;
+  stop(): Promise<void>;
+}
+
+/** How the kernel is started: Node itself, with the warning about requiring a module switched off. */
+export function kernelCommand(connectionFile: string): string[] {
+  const tslab = dirname(createRequire(import.meta.url).resolve("tslab/package.json"));
+  return [
+    process.execPath,
+    "--disable-warning=ExperimentalWarning",
+    join(tslab, "bin", "tslab"),
+    "kernel",
+    `--config-path=${connectionFile}`,
+  ];
+}
+
+const running = new Set<ChildProcess>();
+
+/** Ends every kernel that this process started; used when the user presses Ctrl-C. */
+export function stopAllKernels(): void {
+  for (const child of running) child.kill("SIGKILL");
+}
+
+/**
+ * Starts a kernel in a folder and waits until it answers. Speaks to it over
+ * ZeroMQ on free ports of this machine only.
+ */
+export async function startKernel(folder: string, timeoutSeconds = 60): Promise<NotebookKernel> {
+  const { Dealer, Subscriber } = await import("zeromq");
+  const [shellPort, iopubPort, controlPort, stdinPort, heartbeatPort] = await freePorts(5);
+  const key = randomBytes(24).toString("hex");
+  const session = randomBytes(12).toString("hex");
+  const temporary = mkdtempSync(join(tmpdir(), "gramline-kernel-"));
+  const connectionFile = join(temporary, "connection.json");
+  const connection = {
+    transport: "tcp",
+    ip: "127.0.0.1",
+    shell_port: shellPort,
+    iopub_port: iopubPort,
+    control_port: controlPort,
+    stdin_port: stdinPort,
+    hb_port: heartbeatPort,
+    key,
+    signature_scheme: "hmac-sha256",
+  };
+  writeFileSync(connectionFile, JSON.stringify(connection), { mode: 0o600 });
+
+  const [command, ...args] = kernelCommand(connectionFile);
+  const child = spawn(command!, args, { cwd: folder, stdio: ["ignore", "pipe", "pipe"] });
+  running.add(child);
+  let outside = "";
+  child.stdout.on("data", (data) => {
+    outside += data;
+  });
+  child.stderr.on("data", (data) => {
+    outside += data;
+  });
+  const death = new Promise<never>((_, reject) => {
+    child.once("exit", (code, signal) => {
+      running.delete(child);
+      reject(new Error(`the kernel ended by itself (${signal ?? `exit code ${code}`})`));
+    });
+    child.once("error", (error) => reject(new Error(`the kernel did not start: ${error.message}`)));
+  });
+  death.catch(() => {});
+
+  const shell = new Dealer({ linger: 0 });
+  const iopub = new Subscriber({ linger: 0 });
+  iopub.subscribe();
+  shell.connect(`tcp://127.0.0.1:${shellPort}`);
+  iopub.connect(`tcp://127.0.0.1:${iopubPort}`);
+
+  const waiting = new Map<string, Waiting>();
+  const late: OutputMessage[] = [];
+  void receive(shell, key, (message) => {
+    waiting.get(message.parentHeader.msg_id ?? "")?.replied(message);
+  });
+  void receive(iopub, key, (message) => {
+    const asked = waiting.get(message.parentHeader.msg_id ?? "");
+    if (message.header.msg_type === "status") {
+      if (message.content["execution_state"] === "idle") asked?.idle();
+    } else if (asked !== undefined) asked.output(message);
+    else late.push(message);
+  });
+
+  const ask = (
+    type: string,
+    content: Readonly<Record<string, unknown>>,
+    onOutput: (message: OutputMessage) => void,
+    seconds: number,
+  ): Promise<JupyterMessage> => {
+    const request = makeRequest(type, content, session);
+    const id = request.header.msg_id;
+    let timer: NodeJS.Timeout | undefined;
+    const answer = new Promise<JupyterMessage>((done, reject) => {
+      let reply: JupyterMessage | null = null;
+      let idle = false;
+      // A cell is over when its reply came and the kernel said it is idle again:
+      // the two travel on different sockets in no fixed order.
+      const finish = () => {
+        if (reply !== null && idle) done(reply);
+      };
+      waiting.set(id, {
+        replied: (message) => {
+          reply = message;
+          finish();
+        },
+        idle: () => {
+          idle = true;
+          finish();
+        },
+        output: onOutput,
+      });
+      timer = setTimeout(
+        () => reject(new Error(`no answer within ${seconds} s (time-out)`)),
+        seconds * 1000,
+      );
+    });
+    shell.send(encodeMessage(request, key)).catch(() => {});
+    return Promise.race([answer, death]).finally(() => {
+      clearTimeout(timer);
+      waiting.delete(id);
+    });
+  };
+
+  const stop = async () => {
+    child.removeAllListeners("exit");
+    if (child.exitCode === null && child.signalCode === null) {
+      const ended = new Promise<void>((done) => child.once("exit", () => done()));
+      child.kill("SIGKILL");
+      await ended;
+    }
+    running.delete(child);
+    shell.close();
+    iopub.close();
+    rmSync(temporary, { recursive: true, force: true });
+  };
+
+  try {
+    const info = await untilAnswered(ask, timeoutSeconds);
+    return {
+      languageInfo: (info.content["language_info"] ?? {}) as Record<string, unknown>,
+      late,
+      processOutput: () => outside,
+      stop,
+      execute: async (code, onOutput, seconds) => {
+        const reply = await ask(
+          "execute_request",
+          {
+            code,
+            silent: false,
+            store_history: true,
+            user_expressions: {},
+            allow_stdin: false,
+            stop_on_error: true,
+          },
+          onOutput,
+          seconds,
+        );
+        const count = reply.content["execution_count"];
+        return {
+          status: reply.content["status"] as CellReply["status"],
+          executionCount: typeof count === "number" ? count : null,
+        };
+      },
+    };
+  } catch (error) {
+    await stop();
+    const said = outside.trim() === "" ? "" : `\nThe kernel wrote:\n${outside.trim()}`;
+    throw new Error(`${(error as Error).message}${said}`);
+  }
+}
+
+interface Waiting {
+  replied(message: JupyterMessage): void;
+  idle(): void;
+  output(message: JupyterMessage): void;
+}
+
+type Ask = (
+  type: string,
+  content: Readonly<Record<string, unknown>>,
+  onOutput: (message: OutputMessage) => void,
+  seconds: number,
+) => Promise<JupyterMessage>;
+
+/** Asks "who are you" until reply and status both arrive: only then is the output socket joined. */
+async function untilAnswered(ask: Ask, timeoutSeconds: number): Promise<JupyterMessage> {
+  const end = Date.now() + timeoutSeconds * 1000;
+  for (;;) {
+    try {
+      return await ask("kernel_info_request", {}, () => {}, 1);
+    } catch (error) {
+      if (!/time-out/.test((error as Error).message)) throw error;
+      if (Date.now() > end) {
+        throw new Error(`the kernel did not answer within ${timeoutSeconds} s of its start`);
+      }
+    }
+  }
+}
+
+async function receive(
+  socket: AsyncIterable<Uint8Array[]>,
+  key: string,
+  take: (message: JupyterMessage) => void,
+): Promise<void> {
+  try {
+    for await (const frames of socket) {
+      const message = decoded(frames, key);
+      if (message !== null) take(message);
+    }
+  } catch {
+    // The socket was closed: the kernel is being stopped.
+  }
+}
+
+/** The protocol says that a message with a wrong signature is to be dropped. */
+function decoded(frames: readonly Uint8Array[], key: string): JupyterMessage | null {
+  try {
+    return decodeMessage(frames, key);
+  } catch {
+    return null;
+  }
+}
+
+/** Ports of this machine that are free now, all different. */
+async function freePorts(count: number): Promise<number[]> {
+  const servers = await Promise.all(
+    Array.from({ length: count }, async () => {
+      const server = createServer();
+      await new Promise<void>((done, reject) => {
+        server.once("error", reject);
+        server.listen(0, "127.0.0.1", done);
+      });
+      return server;
+    }),
+  );
+  const ports = servers.map((server) => (server.address() as { port: number }).port);
+  await Promise.all(servers.map((server) => new Promise((done) => server.close(done))));
+  return ports;
+}

@@ -1,0 +1,190 @@
+import { dirname } from "node:path";
+import {
+  joinedText,
+  type NotebookCell,
+  type NotebookFile,
+  type NotebookOutput,
+  splitText,
+} from "../report/notebook-file.js";
+import type { JupyterMessage } from "./jupyter-message.js";
+import { startKernel } from "./notebook-kernel.js";
+
+export interface RunNotebookOptions {
+  readonly signal?: AbortSignal;
+  /** Longest time for one cell, in seconds. Default 600. */
+  readonly cellSeconds?: number;
+  /** How long to wait after the last cell for errors that come late, in ms. Default 250. */
+  readonly lateMs?: number;
+  readonly onCell?: (done: number, total: number) => void;
+}
+
+export interface NotebookRun {
+  readonly notebook: NotebookFile;
+  readonly seconds: number;
+  /** `null` when every cell ran clean. */
+  readonly failure: CellFailure | null;
+}
+
+export interface CellFailure {
+  /** 1-based among the code cells; null when no single cell is to blame. */
+  readonly cell: number | null;
+  readonly source: string;
+  readonly why: string;
+}
+
+/**
+ * Executes the cells of a notebook in order in a fresh kernel, with the
+ * notebook's folder as working folder, and returns the executed copy. Stops at
+ * the first failure: an error, a type error, any text on stderr, a late
+ * rejection, a kernel that died, a time-out.
+ */
+export async function runNotebook(
+  notebook: NotebookFile,
+  path: string,
+  options: RunNotebookOptions = {},
+): Promise<NotebookRun> {
+  const started = Date.now();
+  const code = notebook.cells.filter((cell) => cell.cell_type === "code");
+  const executed = new Map<NotebookCell, NotebookCell>();
+  const ended = (failure: CellFailure | null, language?: Readonly<Record<string, unknown>>) => ({
+    notebook: {
+      ...notebook,
+      nbformat_minor: Math.max(5, notebook.nbformat_minor),
+      metadata: language
+        ? { ...notebook.metadata, language_info: language }
+        : notebook.metadata,
+      cells: notebook.cells.map((cell, index) => withId(executed.get(cell) ?? cell, index)),
+    },
+    seconds: (Date.now() - started) / 1000,
+    failure,
+  });
+  let kernel: Awaited<ReturnType<typeof startKernel>>;
+  try {
+    kernel = await startKernel(dirname(path));
+  } catch (error) {
+    return ended({ cell: null, source: "", why: (error as Error).message });
+  }
+  const onAbort = () => void kernel.stop();
+  options.signal?.addEventListener("abort", onAbort);
+  let last = 0;
+  try {
+    for (const [index, cell] of code.entries()) {
+      options.signal?.throwIfAborted();
+      last = index;
+      options.onCell?.(index, code.length);
+      const outputs = new OutputList();
+      const source = joinedText(cell.source);
+      const fail = (why: string) =>
+        ended({ cell: index + 1, source, why }, kernel.languageInfo);
+      let why: string | null = null;
+      let count: number | null = null;
+      try {
+        const reply = await kernel.execute(
+          source,
+          (message) => outputs.add(message),
+          options.cellSeconds ?? 600,
+        );
+        count = reply.executionCount;
+        if (reply.status !== "ok") {
+          why = outputs.stderr().trim() || `the cell ended with status "${reply.status}"`;
+        }
+      } catch (error) {
+        why = (error as Error).message;
+      }
+      executed.set(cell, {
+        ...cell,
+        outputs: outputs.finished(count),
+        execution_count: count,
+      });
+      if (why === null && outputs.stderr().trim() !== "") {
+        why = `the cell wrote to stderr:\n${outputs.stderr().trim()}`;
+      }
+      why ??= lateTrouble(kernel.late, kernel.processOutput());
+      if (why !== null) return fail(why);
+    }
+    await new Promise((done) => setTimeout(done, options.lateMs ?? 250));
+    const why = lateTrouble(kernel.late, kernel.processOutput());
+    if (why !== null) {
+      return ended(
+        { cell: last + 1, source: joinedText(code[last]?.source), why },
+        kernel.languageInfo,
+      );
+    }
+    options.onCell?.(code.length, code.length);
+    return ended(null, kernel.languageInfo);
+  } finally {
+    options.signal?.removeEventListener("abort", onAbort);
+    await kernel.stop();
+  }
+}
+
+/** Errors that came after their cell had ended, or that never belonged to one. */
+function lateTrouble(late: readonly JupyterMessage[], outside: string): string | null {
+  const text = late
+    .filter((message) => message.content["name"] === "stderr" || message.header.msg_type === "error")
+    .map((message) => String(message.content["text"] ?? message.content["evalue"] ?? ""))
+    .join("");
+  const all = `${text}${outside}`.trim();
+  return all === "" ? null : `an error came late, after its cell had ended:\n${all}`;
+}
+
+/** Collects what a cell shows; neighbouring pieces of one stream become one output. */
+class OutputList {
+  readonly #outputs: NotebookOutput[] = [];
+  #stderr = "";
+
+  add(message: JupyterMessage): void {
+    const { content } = message;
+    switch (message.header.msg_type) {
+      case "stream": {
+        const name = String(content["name"]);
+        const text = String(content["text"]);
+        if (name === "stderr") this.#stderr += text;
+        const before = this.#outputs.at(-1);
+        if (before?.output_type === "stream" && before.name === name) {
+          this.#outputs[this.#outputs.length - 1] = {
+            ...before,
+            text: joinedText(before.text) + text,
+          };
+        } else this.#outputs.push({ output_type: "stream", name, text });
+        break;
+      }
+      case "display_data":
+      case "execute_result":
+        this.#outputs.push({
+          output_type: message.header.msg_type,
+          data: content["data"] as Record<string, unknown>,
+          metadata: (content["metadata"] ?? {}) as Record<string, unknown>,
+        });
+        break;
+      case "error":
+        this.#outputs.push({
+          output_type: "error",
+          ename: String(content["ename"]),
+          evalue: String(content["evalue"]),
+          traceback: (content["traceback"] ?? []) as string[],
+        });
+        this.#stderr += `${String(content["ename"])}: ${String(content["evalue"])}`;
+        break;
+    }
+  }
+
+  stderr(): string {
+    return this.#stderr;
+  }
+
+  finished(count: number | null): NotebookOutput[] {
+    return this.#outputs.map((output) =>
+      output.output_type === "stream"
+        ? { ...output, text: splitText(joinedText(output.text)) }
+        : output.output_type === "execute_result"
+          ? { ...output, execution_count: count }
+          : output,
+    );
+  }
+}
+
+/** Every cell of nbformat 4.5 has an id. */
+function withId(cell: NotebookCell, index: number): NotebookCell {
+  return cell.id === undefined ? { id: `cell-${index + 1}`, ...cell } : cell;
+}

@@ -1,0 +1,156 @@
+import { existsSync, mkdirSync, readdirSync, writeFileSync } from "node:fs";
+import { basename, join, relative, resolve } from "node:path";
+import { UsageError } from "../core/usage-error.js";
+import { indexPage } from "../report/page/index-page.js";
+import { notebookPage, notebookTitle } from "../report/page/notebook-page.js";
+import type { NotebookFile } from "../report/notebook-file.js";
+import { stopAllKernels } from "./notebook-kernel.js";
+import { type NotebookParameters, readNotebook, withParameters } from "./read-notebook.js";
+import { type CellFailure, runNotebook } from "./run-notebook.js";
+
+export interface RunNotebooksOptions {
+  /** Folder with the notebooks. */
+  readonly notebooks: string;
+  /** Where executed copies and pages go. */
+  readonly out: string;
+  /** Only these, by name without ending; all when empty. */
+  readonly only?: readonly string[];
+  readonly parameters?: NotebookParameters;
+  readonly cellSeconds?: number;
+  readonly signal?: AbortSignal;
+  readonly say?: (line: string) => void;
+  /** Shows where a running notebook is; only useful on a terminal. */
+  readonly onProgress?: (text: string) => void;
+}
+
+export interface NotebookOutcome {
+  readonly name: string;
+  readonly title: string;
+  readonly seconds: number;
+  readonly page: string;
+  readonly failure: CellFailure | null;
+}
+
+/**
+ * Executes notebooks and writes, for each, the executed copy and one page; and
+ * an index page over all. A failing notebook does not keep the others from
+ * running; the outcomes say which failed and where.
+ */
+export async function runNotebooks(options: RunNotebooksOptions): Promise<NotebookOutcome[]> {
+  const say = options.say ?? (() => {});
+  const names = chosenNotebooks(options);
+  mkdirSync(options.out, { recursive: true });
+  const foot = "Made by gramline. It advises; the attending veterinarian and the permit conditions decide.";
+  const outcomes: NotebookOutcome[] = [];
+  const width = Math.max(...names.map((name) => name.length));
+  for (const [index, name] of names.entries()) {
+    options.signal?.throwIfAborted();
+    const path = resolve(options.notebooks, `${name}.ipynb`);
+    const read = withParameters(readNotebook(path), options.parameters ?? {}, name);
+    const run = await runNotebook(read, path, {
+      ...(options.signal ? { signal: options.signal } : {}),
+      ...(options.cellSeconds ? { cellSeconds: options.cellSeconds } : {}),
+      onCell: (done, total) =>
+        options.onProgress?.(`[${index + 1}/${names.length}] ${name}: cell ${done + 1} of ${total}`),
+    });
+    options.signal?.throwIfAborted();
+    const page = join(options.out, `${name}.html`);
+    writeFileSync(join(options.out, `${name}.ipynb`), `${JSON.stringify(run.notebook, null, 1)}\n`);
+    writeFileSync(page, notebookPage(run.notebook, name, foot));
+    options.onProgress?.("");
+    const verdict = run.failure === null ? "ok" : "FAILED";
+    say(
+      `[${index + 1}/${names.length}] ${name.padEnd(width)}  ${run.seconds.toFixed(1).padStart(6)} s  ${verdict}`,
+    );
+    if (run.failure !== null) say(failureText(run.failure));
+    outcomes.push({
+      name,
+      title: notebookTitle(run.notebook, name),
+      seconds: run.seconds,
+      page,
+      failure: run.failure,
+    });
+  }
+  writeFileSync(
+    join(options.out, "index.html"),
+    indexPage(
+      outcomes.map((each) => ({
+        href: `${each.name}.html`,
+        title: each.title,
+        name: each.name,
+        failed: each.failure !== null,
+      })),
+      foot,
+    ),
+  );
+  return outcomes;
+}
+
+/** Ends kernels when the user presses Ctrl-C, then lets the process end with the usual code. */
+export function stopKernelsOnInterrupt(): void {
+  for (const [signal, code] of [
+    ["SIGINT", 130],
+    ["SIGTERM", 143],
+  ] as const) {
+    process.once(signal, () => {
+      stopAllKernels();
+      process.exit(code);
+    });
+  }
+}
+
+/** A failure with the cell's number and its source, so that it can be found and mended. */
+export function failureText(failure: CellFailure): string {
+  const where = failure.cell === null ? "before the first cell" : `in code cell ${failure.cell}`;
+  const source = failure.source
+    .split("\n")
+    .map((line) => `    | ${line}`)
+    .join("\n");
+  const why = failure.why
+    .split("\n")
+    .map((line) => `    ${line}`)
+    .join("\n");
+  return `  Failed ${where}:\n${failure.source === "" ? "" : `${source}\n`}${why}`;
+}
+
+function chosenNotebooks(options: RunNotebooksOptions): string[] {
+  const present = existsSync(options.notebooks)
+    ? readdirSync(options.notebooks)
+        .filter((file) => file.endsWith(".ipynb"))
+        .map((file) => basename(file, ".ipynb"))
+        .sort(startHereFirst)
+    : [];
+  if (present.length === 0) {
+    throw new UsageError({
+      needed: "a folder with notebooks (*.ipynb)",
+      came: "there are none",
+      where: relative(process.cwd(), options.notebooks) || ".",
+      todo: "Run this in the project's folder, or name the folder with --notebooks.",
+    });
+  }
+  const only = (options.only ?? []).map((name) => basename(name, ".ipynb"));
+  for (const name of only) {
+    if (present.includes(name)) continue;
+    throw new UsageError({
+      needed: `one of ${present.join(", ")}`,
+      came: `${name} was asked for`,
+      where: relative(process.cwd(), options.notebooks) || ".",
+      todo: "Check the spelling.",
+    });
+  }
+  return only.length === 0 ? present : present.filter((name) => only.includes(name));
+}
+
+function startHereFirst(a: string, b: string): number {
+  if (a === b) return 0;
+  if (a === "start-here") return -1;
+  if (b === "start-here") return 1;
+  return a < b ? -1 : 1;
+}
+
+/** True when a notebook carries no outputs and no counts, as they are committed. */
+export function hasNoOutputs(notebook: NotebookFile): boolean {
+  return notebook.cells.every(
+    (cell) => (cell.outputs ?? []).length === 0 && (cell.execution_count ?? null) === null,
+  );
+}

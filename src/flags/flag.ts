@@ -1,0 +1,72 @@
+import type { Measured } from "../core/measured.js";
+import type { Notice } from "../core/notice.js";
+import type { CivilDate } from "../series/animal-series.js";
+
+/** Everything a rule can say about one animal on one day. */
+export type SignalKind =
+  | "level"
+  | "gain"
+  | "slowed gain"
+  | "surprise average"
+  | "surprise sum"
+  | "loss from peak"
+  | "acute loss"
+  | "no gain"
+  | "intake below plan"
+  | "intake below habit"
+  | "refusals"
+  | "feed gap"
+  | "conversion"
+  | "temperature"
+  | "no stool"
+  | "no urine"
+  | "scales disagree"
+  | "too-fast gain"
+  | "intake above plan"
+  | "intake above limit";
+
+/**
+ * "statistical": its false flags are counted against the number the user chose.
+ * "danger": a single observation that stands outside that budget.
+ * "practice": a rule of common practice with an editable limit, also outside it.
+ */
+export type SignalClass = "statistical" | "danger" | "practice";
+
+export interface Signal {
+  readonly kind: SignalKind;
+  readonly class: SignalClass;
+  readonly direction: "low" | "high";
+  readonly raised: boolean;
+  /** Deviation over threshold: 1 at the threshold, 1.5 half as large again. */
+  readonly strength: number;
+  readonly value: Measured;
+  /** In the unit of `value`. */
+  readonly threshold: number;
+  /** The numbers behind it, by name; names end in their unit. */
+  readonly evidence: Readonly<Record<string, number | string | null>>;
+  readonly sentence: Notice;
+}
+
+export interface NotJudged {
+  readonly kind: SignalKind;
+  readonly why: Notice;
+}
+
+/** One animal on one day. "Not flagged" is never a statement that it is healthy. */
+export interface AnimalDay {
+  readonly animalId: string;
+  readonly name: string | null;
+  readonly species: string;
+  readonly day: CivilDate;
+  readonly phase: string | null;
+  readonly status: "flagged" | "not flagged" | "not judged";
+  /** Orders the list: dangers first, then by strength. 0 where nothing is raised. */
+  readonly severity: number;
+  /** Raised signals, strongest first. */
+  readonly raised: readonly Signal[];
+  /** Signals that were judged and lie within their thresholds. */
+  readonly within: readonly Signal[];
+  readonly notJudged: readonly NotJudged[];
+  /** One sentence on the state of the day. */
+  readonly sentence: Notice;
+}

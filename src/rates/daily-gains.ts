@@ -1,0 +1,38 @@
+import type { AnimalSeries, CivilDate } from "../series/animal-series.js";
+import { type GainBetween, gainBetween } from "./gain-between.js";
+import { type GainOverWindow, type GainWindowOptions, gainOverWindow } from "./gain-over-window.js";
+
+export interface DailyGain {
+  readonly feedingDay: CivilDate;
+  readonly at: number;
+  readonly massG: number;
+  readonly ageD: number | null;
+  /** Since the weighed day before; null on the first. */
+  readonly sinceLast: GainBetween | null;
+  /** Over the window that ends with this weighing. */
+  readonly overWindow: GainOverWindow;
+}
+
+/**
+ * The gain of one animal on each weighed day: since the weighed day before, and
+ * over the window ending that day (default 7 d). Each row uses data up to its
+ * own instant only.
+ *
+ * @example dailyGains(series).at(-1)?.overWindow.gain.value // 61.2 g/d
+ */
+export function dailyGains(
+  series: AnimalSeries,
+  options: Omit<GainWindowOptions, "endAt"> = {},
+): readonly DailyGain[] {
+  return series.daily.map((row, i) => {
+    const before = series.daily[i - 1];
+    return {
+      feedingDay: row.feedingDay,
+      at: row.at,
+      massG: row.massG,
+      ageD: row.ageD,
+      sinceLast: before ? gainBetween(before, row) : null,
+      overWindow: gainOverWindow(series.daily, { ...options, endAt: row.at }),
+    };
+  });
+}

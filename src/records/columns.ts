@@ -1,0 +1,372 @@
+import type { UnitName } from "../units/quantity.js";
+import type { TableName } from "./study.js";
+
+/**
+ * The record tables of a study as data: our column names, what stands in each,
+ * and what is impossible in it. Readers, checks, templates and the data
+ * dictionary are all made from this one list.
+ */
+export interface Column {
+  /** Our name, as in the header. */
+  readonly name: string;
+  /** Its key in the accepted row. */
+  readonly key: string;
+  readonly holds:
+    | "id"
+    | "text"
+    | "number"
+    | "instant"
+    | "day start"
+    | "date"
+    | "choice"
+    | "clock times"
+    | "value";
+  /** A row without it is set aside. */
+  readonly required?: boolean;
+  /** Unit in which the accepted row keeps a number. */
+  readonly unit?: UnitName | "%" | "h" | "kcal/g" | "g/mL" | "1/d";
+  /** Impossible outside; `above` excludes the value itself. */
+  readonly min?: number;
+  readonly above?: number;
+  readonly max?: number;
+  readonly choices?: readonly string[];
+  /** Other ways of writing a choice. */
+  readonly alsoWritten?: Readonly<Record<string, string>>;
+  /** What a blank choice means. */
+  readonly blankIs?: string;
+  readonly about: string;
+}
+
+const percent = (name: string, key: string, about: string): Column => ({
+  name,
+  key,
+  holds: "number",
+  unit: "%",
+  min: 0,
+  max: 100,
+  about,
+});
+
+const composition: readonly Column[] = [
+  percent("water_pct", "waterPct", "water, as fed"),
+  percent("protein_pct", "proteinPct", "protein, as fed"),
+  percent("fat_pct", "fatPct", "fat, as fed"),
+  percent("carbohydrate_pct", "carbohydratePct", "carbohydrate, as fed"),
+  percent("fibre_pct", "fibrePct", "fibre, as fed"),
+  percent("ash_pct", "ashPct", "ash, as fed"),
+  {
+    name: "energy_kcal_per_g",
+    key: "energyKcalPerG",
+    holds: "number",
+    unit: "kcal/g",
+    min: 0,
+    max: 9.5,
+    about: "metabolisable energy as fed; pure fat has about 9",
+  },
+];
+
+const animalId: Column = {
+  name: "animal_id",
+  key: "animalId",
+  holds: "id",
+  required: true,
+  about: "the animal, as named in the table of animals",
+};
+const optionalAnimalId: Column = { ...animalId, required: false };
+const groupId: Column = {
+  name: "group_id",
+  key: "groupId",
+  holds: "id",
+  about: "a group, instead of one animal",
+};
+const at: Column = {
+  name: "at",
+  key: "at",
+  holds: "instant",
+  required: true,
+  about: "local date and time, e.g. 2025-05-02 06:10",
+};
+const notes: Column = { name: "notes", key: "notes", holds: "text", about: "anything" };
+const from: Column = {
+  name: "from",
+  key: "from",
+  holds: "day start",
+  required: true,
+  about: "local date and time it begins",
+};
+const to: Column = {
+  name: "to",
+  key: "to",
+  holds: "day start",
+  about: "local date and time it ends; blank: until replaced",
+};
+const mass = (name: string, key: string, more: Partial<Column> = {}): Column => ({
+  name,
+  key,
+  holds: "number",
+  unit: "g",
+  min: 0,
+  max: 5_000_000,
+  about: "mass",
+  ...more,
+});
+const dietId: Column = { name: "diet_id", key: "dietId", holds: "id", about: "the diet" };
+const useBy: Column = {
+  name: "use_by_h",
+  key: "useByH",
+  holds: "number",
+  unit: "h",
+  above: 0,
+  max: 100_000,
+  about: "hours from making to discarding",
+};
+
+export const tableColumns: Readonly<Record<TableName, readonly Column[]>> = {
+  animals: [
+    { ...animalId, about: "a short name that no other animal has" },
+    { name: "name", key: "name", holds: "text", about: "the name in daily use" },
+    { name: "species", key: "species", holds: "text", about: "species" },
+    {
+      name: "sex",
+      key: "sex",
+      holds: "choice",
+      choices: ["female", "male", "unknown"],
+      alsoWritten: { f: "female", m: "male", u: "unknown", "?": "unknown" },
+      blankIs: "unknown",
+      about: "sex",
+    },
+    {
+      name: "birth_date_earliest",
+      key: "birthDateEarliest",
+      holds: "date",
+      about: "first day on which it can have been born",
+    },
+    {
+      name: "birth_date_latest",
+      key: "birthDateLatest",
+      holds: "date",
+      about: "last day on which it can have been born",
+    },
+    {
+      name: "birth_date_basis",
+      key: "birthDateBasis",
+      holds: "choice",
+      choices: ["observed", "teeth", "pelage", "umbilicus", "mass", "unknown"],
+      blankIs: "unknown",
+      about: "how the birth date is known",
+    },
+    { name: "admitted_at", key: "admittedAt", holds: "instant", about: "date and time of arrival" },
+    { name: "season", key: "season", holds: "text", about: "season it is counted with" },
+    {
+      name: "outcome",
+      key: "outcome",
+      holds: "choice",
+      choices: ["in care", "released", "transferred", "long-term care", "died", "euthanised"],
+      alsoWritten: { euthanized: "euthanised", "long term care": "long-term care" },
+      about: "how its stay ended",
+    },
+    { name: "outcome_reason", key: "outcomeReason", holds: "text", about: "why" },
+    { name: "outcome_date", key: "outcomeDate", holds: "date", about: "day of the outcome" },
+    notes,
+  ],
+  weighings: [
+    animalId,
+    at,
+    mass("mass_g", "massG", {
+      required: true,
+      above: 0,
+      about: "scale reading, tare still on",
+    }),
+    mass("tare_g", "tareG", { about: "bucket, towel or person, to be taken off" }),
+    { name: "scale_id", key: "scaleId", holds: "id", about: "which scale" },
+    {
+      name: "method",
+      key: "method",
+      holds: "choice",
+      choices: ["carried", "bucket", "platform", "voluntary"],
+      about: "how it was weighed",
+    },
+    {
+      name: "coat",
+      key: "coat",
+      holds: "choice",
+      choices: ["dry", "damp", "wet"],
+      about: "state of the coat",
+    },
+    {
+      name: "meal",
+      key: "meal",
+      holds: "choice",
+      choices: ["before", "after", "unknown"],
+      blankIs: "unknown",
+      about: "before or after a feed",
+    },
+    notes,
+  ],
+  scale_checks: [
+    { name: "scale_id", key: "scaleId", holds: "id", required: true, about: "which scale" },
+    at,
+    mass("known_g", "knownG", { required: true, about: "the known weight put on" }),
+    mass("reading_g", "readingG", { required: true, about: "what the scale showed" }),
+  ],
+  feeds: [
+    optionalAnimalId,
+    groupId,
+    at,
+    dietId,
+    { name: "batch_id", key: "batchId", holds: "id", about: "the batch of formula" },
+    mass("offered_g", "offeredG", { required: true, about: "amount offered" }),
+    mass("refused_g", "refusedG", { about: "amount left over; blank: unknown" }),
+    {
+      name: "route",
+      key: "route",
+      holds: "choice",
+      choices: ["bottle", "syringe", "tube", "hand", "free"],
+      about: "how it was fed",
+    },
+    notes,
+  ],
+  plans: [
+    animalId,
+    from,
+    to,
+    dietId,
+    mass("g_per_feed", "gPerFeed", { about: "amount of each feed" }),
+    {
+      name: "feeds_per_day",
+      key: "feedsPerDay",
+      holds: "number",
+      unit: "1/d",
+      min: 0,
+      max: 96,
+      about: "how many feeds a day",
+    },
+    {
+      name: "feed_times",
+      key: "feedTimes",
+      holds: "clock times",
+      about: "local clock times, e.g. 06:00 09:00 12:00",
+    },
+    mass("target_mass_g", "targetMassG", { above: 0, about: "body mass aimed at" }),
+    { name: "ordered_by", key: "orderedBy", holds: "text", about: "who ordered it" },
+  ],
+  diets: [
+    { ...dietId, required: true, about: "a short name that no other diet has" },
+    { name: "name", key: "name", holds: "text", about: "the name in daily use" },
+    {
+      name: "kind",
+      key: "kind",
+      holds: "choice",
+      required: true,
+      choices: ["formula", "solid", "supplement"],
+      alsoWritten: { milk: "formula", solids: "solid" },
+      about: "what it counts as",
+    },
+    ...composition,
+    {
+      name: "density_g_per_ml",
+      key: "densityGPerMl",
+      holds: "number",
+      unit: "g/mL",
+      above: 0,
+      max: 20,
+      about: "mass of one millilitre",
+    },
+    useBy,
+  ],
+  batches: [
+    { name: "batch_id", key: "batchId", holds: "id", required: true, about: "the batch" },
+    { ...dietId, required: true },
+    { name: "made_at", key: "madeAt", holds: "instant", required: true, about: "when it was made" },
+    mass("mass_g", "massG", { about: "amount made" }),
+    useBy,
+    ...composition,
+    notes,
+  ],
+  ingredients: [
+    { name: "batch_id", key: "batchId", holds: "id", required: true, about: "the batch" },
+    { ...dietId, required: true, about: "what went in" },
+    mass("mass_g", "massG", { required: true, about: "how much of it" }),
+  ],
+  housing: [
+    optionalAnimalId,
+    groupId,
+    from,
+    to,
+    { name: "place", key: "place", holds: "text", required: true, about: "pool, room or pen" },
+  ],
+  observations: [
+    animalId,
+    at,
+    {
+      name: "kind",
+      key: "kind",
+      holds: "choice",
+      required: true,
+      choices: [
+        "temperature",
+        "length",
+        "girth",
+        "condition score",
+        "glucose",
+        "urine",
+        "stool",
+        "vomit",
+        "regurgitation",
+        "bloat",
+        "medication",
+        "fluids",
+        "exam",
+        "swim",
+        "groom",
+        "milestone",
+        "note",
+      ],
+      about: "what was observed",
+    },
+    { name: "value", key: "value", holds: "value", about: "number or words" },
+    { name: "unit", key: "unit", holds: "text", about: "unit of the number" },
+    notes,
+  ],
+  events: [
+    { ...at, holds: "day start" },
+    { ...to, about: "local date and time it ended" },
+    {
+      name: "scope",
+      key: "scope",
+      holds: "choice",
+      required: true,
+      choices: ["study", "season", "place", "animal"],
+      about: "whom it concerns",
+    },
+    {
+      name: "kind",
+      key: "kind",
+      holds: "choice",
+      required: true,
+      choices: ["protocol change", "outage", "illness in group", "staff"],
+      about: "what happened",
+    },
+    notes,
+  ],
+};
+
+export const tableNames = Object.keys(tableColumns) as readonly TableName[];
+
+/** The two tables without which nothing can be said. */
+export const requiredTables: readonly TableName[] = ["animals", "weighings"];
+
+/** Where each table's rows go in the study. */
+export const tableKeys = {
+  animals: "animals",
+  weighings: "weighings",
+  scale_checks: "scaleChecks",
+  feeds: "feeds",
+  plans: "plans",
+  diets: "diets",
+  batches: "batches",
+  ingredients: "ingredients",
+  housing: "housing",
+  observations: "observations",
+  events: "events",
+} as const satisfies Readonly<Record<TableName, string>>;

@@ -1,0 +1,185 @@
+import { z } from "zod";
+import { type Notice, notice } from "../core/notice.js";
+import { UsageError } from "../core/usage-error.js";
+import { type UnitName, unitNamed } from "../units/quantity.js";
+import { isZone } from "../units/zone.js";
+import { tableColumns, tableNames } from "./columns.js";
+import type { StudySettings, TableName } from "./study.js";
+
+/** Everything study.json says: the settings of the study and how its files are to be read. */
+export interface StudyFile {
+  readonly settings: StudySettings;
+  /** Unit by "table.column" or by dimension ("mass"), as the user wrote it. */
+  readonly units: ReadonlyMap<string, UnitName>;
+  /** Their header by "table.column". */
+  readonly headers: ReadonlyMap<string, string>;
+  /** Decimal mark by table, where it differs from the study's. */
+  readonly decimals: ReadonlyMap<string, "point" | "comma">;
+  /** Which file or sheet holds which table, where the name does not say so. */
+  readonly sources: readonly { readonly table: TableName; readonly source: string }[];
+  readonly notices: readonly Notice[];
+}
+
+const text = z.string().trim().min(1);
+const styles = ["year-month-day", "day-month-year", "month-day-year"] as const;
+
+const schema = z.looseObject({
+  title: text.default("Untitled study"),
+  species: z
+    .union([text.transform((one) => [one]), z.array(text)])
+    .default([]),
+  zone: text.refine(isZone, "no IANA time zone of this name is known"),
+  feeding_day_start_hour: z.number().int().min(0).max(23).default(0),
+  blank_tare_is_zero: z.boolean().default(false),
+  blank_refusal_is_none: z.boolean().default(false),
+  date_style: z.enum(styles).default("year-month-day"),
+  decimal: z.enum(["point", "comma"]).default("point"),
+  scale_error_g: z.record(z.string(), z.number().positive()).default({}),
+  species_overrides: z.record(z.string(), z.unknown()).default({}),
+  units: z.record(z.string(), z.union([z.string(), z.record(z.string(), z.string())])).default({}),
+  columns: z.record(z.string(), z.record(z.string(), z.string())).default({}),
+  decimals: z.record(z.string(), z.enum(["point", "comma"])).default({}),
+  files: z.record(z.string(), z.union([z.string(), z.array(z.string())])).default({}),
+});
+
+const known = new Set(Object.keys(schema.shape));
+/** Keys that other files of the folder or people keep in study.json. */
+const tolerated = /^(\$schema|description|about|comment|comments|notes|licen[cs]e|name)$/;
+
+/**
+ * Reads study.json.
+ *
+ * @throws UsageError when it is no JSON or a setting is wrong: the study cannot
+ *   be read without knowing its time zone.
+ * @example readSettings('{ "title": "2025", "zone": "Europe/Berlin" }').settings.zone // "Europe/Berlin"
+ */
+export function readSettings(json: string): StudyFile {
+  let raw: unknown;
+  try {
+    raw = JSON.parse(json, (key, value: unknown) => (key === "__proto__" ? undefined : value));
+  } catch (error) {
+    throw wrong(
+      "a JSON object",
+      `the text cannot be read as JSON (${(error as Error).message})`,
+      "Check commas, quotes and brackets.",
+    );
+  }
+  const read = schema.safeParse(raw);
+  if (!read.success) {
+    const issue = read.error.issues[0]!;
+    const path = issue.path.map(String).join(".");
+    const came = path === "" ? raw : valueAt(raw, issue.path.map(String));
+    throw wrong(
+      path === "" ? "a JSON object" : `a usable "${path}"`,
+      came === undefined ? `"${path}" is missing` : `${show(came)} came (${issue.message})`,
+      path === "zone"
+        ? 'Add the study\'s time zone, e.g. "zone": "America/Los_Angeles".'
+        : "Correct it; the README lists what study.json may hold.",
+    );
+  }
+  const file = read.data;
+  const notices: Notice[] = Object.keys(file)
+    .filter((key) => !known.has(key) && !tolerated.test(key))
+    .map((key) => notice("records-unknown-setting", "caution", { setting: key }, place));
+  if (typeof raw === "object" && raw !== null && !("feeding_day_start_hour" in raw)) {
+    notices.push(notice("records-feeding-day-from-midnight", "info", {}, place));
+  }
+  return {
+    settings: {
+      title: file.title,
+      species: file.species,
+      zone: file.zone,
+      feedingDayStartHour: file.feeding_day_start_hour,
+      blankTareIsZero: file.blank_tare_is_zero,
+      blankRefusalIsNone: file.blank_refusal_is_none,
+      dateStyle: file.date_style,
+      decimal: file.decimal,
+      scaleErrorG: { ...file.scale_error_g },
+      speciesOverrides: { ...file.species_overrides },
+    },
+    units: readUnits(file.units, notices),
+    headers: readHeaders(file.columns, notices),
+    decimals: new Map(Object.entries(file.decimals)),
+    sources: readSources(file.files, notices),
+    notices,
+  };
+}
+
+const place = { file: "study.json" } as const;
+
+function readUnits(
+  written: Readonly<Record<string, string | Readonly<Record<string, string>>>>,
+  notices: Notice[],
+): Map<string, UnitName> {
+  const found = new Map<string, UnitName>();
+  const add = (key: string, spelling: string) => {
+    const unit = unitNamed(spelling);
+    if (unit !== null) found.set(key, unit);
+    // Lengths are kept as they are written; their unit needs no conversion.
+    else if (!/^(cm|mm|m|in|inch)$/.test(spelling))
+      notices.push(notice("records-setting-unit", "caution", { setting: key, unit: spelling }, place));
+  };
+  for (const [key, value] of Object.entries(written)) {
+    if (typeof value === "string") add(key, value);
+    else for (const [column, unit] of Object.entries(value)) add(`${key}.${column}`, unit);
+  }
+  return found;
+}
+
+function readHeaders(
+  written: Readonly<Record<string, Readonly<Record<string, string>>>>,
+  notices: Notice[],
+): Map<string, string> {
+  const found = new Map<string, string>();
+  for (const [table, columns] of Object.entries(written)) {
+    for (const [ours, theirs] of Object.entries(columns)) {
+      const exists =
+        isTable(table) && tableColumns[table].some((column) => column.name === ours);
+      if (exists) found.set(`${table}.${ours}`, theirs);
+      else
+        notices.push(
+          notice("records-mapping-unknown", "caution", { table, column: ours }, place),
+        );
+    }
+  }
+  return found;
+}
+
+function readSources(
+  written: Readonly<Record<string, string | readonly string[]>>,
+  notices: Notice[],
+): { table: TableName; source: string }[] {
+  return Object.entries(written).flatMap(([table, sources]) => {
+    if (!isTable(table)) {
+      notices.push(notice("records-unknown-table", "caution", { table }, place));
+      return [];
+    }
+    return (typeof sources === "string" ? [sources] : sources).map((source) => ({
+      table,
+      source,
+    }));
+  });
+}
+
+/** Whether a name is one of our tables. */
+export function isTable(name: string): name is TableName {
+  return (tableNames as readonly string[]).includes(name);
+}
+
+function valueAt(raw: unknown, path: readonly string[]): unknown {
+  let value = raw;
+  for (const step of path) {
+    if (typeof value !== "object" || value === null || !Object.hasOwn(value, step)) return undefined;
+    value = (value as Record<string, unknown>)[step];
+  }
+  return value;
+}
+
+function show(value: unknown): string {
+  const json = JSON.stringify(value) ?? String(value);
+  return json.length > 60 ? `${json.slice(0, 60)}...` : json;
+}
+
+function wrong(needed: string, came: string, todo: string): UsageError {
+  return new UsageError({ needed, came, where: "study.json", todo });
+}

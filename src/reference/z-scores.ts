@@ -1,0 +1,133 @@
+import { type Measured, measured, notDefined } from "../core/measured.js";
+import { type Notice, notice } from "../core/notice.js";
+import { groupZ } from "../stats/group-z.js";
+import type { AgeBasis } from "../series/animal-series.js";
+import type { Contemporaries, Contemporary } from "./contemporaries.js";
+
+export interface ContemporaryZ {
+  /** z against the contemporaries; null with the reason where not judged. */
+  readonly z: Measured;
+  /** How it was standardised: 8 and more by median and MAD, fewer by Student's t. */
+  readonly by: "median and MAD" | "Student's t" | null;
+  /** The animal's own value and the contemporaries' centre, in `unit`. */
+  readonly own: number | null;
+  readonly centre: number | null;
+  readonly unit: "g" | "%/d";
+  readonly n: number;
+  /** Where the birth range exceeds 3 days: z at its earliest and latest end. */
+  readonly zAtEnds: readonly [number, number] | null;
+  readonly notices: readonly Notice[];
+}
+
+/**
+ * Weight-for-age z against contemporaries. Each contemporary's mass is brought
+ * to the animal's age along the contemporaries' median relative gain, so that a
+ * younger animal is not named for being younger; the comparison is made on ln
+ * mass. With 8 or more contemporaries z = (x - median) / (1.4826 MAD); below 8
+ * the t-statistic of a new value against the group, (x - mean)/(s sqrt(1 + 1/n)),
+ * turned into the z of equal tail probability. Not computed where age is unknown
+ * or was estimated from mass (it would be circular), nor below 3 contemporaries.
+ *
+ * @example weightForAgeZ(contemporaries(study, "P07"), study.animals[6].age).z.value // -1.31
+ */
+export function weightForAgeZ(group: Contemporaries, age: AgeBasis): ContemporaryZ {
+  const unit = "g";
+  if (group.own === null) return unjudged(group, unit, "z-no-recent-weighing");
+  if (group.matchedBy === "mass" || group.own.ageD === null) {
+    return unjudged(group, unit, "z-age-circular");
+  }
+  const members = group.members.filter((m) => m.ageD !== null);
+  const drift = medianRelativeGain(members);
+  const own = group.own;
+  const at = (ageD: number) =>
+    groupZ(
+      Math.log(own.massG),
+      members.map((m) => Math.log(m.massG) + (drift / 100) * (ageD - m.ageD!)),
+    );
+  const middle = at(own.ageD!);
+  if (middle.z === null) return unjudged(group, unit, reasonCode(middle.why));
+  const half = (age.rangeDays ?? 0) > 3 ? (age.rangeDays ?? 0) / 2 : 0;
+  const ends = half > 0 ? ([at(own.ageD! + half).z, at(own.ageD! - half).z] as const) : null;
+  const zAtEnds =
+    ends !== null && ends[0] !== null && ends[1] !== null ? ([ends[0], ends[1]] as const) : null;
+  const value = measured(middle.z, "z", {
+    n: members.length,
+    ...(zAtEnds === null
+      ? {}
+      : {
+          interval: {
+            lower: Math.min(...zAtEnds, middle.z),
+            upper: Math.max(...zAtEnds, middle.z),
+            level: 1,
+          },
+        }),
+  });
+  return {
+    z: value,
+    by: middle.by,
+    own: own.massG,
+    centre: Math.exp(middle.centre),
+    unit,
+    n: members.length,
+    zAtEnds,
+    notices:
+      members.length < 8 ? [notice("z-few-contemporaries", "caution", { n: members.length })] : [],
+  };
+}
+
+/**
+ * z of the relative gain over the last days (7 by default) against the same
+ * window of the contemporaries, standardised as in {@link weightForAgeZ}. The
+ * relative gain (%/d) is compared because contemporaries differ in size.
+ *
+ * @example gainZ(contemporaries(study, "P07")).z.value // -2.4
+ */
+export function gainZ(group: Contemporaries): ContemporaryZ {
+  const unit = "%/d";
+  if (group.own === null) return unjudged(group, unit, "z-no-recent-weighing");
+  const own = group.own.gain.relative.value;
+  if (own === null) return unjudged(group, unit, "z-no-gain");
+  const others = group.members.flatMap((m) =>
+    m.gain.relative.value === null ? [] : [m.gain.relative.value],
+  );
+  const result = groupZ(own, others);
+  if (result.z === null) return { ...unjudged(group, unit, reasonCode(result.why)), n: others.length };
+  return {
+    z: measured(result.z, "z", { n: others.length }),
+    by: result.by,
+    own,
+    centre: result.centre,
+    unit,
+    n: others.length,
+    zAtEnds: null,
+    notices:
+      others.length < 8 ? [notice("z-few-contemporaries", "caution", { n: others.length })] : [],
+  };
+}
+
+function medianRelativeGain(members: readonly Contemporary[]): number {
+  const gains = members
+    .flatMap((m) => (m.gain.relative.value === null ? [] : [m.gain.relative.value]))
+    .sort((a, b) => a - b);
+  const k = gains.length;
+  if (k === 0) return 0;
+  return k % 2 === 1 ? gains[(k - 1) / 2]! : (gains[k / 2 - 1]! + gains[k / 2]!) / 2;
+}
+
+function reasonCode(why: "too few" | "no spread" | "not finite"): string {
+  return why === "no spread" ? "z-no-spread" : "z-too-few-contemporaries";
+}
+
+function unjudged(group: Contemporaries, unit: "g" | "%/d", code: string): ContemporaryZ {
+  const why: Notice = { code, level: "info", parameters: { animal: group.animalId, n: group.n } };
+  return {
+    z: notDefined("z", why),
+    by: null,
+    own: unit === "g" ? (group.own?.massG ?? null) : (group.own?.gain.relative.value ?? null),
+    centre: null,
+    unit,
+    n: group.n,
+    zAtEnds: null,
+    notices: [why],
+  };
+}

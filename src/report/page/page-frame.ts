@@ -1,0 +1,39 @@
+import { escapeHtml } from "./escape.js";
+import { pageStyle } from "./page-style.js";
+
+export interface PageFrame {
+  readonly title: string;
+  /** HTML that is already safe. */
+  readonly body: string;
+  /** One line under everything, plain text. */
+  readonly foot: string;
+  /** Language of the text. Default "en". */
+  readonly language?: string;
+  /** More style rules, for example an embedded font. */
+  readonly style?: string;
+}
+
+/**
+ * A whole page that needs no other file and no network: the content policy in
+ * its head forbids both.
+ */
+export function pageFrame(frame: PageFrame): string {
+  return `<!doctype html>
+<html lang="${escapeHtml(frame.language ?? "en")}">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${escapeHtml(frame.title)}</title>
+<style>${pageStyle}${frame.style ?? ""}</style>
+</head>
+<body>
+<a class="skip" href="#content">Skip to the content</a>
+<main id="content">
+${frame.body}
+</main>
+<footer class="end"><p>${escapeHtml(frame.foot)}</p></footer>
+</body>
+</html>
+`;
+}

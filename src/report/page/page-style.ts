@@ -1,0 +1,60 @@
+/**
+ * The one style of every page: readable at arm's length, light and dark by the
+ * reader's setting, and on paper (A4 and Letter) without the parts that only
+ * make sense on a screen. Text to background is at least 7:1 in both.
+ */
+export const pageStyle = `
+:root { color-scheme: light dark; --paper: #ffffff; --ink: #1b1f24; --soft: #4a5560; --line: #cdd5dc;
+  --wash: #f3f6f8; --accent: #0b4f71; --caution: #7a3b00; --caution-wash: #fff4e5; --problem: #8f1414; }
+@media (prefers-color-scheme: dark) {
+  :root { --paper: #14181c; --ink: #e8ecef; --soft: #b4bec7; --line: #3a444d; --wash: #1d2328;
+    --accent: #8fd0f2; --caution: #ffc98a; --caution-wash: #33260f; --problem: #ffaaa3; }
+}
+* { box-sizing: border-box; }
+html { font-size: 100%; -webkit-text-size-adjust: 100%; }
+body { margin: 0; background: var(--paper); color: var(--ink);
+  font: 1rem/1.55 Inter, system-ui, -apple-system, "Segoe UI", "Noto Sans", Arial, sans-serif; }
+main, header.top, footer.end { max-width: 62rem; margin: 0 auto; padding: 0 1.25rem; }
+header.top { padding-top: 1.5rem; }
+footer.end { color: var(--soft); font-size: .875rem; padding-bottom: 3rem; border-top: 1px solid var(--line);
+  margin-top: 2.5rem; padding-top: .75rem; }
+h1, h2, h3, h4 { line-height: 1.25; margin: 2rem 0 .6rem; text-wrap: balance; }
+h1 { font-size: 1.9rem; margin-top: .5rem; } h2 { font-size: 1.4rem; } h3 { font-size: 1.15rem; } h4 { font-size: 1rem; }
+p, ul, ol { max-width: 46rem; }
+a { color: var(--accent); }
+a:focus-visible, summary:focus-visible, [tabindex]:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
+.skip { position: absolute; left: -999rem; } .skip:focus { position: static; }
+code, pre, kbd { font-family: ui-monospace, "Cascadia Mono", "DejaVu Sans Mono", Menlo, monospace; font-size: .875rem; }
+pre { background: var(--wash); border: 1px solid var(--line); border-radius: 6px; padding: .75rem 1rem; overflow-x: auto;
+  line-height: 1.45; }
+:not(pre) > code { background: var(--wash); padding: .1em .3em; border-radius: 4px; overflow-wrap: anywhere; }
+blockquote { margin: 1rem 0; padding: .25rem 1rem; border-left: 4px solid var(--line); color: var(--soft); }
+.caution, .problem { margin: 1rem 0; padding: .6rem 1rem; border-left: 5px solid var(--caution); background: var(--caution-wash);
+  max-width: 46rem; border-radius: 0 6px 6px 0; }
+.problem { border-left-color: var(--problem); } .caution > :first-child { margin-top: 0; } .caution > :last-child { margin-bottom: 0; }
+.scroll { overflow-x: auto; max-width: 100%; }
+table { border-collapse: collapse; font-size: .9375rem; margin: .75rem 0; font-variant-numeric: tabular-nums; }
+caption { text-align: left; color: var(--soft); padding-bottom: .4rem; font-size: .9rem; max-width: 46rem; }
+th, td { padding: .35rem .75rem; text-align: left; vertical-align: top; border-bottom: 1px solid var(--line); }
+thead th { border-bottom: 2px solid var(--ink); vertical-align: bottom; }
+td.number, th.number { text-align: right; white-space: nowrap; }
+tbody th { font-weight: 600; }
+figure { margin: 1.25rem 0; }
+figure .picture { background: #ffffff; border: 1px solid var(--line); border-radius: 6px; padding: .5rem; overflow-x: auto; width: fit-content; max-width: 100%; }
+figure svg { display: block; max-width: 100%; height: auto; }
+figcaption { color: var(--soft); font-size: .9rem; max-width: 46rem; margin-top: .4rem; }
+details.code { margin: .6rem 0; } details.code > summary { color: var(--soft); font-size: .875rem; cursor: pointer; }
+dl { display: grid; grid-template-columns: max-content 1fr; gap: .3rem 1rem; } dt { font-weight: 600; } dd { margin: 0; }
+nav.contents ol { columns: 2; column-gap: 2rem; padding-left: 1.25rem; }
+@media (max-width: 40rem) { nav.contents ol { columns: 1; } h1 { font-size: 1.5rem; } dl { grid-template-columns: 1fr; } }
+@media print {
+  @page { margin: 16mm 14mm; }
+  :root { --paper: #fff; --ink: #000; --soft: #333; --line: #999; --wash: #f4f4f4; --accent: #000; --caution: #000;
+    --caution-wash: #fff; --problem: #000; }
+  body { font-size: 10pt; } main, header.top, footer.end { max-width: none; padding: 0; }
+  details.code, nav.contents, .skip, .screen-only { display: none; }
+  figure, tr, .caution { break-inside: avoid; } h1, h2, h3, h4 { break-after: avoid; } thead { display: table-header-group; }
+  .scroll, figure .picture { overflow: visible; } figure .picture { border: 0; padding: 0; } table { font-size: 8.5pt; }
+  th, td { padding: .2rem .4rem; } a { color: inherit; }
+}
+`;

@@ -1,0 +1,193 @@
+import { type CivilDate, type LocalReading, numberOfDate, readLocal } from "./calendar.js";
+import type { Instant } from "./zone.js";
+
+export type DateStyle = "year-month-day" | "day-month-year" | "month-day-year";
+
+/** What became of a text that should be a time. Nothing is guessed. */
+export type TimeReading =
+  | { readonly kind: "instant"; readonly at: Instant; readonly dateOnly: boolean }
+  | { readonly kind: "does not exist" }
+  | { readonly kind: "happens twice"; readonly first: Instant; readonly second: Instant }
+  | { readonly kind: "not a time" }
+  /** Reads as a date in another style only, e.g. 25/04/2025 where the month stands first. */
+  | { readonly kind: "other date style" };
+
+/** What became of a text that should be a date. */
+export type DateReading =
+  | { readonly kind: "date"; readonly day: CivilDate }
+  | { readonly kind: "not a date" }
+  | { readonly kind: "other date style" };
+
+/**
+ * Reads a time: a date in the study's style or ISO order, then optionally a
+ * clock time (24 h, or with am/pm), seconds, and an offset. Without an offset
+ * the time is local to `zone`; one that does not exist there or happens twice
+ * is said to be so. A date alone is read as local noon and marked `dateOnly`.
+ *
+ * @example readTime("2025-07-01 06:10", "UTC", "year-month-day") // { kind: "instant", at: 1751350200000, dateOnly: false }
+ * @example readTime("2025-03-30 02:30", "Europe/Berlin", "year-month-day") // { kind: "does not exist" }
+ */
+export function readTime(text: string, zone: string, style: DateStyle): TimeReading {
+  const quick = isoMinute(text);
+  if (quick !== null) return asTime(readLocal(quick, zone), false);
+  const m = wholeTime.exec(text.trim());
+  if (m === null) return { kind: "not a time" };
+  const date = readDate(m[1]!, style);
+  if (date.kind === "other date style") return date;
+  if (date.kind !== "date") return { kind: "not a time" };
+  const midnight = numberOfDate(date.day) * 86_400_000;
+  if (m[2] === undefined) return asTime(readLocal(midnight + 43_200_000, zone), true);
+  const clock = clockMs(m[2], m[3], m[4], m[5], m[6]);
+  if (clock === null) return { kind: "not a time" };
+  if (m[7] === undefined) return asTime(readLocal(midnight + clock, zone), false);
+  const offset = offsetMs(m[7]);
+  if (offset === null) return { kind: "not a time" };
+  return { kind: "instant", at: midnight + clock - offset, dateOnly: false };
+}
+
+/**
+ * Reads a civil date in the study's style; ISO order (2025-07-01) is always
+ * understood, and so is a month by its English name (1 Jul 2025).
+ *
+ * @example readDate("01.07.2025", "day-month-year") // { kind: "date", day: "2025-07-01" }
+ */
+export function readDate(text: string, style: DateStyle): DateReading {
+  const t = text.trim();
+  const iso = isoDate.exec(t);
+  if (iso !== null) return dateOf(+iso[1]!, +iso[2]!, +iso[3]!) ?? { kind: "not a date" };
+  const named = namedMonth.exec(t);
+  if (named !== null) {
+    const month = monthNumber(named[2] ?? named[3]!);
+    const day = +(named[1] ?? named[4]!);
+    return (month > 0 ? dateOf(fullYear(named[5]!), month, day) : null) ?? { kind: "not a date" };
+  }
+  const m = numericDate.exec(t);
+  if (m === null) return { kind: "not a date" };
+  const year = fullYear(m[3]!);
+  const dayFirst = dateOf(year, +m[2]!, +m[1]!);
+  const monthFirst = dateOf(year, +m[1]!, +m[2]!);
+  const mine =
+    style === "month-day-year" ? monthFirst : style === "day-month-year" ? dayFirst : null;
+  if (mine !== null) return mine;
+  return dayFirst === null && monthFirst === null
+    ? { kind: "not a date" }
+    : { kind: "other date style" };
+}
+
+/** Which order a date is written in, where only one order makes a date of it; else null. */
+export function dateStyleOf(text: string): DateStyle | "either" | null {
+  const t = text.trim().split(/[\sT]/)[0] ?? "";
+  if (isoDate.test(t)) return "year-month-day";
+  const m = numericDate.exec(t);
+  if (m === null) return null;
+  const year = fullYear(m[3]!);
+  const dayFirst = dateOf(year, +m[2]!, +m[1]!) !== null;
+  const monthFirst = dateOf(year, +m[1]!, +m[2]!) !== null;
+  if (dayFirst && monthFirst) return "either";
+  return dayFirst ? "day-month-year" : monthFirst ? "month-day-year" : null;
+}
+
+/**
+ * The same date with day and month exchanged, or null where that is no date
+ * or the same date. @example exchangeDayMonth("2025-04-07") // "2025-07-04"
+ */
+export function exchangeDayMonth(day: CivilDate): CivilDate | null {
+  const d = dateOf(+day.slice(0, 4), +day.slice(8, 10), +day.slice(5, 7));
+  return d === null || d.day === day ? null : d.day;
+}
+
+const isoDate = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/;
+const numericDate = /^(\d{1,2})[-/. ](\d{1,2})[-/. ](\d{4}|\d{2})\.?$/;
+const namedMonth =
+  /^(?:(\d{1,2})[-. ]+([A-Za-z]{3,9})|([A-Za-z]{3,9})[. ]+(\d{1,2})),?[-. ]+(\d{4}|\d{2})$/;
+const wholeTime =
+  /^(.*?\d)(?:(?:\s*T\s*|,?\s+)(\d{1,2})(?:[:.h](\d{2})(?:[:.](\d{2})(?:[.,](\d{1,9}))?)?)?\s*([ap]\.?m\.?)?\s*(Z|z|UTC|[+-]\d{2}:?\d{2}|[+-]\d{2})?(?:\[[^\]]*\])?)?$/i;
+
+function asTime(reading: LocalReading, dateOnly: boolean): TimeReading {
+  if (reading.kind === "instant") return { kind: "instant", at: reading.at, dateOnly };
+  if (reading.kind === "happens twice") return reading;
+  return { kind: "does not exist" };
+}
+
+/** `YYYY-MM-DD[ T]HH:MM` and nothing else, by character: the common case, fast. */
+function isoMinute(t: string): number | null {
+  if (t.length !== 16) return null;
+  const separator = t.charCodeAt(10);
+  if (t.charCodeAt(4) !== 45 || t.charCodeAt(7) !== 45 || t.charCodeAt(13) !== 58) return null;
+  if (separator !== 32 && separator !== 84) return null;
+  const year = digits(t, 0, 4);
+  const month = digits(t, 5, 7);
+  const day = digits(t, 8, 10);
+  const hour = digits(t, 11, 13);
+  const minute = digits(t, 14, 16);
+  if (year < 0 || month < 0 || day < 0 || hour < 0 || hour > 23 || minute < 0 || minute > 59)
+    return null;
+  const date = dateOf(year, month, day);
+  return date === null
+    ? null
+    : numberOfDate(date.day) * 86_400_000 + hour * 3_600_000 + minute * 60_000;
+}
+
+function digits(t: string, from: number, to: number): number {
+  let value = 0;
+  for (let i = from; i < to; i++) {
+    const c = t.charCodeAt(i) - 48;
+    if (c < 0 || c > 9) return -1;
+    value = value * 10 + c;
+  }
+  return value;
+}
+
+function clockMs(
+  hourText: string,
+  minuteText: string | undefined,
+  secondText: string | undefined,
+  fractionText: string | undefined,
+  half: string | undefined,
+): number | null {
+  let hour = +hourText;
+  const minute = +(minuteText ?? 0);
+  const second = +(secondText ?? 0);
+  // An hour alone is a clock time only with am or pm: "2025-07-01 14" may be anything.
+  if (minuteText === undefined && half === undefined) return null;
+  if (half !== undefined) {
+    if (hour < 1 || hour > 12) return null;
+    hour = (hour % 12) + (half.toLowerCase().startsWith("p") ? 12 : 0);
+  }
+  if (hour > 23 || minute > 59 || second > 59) return null;
+  const fraction = fractionText === undefined ? 0 : Math.round(+`0.${fractionText}` * 1000);
+  return hour * 3_600_000 + minute * 60_000 + second * 1000 + fraction;
+}
+
+function offsetMs(text: string): number | null {
+  if (/^(z|utc)$/i.test(text)) return 0;
+  const m = /^([+-])(\d{2}):?(\d{2})?$/.exec(text);
+  if (m === null || +m[2]! > 18 || +(m[3] ?? 0) > 59) return null;
+  return (m[1] === "-" ? -1 : 1) * (+m[2]! * 60 + +(m[3] ?? 0)) * 60_000;
+}
+
+const monthLengths = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+
+function dateOf(year: number, month: number, day: number): { kind: "date"; day: CivilDate } | null {
+  if (year < 1900 || year > 2199 || month < 1 || month > 12 || day < 1) return null;
+  const leap = month === 2 && year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+  if (day > monthLengths[month - 1]! + (leap ? 1 : 0)) return null;
+  const two = (n: number) => (n < 10 ? `0${n}` : `${n}`);
+  return { kind: "date", day: `${year}-${two(month)}-${two(day)}` };
+}
+
+/** Two-digit years: 00-69 are this century, 70-99 the last. */
+function fullYear(text: string): number {
+  return text.length === 4 ? +text : +text < 70 ? 2000 + +text : 1900 + +text;
+}
+
+const monthNames = "jan feb mar apr may jun jul aug sep oct nov dec".split(" ");
+const longMonths =
+  "january february march april may june july august september october november december".split(
+    " ",
+  );
+function monthNumber(text: string): number {
+  const t = text.toLowerCase();
+  const short = t === "sept" ? 8 : monthNames.indexOf(t);
+  return 1 + (short >= 0 ? short : longMonths.indexOf(t));
+}
