@@ -5,7 +5,12 @@ import { createRequire } from "node:module";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
-import { decodeMessage, encodeMessage, type JupyterMessage, makeRequest } from "./jupyter-message.js";
+import {
+  decodeMessage,
+  encodeMessage,
+  type JupyterMessage,
+  makeRequest,
+} from "./jupyter-message.js";
 
 /** What a cell's run sends back while it runs: a stream, a picture, an error. */
 export type OutputMessage = JupyterMessage;

@@ -1,7 +1,12 @@
 import { readFileSync } from "node:fs";
 import { basename } from "node:path";
 import { UsageError } from "../core/usage-error.js";
-import { joinedText, type NotebookCell, type NotebookFile, splitText } from "../report/notebook-file.js";
+import {
+  joinedText,
+  type NotebookCell,
+  type NotebookFile,
+  splitText,
+} from "../report/notebook-file.js";
 
 /** Values for the cell that follows the one tagged `parameters`. */
 export type NotebookParameters = Readonly<Record<string, string | number | boolean | null>>;

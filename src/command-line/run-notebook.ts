@@ -50,9 +50,7 @@ export async function runNotebook(
     notebook: {
       ...notebook,
       nbformat_minor: Math.max(5, notebook.nbformat_minor),
-      metadata: language
-        ? { ...notebook.metadata, language_info: language }
-        : notebook.metadata,
+      metadata: language ? { ...notebook.metadata, language_info: language } : notebook.metadata,
       cells: notebook.cells.map((cell, index) => withId(executed.get(cell) ?? cell, index)),
     },
     seconds: (Date.now() - started) / 1000,
@@ -74,8 +72,7 @@ export async function runNotebook(
       options.onCell?.(index, code.length);
       const outputs = new OutputList();
       const source = joinedText(cell.source);
-      const fail = (why: string) =>
-        ended({ cell: index + 1, source, why }, kernel.languageInfo);
+      const fail = (why: string) => ended({ cell: index + 1, source, why }, kernel.languageInfo);
       let why: string | null = null;
       let count: number | null = null;
       try {
@@ -121,7 +118,9 @@ export async function runNotebook(
 /** Errors that came after their cell had ended, or that never belonged to one. */
 function lateTrouble(late: readonly JupyterMessage[], outside: string): string | null {
   const text = late
-    .filter((message) => message.content["name"] === "stderr" || message.header.msg_type === "error")
+    .filter(
+      (message) => message.content["name"] === "stderr" || message.header.msg_type === "error",
+    )
     .map((message) => String(message.content["text"] ?? message.content["evalue"] ?? ""))
     .join("");
   const all = `${text}${outside}`.trim();

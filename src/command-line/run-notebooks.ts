@@ -1,9 +1,9 @@
 import { existsSync, mkdirSync, readdirSync, writeFileSync } from "node:fs";
 import { basename, join, relative, resolve } from "node:path";
 import { UsageError } from "../core/usage-error.js";
+import type { NotebookFile } from "../report/notebook-file.js";
 import { indexPage } from "../report/page/index-page.js";
 import { notebookPage, notebookTitle } from "../report/page/notebook-page.js";
-import type { NotebookFile } from "../report/notebook-file.js";
 import { stopAllKernels } from "./notebook-kernel.js";
 import { type NotebookParameters, readNotebook, withParameters } from "./read-notebook.js";
 import { type CellFailure, runNotebook } from "./run-notebook.js";
@@ -40,7 +40,8 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
   const say = options.say ?? (() => {});
   const names = chosenNotebooks(options);
   mkdirSync(options.out, { recursive: true });
-  const foot = "Made by gramline. It advises; the attending veterinarian and the permit conditions decide.";
+  const foot =
+    "Made by gramline. It advises; the attending veterinarian and the permit conditions decide.";
   const outcomes: NotebookOutcome[] = [];
   const width = Math.max(...names.map((name) => name.length));
   for (const [index, name] of names.entries()) {
@@ -51,7 +52,9 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
       ...(options.signal ? { signal: options.signal } : {}),
       ...(options.cellSeconds ? { cellSeconds: options.cellSeconds } : {}),
       onCell: (done, total) =>
-        options.onProgress?.(`[${index + 1}/${names.length}] ${name}: cell ${done + 1} of ${total}`),
+        options.onProgress?.(
+          `[${index + 1}/${names.length}] ${name}: cell ${done + 1} of ${total}`,
+        ),
     });
     options.signal?.throwIfAborted();
     const page = join(options.out, `${name}.html`);

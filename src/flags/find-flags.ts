@@ -98,12 +98,16 @@ function judge(
   const { animalId, name, species } = series.animal;
   const phase = options.phaseOn?.(animalId, onDay) ?? null;
   const group = contemporaries(study, animalId, { ...options, onDay });
-  const outcomes: (Signal | NotJudged)[] = [levelSignal(animalId, weightForAgeZ(group, series.age), { low: limits.levelLow })];
+  const outcomes: (Signal | NotJudged)[] = [
+    levelSignal(animalId, weightForAgeZ(group, series.age), { low: limits.levelLow }),
+  ];
   if (phase === "arrival") {
     const why = notice("flag-phase-arrival", "info", { animal: animalId });
     outcomes.push({ kind: "gain", why }, { kind: "too-fast gain", why });
   } else {
-    outcomes.push(...gainSignals(animalId, gainZ(group), { low: limits.gainLow, high: limits.gainHigh }));
+    outcomes.push(
+      ...gainSignals(animalId, gainZ(group), { low: limits.gainLow, high: limits.gainHigh }),
+    );
   }
   if (phase === "fast") {
     outcomes.push({
@@ -172,8 +176,6 @@ function worstFirst(a: AnimalDay, b: AnimalDay): number {
 }
 
 function lastWeighedDay(study: StudySeries): CivilDate {
-  return study.animals.reduce((last, a) => {
-    const day = a.daily.at(-1)?.feedingDay ?? "";
-    return day > last ? day : last;
-  }, "0000-01-01");
+  const days = study.animals.flatMap((a) => a.daily.at(-1)?.feedingDay ?? []);
+  return days.sort().at(-1) ?? "0000-01-01";
 }

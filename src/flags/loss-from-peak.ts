@@ -51,8 +51,7 @@ export function lossFromPeak(
   }
   const peak = rows.reduce((best, row) => (row.massG > best.massG ? row : best));
   const loss = Math.max(0, 100 * (1 - now.massG / peak.massG));
-  const se =
-    (100 * Math.hypot(now.errorG, (peak.errorG * now.massG) / peak.massG)) / peak.massG;
+  const se = (100 * Math.hypot(now.errorG, (peak.errorG * now.massG) / peak.massG)) / peak.massG;
   const parameters = {
     animal,
     loss,

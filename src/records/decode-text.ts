@@ -60,8 +60,7 @@ function swapped(bytes: Uint8Array): Uint8Array {
  * Windows-1252 by its own table: some builds of Node decode that label as
  * Latin-1. 0x80-0x9F after the WHATWG Encoding Standard, index windows-1252.
  */
-const high =
-  "€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ";
+const high = "€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ";
 
 function windows1252(bytes: Uint8Array): string {
   let text = "";

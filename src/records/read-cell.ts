@@ -1,4 +1,4 @@
-import { type Notice, notice, type NoticeParameter, type Place } from "../core/notice.js";
+import { type Notice, type NoticeParameter, notice, type Place } from "../core/notice.js";
 import { localInstant, numberOfDate } from "../units/calendar.js";
 import { localText } from "../units/format.js";
 import { convert, dimensionOf, type UnitName, units } from "../units/quantity.js";
@@ -61,7 +61,7 @@ export function placed(parts: NoticeParts, level: Notice["level"], place: Place)
 }
 
 /** Words people write for "nothing known". A name may well be one of them. */
-const missingWords = new Set(["na", "n/a", "nan", "null", "none", "-", "--", "?", "unknown", "nil"]);
+const missingWords = new Set(["na", "n/a", "nan", "null", "-", "--", "?", "unknown"]);
 function isMissingWord(text: string, column: Column): boolean {
   if (column.holds === "number" || column.holds === "date" || column.holds === "instant")
     return missingWords.has(text.toLowerCase());
@@ -81,7 +81,7 @@ function fault(
 function readNumberCell(text: string, how: ColumnReading): CellOutcome {
   const { column } = how;
   const read = readQuantity(text, how.decimal);
-  if (read.kind === "not a number") {
+  if (read.kind === "not a number" || (read.kind === "unknown unit" && !/\p{L}/u.test(read.text))) {
     const inside = /[-+]?\d+(?:[.,]\d+)?/.exec(text)?.[0];
     return inside === undefined
       ? fault("records-not-a-number", "suggest-number")
@@ -95,7 +95,8 @@ function readNumberCell(text: string, how: ColumnReading): CellOutcome {
       second: read.readings[1],
     });
   let value = read.value;
-  const target = column.unit !== undefined && column.unit in units ? (column.unit as UnitName) : null;
+  const target =
+    column.unit !== undefined && column.unit in units ? (column.unit as UnitName) : null;
   const from = read.unit ?? how.unit;
   if (target !== null && from !== null) {
     if (dimensionOf(from) !== dimensionOf(target))
@@ -106,7 +107,7 @@ function readNumberCell(text: string, how: ColumnReading): CellOutcome {
   }
   const out = { value, unit: column.unit ?? "" };
   if (value < 0 && (column.min ?? 0) >= 0)
-    return fault("records-negative", "suggest-without-sign", out);
+    return fault("records-negative", "suggest-without-sign", { ...out, size: -value });
   if (column.above !== undefined && value <= column.above)
     return fault("records-not-above", "suggest-fill-cell", { ...out, above: column.above });
   if (column.min !== undefined && value < column.min)

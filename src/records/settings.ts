@@ -25,9 +25,7 @@ const styles = ["year-month-day", "day-month-year", "month-day-year"] as const;
 
 const schema = z.looseObject({
   title: text.default("Untitled study"),
-  species: z
-    .union([text.transform((one) => [one]), z.array(text)])
-    .default([]),
+  species: z.union([text.transform((one) => [one]), z.array(text)]).default([]),
   zone: text.refine(isZone, "no IANA time zone of this name is known"),
   feeding_day_start_hour: z.number().int().min(0).max(23).default(0),
   blank_tare_is_zero: z.boolean().default(false),
@@ -117,7 +115,9 @@ function readUnits(
     if (unit !== null) found.set(key, unit);
     // Lengths are kept as they are written; their unit needs no conversion.
     else if (!/^(cm|mm|m|in|inch)$/.test(spelling))
-      notices.push(notice("records-setting-unit", "caution", { setting: key, unit: spelling }, place));
+      notices.push(
+        notice("records-setting-unit", "caution", { setting: key, unit: spelling }, place),
+      );
   };
   for (const [key, value] of Object.entries(written)) {
     if (typeof value === "string") add(key, value);
@@ -133,13 +133,10 @@ function readHeaders(
   const found = new Map<string, string>();
   for (const [table, columns] of Object.entries(written)) {
     for (const [ours, theirs] of Object.entries(columns)) {
-      const exists =
-        isTable(table) && tableColumns[table].some((column) => column.name === ours);
+      const exists = isTable(table) && tableColumns[table].some((column) => column.name === ours);
       if (exists) found.set(`${table}.${ours}`, theirs);
       else
-        notices.push(
-          notice("records-mapping-unknown", "caution", { table, column: ours }, place),
-        );
+        notices.push(notice("records-mapping-unknown", "caution", { table, column: ours }, place));
     }
   }
   return found;
@@ -169,7 +166,8 @@ export function isTable(name: string): name is TableName {
 function valueAt(raw: unknown, path: readonly string[]): unknown {
   let value = raw;
   for (const step of path) {
-    if (typeof value !== "object" || value === null || !Object.hasOwn(value, step)) return undefined;
+    if (typeof value !== "object" || value === null || !Object.hasOwn(value, step))
+      return undefined;
     value = (value as Record<string, unknown>)[step];
   }
   return value;

@@ -1,6 +1,6 @@
-import { UsageError } from "../core/usage-error.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { LeftOut } from "../core/result.js";
+import { UsageError } from "../core/usage-error.js";
 import { type GainOverWindow, gainOverWindow } from "../rates/gain-over-window.js";
 import type {
   AnimalSeries,
@@ -150,7 +150,9 @@ export function contemporaries(
       });
     }
   } else {
-    notices.push(notice("contemporaries-own-weighing-old", "caution", { animal: animalId, days: fresh }));
+    notices.push(
+      notice("contemporaries-own-weighing-old", "caution", { animal: animalId, days: fresh }),
+    );
   }
   if (matchedBy === "mass") {
     notices.push(notice("contemporaries-matched-by-mass", "info", { animal: animalId }));

@@ -1,7 +1,7 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
-import { groupZ } from "../stats/group-z.js";
 import type { AgeBasis } from "../series/animal-series.js";
+import { groupZ } from "../stats/group-z.js";
 import type { Contemporaries, Contemporary } from "./contemporaries.js";
 
 export interface ContemporaryZ {
@@ -91,7 +91,8 @@ export function gainZ(group: Contemporaries): ContemporaryZ {
     m.gain.relative.value === null ? [] : [m.gain.relative.value],
   );
   const result = groupZ(own, others);
-  if (result.z === null) return { ...unjudged(group, unit, reasonCode(result.why)), n: others.length };
+  if (result.z === null)
+    return { ...unjudged(group, unit, reasonCode(result.why)), n: others.length };
   return {
     z: measured(result.z, "z", { n: others.length }),
     by: result.by,

@@ -5,6 +5,9 @@ export interface Lms {
   readonly s: number;
 }
 
+/** Below this a power is zero: products with it would underflow. */
+const tiny = 1e-150;
+
 /**
  * z-score of a positive value under a Box-Cox normal distribution:
  * ((y/M)^L - 1)/(L S), and ln(y/M)/S at L = 0. Written with `expm1`, so it stays
@@ -17,7 +20,7 @@ export interface Lms {
 export function lmsZ(y: number, { l, m, s }: Lms): number | null {
   if (!(y > 0 && m > 0 && s > 0) || !Number.isFinite(l)) return null;
   const log = Math.log(y / m);
-  const z = l === 0 ? log / s : Math.expm1(l * log) / (l * s);
+  const z = Math.abs(l) < tiny ? log / s : Math.expm1(l * log) / (l * s);
   return Number.isFinite(z) ? z : null;
 }
 
@@ -29,7 +32,7 @@ export function lmsZ(y: number, { l, m, s }: Lms): number | null {
  */
 export function lmsCentile(z: number, { l, m, s }: Lms): number | null {
   if (!(m > 0 && s > 0) || !Number.isFinite(l) || !Number.isFinite(z)) return null;
-  if (l === 0) return m * Math.exp(s * z);
+  if (Math.abs(l) < tiny) return m * Math.exp(s * z);
   const base = 1 + l * s * z;
   return base > 0 ? m * Math.exp(Math.log1p(l * s * z) / l) : null;
 }
@@ -52,5 +55,5 @@ export function restrictedLmsZ(y: number, lms: Lms): number | null {
   const two = lmsCentile(2 * sign, lms);
   const three = lmsCentile(3 * sign, lms);
   if (two === null || three === null || two === three) return null;
-  return sign * 3 + (sign * (y - three)) / Math.abs(three - two);
+  return sign * 3 + (y - three) / Math.abs(three - two);
 }

@@ -13,4 +13,58 @@ export const rateMessages = {
   "gain-age-not-positive": (p) => `The age of ${p.number("age")} d must be above zero.`,
   "gain-age-outside-adjustment": (p) =>
     `The age of ${p.number("age")} d lies outside ${p.text("youngest")} to ${p.text("oldest")} d, so the mass is not adjusted to a standard age.`,
+  "energy-part-missing": (p) =>
+    `The energy of the food is not computed: its ${p.text("missing")} is not given.`,
+  "energy-not-stated": () =>
+    "The energy of the food is not computed: no energy is stated on the diet.",
+  "energy-not-positive": (p) =>
+    `An energy of ${p.number("kcal")} kcal/g cannot be; it is not used and nothing is divided by it.`,
+  "energy-above-fat": (p) =>
+    `A stated energy of ${p.number("kcal")} kcal/g is more than pure fat holds (${p.number("most")}); was it meant per 100 g or per feed? It is not used.`,
+  "energy-carbohydrate-unknown": (p) =>
+    `Carbohydrate is neither given nor found by difference and counts as none; at most ${p.number("missing", 3)} kcal/g are missing.`,
+  "composition-part-impossible": (p) =>
+    `The composition gives ${p.text("part")} as ${p.number("pct")} %; it must lie between 0 and 100. Nothing is computed from it.`,
+  "composition-sum-zero": () =>
+    "Every part given of the composition is zero. Nothing is computed from it.",
+  "composition-sum-too-high": (p) =>
+    `The parts of the composition add up to ${p.number("sum")} %, more than the 105 % that separate assays can reach. Nothing is computed from it.`,
+  "feed-before-birth": (p) =>
+    `The feed of ${p.instant("at")} lies before the earliest birth date and is not counted.`,
+  "feed-offer-impossible": (p) =>
+    `An offer of ${p.number("offered")} g cannot be; the feed is not counted.`,
+  "feed-refusal-impossible": (p) =>
+    `At ${p.instant("at")} ${p.number("refused")} g are said to be refused of ${p.number("offered")} g offered; eaten counts as unknown, between nothing and all.`,
+  "intake-no-feeds": (p) =>
+    `No feed is recorded for ${p.text("animal")}: intake and conversion are not computed.`,
+  "intake-day-without-feeds": (p) =>
+    `No feed is recorded on ${p.text("day")}: a gap in the records or a fast; what was eaten is not known.`,
+  "intake-shared-feeds": (p) =>
+    `${p.text("n")} feeds on ${p.text("day")} were given to a group and cannot be attributed: intake is at least what was fed singly.`,
+  "intake-refusal-unknown": (p) =>
+    `${p.text("n")} feeds on ${p.text("day")} have no known refusal: intake is a range.`,
+  "intake-diet-missing": (p) =>
+    `${p.text("n")} feeds on ${p.text("day")} name no known diet (${p.list("diets")}): energy and nutrients are at least those of the others.`,
+  "conversion-few-weighings": (p) =>
+    `No feed conversion for ${p.text("animal")}: ${p.text("n")} weighed days in the window, ${p.text("needed")} are needed.`,
+  "conversion-short-window": (p) =>
+    `No feed conversion for ${p.text("animal")}: the weighings cover ${p.number("days", 3)} d, at least ${p.text("needed")} d are needed.`,
+  "conversion-no-feeds": (p) =>
+    `No feed conversion for ${p.text("animal")}: no feed is recorded in the window.`,
+  "conversion-shared-feeds": (p) =>
+    `No feed conversion for ${p.text("animal")}: ${p.text("n")} feeds in the window were given to a group and cannot be attributed.`,
+  "conversion-feed-lost": (p) =>
+    `No feed conversion for ${p.text("animal")}: ${p.list("kinds")} was seen ${p.text("n")} times in the window, so what stayed inside is not known.`,
+  "conversion-gap-in-feeds": (p) =>
+    `${p.text("animal")}: ${p.number("hours", 3)} h without a recorded feed lie in the window; if they are a gap in the records, more was eaten: the conversion is "at least".`,
+  "conversion-feed-unknown": (p) =>
+    `${p.text("animal")}: ${p.text("n")} feeds in the window have no known refusal, so conversion is a range.`,
+  "conversion-feed-bounds": (p) =>
+    p.raw("high") === null
+      ? `What ${p.text("animal")} took in is known only as at least ${p.number("low")} ${p.text("unit")}: the ratio is a range.`
+      : `What ${p.text("animal")} took in lies between ${p.number("low")} and ${p.number("high")} ${p.text("unit")}: the ratio is a range.`,
+  "conversion-nothing-eaten": (p) =>
+    `No feed conversion for ${p.text("animal")}: nothing was eaten in the window.`,
+  "conversion-no-gain": (p) =>
+    `Feed per gain is not defined for ${p.text("animal")}: it gained ${p.number("gained")} g in the window. Gain per feed stays defined.`,
 } satisfies Readonly<Record<string, Sentence>>;

@@ -1,4 +1,142 @@
 import type { Sentence } from "../wording.js";
 
 /** Sentences of the `records` room, by notice code. */
-export const recordMessages = {} satisfies Readonly<Record<string, Sentence>>;
+export const recordMessages = {
+  // Settings and files.
+  "records-unknown-setting": (p) =>
+    `study.json holds "${p.text("setting")}", which means nothing here; check its spelling.`,
+  "records-feeding-day-from-midnight": () =>
+    "study.json does not say at which hour the feeding day begins (feeding_day_start_hour); midnight is used.",
+  "records-setting-unit": (p) =>
+    `study.json gives "${p.text("setting")}" the unit "${p.text("unit")}", which is not known; it was not used.`,
+  "records-mapping-unknown": (p) =>
+    `study.json maps a column "${p.text("column")}" of a table "${p.text("table")}", which does not exist here.`,
+  "records-unknown-table": (p) => `study.json names a table "${p.text("table")}", which is none.`,
+  "records-file-ignored": (p) =>
+    `${p.text("file")} is named like none of the tables and was not read.`,
+  "records-file-empty": () => "The file is empty.",
+  "records-encoding-assumed": (p) =>
+    `The file is not UTF-8; it was read as ${p.text("encoding")}. Check names with accents.`,
+  "records-zero-bytes": (p) =>
+    `${p.number("count")} zero bytes stand in the file and were left out.`,
+
+  // Headers.
+  "records-mapped-header-absent": (p) =>
+    `study.json says this column is called "${p.text("header")}", but the file has no such column.`,
+  "records-header-twice": (p) =>
+    `The header has "${p.text("header")}" more than once; the first was read.`,
+  "records-columns-ignored": (p) =>
+    `Not read, because they are none of ours: ${p.list("columns")}.`,
+  "records-unit-contradiction": (p) =>
+    `study.json gives this column in ${p.text("told")}, its header says ${p.text("header")}; study.json was followed.`,
+  "records-unit-by-header": (p) =>
+    `The header gives ${p.text("header")}, the study's unit is ${p.text("told")}; the header was followed.`,
+  "records-unit-assumed": (p) =>
+    `Neither header nor study.json says the unit of this column; ${p.text("unit")} was taken.`,
+
+  // Cells: why a row was set aside.
+  "records-empty-cell": () => "A cell that is needed is blank.",
+  "records-not-a-number": () => "This is not a number.",
+  "records-ambiguous-number": (p) =>
+    `This may mean ${p.number("first", 12)} or ${p.number("second", 12)}.`,
+  "records-unknown-unit": (p) => `The unit "${p.text("unit")}" is not known.`,
+  "records-wrong-dimension": (p) =>
+    `The unit ${p.text("unit")} does not fit here; a unit that turns into ${p.text("needed")} is needed.`,
+  "records-unit-not-wanted": (p) => `No unit is expected here, but ${p.text("unit")} was written.`,
+  "records-negative": () => "This number cannot be negative.",
+  "records-not-above": (p) => `This number must be above ${p.number("above")}.`,
+  "records-below": (p) => `This number is below ${p.number("min")}, which is impossible.`,
+  "records-too-large": (p) =>
+    `This number is above ${p.number("max", 12)} ${p.text("unit")}, which is impossible.`,
+  "records-time-does-not-exist": (p) =>
+    `This time does not exist in ${p.text("zone")}: the clocks were put forward over it.`,
+  "records-time-happens-twice": (p) =>
+    `This time happened twice in ${p.text("zone")}: the clocks were put back over it.`,
+  "records-other-date-style": (p) =>
+    `This is no date in the study's style (${p.text("style")}), though it is one in another.`,
+  "records-not-a-time": () => "This is not a date and time that exists.",
+  "records-not-a-date": () => "This is not a date that exists.",
+  "records-unknown-choice": (p) => `This word is none of those known here: ${p.list("choices")}.`,
+  "records-not-clock-times": (p) => `"${p.text("part")}" is not a clock time.`,
+  "records-broken-quote": () =>
+    "A quotation mark opens here and does not close at the end of a cell, so the line cannot be cut into cells.",
+  "records-too-many-cells": (p) =>
+    `The line has ${p.number("cells")} cells, the header ${p.number("columns")}; which cell is which cannot be told.`,
+
+  // Cells: read, with something to know.
+  "records-time-of-day-missing": () => "Only a date was written; noon was taken as its time.",
+  "records-choice-left-blank": (p) =>
+    `"${p.text("value")}" is none of the words known here (${p.list("choices")}); it was taken as blank.`,
+
+  // Rows against each other.
+  "records-name-twice": (p) =>
+    `The name ${p.text("name")} was already given in line ${p.text("line")} of ${p.text("file")}.`,
+  "records-unknown-animal": (p) =>
+    `There is no animal ${p.text("animal")} in the table of animals.`,
+  "records-animal-set-aside": (p) => `The row of animal ${p.text("animal")} was itself set aside.`,
+  "records-animal-and-group": () => "Both an animal and a group are named.",
+  "records-no-animal-no-group": () => "Neither an animal nor a group is named.",
+  "records-refused-more": (p) =>
+    `More was refused (${p.number("refused")} g) than offered (${p.number("offered")} g).`,
+  "records-tare-not-below": (p) =>
+    `The tare (${p.number("tare", 9)} g) is not below the reading (${p.number("mass", 9)} g).`,
+  "records-ends-before-begin": (p) =>
+    `The range ends (${p.text("end")}) before it begins (${p.text("begin")}).`,
+  "records-span-backwards": (p) =>
+    `It ends (${p.instant("end")}) before it begins (${p.instant("begin")}).`,
+  "records-row-twice": (p) =>
+    `The same row already stands in line ${p.text("line")} of ${p.text("file")}.`,
+  "records-same-key": (p) =>
+    `Line ${p.text("line")} of ${p.text("file")} is about the same thing at the same time and says something else; both were kept.`,
+  "records-unknown-reference": (p) =>
+    p.raw("close") === null || p.raw("close") === undefined
+      ? `"${p.text("name")}" in ${p.text("column")} is not in its own table.`
+      : `"${p.text("name")}" in ${p.text("column")} is not in its own table; is it "${p.text("close")}"?`,
+  "records-species-not-listed": (p) =>
+    `The species "${p.text("species")}" is not among those of study.json (${p.list("listed")}).`,
+  "records-admitted-before-birth": (p) =>
+    `The arrival lies before the earliest birth date (${p.text("born")}).`,
+  "records-outcome-before-arrival": (p) =>
+    `The outcome (${p.text("out")}) lies before the arrival.`,
+
+  // Whole tables.
+  "records-blank-tares": (p) =>
+    `${p.number("count", 9)} of ${p.number("of", 9)} weighings have a blank tare. Set blank_tare_is_zero in study.json if blank means none; until then they stand for no day.`,
+  "records-blank-refusals": (p) =>
+    `${p.number("count", 9)} of ${p.number("of", 9)} feeds have a blank refusal, so what was eaten is a range. Set blank_refusal_is_none in study.json if blank means none.`,
+
+  // What to do about a row set aside.
+  "suggest-fill-cell": () => "Write the value, or leave the row set aside.",
+  "suggest-number": () => "Write a number alone, and words under notes.",
+  "suggest-number-inside": (p) =>
+    `If ${p.text("number")} is meant, write it alone and the rest under notes.`,
+  "suggest-known-unit": () => "Write g, kg, lb or oz, or no unit at all.",
+  "suggest-one-reading": () =>
+    "Write it without a mark between thousands, with the study's decimal mark.",
+  "suggest-unit-of": (p) => `Write it in a unit that turns into ${p.text("needed")}.`,
+  "suggest-bare-number": () => "Write the number without a unit.",
+  "suggest-without-sign": (p) => `Is ${p.number("size", 9)} meant?`,
+  "suggest-check-value": () => "Check decimal mark and unit against the page it was copied from.",
+  "suggest-time-skipped": () => "Check the clock; perhaps one hour later is meant.",
+  "suggest-offset": (p) => `Write ${p.text("first")} or ${p.text("second")}.`,
+  "suggest-date-style": () =>
+    "Write the date as 2025-05-02, or correct date_style in study.json if all dates look so.",
+  "suggest-time-form": () => "Write date and time as 2025-05-02 06:10.",
+  "suggest-date-form": () => "Write the date as 2025-05-02.",
+  "suggest-choices": (p) => `Write one of: ${p.list("choices")}.`,
+  "suggest-clock-times": () => "Write times as 06:00 09:00 12:00.",
+  "suggest-close-quote": () => "Close the quotation mark, or take it away.",
+  "suggest-quote-delimiter": () =>
+    "A cell that holds the separating mark must stand in quotation marks.",
+  "suggest-another-name": () =>
+    "Give one of them another name, or remove the one that is not right.",
+  "suggest-correct-animal": () => "Correct the row of the animal first.",
+  "suggest-add-animal": (p) => `Correct the name, or add ${p.text("animal")} to the animals.`,
+  "suggest-close-name": (p) => `Is ${p.text("close")} meant?`,
+  "suggest-animal-or-group": () => "Name exactly one: the animal or the group.",
+  "suggest-check-refused": () => "Check both numbers; perhaps the two cells were exchanged.",
+  "suggest-check-tare": () =>
+    "Check both numbers; perhaps the reading was already net, or a digit is missing.",
+  "suggest-exchange-ends": () => "Check whether the two were exchanged.",
+  "suggest-remove-repeat": () => "Remove one of the two rows if it was entered twice.",
+} satisfies Readonly<Record<string, Sentence>>;

@@ -20,4 +20,12 @@ export const referenceMessages = {
     `${p.text("animal")} is not compared: its ${p.text("n")} contemporaries show no spread, so a deviation has no measure.`,
   "z-few-contemporaries": (p) =>
     `Only ${p.text("n")} contemporaries: the cut-off is widened for so few (Student's t).`,
+  "reference-outside": (p) =>
+    `Age ${p.number("age")} d lies outside the reference "${p.text("title")}" (${p.text("from")} to ${p.text("to")} d): no z is given, and the point is still drawn.`,
+  "reference-few-animals": (p) =>
+    `The reference "${p.text("title")}" stands on ${p.text("n")} animals only; its outer centiles are rough.`,
+  "reference-mass-not-positive": (p) =>
+    `A mass of ${p.number("mass")} has no z-score: it must be above zero.`,
+  "reference-implausible": (p) =>
+    `z ${p.number("z", 3)} at age ${p.number("age")} d is outside -6 to +5: check the weighing before reading anything into it.`,
 } satisfies Readonly<Record<string, Sentence>>;

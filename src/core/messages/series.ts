@@ -1,4 +1,50 @@
 import type { Sentence } from "../wording.js";
 
 /** Sentences of the `series` room, by notice code. */
-export const seriesMessages = {} satisfies Readonly<Record<string, Sentence>>;
+export const seriesMessages = {
+  "series-no-weighings": () => "No usable weighing.",
+  "series-age-unknown": () =>
+    "The birth date is not known: gains are counted from admission, and weight-for-age is not computed.",
+  "series-age-from-mass": () =>
+    "The birth date was estimated from mass, so weight-for-age would be circular and is not computed.",
+  "series-age-range": (p) =>
+    `The birth date is known to within ${p.number("days")} days only; what depends on age is given at both ends.`,
+  "series-tares-blank": (p) =>
+    `${p.number("count")} of ${p.number("of")} weighings have a blank tare and no known net mass.`,
+  "series-slips": (p) =>
+    `${p.number("count")} weighings look like slips of the pen and stand for no day until decided.`,
+  "series-suspected-slip": (p) => slipSentence(p),
+  "series-tare-blank": () => "The tare is blank, so the net mass is not known.",
+  "series-other-stands": () => "Another weighing stands for this day.",
+  "series-only-weighing": () => "The only usable weighing of its day.",
+  "series-usual-condition": (p) =>
+    `Dry and before a meal, nearest the animal's usual time, among ${p.number("n")}.`,
+  "series-best-of-unusual": (p) =>
+    `None of ${p.number("n")} weighings that day is known to be dry and before a meal; this one is nearest to it.`,
+  "series-no-mass-near": (p) =>
+    `No usable weighing within ${p.number("days")} days of ${p.instant("at")}.`,
+} satisfies Readonly<Record<string, Sentence>>;
+
+const slipKinds: Readonly<Record<string, string>> = {
+  "times ten": "a decimal place too high",
+  tenth: "a decimal place too low",
+  thousand: "grams and kilograms exchanged (too high)",
+  thousandth: "kilograms written where grams belong",
+  "pounds for kilograms": "pounds and kilograms exchanged",
+  "digits swapped": "two digits exchanged",
+  "digit dropped": "a digit left out",
+  "animals swapped": "two animals exchanged at one round",
+  "wrong day": "day and month exchanged",
+  "tare forgotten": "the tare not taken off",
+  "wet coat": "a wet coat",
+};
+
+const slipSentence: Sentence = (p) => {
+  const off = `${p.number("netG", 6)} g is ${p.number("zBefore", 3)} spreads from what this animal's other weighings lead to expect`;
+  const kind = slipKinds[p.text("kind")];
+  if (kind === undefined) return `${off}; no known slip explains it.`;
+  const other = typeof p.raw("other") === "string" ? ` (with ${p.text("other")})` : "";
+  return typeof p.raw("suggestedG") === "number"
+    ? `${off}; ${kind}${other}? ${p.number("suggestedG", 6)} g would be ${p.number("zAfter", 2)}.`
+    : `${off}; ${kind}${other}?`;
+};

@@ -1,4 +1,15 @@
 import type { Sentence } from "../wording.js";
 
 /** Sentences of the `species` room, by notice code. */
-export const speciesMessages = {} satisfies Readonly<Record<string, Sentence>>;
+export const speciesMessages = {
+  "species-unknown": (p) =>
+    `There is no profile for "${p.text("species")}" (there is one for ${p.list("known")}). The empty template stands in: nothing is taken from another species. Enter your own numbers under "speciesOverrides" in study.json.`,
+  "species-overridden": (p) =>
+    `The profile of the ${p.text("species")} uses your own numbers for ${p.list("entries")}.`,
+  "species-override-not-entries": (p) =>
+    `The overrides for the ${p.text("species")} are not a list of named entries (${p.text("came")}), so none is used. Write them as { "bodyTemperature": [37, 38] }.`,
+  "species-override-unknown-entry": (p) =>
+    `The override "${p.text("entry")}" for the ${p.text("species")} is not an entry of a species profile and is not used. Check its spelling.`,
+  "species-override-unreadable": (p) =>
+    `The override "${p.text("entry")}" for the ${p.text("species")} cannot be read (${p.text("came")}) and is not used. Give a number, a pair [low, high], or an entry in the profile's own unit; age bands in order of age.`,
+} satisfies Readonly<Record<string, Sentence>>;

@@ -71,7 +71,9 @@ const voidElements = new Set(["br", "col", "hr"]);
 
 /** Dropped together with their contents. */
 const heldCode = new Set(
-  "script style iframe object embed template noscript textarea select foreignobject math".split(" "),
+  "script style iframe object embed template noscript textarea select foreignobject math".split(
+    " ",
+  ),
 );
 
 const attributeNames = new Map(
@@ -100,7 +102,12 @@ function allowed(attribute: string, raw: string, idPrefix: string): string | nul
       .filter((part) => safeStyle.test(part));
     return kept.length === 0 ? null : ` style="${escapeHtml(kept.join("; "))}"`;
   }
-  if (name !== "href" && name !== "xmlns" && /url\s*\(/i.test(value) && !/^url\(#[\w-]+\)$/.test(value.trim())) {
+  if (
+    name !== "href" &&
+    name !== "xmlns" &&
+    /url\s*\(/i.test(value) &&
+    !/^url\(#[\w-]+\)$/.test(value.trim())
+  ) {
     return null;
   }
   return ` ${name}="${escapeHtml(value)}"`;

@@ -1,0 +1,119 @@
+/**
+ * A chart as plain data: a Vega-Lite 5 specification, the same in one sentence
+ * for whoever cannot see it, and a caption that carries n and the method.
+ */
+export interface Chart {
+  readonly kind: "chart";
+  /** A Vega-Lite 5 specification: plain JSON with its data inside. */
+  readonly spec: VegaLiteSpec;
+  /** What the picture shows, in words. */
+  readonly alt: string;
+  readonly caption: string;
+  /** The plotted numbers, for the table beside the picture. */
+  readonly rows?: readonly ChartRow[];
+}
+
+/** Kept as plain JSON so that no public declaration mentions the types of a chart library. */
+export type VegaLiteSpec = Readonly<Record<string, unknown>>;
+
+export type ChartRow = Readonly<Record<string, string | number | boolean | null>>;
+
+export interface ChartText {
+  readonly title: string;
+  readonly subtitle?: string;
+  readonly alt: string;
+  readonly caption: string;
+}
+
+/** What every chart function takes besides its data. */
+export interface ChartOptions {
+  /** Width of the plotting area in pixels. */
+  readonly width?: number;
+  readonly height?: number;
+  readonly title?: string;
+}
+
+/**
+ * Wraps the body of a specification (data, layers, panels) with title and the
+ * common look.
+ */
+export function makeChart(body: VegaLiteSpec, text: ChartText, rows?: readonly ChartRow[]): Chart {
+  const spec: VegaLiteSpec = {
+    $schema: "https://vega.github.io/schema/vega-lite/v5.json",
+    description: text.alt,
+    title: {
+      text: text.title,
+      ...(text.subtitle === undefined ? {} : { subtitle: text.subtitle }),
+    },
+    ...body,
+    config: chartLook,
+  };
+  return {
+    kind: "chart",
+    spec,
+    alt: text.alt,
+    caption: text.caption,
+    ...(rows === undefined ? {} : { rows }),
+  };
+}
+
+const fontStack = 'Inter, system-ui, "Segoe UI", "Noto Sans", Arial, sans-serif';
+
+/** One look for all charts: dark text at 12 px and more, thin grid, no decoration. */
+export const chartLook: VegaLiteSpec = {
+  font: fontStack,
+  background: "#ffffff",
+  padding: { left: 8, top: 8, right: 14, bottom: 8 },
+  view: { stroke: "#8a949c", strokeWidth: 0.75 },
+  aria: false,
+  title: {
+    anchor: "start",
+    font: fontStack,
+    fontSize: 15,
+    fontWeight: 600,
+    color: "#1b1f24",
+    offset: 10,
+    subtitleFont: fontStack,
+    subtitleFontSize: 12,
+    subtitleColor: "#3d4750",
+    subtitlePadding: 4,
+  },
+  axis: {
+    labelFont: fontStack,
+    titleFont: fontStack,
+    labelFontSize: 12,
+    titleFontSize: 12,
+    titleFontWeight: 600,
+    labelColor: "#1b1f24",
+    titleColor: "#1b1f24",
+    gridColor: "#e3e8ec",
+    domainColor: "#6b757e",
+    tickColor: "#6b757e",
+    titlePadding: 8,
+    labelLimit: 220,
+  },
+  legend: {
+    labelFont: fontStack,
+    titleFont: fontStack,
+    labelFontSize: 12,
+    titleFontSize: 12,
+    titleFontWeight: 600,
+    labelColor: "#1b1f24",
+    titleColor: "#1b1f24",
+    labelLimit: 260,
+    symbolSize: 90,
+    symbolStrokeWidth: 2,
+    orient: "bottom",
+    direction: "horizontal",
+    columns: 4,
+  },
+  header: {
+    labelFont: fontStack,
+    titleFont: fontStack,
+    labelFontSize: 13,
+    titleFontSize: 12,
+    labelFontWeight: 600,
+    labelColor: "#1b1f24",
+  },
+  text: { font: fontStack, fontSize: 12, color: "#1b1f24" },
+};

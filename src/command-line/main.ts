@@ -1,0 +1,97 @@
+#!/usr/bin/env node
+import { dirname, join, relative, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import { Command } from "commander";
+import { UsageError } from "../core/usage-error.js";
+import type { NotebookParameters } from "./read-notebook.js";
+
+/** The project's or the installed package's folder. */
+const home = resolve(dirname(fileURLToPath(import.meta.url)), "..", "..");
+
+const program = new Command("gramline")
+  .description("Growth and feeding records of hand-reared young, turned into answers.")
+  .showHelpAfterError();
+
+program
+  .command("run-notebooks")
+  .description("run every notebook, write executed copies and one page each")
+  .argument("[names...]", "only these notebooks")
+  .option("--notebooks <folder>", "folder with the notebooks", join(home, "notebooks"))
+  .option("--out <folder>", "where pages go", join(home, "out"))
+  .option("--set <name=value...>", "values for the cell tagged parameters")
+  .action(async (names: string[], options: { notebooks: string; out: string; set?: string[] }) => {
+    const { runNotebooks, stopKernelsOnInterrupt } = await import("./run-notebooks.js");
+    stopKernelsOnInterrupt();
+    const terminal = process.stderr.isTTY;
+    const outcomes = await runNotebooks({
+      notebooks: resolve(options.notebooks),
+      out: resolve(options.out),
+      only: names,
+      parameters: parametersOf(options.set ?? []),
+      say: (line) => console.log(line),
+      ...(terminal
+        ? { onProgress: (text: string) => process.stderr.write(`\r\u001b[K${text}`) }
+        : {}),
+    });
+    const failed = outcomes.filter((each) => each.failure !== null);
+    const page = relative(process.cwd(), join(resolve(options.out), "index.html"));
+    if (failed.length === 0) console.log(`\nOpen ${page}`);
+    else {
+      console.error(
+        `\n${failed.length} of ${outcomes.length} notebooks failed; what there is: ${page}`,
+      );
+      process.exitCode = 1;
+    }
+  });
+
+program
+  .command("notebooks")
+  .description("open Jupyter with the kernel of this project")
+  .action(async () => {
+    const { openNotebooks } = await import("./notebooks-in-jupyter.js");
+    process.exitCode = await openNotebooks(home);
+  });
+
+program
+  .command("doctor")
+  .description("check what is needed and print the fix for what is missing")
+  .action(async () => {
+    const { doctor, doctorText } = await import("./doctor.js");
+    const checks = await doctor(home);
+    console.log(doctorText(checks));
+    if (checks.some((check) => check.state === "missing")) process.exitCode = 1;
+  });
+
+/** `name=value`; numbers, true and false are read as such. */
+function parametersOf(pairs: readonly string[]): NotebookParameters {
+  return Object.fromEntries(
+    pairs.map((pair) => {
+      const at = pair.indexOf("=");
+      if (at < 1) {
+        throw new UsageError({
+          needed: "name=value",
+          came: `"${pair}" was given`,
+          where: "--set",
+          todo: "Write for example --set animal=Mica.",
+        });
+      }
+      const value = pair.slice(at + 1);
+      const typed =
+        value === "true" || value === "false"
+          ? value === "true"
+          : value !== "" && Number.isFinite(Number(value))
+            ? Number(value)
+            : value;
+      return [pair.slice(0, at), typed];
+    }),
+  );
+}
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  // A user's mistake is one sentence; anything else keeps its trace, because it is ours.
+  if (error instanceof UsageError) console.error(`gramline: ${error.message}`);
+  else console.error(error);
+  process.exitCode = 1;
+}

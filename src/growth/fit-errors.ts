@@ -1,0 +1,70 @@
+import { UsageError } from "../core/usage-error.js";
+
+/**
+ * How exact each weighing is. Two things that must never be mixed up, so they
+ * are two types and a bare array is refused:
+ * - known errors: the standard deviation of each mass is known in the unit of
+ *   mass (a checked scale); standard errors then use them as they are;
+ * - relative weights: only the ratios are known; the residuals give the scale.
+ */
+export type FitErrors = KnownErrors | RelativeWeights;
+
+export interface KnownErrors {
+  readonly kind: "known-errors";
+  /** Standard deviation of each mass, in the unit of mass. */
+  readonly sd: readonly number[];
+}
+
+export interface RelativeWeights {
+  readonly kind: "relative-weights";
+  /** Weight of each mass, proportional to 1 / variance. */
+  readonly weights: readonly number[];
+}
+
+/** Standard deviations known in the unit of mass. @example knownErrors([5, 5, 10]) */
+export function knownErrors(sd: readonly number[]): KnownErrors {
+  return { kind: "known-errors", sd };
+}
+
+/** Weights of which only the ratios count. @example relativeWeights([1, 1, 0.25]) */
+export function relativeWeights(weights: readonly number[]): RelativeWeights {
+  return { kind: "relative-weights", weights };
+}
+
+/** Checks what came as `errors`; a bare array has two meanings and is refused. */
+export function checkErrors(errors: unknown, rows: number, where: string): FitErrors | undefined {
+  if (errors === undefined || errors === null) return undefined;
+  const needed = "knownErrors([...]) or relativeWeights([...])";
+  if (Array.isArray(errors) || ArrayBuffer.isView(errors)) {
+    throw new UsageError({
+      needed,
+      came: "a bare array came, which could mean either",
+      where,
+      todo: "Say which it is: knownErrors(sd) for standard deviations in the unit of mass, relativeWeights(w) for weights of which only the ratios count.",
+    });
+  }
+  const given = errors as FitErrors;
+  const list =
+    given.kind === "known-errors"
+      ? given.sd
+      : given.kind === "relative-weights"
+        ? given.weights
+        : undefined;
+  if (list === undefined) {
+    throw new UsageError({
+      needed,
+      came: "something else came",
+      where,
+      todo: "Make it with knownErrors or relativeWeights.",
+    });
+  }
+  if (list.length !== rows) {
+    throw new UsageError({
+      needed: `one error for each of the ${rows} masses`,
+      came: `${list.length} came`,
+      where,
+      todo: "Give one number for each mass, in the same order.",
+    });
+  }
+  return given;
+}

@@ -1,0 +1,90 @@
+/**
+ * What a growth curve is: a formula, its gradient written out, what each
+ * parameter means, and how to guess a start from data. The fitting engine knows
+ * none of this; a curve knows nothing of fitting.
+ *
+ * Ages reach a curve counted from the fit's `origin` (0 unless said otherwise),
+ * in whatever unit the caller uses; masses likewise.
+ */
+export interface GrowthCurve {
+  /** Short name, also the file's name, e.g. `"logistic"`. */
+  readonly name: string;
+  /** Name for a heading. */
+  readonly title: string;
+  /** The equation with the parameters' names, t being age and W mass. */
+  readonly equation: string;
+  readonly parameters: readonly CurveParameter[];
+  /** Positions of parameters the formula is linear in. */
+  readonly linear: readonly number[];
+  /** Position of the parameter that is the final (asymptotic) mass, if there is one. */
+  readonly asymptote?: number;
+  /** Where the formula is a mass at all, in words. */
+  readonly domain: string;
+  /** Whether the formula refers to a fixed age (start mass, power of age). */
+  readonly usesOrigin: boolean;
+  /**
+   * W at age t. Writes the derivative of W by parameter j into `out[at + j]`.
+   * Returns `NaN` outside the domain; never a wrong number.
+   */
+  readonly gradient: (
+    t: number,
+    p: ArrayLike<number>,
+    out: Float64Array,
+    at: number,
+    c: readonly number[],
+  ) => number;
+  /** dW/dt at age t: the gain. */
+  readonly gain: (t: number, p: ArrayLike<number>, c: readonly number[]) => number;
+  /** Guesses to start from, best ideas first; linear parameters may be anything. */
+  readonly starts: (series: StartSeries, c: readonly number[]) => number[][];
+  /** From how many of the best starts a fit is made; 1 where one optimum is the rule. */
+  readonly tries?: number;
+  /** Age at which the gain is greatest inside the curve, or `null` where there is none. */
+  readonly inflection: (p: ArrayLike<number>, c: readonly number[]) => number | null;
+  /** Numbers fixed by the series, e.g. the two ages of Schnute's curve. */
+  readonly constants?: (ages: ArrayLike<number>) => number[];
+  /** True where the formula has a kink, at which no gradient vanishes. */
+  readonly kinked?: boolean;
+  readonly citations: readonly string[];
+}
+
+export interface CurveParameter {
+  /** The symbol in the equation. */
+  readonly name: string;
+  /** What it is, in words that follow "is". */
+  readonly meaning: string;
+  readonly kind: ParameterKind;
+  /** Open limits of the parameter by its nature. */
+  readonly lower?: number;
+  readonly upper?: number;
+}
+
+/** mass: g; age: d; rate: 1/d; gain: g/d; shape: a pure number. */
+export type ParameterKind = "mass" | "age" | "rate" | "gain" | "shape";
+
+/** A series condensed to at most 16 points in order of age, for guessing starts. */
+export interface StartSeries {
+  readonly t: readonly number[];
+  readonly w: readonly number[];
+  readonly first: number;
+  readonly last: number;
+  readonly span: number;
+  readonly lightest: number;
+  readonly heaviest: number;
+}
+
+/** The unit of a parameter, from the units of age and mass. */
+export function parameterUnit(kind: ParameterKind, ageUnit: string, massUnit: string): string {
+  switch (kind) {
+    case "mass":
+      return massUnit;
+    case "age":
+      return ageUnit;
+    case "rate":
+      return `1/${ageUnit}`;
+    case "gain":
+      return `${massUnit}/${ageUnit}`;
+    case "shape":
+      return "1";
+  }
+}

@@ -1,0 +1,9 @@
+import type { MimeBundle } from "../report/notebook-file.js";
+
+/**
+ * The one thing a notebook kernel must be able to do for us: show one thing in
+ * several forms. A second kernel costs one file that implements this.
+ */
+export interface DisplayAdapter {
+  display(bundle: MimeBundle): void;
+}

@@ -1,0 +1,137 @@
+import type { Chart } from "../charts/chart.js";
+import { renderSvg } from "../charts/render-svg.js";
+import { catalogue, noticeText } from "../core/catalogue.js";
+import type { Measured } from "../core/measured.js";
+import type { Notice } from "../core/notice.js";
+import { UsageError } from "../core/usage-error.js";
+import type { MimeBundle } from "../report/notebook-file.js";
+import { escapeHtml } from "../report/page/escape.js";
+import { blockHtml, sectionHtml } from "../report/page/section-html.js";
+import { blockText, sectionText } from "../report/plain-text.js";
+import { resultSection } from "../report/result-section.js";
+import { rowsTable } from "../report/rows-table.js";
+import { type Block, isMeasured, type Section } from "../report/section.js";
+import { formatMeasured, formatNumber } from "../units/format.js";
+
+/**
+ * Anything of this library, in every form a notebook front end may know: a
+ * chart as Vega-Lite 5, SVG and text; everything else as HTML and text. Plain
+ * rows become a table.
+ *
+ * Throws a UsageError for a promise (an `await` is missing) and for what has no
+ * form, such as a function.
+ */
+export function displayBundle(x: unknown): MimeBundle {
+  if (isPromise(x)) {
+    throw new UsageError({
+      needed: "a result",
+      came: "a promise of one was given",
+      where: "show",
+      todo: "Put await in front: show(await ...).",
+    });
+  }
+  if (x === null || x === undefined) return { "text/plain": "nothing" };
+  if (typeof x === "string") return { "text/plain": x, "text/html": `<p>${escapeHtml(x)}</p>` };
+  if (typeof x === "number") return { "text/plain": formatNumber(x) };
+  if (typeof x === "boolean") return { "text/plain": x ? "yes" : "no" };
+  if (Array.isArray(x)) return listBundle(x);
+  if (typeof x === "object") return objectBundle(x);
+  throw new UsageError({
+    needed: "a result, chart, table, section, number, text or rows",
+    came: `a ${typeof x} was given`,
+    where: "show",
+    todo: "Call the function and show what it returns.",
+  });
+}
+
+function objectBundle(x: object): MimeBundle {
+  if (isChart(x)) return chartBundle(x);
+  if (isSection(x)) return { "text/html": sectionHtml(x), "text/plain": sectionText(x) };
+  if (isBlock(x)) return blockBundle(x);
+  if (isNotice(x)) return listBundle([x]);
+  if (isMeasured(x)) return { "text/plain": measuredText(x) };
+  if (isResult(x)) return objectBundle(resultSection(x));
+  if (isDataFrame(x)) return { "text/plain": x.toString() };
+  return objectBundle(
+    rowsTable(
+      "values",
+      "Values",
+      Object.entries(x).map(([name, value]) => ({ name, value: cellOf(value) })),
+    ),
+  );
+}
+
+function listBundle(items: readonly unknown[]): MimeBundle {
+  if (items.length === 0) return { "text/plain": "nothing (an empty list)" };
+  if (items.every(isNotice)) return blockBundle({ kind: "notices", notices: items });
+  if (items.every((item) => isChart(item) || isSection(item) || isBlock(item))) {
+    const bundles = items.map((item) => displayBundle(item));
+    const html = bundles.map((b) => String(b["text/html"] ?? b["image/svg+xml"] ?? ""));
+    return {
+      "text/html": html.join("\n"),
+      "text/plain": bundles.map((b) => b["text/plain"]).join("\n\n"),
+    };
+  }
+  if (items.every((item) => typeof item === "object" && item !== null && !Array.isArray(item))) {
+    const rows = items.map((item) =>
+      Object.fromEntries(Object.entries(item as object).map(([k, v]) => [k, cellOf(v)])),
+    );
+    return blockBundle(rowsTable("rows", `${items.length} rows`, rows));
+  }
+  return blockBundle({ kind: "list", items: items.map((item) => String(cellOf(item))) });
+}
+
+function chartBundle(chart: Chart): MimeBundle {
+  return {
+    "application/vnd.vegalite.v5+json": chart.spec,
+    "image/svg+xml": renderSvg(chart.spec),
+    "text/plain": chart.caption,
+  };
+}
+
+function blockBundle(block: Block): MimeBundle {
+  shown += 1;
+  return { "text/html": blockHtml(block, `shown-${shown}-`), "text/plain": blockText(block) };
+}
+let shown = 0;
+
+function measuredText(m: Measured): string {
+  return m.value === null && m.why !== undefined
+    ? `not defined: ${noticeText(m.why)}`
+    : formatMeasured(m);
+}
+
+/** What a nested value says in one cell. */
+function cellOf(value: unknown): string | number | boolean | null | Measured {
+  if (value === undefined || value === null) return null;
+  if (typeof value === "string" || typeof value === "number" || typeof value === "boolean")
+    return value;
+  if (isMeasured(value)) return value;
+  if (Array.isArray(value)) {
+    return value.every((each) => typeof each !== "object")
+      ? value.join(", ")
+      : `${value.length} entries`;
+  }
+  const json = JSON.stringify(value);
+  return json.length <= 80 ? json : `${json.slice(0, 77)}...`;
+}
+
+const kindOf = (x: unknown): unknown =>
+  typeof x === "object" && x !== null && "kind" in x ? x.kind : undefined;
+const isChart = (x: unknown): x is Chart => kindOf(x) === "chart" && "spec" in (x as object);
+const isSection = (x: unknown): x is Section =>
+  kindOf(x) === "section" && "blocks" in (x as object);
+const blockKinds = ["text", "list", "caution", "chart-block", "notices", "table"];
+const isBlock = (x: unknown): x is Block => blockKinds.includes(kindOf(x) as string);
+const isNotice = (x: unknown): x is Notice =>
+  typeof x === "object" &&
+  x !== null &&
+  "code" in x &&
+  "level" in x &&
+  "parameters" in x &&
+  Object.hasOwn(catalogue, String(x.code));
+const isResult = (x: object): x is Parameters<typeof resultSection>[0] =>
+  "kind" in x && "value" in x && "method" in x && "notices" in x;
+const isPromise = (x: unknown): boolean =>
+  typeof x === "object" && x !== null && "then" in x && typeof x.then === "function";
+const isDataFrame = (x: object): boolean => "$data" in x && "print" in x;

@@ -1,0 +1,39 @@
+/**
+ * Errors that come late: a rejected promise that nobody awaited, an exception in
+ * a timer. The notebook kernel prints them and goes on, so a notebook with a
+ * forgotten `await` looks as if it had worked. These two calls make it fail.
+ */
+const caught: string[] = [];
+let watching = false;
+
+/** Starts to record late errors. Call it once, in the first cell. */
+export function watchForLateErrors(): void {
+  if (watching) return;
+  watching = true;
+  process.on("unhandledRejection", (reason) => caught.push(describe(reason)));
+  process.on("uncaughtException", (error) => caught.push(describe(error)));
+}
+
+/**
+ * Waits a moment for what is still under way, then throws if any error came
+ * late. The last cell of every notebook: `await assertClean();`
+ */
+export async function assertClean(waitMs = 100): Promise<void> {
+  if (!watching) {
+    throw new Error("assertClean: watchForLateErrors() was not called in the first cell.");
+  }
+  await new Promise((done) => setTimeout(done, waitMs));
+  if (caught.length === 0) {
+    console.log("Clean run: every cell ended without an error, none came late.");
+    return;
+  }
+  const all = caught.splice(0);
+  throw new Error(
+    `${all.length} error${all.length === 1 ? "" : "s"} came after the cell had ended ` +
+      `(is an await missing?):\n${all.join("\n")}`,
+  );
+}
+
+function describe(reason: unknown): string {
+  return reason instanceof Error ? `${reason.name}: ${reason.message}` : String(reason);
+}

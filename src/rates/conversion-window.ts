@@ -1,0 +1,78 @@
+import { type Notice, notice } from "../core/notice.js";
+import type { AnimalSeries, DailyMass } from "../series/animal-series.js";
+import type { UsableFeed } from "./usable-feeds.js";
+
+const dayMs = 86_400_000;
+
+/** The weighings from t1 to t2, both included. */
+export function windowRows(
+  daily: readonly DailyMass[],
+  endAt: number,
+  days: number,
+): readonly DailyMass[] {
+  const past = daily.filter((d) => d.at <= endAt && d.massG > 0);
+  const last = past.at(-1);
+  if (last === undefined) return [];
+  const aim = last.at - days * dayMs;
+  const near = past.filter((d) => Math.abs(d.at - aim) <= dayMs / 2);
+  const first =
+    near.length > 0
+      ? near.reduce((a, b) => (Math.abs(b.at - aim) < Math.abs(a.at - aim) ? b : a))
+      : past.find((d) => d.at >= aim)!;
+  return past.filter((d) => d.at >= first.at);
+}
+
+/** Why what was eaten cannot be set against the gain of this one animal, or null. */
+export function notAttributable(
+  series: AnimalSeries,
+  from: number,
+  to: number,
+  inside: readonly UsableFeed[],
+): Notice | null {
+  const animal = series.animal.animalId;
+  const within = (x: { readonly at: number }) => x.at >= from && x.at < to;
+  const shared = series.sharedFeeds.filter(within).length;
+  if (shared > 0) return notice("conversion-shared-feeds", "caution", { animal, n: shared });
+  const lost = series.observations.filter(
+    (ob) => (ob.kind === "vomit" || ob.kind === "regurgitation") && within(ob) && !saysNone(ob),
+  );
+  if (lost.length > 0) {
+    const kinds = [...new Set(lost.map((ob) => ob.kind))];
+    return notice("conversion-feed-lost", "caution", { animal, n: lost.length, kinds });
+  }
+  return inside.length === 0 ? notice("conversion-no-feeds", "caution", { animal }) : null;
+}
+
+/** "vomit: none" is an observation that nothing happened. */
+function saysNone(ob: { readonly value: number | null; readonly valueText: string | null }) {
+  return ob.value === 0 || /^(no|none|nil|absent|negative|-)$/i.test(ob.valueText?.trim() ?? "");
+}
+
+/** Least-squares slope of mass on time, g/d, with its standard error (3 rows or more). */
+export function massSlope(rows: readonly DailyMass[]) {
+  const n = rows.length;
+  const start = rows[0]!.at;
+  const x = rows.map((r) => (r.at - start) / dayMs);
+  const mx = x.reduce((a, b) => a + b, 0) / n;
+  const my = rows.reduce((a, r) => a + r.massG, 0) / n;
+  let sxx = 0;
+  let sxy = 0;
+  rows.forEach((r, i) => {
+    sxx += (x[i]! - mx) ** 2;
+    sxy += (x[i]! - mx) * (r.massG - my);
+  });
+  const slope = sxy / sxx;
+  const rss = rows.reduce((s, r, i) => s + (r.massG - my - slope * (x[i]! - mx)) ** 2, 0);
+  return { slope, se: Math.sqrt(rss / (n - 2) / sxx) };
+}
+
+/** Longest stretch of [from, to] without a recorded feed, ms. */
+export function longestGap(feeds: readonly UsableFeed[], from: number, to: number): number {
+  let longest = 0;
+  let before = from;
+  for (const f of feeds) {
+    longest = Math.max(longest, f.at - before);
+    before = f.at;
+  }
+  return Math.max(longest, to - before);
+}

@@ -1,0 +1,215 @@
+import type { Measured } from "../core/measured.js";
+import { type Notice, notice } from "../core/notice.js";
+import type { Result } from "../core/result.js";
+import type { AnimalSeries } from "../series/animal-series.js";
+import { studentTQuantile } from "../stats/distributions/student-t.js";
+import { type Bounds, between, sumBounds } from "./bounds.js";
+import { type ConversionRatio, conversionRatios } from "./conversion-ratio.js";
+import { longestGap, massSlope, notAttributable, windowRows } from "./conversion-window.js";
+import type { EnergyChoice } from "./energy-of.js";
+import { type FeedParts, feedPartsReader } from "./feed-parts.js";
+import { type UsableFeed, usableFeeds } from "./usable-feeds.js";
+
+export interface ConversionOptions {
+  /** Last instant looked at. Default: the last weighing. */
+  readonly endAt?: number;
+  /** Length of the window, days of 24 h. Default 14. */
+  readonly days?: number;
+  /** Shortest window allowed, days. Default 7. */
+  readonly minimumDays?: number;
+  /** Fewest weighed days. Default 5. */
+  readonly minimumWeighings?: number;
+  readonly energy?: EnergyChoice;
+  /** Standard error of one feed's eaten mass (scale, spills), g. Default 1. */
+  readonly feedErrorG?: number;
+  /** Coverage of the intervals. Default 0.95. */
+  readonly level?: number;
+  /** Longest stretch without a recorded feed that is no gap in the records, h. Default 24. */
+  readonly longestGapH?: number;
+}
+
+export interface RatioOnThreeBases {
+  readonly asFed: ConversionRatio;
+  readonly dryMatter: ConversionRatio;
+  readonly energy: ConversionRatio;
+}
+
+export interface FeedConversion {
+  readonly animalId: string;
+  /** The two weighing instants; null when no window could be laid. */
+  readonly from: number | null;
+  readonly to: number | null;
+  readonly days: number | null;
+  readonly weighings: number;
+  readonly feeds: number;
+  /** Slope of mass on time, g/d, over the window. */
+  readonly gain: Measured;
+  /** Gain x days, g. */
+  readonly gainedG: number | null;
+  readonly meanMassG: number | null;
+  readonly eatenG: Bounds;
+  readonly dryMatterG: Bounds;
+  readonly kcal: Bounds;
+  /** Gain per feed: g/g as fed, g/g dry matter, g/kcal. Defined also for losses. */
+  readonly gainPerFeed: RatioOnThreeBases;
+  /** Feed per gain (FCR): g/g as fed, g/g dry matter, kcal/g. Not defined when gain <= 0. */
+  readonly feedPerGain: RatioOnThreeBases;
+}
+
+const dayMs = 86_400_000;
+const hourMs = 3_600_000;
+
+/**
+ * Feed conversion of one animal: feed eaten in [t1, t2) between two weighing
+ * instants over the regression gain x (t2 - t1), as fed, as dry matter and as
+ * energy; gain per feed first, feed per gain beside it. Intervals are Fieller's
+ * (df = weighings - 2); "unbounded" is said with `upper: null` where the gain
+ * may be zero. With gain <= 0 the feed conversion is not defined. Any feed that
+ * is not known makes it a range; feeds shared with others, vomit or
+ * regurgitation in the window: not computed, with the reason.
+ *
+ * t2 is the last weighing at or before `endAt`; t1 the weighing nearest to
+ * `days` before it within half a day, else the first one after that.
+ *
+ * @example feedConversion(series, { days: 14 }).value.feedPerGain.asFed // { value: 7.9, unit: "g/g", interval: { lower: 6.8, upper: 9.4, level: 0.95 }, ... }
+ */
+export function feedConversion(
+  series: AnimalSeries,
+  options: ConversionOptions = {},
+): Result<"feed-conversion", FeedConversion> {
+  const o = {
+    days: options.days ?? 14,
+    minimumDays: options.minimumDays ?? 7,
+    minimumWeighings: Math.max(3, options.minimumWeighings ?? 5),
+    energy: options.energy ?? "stated, else general",
+    feedErrorG: options.feedErrorG ?? 1,
+    level: options.level ?? 0.95,
+    longestGapH: options.longestGapH ?? 24,
+  } as const;
+  const endAt = options.endAt ?? series.daily.at(-1)?.at ?? 0;
+  const rows = windowRows(series.daily, endAt, o.days);
+  const first = rows[0];
+  const last = rows.at(-1);
+  const days = first && last ? (last.at - first.at) / dayMs : 0;
+  const usable = usableFeeds(series);
+  const inside = usable.feeds.filter((f) => first && last && f.at >= first.at && f.at < last.at);
+  const animal = series.animal.animalId;
+  const stop =
+    rows.length < o.minimumWeighings
+      ? notice("conversion-few-weighings", "caution", {
+          animal,
+          n: rows.length,
+          needed: o.minimumWeighings,
+        })
+      : days < o.minimumDays
+        ? notice("conversion-short-window", "caution", { animal, days, needed: o.minimumDays })
+        : notAttributable(series, first!.at, last!.at, inside);
+
+  const gain = rows.length >= 3 && days > 0 ? massSlope(rows) : null;
+  const read = feedPartsReader(o.energy);
+  const parts = inside.map((f) => read(f.feed));
+  const gap = first && last ? longestGap(inside, first.at, last.at) / hourMs : 0;
+  const open = gap > o.longestGapH;
+  const eatenG = total(inside, parts, () => 1, open);
+  const dryMatterG = total(inside, parts, (p) => p.dryMatterPerG, open);
+  const kcal = total(inside, parts, (p) => p.kcalPerG, open);
+  const notices: Notice[] = [...usable.notices];
+  if (stop !== null) notices.push(stop);
+  if (open && stop === null) {
+    notices.push(notice("conversion-gap-in-feeds", "caution", { animal, hours: gap }));
+  }
+  const unknown = inside.filter((f) => f.eatenG.value === null).length;
+  if (unknown > 0 && stop === null) {
+    notices.push(notice("conversion-feed-unknown", "caution", { animal, n: unknown }));
+  }
+  const gained = gain === null ? null : gain.slope * days;
+  const gainedVariance = gain === null ? 0 : (gain.se * days) ** 2;
+  const t = rows.length > 2 ? studentTQuantile(0.5 + o.level / 2, rows.length - 2) : 0;
+  const ratios = (amount: Bounds, per: (p: FeedParts) => number | null, feedUnit: string) => {
+    const variance = inside.reduce(
+      (sum, f, i) =>
+        f.eatenG.high === 0 ? sum : sum + ((per(parts[i]!) ?? 0) * o.feedErrorG) ** 2,
+      0,
+    );
+    return conversionRatios({
+      amount,
+      variance,
+      gained,
+      gainedVariance,
+      t,
+      level: o.level,
+      stop,
+      feedUnit,
+      animal,
+    });
+  };
+  const asFed = ratios(eatenG, () => 1, "g");
+  const dry = ratios(dryMatterG, (p) => p.dryMatterPerG, "g");
+  const energy = ratios(kcal, (p) => p.kcalPerG, "kcal");
+  return {
+    kind: "feed-conversion",
+    schema: 1,
+    value: {
+      animalId: animal,
+      from: first?.at ?? null,
+      to: last?.at ?? null,
+      days: first && last ? days : null,
+      weighings: rows.length,
+      feeds: inside.length,
+      gain:
+        gain === null
+          ? { value: null, unit: "g/d", ...(stop === null ? {} : { why: stop }) }
+          : {
+              value: gain.slope,
+              unit: "g/d",
+              se: gain.se,
+              n: rows.length,
+              interval: {
+                lower: gain.slope - t * gain.se,
+                upper: gain.slope + t * gain.se,
+                level: o.level,
+              },
+            },
+      gainedG: gained,
+      meanMassG: rows.length === 0 ? null : rows.reduce((sum, r) => sum + r.massG, 0) / rows.length,
+      eatenG,
+      dryMatterG,
+      kcal,
+      gainPerFeed: {
+        asFed: asFed.gainPerFeed,
+        dryMatter: dry.gainPerFeed,
+        energy: energy.gainPerFeed,
+      },
+      feedPerGain: {
+        asFed: asFed.feedPerGain,
+        dryMatter: dry.feedPerGain,
+        energy: energy.feedPerGain,
+      },
+    },
+    method: {
+      name: "Feed eaten between two weighings over regression gain, Fieller interval",
+      options: { ...o, endAt },
+      citations: ["Fieller 1954, J R Stat Soc B 16:175-185"],
+    },
+    basis: { used: inside.length, leftOut: usable.leftOut, of: "feeds" },
+    diagnostics: { degreesOfFreedom: Math.max(0, rows.length - 2), longestGapH: gap },
+    notices,
+  };
+}
+
+function total(
+  feeds: readonly UsableFeed[],
+  parts: readonly FeedParts[],
+  per: (p: FeedParts) => number | null,
+  open: boolean,
+): Bounds {
+  const sum = sumBounds(
+    feeds.map((f, i) => {
+      const factor = per(parts[i]!);
+      const most = f.eatenG.high ?? 0;
+      if (factor === null) return between(0, most > 0 ? null : 0);
+      return between(f.eatenG.low * factor, most * factor);
+    }),
+  );
+  return open ? between(sum.low, null) : sum;
+}

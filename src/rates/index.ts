@@ -1,0 +1,36 @@
+export type { Bounds } from "./bounds.js";
+export type { ConversionRatio } from "./conversion-ratio.js";
+export { type DailyGain, dailyGains } from "./daily-gains.js";
+export {
+  type EnergyBasis,
+  type EnergyChoice,
+  energyFactors,
+  energyOf,
+  type FoodEnergy,
+  impossibleComposition,
+} from "./energy-of.js";
+export {
+  type ConversionOptions,
+  type FeedConversion,
+  feedConversion,
+  type RatioOnThreeBases,
+} from "./feed-conversion.js";
+export {
+  type AdjustedMass,
+  type AdjustedMassOptions,
+  gainAdjustedMass,
+} from "./gain-adjusted-mass.js";
+export { type GainBetween, gainBetween, type MassAt } from "./gain-between.js";
+export { type GainOverWindow, type GainWindowOptions, gainOverWindow } from "./gain-over-window.js";
+export { type IntakeDay, type IntakeOptions, intakeByDay } from "./intake-by-day.js";
+export {
+  dryMatterShare,
+  type FourStepEnergy,
+  fourStepEnergy,
+  gramsPer1000Kcal,
+  kleiberRatio,
+  metabolicSize,
+  type ProximateAnalysis,
+  puppyGrowthEnergy,
+  restingEnergy,
+} from "./nutrition-formulas.js";

@@ -1,0 +1,280 @@
+import { type Notice, notice } from "../core/notice.js";
+import { addDays, localNoon } from "../units/calendar.js";
+import { closestName } from "./closest-name.js";
+import type { DraftRow } from "./draft-row.js";
+import type { StudySettings, TableName } from "./study.js";
+
+export type Drafts = ReadonlyMap<TableName, readonly DraftRow[]>;
+
+/**
+ * Checks rows against each other: keys that stand twice, animals, diets and
+ * batches that are not known, and what cannot be true inside one row. Order of
+ * rows decides only which of two equal rows is kept (the earlier one).
+ */
+export function checkRows(drafts: Drafts, settings: StudySettings): void {
+  const rows = (table: TableName) => drafts.get(table) ?? [];
+  for (const draft of rows("animals")) checkAnimal(draft, settings);
+  checkUniqueNames(rows("animals"), "animalId", "animal_id");
+  checkUniqueNames(rows("diets"), "dietId", "diet_id");
+  checkUniqueNames(rows("batches"), "batchId", "batch_id");
+
+  const animals = namesOf(rows("animals"), "animalId");
+  for (const table of ["weighings", "feeds", "plans", "housing", "observations"] as const)
+    for (const draft of rows(table)) checkKnownAnimal(draft, animals);
+  for (const draft of rows("feeds")) checkAnimalOrGroup(draft, "exactly one");
+  // A housing row with both says that the animal belongs to the group.
+  for (const draft of rows("housing")) checkAnimalOrGroup(draft, "at least one");
+  for (const draft of rows("feeds")) checkFeed(draft);
+  for (const draft of rows("weighings")) checkTare(draft);
+  for (const table of ["plans", "housing"] as const)
+    for (const draft of rows(table)) checkSpan(draft, "from", "to");
+  for (const draft of rows("events")) checkSpan(draft, "at", "to");
+
+  const diets = namesOf(rows("diets"), "dietId");
+  for (const table of ["feeds", "batches", "ingredients", "plans"] as const)
+    for (const draft of rows(table)) noteUnknown(draft, "dietId", "diet_id", diets);
+  const batches = namesOf(rows("batches"), "batchId");
+  for (const table of ["feeds", "ingredients"] as const)
+    for (const draft of rows(table)) noteUnknown(draft, "batchId", "batch_id", batches);
+
+  for (const [table, keys] of Object.entries(repeatKeys))
+    checkRepeats(rows(table as TableName), keys);
+}
+
+/** What, being equal, makes two rows say something about the same thing. */
+const repeatKeys: Partial<Record<TableName, readonly string[]>> = {
+  weighings: ["animalId", "at", "scaleId"],
+  scale_checks: ["scaleId", "at", "knownG"],
+  feeds: ["animalId", "groupId", "at", "dietId", "batchId"],
+  plans: ["animalId", "from", "dietId"],
+  ingredients: ["batchId", "dietId"],
+  housing: ["animalId", "groupId", "from"],
+  observations: ["animalId", "at", "kind"],
+  events: ["at", "scope", "kind"],
+};
+
+interface Names {
+  readonly good: ReadonlySet<string>;
+  readonly setAside: ReadonlySet<string>;
+}
+
+function namesOf(drafts: readonly DraftRow[], key: string): Names {
+  const good = new Set<string>();
+  const setAside = new Set<string>();
+  for (const draft of drafts) {
+    const name = draft.values[key];
+    if (typeof name === "string") (draft.fault === null ? good : setAside).add(name);
+  }
+  return { good, setAside };
+}
+
+function placeOf(draft: DraftRow, column?: string): Notice["place"] & object {
+  const animal = draft.values["animalId"];
+  return {
+    file: draft.file,
+    table: draft.table,
+    line: draft.line,
+    ...(column === undefined ? {} : { column }),
+    ...(typeof animal === "string" ? { animal } : {}),
+  };
+}
+
+function setAside(
+  draft: DraftRow,
+  column: string | null,
+  reason: string,
+  suggestion: string,
+  parameters: Notice["parameters"] = {},
+  value: unknown = null,
+): void {
+  const place = placeOf(draft, column ?? undefined);
+  draft.fault ??= {
+    column,
+    value: value === null ? null : String(value),
+    reason: notice(reason, "problem", parameters, place),
+    suggestion: notice(suggestion, "info", parameters, place),
+  };
+}
+
+function checkAnimal(draft: DraftRow, settings: StudySettings): void {
+  const v = draft.values;
+  const only = settings.species.length === 1 ? settings.species[0]! : null;
+  if (v["species"] === null || v["species"] === undefined) {
+    if (only !== null) v["species"] = only;
+    else setAside(draft, "species", "records-empty-cell", "suggest-fill-cell");
+  } else {
+    const written = String(v["species"]);
+    const known = settings.species.find((s) => s.toLowerCase() === written.toLowerCase());
+    if (known !== undefined) v["species"] = known;
+    else if (settings.species.length > 0)
+      draft.notices.push(
+        notice(
+          "records-species-not-listed",
+          "caution",
+          { species: written, listed: settings.species },
+          placeOf(draft, "species"),
+        ),
+      );
+  }
+  const earliest = v["birthDateEarliest"] as string | null;
+  const latest = v["birthDateLatest"] as string | null;
+  if (earliest !== null && latest === null) v["birthDateLatest"] = earliest;
+  if (latest !== null && earliest === null) v["birthDateEarliest"] = latest;
+  if (earliest !== null && latest !== null && earliest > latest)
+    setAside(
+      draft,
+      "birth_date_latest",
+      "records-ends-before-begin",
+      "suggest-exchange-ends",
+      {
+        begin: earliest,
+        end: latest,
+      },
+      latest,
+    );
+  const admitted = v["admittedAt"] as number | null;
+  const born = v["birthDateEarliest"] as string | null;
+  const out = v["outcomeDate"] as string | null;
+  if (born !== null && admitted !== null && admitted < localNoon(born, settings.zone) - 86_400_000)
+    draft.notices.push(
+      notice("records-admitted-before-birth", "problem", { born }, placeOf(draft, "admitted_at")),
+    );
+  if (out !== null && admitted !== null && localNoon(addDays(out, 1), settings.zone) < admitted)
+    draft.notices.push(
+      notice("records-outcome-before-arrival", "problem", { out }, placeOf(draft, "outcome_date")),
+    );
+}
+
+function checkUniqueNames(drafts: readonly DraftRow[], key: string, column: string): void {
+  const first = new Map<string, DraftRow>();
+  for (const draft of drafts) {
+    const name = draft.values[key];
+    if (draft.fault !== null || typeof name !== "string") continue;
+    const earlier = first.get(name);
+    if (earlier === undefined) first.set(name, draft);
+    else
+      setAside(
+        draft,
+        column,
+        "records-name-twice",
+        "suggest-another-name",
+        {
+          name,
+          line: earlier.line,
+          file: earlier.file,
+        },
+        name,
+      );
+  }
+}
+
+function checkKnownAnimal(draft: DraftRow, animals: Names): void {
+  const name = draft.values["animalId"];
+  if (typeof name !== "string" || animals.good.has(name)) return;
+  if (animals.setAside.has(name)) {
+    setAside(
+      draft,
+      "animal_id",
+      "records-animal-set-aside",
+      "suggest-correct-animal",
+      { animal: name },
+      name,
+    );
+    return;
+  }
+  const close = closestName(name, animals.good);
+  setAside(
+    draft,
+    "animal_id",
+    "records-unknown-animal",
+    close === null ? "suggest-add-animal" : "suggest-close-name",
+    { animal: name, close },
+    name,
+  );
+}
+
+function checkAnimalOrGroup(draft: DraftRow, needed: "exactly one" | "at least one"): void {
+  const animal = draft.values["animalId"] ?? null;
+  const group = draft.values["groupId"] ?? null;
+  if ((animal === null) !== (group === null)) return;
+  const both = animal !== null;
+  if (both && needed === "at least one") return;
+  setAside(
+    draft,
+    both ? "group_id" : "animal_id",
+    both ? "records-animal-and-group" : "records-no-animal-no-group",
+    "suggest-animal-or-group",
+    {},
+    group,
+  );
+}
+
+function checkFeed(draft: DraftRow): void {
+  const offered = draft.values["offeredG"];
+  const refused = draft.values["refusedG"];
+  if (typeof offered === "number" && typeof refused === "number" && refused > offered)
+    setAside(
+      draft,
+      "refused_g",
+      "records-refused-more",
+      "suggest-check-refused",
+      { offered, refused },
+      refused,
+    );
+}
+
+function checkTare(draft: DraftRow): void {
+  const mass = draft.values["massG"];
+  const tare = draft.values["tareG"];
+  if (typeof mass === "number" && typeof tare === "number" && tare >= mass)
+    setAside(draft, "tare_g", "records-tare-not-below", "suggest-check-tare", { mass, tare }, tare);
+}
+
+function checkSpan(draft: DraftRow, begin: string, end: string): void {
+  const from = draft.values[begin];
+  const to = draft.values[end];
+  if (typeof from === "number" && typeof to === "number" && to < from)
+    setAside(draft, "to", "records-span-backwards", "suggest-exchange-ends", {
+      begin: from,
+      end: to,
+    });
+}
+
+function noteUnknown(draft: DraftRow, key: string, column: string, names: Names): void {
+  const name = draft.values[key];
+  if (draft.fault !== null || typeof name !== "string" || names.good.has(name)) return;
+  const close = closestName(name, names.good);
+  draft.notices.push(
+    notice("records-unknown-reference", "caution", { name, column, close }, placeOf(draft, column)),
+  );
+}
+
+/** Equal in everything: the later one is set aside. Equal in the key only: both stay, told. */
+function checkRepeats(drafts: readonly DraftRow[], keys: readonly string[]): void {
+  const first = new Map<string, DraftRow>();
+  for (const draft of drafts) {
+    if (draft.fault !== null) continue;
+    const key = JSON.stringify(keys.map((k) => draft.values[k] ?? null));
+    const earlier = first.get(key);
+    if (earlier === undefined) {
+      first.set(key, draft);
+      continue;
+    }
+    const where = { line: earlier.line, file: earlier.file };
+    if (sameContent(earlier, draft))
+      setAside(
+        draft,
+        keys.includes("at") ? "at" : null,
+        "records-row-twice",
+        "suggest-remove-repeat",
+        where,
+      );
+    else draft.notices.push(notice("records-same-key", "caution", where, placeOf(draft)));
+  }
+}
+
+function sameContent(a: DraftRow, b: DraftRow): boolean {
+  return Object.keys(a.values).every(
+    (key) => JSON.stringify(a.values[key]) === JSON.stringify(b.values[key]),
+  );
+}

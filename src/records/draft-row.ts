@@ -1,0 +1,24 @@
+import type { Notice } from "../core/notice.js";
+import type { TableName } from "./study.js";
+
+/**
+ * A row on its way: read cell by cell, then checked against other rows. It ends
+ * accepted, accepted with notices, or - once `fault` is set - set aside.
+ */
+export interface DraftRow {
+  readonly table: TableName;
+  readonly file: string;
+  readonly line: number;
+  readonly raw: readonly string[];
+  /** By our key. `Object.create(null)`: a column called `__proto__` is only a name. */
+  readonly values: Record<string, unknown>;
+  readonly notices: Notice[];
+  fault: RowFault | null;
+}
+
+export interface RowFault {
+  readonly column: string | null;
+  readonly value: string | null;
+  readonly reason: Notice;
+  readonly suggestion: Notice;
+}

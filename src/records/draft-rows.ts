@@ -1,0 +1,103 @@
+import { notice } from "../core/notice.js";
+import type { DecimalMark } from "../units/read-quantity.js";
+import { tableColumns } from "./columns.js";
+import type { DraftRow } from "./draft-row.js";
+import type { MatchedHeaders } from "./match-headers.js";
+import type { RawRow, RawTable } from "./raw-table.js";
+import { type ColumnReading, placed, readCell } from "./read-cell.js";
+import type { StudySettings, TableName } from "./study.js";
+
+/** Reads every row of a table, cell by cell. Rows of nothing but blank cells are no rows. */
+export function draftRows(
+  table: TableName,
+  raw: RawTable,
+  headers: MatchedHeaders,
+  settings: StudySettings,
+  decimal: DecimalMark,
+): DraftRow[] {
+  const readings = headers.matched.map((m) => ({
+    index: m.index,
+    how: {
+      column: m.column,
+      zone: settings.zone,
+      startHour: settings.feedingDayStartHour,
+      dateStyle: settings.dateStyle,
+      decimal,
+      unit: m.unit,
+    } satisfies ColumnReading,
+  }));
+  const absent = absentColumns(table, headers);
+  const drafts: DraftRow[] = [];
+  for (const row of raw.rows) {
+    if (row.broken === undefined && row.cells.every((cell) => cell.trim() === "")) continue;
+    drafts.push(draftRow(table, raw, row, readings, absent));
+  }
+  return drafts;
+}
+
+function draftRow(
+  table: TableName,
+  raw: RawTable,
+  row: RawRow,
+  readings: readonly { readonly index: number; readonly how: ColumnReading }[],
+  absent: Readonly<Record<string, unknown>>,
+): DraftRow {
+  const draft: DraftRow = {
+    table,
+    file: raw.file,
+    line: row.line,
+    raw: row.cells,
+    values: Object.assign(Object.create(null) as Record<string, unknown>, absent),
+    notices: [],
+    fault: null,
+  };
+  const place = { file: raw.file, table, line: row.line };
+  if (row.broken !== undefined) {
+    draft.fault = {
+      column: null,
+      value: row.cells[0] ?? null,
+      reason: { ...row.broken, place },
+      suggestion: notice("suggest-close-quote", "info", {}, place),
+    };
+    return draft;
+  }
+  const extra = row.cells.slice(raw.header.length).filter((cell) => cell.trim() !== "");
+  if (extra.length > 0) {
+    const counts = { cells: row.cells.length, columns: raw.header.length };
+    draft.fault = {
+      column: null,
+      value: extra[0] ?? null,
+      reason: notice("records-too-many-cells", "problem", counts, place),
+      suggestion: notice("suggest-quote-delimiter", "info", {}, place),
+    };
+    return draft;
+  }
+  for (const { index, how } of readings) {
+    const cell = row.cells[index] ?? "";
+    const outcome = readCell(cell, how);
+    const here = { ...place, column: how.column.name };
+    if ("reason" in outcome) {
+      draft.fault ??= {
+        column: how.column.name,
+        value: cell,
+        reason: placed(outcome.reason, "problem", here),
+        suggestion: placed(outcome.suggestion, "info", here),
+      };
+      continue;
+    }
+    draft.values[how.column.key] = outcome.value;
+    if (outcome.notice !== undefined) draft.notices.push(placed(outcome.notice, "caution", here));
+  }
+  return draft;
+}
+
+/** What a row holds for the columns its file does not have. */
+function absentColumns(table: TableName, headers: MatchedHeaders): Record<string, unknown> {
+  const there = new Set(headers.matched.map((m) => m.column.name));
+  const values: Record<string, unknown> = {};
+  for (const column of tableColumns[table]) {
+    if (there.has(column.name)) continue;
+    values[column.key] = column.holds === "clock times" ? [] : (column.blankIs ?? null);
+  }
+  return values;
+}

@@ -1,0 +1,42 @@
+import { readdir, readFile, stat } from "node:fs/promises";
+import { basename, join } from "node:path";
+import { UsageError } from "../../core/usage-error.js";
+import { parseStudy, type StudyInput } from "../parse-study.js";
+import type { Study } from "../study.js";
+
+/**
+ * Reads a study folder: study.json and the tables beside it.
+ *
+ * @throws UsageError when the folder is not there, study.json or a required
+ *   table or column is missing. Bad rows never throw; they are set aside.
+ * @example (await readStudy("data-demo")).settings.title
+ */
+export async function readStudy(folder: string): Promise<Study> {
+  return parseStudy(await readFolder(folder));
+}
+
+const readable = /\.(csv|tsv|tab|json)$/i;
+
+async function readFolder(folder: string): Promise<StudyInput[]> {
+  const names = await readdir(folder).catch((error: NodeJS.ErrnoException) => {
+    throw new UsageError({
+      needed: "a folder with a study in it",
+      came:
+        error.code === "ENOTDIR"
+          ? "a file came"
+          : error.code === "ENOENT"
+            ? "there is no such folder"
+            : `it cannot be opened (${error.code ?? error.message})`,
+      where: basename(folder) || folder,
+      todo: "Check the spelling of the folder.",
+    });
+  });
+  const inputs: StudyInput[] = [];
+  for (const name of names.sort()) {
+    if (!readable.test(name) || name.startsWith(".") || name.startsWith("~$")) continue;
+    const path = join(folder, name);
+    if (!(await stat(path)).isFile()) continue;
+    inputs.push({ path: name, bytes: await readFile(path) });
+  }
+  return inputs;
+}

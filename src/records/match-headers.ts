@@ -1,0 +1,166 @@
+import { type Notice, notice } from "../core/notice.js";
+import { UsageError } from "../core/usage-error.js";
+import { dimensionOf, type UnitName, unitNamed, units } from "../units/quantity.js";
+import { type Column, tableColumns } from "./columns.js";
+import type { RawTable } from "./raw-table.js";
+import type { StudyFile } from "./settings.js";
+import type { TableName } from "./study.js";
+
+/** Where one of our columns stands in a file, and the unit of its bare numbers. */
+export interface MatchedColumn {
+  readonly column: Column;
+  readonly index: number;
+  readonly header: string;
+  readonly unit: UnitName | null;
+  readonly unitFrom: "column setting" | "header" | "study setting" | "our own name";
+}
+
+export interface MatchedHeaders {
+  readonly matched: readonly MatchedColumn[];
+  /** Headers no column of ours stands for; their cells are kept in the raw rows only. */
+  readonly ignored: readonly string[];
+  readonly notices: readonly Notice[];
+}
+
+/**
+ * Finds our columns in a file's header. A header is ours when it says so in
+ * study.json, or when it is our name, written with other capitals, spaces or
+ * unit ("Mass (kg)" is mass_g in kilograms). Anything else is ignored and told;
+ * nothing is guessed.
+ *
+ * @throws UsageError when a required column is missing.
+ */
+export function matchHeaders(table: TableName, raw: RawTable, study: StudyFile): MatchedHeaders {
+  const notices: Notice[] = [];
+  const parsed = raw.header.map((header) => readHeader(header));
+  const taken = new Set<number>();
+  const matched: MatchedColumn[] = [];
+  const missing: string[] = [];
+
+  for (const column of tableColumns[table]) {
+    const place = { file: raw.file, table, line: raw.headerLine, column: column.name };
+    const told = study.headers.get(`${table}.${column.name}`);
+    const fits = (test: (h: ReadHeader) => boolean) =>
+      parsed.flatMap((h, i) => (!taken.has(i) && test(h) ? [i] : []));
+    let found: number[];
+    if (told !== undefined) {
+      const wanted = readHeader(told);
+      found = fits((h) => h.text === told.trim());
+      if (found.length === 0) found = fits((h) => h.plain === wanted.plain);
+      if (found.length === 0)
+        notices.push(notice("records-mapped-header-absent", "caution", { header: told }, place));
+    } else {
+      found = fits((h) => h.plain === column.name);
+      if (found.length === 0) found = fits((h) => sameButForUnit(h, column));
+    }
+    const index = found[0];
+    if (index === undefined) {
+      if (column.required) missing.push(column.name);
+      continue;
+    }
+    if (found.length > 1)
+      notices.push(
+        notice("records-header-twice", "problem", { header: parsed[index]!.text }, place),
+      );
+    for (const i of found) taken.add(i);
+    matched.push(withUnit(table, column, index, parsed[index]!, study, notices, place));
+  }
+  if (missing.length > 0) throw missingColumns(table, raw, missing);
+  const ignored = parsed.filter((h, i) => !taken.has(i) && h.text !== "").map((h) => h.text);
+  if (ignored.length > 0)
+    notices.push(
+      notice(
+        "records-columns-ignored",
+        "info",
+        { columns: ignored.slice(0, 12), count: ignored.length },
+        { file: raw.file, table, line: raw.headerLine },
+      ),
+    );
+  return { matched, ignored, notices };
+}
+
+/** A header cut into words and the unit it carries. */
+export interface ReadHeader {
+  readonly text: string;
+  /** Lower case, words joined by underscores, unit in brackets taken off. */
+  readonly plain: string;
+  readonly unit: UnitName | null;
+}
+
+/** Cuts a header. @example readHeader("Mass (kg)") // { text: "Mass (kg)", plain: "mass", unit: "kg" } */
+export function readHeader(text: string): ReadHeader {
+  const trimmed = text.replace(/^\ufeff/, "").trim();
+  const bracket = /^(.*?)\s*[([]\s*([^)\]]+?)\s*[)\]]$/.exec(trimmed);
+  const unit = bracket === null ? null : unitNamed(bracket[2]!);
+  const base = bracket !== null && unit !== null ? bracket[1]! : trimmed;
+  const plain = base
+    .normalize("NFC")
+    .toLowerCase()
+    .replace(/[\s\-./]+/g, "_")
+    .replace(/^_+|_+$/g, "");
+  return { text: trimmed, plain, unit };
+}
+
+/** Our `mass_g` is also `mass`, `mass_kg` and `mass_lb`. */
+function sameButForUnit(header: ReadHeader, column: Column): boolean {
+  if (column.unit === undefined || !(column.unit in units)) {
+    return column.unit === "%" && header.plain === column.name.replace(/_pct$/, "");
+  }
+  const base = column.name.replace(/_g$/, "");
+  if (header.plain === base) return true;
+  const tail = header.plain.startsWith(`${base}_`) ? header.plain.slice(base.length + 1) : null;
+  return tail !== null && unitNamed(tail) !== null;
+}
+
+function withUnit(
+  table: TableName,
+  column: Column,
+  index: number,
+  header: ReadHeader,
+  study: StudyFile,
+  notices: Notice[],
+  place: Notice["place"] & object,
+): MatchedColumn {
+  const own = column.unit !== undefined && column.unit in units ? (column.unit as UnitName) : null;
+  const done = (unit: UnitName | null, unitFrom: MatchedColumn["unitFrom"]): MatchedColumn => ({
+    column,
+    index,
+    header: header.text,
+    unit,
+    unitFrom,
+  });
+  if (own === null) return done(null, "our own name");
+  const tail = header.plain.split("_").at(-1) ?? "";
+  const inHeader = header.unit ?? (header.plain.includes("_") ? unitNamed(tail) : null);
+  const told = study.units.get(`${table}.${column.name}`);
+  if (told !== undefined) {
+    if (inHeader !== null && inHeader !== told && header.plain !== column.name)
+      notices.push(
+        notice("records-unit-contradiction", "caution", { told, header: inHeader }, place),
+      );
+    return done(told, "column setting");
+  }
+  const general = study.units.get(`${table}.mass`) ?? study.units.get(dimensionOf(own));
+  if (inHeader !== null) {
+    if (general !== undefined && general !== inHeader)
+      notices.push(
+        notice("records-unit-by-header", "info", { told: general, header: inHeader }, place),
+      );
+    return done(inHeader, "header");
+  }
+  if (general !== undefined) return done(general, "study setting");
+  if (header.plain !== column.name)
+    notices.push(notice("records-unit-assumed", "caution", { unit: own }, place));
+  return done(own, "our own name");
+}
+
+function missingColumns(table: TableName, raw: RawTable, missing: readonly string[]): UsageError {
+  const list = (names: readonly string[]) => names.map((name) => `"${name}"`).join(", ");
+  const there = raw.header.filter((h) => h.trim() !== "").slice(0, 30);
+  return new UsageError({
+    needed: `${missing.length === 1 ? "a column" : "columns"} ${list(missing)} in the table of ${table.replace("_", " ")}`,
+    came: there.length === 0 ? "the file has no header" : `its header has ${list(there)}`,
+    where: `${raw.file}, line ${raw.headerLine}`,
+    todo: `Rename the column, or say in study.json which one it is: "columns": { "${table}": { "${missing[0]}": "their name" } }.`,
+  });
+}

@@ -1,0 +1,215 @@
+import { createHash } from "node:crypto";
+import { type Notice, notice } from "../core/notice.js";
+import { UsageError } from "../core/usage-error.js";
+import { checkRows } from "./check-rows.js";
+import { requiredTables, tableKeys, tableNames } from "./columns.js";
+import type { DraftRow } from "./draft-row.js";
+import { draftRows } from "./draft-rows.js";
+import { matchHeaders } from "./match-headers.js";
+import type { RawTable } from "./raw-table.js";
+import { readTextTable } from "./read-text-table.js";
+import { readSettings, type StudyFile } from "./settings.js";
+import type { SetAsideRow, Study, StudyTables, TableCount, TableName } from "./study.js";
+
+/** A file of a study folder: path relative to the folder, and its bytes. */
+export interface StudyInput {
+  readonly path: string;
+  readonly bytes: Uint8Array;
+}
+
+/**
+ * Reads a study from its files; touches no disk. Every row ends accepted,
+ * accepted with a notice, or set aside, and none is lost: that rows in =
+ * accepted + set aside is checked on every call.
+ *
+ * Phases: settings; which file is which table; cells; rows against each other;
+ * sorting into accepted and set aside; counting.
+ *
+ * @throws UsageError without study.json, without animals or weighings, or
+ *   without a column that is required.
+ */
+export function parseStudy(files: readonly StudyInput[]): Study {
+  const study = settingsOf(files);
+  const notices: Notice[] = [...study.notices];
+  const tables = findTables(files, study, notices);
+  for (const name of requiredTables)
+    if (!tables.some((t) => t.table === name)) throw missing(name, files);
+
+  const drafts = new Map<TableName, DraftRow[]>();
+  const sources = tables.map(({ table, raw }) => {
+    notices.push(...raw.notices.map((n) => ({ ...n, place: { table, ...n.place } })));
+    const read = readTable(table, raw, study, notices);
+    drafts.set(table, [...(drafts.get(table) ?? []), ...read]);
+    return { table, file: raw.file, rows: read };
+  });
+
+  checkRows(drafts, study.settings);
+
+  const accepted = acceptedTables(drafts, notices);
+  noteTables(accepted, study, notices);
+  return {
+    settings: study.settings,
+    tables: accepted,
+    setAside: [...drafts.values()].flat().flatMap(setAsideRow),
+    counts: sources.map(({ table, file, rows }) => count(table, file, rows)),
+    notices,
+    inputs: files.map((f) => ({
+      path: f.path,
+      sha256: createHash("sha256").update(f.bytes).digest("hex"),
+      bytes: f.bytes.length,
+    })),
+  };
+}
+
+function settingsOf(files: readonly StudyInput[]): StudyFile {
+  const file = files.find((f) => f.path.toLowerCase() === "study.json");
+  if (file === undefined)
+    throw new UsageError({
+      needed: "a file study.json, which says the study's time zone",
+      came: files.length === 0 ? "the folder is empty" : `the folder holds ${listed(files)}`,
+      where: "study folder",
+      todo: 'Make one, for example { "title": "2025", "species": "sea otter", "zone": "America/Los_Angeles" }, or start with "gramline new FOLDER".',
+    });
+  return readSettings(new TextDecoder("utf-8").decode(file.bytes));
+}
+
+/** `weighings.csv`, and where a table is kept in parts `weighings-2024.csv`, `weighings-2025.csv`. */
+function findTables(
+  files: readonly StudyInput[],
+  study: StudyFile,
+  notices: Notice[],
+): { table: TableName; raw: RawTable }[] {
+  const found: { table: TableName; raw: RawTable }[] = [];
+  const sorted = [...files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
+  for (const file of sorted) {
+    const told = study.sources.find((s) => s.source === file.path)?.table;
+    const table = told ?? tableOfPath(file.path);
+    if (table === null) {
+      if (/\.(csv|tsv|tab)$/i.test(file.path))
+        notices.push(
+          notice("records-file-ignored", "info", { file: file.path }, { file: file.path }),
+        );
+      continue;
+    }
+    found.push({ table, raw: readTextTable(file.path, file.bytes) });
+  }
+  return found;
+}
+
+function tableOfPath(path: string): TableName | null {
+  const m = /^([a-z][a-z _-]*?)(?:[-_ ]*\d[\w-]*)?\.(?:csv|tsv|tab)$/i.exec(path);
+  const stem = m?.[1]?.toLowerCase().replace(/[ -]+/g, "_").replace(/_+$/, "");
+  return tableNames.find((name) => name === stem) ?? null;
+}
+
+function readTable(
+  table: TableName,
+  raw: RawTable,
+  study: StudyFile,
+  notices: Notice[],
+): DraftRow[] {
+  if (raw.header.length === 0 && raw.rows.length === 0) {
+    const place = { file: raw.file, table };
+    if (requiredTables.includes(table))
+      throw new UsageError({
+        needed: `a header and rows in the table of ${table}`,
+        came: "the file is empty",
+        where: raw.file,
+        todo: "Put the records in, or remove the file.",
+      });
+    notices.push(notice("records-file-empty", "caution", {}, place));
+    return [];
+  }
+  const headers = matchHeaders(table, raw, study);
+  notices.push(...headers.notices);
+  const decimal = study.decimals.get(table) ?? study.settings.decimal;
+  return draftRows(table, raw, headers, study.settings, decimal);
+}
+
+function acceptedTables(
+  drafts: ReadonlyMap<TableName, DraftRow[]>,
+  notices: Notice[],
+): StudyTables {
+  const tables: Record<string, readonly unknown[]> = {};
+  for (const table of tableNames) {
+    const good = (drafts.get(table) ?? []).filter((draft) => draft.fault === null);
+    for (const draft of good) notices.push(...draft.notices);
+    tables[tableKeys[table]] = good.map((draft) => acceptedRow(table, draft));
+  }
+  return tables as unknown as StudyTables;
+}
+
+function acceptedRow(table: TableName, draft: DraftRow): object {
+  const origin = { file: draft.file, line: draft.line };
+  if (table !== "observations") return { ...draft.values, origin };
+  const text = draft.values["value"] as string | null;
+  const number = text === null ? Number.NaN : Number(text.replace(",", "."));
+  return {
+    ...draft.values,
+    value: Number.isFinite(number) ? number : null,
+    valueText: text,
+    origin,
+  };
+}
+
+/** Notices about whole tables rather than one row each. */
+function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): void {
+  const { settings } = study;
+  const blankTares = tables.weighings.filter((w) => w.tareG === null).length;
+  if (blankTares > 0 && !settings.blankTareIsZero)
+    notices.push(
+      notice(
+        "records-blank-tares",
+        "caution",
+        { count: blankTares, of: tables.weighings.length },
+        { table: "weighings" },
+      ),
+    );
+  const blankRefusals = tables.feeds.filter((f) => f.refusedG === null).length;
+  if (blankRefusals > 0 && !settings.blankRefusalIsNone)
+    notices.push(
+      notice(
+        "records-blank-refusals",
+        "info",
+        { count: blankRefusals, of: tables.feeds.length },
+        { table: "feeds" },
+      ),
+    );
+}
+
+function setAsideRow(draft: DraftRow): SetAsideRow[] {
+  if (draft.fault === null) return [];
+  const { column, value, reason, suggestion } = draft.fault;
+  const { table, file, line, raw } = draft;
+  return [{ table, file, line, column, value, reason, suggestion, raw }];
+}
+
+function count(table: TableName, file: string, rows: readonly DraftRow[]): TableCount {
+  let accepted = 0;
+  let acceptedWithNotice = 0;
+  let setAside = 0;
+  for (const row of rows) {
+    if (row.fault !== null) setAside++;
+    else {
+      accepted++;
+      if (row.notices.length > 0) acceptedWithNotice++;
+    }
+  }
+  if (accepted + setAside !== rows.length)
+    throw new Error(`${file}: ${rows.length} rows in, ${accepted} accepted, ${setAside} set aside`);
+  return { table, file, rowsIn: rows.length, accepted, acceptedWithNotice, setAside };
+}
+
+function missing(table: TableName, files: readonly StudyInput[]): UsageError {
+  return new UsageError({
+    needed: `the table of ${table} (${table}.csv)`,
+    came: `the folder holds ${listed(files)}`,
+    where: "study folder",
+    todo: `Add ${table}.csv, or say in study.json which file it is: "files": { "${table}": "their file.csv" }.`,
+  });
+}
+
+function listed(files: readonly StudyInput[]): string {
+  const names = files.map((f) => f.path);
+  return names.length > 12 ? `${names.slice(0, 12).join(", ")} and more` : names.join(", ");
+}

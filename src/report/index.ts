@@ -1,0 +1,14 @@
+export { rowsTable } from "./rows-table.js";
+export {
+  type Block,
+  type Cell,
+  type Column,
+  caution,
+  chartBlock,
+  list,
+  type Section,
+  section,
+  type Table,
+  table,
+  text,
+} from "./section.js";

@@ -1,0 +1,108 @@
+import type { Chart } from "../../charts/chart.js";
+import { renderSvg } from "../../charts/render-svg.js";
+import { noticeText } from "../../core/catalogue.js";
+import { cellReason, cellText, isNumberColumn } from "../cell-text.js";
+import type { Block, Section, Table } from "../section.js";
+import { escapeHtml } from "./escape.js";
+import { sanitise } from "./sanitise.js";
+
+export interface SectionHtmlOptions {
+  /** Heading level of the outermost section. Default 2. */
+  readonly level?: number;
+  /** Prefix that keeps ids on one page apart. */
+  readonly idPrefix?: string;
+}
+
+/** A section and all inside it as HTML that needs nothing else. */
+export function sectionHtml(section: Section, options: SectionHtmlOptions = {}): string {
+  const level = Math.min(options.level ?? 2, 6);
+  const id = `${options.idPrefix ?? ""}${section.id ?? anchorOf(section.heading)}`;
+  const blocks = section.blocks.map((block, at) => blockHtml(block, `${id}-${at}-`)).join("\n");
+  const inner = (section.sections ?? [])
+    .map((each) => sectionHtml(each, { level: level + 1, idPrefix: `${id}-` }))
+    .join("\n");
+  return `<section id="${escapeHtml(id)}">\n<h${level}>${escapeHtml(section.heading)}</h${level}>\n${blocks}\n${inner}</section>`;
+}
+
+/** One block as HTML; `id` must differ between the blocks of a page. */
+export function blockHtml(block: Block, id: string): string {
+  switch (block.kind) {
+    case "text":
+      return paragraphs(block.text);
+    case "list":
+      return `<ul>${block.items.map((item) => `<li>${escapeHtml(item)}</li>`).join("")}</ul>`;
+    case "caution":
+      return `<div class="caution" role="note">${paragraphs(block.text)}</div>`;
+    case "chart-block":
+      return chartHtml(block.chart, id);
+    case "notices":
+      return block.notices.length === 0
+        ? ""
+        : `<ul>${block.notices.map((each) => `<li>${escapeHtml(noticeText(each))}</li>`).join("")}</ul>`;
+    case "table":
+      return tableHtml(block);
+  }
+}
+
+/** A table with a caption, column heads that scroll with it, and reasons under it. */
+export function tableHtml(table: Table): string {
+  if (table.rows.length === 0) {
+    return `<p>${escapeHtml(table.whenEmpty ?? `${table.caption}: no rows.`)}</p>`;
+  }
+  const numbers = table.columns.map((column, at) => isNumberColumn(column, table.rows, at));
+  const kind = (at: number) => (numbers[at] ? ' class="number"' : "");
+  const heads = table.columns
+    .map((column, at) => {
+      const unit = column.unit ? ` (${escapeHtml(column.unit)})` : "";
+      return `<th scope="col"${kind(at)}>${escapeHtml(column.title)}${unit}</th>`;
+    })
+    .join("");
+  const reasons: string[] = [];
+  const body = table.rows
+    .map((row) => {
+      const cells = table.columns.map((column, at) => {
+        const cell = row[at] ?? null;
+        const reason = cellReason(cell);
+        let mark = "";
+        if (reason !== null) {
+          if (!reasons.includes(reason)) reasons.push(reason);
+          mark = `<sup>${reasons.indexOf(reason) + 1}</sup>`;
+        }
+        const words = `${escapeHtml(cellText(cell, column))}${mark}`;
+        return at === 0
+          ? `<th scope="row"${kind(at)}>${words}</th>`
+          : `<td${kind(at)}>${words}</td>`;
+      });
+      return `<tr>${cells.join("")}</tr>`;
+    })
+    .join("\n");
+  const foot =
+    reasons.length === 0
+      ? ""
+      : `<ol class="reasons">${reasons.map((each) => `<li>${escapeHtml(each)}</li>`).join("")}</ol>`;
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table><caption>${escapeHtml(table.caption)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
+}
+
+/** A chart as a figure: the picture, announced by its sentence, and its caption. */
+export function chartHtml(chart: Chart, id: string): string {
+  const picture = sanitise(renderSvg(chart.spec), `${id}p-`);
+  return `<figure><div class="picture">${picture}</div><figcaption>${escapeHtml(chart.caption)}</figcaption></figure>`;
+}
+
+function paragraphs(words: string): string {
+  return words
+    .split(/\n\s*\n/)
+    .filter((part) => part.trim() !== "")
+    .map((part) => `<p>${escapeHtml(part.trim())}</p>`)
+    .join("\n");
+}
+
+/** "Growth and gain" -> "growth-and-gain". */
+export function anchorOf(heading: string): string {
+  const words = heading
+    .toLowerCase()
+    .normalize("NFKD")
+    .replace(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-+|-+$/g, "");
+  return words === "" ? "section" : words;
+}

@@ -1,0 +1,189 @@
+import { type Notice, notice } from "../core/notice.js";
+import type { HousingRow, Study } from "../records/study.js";
+import { feedingDayOf, localNoon } from "../units/calendar.js";
+import { ageBasis } from "./age-basis.js";
+import type {
+  AgeBasis,
+  AnimalRow,
+  AnimalSeries,
+  FeedRow,
+  NetWeighing,
+  StudySeries,
+  StudySettings,
+  WeighingRow,
+} from "./animal-series.js";
+import { chooseDaily } from "./choose-daily.js";
+import { findSlips } from "./find-slips.js";
+import { type Kitchen, seriesFeed } from "./series-feeds.js";
+
+const DAY = 86_400_000;
+
+export interface SeriesOptions {
+  /** Look for slips of the pen. Default true. */
+  readonly slips?: boolean;
+}
+
+/**
+ * Turns the tables of a study into one history per animal. The order of rows in
+ * the files does not matter; animals come in order of their names.
+ *
+ * Phases: ages; net masses; slips, over all animals together; the weighing that
+ * stands for each feeding day; feeds with what was in them; the rest.
+ *
+ * @example buildSeries(await readStudy("data-demo")).animals[0]?.daily.length
+ */
+export function buildSeries(study: Study, options: SeriesOptions = {}): StudySeries {
+  const { tables, settings } = study;
+  const animals = [...tables.animals].sort((a, b) => compare(a.animalId, b.animalId));
+  const weighings = grouped(tables.weighings, (w) => w.animalId);
+  const feeds = grouped(tables.feeds, (f) => f.animalId ?? "");
+  const observations = grouped(tables.observations, (o) => o.animalId);
+  const plans = grouped(tables.plans, (p) => p.animalId);
+  const housing = grouped(tables.housing, (h) => h.animalId ?? "");
+  const groupFeeds = tables.feeds.filter((f) => f.groupId !== null);
+  const kitchen: Kitchen = {
+    diets: new Map(tables.diets.map((d) => [d.dietId, d])),
+    batches: new Map(tables.batches.map((b) => [b.batchId, b])),
+  };
+
+  const net = animals.map((animal) => {
+    const age = ageBasis(animal, settings.zone);
+    const rows = weighings.get(animal.animalId) ?? [];
+    return {
+      animalId: animal.animalId,
+      animal,
+      age,
+      weighings: inOrder(rows, weighingOrder).map((row) => netWeighing(row, animal, age, settings)),
+    };
+  });
+  const slips = options.slips === false ? null : findSlips(net, settings.zone);
+
+  return {
+    settings,
+    animals: net.map(({ animalId, animal, age, weighings: bare }): AnimalSeries => {
+      const found = slips?.get(animalId);
+      const chosen = chooseDaily(
+        bare.map((w, i) => ({ ...w, slip: found?.[i] ?? null })),
+        settings,
+      );
+      const own = inOrder(feeds.get(animalId) ?? [], feedOrder).map((f) =>
+        seriesFeed(f, kitchen, settings),
+      );
+      const shared = inOrder(sharedWith(housing.get(animalId) ?? [], groupFeeds), feedOrder);
+      const seen = inOrder(observations.get(animalId) ?? [], (o) => `${o.kind}|${o.valueText}`);
+      return {
+        animal,
+        age,
+        weighings: chosen.weighings,
+        daily: chosen.daily,
+        feeds: own,
+        sharedFeeds: shared,
+        observations: seen,
+        plans: (plans.get(animalId) ?? [])
+          .slice()
+          .sort((a, b) => a.from - b.from || compare(a.dietId ?? "", b.dietId ?? "")),
+        span: spanOf(animal, settings.zone, [...chosen.weighings, ...own, ...seen, ...shared]),
+        notices: animalNotices(animal, age, chosen.weighings),
+      };
+    }),
+    scaleChecks: inOrder(tables.scaleChecks, (c) => `${c.scaleId}|${c.knownG}`),
+    events: inOrder(tables.events, (e) => `${e.scope}|${e.kind}`),
+    notices: [],
+  };
+}
+
+function netWeighing(
+  row: WeighingRow,
+  animal: AnimalRow,
+  age: AgeBasis,
+  settings: StudySettings,
+): NetWeighing {
+  const tare = row.tareG ?? (settings.blankTareIsZero ? 0 : null);
+  const netG = tare === null || row.massG - tare <= 0 ? null : row.massG - tare;
+  return {
+    row,
+    at: row.at,
+    feedingDay: feedingDayOf(row.at, settings.zone, settings.feedingDayStartHour),
+    netG,
+    ageD: age.birth === null ? null : (row.at - age.birth) / DAY,
+    sinceAdmissionD: animal.admittedAt === null ? null : (row.at - animal.admittedAt) / DAY,
+    standing: "shown only",
+    why: notice("series-other-stands", "info"),
+    slip: null,
+  };
+}
+
+/** Feeds of a group while this animal was housed in it. */
+function sharedWith(housing: readonly HousingRow[], groupFeeds: readonly FeedRow[]): FeedRow[] {
+  const stays = housing.filter((h) => h.groupId !== null);
+  if (stays.length === 0) return [];
+  return groupFeeds.filter((f) =>
+    stays.some((h) => h.groupId === f.groupId && f.at >= h.from && (h.to === null || f.at < h.to)),
+  );
+}
+
+function spanOf(
+  animal: AnimalRow,
+  zone: string,
+  records: readonly { readonly at: number }[],
+): AnimalSeries["span"] {
+  const instants = records.map((r) => r.at);
+  if (animal.admittedAt !== null) instants.push(animal.admittedAt);
+  if (animal.outcomeDate !== null && animal.outcome !== "in care")
+    instants.push(localNoon(animal.outcomeDate, zone));
+  if (instants.length === 0) return null;
+  let from = Number.POSITIVE_INFINITY;
+  let to = Number.NEGATIVE_INFINITY;
+  for (const at of instants) {
+    if (at < from) from = at;
+    if (at > to) to = at;
+  }
+  return { from, to };
+}
+
+function animalNotices(
+  animal: AnimalRow,
+  age: AgeBasis,
+  weighings: readonly NetWeighing[],
+): Notice[] {
+  const place = { animal: animal.animalId };
+  const found: Notice[] = [];
+  if (weighings.length === 0) found.push(notice("series-no-weighings", "problem", {}, place));
+  if (age.birth === null) found.push(notice("series-age-unknown", "caution", {}, place));
+  else if (animal.birthDateBasis === "mass")
+    found.push(notice("series-age-from-mass", "caution", {}, place));
+  else if (age.rangeDays !== null && age.rangeDays > 3)
+    found.push(notice("series-age-range", "caution", { days: age.rangeDays }, place));
+  const blank = weighings.filter((w) => w.netG === null).length;
+  if (blank > 0)
+    found.push(
+      notice("series-tares-blank", "caution", { count: blank, of: weighings.length }, place),
+    );
+  const slips = weighings.filter((w) => w.slip !== null).length;
+  if (slips > 0) found.push(notice("series-slips", "caution", { count: slips }, place));
+  return found;
+}
+
+function grouped<T>(rows: readonly T[], key: (row: T) => string): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const row of rows) {
+    const name = key(row);
+    const list = groups.get(name);
+    if (list === undefined) groups.set(name, [row]);
+    else list.push(row);
+  }
+  return groups;
+}
+
+/** By time, then by content, so that the order in the file never matters. */
+function inOrder<T extends { readonly at: number }>(
+  rows: readonly T[],
+  content: (row: T) => string,
+): T[] {
+  return rows.slice().sort((a, b) => a.at - b.at || compare(content(a), content(b)));
+}
+
+const weighingOrder = (w: WeighingRow) =>
+  `${w.scaleId}|${w.massG}|${w.tareG}|${w.method}|${w.coat}|${w.meal}`;
+const feedOrder = (f: FeedRow) => `${f.dietId}|${f.batchId}|${f.offeredG}|${f.refusedG}|${f.route}`;
+const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,0 +1,266 @@
+import { notice } from "../core/notice.js";
+import { civilDayOf, localInstant, numberOfDate, toLocal } from "../units/calendar.js";
+import { exchangeDayMonth } from "../units/read-time.js";
+import type { NetWeighing, SuspectedSlip } from "./animal-series.js";
+import { conditionErrors } from "./condition.js";
+import { type Expectation, expectationAt, type PoolPoint } from "./running-expectation.js";
+import { type SlipCandidate, slipCandidates, tareKey, usualTares } from "./slip-candidates.js";
+
+const DAY = 86_400_000;
+/** A value this many spreads off is looked into. */
+const SUSPECT = 5;
+/** A correction explains a value if it brings it this near. */
+const EXPLAINED = 2.5;
+/** Without an explanation more is asked before a value is doubted. */
+const UNEXPLAINED = 8;
+/** Two weighings of one round. */
+const ROUND_MS = 90 * 60_000;
+const DAY_MS = 86_400_000;
+
+/** All weighings of one animal, in order of time, and the shape found for them. */
+export interface AnimalWeighings {
+  readonly animalId: string;
+  readonly weighings: readonly NetWeighing[];
+}
+
+/**
+ * Looks through every animal's weighings for slips of the pen. Each value is
+ * held against a running expectation made without it; one that is far off is
+ * tried with every known kind of slip, and the kind that explains it best (fit
+ * against how common such a slip is) becomes a suggestion with the z before and
+ * after. Nothing is changed: the value only stops standing for its day.
+ *
+ * Returns, by animal, the suspected slip or null of each weighing.
+ */
+export function findSlips(
+  animals: readonly AnimalWeighings[],
+  zone: string,
+): ReadonlyMap<string, readonly (SuspectedSlip | null)[]> {
+  const pools = new Map<string, Pool>(animals.map((a) => [a.animalId, trustedPool(a)] as const));
+  const tares = usualTares(animals.flatMap((a) => a.weighings));
+  const rounds = byDay(animals);
+  const found = new Map<string, (SuspectedSlip | null)[]>();
+  for (const animal of animals) {
+    const pool = pools.get(animal.animalId)!;
+    found.set(
+      animal.animalId,
+      animal.weighings.map((weighing, i) => {
+        const z = pool.z[i];
+        if (z === undefined || z === null || Math.abs(z) < SUSPECT || weighing.netG === null)
+          return null;
+        const candidates: Judged[] = [
+          ...judge(
+            slipCandidates(weighing.row, tares.get(tareKey(weighing.row)) ?? null),
+            weighing,
+            pool,
+            i,
+          ),
+          ...otherDay(weighing, pool, i, zone),
+          ...otherAnimal(animal.animalId, weighing, pool, i, rounds, pools),
+          ...wetCoat(weighing, pool, i),
+        ];
+        return bestOf(candidates, z);
+      }),
+    );
+  }
+  return found;
+}
+
+interface Pool {
+  readonly points: readonly PoolPoint[];
+  /** Index of each weighing among the points; -1 without a net mass. */
+  readonly place: readonly number[];
+  readonly z: readonly (number | null)[];
+}
+
+/** Holds every value against the others, drops the far ones from the pool, and again. */
+function trustedPool({ weighings }: AnimalWeighings): Pool {
+  const place: number[] = [];
+  let points: PoolPoint[] = [];
+  for (const w of weighings) {
+    place.push(w.netG === null || !(w.netG > 0) ? -1 : points.length);
+    if (w.netG !== null && w.netG > 0)
+      points.push({ at: w.at, logG: Math.log(w.netG), trusted: true });
+  }
+  const zAll = () =>
+    weighings.map((w, i) => {
+      const p = place[i]!;
+      const expected = p < 0 ? null : expectationAt(points, w.at, p);
+      return expected === null ? null : zOf(points[p]!.logG, expected, w);
+    });
+  let z = zAll();
+  for (let turn = 0; turn < 4; turn++) {
+    const trusted = z.map((value) => value === null || Math.abs(value) < SUSPECT);
+    const next = points.slice();
+    let changed = false;
+    place.forEach((p, i) => {
+      if (p < 0) return;
+      if (next[p]!.trusted !== trusted[i]) {
+        next[p] = { ...next[p]!, trusted: trusted[i]! };
+        changed = true;
+      }
+    });
+    if (!changed) break;
+    points = next;
+    z = zAll();
+  }
+  return { points, place, z };
+}
+
+/** z of a log mass, the allowance for the condition of the weighing included. */
+function zOf(logG: number, expected: Expectation, w: NetWeighing): number {
+  const { coat, meal } = w.row;
+  let extra = 0;
+  if (coat === "damp" || coat === "wet") extra += conditionErrors[coat] ** 2;
+  if (meal === "after") extra += conditionErrors["after a meal"] ** 2;
+  return (logG - expected.logG) / Math.sqrt(expected.spread ** 2 + extra);
+}
+
+/** A candidate with the z it leads to. */
+interface Judged {
+  readonly kind: SuspectedSlip["kind"];
+  readonly suggestedG: number | null;
+  readonly zAfter: number;
+  readonly cost: number;
+  readonly otherAnimalId: string | null;
+}
+
+function judge(
+  candidates: readonly SlipCandidate[],
+  w: NetWeighing,
+  pool: Pool,
+  i: number,
+): Judged[] {
+  const expected = expectationAt(pool.points, w.at, pool.place[i]!);
+  if (expected === null) return [];
+  return candidates.map((c) => ({
+    kind: c.kind,
+    suggestedG: c.netG,
+    zAfter: zOf(Math.log(c.netG), expected, w),
+    cost: c.cost,
+    otherAnimalId: null,
+  }));
+}
+
+/** The same mass on another day: day and month exchanged, or one day or month off. */
+function otherDay(w: NetWeighing, pool: Pool, i: number, zone: string): Judged[] {
+  const day = civilDayOf(w.at, zone);
+  const exchanged = exchangeDayMonth(day);
+  if (exchanged === null) return [];
+  const shift = (numberOfDate(exchanged) - numberOfDate(day)) * DAY;
+  const at = localInstant(toLocal(w.at, zone) + shift, zone);
+  const expected = expectationAt(pool.points, at, pool.place[i]!);
+  if (expected === null) return [];
+  return [
+    {
+      kind: "wrong day",
+      suggestedG: w.netG,
+      zAfter: zOf(Math.log(w.netG!), expected, w),
+      cost: 1.5,
+      otherAnimalId: null,
+    },
+  ];
+}
+
+interface InRound {
+  readonly animalId: string;
+  readonly weighing: NetWeighing;
+  readonly index: number;
+}
+
+function byDay(animals: readonly AnimalWeighings[]): ReadonlyMap<number, InRound[]> {
+  const days = new Map<number, InRound[]>();
+  for (const { animalId, weighings } of animals)
+    weighings.forEach((weighing, index) => {
+      if (weighing.netG === null) return;
+      const day = Math.floor(weighing.at / DAY_MS);
+      const list = days.get(day);
+      const entry = { animalId, weighing, index };
+      if (list === undefined) days.set(day, [entry]);
+      else list.push(entry);
+    });
+  return days;
+}
+
+/** Exchanged with another animal of the same round: each must fit in the other's place. */
+function otherAnimal(
+  animalId: string,
+  w: NetWeighing,
+  pool: Pool,
+  i: number,
+  rounds: ReadonlyMap<number, InRound[]>,
+  pools: ReadonlyMap<string, Pool>,
+): Judged[] {
+  const mine = expectationAt(pool.points, w.at, pool.place[i]!);
+  if (mine === null) return [];
+  const day = Math.floor(w.at / DAY_MS);
+  const found: Judged[] = [];
+  for (const near of [day - 1, day, day + 1]) {
+    for (const other of rounds.get(near) ?? []) {
+      if (other.animalId === animalId || Math.abs(other.weighing.at - w.at) > ROUND_MS) continue;
+      const theirs = pools.get(other.animalId)!;
+      const otherZ = theirs.z[other.index];
+      if (otherZ === null || otherZ === undefined || Math.abs(otherZ) < SUSPECT) continue;
+      const expected = expectationAt(theirs.points, other.weighing.at, theirs.place[other.index]!);
+      if (expected === null) continue;
+      const here = zOf(Math.log(other.weighing.netG!), mine, w);
+      const there = zOf(Math.log(w.netG!), expected, other.weighing);
+      found.push({
+        kind: "animals swapped",
+        suggestedG: other.weighing.netG,
+        zAfter: Math.abs(here) > Math.abs(there) ? here : there,
+        cost: 0.5,
+        otherAnimalId: other.animalId,
+      });
+    }
+  }
+  return found;
+}
+
+/** Somewhat too heavy with a coat not written down as wet: water may be the reason. */
+function wetCoat(w: NetWeighing, pool: Pool, i: number): Judged[] {
+  const expected = expectationAt(pool.points, w.at, pool.place[i]!);
+  if (expected === null || w.row.coat === "wet") return [];
+  const over = Math.log(w.netG!) - expected.logG;
+  if (over < 0.03 || over > 0.15) return [];
+  return [{ kind: "wet coat", suggestedG: null, zAfter: 0, cost: 4, otherAnimalId: null }];
+}
+
+/** The kind whose candidates together explain the value best, and its best candidate. */
+function bestOf(candidates: readonly Judged[], zBefore: number): SuspectedSlip | null {
+  const kinds = new Map<Judged["kind"], { total: number; best: Judged }>();
+  const likelihood = (c: Judged) => Math.exp(-(c.zAfter ** 2) / 2 - c.cost);
+  for (const c of candidates) {
+    if (Math.abs(c.zAfter) > EXPLAINED) continue;
+    const sum = kinds.get(c.kind);
+    if (sum === undefined) kinds.set(c.kind, { total: likelihood(c), best: c });
+    else {
+      sum.total += likelihood(c);
+      if (likelihood(c) > likelihood(sum.best)) sum.best = c;
+    }
+  }
+  const ranked = [...kinds.values()].sort((a, b) => b.total - a.total);
+  const best = ranked[0]?.best;
+  if (best !== undefined)
+    return {
+      kind: best.kind,
+      suggestedG: best.suggestedG,
+      zBefore,
+      zAfter: best.suggestedG === null ? null : best.zAfter,
+      otherAnimalId: best.otherAnimalId,
+    };
+  if (Math.abs(zBefore) < UNEXPLAINED) return null;
+  return { kind: "unexplained", suggestedG: null, zBefore, zAfter: null, otherAnimalId: null };
+}
+
+/** The sentence that goes with a suspected slip. */
+export function slipNotice(slip: SuspectedSlip, netG: number) {
+  return notice("series-suspected-slip", "caution", {
+    kind: slip.kind,
+    netG,
+    suggestedG: slip.suggestedG,
+    zBefore: slip.zBefore,
+    zAfter: slip.zAfter,
+    other: slip.otherAnimalId,
+  });
+}

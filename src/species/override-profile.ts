@@ -1,0 +1,171 @@
+import { type Notice, notice } from "../core/notice.js";
+import type { OverriddenEntry, SpeciesProfile } from "./species-profile.js";
+
+export interface OverrideOutcome {
+  readonly profile: SpeciesProfile;
+  readonly overridden: readonly OverriddenEntry[];
+  readonly notices: readonly Notice[];
+}
+
+type Shape = "value" | "range" | "text";
+
+/** The single entries, and the unit of each (also where the profile has none). */
+const single: Readonly<Record<string, { shape: Shape; unit: string }>> = {
+  scientificName: { shape: "text", unit: "" },
+  birthMass: { shape: "range", unit: "g" },
+  lowBirthMass: { shape: "value", unit: "g" },
+  adultMass: { shape: "range", unit: "g" },
+  bodyTemperature: { shape: "range", unit: "degC" },
+  feedLimit: { shape: "value", unit: "% of body mass" },
+  solidsStart: { shape: "range", unit: "d" },
+  weaning: { shape: "range", unit: "d" },
+  postWeaningFast: { shape: "range", unit: "d" },
+  formulaUseBy: { shape: "value", unit: "h" },
+  veryYoung: { shape: "value", unit: "d" },
+};
+
+/** The entries that are lists of age bands: which ranges each band holds, with their units. */
+const banded: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  plausibleMass: { unusual: "g", impossible: "g" },
+  feedingRhythm: { everyH: "h" },
+  intake: { share: "% of body mass/d" },
+  energyDemand: { timesResting: "x 70 W^0.75" },
+  expectedGain: { gain: "%/d" },
+};
+
+const cannotBeAbsent = new Set(["formulaUseBy", "veryYoung"]);
+
+/**
+ * Merges the user's entries into a profile. An entry replaces the profile's
+ * entry of that name as a whole; lists of age bands are replaced as lists, so a
+ * band is never half the user's and half the profile's.
+ */
+export function overrideProfile(base: SpeciesProfile, entries: unknown): OverrideOutcome {
+  const species = base.species;
+  if (!isRecord(entries)) {
+    const came = describe(entries);
+    return {
+      profile: base,
+      overridden: [],
+      notices: [notice("species-override-not-entries", "problem", { species, came })],
+    };
+  }
+  const merged: Record<string, unknown> = { ...base };
+  const overridden: OverriddenEntry[] = [];
+  const notices: Notice[] = [];
+  for (const [entry, written] of Object.entries(entries)) {
+    const reading = readEntry(entry, written);
+    if (reading.value === undefined) {
+      notices.push(notice(reading.code, "problem", { species, entry, came: describe(written) }));
+      continue;
+    }
+    overridden.push({
+      entry,
+      before: JSON.stringify(merged[entry] ?? null),
+      after: JSON.stringify(reading.value),
+    });
+    merged[entry] = reading.value;
+  }
+  if (overridden.length > 0) {
+    notices.push(
+      notice("species-overridden", "info", { species, entries: overridden.map((o) => o.entry) }),
+    );
+  }
+  return { profile: merged as unknown as SpeciesProfile, overridden, notices };
+}
+
+function readEntry(
+  entry: string,
+  written: unknown,
+): { readonly value: unknown; readonly code: string } {
+  const code = "species-override-unreadable";
+  const one = Object.hasOwn(single, entry) ? single[entry] : undefined;
+  if (one !== undefined) {
+    if (written === null && !cannotBeAbsent.has(entry)) return { value: null, code };
+    if (one.shape === "text")
+      return { value: typeof written === "string" ? written : undefined, code };
+    return {
+      value: one.shape === "range" ? readRange(written, one.unit) : readValue(written, one.unit),
+      code,
+    };
+  }
+  const bands = Object.hasOwn(banded, entry) ? banded[entry] : undefined;
+  if (bands === undefined) return { value: undefined, code: "species-override-unknown-entry" };
+  if (!Array.isArray(written)) return { value: undefined, code };
+  const list = written.map((band) => readBand(entry, band, bands));
+  if (list.some((b) => b === undefined)) return { value: undefined, code };
+  const ordered = list.every((b, i) => {
+    const before = list[i - 1];
+    return (
+      before === undefined ||
+      (before.toD !== null && b!.fromD >= before.toD) ||
+      entry === "expectedGain"
+    );
+  });
+  return { value: ordered ? list : undefined, code };
+}
+
+function readBand(entry: string, band: unknown, ranges: Readonly<Record<string, string>>) {
+  if (!isRecord(band)) return undefined;
+  const fromD = band["fromD"] ?? 0;
+  const toD = band["toD"] ?? null;
+  if (!isNumber(fromD) || !(toD === null || (isNumber(toD) && toD > fromD))) return undefined;
+  const out: Record<string, unknown> & { fromD: number; toD: number | null } = { fromD, toD };
+  for (const [name, unit] of Object.entries(ranges)) {
+    const range = readRange(band[name], unit);
+    if (range === undefined) return undefined;
+    out[name] = range;
+  }
+  if (entry === "feedingRhythm") {
+    const hours = band["betweenHours"] ?? null;
+    if (hours !== null && !isPair(hours)) return undefined;
+    out["betweenHours"] = hours;
+  }
+  if (entry === "expectedGain") {
+    const setting = band["setting"] ?? "hand-reared";
+    if (setting !== "hand-reared" && setting !== "wild") return undefined;
+    out["setting"] = setting;
+  }
+  return out;
+}
+
+function readRange(written: unknown, unit: string) {
+  if (isNumber(written)) return entered({ range: [written, written] }, {}, unit);
+  if (isPair(written)) return entered({ range: written }, {}, unit);
+  if (!isRecord(written)) return undefined;
+  const range = written["range"] ?? written["value"];
+  if (isNumber(range)) return entered({ range: [range, range] }, written, unit);
+  return isPair(range) ? entered({ range }, written, unit) : undefined;
+}
+
+function readValue(written: unknown, unit: string) {
+  if (isNumber(written)) return entered({ value: written }, {}, unit);
+  if (!isRecord(written) || !isNumber(written["value"])) return undefined;
+  return entered({ value: written["value"] }, written, unit);
+}
+
+/** A unit other than the profile's own is refused: the number would be read wrongly. */
+function entered(numbers: object, written: Readonly<Record<string, unknown>>, unit: string) {
+  const given = written["unit"] ?? unit;
+  const isGain = unit === "%/d" && given === "g/d";
+  if (given !== unit && !isGain) return undefined;
+  const source =
+    typeof written["source"] === "string" ? written["source"] : "entered in study.json";
+  return { ...numbers, unit: given, source, sure: "entered" };
+}
+
+function isRecord(x: unknown): x is Record<string, unknown> {
+  return typeof x === "object" && x !== null && !Array.isArray(x);
+}
+
+function isNumber(x: unknown): x is number {
+  return typeof x === "number" && Number.isFinite(x);
+}
+
+function isPair(x: unknown): x is [number, number] {
+  return Array.isArray(x) && x.length === 2 && isNumber(x[0]) && isNumber(x[1]) && x[0] <= x[1];
+}
+
+function describe(x: unknown): string {
+  return JSON.stringify(x) ?? String(x);
+}

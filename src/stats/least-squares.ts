@@ -1,0 +1,531 @@
+import { backSubstitute, dampedStep, invertGram, triangularise } from "./least-squares-kernels.js";
+
+/**
+ * A curve to be fitted: y_i is explained by value i at parameters theta.
+ * The engine knows nothing about what it means.
+ */
+export interface LeastSquaresModel {
+  /** Number of parameters p. */
+  readonly parameters: number;
+  /** Positions of parameters the model is linear in (they are then projected out). */
+  readonly linear?: readonly number[];
+  /**
+   * Writes value i into `values[i]` and its derivative by parameter j into
+   * `gradient[i * p + j]`. Returns false where theta lies outside the domain.
+   */
+  readonly evaluate: (theta: Float64Array, values: Float64Array, gradient: Float64Array) => boolean;
+}
+
+export interface LeastSquaresData {
+  readonly y: ArrayLike<number>;
+  /** Square roots of the weights, one a row; absent means equal weights. */
+  readonly rootWeights?: ArrayLike<number>;
+  /** Correlation of the error of row i with that of row i-1 (first entry unused). */
+  readonly carry?: ArrayLike<number>;
+}
+
+export interface LeastSquaresOptions {
+  readonly start: ArrayLike<number>;
+  readonly lower?: ArrayLike<number>;
+  readonly upper?: ArrayLike<number>;
+  /** True where a parameter stays at its start. */
+  readonly fixed?: ArrayLike<boolean>;
+  /** Bates-Watts relative offset at which the fit counts as converged. Default 1e-10. */
+  readonly tolerance?: number;
+  /** Default 300. Running out is never success. */
+  readonly maxIterations?: number;
+  /** Damping of the first step relative to the column scales; 0 tries Gauss-Newton. Default 0. */
+  readonly damping?: number;
+}
+
+/** Which criterion ended the iteration. Only the first three are convergence. */
+export type LeastSquaresStop =
+  /** The Bates-Watts relative offset fell below the tolerance. */
+  | "relative-offset"
+  /** No further fall of the gradient is possible in float64. */
+  | "rounding"
+  /** The residuals are zero to rounding. */
+  | "exact-fit"
+  /** No step shortens the residuals although the gradient is not zero (a kink or the edge of the domain). */
+  | "no-progress"
+  /** The residuals keep falling by next to nothing while parameters run off. */
+  | "running-off"
+  | "iterations"
+  /** The model has no finite value at the start. */
+  | "outside-domain"
+  /** Fewer rows than free parameters. */
+  | "too-few-rows";
+
+export interface LeastSquaresFit {
+  readonly theta: number[];
+  /** Weighted (and whitened) residual sum of squares. */
+  readonly rss: number;
+  readonly converged: boolean;
+  readonly stop: LeastSquaresStop;
+  readonly iterations: number;
+  readonly evaluations: number;
+  /**
+   * Bates-Watts relative offset (Technometrics 23, 1981, 179-183): length of the
+   * residual vector's part in the tangent plane per parameter over that of the
+   * rest per degree of freedom. `null` where the rest has no length.
+   */
+  readonly relativeOffset: number | null;
+  /** Largest cosine between a gradient column and the residuals (dimensionless). */
+  readonly gradientNorm: number;
+  /** (J'WJ)^-1, p x p row-major, zero for fixed or bound-held parameters; `null` where singular. */
+  readonly unscaledCovariance: number[] | null;
+  /** Parameters held at a bound at the end. */
+  readonly atBound: boolean[];
+  /** How far each parameter's column is explained by the others: 1 / (1 - R^2); `null` when fixed. */
+  readonly inflation: (number | null)[];
+  /** Free parameters not held at a bound. */
+  readonly freeCount: number;
+  readonly values: number[];
+}
+
+/**
+ * Least squares for a nonlinear model: Levenberg-Marquardt in the scale of the
+ * gradient's columns, on a Householder QR of the gradient (never on J'J), with
+ * linear parameters projected out (Kaufman's form of variable projection), and
+ * bounds by an active set that is reconsidered at every step, so a parameter
+ * that touched a bound can leave it.
+ *
+ * Sources: More, Lecture Notes in Mathematics 630 (1978) 105-116; Golub and
+ * Pereyra, SIAM J Numer Anal 10 (1973) 413-432; Kaufman, BIT 15 (1975) 49-57.
+ *
+ * Never throws on ill-posed data: the stop reason says what happened.
+ *
+ * @example
+ * // y = a exp(-b x) through exact points: stop is "exact-fit" or "rounding"
+ * fitLeastSquares(model, { y }, { start: [1, 0.1] }).theta // [2, 0.3]
+ */
+export function fitLeastSquares(
+  model: LeastSquaresModel,
+  data: LeastSquaresData,
+  options: LeastSquaresOptions,
+): LeastSquaresFit {
+  const n = data.y.length;
+  const p = model.parameters;
+  const { lower, upper, fixed, tolerance = 1e-10, maxIterations = 300 } = options;
+  const { y, rootWeights, carry } = data;
+  const bounded = lower !== undefined || upper !== undefined;
+  const low = (j: number) => (lower === undefined ? -Infinity : lower[j]!);
+  const high = (j: number) => (upper === undefined ? Infinity : upper[j]!);
+
+  // Linear parameters first, then the others; fixed ones are left out.
+  const order: number[] = [];
+  const isLinear = (j: number) =>
+    model.linear?.includes(j) === true && low(j) === -Infinity && high(j) === Infinity;
+  for (let j = 0; j < p; j++) if (fixed?.[j] !== true && isLinear(j)) order.push(j);
+  const linear = order.length;
+  for (let j = 0; j < p; j++) if (fixed?.[j] !== true && !isLinear(j)) order.push(j);
+  const m = order.length;
+  const curved = m - linear;
+
+  if (n < m) return failedFit(Array.from(options.start), p, m, 0, n, "too-few-rows");
+
+  const memory = takeMemory(n, p, m);
+  let { values, gradient, residual, theta } = memory.here;
+  let trial = memory.there;
+  const { a, b, linearA, linearB, step, scale, free, work, side, solution } = memory;
+  let evaluations = 0;
+
+  const evaluate = (
+    at: Float64Array,
+    outValues: Float64Array,
+    outGradient: Float64Array,
+    outResidual: Float64Array,
+  ): number => {
+    evaluations++;
+    if (!model.evaluate(at, outValues, outGradient)) return Number.NaN;
+    let check = 0;
+    for (let i = 0; i < n * p; i++) check += outGradient[i]! * 0;
+    if (check !== 0) return Number.NaN;
+    for (let i = 0; i < n; i++) outResidual[i] = y[i]! - outValues[i]!;
+    if (rootWeights !== undefined) {
+      for (let i = 0; i < n; i++) {
+        const w = rootWeights[i]!;
+        outResidual[i]! *= w;
+        for (let j = 0; j < p; j++) outGradient[i * p + j]! *= w;
+      }
+    }
+    if (carry !== undefined) whiten(outResidual, outGradient, carry, n, p);
+    return sumOfSquares(outResidual, n);
+  };
+
+  /** Puts the linear parameters at their best for the others; returns true when they moved. */
+  const projectLinear = (slot: Slot): boolean => {
+    for (let c = 0; c < linear; c++) {
+      const j = order[c]!;
+      for (let i = 0; i < n; i++) linearA[c * n + i] = slot.gradient[i * p + j]!;
+    }
+    linearB.set(slot.residual);
+    triangularise(linearA, n, linear, linearB);
+    backSubstitute(linearA, n, linear, linearB, solution);
+    let moved = false;
+    for (let c = 0; c < linear; c++) {
+      const j = order[c]!;
+      const change = solution[c]!;
+      if (Math.abs(change) > 1e-12 * Math.abs(slot.theta[j]!)) moved = true;
+      slot.theta[j]! += change;
+      for (let i = 0; i < n; i++) slot.residual[i]! -= change * slot.gradient[i * p + j]!;
+    }
+    return moved;
+  };
+
+  for (let j = 0; j < p; j++) {
+    const start = options.start[j]!;
+    theta[j] = fixed?.[j] === true ? start : Math.min(high(j), Math.max(low(j), start));
+  }
+  let rss = evaluate(theta, values, gradient, residual);
+  let ySquare = 0;
+  for (let i = 0; i < n; i++) {
+    const each = y[i]! * (rootWeights === undefined ? 1 : rootWeights[i]!);
+    ySquare += each * each;
+  }
+  if (!Number.isFinite(rss)) {
+    const at = Array.from(theta);
+    giveBack(memory);
+    return failedFit(at, p, m, evaluations, n, "outside-domain");
+  }
+  if (linear > 0 && projectLinear({ values, gradient, residual, theta })) {
+    const again = evaluate(theta, values, gradient, residual);
+    if (Number.isFinite(again)) rss = again;
+  }
+
+  let damping = options.damping ?? 0;
+  let iterations = 0;
+  let stop: LeastSquaresStop = "iterations";
+  let offset = Number.POSITIVE_INFINITY;
+  let lastOffset = Number.POSITIVE_INFINITY;
+  let stuck = 0;
+  let flat = 0;
+  scale.fill(0);
+  const rounding = 4 * Number.EPSILON * Math.sqrt(ySquare);
+
+  for (;;) {
+    // Triangularise the gradient at the current point.
+    for (let c = 0; c < m; c++) {
+      const j = order[c]!;
+      for (let i = 0; i < n; i++) a[c * n + i] = gradient[i * p + j]!;
+    }
+    b.set(residual);
+    triangularise(a, n, m, b);
+
+    // Which parameters rest on a bound that the gradient still presses against.
+    let held = 0;
+    for (let c = 0; c < curved; c++) {
+      free[c] = 1;
+      if (!bounded) continue;
+      const j = order[linear + c]!;
+      const at = theta[j]!;
+      if (at > low(j) && at < high(j)) continue;
+      let pull = 0;
+      for (let i = 0; i < n; i++) pull += gradient[i * p + j]! * residual[i]!;
+      if ((at <= low(j) && pull <= 0) || (at >= high(j) && pull >= 0)) {
+        free[c] = 0;
+        held++;
+      }
+    }
+    for (let c = 0; c < curved; c++) {
+      let square = 0;
+      for (let i = 0; i <= c; i++) {
+        const each = a[(linear + c) * n + linear + i] ?? 0;
+        square += each * each;
+      }
+      const norm = Math.sqrt(square);
+      // A column that shrank a lot (a flat far region) must not be damped by its past.
+      scale[c] = norm > 0.1 * scale[c]! ? Math.max(norm, scale[c]!) : norm;
+      if (scale[c] === 0) scale[c] = 1;
+    }
+
+    // Bates-Watts relative offset.
+    let tangent = 0;
+    if (held === 0) for (let c = 0; c < Math.min(m, n); c++) tangent += b[c]! * b[c]!;
+    else {
+      for (let c = 0; c < linear; c++) tangent += b[c]! * b[c]!;
+      dampedStep(a, n, linear, curved, b, free, 0, scale, step, work, side, solution);
+      tangent += promised(a, n, linear, curved, b, step);
+    }
+    const active = m - held;
+    const rest = Math.max(0, rss - tangent);
+    offset =
+      n > active && active > 0
+        ? Math.sqrt(tangent / active) / Math.sqrt(rest / (n - active))
+        : active === 0
+          ? 0
+          : Number.POSITIVE_INFINITY;
+    if (offset <= tolerance) {
+      stop = "relative-offset";
+      break;
+    }
+    if (Math.sqrt(tangent) <= rounding) {
+      stop = rss <= 1e-24 * ySquare ? "exact-fit" : "rounding";
+      break;
+    }
+    if (offset < 1e-5 && offset > 0.95 * lastOffset) {
+      // Within rounding the gradient no longer falls: the floor of float64.
+      if (++stuck >= 3) {
+        stop = "rounding";
+        break;
+      }
+    }
+    lastOffset = Math.min(lastOffset, offset);
+    if (iterations >= maxIterations) {
+      stop = "iterations";
+      break;
+    }
+    iterations++;
+
+    // Damped steps from here until one shortens the residuals.
+    let accepted = false;
+    let linearPart = 0;
+    for (let c = 0; c < linear; c++) linearPart += b[c]! * b[c]!;
+    for (let attempt = 0; attempt < 40; attempt++) {
+      dampedStep(a, n, linear, curved, b, free, damping, scale, step, work, side, solution);
+      let length = 0;
+      trial.theta.set(theta);
+      for (let c = 0; c < curved; c++) {
+        const j = order[linear + c]!;
+        const to = Math.min(high(j), Math.max(low(j), theta[j]! + step[c]!));
+        step[c] = to - theta[j]!;
+        trial.theta[j] = to;
+        length = Math.max(length, Math.abs(step[c]!) / (Math.abs(to) + 1e-300));
+      }
+      const hope = linearPart + promised(a, n, linear, curved, b, step);
+      for (let c = linear - 1; c >= 0; c--) {
+        let sum = b[c]!;
+        for (let k = 0; k < curved; k++) sum -= a[(linear + k) * n + c]! * step[k]!;
+        for (let k = c + 1; k < linear; k++) sum -= a[k * n + c]! * solution[k]!;
+        const diagonal = a[c * n + c]!;
+        solution[c] = diagonal === 0 ? 0 : sum / diagonal;
+        trial.theta[order[c]!]! += solution[c]!;
+      }
+      let trialRss = evaluate(trial.theta, trial.values, trial.gradient, trial.residual);
+      if (linear > 0 && curved > 0 && Number.isFinite(trialRss)) {
+        trialRss = projectLinear(trial)
+          ? evaluate(trial.theta, trial.values, trial.gradient, trial.residual)
+          : sumOfSquares(trial.residual, n);
+      }
+      const ratio = hope > 0 ? (rss - trialRss) / hope : 0;
+      // When the promised fall is below what the sums can resolve, only require no rise.
+      const fine = hope <= 1e-9 * rss || rss <= 1e-24 * ySquare;
+      if (Number.isFinite(trialRss) && (ratio > 1e-3 || (fine && trialRss <= rss * (1 + 1e-9)))) {
+        if (!fine) {
+          if (ratio > 0.75) damping = damping > 1e-7 ? damping / 10 : 0;
+          else if (ratio < 0.25) damping = Math.max(1e-4, damping * 4);
+          flat = rss - trialRss <= 1e-9 * rss && offset > 1e-4 ? flat + 1 : 0;
+        } else damping = damping > 1e-7 ? damping / 10 : 0;
+        const kept: Slot = { values, gradient, residual, theta };
+        ({ values, gradient, residual, theta } = trial);
+        trial = kept;
+        rss = trialRss;
+        accepted = true;
+        break;
+      }
+      if (length <= 1e-15) break;
+      damping = damping === 0 ? 1e-3 : damping * (attempt < 3 ? 5 : 25);
+      if (damping > 1e20) break;
+    }
+    if (!accepted) {
+      stop = rss <= 1e-24 * ySquare ? "exact-fit" : offset <= 1e-5 ? "rounding" : "no-progress";
+      break;
+    }
+    if (flat >= 8) {
+      stop = "running-off";
+      break;
+    }
+  }
+
+  // Covariance and collinearity at the end.
+  let unscaled: number[] | null = new Array<number>(p * p).fill(0);
+  const inflation = new Array<number | null>(p).fill(null);
+  const atBound = new Array<boolean>(p).fill(false);
+  let gradientNorm = 0;
+  const rootRss = Math.sqrt(rss);
+  const kept: number[] = [];
+  for (let c = 0; c < m; c++) {
+    const j = order[c]!;
+    if (c >= linear && free[c - linear] === 0) atBound[j] = true;
+    else {
+      kept.push(j);
+      let dot = 0;
+      let square = 0;
+      for (let i = 0; i < n; i++) {
+        const g = gradient[i * p + j]!;
+        dot += g * residual[i]!;
+        square += g * g;
+      }
+      if (square > 0 && rootRss > 0) {
+        gradientNorm = Math.max(gradientNorm, Math.abs(dot) / (Math.sqrt(square) * rootRss));
+      }
+    }
+  }
+  const k = kept.length;
+  if (k < m) {
+    for (let c = 0; c < k; c++) {
+      for (let i = 0; i < n; i++) a[c * n + i] = gradient[i * p + kept[c]!]!;
+    }
+    triangularise(a, n, k, b);
+  }
+  const inverse = memory.inverse;
+  if (n >= k && invertGram(a, n, k, inverse, work)) {
+    for (let c = 0; c < k; c++) {
+      const j = kept[c]!;
+      let square = 0;
+      for (let i = 0; i < n; i++) square += gradient[i * p + j]! * gradient[i * p + j]!;
+      inflation[j] = square * inverse[c * k + c]!;
+      for (let d = 0; d < k; d++) unscaled[j * p + kept[d]!] = inverse[c * k + d]!;
+    }
+  } else if (k > 0) unscaled = null;
+  const result: LeastSquaresFit = {
+    theta: Array.from(theta),
+    rss,
+    converged: stop === "relative-offset" || stop === "rounding" || stop === "exact-fit",
+    stop,
+    iterations,
+    evaluations,
+    relativeOffset: Number.isFinite(offset) ? offset : null,
+    gradientNorm,
+    unscaledCovariance: unscaled,
+    atBound,
+    inflation,
+    freeCount: k,
+    values: Array.from(values),
+  };
+  giveBack(memory);
+  return result;
+}
+
+/** The fall of ||q - R d||^2 that a step d promises. */
+function promised(
+  r: Float64Array,
+  ld: number,
+  from: number,
+  size: number,
+  q: Float64Array,
+  d: Float64Array,
+): number {
+  let before = 0;
+  let after = 0;
+  for (let i = 0; i < size; i++) {
+    const each = from + i < ld ? q[from + i]! : 0;
+    let left = each;
+    for (let j = i; j < size; j++) left -= (r[(from + j) * ld + from + i] ?? 0) * d[j]!;
+    before += each * each;
+    after += left * left;
+  }
+  return before - after;
+}
+
+function sumOfSquares(x: Float64Array, n: number): number {
+  let sum = 0;
+  for (let i = 0; i < n; i++) sum += x[i]! * x[i]!;
+  return sum;
+}
+
+/** Removes the correlation with the row before, last row first. */
+function whiten(
+  residual: Float64Array,
+  gradient: Float64Array,
+  carry: ArrayLike<number>,
+  n: number,
+  p: number,
+): void {
+  for (let i = n - 1; i > 0; i--) {
+    const rho = carry[i]!;
+    const spread = 1 / Math.sqrt(1 - rho * rho);
+    residual[i] = (residual[i]! - rho * residual[i - 1]!) * spread;
+    for (let j = 0; j < p; j++) {
+      gradient[i * p + j] = (gradient[i * p + j]! - rho * gradient[(i - 1) * p + j]!) * spread;
+    }
+  }
+}
+
+function failedFit(
+  theta: number[],
+  p: number,
+  freeCount: number,
+  evaluations: number,
+  n: number,
+  stop: LeastSquaresStop,
+): LeastSquaresFit {
+  return {
+    theta,
+    rss: Number.POSITIVE_INFINITY,
+    converged: false,
+    stop,
+    iterations: 0,
+    evaluations,
+    relativeOffset: null,
+    gradientNorm: Number.POSITIVE_INFINITY,
+    unscaledCovariance: null,
+    atBound: new Array<boolean>(p).fill(false),
+    inflation: new Array<number | null>(p).fill(null),
+    freeCount,
+    values: new Array<number>(n).fill(0),
+  };
+}
+
+interface Slot {
+  readonly values: Float64Array;
+  readonly gradient: Float64Array;
+  readonly residual: Float64Array;
+  readonly theta: Float64Array;
+}
+
+interface Memory {
+  readonly n: number;
+  readonly p: number;
+  readonly m: number;
+  readonly here: Slot;
+  readonly there: Slot;
+  readonly a: Float64Array;
+  readonly b: Float64Array;
+  readonly linearA: Float64Array;
+  readonly linearB: Float64Array;
+  readonly step: Float64Array;
+  readonly scale: Float64Array;
+  readonly free: Uint8Array;
+  readonly work: Float64Array;
+  readonly side: Float64Array;
+  readonly solution: Float64Array;
+  readonly inverse: Float64Array;
+}
+
+// One spare block of scratch memory: series of equal length follow one another.
+let spare: Memory | null = null;
+
+function takeMemory(n: number, p: number, m: number): Memory {
+  const ready = spare;
+  spare = null;
+  if (ready !== null && ready.n === n && ready.p === p && ready.m === m) return ready;
+  const slot = (): Slot => ({
+    values: new Float64Array(n),
+    gradient: new Float64Array(n * p),
+    residual: new Float64Array(n),
+    theta: new Float64Array(p),
+  });
+  return {
+    n,
+    p,
+    m,
+    here: slot(),
+    there: slot(),
+    a: new Float64Array(n * m),
+    b: new Float64Array(n),
+    linearA: new Float64Array(n * m),
+    linearB: new Float64Array(n),
+    step: new Float64Array(m),
+    scale: new Float64Array(m),
+    free: new Uint8Array(m),
+    work: new Float64Array(2 * m * m),
+    side: new Float64Array(2 * m),
+    solution: new Float64Array(m),
+    inverse: new Float64Array(m * m),
+  };
+}
+
+function giveBack(memory: Memory): void {
+  spare = memory;
+}
