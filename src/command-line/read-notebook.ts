@@ -40,8 +40,8 @@ export function readNotebook(path: string): NotebookFile {
 
 /**
  * Puts a cell with the given values after the cell tagged `parameters`. The
- * values are set through `notebookParameters`, which the tagged cell calls with
- * its own defaults, so nothing is declared twice.
+ * names are declared anew, which the kernel allows from cell to cell; a plain
+ * assignment to another cell's variable would lose it there.
  */
 export function withParameters(
   notebook: NotebookFile,
@@ -68,7 +68,7 @@ export function withParameters(
         todo: "Use a name that the cell tagged parameters declares with let.",
       });
     }
-    return `${key} = ${JSON.stringify(value)};\n`;
+    return `let ${key} = ${JSON.stringify(value)};\n`;
   });
   const injected: NotebookCell = {
     id: "injected-parameters",

@@ -2,6 +2,7 @@ import {
   fitLeastSquares,
   type LeastSquaresFit,
   type LeastSquaresModel,
+  plainArray,
 } from "../stats/least-squares.js";
 import { backSubstitute, triangularise } from "../stats/least-squares-kernels.js";
 import type { GrowthCurve, StartSeries } from "./growth-curve.js";
@@ -42,6 +43,7 @@ export function curveModel(
   return {
     parameters: p,
     linear: curve.linear,
+    homogeneous: curve.homogeneous === true,
     evaluate: (theta, values, out) => {
       for (const { j, lower, upper } of limits) {
         if (!(theta[j]! > lower && theta[j]! < upper)) return false;
@@ -87,6 +89,7 @@ export function fitCurveNumbers(
       ...(upper === undefined ? {} : { upper }),
       ...(isFixed === undefined ? {} : { fixed: isFixed }),
       ...(options.maxIterations === undefined ? {} : { maxIterations: options.maxIterations }),
+      tolerance: 1e-9,
       damping: s < tries ? 0 : 0.01,
     });
     if (best === null || isBetter(fit, best)) best = fit;
@@ -126,7 +129,7 @@ function rankedStarts(
     if (Number.isFinite(rss)) candidates.push({ theta, rss });
   }
   candidates.sort((a, b) => a.rss - b.rss);
-  return candidates.map((each) => Array.from(each.theta));
+  return candidates.map((each) => plainArray(each.theta));
 }
 
 /** Sum of squares on the condensed series with the linear parameters put at their best. */

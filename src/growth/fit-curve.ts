@@ -3,7 +3,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { LeftOut, Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
-import type { LeastSquaresFit, LeastSquaresStop } from "../stats/least-squares.js";
+import { type LeastSquaresFit, type LeastSquaresStop, plainArray } from "../stats/least-squares.js";
 import { type CurveName, curveByName } from "./curve-catalogue.js";
 import { type CurvePoints, fitCurveNumbers } from "./curve-numbers.js";
 import { checkErrors, type FitErrors } from "./fit-errors.js";
@@ -236,11 +236,7 @@ function describeFit(
   const variance = !good ? null : known ? 1 : fit.rss / df;
   const unscaled = good ? fit.unscaledCovariance : null;
   const covariance =
-    unscaled === null || variance === null
-      ? null
-      : Array.from({ length: p }, (_, i) =>
-          Array.from({ length: p }, (_, j) => unscaled[i * p + j]! * variance),
-        );
+    unscaled === null || variance === null ? null : matrixOf(unscaled, p, variance);
   const wide = df > 0 ? (known ? 1.959963984540054 : tCut(df)) : Number.POSITIVE_INFINITY;
   const span = n > 0 ? points.t[n - 1]! - points.t[0]! : 0;
 
@@ -376,13 +372,23 @@ function describeFit(
     units,
     errors,
     points: {
-      ages: Array.from(points.t),
-      masses: Array.from(points.w),
+      ages: plainArray(points.t),
+      masses: plainArray(points.w),
       fitted: good ? fitted : [],
       residuals: good ? residuals : [],
-      ...(points.rootWeights === undefined ? {} : { rootWeights: Array.from(points.rootWeights) }),
+      ...(points.rootWeights === undefined ? {} : { rootWeights: plainArray(points.rootWeights) }),
     },
   };
+}
+
+function matrixOf(flat: readonly number[], p: number, times: number): number[][] {
+  const rows: number[][] = [];
+  for (let i = 0; i < p; i++) {
+    const row: number[] = [];
+    for (let j = 0; j < p; j++) row.push(flat[i * p + j]! * times);
+    rows.push(row);
+  }
+  return rows;
 }
 
 const noCriteria = { logLik: null, aic: null, aicc: null, bic: null };

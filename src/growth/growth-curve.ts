@@ -16,6 +16,8 @@ export interface GrowthCurve {
   readonly parameters: readonly CurveParameter[];
   /** Positions of parameters the formula is linear in. */
   readonly linear: readonly number[];
+  /** True when W is the one linear parameter times something (A f(t)). */
+  readonly homogeneous?: boolean;
   /** Position of the parameter that is the final (asymptotic) mass, if there is one. */
   readonly asymptote?: number;
   /** Where the formula is a mass at all, in words. */

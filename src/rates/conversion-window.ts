@@ -1,5 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries, DailyMass } from "../series/animal-series.js";
+import { saysNone } from "./hold-rules.js";
 import type { UsableFeed } from "./usable-feeds.js";
 
 const dayMs = 86_400_000;
@@ -41,11 +42,6 @@ export function notAttributable(
     return notice("conversion-feed-lost", "caution", { animal, n: lost.length, kinds });
   }
   return inside.length === 0 ? notice("conversion-no-feeds", "caution", { animal }) : null;
-}
-
-/** "vomit: none" is an observation that nothing happened. */
-function saysNone(ob: { readonly value: number | null; readonly valueText: string | null }) {
-  return ob.value === 0 || /^(no|none|nil|absent|negative|-)$/i.test(ob.valueText?.trim() ?? "");
 }
 
 /** Least-squares slope of mass on time, g/d, with its standard error (3 rows or more). */

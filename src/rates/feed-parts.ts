@@ -33,20 +33,19 @@ const unknownParts: FeedParts = {
 };
 
 /**
- * A reader of what a gram of a feed holds, which remembers the compositions it
+ * A reader of what a gram of a feed holds, which remembers diets and batches it
  * has seen: thousands of feeds share a handful of them.
  */
 export function feedPartsReader(energy: EnergyChoice): (feed: SeriesFeed) => FeedParts {
-  const seen = new Map<object, Map<number | null, FeedParts>>();
+  const seen = new Map<string, FeedParts>();
   return (feed) => {
     const { composition, densityGPerMl } = feed;
     if (composition === null) return unknownParts;
-    let byDensity = seen.get(composition);
-    if (byDensity === undefined) seen.set(composition, (byDensity = new Map()));
-    let parts = byDensity.get(densityGPerMl);
+    const key = JSON.stringify([feed.dietId, feed.row.batchId]);
+    let parts = seen.get(key);
     if (parts === undefined) {
       parts = readParts(composition, densityGPerMl, energy);
-      byDensity.set(densityGPerMl, parts);
+      seen.set(key, parts);
     }
     return parts;
   };

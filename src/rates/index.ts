@@ -16,12 +16,29 @@ export {
   type RatioOnThreeBases,
 } from "./feed-conversion.js";
 export {
+  type FeedingInterval,
+  type FeedingRhythm,
+  feedingRhythm,
+  type OldFormulaFeed,
+  type RhythmAtHour,
+  type RhythmOptions,
+} from "./feeding-rhythm.js";
+export {
   type AdjustedMass,
   type AdjustedMassOptions,
   gainAdjustedMass,
 } from "./gain-adjusted-mass.js";
 export { type GainBetween, gainBetween, type MassAt } from "./gain-between.js";
 export { type GainOverWindow, type GainWindowOptions, gainOverWindow } from "./gain-over-window.js";
+export {
+  defaultHoldLimits,
+  type HoldLimits,
+  type HoldOptions,
+  type HoldReason,
+  type HoldRule,
+  type HoldState,
+  holdRules,
+} from "./hold-rules.js";
 export { type IntakeDay, type IntakeOptions, intakeByDay } from "./intake-by-day.js";
 export {
   dryMatterShare,
@@ -34,3 +51,12 @@ export {
   puppyGrowthEnergy,
   restingEnergy,
 } from "./nutrition-formulas.js";
+export {
+  type AnimalPhases,
+  type Phase,
+  type PhaseName,
+  type PhaseOptions,
+  phaseAt,
+  phasesOf,
+} from "./phases-of.js";
+export type { LateFeed, PlanComparison, ShortDay } from "./rhythm-against-plan.js";

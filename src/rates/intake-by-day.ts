@@ -1,11 +1,11 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
+import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
 import { type Bounds, between, scaleBounds, shareBounds } from "./bounds.js";
 import type { EnergyBasis, EnergyChoice } from "./energy-of.js";
 import { type FeedParts, feedPartsReader } from "./feed-parts.js";
-import { massAt } from "./mass-at.js";
 import { type UsableFeed, usableFeeds } from "./usable-feeds.js";
 
 export interface IntakeOptions {
@@ -152,7 +152,7 @@ function intakeOfDay(
   const ofKind = (solid: boolean, per: (p: FeedParts) => number | null) =>
     total((p) => (p.kind === null ? null : (p.kind === "solid") === solid ? per(p) : 0));
   const routes = [...new Set(feeds.map((f) => f.feed.row.route ?? "not given"))];
-  const massG = massAt(series, span.from);
+  const massG = smoothedMassAt(series, span.from).value;
   const perKg = massG === null ? null : 1000 / massG;
   return {
     feedingDay: span.day,

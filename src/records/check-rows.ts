@@ -25,7 +25,7 @@ export function checkRows(drafts: Drafts, settings: StudySettings): void {
   // A housing row with both says that the animal belongs to the group.
   for (const draft of rows("housing")) checkAnimalOrGroup(draft, "at least one");
   for (const draft of rows("feeds")) checkFeed(draft);
-  for (const draft of rows("weighings")) checkTare(draft);
+  for (const draft of rows("weighings")) noteTare(draft);
   for (const table of ["plans", "housing"] as const)
     for (const draft of rows(table)) checkSpan(draft, "from", "to");
   for (const draft of rows("events")) checkSpan(draft, "at", "to");
@@ -223,11 +223,13 @@ function checkFeed(draft: DraftRow): void {
     );
 }
 
-function checkTare(draft: DraftRow): void {
+function noteTare(draft: DraftRow): void {
   const mass = draft.values["massG"];
   const tare = draft.values["tareG"];
   if (typeof mass === "number" && typeof tare === "number" && tare >= mass)
-    setAside(draft, "tare_g", "records-tare-not-below", "suggest-check-tare", { mass, tare }, tare);
+    draft.notices.push(
+      notice("records-tare-not-below", "problem", { mass, tare }, placeOf(draft, "tare_g")),
+    );
 }
 
 function checkSpan(draft: DraftRow, begin: string, end: string): void {

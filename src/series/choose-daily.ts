@@ -95,7 +95,10 @@ function standingOf(
   if (w.slip !== null)
     return { standing: "suspected slip", why: slipNotice(w.slip, w.netG ?? w.row.massG) };
   if (w.netG === null)
-    return { standing: "shown only", why: notice("series-tare-blank", "caution") };
+    return {
+      standing: "shown only",
+      why: notice(w.row.tareG === null ? "series-tare-blank" : "series-tare-not-below", "caution"),
+    };
   const n = days.get(w.feedingDay)?.length ?? 0;
   const condition = conditionOf(w.row);
   if (!chosen.has(w)) return { standing: "shown only", why: notice("series-other-stands", "info") };

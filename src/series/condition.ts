@@ -28,8 +28,8 @@ export const conditionErrors = {
   wet: 0.04,
 } as const;
 
-/** Scale error where the study names none: 0.1 % of the reading, at least 5 g. */
-const scaleError = (massG: number) => Math.max(5, 0.001 * massG);
+/** Scale error where the study names none: 0.2 % of the reading, at least 1 g. */
+const scaleError = (massG: number) => Math.max(1, 0.002 * massG);
 
 /** Standard error of a weighing as the animal's usual-condition mass, g. */
 export function weighingError(row: WeighingRow, netG: number, settings: StudySettings): number {

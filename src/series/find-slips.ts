@@ -13,8 +13,10 @@ const SUSPECT = 5;
 const EXPLAINED = 2.5;
 /** Without an explanation more is asked before a value is doubted. */
 const UNEXPLAINED = 8;
-/** Two weighings of one round. */
-const ROUND_MS = 90 * 60_000;
+/** Two weighings that may have been exchanged lie no further apart than this. */
+const ROUND_MS = 12 * 3_600_000;
+/** One exchange explains two far-off values at once. */
+const EXPLAINS_TWO = 3;
 const DAY_MS = 86_400_000;
 
 /** All weighings of one animal, in order of time, and the shape found for them. */
@@ -46,8 +48,8 @@ export function findSlips(
       animal.animalId,
       animal.weighings.map((weighing, i) => {
         const z = pool.z[i];
-        if (z === undefined || z === null || Math.abs(z) < SUSPECT || weighing.netG === null)
-          return null;
+        if (z === undefined || z === null) return null;
+        if (Math.abs(z) < SUSPECT && weighing.netG !== null) return null;
         const candidates: Judged[] = [
           ...judge(
             slipCandidates(weighing.row, tares.get(tareKey(weighing.row)) ?? null),
@@ -55,9 +57,13 @@ export function findSlips(
             pool,
             i,
           ),
-          ...otherDay(weighing, pool, i, zone),
-          ...otherAnimal(animal.animalId, weighing, pool, i, rounds, pools),
-          ...wetCoat(weighing, pool, i),
+          ...(weighing.netG === null
+            ? []
+            : [
+                ...otherDay(weighing, pool, i, zone),
+                ...otherAnimal(animal.animalId, weighing, pool, i, rounds, pools),
+                ...wetCoat(weighing, pool, i),
+              ]),
         ];
         return bestOf(candidates, z);
       }),
@@ -78,9 +84,9 @@ function trustedPool({ weighings }: AnimalWeighings): Pool {
   const place: number[] = [];
   let points: PoolPoint[] = [];
   for (const w of weighings) {
-    place.push(w.netG === null || !(w.netG > 0) ? -1 : points.length);
-    if (w.netG !== null && w.netG > 0)
-      points.push({ at: w.at, logG: Math.log(w.netG), trusted: true });
+    const mass = massToJudge(w);
+    place.push(mass === null ? -1 : points.length);
+    if (mass !== null) points.push({ at: w.at, logG: Math.log(mass), trusted: w.netG !== null });
   }
   const zAll = () =>
     weighings.map((w, i) => {
@@ -90,7 +96,9 @@ function trustedPool({ weighings }: AnimalWeighings): Pool {
     });
   let z = zAll();
   for (let turn = 0; turn < 4; turn++) {
-    const trusted = z.map((value) => value === null || Math.abs(value) < SUSPECT);
+    const trusted = z.map(
+      (value, i) => weighings[i]!.netG !== null && (value === null || Math.abs(value) < SUSPECT),
+    );
     const next = points.slice();
     let changed = false;
     place.forEach((p, i) => {
@@ -105,6 +113,15 @@ function trustedPool({ weighings }: AnimalWeighings): Pool {
     z = zAll();
   }
   return { points, place, z };
+}
+
+/**
+ * The mass held against the expectation: net, or the bare reading where the
+ * tare is not below it (no net mass can be that, so it is never trusted).
+ */
+function massToJudge(w: NetWeighing): number | null {
+  if (w.netG !== null) return w.netG;
+  return w.row.tareG !== null && w.row.tareG >= w.row.massG ? w.row.massG : null;
 }
 
 /** z of a log mass, the allowance for the condition of the weighing included. */
@@ -209,13 +226,15 @@ function otherAnimal(
         kind: "animals swapped",
         suggestedG: other.weighing.netG,
         zAfter: Math.abs(here) > Math.abs(there) ? here : there,
-        cost: 0.5,
+        cost: 0.5 - EXPLAINS_TWO + 0.3 * hoursApart(other.weighing, w),
         otherAnimalId: other.animalId,
       });
     }
   }
   return found;
 }
+
+const hoursApart = (a: NetWeighing, b: NetWeighing) => Math.abs(a.at - b.at) / 3_600_000;
 
 /** Somewhat too heavy with a coat not written down as wet: water may be the reason. */
 function wetCoat(w: NetWeighing, pool: Pool, i: number): Judged[] {

@@ -30,7 +30,12 @@ export function fitGeneralisedLeastSquares(
   options: { readonly method?: LikelihoodMethod } = {},
 ): LinearMixedFit {
   const { power, strata, serial, weights } = data.residual;
-  if (power === undefined && strata === undefined && serial === undefined && weights === undefined) {
+  if (
+    power === undefined &&
+    strata === undefined &&
+    serial === undefined &&
+    weights === undefined
+  ) {
     throw new UsageError({
       needed: "a residual structure (power, strata, weights or serial)",
       came: "none came",

@@ -18,9 +18,8 @@ export function triangularise(
   const steps = Math.min(rows, columns);
   for (let k = 0; k < steps; k++) {
     const at = k * rows;
-    let square = 0;
-    for (let i = k; i < rows; i++) square += a[at + i]! * a[at + i]!;
-    const norm = Math.sqrt(square);
+    const length = rows - k;
+    const norm = Math.sqrt(dot(a, at + k, a, at + k, length));
     if (!(norm > 0)) continue;
     const head = a[at + k]!;
     const diagonal = head > 0 ? -norm : norm;
@@ -28,18 +27,48 @@ export function triangularise(
     a[at + k] = pivot;
     const half = 1 / (-diagonal * pivot);
     for (let j = k + 1; j < columns; j++) {
-      const other = j * rows;
-      let dot = 0;
-      for (let i = k; i < rows; i++) dot += a[at + i]! * a[other + i]!;
-      dot *= half;
-      for (let i = k; i < rows; i++) a[other + i]! -= dot * a[at + i]!;
+      const other = j * rows + k;
+      subtract(a, other, half * dot(a, at + k, a, other, length), a, at + k, length);
     }
-    let dot = 0;
-    for (let i = k; i < rows; i++) dot += a[at + i]! * b[i]!;
-    dot *= half;
-    for (let i = k; i < rows; i++) b[i]! -= dot * a[at + i]!;
+    subtract(b, k, half * dot(a, at + k, b, k, length), a, at + k, length);
     a[at + k] = diagonal;
   }
+}
+
+/** Inner product of two stretches; four running sums keep the adders busy. */
+export function dot(
+  x: Float64Array,
+  fromX: number,
+  y: Float64Array,
+  fromY: number,
+  length: number,
+): number {
+  let one = 0;
+  let two = 0;
+  let three = 0;
+  let four = 0;
+  const whole = length - (length & 3);
+  let i = 0;
+  for (; i < whole; i += 4) {
+    one += x[fromX + i]! * y[fromY + i]!;
+    two += x[fromX + i + 1]! * y[fromY + i + 1]!;
+    three += x[fromX + i + 2]! * y[fromY + i + 2]!;
+    four += x[fromX + i + 3]! * y[fromY + i + 3]!;
+  }
+  for (; i < length; i++) one += x[fromX + i]! * y[fromY + i]!;
+  return one + two + (three + four);
+}
+
+/** x -= factor * y over a stretch. */
+function subtract(
+  x: Float64Array,
+  fromX: number,
+  factor: number,
+  y: Float64Array,
+  fromY: number,
+  length: number,
+): void {
+  for (let i = 0; i < length; i++) x[fromX + i]! -= factor * y[fromY + i]!;
 }
 
 /**

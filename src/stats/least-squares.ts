@@ -1,4 +1,10 @@
-import { backSubstitute, dampedStep, invertGram, triangularise } from "./least-squares-kernels.js";
+import {
+  backSubstitute,
+  dampedStep,
+  dot,
+  invertGram,
+  triangularise,
+} from "./least-squares-kernels.js";
 
 /**
  * A curve to be fitted: y_i is explained by value i at parameters theta.
@@ -9,6 +15,11 @@ export interface LeastSquaresModel {
   readonly parameters: number;
   /** Positions of parameters the model is linear in (they are then projected out). */
   readonly linear?: readonly number[];
+  /**
+   * True when the value is the one linear parameter times something, so that
+   * the other columns follow when it changes.
+   */
+  readonly homogeneous?: boolean;
   /**
    * Writes value i into `values[i]` and its derivative by parameter j into
    * `gradient[i * p + j]`. Returns false where theta lies outside the domain.
@@ -122,7 +133,7 @@ export function fitLeastSquares(
   const m = order.length;
   const curved = m - linear;
 
-  if (n < m) return failedFit(Array.from(options.start), p, m, 0, n, "too-few-rows");
+  if (n < m) return failedFit(plainArray(options.start), p, m, 0, n, "too-few-rows");
 
   const memory = takeMemory(n, p, m);
   let { values, gradient, residual, theta } = memory.here;
@@ -138,9 +149,6 @@ export function fitLeastSquares(
   ): number => {
     evaluations++;
     if (!model.evaluate(at, outValues, outGradient)) return Number.NaN;
-    let check = 0;
-    for (let i = 0; i < n * p; i++) check += outGradient[i]! * 0;
-    if (check !== 0) return Number.NaN;
     for (let i = 0; i < n; i++) outResidual[i] = y[i]! - outValues[i]!;
     if (rootWeights !== undefined) {
       for (let i = 0; i < n; i++) {
@@ -150,11 +158,39 @@ export function fitLeastSquares(
       }
     }
     if (carry !== undefined) whiten(outResidual, outGradient, carry, n, p);
-    return sumOfSquares(outResidual, n);
+    // A gradient that is not finite makes its own square not finite.
+    const check = dot(outGradient, 0, outGradient, 0, n * p);
+    return check * 0 === 0 ? dot(outResidual, 0, outResidual, 0, n) : Number.NaN;
   };
 
-  /** Puts the linear parameters at their best for the others; returns true when they moved. */
+  /**
+   * Puts the linear parameters at their best for the others, and the residuals
+   * with them; returns true when the values and gradient must be computed anew.
+   */
+  const homogeneous = model.homogeneous === true && linear === 1;
   const projectLinear = (slot: Slot): boolean => {
+    if (homogeneous) {
+      const j = order[0]!;
+      const { residual: r, gradient: g, values: v, theta: at } = slot;
+      let top = 0;
+      let bottom = 0;
+      for (let i = 0, k = j; i < n; i++, k += p) {
+        top += g[k]! * r[i]!;
+        bottom += g[k]! * g[k]!;
+      }
+      const change = bottom > 0 ? top / bottom : 0;
+      if (change === 0) return false;
+      const before = at[j]!;
+      const factor = (before + change) / before;
+      at[j] = before + change;
+      if (!Number.isFinite(factor) || Math.abs(factor) < 1e-8) return true;
+      for (let i = 0, k = 0; i < n; i++) {
+        r[i]! -= change * g[k + j]!;
+        v[i]! *= factor;
+        for (let c = 0; c < p; c++, k++) if (c !== j) g[k]! *= factor;
+      }
+      return false;
+    }
     for (let c = 0; c < linear; c++) {
       const j = order[c]!;
       for (let i = 0; i < n; i++) linearA[c * n + i] = slot.gradient[i * p + j]!;
@@ -184,12 +220,14 @@ export function fitLeastSquares(
     ySquare += each * each;
   }
   if (!Number.isFinite(rss)) {
-    const at = Array.from(theta);
+    const at = plainArray(theta);
     giveBack(memory);
     return failedFit(at, p, m, evaluations, n, "outside-domain");
   }
-  if (linear > 0 && projectLinear({ values, gradient, residual, theta })) {
-    const again = evaluate(theta, values, gradient, residual);
+  if (linear > 0) {
+    const again = projectLinear({ values, gradient, residual, theta })
+      ? evaluate(theta, values, gradient, residual)
+      : dot(residual, 0, residual, 0, n);
     if (Number.isFinite(again)) rss = again;
   }
 
@@ -305,7 +343,7 @@ export function fitLeastSquares(
       if (linear > 0 && curved > 0 && Number.isFinite(trialRss)) {
         trialRss = projectLinear(trial)
           ? evaluate(trial.theta, trial.values, trial.gradient, trial.residual)
-          : sumOfSquares(trial.residual, n);
+          : dot(trial.residual, 0, trial.residual, 0, n);
       }
       const ratio = hope > 0 ? (rss - trialRss) / hope : 0;
       // When the promised fall is below what the sums can resolve, only require no rise.
@@ -379,7 +417,7 @@ export function fitLeastSquares(
     }
   } else if (k > 0) unscaled = null;
   const result: LeastSquaresFit = {
-    theta: Array.from(theta),
+    theta: plainArray(theta),
     rss,
     converged: stop === "relative-offset" || stop === "rounding" || stop === "exact-fit",
     stop,
@@ -391,7 +429,7 @@ export function fitLeastSquares(
     atBound,
     inflation,
     freeCount: k,
-    values: Array.from(values),
+    values: plainArray(values),
   };
   giveBack(memory);
   return result;
@@ -418,10 +456,11 @@ function promised(
   return before - after;
 }
 
-function sumOfSquares(x: Float64Array, n: number): number {
-  let sum = 0;
-  for (let i = 0; i < n; i++) sum += x[i]! * x[i]!;
-  return sum;
+/** A plain array of the same numbers (a loop: `Array.from` walks the iterator). */
+export function plainArray(x: ArrayLike<number>): number[] {
+  const out = new Array<number>(x.length);
+  for (let i = 0; i < x.length; i++) out[i] = x[i]!;
+  return out;
 }
 
 /** Removes the correlation with the row before, last row first. */

@@ -51,7 +51,8 @@ export function minimiseSmooth(
   let converged = n === 0;
   const slopeOf = (at: Float64Array, gr: Float64Array) => {
     let s = 0;
-    for (let i = 0; i < n; i++) s = Math.max(s, Math.abs(gr[i]!) * Math.max(Math.abs(at[i]!), 0.01));
+    for (let i = 0; i < n; i++)
+      s = Math.max(s, Math.abs(gr[i]!) * Math.max(Math.abs(at[i]!), 0.01));
     return s / Math.max(1, Math.abs(value) * 1e-3);
   };
   for (let round = 0; round < 6 && n > 0 && Number.isFinite(value); round++) {

@@ -87,8 +87,7 @@ export function prepareResidual(
     for (let i = 0; i < n; i++) code(strata.of[i]!);
     for (let i = 0; i < n; i++) stratum[i] = code(strata.of[order[i]!]!);
   }
-  const logWeight =
-    weights === undefined ? null : take(weights).map((w) => -0.5 * Math.log(w));
+  const logWeight = weights === undefined ? null : take(weights).map((w) => -0.5 * Math.log(w));
   const times = serial === undefined ? null : take(serial.time);
   const correlations = new Float64Array(n);
   const scales = new Float64Array(n);
@@ -99,7 +98,8 @@ export function prepareResidual(
   if (hasPower === 1) start[0] = power?.start ?? 0;
   if (serial !== undefined) {
     const gaps: number[] = [];
-    for (let i = 1; i < n; i++) if (times![i]! > times![i - 1]!) gaps.push(times![i]! - times![i - 1]!);
+    for (let i = 1; i < n; i++)
+      if (times![i]! > times![i - 1]!) gaps.push(times![i]! - times![i - 1]!);
     gaps.sort((a, b) => a - b);
     const middle = gaps[gaps.length >> 1] ?? 1;
     const phi = serial.start ?? 0.4 ** (1 / middle);
@@ -135,7 +135,10 @@ export function prepareResidual(
         }
       }
       if (times !== null) {
-        const free = Math.max(-LARGEST_LOGIT, Math.min(LARGEST_LOGIT, parameters[from + count - 1]!));
+        const free = Math.max(
+          -LARGEST_LOGIT,
+          Math.min(LARGEST_LOGIT, parameters[from + count - 1]!),
+        );
         neighbourCorrelations(times, starts, phiOf(free), correlations);
         added += whitenRows(rows, width, correlations);
       }

@@ -172,7 +172,8 @@ export function fittedInWorkingOrder(
   const zWidth = width - p - 1;
   for (let i = 0; i < n; i++) {
     let s = 0;
-    for (let k = 0; k < p; k++) s += rows[i * width + zWidth + k]! * (gamma0[k]! + profile.beta[k]!);
+    for (let k = 0; k < p; k++)
+      s += rows[i * width + zWidth + k]! * (gamma0[k]! + profile.beta[k]!);
     out[i] = s;
   }
   for (let g = 0; g + 1 < starts.length && levels.length > 0; g++) {
@@ -227,9 +228,7 @@ function describeFit(
   };
   const estimates = residual?.estimates(result.x, thetaCount) ?? null;
   const notices: Notice[] = [];
-  const random = engine.levels
-    .map((_, k) => describeLevel(engine, k, sigma2, notices))
-    .reverse();
+  const random = engine.levels.map((_, k) => describeLevel(engine, k, sigma2, notices)).reverse();
   const singular = notices.length > 0;
   if (engine.aliased.length > 0) {
     notices.push(

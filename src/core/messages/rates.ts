@@ -35,6 +35,9 @@ export const rateMessages = {
     `An offer of ${p.number("offered")} g cannot be; the feed is not counted.`,
   "feed-refusal-impossible": (p) =>
     `At ${p.instant("at")} ${p.number("refused")} g are said to be refused of ${p.number("offered")} g offered; eaten counts as unknown, between nothing and all.`,
+  "intake-no-complete-day": () => "No complete feeding day with a recorded feed.",
+  "intake-mean-is-a-range": (p) =>
+    `On ${p.number("days")} of ${p.number("of")} days a refusal or an energy is not known, so the mean lies between two limits.`,
   "intake-no-feeds": (p) =>
     `No feed is recorded for ${p.text("animal")}: intake and conversion are not computed.`,
   "intake-day-without-feeds": (p) =>
@@ -67,4 +70,45 @@ export const rateMessages = {
     `No feed conversion for ${p.text("animal")}: nothing was eaten in the window.`,
   "conversion-no-gain": (p) =>
     `Feed per gain is not defined for ${p.text("animal")}: it gained ${p.number("gained")} g in the window. Gain per feed stays defined.`,
+  "phase-arrival": () => "Arrival begins with the admission.",
+  "phase-milk-regained": (p) =>
+    `Arrival ended when the smoothed mass (${p.number("smooth")} g) regained the admission mass (${p.number("admission")} g).`,
+  "phase-milk-latest": (p) =>
+    `Arrival ended on day ${p.text("days")}, the latest it may last; the admission mass was not regained before.`,
+  "phase-mixed": (p) => `The first solid was eaten at ${p.instant("at")}.`,
+  "phase-solids": (p) =>
+    `Solids gave at least ${p.text("pct")} % of the energy on ${p.text("days")} feeding days in a row.`,
+  "phase-fast": (p) =>
+    `Less than ${p.text("share")} % of the usual ${p.number("usual")} g a day was eaten after weaning: the fast of this species. Loss is expected in it.`,
+  "phase-fast-or-illness": (p) =>
+    `Less than ${p.text("share")} % of the usual ${p.number("usual")} g a day was eaten after weaning, as in the fast of this species; but vomit, regurgitation or medication is recorded in these days, so it may be illness.`,
+  "rhythm-old-formula": (p) =>
+    `${p.text("animal")}: ${p.text("n")} feeds used formula older than its use-by hours; the oldest was ${p.number("oldest", 3)} h.`,
+  "rhythm-fed-before-made": (p) =>
+    `${p.text("animal")}: ${p.text("n")} feeds name a batch that was made after the feed (first ${p.instant("first")}); check the batch or the times.`,
+  "hold-admission": (p) =>
+    `Admitted ${p.number("hours", 3)} h ago (limit ${p.text("limit")} h) and no plan is entered.`,
+  "hold-admission-unknown": () => "The admission is not known and no plan is entered.",
+  "hold-temperature-range": (p) =>
+    `The last temperature, ${p.number("degC")} °C, lies outside ${p.number("low")} to ${p.number("high")} °C.`,
+  "hold-temperature-no-range": (p) =>
+    `The profile of the ${p.text("species")} gives no range of body temperature, so the last one cannot be judged; enter a range in study.json.`,
+  "hold-temperature-unit": (p) =>
+    `The unit of the last temperature (${p.text("unit")}) is not understood.`,
+  "hold-temperature-none": (p) =>
+    `No temperature is recorded; in the very young it must be younger than ${p.text("limit")} h.`,
+  "hold-temperature-old": (p) =>
+    `The last temperature is ${p.number("hours", 3)} h old; in the very young it must be younger than ${p.text("limit")} h.`,
+  "hold-lost-feed": (p) =>
+    `${p.text("kind")} was recorded ${p.number("hours", 3)} h ago (limit ${p.text("limit")} h).`,
+  "hold-none-recorded": (p) =>
+    p.raw("hours") === null
+      ? `No ${p.text("kind")} is on record.`
+      : `No ${p.text("kind")} is recorded for ${p.number("hours", 3)} h (limit ${p.text("limit")} h).`,
+  "hold-weighing": (p) =>
+    p.raw("hours") === null
+      ? "No usable weighing is on record."
+      : `The last usable weighing is ${p.number("hours", 3)} h old (limit ${p.text("limit")} h).`,
+  "hold-mass-suspected": (p) =>
+    `The last mass, ${p.number("mass")} g, is under suspicion of a slip of the pen.`,
 } satisfies Readonly<Record<string, Sentence>>;

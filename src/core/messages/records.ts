@@ -79,7 +79,7 @@ export const recordMessages = {
   "records-refused-more": (p) =>
     `More was refused (${p.number("refused")} g) than offered (${p.number("offered")} g).`,
   "records-tare-not-below": (p) =>
-    `The tare (${p.number("tare", 9)} g) is not below the reading (${p.number("mass", 9)} g).`,
+    `The tare (${p.number("tare", 9)} g) is not below the reading (${p.number("mass", 9)} g), so there is no net mass; perhaps a digit is missing.`,
   "records-ends-before-begin": (p) =>
     `The range ends (${p.text("end")}) before it begins (${p.text("begin")}).`,
   "records-span-backwards": (p) =>
@@ -135,8 +135,6 @@ export const recordMessages = {
   "suggest-close-name": (p) => `Is ${p.text("close")} meant?`,
   "suggest-animal-or-group": () => "Name exactly one: the animal or the group.",
   "suggest-check-refused": () => "Check both numbers; perhaps the two cells were exchanged.",
-  "suggest-check-tare": () =>
-    "Check both numbers; perhaps the reading was already net, or a digit is missing.",
   "suggest-exchange-ends": () => "Check whether the two were exchanged.",
   "suggest-remove-repeat": () => "Remove one of the two rows if it was entered twice.",
 } satisfies Readonly<Record<string, Sentence>>;

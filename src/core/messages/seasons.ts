@@ -53,15 +53,15 @@ export const seasonMessages = {
   // What it means.
   "season-other-explanations": (p) =>
     `What else could explain a difference between ${p.text("from")} and ${p.text("to")}: other staff, another mix of arrivals, weather, illness, food lots. The records cannot tell these apart.`,
-  "season-is-the-unit": (p) =>
+  "season-is-the-unit": () =>
     `The intervals here are about these animals: did the two groups grow differently? For the question whether a protocol is better, the season is the unit, not the animal.`,
   "season-protocol-confounded": (p) =>
     `The protocol changed with season ${p.text("season")} (${p.text("what")}). With one season under it, protocol cannot be told from season. No cause is claimed.`,
   "season-past-spread": (p) =>
-    `Seasons differ by themselves: ${p.number("n")} seasons without that change spread by ${p.number("sd", 3)} g/d${p.raw("upper") === null ? "" : ` (${percent(p.raw("level"))} interval ${p.number("lower", 3)} to ${p.number("upper", 3)})`} about their mean. Set the difference of ${p.number("difference", 3)} g/d beside that.`,
+    `Seasons differ by themselves: ${p.number("n")} seasons spread by ${p.number("sd", 3)} g/d${p.raw("upper") === null ? "" : ` (${percent(p.raw("level"))} interval ${p.number("lower", 3)} to ${p.number("upper", 3)})`} about their mean, beyond what chance among animals explains. Set the difference of ${p.number("difference", 3)} g/d beside that.`,
   "season-against-past": (p) =>
     `${p.text("season")} against ${p.list("past")}, each season counted once: ${p.number("difference", 3)} g/d from their mean; an ordinary further season would lie between ${p.number("lower", 3)} and ${p.number("upper", 3)} g/d (p ${pText(p.raw("p"))}, ${p.number("df")} degrees of freedom).`,
-  "season-no-past": (p) =>
+  "season-no-past": () =>
     `There are fewer than two other seasons to show how much seasons differ by themselves, so the difference cannot be set beside an ordinary one.`,
 
   // Summaries.
@@ -71,7 +71,7 @@ export const seasonMessages = {
   // A change inside a season.
   "protocol-change-effect": (p) =>
     `After the change, gain moved by ${p.number("difference", 3)} %/d more than in animals of the same age without it (${percent(p.raw("level"))} interval ${p.number("lower", 3)} to ${p.number("upper", 3)}, ${p.number("n")} animals against ${p.number("controls")}).`,
-  "protocol-change-no-controls": (p) =>
+  "protocol-change-no-controls": () =>
     `No animals of the same age without the change are at hand, so a change with age cannot be told from the effect of the change.`,
   "protocol-change-too-few": (p) =>
     `${p.number("n")} animals were weighed often enough on both sides of the change; at least 3 are needed.`,

@@ -10,11 +10,12 @@ export const seriesMessages = {
   "series-age-range": (p) =>
     `The birth date is known to within ${p.number("days")} days only; what depends on age is given at both ends.`,
   "series-tares-blank": (p) =>
-    `${p.number("count")} of ${p.number("of")} weighings have a blank tare and no known net mass.`,
+    `${p.number("count")} of ${p.number("of")} weighings have no known net mass (tare blank, or not below the reading).`,
   "series-slips": (p) =>
     `${p.number("count")} weighings look like slips of the pen and stand for no day until decided.`,
   "series-suspected-slip": (p) => slipSentence(p),
   "series-tare-blank": () => "The tare is blank, so the net mass is not known.",
+  "series-tare-not-below": () => "The tare is not below the reading, so there is no net mass.",
   "series-other-stands": () => "Another weighing stands for this day.",
   "series-only-weighing": () => "The only usable weighing of its day.",
   "series-usual-condition": (p) =>

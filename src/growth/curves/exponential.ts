@@ -15,6 +15,7 @@ export const exponential: GrowthCurve = {
     },
   ],
   linear: [0],
+  homogeneous: true,
   domain: "every age",
   usesOrigin: true,
   gradient: (t, p, out, at) => {

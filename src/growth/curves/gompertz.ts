@@ -16,6 +16,7 @@ export const gompertz: GrowthCurve = {
     },
   ],
   linear: [0],
+  homogeneous: true,
   asymptote: 0,
   domain: "every age",
   usesOrigin: false,

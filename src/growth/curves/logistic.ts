@@ -16,6 +16,7 @@ export const logistic: GrowthCurve = {
     { name: "Ti", meaning: "the age at the inflection, when half of A is reached", kind: "age" },
   ],
   linear: [0],
+  homogeneous: true,
   asymptote: 0,
   domain: "every age",
   usesOrigin: false,

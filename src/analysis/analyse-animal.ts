@@ -1,0 +1,71 @@
+import type { AnimalDay } from "../flags/flag.js";
+import type { CurveName } from "../growth/curve-catalogue.js";
+import { fitCurve } from "../growth/fit-curve.js";
+import { dailyGains } from "../rates/daily-gains.js";
+import type { EnergyChoice } from "../rates/energy-of.js";
+import { feedConversion } from "../rates/feed-conversion.js";
+import { gainBetween } from "../rates/gain-between.js";
+import { gainOverWindow } from "../rates/gain-over-window.js";
+import { intakeByDay } from "../rates/intake-by-day.js";
+import { meanIntake } from "../rates/mean-intake.js";
+import { phasesOf } from "../rates/phases-of.js";
+import { inCareOn } from "../reference/in-care.js";
+import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
+import { smoothedMassAt } from "../series/smoothed-mass.js";
+import { curvePoints } from "./curve-points.js";
+import { curveTrace } from "./curve-trace.js";
+import type { AnimalAnalysis } from "./study-analysis.js";
+
+export interface AnimalOptions {
+  readonly onDay: CivilDate;
+  readonly gainDays: number;
+  readonly conversionDays: number;
+  readonly curves: readonly CurveName[];
+  readonly energy: EnergyChoice;
+}
+
+/**
+ * Gain, intake, conversion, phases and curves of one animal; the flags of the
+ * day, which look at all animals together, are handed in.
+ */
+export function analyseAnimal(
+  series: AnimalSeries,
+  settings: StudySettings,
+  day: AnimalDay | null,
+  options: AnimalOptions,
+): AnimalAnalysis {
+  const { energy } = options;
+  const intake = intakeByDay(series, { settings, energy });
+  const phases = phasesOf(series, { settings, intake: intake.value }).value.phases;
+  const first = series.daily[0] ?? null;
+  const last = series.daily.at(-1) ?? null;
+  const points = curvePoints(series, phases);
+  return {
+    animalId: series.animal.animalId,
+    name: series.animal.name,
+    species: series.animal.species,
+    season: series.animal.season,
+    inCare: inCareOn(series, options.onDay, settings),
+    series,
+    phases,
+    phase: phases.at(-1)?.phase ?? null,
+    first,
+    last,
+    smoothedMass: smoothedMassAt(series, last?.at ?? 0),
+    gain: {
+      daily: dailyGains(series, { days: options.gainDays }),
+      recent: gainOverWindow(series.daily, { days: options.gainDays }),
+      overall:
+        first !== null && last !== null && last.at > first.at ? gainBetween(first, last) : null,
+    },
+    intake,
+    recentIntake: meanIntake(intake.value),
+    conversion: feedConversion(series, { days: options.conversionDays, energy }),
+    curves: options.curves.map((curve) => {
+      const fit = fitCurve({ ages: points.ages, masses: points.masses }, { curve });
+      return { fit, trace: curveTrace(fit) };
+    }),
+    day,
+    notices: [...series.notices, ...points.notices],
+  };
+}

@@ -1,0 +1,194 @@
+import { type LongWork, stopIfCancelled } from "../core/long-work.js";
+import { type Notice, notice } from "../core/notice.js";
+import type { Result } from "../core/result.js";
+import { UsageError } from "../core/usage-error.js";
+import { type FlagLimits, findFlags } from "../flags/find-flags.js";
+import type { CurveName } from "../growth/curve-catalogue.js";
+import type { EnergyChoice } from "../rates/energy-of.js";
+import { phasesOf } from "../rates/phases-of.js";
+import type { Study } from "../records/study.js";
+import type { CivilDate, StudySeries } from "../series/animal-series.js";
+import { buildSeries } from "../series/build-series.js";
+import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
+import { analyseAnimal } from "./analyse-animal.js";
+import type { StudyAnalysis } from "./study-analysis.js";
+import { studyUpTo } from "./study-up-to.js";
+
+export interface AnalyseOptions extends LongWork {
+  /** Feeding day to look at; nothing later is read. Default: the last with a weighing. */
+  readonly onDay?: CivilDate;
+  /** Window of the recent gain, days. Default 7. */
+  readonly gainDays?: number;
+  /** Window of the feed conversion, days. Default 14. */
+  readonly conversionDays?: number;
+  /** Curves fitted to each animal. Default exponential, logistic, gompertz. */
+  readonly curves?: readonly CurveName[];
+  /** How energy follows from a composition. Default "stated, else general". */
+  readonly energy?: EnergyChoice;
+  /** Compare with animals of earlier seasons at the same age too. Default true. */
+  readonly earlierSeasons?: boolean;
+  readonly flagLimits?: Partial<FlagLimits>;
+}
+
+/**
+ * Runs the whole chain on one study: the histories, gain, intake, conversion,
+ * curves, and the flags of the day, for every animal.
+ *
+ * Phases: (1) cut the records at the end of the day; (2) build the histories;
+ * (3) find the flags, animals compared with each other; (4) each animal by
+ * itself, with progress; (5) say what could not be computed.
+ *
+ * Cancels by `signal`. Bad rows were set aside when reading and never stop it.
+ *
+ * @throws UsageError for a day that is no `YYYY-MM-DD`, or before every record.
+ * @example (await analyse(await readStudy("data-demo"))).value.animals.length // 46
+ */
+export async function analyse(
+  study: Study,
+  options: AnalyseOptions = {},
+): Promise<Result<"analyse", StudyAnalysis>> {
+  const onDay = options.onDay ?? lastWeighedDay(study);
+  checkDay(onDay);
+  const resolved = {
+    onDay,
+    gainDays: options.gainDays ?? 7,
+    conversionDays: options.conversionDays ?? 14,
+    curves: options.curves ?? (["exponential", "logistic", "gompertz"] as const),
+    energy: options.energy ?? "stated, else general",
+    earlierSeasons: options.earlierSeasons ?? true,
+    flagLimits: options.flagLimits ?? {},
+  };
+  const cut = studyUpTo(study, onDay);
+  if (cut.tables.weighings.length === 0) {
+    throw new UsageError({
+      needed: "a day with at least one weighing before its end",
+      came: `no weighing stands before the end of ${onDay}`,
+      where: "analyse, option onDay",
+      todo: "Choose a later day, or leave onDay out to take the last day of the records.",
+    });
+  }
+  const series = buildSeries(cut);
+  const flags = findFlags(series, {
+    onDay,
+    earlierSeasons: resolved.earlierSeasons,
+    gainDays: resolved.gainDays,
+    limits: resolved.flagLimits,
+    phaseOn: phaseReader(series),
+  });
+  const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
+  const animals = [];
+  for (const [i, each] of series.animals.entries()) {
+    stopIfCancelled(options.signal);
+    animals.push(
+      analyseAnimal(each, series.settings, byAnimal.get(each.animal.animalId) ?? null, resolved),
+    );
+    options.onProgress?.({
+      done: i + 1,
+      total: series.animals.length,
+      doing: `gain, intake, conversion and curves of ${each.animal.animalId}`,
+    });
+    // Lets a signal arrive, and a notebook show progress, between animals.
+    if (i % 8 === 7) await new Promise((resume) => setImmediate(resume));
+  }
+  const missing = whatIsMissing(cut);
+  return {
+    kind: "analyse",
+    schema: 1,
+    value: {
+      title: study.settings.title,
+      settings: study.settings,
+      onDay,
+      records: {
+        counts: study.counts,
+        setAside: study.setAside,
+        notices: study.notices,
+        inputs: study.inputs,
+        slips: series.animals.flatMap((animal) =>
+          animal.weighings
+            .filter((w) => w.standing === "suspected slip")
+            .map((weighing) => ({ animalId: animal.animal.animalId, weighing })),
+        ),
+        missing,
+      },
+      series,
+      animals,
+      flags,
+    },
+    method: {
+      name: "The chain of rooms, one animal after the other",
+      options: resolved,
+      citations: [],
+    },
+    basis: {
+      used: cut.tables.weighings.length,
+      of: "weighings",
+      leftOut: [
+        {
+          reason: "weighings set aside when reading",
+          count: study.setAside.filter((row) => row.table === "weighings").length,
+        },
+        {
+          reason: "weighings after the day looked at",
+          count: study.tables.weighings.length - cut.tables.weighings.length,
+        },
+      ].filter((each) => each.count > 0),
+    },
+    diagnostics: {},
+    notices: [
+      ...missing,
+      ...(resolved.earlierSeasons ? [notice("analysis-earlier-seasons", "info")] : []),
+      ...flags.notices,
+    ],
+  };
+}
+
+/** The phase of an animal on a day, each from data up to that day only. */
+function phaseReader(series: StudySeries): (animalId: string, day: CivilDate) => string | null {
+  const known = new Map<string, string | null>();
+  const byId = new Map(series.animals.map((a) => [a.animal.animalId, a]));
+  const { zone, feedingDayStartHour } = series.settings;
+  return (animalId, day) => {
+    const key = `${animalId} ${day}`;
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    const animal = byId.get(animalId);
+    const endAt = feedingDaySpan(day, zone, feedingDayStartHour).to - 1;
+    const phase =
+      animal === undefined
+        ? null
+        : (phasesOf(animal, { settings: series.settings, endAt }).value.phases.at(-1)?.phase ??
+          null);
+    known.set(key, phase);
+    return phase;
+  };
+}
+
+function lastWeighedDay(study: Study): CivilDate {
+  const { zone, feedingDayStartHour } = study.settings;
+  const last = study.tables.weighings.reduce((most, w) => Math.max(most, w.at), 0);
+  return feedingDayOf(last, zone, feedingDayStartHour);
+}
+
+function checkDay(day: string): void {
+  let again = "";
+  if (/^\d{4}-\d{2}-\d{2}$/.test(day)) again = addDays(day, 0);
+  if (again === day) return;
+  throw new UsageError({
+    needed: "a day written as YYYY-MM-DD",
+    came: `"${day}"`,
+    where: "analyse, option onDay",
+    todo: "Write, for example, 2024-07-10.",
+  });
+}
+
+function whatIsMissing(study: Study): Notice[] {
+  const { tables } = study;
+  return [
+    ...(tables.feeds.length === 0 ? [notice("analysis-no-feeds", "caution")] : []),
+    ...(tables.feeds.length > 0 && tables.diets.length === 0
+      ? [notice("analysis-no-diets", "caution")]
+      : []),
+    ...(tables.observations.length === 0 ? [notice("analysis-no-observations", "info")] : []),
+    ...(tables.scaleChecks.length === 0 ? [notice("analysis-no-scale-checks", "info")] : []),
+  ];
+}

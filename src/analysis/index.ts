@@ -1,0 +1,4 @@
+export { type AnalyseOptions, analyse } from "./analyse.js";
+export { type CurveTrace, curveTrace, type TracePoint } from "./curve-trace.js";
+export type { AnimalAnalysis, AnimalCurve, StudyAnalysis } from "./study-analysis.js";
+export { studyUpTo } from "./study-up-to.js";

@@ -1,0 +1,82 @@
+import type { Measured } from "../core/measured.js";
+import type { Notice } from "../core/notice.js";
+import type { Result } from "../core/result.js";
+import type { FlagDay } from "../flags/find-flags.js";
+import type { AnimalDay } from "../flags/flag.js";
+import type { CurveFit } from "../growth/fit-curve.js";
+import type { DailyGain } from "../rates/daily-gains.js";
+import type { FeedConversion } from "../rates/feed-conversion.js";
+import type { GainBetween } from "../rates/gain-between.js";
+import type { GainOverWindow } from "../rates/gain-over-window.js";
+import type { IntakeDay } from "../rates/intake-by-day.js";
+import type { MeanIntake } from "../rates/mean-intake.js";
+import type { Phase, PhaseName } from "../rates/phases-of.js";
+import type { InputFile, SetAsideRow, StudySettings, TableCount } from "../records/study.js";
+import type {
+  AnimalSeries,
+  CivilDate,
+  DailyMass,
+  NetWeighing,
+  StudySeries,
+} from "../series/animal-series.js";
+import type { CurveTrace } from "./curve-trace.js";
+
+/** Everything `analyse` finds in one study, up to the end of one feeding day. */
+export interface StudyAnalysis {
+  readonly title: string;
+  readonly settings: StudySettings;
+  /** Last feeding day looked at; nothing later was read. */
+  readonly onDay: CivilDate;
+  readonly records: {
+    readonly counts: readonly TableCount[];
+    readonly setAside: readonly SetAsideRow[];
+    readonly notices: readonly Notice[];
+    readonly inputs: readonly InputFile[];
+    /** Weighings under suspicion of a slip, with the suggested correction. */
+    readonly slips: readonly { readonly animalId: string; readonly weighing: NetWeighing }[];
+    /** What cannot be computed because a table is missing or empty. */
+    readonly missing: readonly Notice[];
+  };
+  readonly series: StudySeries;
+  readonly animals: readonly AnimalAnalysis[];
+  readonly flags: Result<"find-flags", FlagDay>;
+}
+
+/** What is known of one animal at the end of the day. */
+export interface AnimalAnalysis {
+  readonly animalId: string;
+  readonly name: string | null;
+  readonly species: string;
+  readonly season: string | null;
+  readonly inCare: boolean;
+  readonly series: AnimalSeries;
+  readonly phases: readonly Phase[];
+  /** The phase on the last day; null when no phase is known. */
+  readonly phase: PhaseName | null;
+  readonly first: DailyMass | null;
+  readonly last: DailyMass | null;
+  /** Smoothed mass at the last weighing, g. */
+  readonly smoothedMass: Measured;
+  readonly gain: {
+    /** Day by day, each from data up to that day only. */
+    readonly daily: readonly DailyGain[];
+    /** Regression over the last days (default 7) that end with the last weighing. */
+    readonly recent: GainOverWindow;
+    /** From the first weighing to the last: difference over time. */
+    readonly overall: GainBetween | null;
+  };
+  readonly intake: Result<"intake-by-day", readonly IntakeDay[]>;
+  /** Mean of the last complete feeding days (default 7). */
+  readonly recentIntake: MeanIntake;
+  readonly conversion: Result<"feed-conversion", FeedConversion>;
+  readonly curves: readonly AnimalCurve[];
+  /** What the flags say of it that day; null when it is not in care. */
+  readonly day: AnimalDay | null;
+  readonly notices: readonly Notice[];
+}
+
+export interface AnimalCurve {
+  readonly fit: CurveFit;
+  /** Points of the curve with bands, for drawing. */
+  readonly trace: CurveTrace;
+}

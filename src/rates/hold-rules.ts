@@ -1,0 +1,243 @@
+import { type Notice, notice } from "../core/notice.js";
+import type { Result } from "../core/result.js";
+import type { AnimalSeries, ObservationRow, StudySettings } from "../series/animal-series.js";
+import { profileOf } from "../species/profile-of.js";
+import type { SpeciesProfile } from "../species/species-profile.js";
+import { convert } from "../units/quantity.js";
+
+/**
+ * The editable limits. `null` switches a rule off. The hours are common practice
+ * or our own choice, not from a source: the attending veterinarian sets them.
+ */
+export interface HoldLimits {
+  /** Hours after admission in which only an entered plan feeds. */
+  readonly admissionH: number | null;
+  /** Oldest temperature allowed in the very young, h. */
+  readonly temperatureH: number | null;
+  /** Whether the last temperature must lie in the species range. */
+  readonly temperatureInRange: boolean;
+  /** Hours for which vomit, regurgitation or bloat holds. */
+  readonly lostFeedH: number | null;
+  /** Longest time without a recorded stool, and without recorded urine, h. */
+  readonly stoolH: number | null;
+  readonly urineH: number | null;
+  /** Oldest weighing allowed, h. */
+  readonly weighingH: number | null;
+  /** Whether a last mass under suspicion of a slip holds. */
+  readonly suspectedMass: boolean;
+}
+
+export const defaultHoldLimits: HoldLimits = {
+  admissionH: 72,
+  temperatureH: 12,
+  temperatureInRange: true,
+  lostFeedH: 24,
+  stoolH: 48,
+  urineH: 48,
+  weighingH: 36,
+  suspectedMass: true,
+};
+
+export type HoldRule =
+  | "recent admission without a plan"
+  | "temperature outside the range"
+  | "temperature missing or old"
+  | "vomit, regurgitation or bloat"
+  | "no stool"
+  | "no urine"
+  | "no recent weighing"
+  | "mass under suspicion";
+
+export interface HoldReason {
+  readonly rule: HoldRule;
+  readonly notice: Notice;
+}
+
+export interface HoldState {
+  readonly animalId: string;
+  readonly at: number;
+  /** True while any rule holds: no grams then, "hold: ask the veterinarian". */
+  readonly hold: boolean;
+  readonly reasons: readonly HoldReason[];
+  readonly limits: HoldLimits;
+}
+
+export interface HoldOptions {
+  /** The instant judged; only data up to it are looked at. */
+  readonly at: number;
+  readonly settings: Pick<StudySettings, "speciesOverrides">;
+  readonly profile?: SpeciesProfile;
+  readonly limits?: Partial<HoldLimits>;
+}
+
+const hourMs = 3_600_000;
+const dayMs = 86_400_000;
+
+/**
+ * Whether feeding amounts for an animal must wait for the veterinarian. Holds
+ * while any of these is true: admitted under 72 h ago without an entered plan;
+ * last temperature outside the species range, or older than 12 h (or none) in
+ * the very young (also where the age is not known); vomit, regurgitation or
+ * bloat, or no stool or urine, within the set hours; no weighing within 36 h;
+ * the last mass under suspicion of a slip. A missing record holds: what nobody
+ * wrote down is not taken as good news.
+ *
+ * @example holdRules(series, { at, settings }).value // { hold: true, reasons: [{ rule: "no recent weighing", ... }] }
+ */
+export function holdRules(
+  series: AnimalSeries,
+  options: HoldOptions,
+): Result<"hold-rules", HoldState> {
+  const limits: HoldLimits = { ...defaultHoldLimits, ...options.limits };
+  const { at } = options;
+  const profile =
+    options.profile ?? profileOf(series.animal.species, options.settings.speciesOverrides);
+  const animal = series.animal.animalId;
+  const reasons: HoldReason[] = [];
+  const hold = (rule: HoldRule, code: string, parameters: Notice["parameters"] = {}) =>
+    reasons.push({ rule, notice: notice(code, "problem", { animal, ...parameters }) });
+  const past = series.observations.filter((ob) => ob.at <= at);
+  const hoursAgo = (then: number) => (at - then) / hourMs;
+  // Nothing recorded yet counts from the admission on.
+  const admitted = series.animal.admittedAt ?? series.span?.from ?? null;
+
+  const planned = series.plans.some(
+    (p) => p.from <= at && (p.to === null || at < p.to) && p.gPerFeed !== null,
+  );
+  if (limits.admissionH !== null && !planned) {
+    if (admitted === null) {
+      hold("recent admission without a plan", "hold-admission-unknown");
+    } else if (hoursAgo(admitted) < limits.admissionH) {
+      const hours = hoursAgo(admitted);
+      hold("recent admission without a plan", "hold-admission", {
+        hours,
+        limit: limits.admissionH,
+      });
+    }
+  }
+  holdTemperature(past, series, at, profile, limits, hold);
+  if (limits.lostFeedH !== null) {
+    const last = lastWhere(
+      past,
+      (ob) =>
+        (ob.kind === "vomit" || ob.kind === "regurgitation" || ob.kind === "bloat") &&
+        !saysNone(ob) &&
+        hoursAgo(ob.at) < limits.lostFeedH!,
+    );
+    if (last !== null) {
+      hold("vomit, regurgitation or bloat", "hold-lost-feed", {
+        kind: last.kind,
+        hours: hoursAgo(last.at),
+        limit: limits.lostFeedH,
+      });
+    }
+  }
+  for (const kind of ["stool", "urine"] as const) {
+    const limit = kind === "stool" ? limits.stoolH : limits.urineH;
+    if (limit === null) continue;
+    const last = lastWhere(past, (ob) => ob.kind === kind && !saysNone(ob));
+    const since = last?.at ?? admitted;
+    if (since === null || hoursAgo(since) > limit) {
+      const hours = since === null ? null : hoursAgo(since);
+      hold(kind === "stool" ? "no stool" : "no urine", "hold-none-recorded", {
+        kind,
+        hours,
+        limit,
+      });
+    }
+  }
+  holdMass(series, at, limits, hold);
+  return {
+    kind: "hold-rules",
+    schema: 1,
+    value: { animalId: animal, at, hold: reasons.length > 0, reasons, limits },
+    method: {
+      name: "Hold rules",
+      options: { at, limits, species: profile.species },
+      citations: [],
+    },
+    basis: { used: past.length, leftOut: [], of: "observations" },
+    diagnostics: {},
+    notices: reasons.map((r) => r.notice),
+  };
+}
+
+type Hold = (rule: HoldRule, code: string, parameters?: Notice["parameters"]) => void;
+
+function holdTemperature(
+  past: readonly ObservationRow[],
+  series: AnimalSeries,
+  at: number,
+  profile: SpeciesProfile,
+  limits: HoldLimits,
+  hold: Hold,
+): void {
+  const last = lastWhere(past, (ob) => ob.kind === "temperature" && ob.value !== null);
+  if (limits.temperatureInRange && last !== null) {
+    const degC = celsius(last);
+    const range = profile.bodyTemperature?.range ?? null;
+    if (degC === null) {
+      hold("temperature outside the range", "hold-temperature-unit", { unit: last.unit });
+    } else if (range === null) {
+      hold("temperature outside the range", "hold-temperature-no-range", {
+        species: profile.species,
+      });
+    } else if (degC < range[0] || degC > range[1]) {
+      hold("temperature outside the range", "hold-temperature-range", {
+        degC,
+        low: range[0],
+        high: range[1],
+      });
+    }
+  }
+  if (limits.temperatureH === null) return;
+  // The youngest the animal can be decides; an unknown age counts as very young.
+  const birth = series.age.birthLatest;
+  const ageD = birth === null ? null : (at - birth) / dayMs;
+  const veryYoung = ageD === null || ageD < profile.veryYoung.value;
+  if (!veryYoung) return;
+  const limit = limits.temperatureH;
+  if (last === null) {
+    hold("temperature missing or old", "hold-temperature-none", { limit });
+  } else if ((at - last.at) / hourMs > limit) {
+    const hours = (at - last.at) / hourMs;
+    hold("temperature missing or old", "hold-temperature-old", { hours, limit });
+  }
+}
+
+function holdMass(series: AnimalSeries, at: number, limits: HoldLimits, hold: Hold): void {
+  const weighings = series.weighings.filter((w) => w.at <= at && w.netG !== null && w.netG > 0);
+  const last = weighings.at(-1);
+  if (limits.weighingH !== null) {
+    const good = weighings.filter((w) => w.standing !== "suspected slip").at(-1);
+    const hours = good === undefined ? null : (at - good.at) / hourMs;
+    if (hours === null || hours > limits.weighingH) {
+      hold("no recent weighing", "hold-weighing", { hours, limit: limits.weighingH });
+    }
+  }
+  if (limits.suspectedMass && last?.standing === "suspected slip") {
+    hold("mass under suspicion", "hold-mass-suspected", { mass: last.netG, at: last.at });
+  }
+}
+
+/** A temperature in degC; null when its unit is none. Blank means degC. */
+function celsius(ob: ObservationRow): number | null {
+  const unit = (ob.unit ?? "degC").trim().toLowerCase().replace("°", "deg").replace(/\s/g, "");
+  if (unit === "degc" || unit === "c") return ob.value;
+  if (unit === "degf" || unit === "f") return convert(ob.value!, "degF", "degC");
+  return null;
+}
+
+/** "vomit: none" is an observation that nothing happened. */
+export function saysNone(ob: Pick<ObservationRow, "value" | "valueText">): boolean {
+  return ob.value === 0 || /^(no|none|nil|absent|negative|-)$/i.test(ob.valueText?.trim() ?? "");
+}
+
+function lastWhere(
+  rows: readonly ObservationRow[],
+  fits: (ob: ObservationRow) => boolean,
+): ObservationRow | null {
+  let last: ObservationRow | null = null;
+  for (const ob of rows) if (fits(ob) && (last === null || ob.at >= last.at)) last = ob;
+  return last;
+}

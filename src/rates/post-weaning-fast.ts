@@ -1,0 +1,78 @@
+import { type Notice, notice } from "../core/notice.js";
+import type { AnimalSeries } from "../series/animal-series.js";
+import type { SpeciesProfile } from "../species/species-profile.js";
+import type { IntakeDay } from "./intake-by-day.js";
+
+export interface PostWeaningFast {
+  readonly from: number;
+  readonly to: number | null;
+  readonly why: Notice;
+}
+
+const dayMs = 86_400_000;
+/** A fast begins below this share of what was eaten before, and ends above the other. */
+const beginShare = 0.25;
+const endShare = 0.5;
+
+/**
+ * The fast after weaning in species that have one (harbour seals): the first two
+ * feeding days in a row on which less than a quarter of the usual was eaten,
+ * once the usual age at weaning is near and no formula is taken any more; it
+ * ends on the day that reaches half of the usual again. "Usual" is the median of
+ * the seven recorded days before. A milestone that names a fast begins it too.
+ * Loss of appetite from illness looks the same on paper: where vomit or
+ * medication is recorded in it the notice says so.
+ */
+export function findPostWeaningFast(
+  series: AnimalSeries,
+  intake: readonly IntakeDay[],
+  profile: SpeciesProfile,
+): PostWeaningFast | null {
+  const youngestD = profile.weaning === null ? 0 : 0.75 * profile.weaning.range[0];
+  const birth = series.age.birth;
+  const oldEnough = (at: number) => birth === null || (at - birth) / dayMs >= youngestD;
+  // Days without any record are no proof of a fast.
+  const days = intake.filter((d) => d.feeds > 0);
+  const named = series.observations.find(
+    (ob) =>
+      ob.kind === "milestone" &&
+      /\bfast(ing)?\b/i.test(`${ob.valueText ?? ""} ${ob.notes ?? ""}`) &&
+      !/not yet|end|over/i.test(`${ob.valueText ?? ""} ${ob.notes ?? ""}`),
+  );
+  for (let i = 3; i < days.length; i++) {
+    const usual = median(
+      days.slice(Math.max(0, i - 7), i).map((d) => d.eatenG.high ?? d.eatenG.low),
+    );
+    const low = (d: IntakeDay | undefined) =>
+      d !== undefined && (d.eatenG.high ?? Infinity) < beginShare * usual;
+    const day = days[i]!;
+    const next = days[i + 1];
+    const namedHere = named !== undefined && named.at >= day.from && named.at < day.to;
+    const formulaShare = (d: IntakeDay) => (d.formulaG.high ?? Infinity) <= 0.05 * usual;
+    const begins =
+      namedHere ||
+      (oldEnough(day.from) && low(day) && low(next) && formulaShare(day) && formulaShare(next!));
+    if (!begins || usual <= 0) continue;
+    const back = days.slice(i + 1).find((d) => d.eatenG.low >= endShare * usual);
+    const to = back?.from ?? null;
+    const ill = series.observations.some(
+      (ob) =>
+        ob.at >= day.from &&
+        (to === null || ob.at < to) &&
+        (ob.kind === "vomit" || ob.kind === "regurgitation" || ob.kind === "medication"),
+    );
+    const why = notice(ill ? "phase-fast-or-illness" : "phase-fast", ill ? "caution" : "info", {
+      usual,
+      share: 100 * beginShare,
+    });
+    return { from: day.from, to, why };
+  }
+  return null;
+}
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const half = sorted.length >> 1;
+  if (sorted.length === 0) return 0;
+  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
+}
