@@ -10,7 +10,11 @@ export interface DemoRow {
 /** A deliberate error: what it is, what the true row said, what a reader should do with it. */
 export interface Slip {
   readonly kind: string;
-  readonly expected: "set aside" | "suspected slip" | "accepted with a notice";
+  readonly expected:
+    | "set aside"
+    | "suspected slip"
+    | "accepted with a notice"
+    | "seen only by its old batch";
   readonly column: string;
   readonly trueValue: string;
   readonly animal?: string;

@@ -119,14 +119,16 @@ function observationsOf(life: Life, root: Random): DemoRow[] {
         "by hand",
       );
     if (d.sinceAdmissionD % 7 === 0) weekly(c, d, r, add);
+    let k = 0;
     for (const [name, age] of open) {
+      k++;
       const due = d.ageD % 7 === c.seed % 7 && d.ageD > age - 30;
       if (d.ageD >= age && (due || r.uniform() < 0.25)) {
-        add(d.day, t(930), "milestone", "seen", "", name);
+        add(d.day, t(900 + 30 * k), "milestone", "seen", "", name);
         open.delete(name);
-      } else if (due && d.ageD < age) add(d.day, t(930), "milestone", "not yet", "", name);
+      } else if (due && d.ageD < age) add(d.day, t(900 + 30 * k), "milestone", "not yet", "", name);
     }
-    if (firstSolid?.day === d.day) add(d.day, t(940), "milestone", "seen", "", "first solid");
+    if (firstSolid?.day === d.day) add(d.day, t(1200), "milestone", "seen", "", "first solid");
     if (d.ill !== null) {
       const start = life.days.find((e) => e.ill === d.ill && e.day >= d.day - 12)!.day === d.day;
       if (start) {

@@ -61,7 +61,7 @@ export function makeSlips(tables: Readonly<Record<string, DemoTable>>): void {
   });
   edit(feeds, firstOn(feeds, "O24-04", dayNumber(2024, 6, 8)), "at", exchanged, {
     kind: "wrong day",
-    expected: "suspected slip",
+    expected: "seen only by its old batch",
   });
 
   // Cells that cannot be read, keys that lead nowhere.

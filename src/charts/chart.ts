@@ -1,3 +1,5 @@
+import { palette, seriesColours } from "./palette.js";
+
 /**
  * A chart as plain data: a Vega-Lite 5 specification, the same in one sentence
  * for whoever cannot see it, and a caption that carries n and the method.
@@ -116,4 +118,6 @@ export const chartLook: VegaLiteSpec = {
     labelColor: "#1b1f24",
   },
   text: { font: fontStack, fontSize: 12, color: "#1b1f24" },
+  range: { category: [...seriesColours] },
+  mark: { color: palette.blue },
 };

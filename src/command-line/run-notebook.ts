@@ -83,7 +83,8 @@ export async function runNotebook(
         );
         count = reply.executionCount;
         if (reply.status !== "ok") {
-          why = outputs.stderr().trim() || `the cell ended with status "${reply.status}"`;
+          why =
+            withoutKernelLines(outputs.stderr()) || `the cell ended with status "${reply.status}"`;
         }
       } catch (error) {
         why = (error as Error).message;
@@ -94,7 +95,7 @@ export async function runNotebook(
         execution_count: count,
       });
       if (why === null && outputs.stderr().trim() !== "") {
-        why = `the cell wrote to stderr:\n${outputs.stderr().trim()}`;
+        why = `the cell wrote to stderr:\n${withoutKernelLines(outputs.stderr())}`;
       }
       why ??= lateTrouble(kernel.late, kernel.processOutput());
       if (why !== null) return fail(why);
@@ -123,8 +124,17 @@ function lateTrouble(late: readonly JupyterMessage[], outside: string): string |
     )
     .map((message) => String(message.content["text"] ?? message.content["evalue"] ?? ""))
     .join("");
-  const all = `${text}${outside}`.trim();
+  const all = withoutKernelLines(`${text}${outside}`);
   return all === "" ? null : `an error came late, after its cell had ended:\n${all}`;
+}
+
+/** The part of a trace that is about the notebook: lines inside the kernel and Node help nobody. */
+function withoutKernelLines(trace: string): string {
+  return trace
+    .split("\n")
+    .filter((line) => !/^\s+at .*(node_modules[\\/]tslab|node:(vm|internal))/.test(line))
+    .join("\n")
+    .trim();
 }
 
 /** Collects what a cell shows; neighbouring pieces of one stream become one output. */

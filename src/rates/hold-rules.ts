@@ -21,6 +21,11 @@ export interface HoldLimits {
   /** Longest time without a recorded stool, and without recorded urine, h. */
   readonly stoolH: number | null;
   readonly urineH: number | null;
+  /**
+   * Age below which stool and urine are judged, d; `null`: at every age. Older
+   * young that live in a pool are no longer seen to pass every one.
+   */
+  readonly excretionUnderD: number | null;
   /** Oldest weighing allowed, h. */
   readonly weighingH: number | null;
   /** Whether a last mass under suspicion of a slip holds. */
@@ -34,6 +39,7 @@ export const defaultHoldLimits: HoldLimits = {
   lostFeedH: 24,
   stoolH: 48,
   urineH: 48,
+  excretionUnderD: 28,
   weighingH: 36,
   suspectedMass: true,
 };
@@ -78,7 +84,8 @@ const dayMs = 86_400_000;
  * while any of these is true: admitted under 72 h ago without an entered plan;
  * last temperature outside the species range, or older than 12 h (or none) in
  * the very young (also where the age is not known); vomit, regurgitation or
- * bloat, or no stool or urine, within the set hours; no weighing within 36 h;
+ * bloat, or (in the very young) no stool or urine, within the set hours; no
+ * weighing within 36 h;
  * the last mass under suspicion of a slip. A missing record holds: what nobody
  * wrote down is not taken as good news.
  *
@@ -101,6 +108,10 @@ export function holdRules(
   // Nothing recorded yet counts from the admission on.
   const admitted = series.animal.admittedAt ?? series.span?.from ?? null;
 
+  // The youngest the animal can be decides; an unknown age counts as very young.
+  const birth = series.age.birthLatest;
+  const ageD = birth === null ? null : (at - birth) / dayMs;
+
   const planned = series.plans.some(
     (p) => p.from <= at && (p.to === null || at < p.to) && p.gPerFeed !== null,
   );
@@ -115,7 +126,7 @@ export function holdRules(
       });
     }
   }
-  holdTemperature(past, series, at, profile, limits, hold);
+  holdTemperature(past, ageD, at, profile, limits, hold);
   if (limits.lostFeedH !== null) {
     const last = lastWhere(
       past,
@@ -132,9 +143,10 @@ export function holdRules(
       });
     }
   }
+  const under = limits.excretionUnderD;
   for (const kind of ["stool", "urine"] as const) {
     const limit = kind === "stool" ? limits.stoolH : limits.urineH;
-    if (limit === null) continue;
+    if (limit === null || (under !== null && ageD !== null && ageD >= under)) continue;
     const last = lastWhere(past, (ob) => ob.kind === kind && !saysNone(ob));
     const since = last?.at ?? admitted;
     if (since === null || hoursAgo(since) > limit) {
@@ -166,7 +178,7 @@ type Hold = (rule: HoldRule, code: string, parameters?: Notice["parameters"]) =>
 
 function holdTemperature(
   past: readonly ObservationRow[],
-  series: AnimalSeries,
+  ageD: number | null,
   at: number,
   profile: SpeciesProfile,
   limits: HoldLimits,
@@ -191,9 +203,6 @@ function holdTemperature(
     }
   }
   if (limits.temperatureH === null) return;
-  // The youngest the animal can be decides; an unknown age counts as very young.
-  const birth = series.age.birthLatest;
-  const ageD = birth === null ? null : (at - birth) / dayMs;
   const veryYoung = ageD === null || ageD < profile.veryYoung.value;
   if (!veryYoung) return;
   const limit = limits.temperatureH;

@@ -18,7 +18,6 @@ export interface LateFeed {
 /** A feeding day on which fewer feeds were given than planned. */
 export interface ShortDay {
   readonly feedingDay: CivilDate;
-  readonly dietId: string | null;
   readonly planned: number;
   readonly given: number;
 }
@@ -68,24 +67,29 @@ export function compareWithPlan(
   const first = feeds[0]!.at;
   const last = feeds.at(-1)!.at;
   const days = feedingDays(first, last, zone, feedingDayStartHour);
-  for (const plan of plans) {
-    const own = feeds.filter((f) => plan.dietId === null || f.dietId === plan.dietId);
-    const end = Math.min(plan.to ?? Number.POSITIVE_INFINITY, last);
-    for (const day of days) {
-      if (plan.feedTimes.length > 0) {
-        if (day.to <= plan.from || day.from > end) continue;
-        const times = timesOfDay(plan, day.day, day.from, day.to, zone).filter(
-          (t) => t >= Math.max(plan.from, first) && t <= end,
-        );
-        matchTimes(times, own, options.lateMin, late, missedAt);
-      } else if (day.from >= plan.from && day.to <= end && day.from >= first) {
-        const given = own.filter((f) => f.at >= day.from && f.at < day.to).length;
-        const planned = plan.feedsPerDay ?? 0;
-        if (given < planned) {
-          shortDays.push({ feedingDay: day.day, dietId: plan.dietId, planned, given });
-        }
-      }
-    }
+  for (const day of days) {
+    const timed = plans.filter(
+      (p) => p.feedTimes.length > 0 && day.to > p.from && day.from < (p.to ?? Infinity),
+    );
+    const inForce = (t: number) => timed.some((p) => t >= p.from && t < (p.to ?? Infinity));
+    const times = [
+      ...new Set(timed.flatMap((p) => timesOfDay(p, day.day, day.from, day.to, zone))),
+    ].filter((t) => inForce(t) && t >= first && t <= last);
+    matchTimes(
+      times.sort((a, b) => a - b),
+      feeds,
+      options.lateMin,
+      late,
+      missedAt,
+    );
+    // Which diet was given does not matter here: another fish is no missed feed.
+    const counted = plans.filter(
+      (p) => p.feedTimes.length === 0 && day.from >= p.from && day.to <= (p.to ?? Infinity),
+    );
+    if (timed.length > 0 || counted.length === 0 || day.from < first || day.to > last) continue;
+    const planned = counted.reduce((sum, p) => sum + (p.feedsPerDay ?? 0), 0);
+    const given = feeds.filter((f) => f.at >= day.from && f.at < day.to).length;
+    if (given < planned) shortDays.push({ feedingDay: day.day, planned, given });
   }
   const short = shortDays.reduce((sum, d) => sum + d.planned - d.given, 0);
   return {

@@ -61,17 +61,18 @@ function draftRow(
     };
     return draft;
   }
-  const extra = row.cells.slice(raw.header.length).filter((cell) => cell.trim() !== "");
-  if (extra.length > 0) {
+  const tooMany = (value: string | null) => {
     const counts = { cells: row.cells.length, columns: raw.header.length };
     draft.fault = {
       column: null,
-      value: extra[0] ?? null,
+      value,
       reason: notice("records-too-many-cells", "problem", counts, place),
       suggestion: notice("suggest-quote-delimiter", "info", {}, place),
     };
     return draft;
-  }
+  };
+  const extra = row.cells.slice(raw.header.length).find((cell) => cell.trim() !== "");
+  if (extra !== undefined) return tooMany(extra);
   for (const { index, how } of readings) {
     const cell = row.cells[index] ?? "";
     const outcome = readCell(cell, how);
@@ -85,6 +86,12 @@ function draftRow(
       };
       continue;
     }
+    // Blank cells too many and a word that fits no list: the cells have slid along.
+    if (
+      outcome.notice?.code === "records-choice-left-blank" &&
+      row.cells.length > raw.header.length
+    )
+      return tooMany(cell);
     draft.values[how.column.key] = outcome.value;
     if (outcome.notice !== undefined) draft.notices.push(placed(outcome.notice, "caution", here));
   }

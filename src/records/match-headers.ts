@@ -42,17 +42,15 @@ export function matchHeaders(table: TableName, raw: RawTable, study: StudyFile):
     const told = study.headers.get(`${table}.${column.name}`);
     const fits = (test: (h: ReadHeader) => boolean) =>
       parsed.flatMap((h, i) => (!taken.has(i) && test(h) ? [i] : []));
-    let found: number[];
+    let found: number[] = [];
     if (told !== undefined) {
-      const wanted = readHeader(told);
       found = fits((h) => h.text === told.trim());
-      if (found.length === 0) found = fits((h) => h.plain === wanted.plain);
+      if (found.length === 0) found = fits((h) => h.plain === readHeader(told).plain);
       if (found.length === 0)
         notices.push(notice("records-mapped-header-absent", "caution", { header: told }, place));
-    } else {
-      found = fits((h) => h.plain === column.name);
-      if (found.length === 0) found = fits((h) => sameButForUnit(h, column));
     }
+    if (found.length === 0) found = fits((h) => h.plain === column.name);
+    if (found.length === 0) found = fits((h) => sameButForUnit(h, column));
     const index = found[0];
     if (index === undefined) {
       if (column.required) missing.push(column.name);

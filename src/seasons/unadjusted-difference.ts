@@ -37,10 +37,11 @@ export function unadjustedDifference(
   const [m2, v2] = moments(second);
   const a = v1 / n1;
   const b = v2 / n2;
-  if (!(a + b > 0)) return null;
+  if (!(a + b > 1e-300)) return null;
   const difference = m2 - m1;
   const se = Math.sqrt(a + b);
-  const df = (a + b) ** 2 / (a ** 2 / (n1 - 1) + b ** 2 / (n2 - 1));
+  const share = a / (a + b);
+  const df = 1 / (share ** 2 / (n1 - 1) + (1 - share) ** 2 / (n2 - 1));
   const t = studentTQuantile(1 - (1 - level) / 2, df);
   const pooledDf = n1 + n2 - 2;
   const pooled = Math.sqrt(((n1 - 1) * v1 + (n2 - 1) * v2) / pooledDf);
@@ -55,11 +56,15 @@ export function unadjustedDifference(
     p: studentTTwoSided(difference / se, df),
     interval: { lower: difference - t * se, upper: difference + t * se, level },
     hedgesG: j * d,
-    hedgesInterval: {
-      lower: j * centre(1 - (1 - level) / 2),
-      upper: j * centre((1 - level) / 2),
-      level,
-    },
+    // Beyond this the groups hardly overlap and the interval would say nothing more.
+    hedgesInterval:
+      Math.abs(d * root) > 200
+        ? null
+        : {
+            lower: j * centre(1 - (1 - level) / 2),
+            upper: j * centre((1 - level) / 2),
+            level,
+          },
   };
 }
 

@@ -43,7 +43,11 @@ export interface DemoTruth {
 
 export interface DemoSlip {
   readonly kind: string;
-  readonly expected: "set aside" | "suspected slip" | "accepted with a notice";
+  readonly expected:
+    | "set aside"
+    | "suspected slip"
+    | "accepted with a notice"
+    | "seen only by its old batch";
   readonly column: string;
   readonly trueValue: string;
   readonly written: string;

@@ -49,12 +49,12 @@ describe("the cached clock of a zone", () => {
           .toPlainDateTime();
         const at = (disambiguation: "earlier" | "later") =>
           wall.toZonedDateTime(zone, { disambiguation }).epochMilliseconds;
-        const exists = (x: number) =>
-          x + zoneClock(zone).offsetAt(x) === local;
+        const exists = (x: number) => x + zoneClock(zone).offsetAt(x) === local;
         const [early, late] = [at("earlier"), at("later")];
         const mine = readLocal(local, zone);
         if (early === late) expect(mine).toEqual({ kind: "instant", at: early });
-        else if (exists(early)) expect(mine).toEqual({ kind: "happens twice", first: early, second: late });
+        else if (exists(early))
+          expect(mine).toEqual({ kind: "happens twice", first: early, second: late });
         else expect(mine.kind).toBe("does not exist");
       }),
       { seed: 20250302, numRuns: 2000 },
@@ -72,7 +72,10 @@ describe("the cached clock of a zone", () => {
             const x = next.epochMilliseconds + m * 60_000;
             const local = x + zoneClock(zone).offsetAt(x);
             const mine = readLocal(local, zone);
-            const back = mine.kind === "happens twice" ? [mine.first, mine.second] : [mine.kind === "instant" ? mine.at : -1];
+            const back =
+              mine.kind === "happens twice"
+                ? [mine.first, mine.second]
+                : [mine.kind === "instant" ? mine.at : -1];
             expect(back).toContain(x);
           }
           at = next;
@@ -147,7 +150,10 @@ describe("ages and dates", () => {
     expect(ageInDays(Date.parse("2025-07-11T18:00Z"), "2025-07-01", "UTC")).toBe(10.25);
     // Over the spring change a local day is an hour short, and the age says so.
     const noon = (day: string) => localNoon(day, "Europe/Berlin");
-    expect(ageInDays(noon("2025-03-31"), "2025-03-29", "Europe/Berlin")).toBeCloseTo(2 - 1 / 24, 12);
+    expect(ageInDays(noon("2025-03-31"), "2025-03-29", "Europe/Berlin")).toBeCloseTo(
+      2 - 1 / 24,
+      12,
+    );
   });
 
   it("adds and counts civil days", () => {

@@ -66,7 +66,19 @@ describe("reading numbers", () => {
   });
 
   it("refuses what is none", () => {
-    for (const text of ["", "abc", "12a", "1.2.3", "--1", "1,2,3", "NaN", "Infinity", "0x10", "1e999", "1 2"])
+    for (const text of [
+      "",
+      "abc",
+      "12a",
+      "1.2.3",
+      "--1",
+      "1,2,3",
+      "NaN",
+      "Infinity",
+      "0x10",
+      "1e999",
+      "1 2",
+    ])
       expect(point(text).kind, text).toBe("not a number");
   });
 
@@ -87,7 +99,7 @@ describe("reading numbers", () => {
   it("reads back every number it is given", () => {
     fc.assert(
       fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
-        expect(point(String(value))).toEqual(number(value));
+        expect(point(String(value))).toEqual(number(value === 0 ? 0 : value));
       }),
       { seed: 20250307, numRuns: 1000 },
     );
@@ -114,7 +126,9 @@ describe("format for the eye", () => {
     expect(formatMass(1849.6)).toBe("1850 g");
     expect(formatMass(12_345)).toBe("12.35 kg");
     expect(formatRate(61.24)).toBe("61.2 g/d");
-    expect(formatInstant(Date.parse("2025-05-02T04:10Z"), "Europe/Berlin")).toBe("2 May 2025 06:10");
+    expect(formatInstant(Date.parse("2025-05-02T04:10Z"), "Europe/Berlin")).toBe(
+      "2 May 2025 06:10",
+    );
     expect(formatMeasured({ value: 61.234, unit: "g/d", se: 3.12 })).toBe("61.2 g/d (SE 3.12)");
     expect(screenWording("UTC").list(["a", 1234.5678, "c"])).toBe("a, 1235 and c");
   });

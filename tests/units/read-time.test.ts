@@ -58,8 +58,12 @@ describe("reading a time", () => {
       "0025-07-01 06:10",
     ])
       expect(readTime(text, "UTC", "year-month-day").kind, text).toBe("not a time");
-    expect(readTime("18/06/2024 15:00", "UTC", "year-month-day")).toEqual({ kind: "other date style" });
-    expect(readTime("18/06/2024 15:00", "UTC", "month-day-year")).toEqual({ kind: "other date style" });
+    expect(readTime("18/06/2024 15:00", "UTC", "year-month-day")).toEqual({
+      kind: "other date style",
+    });
+    expect(readTime("18/06/2024 15:00", "UTC", "month-day-year")).toEqual({
+      kind: "other date style",
+    });
   });
 
   it("gives back what localText wrote, except in a doubled hour", () => {

@@ -39,7 +39,7 @@ function cellHtml(cell: NotebookCell, index: number): string {
     source.trim() === ""
       ? ""
       : `<details class="code"><summary>Code ${number}</summary><pre><code>${escapeHtml(source)}</code></pre></details>`;
-  return `${outputs.join("\n")}\n${code}`;
+  return `${code}\n${outputs.join("\n")}`;
 }
 
 /** A caution in a notebook is a quote that begins with the word in bold. */

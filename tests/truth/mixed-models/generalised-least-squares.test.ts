@@ -49,10 +49,11 @@ function load(c: GlsCase) {
   if (c.id.startsWith("gls-chick-varPower")) {
     return {
       response: numbers(table["weight"]),
-      fixed: buildDesign(
-        { Time: number(time), Diet: { kind: "factor", values: table["Diet"]! } },
-        [["Time"], ["Diet"], ["Time", "Diet"]],
-      ),
+      fixed: buildDesign({ Time: number(time), Diet: { kind: "factor", values: table["Diet"]! } }, [
+        ["Time"],
+        ["Diet"],
+        ["Time", "Diet"],
+      ]),
       residual: { power: {} },
     };
   }

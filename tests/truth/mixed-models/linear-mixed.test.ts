@@ -27,7 +27,8 @@ interface LmeCase {
   };
 }
 
-const cases = referenceFolder === null ? [] : readReference<{ cases: LmeCase[] }>("values/lmm.json").cases;
+const cases =
+  referenceFolder === null ? [] : readReference<{ cases: LmeCase[] }>("values/lmm.json").cases;
 const relative = (a: number, b: number) => Math.abs(a - b) / Math.max(Math.abs(b), 1e-12);
 
 describe.skipIf(referenceFolder === null)("linear mixed models against nlme::lme", () => {
@@ -72,7 +73,8 @@ describe.skipIf(referenceFolder === null)("linear mixed models against nlme::lme
       Object.values(their.sd).forEach((v, k) => {
         expect(relative(random!.sd[k]!, v)).toBeLessThan(tol(1e-5));
       });
-      if (o.corStruct !== null) expect(relative(fit.residual!.phi!, o.corStruct.Phi)).toBeLessThan(1e-4);
+      if (o.corStruct !== null)
+        expect(relative(fit.residual!.phi!, o.corStruct.Phi)).toBeLessThan(1e-4);
       if (o.varStruct?.["power"] !== undefined) {
         expect(relative(fit.residual!.power!, o.varStruct["power"])).toBeLessThan(1e-4);
       }
@@ -102,7 +104,8 @@ interface LmerCase {
   readonly logLik: number;
   readonly ranef: Record<string, { group: string[]; values: Record<string, number[]> }>;
 }
-const lmer = referenceFolder === null ? [] : readReference<{ lmer: LmerCase[] }>("values/lmm.json").lmer;
+const lmer =
+  referenceFolder === null ? [] : readReference<{ lmer: LmerCase[] }>("values/lmm.json").lmer;
 const sameAs: Record<string, string> = {
   "lmer-chick": "lme-chick-time-diet-slope",
   "lmer-sleep": "lme-sleep-slope",
@@ -122,7 +125,9 @@ describe.skipIf(referenceFolder === null)("linear mixed models against lme4::lme
       expect(Math.abs(fit.logLik - c.logLik)).toBeLessThan(1e-8);
       const errors = Object.values(c.se);
       Object.values(c.fixed).forEach((v, k) => {
-        expect(Math.abs(fit.fixed.estimates[k]! - v)).toBeLessThan(1e-7 * Math.max(Math.abs(v), errors[k]!));
+        expect(Math.abs(fit.fixed.estimates[k]! - v)).toBeLessThan(
+          1e-7 * Math.max(Math.abs(v), errors[k]!),
+        );
         expect(relative(fit.fixed.se[k]!, errors[k]! * factor)).toBeLessThan(1e-6);
       });
       expect(relative(fit.sigma, c.sigma)).toBeLessThan(1e-6);

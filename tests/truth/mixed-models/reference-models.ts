@@ -1,6 +1,7 @@
 import {
   buildDesign,
   type DesignVariable,
+  type DesignVariables,
   type FixedDesign,
 } from "../../../src/stats/linear-mixed-design.js";
 import type { LinearMixedData } from "../../../src/stats/linear-mixed-engine.js";
@@ -119,7 +120,11 @@ export function variable(table: Table, name: string): number[] {
   return square ? numbers(table[square[1]!]).map((v) => v * v) : numbers(table[name]);
 }
 
-export function referenceModel(id: string): { data: LinearMixedData; design: FixedDesign } {
+export function referenceModel(id: string): {
+  data: LinearMixedData;
+  design: FixedDesign;
+  variables: DesignVariables;
+} {
   const m = models[id]!;
   const table = readTable(m.data);
   const variables: Record<string, DesignVariable> = {};
@@ -144,6 +149,7 @@ export function referenceModel(id: string): { data: LinearMixedData; design: Fix
           : undefined;
   return {
     design,
+    variables,
     data: {
       response: numbers(table[m.response]),
       fixed: design,

@@ -1,0 +1,43 @@
+import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import { screenWording } from "../../units/format.js";
+import { type Cell, type Table, table } from "../section.js";
+import { animalLabel } from "./animal-label.js";
+
+/**
+ * The curves fitted to one animal, one row per parameter, with standard error,
+ * why the fit stopped, and in words whether the data tell the parameter.
+ */
+export function curvesTable(animal: AnimalAnalysis): Table {
+  const rows = animal.curves.flatMap(({ fit }): (readonly Cell[])[] => {
+    const { value } = fit;
+    const words = fit.notices
+      .filter((n) => n.level !== "info")
+      .map((n) => noticeText(n, screenWording("UTC")));
+    return value.estimates.map((p, i) => [
+      i === 0 ? value.curve : "",
+      `${p.name}: ${p.meaning}`,
+      p.estimate,
+      p.identified ? "yes" : "no",
+      i === 0 ? value.aicc : null,
+      i === 0 ? value.stop : "",
+      i === 0 ? words.join(" ") : "",
+    ]);
+  });
+  const n = animal.curves[0]?.fit.basis.used ?? 0;
+  return table(
+    "curves",
+    `Growth curves of ${animalLabel(animal)}, ${n} daily masses. Lower AICc is better among curves fitted to the same masses.`,
+    [
+      { title: "Curve" },
+      { title: "Parameter" },
+      { title: "Estimate", align: "number", digits: 4 },
+      { title: "Told by the data" },
+      { title: "AICc", align: "number", digits: 5 },
+      { title: "Stopped because" },
+      { title: "Remarks" },
+    ],
+    rows,
+    "No curve was fitted.",
+  );
+}

@@ -1,0 +1,117 @@
+import { readdirSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, describe, expect, it } from "vitest";
+import { stopAllKernels } from "../../src/command-line/notebook-kernel.js";
+import { readNotebook, withParameters } from "../../src/command-line/read-notebook.js";
+import { runNotebook } from "../../src/command-line/run-notebook.js";
+import { hasNoOutputs } from "../../src/command-line/run-notebooks.js";
+import { joinedText } from "../../src/report/notebook-file.js";
+
+/**
+ * What must fail a notebook, one small notebook each. That the kernel itself
+ * lets late errors pass (the cell ends "ok") was seen on tslab 1.0.22; the
+ * reply, status and stream messages are those of "Messaging in Jupyter",
+ * protocol 5.3.
+ */
+const folder = fileURLToPath(new URL("notebooks", import.meta.url));
+const pathOf = (name: string) => join(folder, `${name}.ipynb`);
+const run = (name: string, options = {}) =>
+  runNotebook(readNotebook(pathOf(name)), pathOf(name), options);
+
+afterAll(() => stopAllKernels());
+
+describe("a notebook that runs clean", () => {
+  it("comes back with outputs in every form, counts, and no failure", async () => {
+    const path = pathOf("clean");
+    const changed = withParameters(readNotebook(path), { animal: "Fern" }, "clean");
+    const seen: string[] = [];
+    const { notebook, failure } = await runNotebook(changed, path, {
+      onCell: (done, total) => seen.push(`${done}/${total}`),
+    });
+    expect(failure).toBeNull();
+    expect(seen.at(-1)).toBe("7/7");
+    const outputs = notebook.cells.flatMap((cell) => cell.outputs ?? []);
+    const streams = outputs.flatMap((o) =>
+      o.output_type === "stream" ? [joinedText(o.text)] : [],
+    );
+    // The injected value, not the one written in the notebook.
+    expect(streams[0]).toBe("Fern weighs 3\n");
+    expect(streams).toContain("42\n");
+    const shown = outputs.flatMap((o) => (o.output_type === "display_data" ? [o.data] : []));
+    expect(Object.keys(shown[0]!).sort()).toEqual([
+      "application/vnd.vegalite.v5+json",
+      "image/svg+xml",
+      "text/plain",
+    ]);
+    // An object, not text: front ends take text for an address.
+    expect(shown[0]!["application/vnd.vegalite.v5+json"]).toMatchObject({
+      $schema: "https://vega.github.io/schema/vega-lite/v5.json",
+    });
+    expect(shown[1]!["text/html"]).toContain("&#60;b&#62;Fern&#60;/b&#62;");
+    expect(
+      notebook.cells.filter((c) => c.cell_type === "code").map((c) => c.execution_count),
+    ).toEqual([1, 2, 3, 4, 5, 6, 7]);
+    expect(notebook.cells.every((cell) => typeof cell.id === "string")).toBe(true);
+  });
+});
+
+describe("a notebook fails, with cell and source, on", () => {
+  const cases: [string, number, RegExp][] = [
+    ["type-error", 1, /Type 'string' is not assignable to type 'number'/],
+    ["throws", 2, /the scale is empty/],
+    ["late-rejection", 1, /late.*[\s\S]*nobody waited/],
+    ["late-rejection-asserted", 3, /is an await missing[\s\S]*nobody waited/],
+    ["late-timer", 1, /late[\s\S]*from a timer/],
+    ["stderr", 1, /wrote to stderr[\s\S]*something is off/],
+    ["dies", 1, /kernel ended by itself \(exit code 3\)/],
+  ];
+  it.each(cases)("%s", async (name, cell, why) => {
+    const { failure } = await run(name);
+    expect(failure?.cell).toBe(cell);
+    expect(failure?.why).toMatch(why);
+    expect(failure?.source).not.toBe("");
+    expect(failure?.why).not.toMatch(/node_modules.tslab/);
+  });
+
+  it("a cell that never ends", async () => {
+    const { failure } = await run("hangs", { cellSeconds: 4 });
+    expect(failure?.cell).toBe(1);
+    expect(failure?.why).toMatch(/time-out/);
+  });
+});
+
+describe("a run that is cancelled", () => {
+  it("ends its kernel at once", async () => {
+    const cancel = new AbortController();
+    const started = Date.now();
+    const going = run("hangs", { signal: cancel.signal, onCell: () => cancel.abort() });
+    const outcome = await going.then(
+      (each) => each.failure?.why ?? "",
+      (error) => String(error),
+    );
+    expect(outcome).not.toBe("");
+    expect(Date.now() - started).toBeLessThan(15_000);
+  });
+});
+
+describe("parameters", () => {
+  it("are refused by name when the tagged cell does not declare them", () => {
+    const read = readNotebook(pathOf("clean"));
+    expect(() => withParameters(read, { anmial: "Fern" }, "clean")).toThrow(
+      /one of the parameters animal, mass, but anmial was given/,
+    );
+    expect(() => withParameters(readNotebook(pathOf("throws")), { a: 1 }, "throws")).toThrow(
+      /a cell tagged parameters/,
+    );
+  });
+});
+
+describe("the notebooks of the project", () => {
+  const own = fileURLToPath(new URL("../../notebooks", import.meta.url));
+  const names = readdirSync(own).filter((name) => name.endsWith(".ipynb"));
+
+  it.skipIf(names.length === 0).each(names)("%s is committed without outputs", (name) => {
+    expect(hasNoOutputs(readNotebook(join(own, name)))).toBe(true);
+  });
+});
