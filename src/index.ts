@@ -1,5 +1,13 @@
+export * from "./analysis/index.js";
 export * from "./charts/index.js";
 export * from "./core/index.js";
+export * from "./growth/index.js";
 export * from "./notebook/index.js";
+export * from "./rates/index.js";
+export * from "./records/index.js";
 export * from "./report/index.js";
+export * from "./series/index.js";
+export * from "./species/index.js";
+// Several rooms name these two; they are the same.
+export type { CivilDate, Instant } from "./units/index.js";
 export * from "./units/index.js";

@@ -95,9 +95,8 @@ function otter(year: number, i: number, name: string, r: Random): Character {
   const birthMassG = clip(1780 + 190 * r.normal(), 1400, 2250);
   const lean = 0.03 + 0.09 * r.uniform();
   const admissionMassG = birthMassG * Math.exp(0.0115 * age - lean);
-  const basis =
-    age <= 7 ? "umbilicus" : (["pelage", "teeth", "pelage", "mass"] as const)[r.below(4)]!;
-  const spread = basis === "umbilicus" ? 1 : basis === "mass" ? 6 : 3;
+  const basis = age <= 7 ? "umbilicus" : (["pelage", "teeth"] as const)[r.below(2)]!;
+  const spread = basis === "umbilicus" ? 1 : 3;
   const base: Character = {
     id,
     name,
@@ -111,8 +110,8 @@ function otter(year: number, i: number, name: string, r: Random): Character {
     admissionMassG,
     basis,
     range: [r.below(spread + 1), r.below(spread + 1)],
-    appetite: clip(1 + 0.06 * r.normal(), 0.89, 1.1),
-    maintenance: Math.exp(0.008 * r.normal()),
+    appetite: clip(1 + 0.05 * r.normal(), 0.9, 1.09),
+    maintenance: Math.exp(0.006 * r.normal()),
     usable: 0.95,
     firstSolidAge: clip(Math.round(37 + 3 * r.normal()), 31, 45),
     weanedAge: clip(Math.round(112 + 6 * r.normal()), 98, 126),

@@ -55,7 +55,7 @@ export interface TruePlan {
 
 /** The season whose otters got the second mixture, and how much more of its energy they can use. */
 export const BETTER_SEASON = "2023";
-export const BETTER_USABLE = 0.015;
+export const BETTER_USABLE = 0.022;
 
 /**
  * Lives one animal through. `betterFormula` false gives the same life without

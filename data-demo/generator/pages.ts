@@ -71,7 +71,9 @@ export function feedTable(lives: readonly Life[], seed: number): DemoTable {
     for (const f of feeds) {
       const minute = (((f.at - 210) % 1440) + 1440) % 1440;
       const night = minute < 330;
-      const blank = r.uniform() < (c.season === "2021" && night ? 0.05 : 0.0006);
+      const month = Number(civilDate(f.day).slice(5, 7));
+      const tired = c.season === "2021" && night && month >= 5 && month <= 6;
+      const blank = r.uniform() < (tired ? 0.08 : 0.0004);
       const groupId = groupOf(c, f.day);
       if (groupId !== null && f.route === "free") {
         // Thrown to the group: one line for all, the grams added up.

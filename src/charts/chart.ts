@@ -68,6 +68,8 @@ export const chartLook: VegaLiteSpec = {
   padding: { left: 8, top: 8, right: 14, bottom: 8 },
   view: { stroke: "#8a949c", strokeWidth: 0.75 },
   aria: false,
+  // No thousands comma, which half of all readers take for a decimal mark.
+  numberFormat: "~f",
   title: {
     anchor: "start",
     font: fontStack,

@@ -89,7 +89,9 @@ export async function startKernel(folder: string, timeoutSeconds = 60): Promise<
   child.stderr.on("data", (data) => {
     outside += data;
   });
+  let end: (error: Error) => void = () => {};
   const death = new Promise<never>((_, reject) => {
+    end = reject;
     child.once("exit", (code, signal) => {
       running.delete(child);
       reject(new Error(`the kernel ended by itself (${signal ?? `exit code ${code}`})`));
@@ -158,7 +160,8 @@ export async function startKernel(folder: string, timeoutSeconds = 60): Promise<
   };
 
   const stop = async () => {
-    child.removeAllListeners("exit");
+    // Whoever still waits for an answer must hear that none will come.
+    end(new Error("the kernel was stopped"));
     if (child.exitCode === null && child.signalCode === null) {
       const ended = new Promise<void>((done) => child.once("exit", () => done()));
       child.kill("SIGKILL");

@@ -109,7 +109,7 @@ function judge(
       ...gainSignals(animalId, gainZ(group), { low: limits.gainLow, high: limits.gainHigh }),
     );
   }
-  if (phase === "fast") {
+  if (phase === "post-weaning fast") {
     outcomes.push({
       kind: "loss from peak",
       why: notice("flag-phase-fast", "info", { animal: animalId }),

@@ -1,14 +1,42 @@
 import { UsageError } from "../core/usage-error.js";
+import { brody } from "./curves/brody.js";
+import { brokenStick } from "./curves/broken-stick.js";
+import { doubleLogistic } from "./curves/double-logistic.js";
 import { exponential } from "./curves/exponential.js";
 import { gompertz } from "./curves/gompertz.js";
+import { gompertzStartMass } from "./curves/gompertz-start-mass.js";
+import { linear } from "./curves/linear.js";
+import { linearPlateau } from "./curves/linear-plateau.js";
 import { logistic } from "./curves/logistic.js";
+import { logisticFromFloor } from "./curves/logistic-from-floor.js";
+import { michaelisMenten } from "./curves/michaelis-menten.js";
+import { monomolecular } from "./curves/monomolecular.js";
+import { richards } from "./curves/richards.js";
+import { schnute } from "./curves/schnute.js";
+import { vonBertalanffyLength } from "./curves/von-bertalanffy-length.js";
+import { vonBertalanffyMass } from "./curves/von-bertalanffy-mass.js";
+import { weibull } from "./curves/weibull.js";
 import type { GrowthCurve } from "./growth-curve.js";
 
-/** Every curve that comes with the library, by name. */
+/** Every curve that comes with the library, by name; simple ones first. */
 export const growthCurves = {
+  linear,
   exponential,
+  "linear-plateau": linearPlateau,
+  "broken-stick": brokenStick,
+  monomolecular,
+  brody,
+  "von-bertalanffy-length": vonBertalanffyLength,
   logistic,
+  "logistic-from-floor": logisticFromFloor,
   gompertz,
+  "gompertz-start-mass": gompertzStartMass,
+  "von-bertalanffy-mass": vonBertalanffyMass,
+  richards,
+  weibull,
+  "michaelis-menten": michaelisMenten,
+  schnute,
+  "double-logistic": doubleLogistic,
 } as const satisfies Readonly<Record<string, GrowthCurve>>;
 
 export type CurveName = keyof typeof growthCurves;

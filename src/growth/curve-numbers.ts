@@ -116,6 +116,10 @@ function rankedStarts(
 ): number[][] {
   const { fixed, lower, upper } = options;
   const series = startSeries(points.t, points.w);
+  const ranking =
+    curve.kinked === true
+      ? { ...series, t: plainArray(points.t), w: plainArray(points.w) }
+      : series;
   const own = options.starts ?? curve.starts(series, constants);
   const candidates: { theta: Float64Array; rss: number }[] = [];
   for (const start of own) {
@@ -125,7 +129,7 @@ function rankedStarts(
       if (lower !== undefined) theta[j] = Math.max(lower[j]!, theta[j]!);
       if (upper !== undefined) theta[j] = Math.min(upper[j]!, theta[j]!);
     }
-    const rss = projectedRss(curve, series, constants, theta, fixed);
+    const rss = projectedRss(curve, ranking, constants, theta, fixed);
     if (Number.isFinite(rss)) candidates.push({ theta, rss });
   }
   candidates.sort((a, b) => a.rss - b.rss);

@@ -43,9 +43,11 @@ export interface GrowthCurve {
   readonly tries?: number;
   /** Age at which the gain is greatest inside the curve, or `null` where there is none. */
   readonly inflection: (p: ArrayLike<number>, c: readonly number[]) => number | null;
+  /** The final mass where it is no parameter of its own; `null` where there is none. */
+  readonly finalMass?: (p: ArrayLike<number>, c: readonly number[]) => number | null;
   /** Numbers fixed by the series, e.g. the two ages of Schnute's curve. */
   readonly constants?: (ages: ArrayLike<number>) => number[];
-  /** True where the formula has a kink, at which no gradient vanishes. */
+  /** True where the formula has a kink: starts are then ranked on the whole series. */
   readonly kinked?: boolean;
   readonly citations: readonly string[];
 }
@@ -61,13 +63,16 @@ export interface CurveParameter {
   readonly upper?: number;
 }
 
-/** mass: g; age: d; rate: 1/d; gain: g/d; shape: a pure number. */
-export type ParameterKind = "mass" | "age" | "rate" | "gain" | "shape";
+/** mass: g; age: d (moves with the zero of age); duration: d; rate: 1/d; gain: g/d; shape: a pure number. */
+export type ParameterKind = "mass" | "age" | "duration" | "rate" | "gain" | "shape";
 
 /** A series condensed to at most 16 points in order of age, for guessing starts. */
 export interface StartSeries {
   readonly t: readonly number[];
   readonly w: readonly number[];
+  /** The whole series, where a condensed one does not do. */
+  readonly ages: ArrayLike<number>;
+  readonly masses: ArrayLike<number>;
   readonly first: number;
   readonly last: number;
   readonly span: number;
@@ -81,6 +86,7 @@ export function parameterUnit(kind: ParameterKind, ageUnit: string, massUnit: st
     case "mass":
       return massUnit;
     case "age":
+    case "duration":
       return ageUnit;
     case "rate":
       return `1/${ageUnit}`;

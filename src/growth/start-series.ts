@@ -25,7 +25,7 @@ export function startSeries(ages: ArrayLike<number>, masses: ArrayLike<number>):
   }
   const first = ages[0] ?? 0;
   const last = ages[n - 1] ?? 0;
-  return { t, w, first, last, span: last - first || 1, lightest, heaviest };
+  return { t, w, ages, masses, first, last, span: last - first || 1, lightest, heaviest };
 }
 
 /**
@@ -72,4 +72,70 @@ export function lineThrough(series: StartSeries): { level: number; slope: number
       () => 1,
     ) ?? { level: series.w[0] ?? 0, slope: 0 }
   );
+}
+
+/** Level and scale of the ordinary fit W = level + scale f(t) on the condensed series. */
+export function levelAndScale(
+  series: StartSeries,
+  f: (t: number) => number,
+): { readonly level: number; readonly scale: number } | null {
+  const { t, w } = series;
+  const n = t.length;
+  const x = t.map(f);
+  const mean = x.reduce((sum, each) => sum + each, 0) / n;
+  const meanW = w.reduce((sum, each) => sum + each, 0) / n;
+  let top = 0;
+  let bottom = 0;
+  for (let i = 0; i < n; i++) {
+    top += (x[i]! - mean) * (w[i]! - meanW);
+    bottom += (x[i]! - mean) ** 2;
+  }
+  if (!(bottom > 1e-24 * (1 + mean * mean))) return null;
+  const scale = top / bottom;
+  return { level: meanW - scale * mean, scale };
+}
+
+/**
+ * Ages at which a break is worth trying: every inner age of the whole series,
+ * and for each gap between ages the point where the line through the points
+ * before meets the line (or, for `sides` 1, the level) through those after, if
+ * it lies in the gap. One of these is the least-squares break (Hudson 1966).
+ */
+export function breakAges(series: StartSeries, sides: 1 | 2): number[] {
+  const { ages, masses } = series;
+  const n = ages.length;
+  const found: number[] = [];
+  const sums = (from: number, to: number) => {
+    let t = 0;
+    let w = 0;
+    for (let i = from; i < to; i++) {
+      t += ages[i]!;
+      w += masses[i]!;
+    }
+    const count = to - from;
+    t /= count;
+    w /= count;
+    let tt = 0;
+    let tw = 0;
+    for (let i = from; i < to; i++) {
+      tt += (ages[i]! - t) ** 2;
+      tw += (ages[i]! - t) * (masses[i]! - w);
+    }
+    const slope = tt > 0 ? tw / tt : 0;
+    return { level: w - slope * t, slope, mean: w };
+  };
+  for (let i = 1; i < n; i++) {
+    const before = ages[i - 1]!;
+    const after = ages[i]!;
+    if (after === before) continue;
+    if (i >= 2) found.push(before);
+    const left = sums(0, i);
+    const right = sums(i, n);
+    const meet =
+      sides === 2
+        ? (right.level - left.level) / (left.slope - right.slope)
+        : (right.mean - left.level) / left.slope;
+    if (meet > before && meet < after) found.push(meet);
+  }
+  return found;
 }

@@ -39,7 +39,7 @@ export function scaleBounds(amount: Bounds, factor: number): Bounds {
 
 /** 100 part / (part + rest), between its limits; `null` when nothing is there to share. */
 export function shareBounds(part: Bounds, rest: Bounds): Bounds | null {
-  const share = (a: number, b: number) => (a + b > 0 ? (100 * a) / (a + b) : null);
+  const share = (a: number, b: number) => (a + b > 0 ? 100 * (a / (a + b)) : null);
   if (part.value !== null && rest.value !== null) {
     const value = share(part.value, rest.value);
     return value === null ? null : known(value);

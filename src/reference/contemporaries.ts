@@ -268,6 +268,6 @@ function diedBeforeAge(other: AnimalSeries, ageD: number | null): boolean {
 }
 
 function samePhase(own: string | null, other: string | null): boolean {
-  const apart = (phase: string | null) => phase === "arrival" || phase === "fast";
+  const apart = (phase: string | null) => phase === "arrival" || phase === "post-weaning fast";
   return apart(own) || apart(other) ? own === other : true;
 }

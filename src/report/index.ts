@@ -2,7 +2,7 @@ export { rowsTable } from "./rows-table.js";
 export {
   type Block,
   type Cell,
-  type Column,
+  type Column as TableColumn,
   caution,
   chartBlock,
   list,

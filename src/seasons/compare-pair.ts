@@ -96,7 +96,11 @@ export function comparePair(
       const detectable =
         runs === 0 || !(model.residualSd > 0)
           ? null
-          : detectableDifference({ ...power, perSeason: [na, nb] });
+          : detectableDifference({
+              ...power,
+              perSeason: [na, nb],
+              freedom: model.n - model.seasons.length,
+            });
       const unadjusted = unadjustedDifference(of(from), of(to), level);
       const base = {
         from,

@@ -11,6 +11,7 @@ import {
   fitAdjustedModel,
 } from "./adjusted-model.js";
 import { comparePair, type SeasonPair } from "./compare-pair.js";
+import { type MixedSeasons, mixedDifferences } from "./mixed-difference.js";
 import { type ProtocolChangeSeason, protocolStatements } from "./protocol-statements.js";
 import {
   type SeasonGain,
@@ -34,6 +35,8 @@ export interface CompareSeasonsOptions extends Omit<SeasonGainOptions, "birth">,
   readonly protocolChanges?: readonly ProtocolChangeSeason[];
   /** Random reorderings and bootstrap samples per pair; 0 leaves the checks out. Default 1999. */
   readonly runs?: number;
+  /** Whether to fit the mixed model as well. Default true. */
+  readonly mixed?: boolean;
 }
 
 export interface ComparedSeason {
@@ -59,6 +62,8 @@ export interface SeasonComparison {
     readonly atArrivalAgeD: number;
   } | null;
   readonly pairs: readonly SeasonPair[];
+  /** The same differences from all daily masses by a mixed model; a second view, not the decision. */
+  readonly mixed: MixedSeasons | null;
   /** Does the effect of arrival mass differ by season? Shown, never used. */
   readonly slopes: SlopeCheck | null;
   readonly betweenSeasons: SeasonSpread | null;
@@ -98,6 +103,10 @@ export function compareSeasons(
   const ends = rangeModels(study, options, enough, asked);
   const pairs =
     model === null ? [] : comparePairs(model, ends.models, animals, pairsOf(seasons), options);
+  const mixed =
+    model === null || pairs.length === 0 || options.mixed === false
+      ? null
+      : mixedDifferences(animals, model, pairsOf(seasons), level);
   const slopes = model === null ? null : slopeCheck(animals, enough, model);
   const between =
     model === null ? null : seasonSpread(model.adjustedMeans, adjustedSes(model), level);
@@ -114,7 +123,7 @@ export function compareSeasons(
         notice("season-adjustment-dropped", "info", { adjustment: d.adjustment, why: d.why }),
       ),
     ...(ends.n > 0 ? [notice("season-birth-range", "caution", { n: ends.n })] : []),
-    ...pairs.flatMap((p) => p.sentences),
+    ...pairSentences(pairs),
     ...(slopes !== null && slopes.p < 0.05
       ? [notice("season-slopes-differ", "caution", { p: slopes.p })]
       : []),
@@ -143,6 +152,7 @@ export function compareSeasons(
               atArrivalAgeD: model.at.arrivalAgeD,
             },
       pairs,
+      mixed,
       slopes,
       betweenSeasons: between,
       sentences,
@@ -203,6 +213,17 @@ export function holm(ps: readonly number[]): number[] {
     out[i] = running;
   });
   return out;
+}
+
+/** With many pairs, what could have been found is said once, for the largest difference. */
+function pairSentences(pairs: readonly SeasonPair[]): Notice[] {
+  const size = (p: SeasonPair) => Math.abs(p.difference.value ?? 0);
+  const largest = pairs.reduce<SeasonPair | null>(
+    (best, p) => (best === null || size(p) > size(best) ? p : best),
+    null,
+  );
+  const power = ["season-detectable", "season-animals-needed"];
+  return pairs.flatMap((p) => p.sentences.filter((s) => p === largest || !power.includes(s.code)));
 }
 
 function pairsOf(seasons: readonly string[]): [string, string][] {

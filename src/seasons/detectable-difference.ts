@@ -2,8 +2,6 @@ import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import { type Random, seededRandom } from "../core/random.js";
 import { UsageError } from "../core/usage-error.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
-import { householderQr, inverseCrossProduct } from "../stats/householder-qr.js";
-import { matrixFromRows } from "../stats/matrix.js";
 
 export interface PowerOptions extends LongWork {
   /** Animals in each of the two seasons. */
@@ -12,6 +10,11 @@ export interface PowerOptions extends LongWork {
   readonly residualSd: number;
   /** How many adjustments the model carries. Default 3. */
   readonly adjustments?: number;
+  /**
+   * Degrees of freedom before adjustments when further seasons inform the spread:
+   * animals in the model less seasons. Default: those of the two seasons alone.
+   */
+  readonly freedom?: number;
   /** 1 - level is the share of false "differs". Default 0.95. */
   readonly level?: number;
   /** Simulated comparisons. Default 4000. */
@@ -80,7 +83,10 @@ export function detectableDifference(
  */
 export function animalsNeeded(
   difference: number,
-  options: Omit<PowerOptions, "perSeason"> & { readonly power?: number; readonly most?: number },
+  options: Omit<PowerOptions, "perSeason" | "freedom"> & {
+    readonly power?: number;
+    readonly most?: number;
+  },
 ): number | null {
   const power = options.power ?? 0.8;
   const enough = (n: number) =>
@@ -102,8 +108,9 @@ function drawComparisons(options: PowerOptions): Draw[] {
   const [na, nb] = options.perSeason;
   const asked = options.adjustments ?? 3;
   // The same rule as in the comparison: an adjustment must leave six degrees of freedom.
-  const q = Math.max(0, Math.min(asked, na + nb - 2 - 6));
-  const df = na + nb - 2 - q;
+  const freedom = options.freedom ?? na + nb - 2;
+  const q = Math.max(0, Math.min(asked, freedom - 6));
+  const df = freedom - q;
   if (!(df >= 1 && options.residualSd > 0))
     throw new UsageError({
       needed: "at least three animals in all and a spread above 0",
@@ -120,10 +127,8 @@ function drawComparisons(options: PowerOptions): Draw[] {
       stopIfCancelled(options.signal);
       options.onProgress?.({ done: run, total: runs, doing: "simulating comparisons" });
     }
-    const root = Math.sqrt(varianceFactor(na, nb, q, random));
-    let chi = 0;
-    for (let i = 0; i < df; i++) chi += random.normal() ** 2;
-    const spread = Math.sqrt(chi / df);
+    const root = Math.sqrt(varianceFactor(na, nb, freedom, q, random));
+    const spread = Math.sqrt(chiSquared(df, random) / df);
     draws.push({
       perDifference: 1 / (options.residualSd * root * spread),
       noise: random.normal() / spread,
@@ -133,17 +138,29 @@ function drawComparisons(options: PowerOptions): Draw[] {
   return draws;
 }
 
-/** Variance of the adjusted difference for drawn arrivals, per unit of residual variance. */
-function varianceFactor(na: number, nb: number, q: number, random: Random): number {
-  if (q === 0) return 1 / na + 1 / nb;
-  const rows = Array.from({ length: na + nb }, (_, i) => [
-    i < na ? 1 : 0,
-    i < na ? 0 : 1,
-    ...Array.from({ length: q }, () => random.normal()),
-  ]);
-  const v = inverseCrossProduct(householderQr(matrixFromRows(rows)));
-  const p = q + 2;
-  return v.data[0]! + v.data[p + 1]! - 2 * v.data[1]!;
+/**
+ * Variance of the adjusted difference for drawn arrivals, per unit of residual
+ * variance. With normal adjustments that do not depend on the season it is
+ * (1/na + 1/nb) (1 + A/B), A and B independent chi-squared on q and m - q + 1
+ * degrees of freedom, m the freedom before adjustments (Hotelling's T squared over m).
+ */
+function varianceFactor(
+  na: number,
+  nb: number,
+  freedom: number,
+  q: number,
+  random: Random,
+): number {
+  const plain = 1 / na + 1 / nb;
+  if (q === 0) return plain;
+  return plain * (1 + chiSquared(q, random) / chiSquared(freedom - q + 1, random));
+}
+
+/** A chi-squared draw: exponentials two by two, and one normal where df is odd. */
+function chiSquared(df: number, random: Random): number {
+  let sum = 0;
+  for (let i = 0; i < Math.floor(df / 2); i++) sum += 2 * random.exponential();
+  return df % 2 === 1 ? sum + random.normal() ** 2 : sum;
 }
 
 function share(draws: readonly Draw[], difference: number): number {

@@ -32,6 +32,8 @@ export interface SeasonGain {
   readonly weighings: number;
   readonly arrivalMassG: number;
   readonly arrivalAgeD: number;
+  /** The weighed days behind the gain: age in days and mass in g. */
+  readonly days: readonly { readonly ageD: number; readonly massG: number }[];
 }
 
 export interface SeasonGains {
@@ -137,5 +139,6 @@ function gainOf(
     weighings: fit.n,
     arrivalMassG: first.massG,
     arrivalAgeD: age(admittedAt ?? first.at),
+    days: inside.map((d) => ({ ageD: age(d.at), massG: d.massG })),
   };
 }

@@ -20,7 +20,9 @@ export function slipCandidates(row: WeighingRow, usualTareG: number | null): Sli
   const tare = row.tareG ?? 0;
   const found: SlipCandidate[] = [];
   const add = (kind: SlipCandidate["kind"], readingG: number, cost: number) => {
-    if (readingG - tare > 0) found.push({ kind, netG: readingG - tare, cost });
+    // Scales show whole grams; a correction that is none is that much less likely.
+    const odd = kind === "pounds for kilograms" || Number.isInteger(readingG) ? 0 : Math.log(10);
+    if (readingG - tare > 0) found.push({ kind, netG: readingG - tare, cost: cost + odd });
   };
   // A whole number multiplied up ends in zeros, as a true reading seldom does.
   const round = Number.isInteger(row.massG) ? Math.log(10) : 0;

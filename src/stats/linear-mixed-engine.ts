@@ -1,13 +1,8 @@
 import { UsageError } from "../core/usage-error.js";
-import {
-  type CovarianceShape,
-  countFactorParameters,
-  factorFromParameters,
-  gradientByParameters,
-} from "./linear-mixed-covariance.js";
+import type { CovarianceShape } from "./linear-mixed-covariance.js";
+import { mixedObjective } from "./linear-mixed-objective.js";
 import {
   emptyBlocks,
-  fillBlocks,
   type LevelShape,
   type LikelihoodMethod,
   type MixedBlocks,
@@ -133,33 +128,19 @@ export function prepareLinearMixed(data: LinearMixedData): LinearMixedEngine {
     data.residual === undefined ? null : prepareResidual(data.residual, n, order, starts);
   const blocks = emptyBlocks(n, p, levels);
   const profile = makeProfile(blocks);
-  const factors = levels.map((l) => new Float64Array(l.q * l.q));
-  const thetaCount = levels.reduce((s, l) => s + countFactorParameters(l.shape, l.q), 0);
-  const white = residual === null ? rows : new Float64Array(rows.length);
-  if (residual === null) fillBlocks(blocks, rows, starts);
-
-  const setFactors = (parameters: Float64Array) => {
-    let from = 0;
-    levels.forEach((l, k) => {
-      factorFromParameters(l.shape, l.q, parameters, from, factors[k]!);
-      from += countFactorParameters(l.shape, l.q);
-    });
-  };
-  const plain = (parameters: Float64Array, method: LikelihoodMethod, gradient: boolean) => {
-    let added = 0;
-    if (residual !== null) {
-      white.set(rows);
-      added = residual.whiten(white, width, parameters, thetaCount);
-      fillBlocks(blocks, white, starts);
-    }
-    return profile.evaluate(factors, method, gradient) + added;
-  };
-  const logDetR = (() => {
-    let s = 0;
-    for (let k = 0; k < p; k++) s += 2 * Math.log(Math.abs(r[k * p + k]!));
-    return s;
-  })();
-
+  let logDetR = 0;
+  for (let k = 0; k < p; k++) logDetR += 2 * Math.log(Math.abs(r[k * p + k]!));
+  const objective = mixedObjective({
+    blocks,
+    profile,
+    levels,
+    rows,
+    width,
+    starts,
+    residual,
+    remlConstant: logDetR,
+  });
+  objective.refresh();
   return {
     n,
     kept,
@@ -174,35 +155,9 @@ export function prepareLinearMixed(data: LinearMixedData): LinearMixedEngine {
     blocks,
     profile,
     residual,
-    thetaCount,
-    factors,
-    deviance(parameters, method, gradient) {
-      setFactors(parameters);
-      const constant = method === "REML" ? logDetR : 0;
-      if (gradient !== null && residual !== null) {
-        const at = Float64Array.from(parameters);
-        for (let k = thetaCount; k < parameters.length; k++) {
-          // Fourth-order differences: each residual parameter costs four passes over the rows.
-          const h = 3e-4 * Math.max(1, Math.abs(parameters[k]!));
-          const valueAt = (shift: number) => {
-            at[k] = parameters[k]! + shift * h;
-            return plain(at, method, false);
-          };
-          const slope = (8 * (valueAt(1) - valueAt(-1)) - (valueAt(2) - valueAt(-2))) / (12 * h);
-          at[k] = parameters[k]!;
-          gradient[k] = slope;
-        }
-      }
-      const value = plain(parameters, method, gradient !== null) + constant;
-      if (gradient !== null) {
-        let from = 0;
-        levels.forEach((l, k) => {
-          gradientByParameters(l.shape, l.q, profile.gradient[k]!, gradient, from);
-          from += countFactorParameters(l.shape, l.q);
-        });
-      }
-      return value;
-    },
+    thetaCount: objective.thetaCount,
+    factors: objective.factors,
+    deviance: objective.deviance,
   };
 }
 

@@ -111,7 +111,8 @@ describe("the notebooks of the project", () => {
   const own = fileURLToPath(new URL("../../notebooks", import.meta.url));
   const names = readdirSync(own).filter((name) => name.endsWith(".ipynb"));
 
-  it.skipIf(names.length === 0).each(names)("%s is committed without outputs", (name) => {
-    expect(hasNoOutputs(readNotebook(join(own, name)))).toBe(true);
+  it("are committed without outputs", () => {
+    expect(names.length).toBeGreaterThan(0);
+    expect(names.filter((name) => !hasNoOutputs(readNotebook(join(own, name))))).toEqual([]);
   });
 });

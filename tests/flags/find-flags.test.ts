@@ -93,7 +93,7 @@ describe("the flags of one day", () => {
     expect(arriving.notJudged.map((s) => s.why.code)).toContain("flag-phase-arrival");
     const fasting = findFlags(study, {
       onDay,
-      phaseOn: (id) => (id === "falls" ? "fast" : "milk"),
+      phaseOn: (id) => (id === "falls" ? "post-weaning fast" : "milk"),
     }).value.animals.find((a) => a.animalId === "falls")!;
     expect(fasting.notJudged.map((s) => s.why.code)).toContain("flag-phase-fast");
   });

@@ -14,6 +14,7 @@ const animals: SeasonGain[] = anorexia.map((a, i) => ({
   weighings: 2,
   arrivalMassG: 1000 * a.before,
   arrivalAgeD: 0,
+  days: [],
 }));
 const therapies = ["CBT", "Cont", "FT"];
 

@@ -13,6 +13,7 @@ const made = (season: string, gains: readonly number[]): SeasonGain[] =>
     weighings: 50,
     arrivalMassG: 1800,
     arrivalAgeD: 5,
+    days: [],
   }));
 
 describe("the check by reordering and resampling", () => {

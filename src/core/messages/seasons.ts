@@ -24,11 +24,11 @@ export const seasonMessages = {
     `There are too few animals to adjust for arrival: plain means of ${p.text("species")} are compared.`,
   "season-adjustment-dropped": (p) => `Not adjusted for ${p.text("adjustment")}: ${p.text("why")}.`,
   "season-too-few": (p) =>
-    `Season ${p.text("season")} has ${p.number("n")} animals with a complete window; a comparison needs at least 3 in each.`,
+    `Season ${p.text("season")} has ${animals(p.raw("n"))} with a complete window; a comparison needs at least 3 in each.`,
   "season-survivors-only": (p) =>
-    `${p.number("died")} animals died before the window ended and are not in the comparison. A season that loses its weakest looks better than it was.`,
+    `${animals(p.raw("died"))} died before the window ended, which keeps them out of the comparison. A season that loses its weakest looks better than it was.`,
   "season-birth-range": (p) =>
-    `${p.number("n")} animals have a birth range over 3 days. The comparison was also made with every birth at its earliest and at its latest; the widest interval is shown.`,
+    `Birth range over 3 days: ${animals(p.raw("n"))}. The comparison was also made with every birth at its earliest and at its latest; the widest interval is shown.`,
 
   // The answer.
   "season-differs": (p) =>
@@ -74,7 +74,7 @@ export const seasonMessages = {
   "protocol-change-no-controls": () =>
     `No animals of the same age without the change are at hand, so a change with age cannot be told from the effect of the change.`,
   "protocol-change-too-few": (p) =>
-    `${p.number("n")} animals were weighed often enough on both sides of the change; at least 3 are needed.`,
+    `Weighed often enough on both sides of the change: ${animals(p.raw("n"))}; at least 3 are needed.`,
   "protocol-change-same-day": () =>
     `Whatever else changed about that day moves the gain just as well. No cause is claimed.`,
 
@@ -91,7 +91,7 @@ export const seasonMessages = {
     `${p.text("animal")}: "${p.text("milestone")}" is written as seen and later as not yet; the first sighting is used.`,
   "milestone-none-seen": (p) => `Nobody was seen to reach "${p.text("milestone")}".`,
   "milestone-few-events": (p) =>
-    `${p.number("events")} animals reached "${p.text("milestone")}"; ${p.number("needed")} are needed for a model with covariates, so none is fitted.`,
+    `${animals(p.raw("events"))} reached "${p.text("milestone")}"; ${p.number("needed")} are needed for a model with covariates, so none is fitted.`,
   "milestone-median": (p) =>
     `Half of the ${p.text("species")} had reached "${p.text("milestone")}" ${p.raw("to") === null ? `by no day that these looks can name` : p.raw("from") === p.raw("to") ? `at ${p.number("from", 3)} d` : `between ${p.number("from", 3)} and ${p.number("to", 3)} d`} (${p.number("events")} seen of ${p.number("n")}; looks are days apart, so the day itself is not known).`,
   "milestone-early-risk": (p) =>
@@ -99,7 +99,7 @@ export const seasonMessages = {
   "milestone-no-maximum": () =>
     `Everybody under observation had reached it before others arrived, so the early part of the curve is not settled by these data.`,
   "milestone-competing": (p) =>
-    `${p.number("died")} animals died and ${p.number("left")} left before it was seen. They are counted as such: taking them as merely not yet seen would overstate how many reach it.`,
+    `${animals(p.raw("died"))} died and ${p.number("left")} left before it was seen. They are counted as such: taking them as merely not yet seen would overstate how many reach it.`,
   "milestone-groups-differ": (p) =>
     `Groups reach it at different times (log-rank p ${pText(p.raw("p"))}).`,
   "milestone-groups-not-shown": (p) =>
@@ -107,6 +107,10 @@ export const seasonMessages = {
   "milestone-otter-release-context": () =>
     `Context, common practice without a source: sea otter pups rescued younger than about six months are usually judged non-releasable, though pups reared by surrogate mothers have been released. The authority decides.`,
 } satisfies Readonly<Record<string, Sentence>>;
+
+function animals(n: unknown): string {
+  return n === 1 ? "1 animal" : `${typeof n === "number" ? n : "?"} animals`;
+}
 
 function percent(level: unknown): string {
   return typeof level === "number" ? `${Math.round(1000 * level) / 10} %` : "?";

@@ -8,7 +8,12 @@ export const gompertz: GrowthCurve = {
   equation: "W(t) = A exp(-exp(-k (t - Ti)))",
   parameters: [
     { name: "A", meaning: "the final mass (asymptote)", kind: "mass" },
-    { name: "k", meaning: "the rate constant, the relative gain at the inflection", kind: "rate" },
+    {
+      name: "k",
+      meaning: "the rate constant, the relative gain at the inflection",
+      kind: "rate",
+      lower: 0,
+    },
     {
       name: "Ti",
       meaning: "the age at the inflection, when 36.8 % of A is reached",

@@ -12,6 +12,7 @@ export const logistic: GrowthCurve = {
       name: "k",
       meaning: "the rate constant, the relative gain long before the inflection",
       kind: "rate",
+      lower: 0,
     },
     { name: "Ti", meaning: "the age at the inflection, when half of A is reached", kind: "age" },
   ],

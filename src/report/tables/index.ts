@@ -1,9 +1,18 @@
 export { animalLabel } from "./animal-label.js";
+export { animalRecordsSection } from "./animal-records-section.js";
+export { animalSummary } from "./animal-summary.js";
+export { animalsTable } from "./animals-table.js";
 export { conversionTable, ratioText } from "./conversion-table.js";
 export { curvesTable } from "./curves-table.js";
+export { feedingTable } from "./feeding-table.js";
+export { flagEvidenceTable } from "./flag-evidence-table.js";
 export { flagsTable } from "./flags-table.js";
 export { type GainsTableOptions, gainsTable } from "./gains-table.js";
+export { growthTable } from "./growth-table.js";
+export { methodsSection } from "./methods-section.js";
 export { observationsTable } from "./observations-table.js";
 export { recordsTable } from "./records-table.js";
+export { scaleChecksTable } from "./scale-checks-table.js";
+export { seasonComparisonTable, seasonPairsTable, spreadText } from "./season-tables.js";
 export { setAsideTable } from "./set-aside-table.js";
 export { slipsTable } from "./slips-table.js";

@@ -111,11 +111,12 @@ describe("energy of milk and prey", () => {
   });
 
   // USDA energies with the fish and shellfish factors (Handbook 74, from
-  // memory): the published whole kcal within 0.4 %.
+  // memory). Parts printed to 0.1 % and energies to a whole kcal leave up to
+  // 0.5 + 0.05 x (4.27 + 9.02 + 4.11) = 1.4 kcal; they agree within 0.7.
   it.each(["herring", "squid", "clam"] as const)("%s as USDA prints it", (name) => {
     const food = foods[name];
     const kcal = energyOf(composition(food), "fish and shellfish").kcalPerG.value! * 100;
-    expect(Math.abs(kcal / food.kcal - 1)).toBeLessThan(0.004);
+    expect(Math.abs(kcal - food.kcal)).toBeLessThan(0.7);
   });
 });
 

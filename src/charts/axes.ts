@@ -1,0 +1,72 @@
+import type { VegaLiteSpec } from "./chart.js";
+
+/** Width and height of a plotting area when nothing else is asked for, in pixels. */
+export const defaultSize = { width: 640, height: 320 } as const;
+
+/** Days of age or in care, along the bottom. */
+export function daysAxis(field: string, title = "Age (days)"): VegaLiteSpec {
+  return {
+    field,
+    type: "quantitative",
+    title,
+    scale: { zero: false, nice: true, padding: 4 },
+    axis: { grid: false, tickMinStep: 1 },
+  };
+}
+
+/** A number up the side, from zero only where asked. */
+export function numberAxis(
+  field: string,
+  title: string,
+  options: { readonly zero?: boolean; readonly domain?: readonly number[] } = {},
+): VegaLiteSpec {
+  return {
+    field,
+    type: "quantitative",
+    title,
+    scale: {
+      zero: options.zero ?? false,
+      nice: true,
+      ...(options.domain === undefined ? {} : { domain: options.domain }),
+    },
+  };
+}
+
+/**
+ * Time along the bottom. The field holds local wall-clock milliseconds (see
+ * `localNumber`), read as if they were universal time, so that a picture does
+ * not depend on the machine's own zone.
+ */
+export function timeAxis(field: string, title: string): VegaLiteSpec {
+  return {
+    field,
+    type: "temporal",
+    title,
+    scale: { type: "utc", padding: 4 },
+    axis: { grid: true, labelOverlap: true, format: "%-d %b", tickCount: 8, labelFlush: false },
+  };
+}
+
+/** Masses in g, or in kg when the largest is 10 kg or more: what a keeper would say. */
+export function massUnit(masses: readonly number[]): {
+  readonly unit: "g" | "kg";
+  readonly scale: (g: number) => number;
+} {
+  return masses.some((g) => g >= 10_000)
+    ? { unit: "kg", scale: (g) => g / 1000 }
+    : { unit: "g", scale: (g) => g };
+}
+
+/** "1 weighing", "2 weighings". */
+export function counted(n: number, one: string, many = `${one}s`): string {
+  return `${n} ${n === 1 ? one : many}`;
+}
+
+/** What stands in the place of a picture that has nothing to show. */
+export function emptyLayer(words: string): VegaLiteSpec {
+  return {
+    data: { values: [{}] },
+    mark: { type: "text", fontSize: 13, color: "#3d4750" },
+    encoding: { text: { value: words } },
+  };
+}

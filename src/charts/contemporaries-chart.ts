@@ -1,0 +1,79 @@
+import { counted, daysAxis, defaultSize, massUnit, numberAxis } from "./axes.js";
+import {
+  type Chart,
+  type ChartOptions,
+  type ChartRow,
+  makeChart,
+  type VegaLiteSpec,
+} from "./chart.js";
+import { type MassPoint, sizeOf } from "./growth-curve-chart.js";
+import { palette } from "./palette.js";
+
+export interface NamedHistory {
+  readonly name: string;
+  readonly points: readonly MassPoint[];
+}
+
+export interface ContemporariesData {
+  readonly animal: NamedHistory;
+  readonly others: readonly NamedHistory[];
+  /** Who the others are: "other otters of the same study within 14 days of age". */
+  readonly othersAre: string;
+  readonly dayTitle?: string;
+}
+
+/** One animal's mass by age over the grey lines of its contemporaries. */
+export function contemporariesChart(data: ContemporariesData, options: ChartOptions = {}): Chart {
+  const { animal, others } = data;
+  const { unit, scale } = massUnit(
+    [animal, ...others].flatMap((h) => h.points.map((p) => p.massG)),
+  );
+  const dayTitle = data.dayTitle ?? "Age (days)";
+  const title = `Mass (${unit})`;
+  const who = { own: animal.name, others: "contemporaries" };
+  const rowsOf = (history: NamedHistory, role: string): ChartRow[] =>
+    history.points.map((p) => ({
+      day: p.day,
+      mass: scale(p.massG),
+      animal: history.name,
+      who: role,
+    }));
+  const othersRows = others.flatMap((history) => rowsOf(history, who.others));
+  const ownRows = rowsOf(animal, who.own);
+  const x = daysAxis("day", dayTitle);
+  const y = numberAxis("mass", title);
+  const names = othersRows.length === 0 ? [who.own] : [who.others, who.own];
+  const both = <T>(grey: T, own: T): readonly T[] =>
+    othersRows.length === 0 ? [own] : [grey, own];
+  const colour = {
+    field: "who",
+    type: "nominal",
+    title: null,
+    scale: { domain: names, range: both<string>(palette.grey, palette.vermilion) },
+  };
+  const layer: VegaLiteSpec[] = [];
+  if (othersRows.length > 0) {
+    layer.push({
+      data: { values: othersRows },
+      mark: { type: "line", strokeWidth: 1, opacity: 0.75 },
+      encoding: { x, y, detail: { field: "animal" }, color: colour },
+    });
+  }
+  layer.push({
+    data: { values: ownRows },
+    mark: { type: "line", strokeWidth: 2.5, point: { filled: true, size: 26 } },
+    encoding: { x, y, color: colour },
+  });
+  const last = animal.points.at(-1);
+  return makeChart(
+    { ...defaultSize, ...sizeOf(options), layer },
+    {
+      title: options.title ?? `${animal.name}: mass against contemporaries`,
+      alt:
+        `Mass in ${unit} against ${dayTitle.toLowerCase()}: ${animal.name} as a thick line with points` +
+        `${last === undefined ? "" : `, last ${Number(scale(last.massG).toPrecision(4))} ${unit} on day ${Math.round(last.day)}`}, over ${counted(others.length, "grey line")} of contemporaries.`,
+      caption: `n = ${counted(animal.points.length, "weighing")} of ${animal.name}; grey: ${counted(others.length, "animal")} (${data.othersAre}).`,
+    },
+    [...ownRows, ...othersRows],
+  );
+}

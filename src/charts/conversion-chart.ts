@@ -1,0 +1,93 @@
+import { counted, defaultSize, emptyLayer } from "./axes.js";
+import {
+  type Chart,
+  type ChartOptions,
+  type ChartRow,
+  makeChart,
+  type VegaLiteSpec,
+} from "./chart.js";
+import { seriesScales } from "./palette.js";
+
+export interface ConversionRow {
+  readonly name: string;
+  /** Group by which colour and shape are given: species or season. */
+  readonly group: string;
+  readonly intakePerDay: number | null;
+  readonly gainPerDay: number | null;
+}
+
+export interface ConversionData {
+  readonly rows: readonly ConversionRow[];
+  /** "Intake (kcal/d)". */
+  readonly intakeTitle: string;
+  /** "Gain (g/d)". */
+  readonly gainTitle: string;
+  /** Name of one animal to point out. */
+  readonly highlight?: string;
+  /** What was averaged: "means of the last 14 days". */
+  readonly method: string;
+}
+
+/**
+ * Gain against intake, one point per animal: who eats too little lies left, who
+ * converts poorly lies low for what it eats.
+ */
+export function conversionChart(data: ConversionData, options: ChartOptions = {}): Chart {
+  const rows: ChartRow[] = data.rows.flatMap((r) =>
+    r.intakePerDay === null || r.gainPerDay === null
+      ? []
+      : [{ name: r.name, group: r.group, intake: r.intakePerDay, gain: r.gainPerDay }],
+  );
+  const scales = seriesScales([...new Set(data.rows.map((r) => r.group))]);
+  const x = {
+    field: "intake",
+    type: "quantitative",
+    title: data.intakeTitle,
+    scale: { zero: false, nice: true, padding: 8 },
+  };
+  const y = {
+    field: "gain",
+    type: "quantitative",
+    title: data.gainTitle,
+    scale: { zero: false, nice: true, padding: 8 },
+  };
+  const own = rows.filter((row) => row["name"] === data.highlight);
+  const layer: VegaLiteSpec[] = [
+    rows.length === 0
+      ? emptyLayer("no animal with both intake and gain")
+      : {
+          data: { values: rows },
+          mark: { type: "point", filled: true, size: 60, opacity: 0.9 },
+          encoding: {
+            x,
+            y,
+            color: { field: "group", type: "nominal", title: null, scale: scales.colour },
+            shape: { field: "group", type: "nominal", title: null, scale: scales.shape },
+          },
+        },
+  ];
+  if (own.length > 0) {
+    layer.push(
+      {
+        data: { values: own },
+        mark: { type: "point", size: 220, strokeWidth: 2, color: "#1b1f24", filled: false },
+        encoding: { x, y },
+      },
+      {
+        data: { values: own },
+        mark: { type: "text", dy: -16, fontWeight: 600 },
+        encoding: { x, y, text: { field: "name" } },
+      },
+    );
+  }
+  const missing = data.rows.length - rows.length;
+  return makeChart(
+    { width: options.width ?? 460, height: options.height ?? defaultSize.height, layer },
+    {
+      title: options.title ?? "Gain against intake",
+      alt: `${data.gainTitle} against ${data.intakeTitle}, one point for each of ${counted(rows.length, "animal")}${own.length > 0 ? `; ${data.highlight} is ringed` : ""}.`,
+      caption: `n = ${counted(rows.length, "animal")}; ${data.method}.${missing > 0 ? ` ${missing} without intake or gain not shown.` : ""}`,
+    },
+    rows,
+  );
+}

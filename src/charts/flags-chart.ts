@@ -1,0 +1,86 @@
+import { counted, defaultSize, emptyLayer, timeAxis } from "./axes.js";
+import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
+import { dayNumber } from "./local-time.js";
+import { palette } from "./palette.js";
+
+export interface FlagDayRow {
+  readonly name: string;
+  /** Feeding day, YYYY-MM-DD. */
+  readonly day: string;
+  readonly status: "flagged" | "not flagged" | "not judged";
+  /** Class of the strongest raised signal. */
+  readonly class?: "statistical" | "danger" | "practice" | null;
+}
+
+export interface FlagsData {
+  readonly rows: readonly FlagDayRow[];
+}
+
+const states = ["danger", "statistical", "practice", "not flagged", "not judged"] as const;
+
+/** Which animal was flagged on which day, and by which class of signal. */
+export function flagsChart(data: FlagsData, options: ChartOptions = {}): Chart {
+  const rows: ChartRow[] = data.rows.map((row) => ({
+    name: row.name,
+    at: dayNumber(row.day),
+    day: row.day,
+    state: row.status === "flagged" ? (row.class ?? "statistical") : row.status,
+  }));
+  const names = [...new Set(data.rows.map((row) => row.name))];
+  const flagged = data.rows.filter((row) => row.status === "flagged").length;
+  const scale = (range: readonly unknown[]) => ({ domain: states, range });
+  return makeChart(
+    {
+      width: options.width ?? defaultSize.width,
+      height: names.length === 0 ? 60 : { step: names.length > 30 ? 15 : 20 },
+      layer: [
+        rows.length === 0
+          ? emptyLayer("no day was judged")
+          : {
+              data: { values: rows },
+              mark: { type: "point", filled: true, opacity: 1 },
+              encoding: {
+                x: timeAxis("at", "Feeding day"),
+                y: {
+                  field: "name",
+                  type: "nominal",
+                  title: null,
+                  sort: names,
+                  axis: { grid: true, tickSize: 0 },
+                },
+                color: {
+                  field: "state",
+                  type: "nominal",
+                  title: null,
+                  scale: scale([
+                    palette.vermilion,
+                    palette.blue,
+                    palette.purple,
+                    palette.pale,
+                    palette.grey,
+                  ]),
+                },
+                shape: {
+                  field: "state",
+                  type: "nominal",
+                  title: null,
+                  scale: scale(["diamond", "circle", "square", "circle", "cross"]),
+                },
+                size: {
+                  field: "state",
+                  type: "nominal",
+                  title: null,
+                  scale: scale([90, 70, 60, 8, 14]),
+                },
+              },
+            },
+      ],
+    },
+    {
+      title: options.title ?? "Flags by animal and day",
+      alt: `${counted(flagged, "flagged animal-day")} among ${counted(rows.length, "animal-day")} of ${counted(names.length, "animal")}.`,
+      caption: `n = ${counted(rows.length, "animal-day")}, ${flagged} flagged. Not flagged is no statement that an animal is healthy.`,
+    },
+    rows,
+  );
+}

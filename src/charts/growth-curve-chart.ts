@@ -1,0 +1,147 @@
+import { counted, daysAxis, defaultSize, emptyLayer, massUnit, numberAxis } from "./axes.js";
+import {
+  type Chart,
+  type ChartOptions,
+  type ChartRow,
+  makeChart,
+  type VegaLiteSpec,
+} from "./chart.js";
+import { palette, seriesScales } from "./palette.js";
+
+export interface MassPoint {
+  /** Age or days in care. */
+  readonly day: number;
+  readonly massG: number;
+  /** False where the weighing was left out of the fit; drawn hollow. */
+  readonly used?: boolean;
+}
+
+export interface CurvePoint {
+  readonly day: number;
+  readonly massG: number;
+  readonly lower: number | null;
+  readonly upper: number | null;
+}
+
+export interface NamedCurve {
+  readonly name: string;
+  readonly points: readonly CurvePoint[];
+}
+
+export interface GrowthCurveData {
+  /** The animal or group the chart is about. */
+  readonly name: string;
+  readonly points: readonly MassPoint[];
+  /** Fitted curves; the band is drawn for the first alone, so that it stays readable. */
+  readonly curves: readonly NamedCurve[];
+  /** What the band is: "95 % confidence band of the curve". */
+  readonly bandIs: string;
+  /** "Age (days)" or "Days in care". */
+  readonly dayTitle?: string;
+}
+
+/** Weighings of one animal and the curves fitted to them, with the band of the first. */
+export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = {}): Chart {
+  const { unit, scale } = massUnit([
+    ...data.points.map((p) => p.massG),
+    ...data.curves.flatMap((c) => c.points.map((p) => p.massG)),
+  ]);
+  const dayTitle = data.dayTitle ?? "Age (days)";
+  const massTitle = `Mass (${unit})`;
+  const points: ChartRow[] = data.points.map((p) => ({
+    day: p.day,
+    mass: scale(p.massG),
+    weighing: p.used === false ? "left out of the fit" : "used in the fit",
+  }));
+  const lines: ChartRow[] = data.curves.flatMap((curve) =>
+    curve.points.map((p) => ({ day: p.day, mass: scale(p.massG), curve: curve.name })),
+  );
+  const band: ChartRow[] = (data.curves[0]?.points ?? []).flatMap((p) =>
+    p.lower === null || p.upper === null
+      ? []
+      : [{ day: p.day, lower: scale(p.lower), upper: scale(p.upper) }],
+  );
+  const scales = seriesScales(data.curves.map((c) => c.name));
+  const x = daysAxis("day", dayTitle);
+  const layer: VegaLiteSpec[] = [];
+  if (band.length > 0) {
+    layer.push({
+      data: { values: band },
+      mark: { type: "area", color: palette.band, opacity: 0.16, clip: true },
+      encoding: { x, y: numberAxis("lower", massTitle), y2: { field: "upper" } },
+    });
+  }
+  if (lines.length > 0) {
+    layer.push({
+      data: { values: lines },
+      mark: { type: "line", strokeWidth: 2, clip: true },
+      encoding: {
+        x,
+        y: numberAxis("mass", massTitle),
+        color: { field: "curve", type: "nominal", title: "Curve", scale: scales.colour },
+        strokeDash: { field: "curve", type: "nominal", title: "Curve", scale: scales.dash },
+      },
+    });
+  }
+  layer.push(
+    points.length === 0
+      ? emptyLayer("no weighings")
+      : {
+          data: { values: points },
+          mark: { type: "point", size: 34, strokeWidth: 1.2, color: palette.ink },
+          encoding: {
+            x,
+            y: numberAxis("mass", massTitle),
+            shape: {
+              field: "weighing",
+              type: "nominal",
+              title: "Weighing",
+              scale: {
+                domain: ["used in the fit", "left out of the fit"],
+                range: ["circle", "cross"],
+              },
+            },
+            fill: {
+              condition: { test: "datum.weighing === 'used in the fit'", value: palette.ink },
+              value: "transparent",
+            },
+          },
+        },
+  );
+  const used = data.points.filter((p) => p.used !== false).length;
+  const names = data.curves.map((c) => c.name).join(", ");
+  return makeChart(
+    { ...defaultSize, ...sizeOf(options), layer },
+    {
+      title: options.title ?? `${data.name}: weighings and fitted curve`,
+      alt:
+        `Mass of ${data.name} in ${unit} against ${dayTitle.toLowerCase()}: ${counted(points.length, "weighing")}` +
+        `${rangeWords(data.points, scale, unit)}; ${names === "" ? "no curve" : `curve ${names}`}.`,
+      caption:
+        `n = ${counted(used, "weighing")} used${points.length > used ? `, ${points.length - used} left out of the fit (crosses)` : ""}.` +
+        `${names === "" ? " No curve could be fitted." : ` Curve: ${names}.`}` +
+        `${band.length > 0 ? ` Band: ${data.bandIs}.` : ""}`,
+    },
+    [...points, ...lines],
+  );
+}
+
+/** Only the sizes that were given. */
+export function sizeOf(options: ChartOptions): { width?: number; height?: number } {
+  return {
+    ...(options.width === undefined ? {} : { width: options.width }),
+    ...(options.height === undefined ? {} : { height: options.height }),
+  };
+}
+
+function rangeWords(
+  points: readonly MassPoint[],
+  scale: (g: number) => number,
+  unit: string,
+): string {
+  const first = points[0];
+  const last = points.at(-1);
+  if (first === undefined || last === undefined) return "";
+  const words = (g: number) => `${Number(scale(g).toPrecision(4))} ${unit}`;
+  return ` from ${words(first.massG)} on day ${Math.round(first.day)} to ${words(last.massG)} on day ${Math.round(last.day)}`;
+}

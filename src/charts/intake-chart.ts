@@ -1,0 +1,134 @@
+import { counted, defaultSize, emptyLayer, timeAxis } from "./axes.js";
+import {
+  type Chart,
+  type ChartOptions,
+  type ChartRow,
+  makeChart,
+  type VegaLiteSpec,
+} from "./chart.js";
+import { dayNumber } from "./local-time.js";
+import { palette } from "./palette.js";
+
+export interface IntakeDayRow {
+  /** Feeding day, YYYY-MM-DD. */
+  readonly day: string;
+  /** `null` where it is not known. */
+  readonly gPerDay: number | null;
+  /** Where refusals are unknown the eaten amount is a range. */
+  readonly lowG?: number | null;
+  readonly highG?: number | null;
+  readonly kcalPerDay: number | null;
+  readonly percentOfMass: number | null;
+  readonly plannedG?: number | null;
+}
+
+export interface IntakeData {
+  readonly name: string;
+  readonly days: readonly IntakeDayRow[];
+}
+
+/** Intake day by day in three panels over one time axis: g, kcal, per cent of body mass. */
+export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart {
+  const rows: ChartRow[] = data.days.map((d) => ({
+    day: dayNumber(d.day),
+    date: d.day,
+    g: d.gPerDay,
+    low: d.lowG ?? null,
+    high: d.highG ?? null,
+    kcal: d.kcalPerDay,
+    percent: d.percentOfMass,
+    planned: d.plannedG ?? null,
+  }));
+  const width = options.width ?? defaultSize.width;
+  const panel = (field: string, title: string, last: boolean, more: VegaLiteSpec[] = []) => {
+    const known = rows.filter((row) => row[field] !== null);
+    return {
+      width,
+      height: options.height ?? 120,
+      layer: [
+        ...more,
+        known.length === 0
+          ? emptyLayer("not known on any day")
+          : {
+              data: { values: known },
+              mark: {
+                type: "line",
+                strokeWidth: 1.5,
+                color: palette.blue,
+                point: { filled: true, size: 20, color: palette.blue },
+              },
+              encoding: {
+                x: dayAxis(last),
+                y: {
+                  field,
+                  type: "quantitative",
+                  title,
+                  scale: { zero: true, nice: true },
+                  axis: { tickCount: 4 },
+                },
+              },
+            },
+      ],
+    };
+  };
+  const ranges = rows.filter(
+    (row) => row["low"] !== null && row["high"] !== null && row["low"] !== row["high"],
+  );
+  const planned = rows.filter((row) => row["planned"] !== null);
+  const eatenMore: VegaLiteSpec[] = [];
+  if (ranges.length > 0) {
+    eatenMore.push({
+      data: { values: ranges },
+      mark: { type: "rule", strokeWidth: 3, color: palette.pale },
+      encoding: {
+        x: dayAxis(false),
+        y: { field: "low", type: "quantitative", title: "g per day" },
+        y2: { field: "high" },
+      },
+    });
+  }
+  if (planned.length > 0) {
+    eatenMore.push({
+      data: { values: planned },
+      mark: {
+        type: "line",
+        interpolate: "step-after",
+        strokeDash: [5, 3],
+        color: palette.vermilion,
+      },
+      encoding: {
+        x: dayAxis(false),
+        y: { field: "planned", type: "quantitative", title: "g per day" },
+      },
+    });
+  }
+  const known = data.days.filter((d) => d.gPerDay !== null).length;
+  return makeChart(
+    {
+      vconcat: [
+        panel("g", "g per day", false, eatenMore),
+        panel("kcal", "kcal per day", false),
+        panel("percent", "% of body mass", true),
+      ],
+      spacing: 14,
+      resolve: { scale: { x: "shared" } },
+    },
+    {
+      title: options.title ?? `${data.name}: intake`,
+      alt: `Intake of ${data.name} on ${counted(data.days.length, "feeding day")} in three panels: grams, kilocalories and per cent of body mass.`,
+      caption:
+        `n = ${counted(known, "feeding day")} with a known intake of ${data.days.length}.` +
+        `${ranges.length > 0 ? " Grey bars: range where refusals were not written down." : ""}` +
+        `${planned.length > 0 ? " Dashed: planned." : ""}`,
+    },
+    rows,
+  );
+}
+
+/** Only the lowest panel carries dates. */
+function dayAxis(labelled: boolean): VegaLiteSpec {
+  const axis = timeAxis("day", "Feeding day");
+  return labelled
+    ? axis
+    : { ...axis, title: null, axis: { labels: false, ticks: false, grid: true, tickCount: 8 } };
+}

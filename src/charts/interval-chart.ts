@@ -1,0 +1,95 @@
+import { counted, defaultSize, emptyLayer } from "./axes.js";
+import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
+import { palette } from "./palette.js";
+
+export interface IntervalRow {
+  readonly name: string;
+  readonly value: number | null;
+  readonly lower: number | null;
+  readonly upper: number | null;
+  readonly n?: number;
+}
+
+export interface IntervalData {
+  /** What is shown: "Mean gain by season". */
+  readonly title: string;
+  /** Axis title with its unit: "Mean gain (g/d)". */
+  readonly valueTitle: string;
+  readonly rows: readonly IntervalRow[];
+  /** What the bars are: "95 % interval of the mean". */
+  readonly intervalIs: string;
+  /** Where nothing differs, for differences: 0. */
+  readonly reference?: number;
+  /** "given": as the rows come; "value": sorted by value, largest on top. */
+  readonly order?: "given" | "value";
+  /** What one row is: "season". */
+  readonly of: string;
+}
+
+/**
+ * Values with their intervals, one line each: seasons compared, or (sorted by
+ * value) the animals of a mixed model as a caterpillar.
+ */
+export function intervalChart(data: IntervalData, options: ChartOptions = {}): Chart {
+  const known = data.rows.filter((row) => row.value !== null);
+  const sorted =
+    data.order === "value" ? [...known].sort((a, b) => b.value! - a.value!) : [...known];
+  const rows: ChartRow[] = sorted.map((row) => ({
+    name: row.n === undefined ? row.name : `${row.name} (n = ${row.n})`,
+    value: row.value,
+    lower: row.lower,
+    upper: row.upper,
+  }));
+  const sort = rows.map((row) => row["name"]);
+  const y = {
+    field: "name",
+    type: "nominal",
+    title: null,
+    sort,
+    axis: { grid: true, tickSize: 0, labelPadding: 8 },
+  };
+  const x = {
+    field: "value",
+    type: "quantitative",
+    title: data.valueTitle,
+    scale: { zero: false, nice: true, padding: 10 },
+  };
+  const step = rows.length > 25 ? 17 : 26;
+  const layer = [
+    ...(data.reference === undefined
+      ? []
+      : [
+          {
+            data: { values: [{ value: data.reference }] },
+            mark: { type: "rule", color: palette.ink, strokeDash: [4, 3] },
+            encoding: { x },
+          },
+        ]),
+    {
+      data: { values: rows.filter((row) => row["lower"] !== null && row["upper"] !== null) },
+      mark: { type: "rule", strokeWidth: 2, color: palette.blue },
+      encoding: { y, x: { ...x, field: "lower" }, x2: { field: "upper" } },
+    },
+    rows.length === 0
+      ? emptyLayer(`no ${data.of} to show`)
+      : {
+          data: { values: rows },
+          mark: { type: "point", filled: true, size: 60, color: palette.blue, opacity: 1 },
+          encoding: { y, x },
+        },
+  ];
+  const missing = data.rows.length - known.length;
+  return makeChart(
+    {
+      width: options.width ?? Math.min(defaultSize.width, 520),
+      height: rows.length === 0 ? 60 : { step },
+      layer,
+    },
+    {
+      title: options.title ?? data.title,
+      alt: `${data.title}: ${known.map((row) => `${row.name} ${Number(row.value!.toPrecision(3))}${row.lower !== null && row.upper !== null ? ` (${Number(row.lower.toPrecision(3))} to ${Number(row.upper.toPrecision(3))})` : ""}`).join("; ")}.`,
+      caption: `${counted(known.length, data.of)}; bars: ${data.intervalIs}.${missing > 0 ? ` Not defined for ${missing}.` : ""}`,
+    },
+    rows,
+  );
+}

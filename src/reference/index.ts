@@ -1,0 +1,21 @@
+export {
+  conditionalZ,
+  conditionalZGivenAll,
+  lowGainLine,
+} from "./conditional-z.js";
+export {
+  type Contemporaries,
+  type Contemporary,
+  type ContemporaryOptions,
+  contemporaries,
+} from "./contemporaries.js";
+export {
+  lmsAtAge,
+  makeReferenceTable,
+  type ReferenceRow,
+  type ReferenceTable,
+  type ReferenceZ,
+  referenceCurves,
+  referenceZ,
+} from "./reference-table.js";
+export { type ContemporaryZ, gainZ, weightForAgeZ } from "./z-scores.js";

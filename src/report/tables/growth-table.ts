@@ -1,0 +1,49 @@
+import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
+import { type Table, table } from "../section.js";
+import { animalLabel } from "./animal-label.js";
+
+/** Growth of each animal over its whole time in care, and the curve with the lowest AICc. */
+export function growthTable(animals: readonly AnimalAnalysis[]): Table {
+  return table(
+    "growth",
+    "Growth from the first usable weighing to the last. Relative gain is 100 ln(W2/W1)/days. The curve named is the one with the lowest AICc among those fitted and converged to the same masses.",
+    [
+      { title: "Animal" },
+      { title: "Days", align: "number", digits: 3 },
+      { title: "Weighed days", align: "number" },
+      { title: "First mass", unit: "g", align: "number", digits: 5 },
+      { title: "Last mass", unit: "g", align: "number", digits: 5 },
+      { title: "Gain", unit: "g/d", align: "number", digits: 3 },
+      { title: "Relative gain", unit: "%/d", align: "number", digits: 3 },
+      { title: "Curve" },
+      { title: "Final mass told by the data" },
+    ],
+    animals.map((a) => {
+      const best = lowestAicc(a);
+      return [
+        animalLabel(a),
+        a.gain.overall?.days ?? null,
+        a.series.daily.length,
+        a.first?.massG ?? null,
+        a.last?.massG ?? null,
+        a.gain.overall?.gain ?? null,
+        a.gain.overall?.relative ?? null,
+        best?.curve ?? "none converged",
+        best === null || best.asymptoteIdentified === null
+          ? "the curve has none"
+          : best.asymptoteIdentified
+            ? "yes"
+            : "no",
+      ];
+    }),
+    "No animal.",
+  );
+}
+
+function lowestAicc(animal: AnimalAnalysis) {
+  const fits = animal.curves
+    .map((c) => c.fit.value)
+    .filter((v) => v.converged && v.aicc !== null)
+    .sort((a, b) => a.aicc! - b.aicc!);
+  return fits[0] ?? null;
+}

@@ -1,0 +1,183 @@
+import { seededRandom } from "../../src/core/random.js";
+import { compareSeasons } from "../../src/seasons/compare-seasons.js";
+import { seasonAgainstPast } from "../../src/seasons/season-spread.js";
+import type { AnimalSeries, DailyMass, StudySeries } from "../../src/series/animal-series.js";
+
+/** How a season of animals is drawn. Figures of the size seen in the demo study; nothing is fitted. */
+export interface SimulationPlan {
+  readonly animals: number;
+  readonly seasons: number;
+  /** Spread of animals' true gains, g/d, and of true season means about the common mean. */
+  readonly animalSd: number;
+  readonly seasonSd: number;
+  /** True difference of the last season from the others, g/d. */
+  readonly difference: number;
+}
+
+const dayMs = 86_400_000;
+const window = { fromAgeD: 21, toAgeD: 84 };
+
+/** One simulated study: arrivals differ in age, mass and sex; masses wobble from day to day; days are missed. */
+export function simulateStudy(plan: SimulationPlan, seed: number): StudySeries {
+  const random = seededRandom(seed);
+  const animals: AnimalSeries[] = [];
+  for (let s = 0; s < plan.seasons; s++) {
+    const season = String(2031 + s);
+    const shift = plan.seasonSd * random.normal() + (s === plan.seasons - 1 ? plan.difference : 0);
+    for (let i = 0; i < plan.animals; i++) {
+      const arrivalAge = 2 + 14 * random.uniform();
+      const arrivalMass = 1750 + 180 * random.normal() + 14 * arrivalAge;
+      const gain = 40 + shift + 0.008 * (arrivalMass - 1850) + plan.animalSd * random.normal();
+      const birth = Date.UTC(2031 + s, 1, 1 + Math.floor(200 * random.uniform()), 12);
+      let wobble = 0;
+      const daily: DailyMass[] = [];
+      for (let age = Math.ceil(arrivalAge); age <= 95; age++) {
+        wobble = 0.5 * wobble + 30 * random.normal();
+        if (age > arrivalAge + 1 && random.uniform() < 0.05) continue;
+        const at = birth + (age + 0.02 * random.normal()) * dayMs;
+        daily.push({
+          feedingDay: new Date(at).toISOString().slice(0, 10),
+          at,
+          massG: arrivalMass + gain * (age - arrivalAge) + wobble,
+          ageD: age,
+          sinceAdmissionD: age - arrivalAge,
+          errorG: 15,
+          usualCondition: true,
+          nWeighings: 1,
+        });
+      }
+      animals.push(
+        animalOf(`${season}-${i}`, season, random.uniform() < 0.5, birth, arrivalAge, daily),
+      );
+    }
+  }
+  return {
+    settings: {
+      title: "simulated",
+      species: ["sea otter"],
+      zone: "UTC",
+      feedingDayStartHour: 6,
+      blankTareIsZero: false,
+      blankRefusalIsNone: false,
+      dateStyle: "year-month-day",
+      decimal: "point",
+      scaleErrorG: {},
+      speciesOverrides: {},
+    },
+    animals,
+    scaleChecks: [],
+    events: [],
+    notices: [],
+  };
+}
+
+export interface Rates {
+  readonly runs: number;
+  /** Share of simulated comparisons that end in "differs". */
+  readonly differs: number;
+  /** Monte Carlo standard error of that share. */
+  readonly se: number;
+  /** Share of intervals that cover the true difference of these animals' populations. */
+  readonly covered: number;
+}
+
+/** Runs the whole comparison as used, on two seasons, and counts. */
+export function rateOfDiffers(
+  plan: SimulationPlan,
+  runs: number,
+  seed: number,
+  mixed = false,
+): Rates {
+  const random = seededRandom(seed);
+  let differs = 0;
+  let covered = 0;
+  for (let run = 0; run < runs; run++) {
+    const study = simulateStudy(plan, random.below(4294967296));
+    const { value } = compareSeasons(study, { species: "sea otter", window, runs: 0, mixed });
+    const pair = value.pairs[0]!;
+    const view = value.mixed?.pairs[0];
+    const p = mixed ? view!.p : pair.adjustedP;
+    const interval = mixed ? view!.interval : pair.difference.interval!;
+    if (p < 0.05) differs++;
+    if (interval.lower! <= plan.difference && interval.upper! >= plan.difference) covered++;
+  }
+  const share = differs / runs;
+  return {
+    runs,
+    differs: share,
+    se: Math.sqrt((share * (1 - share)) / runs),
+    covered: covered / runs,
+  };
+}
+
+/** The season-level question: the last of several seasons against the earlier ones. */
+export function rateOfSeasonClaims(plan: SimulationPlan, runs: number, seed: number): Rates {
+  const random = seededRandom(seed);
+  let differs = 0;
+  let covered = 0;
+  for (let run = 0; run < runs; run++) {
+    const study = simulateStudy(plan, random.below(4294967296));
+    const { value } = compareSeasons(study, {
+      species: "sea otter",
+      window,
+      runs: 0,
+      mixed: false,
+    });
+    const means = value.seasons.map((s) => ({ name: s.season, mean: s.adjusted.value! }));
+    const claim = seasonAgainstPast(means.at(-1)!, means.slice(0, -1))!;
+    if (claim.p < 0.05) differs++;
+    const { lower, upper } = claim.expected;
+    if (means.at(-1)!.mean >= lower && means.at(-1)!.mean <= upper) covered++;
+  }
+  const share = differs / runs;
+  return {
+    runs,
+    differs: share,
+    se: Math.sqrt((share * (1 - share)) / runs),
+    covered: covered / runs,
+  };
+}
+
+function animalOf(
+  animalId: string,
+  season: string,
+  male: boolean,
+  birth: number,
+  arrivalAge: number,
+  daily: readonly DailyMass[],
+): AnimalSeries {
+  const admittedAt = birth + arrivalAge * dayMs;
+  return {
+    animal: {
+      animalId,
+      name: null,
+      species: "sea otter",
+      sex: male ? "male" : "female",
+      birthDateEarliest: null,
+      birthDateLatest: null,
+      birthDateBasis: "observed",
+      admittedAt,
+      season,
+      outcome: "released",
+      outcomeReason: null,
+      outcomeDate: null,
+      notes: null,
+      origin: { file: "animals.csv", line: 2 },
+    },
+    age: {
+      birthEarliest: birth,
+      birthLatest: birth,
+      birth,
+      rangeDays: 0,
+      usableForWeightForAge: true,
+    },
+    weighings: [],
+    daily,
+    feeds: [],
+    sharedFeeds: [],
+    observations: [],
+    plans: [],
+    span: { from: admittedAt, to: daily.at(-1)!.at },
+    notices: [],
+  };
+}

@@ -1,0 +1,221 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { noticeText } from "../../src/core/catalogue.js";
+import { intakeByDay } from "../../src/rates/intake-by-day.js";
+import {
+  clam,
+  dailyMasses,
+  day,
+  feedsEvery,
+  formula,
+  hour,
+  settings,
+  smallSeries,
+  start,
+} from "./small-study.js";
+
+const grow = dailyMasses(6, () => 2000);
+const only = (parts: Parameters<typeof smallSeries>[0]) =>
+  intakeByDay(smallSeries({ weighings: grow, ...parts }), { settings });
+
+describe("intake by feeding day", () => {
+  it("adds up by hand: eight feeds of 50 g less 10 g, at 2 kg", () => {
+    const feeds = feedsEvery(3, start, start + day, { offeredG: 50, refusedG: 10 });
+    const [d] = only({ feeds }).value;
+    expect(d).toMatchObject({ feedingDay: "2025-05-01", feeds: 8, offeredG: 400, hours: 24 });
+    expect(d!.eatenG.value).toBe(320);
+    expect(d!.refusedG.value).toBe(80);
+    expect(d!.kcal.value).toBeCloseTo(320 * 1.16, 10);
+    expect(d!.dryMatterG.value).toBeCloseTo(64, 10);
+    expect(d!.proteinG.value).toBeCloseTo(25.6, 10);
+    expect(d!.fatG.value).toBeCloseTo(25.6, 10);
+    expect(d!.waterMl.value).toBeCloseTo(256, 10);
+    expect(d!.volumeMl.value).toBeCloseTo(320 / 1.03, 10);
+    expect(d!.massG).toBeCloseTo(2000, 6);
+    expect(d!.shareOfMassPct!.value).toBeCloseTo(16, 6);
+    expect(d!.waterMlPerKg!.value).toBeCloseTo(128, 6);
+    expect(d!.kcalPerMetabolicKg!.value).toBeCloseTo((320 * 1.16) / 2 ** 0.75, 6);
+    expect(d!.solidsEnergyPct!.value).toBe(0);
+    expect(d!.byRoute["bottle"]!.value).toBe(320);
+    expect(d!.energyBases).toEqual(["stated"]);
+    expect(d!.notices).toEqual([]);
+  });
+
+  it("gives the energy share of solids, and bounds where a refusal is not known", () => {
+    const at = (h: number) => start + h * hour;
+    const known = only({
+      feeds: [
+        { at: at(1), offeredG: 100 },
+        { at: at(4), offeredG: 100, dietId: "clam" },
+      ],
+    }).value[0]!;
+    expect(known.solidsEnergyPct!.value).toBeCloseTo((100 * 82) / (82 + 116), 10);
+    expect(known.solidsMassPct!.value).toBe(50);
+    const open = only({
+      feeds: [
+        { at: at(1), offeredG: 100 },
+        { at: at(4), offeredG: 100, dietId: "clam", refusedG: null },
+      ],
+    }).value[0]!;
+    expect(open.eatenG).toEqual({ low: 100, high: 200, value: null });
+    expect(open.solidsEnergyPct).toEqual({
+      low: 0,
+      high: known.solidsEnergyPct!.high,
+      value: null,
+    });
+    expect(open.notices.map((n) => n.code)).toEqual(["intake-refusal-unknown"]);
+  });
+
+  it("takes a blank refusal as none where the study says so", () => {
+    const series = smallSeries({
+      weighings: grow,
+      settings: { blankRefusalIsNone: true },
+      feeds: [{ at: start, offeredG: 60, refusedG: null }],
+    });
+    expect(intakeByDay(series, { settings }).value[0]!.eatenG.value).toBe(60);
+  });
+
+  it("uses the composition of the batch: fat of fish swings with the season", () => {
+    const feeds = [{ at: start + hour, offeredG: 100, batchId: "b1" }];
+    const batches = [
+      { batchId: "b1", dietId: "formula", madeAt: start, fatPct: 12, energyKcalPerG: 1.52 },
+    ];
+    const d = only({ feeds, batches }).value[0]!;
+    expect(d.kcal.value).toBeCloseTo(152, 10);
+    expect(d.fatG.value).toBeCloseTo(12, 10);
+  });
+
+  it("leaves no limit above where a diet is missing, and names it", () => {
+    const d = only({
+      feeds: [
+        { at: start, offeredG: 100 },
+        { at: start + hour, offeredG: 50, dietId: "lost" },
+      ],
+    }).value[0]!;
+    expect(d.eatenG.value).toBe(150);
+    expect(d.kcal.low).toBeCloseTo(116, 10);
+    expect(d.kcal).toMatchObject({ high: null, value: null });
+    expect(d.notices[0]).toMatchObject({
+      code: "intake-diet-missing",
+      parameters: { diets: ["lost"] },
+    });
+  });
+
+  it.each([
+    [{ energyKcalPerG: 0 }, "energy-not-positive"],
+    [{ energyKcalPerG: null, fatPct: -8 }, "composition-part-impossible"],
+    [{ energyKcalPerG: null, proteinPct: 60 }, "composition-sum-too-high"],
+  ])("computes no energy from a diet that cannot be: %j", (wrong, code) => {
+    const d = only({
+      diets: [{ ...formula, ...wrong }],
+      feeds: [{ at: start, offeredG: 100 }],
+    }).value[0]!;
+    expect(d.kcal.value).toBeNull();
+    expect(d.notices.map((n) => n.code)).toContain(code);
+    expect(noticeText(d.notices[0]!)).toMatch(/\S/);
+  });
+
+  it("names feeds before birth and refusals above the offer", () => {
+    const r = only({
+      feeds: [
+        { at: start - 20 * day, offeredG: 100 },
+        { at: start, offeredG: 50, refusedG: 80 },
+        { at: start + hour, offeredG: 50, refusedG: -5 },
+        { at: start + 2 * hour, offeredG: 50 },
+      ],
+    });
+    expect(r.basis).toMatchObject({ used: 3, leftOut: [{ count: 1 }] });
+    expect(r.notices.map((n) => n.code)).toEqual([
+      "feed-before-birth",
+      "feed-refusal-impossible",
+      "feed-refusal-impossible",
+    ]);
+    expect(r.value[0]!.eatenG).toEqual({ low: 50, high: 150, value: null });
+  });
+
+  it("shows a day without any record as not known, never as zero", () => {
+    const feeds = [{ at: start }, { at: start + 2 * day }];
+    const days = only({ feeds }).value;
+    expect(days.map((d) => d.feeds)).toEqual([1, 0, 1]);
+    expect(days[1]!.eatenG).toEqual({ low: 0, high: null, value: null });
+    expect(days[1]!.notices.map((n) => n.code)).toEqual(["intake-day-without-feeds"]);
+    expect(days.map((d) => d.complete)).toEqual([false, true, false]);
+  });
+
+  it("does not attribute feeds given to a group", () => {
+    const series = smallSeries({
+      weighings: grow,
+      housing: [
+        { animalId: "P1", groupId: "pool", from: start - day },
+        { groupId: "pool", from: start - day },
+      ],
+      feeds: [{ at: start }, { at: start + hour, animalId: null, groupId: "pool" }],
+    });
+    expect(series.sharedFeeds).toHaveLength(1);
+    const d = intakeByDay(series, { settings }).value[0]!;
+    expect(d.eatenG).toEqual({ low: 50, high: null, value: null });
+    expect(d.notices.map((n) => n.code)).toContain("intake-shared-feeds");
+  });
+
+  it("gives no share of body mass without a mass", () => {
+    const d = intakeByDay(smallSeries({ feeds: [{ at: start }] }), { settings }).value[0]!;
+    expect([d.massG, d.shareOfMassPct, d.kcalPerMetabolicKg]).toEqual([null, null, null]);
+  });
+
+  it("keeps the length of the night on which the clock changes", () => {
+    const zone = "America/St_Johns";
+    const change = Date.UTC(2025, 2, 9, 5, 30);
+    const series = smallSeries({
+      animal: { birthDateEarliest: "2025-03-01", birthDateLatest: "2025-03-01" },
+      settings: { zone },
+      feeds: feedsEvery(3, change - day, change + day),
+    });
+    const days = intakeByDay(series, { settings: { zone, feedingDayStartHour: 6 } }).value;
+    expect(days.map((d) => d.hours)).toContain(23);
+    expect(days.reduce((n, d) => n + d.feeds, 0)).toBe(16);
+  });
+
+  it("does not depend on the order of rows, and scales with the amounts", () => {
+    const feedArbitrary = fc.record({
+      at: fc.integer({ min: 0, max: 4 * 24 }).map((h) => start + h * hour),
+      offeredG: fc.integer({ min: 1, max: 200 }),
+      refusedG: fc.option(fc.integer({ min: 0, max: 1 }), { nil: null }),
+      dietId: fc.constantFrom("formula", "clam", "lost"),
+    });
+    fc.assert(
+      fc.property(fc.array(feedArbitrary, { minLength: 1, maxLength: 12 }), (feeds) => {
+        const value = only({ feeds }).value;
+        expect(
+          only({ feeds: [...feeds].reverse() }).value.map((d) => d.kcal.low.toFixed(6)),
+        ).toEqual(value.map((d) => d.kcal.low.toFixed(6)));
+        const twice = feeds.map((f) => ({
+          ...f,
+          offeredG: 2 * f.offeredG,
+          refusedG: f.refusedG === null ? null : 2 * f.refusedG,
+        }));
+        only({ feeds: twice }).value.forEach((d, i) => {
+          expect(d.eatenG.low).toBe(2 * value[i]!.eatenG.low);
+          expect(d.kcal.low).toBeCloseTo(2 * value[i]!.kcal.low, 6);
+          expect(d.solidsMassPct?.value ?? null).toBe(value[i]!.solidsMassPct?.value ?? null);
+        });
+        for (const d of value) {
+          expect(d.eatenG.low).toBeLessThanOrEqual(d.eatenG.high ?? Infinity);
+          expect(d.kcal.low).toBeLessThanOrEqual(d.kcal.high ?? Infinity);
+          if (d.solidsEnergyPct !== null) {
+            expect(d.solidsEnergyPct.low).toBeGreaterThanOrEqual(0);
+            expect(d.solidsEnergyPct.high).toBeLessThanOrEqual(100);
+          }
+        }
+      }),
+      { seed: 20260103, numRuns: 60 },
+    );
+  });
+});
+
+describe("a diet of solids", () => {
+  it("counts as solids only", () => {
+    const d = only({ feeds: [{ at: start, dietId: "clam" }], diets: [clam] }).value[0]!;
+    expect([d.solidsEnergyPct!.value, d.formulaG.value, d.solidsG.value]).toEqual([100, 0, 50]);
+    expect(d.volumeMl.high).toBeNull();
+  });
+});

@@ -1,0 +1,174 @@
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { noticeText } from "../../src/core/catalogue.js";
+import { readStudy } from "../../src/records/files/read-study.js";
+import type { WeighingRow } from "../../src/records/study.js";
+import type { NetWeighing } from "../../src/series/animal-series.js";
+import { buildSeries } from "../../src/series/build-series.js";
+import { grown, studyOf } from "./grow-study.js";
+
+const rows = grown(3, 40, 20250401);
+const at = (animal: string, day: number) => rows.findIndex((r) => r.animalId === animal) + day;
+
+/** Changes one weighing and returns what is then suspected, by line. */
+function suspected(changes: readonly [number, Partial<WeighingRow>][]): NetWeighing[] {
+  const changed = rows.map((r, i) => ({ ...r, ...changes.find(([index]) => index === i)?.[1] }));
+  return buildSeries(studyOf(changed)).animals.flatMap((a) =>
+    a.weighings.filter((w) => w.slip !== null),
+  );
+}
+
+describe("slips of the pen", () => {
+  it("are not seen where there are none", () => {
+    expect(suspected([])).toEqual([]);
+  });
+
+  const i = at("P2", 20);
+  const true_ = rows[i]!;
+  const net = true_.massG - 410;
+  const one = (change: Partial<WeighingRow>) => {
+    const found = suspected([[i, change]]);
+    expect(found).toHaveLength(1);
+    expect(found[0]!.standing).toBe("suspected slip");
+    expect(found[0]!.row.massG).toBe(change.massG ?? true_.massG);
+    expect(Math.abs(found[0]!.slip!.zBefore)).toBeGreaterThan(5);
+    expect(noticeText(found[0]!.why)).toMatch(/spreads from/);
+    return found[0]!.slip!;
+  };
+
+  it("are named with the value that was meant, and z before and after", () => {
+    const decimal = one({ massG: true_.massG * 10 });
+    expect(decimal).toMatchObject({ kind: "times ten", suggestedG: net });
+    expect(Math.abs(decimal.zAfter!)).toBeLessThan(2.5);
+    expect(one({ massG: true_.massG / 10 })).toMatchObject({ suggestedG: net });
+    expect(one({ massG: net / 1000, tareG: 0 })).toMatchObject({
+      kind: "thousandth",
+      suggestedG: net,
+    });
+    const pounds = one({ massG: Math.round(true_.massG / 0.45359237) });
+    expect(pounds.kind).toBe("pounds for kilograms");
+    expect(Math.abs(pounds.suggestedG! - net)).toBeLessThan(1);
+    expect(one({ tareG: 0 })).toMatchObject({ kind: "tare forgotten", suggestedG: net });
+  });
+
+  it("of digits: the first two exchanged, one left out", () => {
+    const text = String(true_.massG);
+    expect(text[0]).not.toBe(text[1]);
+    const swapped = Number(text[1]! + text[0]! + text.slice(2));
+    expect(one({ massG: swapped })).toMatchObject({ kind: "digits swapped", suggestedG: net });
+    const dropped = Number(text[0]! + text.slice(2));
+    const slip = one({ massG: dropped });
+    expect(slip.kind).toBe("digit dropped");
+    expect(Math.abs(slip.suggestedG! / net - 1)).toBeLessThan(0.05);
+  });
+
+  it("of two animals exchanged at one round", () => {
+    const early = at("P1", 5);
+    const other = at("P2", 35);
+    // Bring an old and a young day of two animals to one morning by exchanging names.
+    const found = suspected([
+      [early, { animalId: "P2", at: rows[early]!.at }],
+      [at("P2", 5), { animalId: "P1" }],
+    ]);
+    const difference = Math.abs(Math.log(rows[early]!.massG / rows[at("P2", 5)]!.massG));
+    if (difference > 0.15) {
+      expect(found.map((w) => w.slip!.kind)).toEqual(["animals swapped", "animals swapped"]);
+      expect(found.map((w) => w.slip!.otherAnimalId).sort()).toEqual(["P1", "P2"]);
+    }
+    expect(other).toBeGreaterThan(0);
+  });
+
+  it("of the day: day and month exchanged", () => {
+    // 2025-04-03 written as 2025-03-04 is before the others; the mass fits the true day only.
+    const day = rows.findIndex(
+      (r) => r.animalId === "P3" && new Date(r.at).toISOString().startsWith("2025-04-03"),
+    );
+    const found = suspected([[day, { at: rows[day]!.at - 30 * 86_400_000 }]]);
+    expect(found.map((w) => w.slip!.kind)).toEqual(["wrong day"]);
+  });
+
+  it("are not a wet coat, a meal or a steady loss", () => {
+    const heavier = (share: number) => Math.round(net * (1 + share)) + 410;
+    expect(suspected([[i, { massG: heavier(0.05), coat: "wet" }]])).toEqual([]);
+    expect(suspected([[i, { massG: heavier(0.06), meal: "after" }]])).toEqual([]);
+    // Eight days at -2 %/d, then growth from there.
+    const first = at("P1", 20);
+    const loss = Array.from({ length: 20 }, (_, k): [number, Partial<WeighingRow>] => {
+      const lost = 0.97 ** Math.min(k, 8);
+      return [first + k, { massG: Math.round((rows[first + k]!.massG - 410) * lost) + 410 }];
+    });
+    expect(suspected(loss)).toEqual([]);
+  });
+
+  it("never stand for a day", () => {
+    const series = buildSeries(
+      studyOf(rows.map((r, k) => (k === i ? { ...r, massG: r.massG * 10 } : r))),
+    );
+    const animal = series.animals.find((a) => a.animal.animalId === "P2")!;
+    expect(animal.daily).toHaveLength(39);
+    expect(animal.daily.every((d) => d.massG < 20_000)).toBe(true);
+  });
+});
+
+describe("a decimal slip of an animal with honest noise", () => {
+  it("is found wherever it stands, and no healthy day is doubted (seeded)", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 100_000 }),
+        fc.integer({ min: 0, max: 29 }),
+        fc.constantFrom(10, 0.1, 1000, 0.001),
+        (seed, day, factor) => {
+          const clean = grown(1, 30, seed);
+          const dirty = clean.map((r, k) => (k === day ? { ...r, massG: r.massG * factor } : r));
+          const found = buildSeries(studyOf(dirty)).animals[0]!.weighings.filter(
+            (w) => w.slip !== null,
+          );
+          expect(found.map((w) => w.at)).toEqual([clean[day]!.at]);
+        },
+      ),
+      { seed: 20250402, numRuns: 150 },
+    );
+  });
+});
+
+describe("real records and the demo", () => {
+  it("fifty chicks (Crowder and Hand 1990) have no weighing doubted", async () => {
+    const study = await readStudy(fileURLToPath(new URL("../fixtures/chicks", import.meta.url)));
+    const series = buildSeries(study);
+    expect(series.animals.flatMap((a) => a.weighings)).toHaveLength(578);
+    expect(series.animals.flatMap((a) => a.weighings.filter((w) => w.slip !== null))).toEqual([]);
+  });
+
+  it("the demo's slips are suspected, with their kind, and nothing else is", async () => {
+    const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));
+    const series = buildSeries(await readStudy(demo));
+    const truth = JSON.parse(readFileSync(`${demo}/truth.json`, "utf8")) as {
+      slips: {
+        file: string;
+        line: number;
+        expected: string;
+        kind: string;
+        column: string;
+        trueValue: string;
+      }[];
+    };
+    const wanted = truth.slips.filter(
+      (t) => t.expected === "suspected slip" && t.file === "weighings.csv",
+    );
+    const found = series.animals.flatMap((a) => a.weighings.filter((w) => w.slip !== null));
+    expect(found.map((w) => w.row.origin.line).sort((a, b) => a - b)).toEqual(
+      wanted.map((t) => t.line).sort((a, b) => a - b),
+    );
+    for (const t of wanted) {
+      const w = found.find((each) => each.row.origin.line === t.line)!;
+      // What was meant must be what is suggested; of two names for one correction either may stand.
+      if (t.column === "mass_g")
+        expect(
+          Math.abs(w.slip!.suggestedG! + (w.row.tareG ?? 0) - Number(t.trueValue)),
+        ).toBeLessThan(0.02 * Number(t.trueValue));
+      else expect(w.slip!.kind).toBe(t.kind);
+    }
+  });
+});
