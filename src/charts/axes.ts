@@ -42,9 +42,18 @@ export function timeAxis(field: string, title: string): VegaLiteSpec {
     field,
     type: "temporal",
     title,
-    scale: { type: "utc", padding: 4 },
+    scale: { type: "utc", padding: 8 },
     axis: { grid: true, labelOverlap: true, format: "%-d %b", tickCount: 8, labelFlush: false },
   };
+}
+
+/** "2025", or "2024 to 2025": the axis itself shows day and month only. */
+export function yearsOf(localTimes: readonly number[]): string {
+  const years = localTimes.map((at) => new Date(at).getUTCFullYear());
+  if (years.length === 0) return "no date";
+  const first = years.reduce((a, b) => Math.min(a, b));
+  const last = years.reduce((a, b) => Math.max(a, b));
+  return first === last ? String(first) : `${first} to ${last}`;
 }
 
 /** Masses in g, or in kg when the largest is 10 kg or more: what a keeper would say. */

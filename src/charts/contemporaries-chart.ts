@@ -49,6 +49,7 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
     field: "who",
     type: "nominal",
     title: null,
+    legend: { symbolType: "stroke", symbolStrokeWidth: 3, symbolOpacity: 1, symbolSize: 300 },
     scale: { domain: names, range: both<string>(palette.grey, palette.vermilion) },
   };
   const layer: VegaLiteSpec[] = [];

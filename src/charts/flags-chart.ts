@@ -1,4 +1,4 @@
-import { counted, defaultSize, emptyLayer, timeAxis } from "./axes.js";
+import { counted, defaultSize, emptyLayer, timeAxis, yearsOf } from "./axes.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
 import { dayNumber } from "./local-time.js";
 import { palette } from "./palette.js";
@@ -40,18 +40,15 @@ export function flagsChart(data: FlagsData, options: ChartOptions = {}): Chart {
               data: { values: rows },
               mark: { type: "point", filled: true, opacity: 1 },
               encoding: {
-                x: timeAxis("at", "Feeding day"),
+                x: timeAxis("at", `Feeding day, ${yearsOf(data.rows.map((row) => dayNumber(row.day)))}`),
                 y: {
                   field: "name",
                   type: "nominal",
                   title: null,
                   sort: names,
-                  axis: { grid: true, tickSize: 0 },
+                  axis: { grid: true, tickSize: 0, labelPadding: 8 },
                 },
-                color: {
-                  field: "state",
-                  type: "nominal",
-                  title: null,
+                color: { field: "state", type: "nominal", title: null, legend: { columns: 5 },
                   scale: scale([
                     palette.vermilion,
                     palette.blue,

@@ -78,8 +78,8 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
       encoding: {
         x,
         y: numberAxis("mass", massTitle),
-        color: { field: "curve", type: "nominal", title: "Curve", scale: scales.colour },
-        strokeDash: { field: "curve", type: "nominal", title: "Curve", scale: scales.dash },
+        color: { field: "curve", type: "nominal", title: "Curve", scale: scales.colour, legend: { symbolSize: 360 }, },
+        strokeDash: { field: "curve", type: "nominal", title: "Curve", scale: scales.dash, legend: { symbolSize: 360 }, },
       },
     });
   }
@@ -88,30 +88,19 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
       ? emptyLayer("no weighings")
       : {
           data: { values: points },
-          mark: { type: "point", size: 34, strokeWidth: 1.2, color: palette.ink },
+          mark: { type: "point", size: 34, strokeWidth: 1.4, color: palette.ink, opacity: 1 },
           encoding: {
             x,
             y: numberAxis("mass", massTitle),
-            shape: {
-              field: "weighing",
-              type: "nominal",
-              title: "Weighing",
-              scale: {
-                domain: ["used in the fit", "left out of the fit"],
-                range: ["circle", "cross"],
-              },
-            },
-            fill: {
-              condition: { test: "datum.weighing === 'used in the fit'", value: palette.ink },
-              value: "transparent",
-            },
+            shape: weighingScale(["circle", crossShape]),
+            fill: weighingScale([palette.ink, "transparent"]),
           },
         },
   );
   const used = data.points.filter((p) => p.used !== false).length;
   const names = data.curves.map((c) => c.name).join(", ");
   return makeChart(
-    { ...defaultSize, ...sizeOf(options), layer },
+    { ...defaultSize, ...(points.length === 0 ? { height: 80 } : {}), ...sizeOf(options), layer },
     {
       title: options.title ?? `${data.name}: weighings and fitted curve`,
       alt:
@@ -124,6 +113,17 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
     },
     [...points, ...lines],
   );
+}
+
+const crossShape = "M-0.8,-0.8L0.8,0.8M-0.8,0.8L0.8,-0.8";
+
+function weighingScale(range: readonly string[]): VegaLiteSpec {
+  return {
+    field: "weighing",
+    type: "nominal",
+    title: "Weighing",
+    scale: { domain: ["used in the fit", "left out of the fit"], range },
+  };
 }
 
 /** Only the sizes that were given. */

@@ -1,4 +1,4 @@
-import { counted, defaultSize, emptyLayer, timeAxis } from "./axes.js";
+import { counted, defaultSize, emptyLayer, timeAxis, yearsOf } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -40,6 +40,7 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
     planned: d.plannedG ?? null,
   }));
   const width = options.width ?? defaultSize.width;
+  const years = yearsOf(data.days.map((d) => dayNumber(d.day)));
   const panel = (field: string, title: string, last: boolean, more: VegaLiteSpec[] = []) => {
     const known = rows.filter((row) => row[field] !== null);
     return {
@@ -58,7 +59,7 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
                 point: { filled: true, size: 20, color: palette.blue },
               },
               encoding: {
-                x: dayAxis(last),
+                x: dayAxis(last, years),
                 y: {
                   field,
                   type: "quantitative",
@@ -81,7 +82,7 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
       data: { values: ranges },
       mark: { type: "rule", strokeWidth: 3, color: palette.pale },
       encoding: {
-        x: dayAxis(false),
+        x: dayAxis(false, years),
         y: { field: "low", type: "quantitative", title: "g per day" },
         y2: { field: "high" },
       },
@@ -97,7 +98,7 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
         color: palette.vermilion,
       },
       encoding: {
-        x: dayAxis(false),
+        x: dayAxis(false, years),
         y: { field: "planned", type: "quantitative", title: "g per day" },
       },
     });
@@ -126,8 +127,8 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
 }
 
 /** Only the lowest panel carries dates. */
-function dayAxis(labelled: boolean): VegaLiteSpec {
-  const axis = timeAxis("day", "Feeding day");
+function dayAxis(labelled: boolean, years: string): VegaLiteSpec {
+  const axis = timeAxis("day", `Feeding day, ${years}`);
   return labelled
     ? axis
     : { ...axis, title: null, axis: { labels: false, ticks: false, grid: true, tickCount: 8 } };

@@ -1,4 +1,4 @@
-import { counted, defaultSize, massUnit, timeAxis } from "./axes.js";
+import { counted, defaultSize, massUnit, timeAxis, yearsOf } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -42,19 +42,19 @@ export interface ObservationsData {
 export function observationsChart(data: ObservationsData, options: ChartOptions = {}): Chart {
   const { unit, scale } = massUnit(data.masses.map((m) => m.massG));
   const time = (at: number) => localNumber(at, data.zone);
-  const all = [data.masses, data.intake, data.temperatures, data.observations]
-    .flat()
-    .map((each) => time(each.at));
-  const domain = all.length === 0 ? [0, 86_400_000] : [Math.min(...all), Math.max(...all)];
   const width = options.width ?? defaultSize.width;
+  const years = yearsOf(
+    [data.masses, data.intake, data.temperatures, data.observations]
+      .flat()
+      .map((each) => time(each.at)),
+  );
   const kinds = [...new Set(data.observations.map((o) => o.kind))].sort();
   const x = (labelled: boolean): VegaLiteSpec => {
-    const axis = timeAxis("at", "Date (local time of the study)");
-    const withDomain = { ...axis, scale: { type: "utc", domain, padding: 6 } };
+    const axis = timeAxis("at", `Date, ${years}`);
     return labelled
-      ? withDomain
+      ? axis
       : {
-          ...withDomain,
+          ...axis,
           title: null,
           axis: { labels: false, ticks: false, grid: true, tickCount: 8 },
         };

@@ -238,6 +238,7 @@ export function fitLeastSquares(
   let lastOffset = Number.POSITIVE_INFINITY;
   let stuck = 0;
   let flat = 0;
+  let tenAgo = Number.POSITIVE_INFINITY;
   scale.fill(0);
   const rounding = 4 * Number.EPSILON * Math.sqrt(ySquare);
 
@@ -369,6 +370,12 @@ export function fitLeastSquares(
       stop = rss <= 1e-24 * ySquare ? "exact-fit" : offset <= 1e-5 ? "rounding" : "no-progress";
       break;
     }
+    if (iterations % 10 === 0) {
+      // Columns that cannot be told apart while the residuals hardly fall: the
+      // parameters are on their way to infinity.
+      if (offset > 1e-3 && rss > tenAgo * (1 - 1e-3) && leastOwnPart(a, n, m) < 1e-6) flat = 8;
+      tenAgo = rss;
+    }
     if (flat >= 8) {
       stop = "running-off";
       break;
@@ -454,6 +461,16 @@ function promised(
     after += left * left;
   }
   return before - after;
+}
+
+/** The least share of a column's length that the columns before it do not explain. */
+function leastOwnPart(r: Float64Array, ld: number, columns: number): number {
+  let least = 1;
+  for (let j = 0; j < columns; j++) {
+    const length = Math.sqrt(dot(r, j * ld, r, j * ld, j + 1));
+    if (length > 0) least = Math.min(least, Math.abs(r[j * ld + j]!) / length);
+  }
+  return least;
 }
 
 /** A plain array of the same numbers (a loop: `Array.from` walks the iterator). */

@@ -13,6 +13,8 @@ export interface NonlinearMixedEngine {
   readonly model: NonlinearMixedModel;
   readonly objective: MixedObjective;
   readonly profile: MixedProfile;
+  /** n x (q + p + 1): derivatives by random and fixed effects, then the working response. */
+  readonly rows: Float64Array;
   /** Working unit of each random effect. */
   readonly scale: Float64Array;
   readonly beta: Float64Array;
@@ -154,6 +156,7 @@ export function makeNonlinearEngine(
     model,
     objective,
     profile,
+    rows,
     scale,
     beta,
     u,

@@ -233,9 +233,7 @@ function penalty(x: readonly number[], prior: GroupPrior): number {
     square(x[0]!, prior.logNoise) +
     square(x[1]!, prior.logSlope) +
     square(x[2]!, prior.logWalk) +
-    square(0.95 * share, prior.correlation) -
-    // Change of variable from the correlation to its logit.
-    2 * Math.log(share * (1 - share))
+    square(0.95 * share, prior.correlation)
   );
 }
 

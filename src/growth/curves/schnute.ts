@@ -51,7 +51,8 @@ export const schnute: GrowthCurve = {
     const small = Math.abs(b * r) < 1e-3;
     const w = y1 * Math.exp(small ? cumulants(g, r, b) : Math.log(base) / b);
     const byPart = small ? meanSlope(g, r, b) : Math.expm1(b * r) / (base * b);
-    const byAge = a === 0 ? 1 / whole : (a * Math.exp(-a * tau)) / -Math.expm1(-a * whole);
+    const byAge =
+      Math.abs(a * whole) < 1e-13 ? 1 / whole : (a * Math.exp(-a * tau)) / -Math.expm1(-a * whole);
     return w * byPart * byAge;
   },
   starts: (series) => {
@@ -85,9 +86,9 @@ export const schnute: GrowthCurve = {
   citations: ["Schnute J (1981) Can J Fish Aquat Sci 38:1128-1140"],
 };
 
-/** (1 - exp(-a tau)) / (1 - exp(-a whole)); tau / whole at a = 0. */
+/** (1 - exp(-a tau)) / (1 - exp(-a whole)); tau / whole where a is next to 0 (below that a denormal a loses all its digits). */
 function part(a: number, tau: number, whole: number): number {
-  return a === 0 ? tau / whole : Math.expm1(-a * tau) / Math.expm1(-a * whole);
+  return Math.abs(a * whole) < 1e-13 ? tau / whole : Math.expm1(-a * tau) / Math.expm1(-a * whole);
 }
 
 /** 1 / (exp(x) - 1) - 1 / x, the logarithmic derivative of (1 - exp(-x)) / x. */

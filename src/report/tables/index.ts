@@ -2,6 +2,7 @@ export { animalLabel } from "./animal-label.js";
 export { animalRecordsSection } from "./animal-records-section.js";
 export { animalSummary } from "./animal-summary.js";
 export { animalsTable } from "./animals-table.js";
+export { contemporaryFeedingTable } from "./contemporary-feeding-table.js";
 export { conversionTable, ratioText } from "./conversion-table.js";
 export { curvesTable } from "./curves-table.js";
 export { feedingTable } from "./feeding-table.js";

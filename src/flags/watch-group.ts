@@ -1,0 +1,539 @@
+import { groupZ } from "../stats/group-z.js";
+import { slopeBasis, slopeBasisAt } from "../stats/smooth-slope-basis.js";
+import { type FilterGains, filterGains, type GroupParameters } from "../stats/state-space-group.js";
+import {
+  addSums,
+  factorInPlace,
+  type FitSeries,
+  filterSeries,
+  fitGroup,
+  type GroupFit,
+  type GroupPrior,
+  type GroupSums,
+  newSums,
+  solveLowerInPlace,
+  solveUpperInPlace,
+} from "../stats/state-space-group-fit.js";
+
+/** One animal as plain numbers, in order of time. */
+export interface WatchedAnimal {
+  readonly id: string;
+  /** Age in days (days since admission where the age is unreliable), not whole days. */
+  readonly time: Float64Array;
+  /** Number of the feeding day of each value. */
+  readonly day: Int32Array;
+  readonly logMass: Float64Array;
+  /** Known variance of ln mass beyond what the group estimates for itself. */
+  readonly knownVariance: Float64Array;
+  /** 1 where the value belongs to the healthy reference of the others. */
+  readonly serves: Uint8Array;
+}
+
+export interface WatchOptions {
+  /** Parameters are estimated again after this many days. Default 4. */
+  readonly refitEvery?: number;
+  /** A change of gain is looked for up to this many days back. Default 42. */
+  readonly lookBackD?: number;
+  /** The share of the expected gain that is suspected to be missing. Default 0.5. */
+  readonly shortfall?: number;
+  /** Fewest own weighed days before an animal is judged. Default 4. */
+  readonly fewestOwn?: number;
+  readonly ageWithinD?: number;
+  readonly gainDays?: number;
+  readonly peakDays?: number;
+}
+
+/** The statistics that share one budget of false flags; larger is worse. */
+export const watchedStatistics = [
+  "slowed gain",
+  "level",
+  "gain",
+  "surprise average",
+  "surprise sum",
+  "loss from peak",
+  "too-fast gain",
+] as const;
+
+export type WatchedStatistic = (typeof watchedStatistics)[number];
+
+/** What is known of one animal at the end of one day, from data up to that day only. */
+export interface WatchedDay {
+  readonly animal: number;
+  readonly day: number;
+  /** In the order of {@link watchedStatistics}; NaN where not judged. */
+  readonly statistics: Float64Array;
+  /** Index of the day's value in the animal's arrays. */
+  readonly index: number;
+  /** Standardised surprise of the day's weighing, before it was tamed. */
+  readonly surprise: number;
+  /** The most likely start of a slowdown: index of the value, share missing and its error. */
+  readonly change: { readonly index: number; readonly missing: number; readonly se: number } | null;
+}
+
+export interface WatchState {
+  readonly parameters: GroupParameters;
+  readonly fit: GroupFit | null;
+  /** Expected relative gain per day (slope of ln mass) at a time. */
+  readonly expectedGain: (time: number) => number;
+}
+
+const surpriseCut = 3.5;
+const averageWeight = 0.2;
+const sumAllowance = 0.5;
+const knotSpacing = 20;
+
+export const watchPrior: GroupPrior = {
+  logNoise: [Math.log(0.015), 0.7],
+  logSlope: [Math.log(0.0015), 0.5],
+  logWalk: [Math.log(0.0015), 0.7],
+  correlation: [0.1, 0.25],
+};
+
+const startParameters: GroupParameters = {
+  noiseSd: 0.015,
+  noiseCorrelation: 0.1,
+  slopeSd: 0.0015,
+  walkSd: 0.0015,
+};
+
+/**
+ * Watches a group of animals of one species day by day, from the first day of
+ * record to `lastDay`. On each day it reads nothing later: it (re)estimates what
+ * the group has in common, and for every animal weighed that day computes the
+ * statistics that can raise a flag. `see` is called once per animal and day, in
+ * order of day and animal.
+ *
+ * The main statistic, "slowed gain", is the log likelihood ratio of a gain that
+ * fell by `shortfall` at the worst moment of the last `lookBackD` days, against
+ * the animal's own earlier gain and the group's curve, both with their errors
+ * (a generalised least squares test over the whole group). A weighing more than
+ * 3.5 standard errors off is pulled in to 3.5 before it enters.
+ */
+export function watchGroup(
+  animals: readonly WatchedAnimal[],
+  lastDay: number,
+  options: WatchOptions,
+  see: (seen: WatchedDay, state: WatchState) => void,
+  firstSeenDay = Number.NEGATIVE_INFINITY,
+): void {
+  const o = {
+    refitEvery: options.refitEvery ?? 4,
+    lookBackD: options.lookBackD ?? 42,
+    shortfall: options.shortfall ?? 0.5,
+    fewestOwn: options.fewestOwn ?? 4,
+    ageWithinD: options.ageWithinD ?? 14,
+    gainDays: options.gainDays ?? 7,
+    peakDays: options.peakDays ?? 7,
+  };
+  let firstDay = Number.POSITIVE_INFINITY;
+  let youngest = Number.POSITIVE_INFINITY;
+  let oldest = Number.NEGATIVE_INFINITY;
+  for (const a of animals) {
+    if (a.day.length === 0) continue;
+    firstDay = Math.min(firstDay, a.day[0]!);
+    youngest = Math.min(youngest, a.time[0]!);
+    const end = lastIndexUpTo(a.day, lastDay);
+    if (end >= 0) oldest = Math.max(oldest, a.time[end]!);
+  }
+  if (!Number.isFinite(firstDay) || !Number.isFinite(oldest)) return;
+  // Knots lie on a fixed grid, so that the future never moves them.
+  const from = Math.floor(youngest / knotSpacing) * knotSpacing;
+  const basis = slopeBasis(from, Math.max(from + knotSpacing, oldest), {
+    spacing: knotSpacing,
+    changeSd: 0.003,
+    slopeSd: 0.03,
+  });
+  const wholeWidth = basis.knots.length;
+  const works = animals.map((a) => {
+    const n = a.time.length;
+    const matrix = new Float64Array(n * wholeWidth);
+    for (let j = 0; j < n; j++) slopeBasisAt(basis, a.time[j]!, matrix, j * wholeWidth);
+    return new Work(a, matrix, wholeWidth);
+  });
+  let parameters = startParameters;
+  let fit: GroupFit | null = null;
+  let lastFitDay = Number.NEGATIVE_INFINITY;
+  const columnRoom = new Float64Array(Math.max(1, ...animals.map((a) => a.time.length)));
+  const innovationRoom = new Float64Array(columnRoom.length);
+
+  for (let day = firstDay; day <= lastDay; day++) {
+    let anyToday = false;
+    for (const w of works) {
+      w.advance(day);
+      if (w.count > 0 && w.today) anyToday = true;
+    }
+    if (!anyToday) continue;
+    // Only the knots up to the oldest age seen so far: wider ones wait for their data.
+    const seenTo = works.reduce((most, w) => (w.count > 0 ? Math.max(most, w.lastTime) : most), from);
+    const width = Math.min(wholeWidth, Math.max(2, Math.ceil((seenTo - from) / knotSpacing - 1e-9) + 1));
+    const precision = slopeBasis(from, from + (width - 1) * knotSpacing, {
+      spacing: knotSpacing,
+      changeSd: 0.003,
+      slopeSd: 0.03,
+    }).precision;
+    for (const w of works) w.narrow(width, knotSpacing, from);
+    if (day - lastFitDay >= o.refitEvery) {
+      const ready = works.filter((w) => w.count >= 2);
+      const values = ready.reduce((sum, w) => sum + w.count, 0);
+      if (values >= 12) {
+        fit = fitGroup(ready, width, precision, watchPrior, parameters, 12);
+        parameters = fit.parameters;
+        lastFitDay = day;
+      }
+    }
+    // What all serving values say together, and each animal's own part.
+    const all = newSums(width);
+    for (const w of works) w.filter(parameters, width, all);
+    const beta = new Float64Array(width);
+    {
+      const factor = add(all.xx, precision);
+      beta.set(all.xy);
+      if (!factorInPlace(factor, width)) continue;
+      solveLowerInPlace(factor, width, beta);
+      solveUpperInPlace(factor, width, beta);
+    }
+    const expectedGain = (time: number) => slopeAt(beta, from, time);
+    const state: WatchState = { parameters, fit, expectedGain };
+    const gains = works.map((w) => (w.today ? w.windowGain(o.gainDays) : Number.NaN));
+    const recentGain = works.map((w, i) =>
+      w.today ? gains[i]! : w.count > 0 && day - w.lastDay <= 3 ? w.windowGain(o.gainDays) : Number.NaN,
+    );
+    for (let i = 0; i < works.length; i++) {
+      const w = works[i]!;
+      if (!w.today) continue;
+      const seen = judge(w, i, works, gains, recentGain, all, precision, width, parameters, expectedGain, o, day);
+      if (day >= firstSeenDay && seen !== null) see(seen, state);
+    }
+  }
+
+  function judge(
+    w: Work,
+    animal: number,
+    everyone: readonly Work[],
+    gains: readonly number[],
+    recentGain: readonly number[],
+    all: GroupSums,
+    precision: Float64Array,
+    width: number,
+    p: GroupParameters,
+    expectedGain: (time: number) => number,
+    settings: typeof o,
+    day: number,
+  ): WatchedDay | null {
+    const statistics = new Float64Array(watchedStatistics.length).fill(Number.NaN);
+    const index = w.count - 1;
+    // The group without this animal's serving values, plus all its own.
+    const factor = add(all.xx, precision);
+    const b = Float64Array.from(all.xy);
+    for (let k = 0; k < width * width; k++) factor[k]! += w.full.xx[k]! - w.serving.xx[k]!;
+    for (let k = 0; k < width; k++) b[k]! += w.full.xy[k]! - w.serving.xy[k]!;
+    if (!factorInPlace(factor, width)) return null;
+    solveLowerInPlace(factor, width, b);
+    solveUpperInPlace(factor, width, b);
+    const stride = width + 1;
+    const filtered = w.filtered;
+    // Surprise of today's value given everything but itself.
+    let surprise = Number.NaN;
+    if (index >= 1) {
+      const x = filtered.slice(index * stride, index * stride + width);
+      let e = filtered[index * stride + width]!;
+      for (let k = 0; k < width; k++) e -= x[k]! * b[k]!;
+      solveLowerInPlace(factor, width, x);
+      let leverage = 0;
+      for (let k = 0; k < width; k++) leverage += x[k]! * x[k]!;
+      const root = Math.sqrt(Math.max(1e-6, 1 - leverage));
+      surprise = e / root;
+      const tamed = Math.max(-surpriseCut, Math.min(surpriseCut, surprise));
+      w.learn(tamed);
+      if (tamed !== surprise) {
+        // Pull the value in, so that one slip does not speak for days.
+        const gainRoot = w.gains!.table[index * 7 + 6]!;
+        w.y[index]! -= (surprise - tamed) / (root * gainRoot);
+        filtered[index * stride + width]! -= (surprise - tamed) / root;
+      }
+    }
+    const judged = w.count >= settings.fewestOwn && everyone.length >= 4;
+    let change: WatchedDay["change"] = null;
+    if (judged) {
+      const scan = scanForSlowing(w, factor, b, width, expectedGain, settings);
+      statistics[0] = scan.ratio;
+      change = scan.change;
+      statistics[3] = -w.average / Math.sqrt(averageWeight / (2 - averageWeight));
+      statistics[4] = w.sum;
+      const noise = Math.sqrt(2 * (p.noiseSd ** 2 + w.source.knownVariance[index]!));
+      statistics[5] = w.lossFromPeak(settings.peakDays) / noise;
+    }
+    if (w.count >= settings.fewestOwn) {
+      const levels: number[] = [];
+      const others: number[] = [];
+      const near: number[] = [];
+      for (let k = 0; k < everyone.length; k++) {
+        const other = everyone[k]!;
+        if (k === animal || other.count === 0 || day - other.lastDay > 3) continue;
+        if (other.source.serves[other.count - 1] === 0) continue;
+        if (Math.abs(other.lastTime - w.lastTime) > settings.ageWithinD) continue;
+        near.push(k);
+        if (!Number.isNaN(recentGain[k]!)) others.push(recentGain[k]!);
+      }
+      const drift = median(others);
+      for (const k of near) {
+        const other = everyone[k]!;
+        levels.push(other.y[other.count - 1]! + drift * (w.lastTime - other.lastTime));
+      }
+      const level = groupZ(w.y[index]!, levels);
+      if (level.z !== null) statistics[1] = -level.z;
+      if (!Number.isNaN(gains[animal]!)) {
+        const gain = groupZ(gains[animal]!, others);
+        if (gain.z !== null) {
+          statistics[2] = -gain.z;
+          statistics[6] = gain.z;
+        }
+      }
+    }
+    return { animal, day, statistics, index, surprise, change };
+  }
+
+  function scanForSlowing(
+    w: Work,
+    factor: Float64Array,
+    b: Float64Array,
+    width: number,
+    expectedGain: (time: number) => number,
+    settings: typeof o,
+  ) {
+    const { count } = w;
+    const stride = width + 1;
+    const t = w.source.time;
+    const filtered = w.filtered;
+    // Expected ln gain between neighbours, kept above a small positive rate.
+    let best = Number.NEGATIVE_INFINITY;
+    let bestIndex = -1;
+    let bestNumerator = 0;
+    let bestDenominator = 1;
+    const innovationY = innovationRoom;
+    for (let j = 1; j < count; j++) {
+      let e = filtered[j * stride + width]!;
+      for (let k = 0; k < width; k++) e -= filtered[j * stride + k]! * b[k]!;
+      innovationY[j] = e;
+    }
+    const d = columnRoom;
+    const dx = new Float64Array(width);
+    for (let start = count - 2; start >= 0; start--) {
+      if (t[count - 1]! - t[start]! > settings.lookBackD) break;
+      d[start] = 0;
+      for (let j = start + 1; j < count; j++) {
+        const dt = t[j]! - t[j - 1]!;
+        const rate = Math.max(0.002, expectedGain(0.5 * (t[j]! + t[j - 1]!)));
+        d[j] = d[j - 1]! - settings.shortfall * rate * dt;
+      }
+      // Filter the suspected change and take its products on the way.
+      const { table } = w.gains!;
+      let a = 0;
+      let s = 0;
+      let u = 0;
+      let dd = 0;
+      let dy = 0;
+      dx.fill(0);
+      for (let j = start + 1; j < count; j++) {
+        const at = j * 7;
+        if (j > start + 1) {
+          a += s * table[at]!;
+          s *= table[at + 1]!;
+          u *= table[at + 2]!;
+        }
+        const v = d[j]! - a - u;
+        a += table[at + 3]! * v;
+        s += table[at + 4]! * v;
+        u += table[at + 5]! * v;
+        const e = v * table[at + 6]!;
+        dd += e * e;
+        dy += e * innovationY[j]!;
+        for (let k = 0; k < width; k++) dx[k]! += e * filtered[j * stride + k]!;
+      }
+      solveLowerInPlace(factor, width, dx);
+      let known = 0;
+      for (let k = 0; k < width; k++) known += dx[k]! * dx[k]!;
+      const denominator = Math.max(1e-9, dd - known);
+      const ratio = dy - 0.5 * denominator;
+      if (ratio > best) {
+        best = ratio;
+        bestIndex = start;
+        bestNumerator = dy;
+        bestDenominator = denominator;
+      }
+    }
+    return {
+      ratio: bestIndex < 0 ? Number.NaN : best,
+      change:
+        bestIndex < 0
+          ? null
+          : {
+              index: bestIndex,
+              missing: (settings.shortfall * bestNumerator) / bestDenominator,
+              se: settings.shortfall / Math.sqrt(bestDenominator),
+            },
+    };
+  }
+}
+
+/** The running state of one animal. */
+class Work implements FitSeries {
+  count = 0;
+  today = false;
+  lastDay = Number.NEGATIVE_INFINITY;
+  lastTime = Number.NaN;
+  average = 0;
+  sum = 0;
+  readonly y: Float64Array;
+  basis: Float64Array = new Float64Array(0);
+  filtered: Float64Array = new Float64Array(0);
+  gains: FilterGains | null = null;
+  full: GroupSums = newSums(1);
+  serving: GroupSums = newSums(1);
+  private width = 0;
+  private room: Float64Array;
+
+  constructor(
+    readonly source: WatchedAnimal,
+    private readonly wholeBasis: Float64Array,
+    private readonly wholeWidth: number,
+  ) {
+    this.y = Float64Array.from(source.logMass);
+    this.room = new Float64Array(source.time.length * 7);
+  }
+
+  get time() {
+    return this.source.time;
+  }
+  get knownVariance() {
+    return this.source.knownVariance;
+  }
+  get serves() {
+    return this.source.serves;
+  }
+
+  advance(day: number): void {
+    const { day: days, time } = this.source;
+    this.today = false;
+    while (this.count < days.length && days[this.count]! <= day) {
+      this.today = days[this.count]! === day;
+      this.lastDay = days[this.count]!;
+      this.lastTime = time[this.count]!;
+      this.count++;
+    }
+  }
+
+  /**
+   * The basis with `width` knots: beyond its last knot the slope stays constant,
+   * which is the sum of the columns from that knot on.
+   */
+  narrow(width: number, _spacing: number, _from: number): void {
+    if (width === this.width) return;
+    this.width = width;
+    const n = this.source.time.length;
+    if (width === this.wholeWidth) {
+      this.basis = this.wholeBasis;
+    } else {
+      const out = new Float64Array(n * width);
+      for (let j = 0; j < n; j++) {
+        const row = j * this.wholeWidth;
+        for (let k = 0; k < width; k++) out[j * width + k] = this.wholeBasis[row + k]!;
+        for (let k = width; k < this.wholeWidth; k++) {
+          out[j * width + width - 1]! += this.wholeBasis[row + k]!;
+        }
+      }
+      this.basis = out;
+    }
+    this.filtered = new Float64Array(n * (width + 1));
+    this.full = newSums(width);
+    this.serving = newSums(width);
+  }
+
+  filter(parameters: GroupParameters, width: number, all: GroupSums): void {
+    if (this.count < 2) {
+      this.full = newSums(width);
+      this.serving = newSums(width);
+      if (this.count > 0) this.gains = filterGains(this, this.count, parameters, this.room);
+      return;
+    }
+    this.gains = filterGains(this, this.count, parameters, this.room);
+    filterSeries(this, this.gains, width, this.filtered);
+    for (const sums of [this.full, this.serving]) {
+      sums.xx.fill(0);
+      sums.xy.fill(0);
+      sums.yy = 0;
+    }
+    addSums(this.full, this.filtered, this.count, width, null);
+    addSums(this.serving, this.filtered, this.count, width, this.serves);
+    for (let k = 0; k < width * width; k++) all.xx[k]! += this.serving.xx[k]!;
+    for (let k = 0; k < width; k++) all.xy[k]! += this.serving.xy[k]!;
+  }
+
+  learn(surprise: number): void {
+    this.average += averageWeight * (surprise - this.average);
+    this.sum = Math.max(0, this.sum - surprise - sumAllowance);
+  }
+
+  /** Slope of ln mass per day over the window that ends with the last value. */
+  windowGain(days: number): number {
+    const { time } = this.source;
+    const last = this.count - 1;
+    let n = 0;
+    let st = 0;
+    let sy = 0;
+    let first = last;
+    for (let j = last; j >= 0 && time[last]! - time[j]! < days; j--) {
+      n++;
+      st += time[j]!;
+      sy += this.y[j]!;
+      first = j;
+    }
+    if (n < 4 || time[last]! - time[first]! < 0.5 * days) return Number.NaN;
+    const mt = st / n;
+    const my = sy / n;
+    let xx = 0;
+    let xy = 0;
+    for (let j = first; j <= last; j++) {
+      xx += (time[j]! - mt) ** 2;
+      xy += (time[j]! - mt) * (this.y[j]! - my);
+    }
+    return xy / xx;
+  }
+
+  lossFromPeak(days: number): number {
+    const last = this.count - 1;
+    const { day, logMass } = this.source;
+    let peak = logMass[last]!;
+    for (let j = last; j >= 0 && day[last]! - day[j]! <= days; j--) peak = Math.max(peak, logMass[j]!);
+    return peak - logMass[last]!;
+  }
+}
+
+/** Slope of the mean curve: linear between knots, constant beyond them. */
+function slopeAt(beta: Float64Array, from: number, time: number): number {
+  const x = (time - from) / knotSpacing;
+  const last = beta.length - 1;
+  if (x <= 0) return beta[0]!;
+  if (x >= last) return beta[last]!;
+  const k = Math.floor(x);
+  return beta[k]! + (x - k) * (beta[k + 1]! - beta[k]!);
+}
+
+function add(a: Float64Array, b: Float64Array): Float64Array {
+  const out = new Float64Array(a.length);
+  for (let i = 0; i < a.length; i++) out[i] = a[i]! + b[i]!;
+  return out;
+}
+
+function median(values: readonly number[]): number {
+  if (values.length === 0) return 0;
+  const sorted = Float64Array.from(values).sort();
+  const k = sorted.length;
+  return k % 2 === 1 ? sorted[(k - 1) / 2]! : 0.5 * (sorted[k / 2 - 1]! + sorted[k / 2]!);
+}
+
+function lastIndexUpTo(days: Int32Array, day: number): number {
+  let i = days.length - 1;
+  while (i >= 0 && days[i]! > day) i--;
+  return i;
+}
