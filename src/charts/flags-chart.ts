@@ -40,7 +40,10 @@ export function flagsChart(data: FlagsData, options: ChartOptions = {}): Chart {
               data: { values: rows },
               mark: { type: "point", filled: true, opacity: 1 },
               encoding: {
-                x: timeAxis("at", `Feeding day, ${yearsOf(data.rows.map((row) => dayNumber(row.day)))}`),
+                x: timeAxis(
+                  "at",
+                  `Feeding day, ${yearsOf(data.rows.map((row) => dayNumber(row.day)))}`,
+                ),
                 y: {
                   field: "name",
                   type: "nominal",
@@ -48,7 +51,11 @@ export function flagsChart(data: FlagsData, options: ChartOptions = {}): Chart {
                   sort: names,
                   axis: { grid: true, tickSize: 0, labelPadding: 8 },
                 },
-                color: { field: "state", type: "nominal", title: null, legend: { columns: 5 },
+                color: {
+                  field: "state",
+                  type: "nominal",
+                  title: null,
+                  legend: { columns: 5 },
                   scale: scale([
                     palette.vermilion,
                     palette.blue,
@@ -67,7 +74,7 @@ export function flagsChart(data: FlagsData, options: ChartOptions = {}): Chart {
                   field: "state",
                   type: "nominal",
                   title: null,
-                  scale: scale([90, 70, 60, 8, 14]),
+                  scale: { ...scale([90, 70, 60, 8, 14]), type: "ordinal" },
                 },
               },
             },

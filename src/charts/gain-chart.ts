@@ -46,7 +46,7 @@ export function gainChart(data: GainData, options: ChartOptions = {}): Chart {
   layer.push({
     data: { values: [{ zero: 0 }] },
     mark: { type: "rule", color: palette.ink, strokeDash: [4, 3] },
-    encoding: { y: { field: "zero", type: "quantitative", title } },
+    encoding: { y: numberAxis("zero", title, { zero: true }) },
   });
   layer.push(
     rows.length === 0

@@ -78,8 +78,20 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
       encoding: {
         x,
         y: numberAxis("mass", massTitle),
-        color: { field: "curve", type: "nominal", title: "Curve", scale: scales.colour, legend: { symbolSize: 360 }, },
-        strokeDash: { field: "curve", type: "nominal", title: "Curve", scale: scales.dash, legend: { symbolSize: 360 }, },
+        color: {
+          field: "curve",
+          type: "nominal",
+          title: "Curve",
+          scale: scales.colour,
+          legend: { symbolSize: 360 },
+        },
+        strokeDash: {
+          field: "curve",
+          type: "nominal",
+          title: "Curve",
+          scale: scales.dash,
+          legend: { symbolSize: 360 },
+        },
       },
     });
   }

@@ -60,21 +60,21 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
         };
   };
   const marks = (data.marks ?? []).map((m) => ({ at: time(m.at), words: m.words }));
-  const markLayer: VegaLiteSpec[] =
+  const markLayer = (labelled: boolean): VegaLiteSpec[] =>
     marks.length === 0
       ? []
       : [
           {
             data: { values: marks },
             mark: { type: "rule", color: palette.vermilion, strokeDash: [6, 3], strokeWidth: 1.5 },
-            encoding: { x: x(false) },
+            encoding: { x: x(labelled) },
           },
         ];
   const numbers = (rows: readonly ChartRow[], title: string, height: number, line: boolean) => ({
     width,
     height,
     layer: [
-      ...markLayer,
+      ...markLayer(false),
       {
         data: { values: rows },
         mark: line
@@ -132,7 +132,7 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
       width,
       height: { step: 20 },
       layer: [
-        ...markLayer,
+        ...markLayer(true),
         {
           data: { values: seen },
           mark: { type: "tick", thickness: 2, size: 13, color: palette.ink },

@@ -16,7 +16,8 @@ export function renderSvg(spec: VegaLiteSpec): string {
   // Ids in the picture are counted from zero each time, else they would depend on what was drawn before.
   vega.resetSVGClipId();
   vega.resetSVGDefIds?.();
-  const compiled = vegaLite.compile(spec, { logger: quietLogger }).spec;
+  // A copy, because the library marks the rows it is given.
+  const compiled = vegaLite.compile(structuredClone(spec), { logger: quietLogger }).spec;
   // Expressions are interpreted, never turned into code: pages may forbid that.
   const runtime = vega.parse(compiled, undefined, { ast: true });
   const view = new vega.View(runtime, {

@@ -35,7 +35,7 @@ export function residualChart(data: ResidualData, options: ChartOptions = {}): C
         {
           data: { values: [{ zero: 0 }] },
           mark: { type: "rule", color: palette.grey },
-          encoding: { y: { field: "zero", type: "quantitative", title } },
+          encoding: { y: numberAxis("zero", title, { zero: true }) },
         },
         rows.length === 0
           ? emptyLayer("no residuals")

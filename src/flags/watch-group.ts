@@ -30,7 +30,7 @@ export interface WatchedAnimal {
 }
 
 export interface WatchOptions {
-  /** Parameters are estimated again after this many days. Default 4. */
+  /** Parameters are estimated again after this many days. Default 5. */
   readonly refitEvery?: number;
   /** A change of gain is looked for up to this many days back. Default 42. */
   readonly lookBackD?: number;
@@ -86,7 +86,7 @@ export const watchPrior: GroupPrior = {
   logNoise: [Math.log(0.015), 0.7],
   logSlope: [Math.log(0.0015), 0.5],
   logWalk: [Math.log(0.0015), 0.7],
-  correlation: [0.1, 0.25],
+  logitCorrelation: [-2, 1.2],
 };
 
 const startParameters: GroupParameters = {
@@ -117,7 +117,7 @@ export function watchGroup(
   firstSeenDay = Number.NEGATIVE_INFINITY,
 ): void {
   const o = {
-    refitEvery: options.refitEvery ?? 4,
+    refitEvery: options.refitEvery ?? 5,
     lookBackD: options.lookBackD ?? 42,
     shortfall: options.shortfall ?? 0.5,
     fewestOwn: options.fewestOwn ?? 4,
@@ -176,7 +176,7 @@ export function watchGroup(
       const ready = works.filter((w) => w.count >= 2);
       const values = ready.reduce((sum, w) => sum + w.count, 0);
       if (values >= 12) {
-        fit = fitGroup(ready, width, precision, watchPrior, parameters, 12);
+        fit = fitGroup(ready, width, precision, watchPrior, parameters, 10);
         parameters = fit.parameters;
         lastFitDay = day;
       }

@@ -21,8 +21,8 @@ export interface GroupPrior {
   readonly logNoise: readonly [number, number];
   readonly logSlope: readonly [number, number];
   readonly logWalk: readonly [number, number];
-  /** Centre and standard deviation of the noise correlation, cut to [0, 0.95]. */
-  readonly correlation: readonly [number, number];
+  /** Centre and standard deviation of logit(noiseCorrelation / 0.95). */
+  readonly logitCorrelation: readonly [number, number];
 }
 
 export interface GroupFit {
@@ -228,12 +228,11 @@ function unpack(x: readonly number[]): GroupParameters {
 
 function penalty(x: readonly number[], prior: GroupPrior): number {
   const square = (v: number, [centre, sd]: readonly [number, number]) => ((v - centre) / sd) ** 2;
-  const share = 1 / (1 + Math.exp(-x[3]!));
   return (
     square(x[0]!, prior.logNoise) +
     square(x[1]!, prior.logSlope) +
     square(x[2]!, prior.logWalk) +
-    square(0.95 * share, prior.correlation)
+    square(x[3]!, prior.logitCorrelation)
   );
 }
 
@@ -282,7 +281,7 @@ function quasiNewton(f: (x: readonly number[]) => number, start: readonly number
     x = next;
     value = nextValue;
     g = nextG;
-    if (gained < 0.01 && Math.max(...s.map(Math.abs)) < 0.1) {
+    if (gained < 0.03 && Math.max(...s.map(Math.abs)) < 0.2) {
       return { x, value, stoppedBy: "small step" as const };
     }
   }

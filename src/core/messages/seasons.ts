@@ -68,6 +68,9 @@ export const seasonMessages = {
   "season-summary-few": (p) =>
     `${p.text("group")} has ${p.number("n")} animals: means of so few say little.`,
 
+  "season-no-conversion": (p) =>
+    `Energy per gain in the phase "${p.text("phase")}" is not computed: no 14-day window in which everything eaten is known and mass was gained.`,
+
   // A change inside a season.
   "protocol-change-effect": (p) =>
     `After the change, gain moved by ${p.number("difference", 3)} %/d more than in animals of the same age without it (${percent(p.raw("level"))} interval ${p.number("lower", 3)} to ${p.number("upper", 3)}, ${p.number("n")} animals against ${p.number("controls")}).`,

@@ -267,17 +267,19 @@ export const strdModels: Readonly<Record<string, StrdModel>> = {
 };
 
 /** Makes an engine model of one set; `project` uses the linear parameters. */
-export function strdProblem(
+export function strdModel(
   name: string,
   x: readonly (readonly number[])[],
   project: boolean,
 ): LeastSquaresModel {
   const model = strdModels[name]!;
+  const g: number[] = [];
+  model.row(new Array<number>(9).fill(1), x[0]!, g);
+  const p = g.length;
   return {
-    parameters: 0,
+    parameters: p,
     linear: project ? model.linear : [],
     evaluate: (theta, values, gradient) => {
-      const g = new Array<number>(theta.length).fill(0);
       for (let i = 0; i < x.length; i++) {
         const value = model.row(theta, x[i]!, g);
         if (!Number.isFinite(value)) return false;

@@ -1,0 +1,64 @@
+/**
+ * When a statistical episode opens and closes: it opens on the first judged day
+ * whose strength reaches 1, and closes after 3 judged days in a row below the
+ * lower threshold. Days not judged change nothing.
+ */
+export interface EpisodeRule {
+  /** Share of the threshold below which a day counts towards closing. Default 0.7. */
+  readonly lower: number;
+  /** Judged days in a row below it that close the episode. Default 3. */
+  readonly daysBelow: number;
+}
+
+export const defaultEpisodeRule: EpisodeRule = { lower: 0.7, daysBelow: 3 };
+
+export interface EpisodeState {
+  readonly open: boolean;
+  readonly below: number;
+}
+
+export const closedEpisode: EpisodeState = { open: false, below: 0 };
+
+/**
+ * One judged day further.
+ *
+ * @example nextEpisodeState({ open: false, below: 0 }, 1.2).open // true
+ */
+export function nextEpisodeState(
+  state: EpisodeState,
+  strength: number,
+  rule: EpisodeRule = defaultEpisodeRule,
+): EpisodeState {
+  if (!state.open) return strength >= 1 ? { open: true, below: 0 } : closedEpisode;
+  const below = strength < rule.lower ? state.below + 1 : 0;
+  return below >= rule.daysBelow ? closedEpisode : { open: true, below };
+}
+
+/**
+ * Counts the openings in a series of judged days.
+ *
+ * @example countOpenings([0.2, 1.1, 0.5, 0.5, 0.5, 1.3]) // 2
+ */
+export function countOpenings(
+  strengths: ArrayLike<number>,
+  scale = 1,
+  rule: EpisodeRule = defaultEpisodeRule,
+): number {
+  let open = false;
+  let below = 0;
+  let count = 0;
+  for (let i = 0; i < strengths.length; i++) {
+    const s = strengths[i]! / scale;
+    if (!open) {
+      if (s >= 1) {
+        open = true;
+        below = 0;
+        count++;
+      }
+    } else if (s < rule.lower) {
+      below++;
+      if (below >= rule.daysBelow) open = false;
+    } else below = 0;
+  }
+  return count;
+}

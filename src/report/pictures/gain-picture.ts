@@ -1,0 +1,29 @@
+import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
+import type { Chart } from "../../charts/chart.js";
+import { gainChart } from "../../charts/gain-chart.js";
+import { animalLabel } from "../tables/animal-label.js";
+
+/** One animal's gain over the seven days that end on each day, with two standard errors to either side. */
+export function gainPicture(animal: AnimalAnalysis): Chart {
+  const byAge = animal.series.age.birth !== null;
+  const admitted = animal.series.animal.admittedAt;
+  return gainChart({
+    name: animalLabel(animal),
+    unit: "g/d",
+    method: "slope of the daily masses over 7 days, two standard errors to either side",
+    dayTitle: byAge ? "Age (days)" : "Days since admission",
+    points: animal.gain.daily.flatMap((d) => {
+      const day = byAge ? d.ageD : admitted === null ? null : (d.at - admitted) / 86_400_000;
+      const { value, se } = d.overWindow.gain;
+      if (day === null || value === null) return [];
+      return [
+        {
+          day,
+          gain: value,
+          lower: se === undefined ? null : value - 2 * se,
+          upper: se === undefined ? null : value + 2 * se,
+        },
+      ];
+    }),
+  });
+}

@@ -1,0 +1,33 @@
+import type { StudyAnalysis } from "../../analysis/study-analysis.js";
+import type { Chart } from "../../charts/chart.js";
+import { intervalChart } from "../../charts/interval-chart.js";
+import { animalLabel } from "../tables/animal-label.js";
+
+/** The relative gains of the animals in care beside each other, with two standard errors. */
+export function gainsPicture(
+  analysis: StudyAnalysis,
+  options: { readonly species?: string } = {},
+): Chart {
+  const animals = analysis.animals.filter(
+    (a) => a.inCare && (options.species === undefined || a.species === options.species),
+  );
+  return intervalChart({
+    title: `Relative gain on ${analysis.onDay}${options.species === undefined ? "" : `, ${options.species}`}`,
+    valueTitle: "Gain over 7 days (% of body mass a day)",
+    of: "animal",
+    intervalIs: "two standard errors to either side",
+    order: "value",
+    reference: 0,
+    rows: animals.map((a) => {
+      const { value, se, n } = a.gain.recent.relative;
+      const known = value !== null && se !== undefined;
+      return {
+        name: animalLabel(a),
+        value,
+        lower: known ? value - 2 * se : null,
+        upper: known ? value + 2 * se : null,
+        ...(n === undefined ? {} : { n }),
+      };
+    }),
+  });
+}

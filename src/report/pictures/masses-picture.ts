@@ -1,0 +1,40 @@
+import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import type { Chart } from "../../charts/chart.js";
+import { contemporariesChart, type NamedHistory } from "../../charts/contemporaries-chart.js";
+import { animalLabel } from "../tables/animal-label.js";
+
+/**
+ * One animal's daily masses by age among the animals of its species that could
+ * serve as contemporaries: those with a usable age.
+ */
+export function massAmongOthersPicture(analysis: StudyAnalysis, animal: AnimalAnalysis): Chart {
+  const until = animal.last?.ageD ?? Number.POSITIVE_INFINITY;
+  const others = analysis.animals.filter(
+    (a) => a !== animal && a.species === animal.species && a.series.age.usableForWeightForAge,
+  );
+  return contemporariesChart(
+    {
+      animal: history(animal),
+      others: others
+        .map((a) => {
+          const all = history(a);
+          // A little beyond its own age, so that the reader sees where it would go.
+          return { ...all, points: all.points.filter((p) => p.day <= until + 14) };
+        })
+        .filter((a) => a.points.length > 1),
+      othersAre: `other animals of the species with a usable age, all seasons up to ${analysis.onDay}`,
+    },
+    { title: `Mass of ${animalLabel(animal)} by age` },
+  );
+}
+
+/** Daily masses by age; by days since admission where the birth is not known. */
+export function history(animal: AnimalAnalysis): NamedHistory {
+  return {
+    name: animalLabel(animal),
+    points: animal.series.daily.flatMap((d) => {
+      const day = animal.series.age.birth === null ? d.sinceAdmissionD : d.ageD;
+      return day === null ? [] : [{ day, massG: d.massG }];
+    }),
+  };
+}

@@ -1,0 +1,146 @@
+import type { Chart } from "../../src/charts/chart.js";
+import { contemporariesChart } from "../../src/charts/contemporaries-chart.js";
+import { conversionChart } from "../../src/charts/conversion-chart.js";
+import { flagsChart } from "../../src/charts/flags-chart.js";
+import { gainChart } from "../../src/charts/gain-chart.js";
+import { growthCurveChart } from "../../src/charts/growth-curve-chart.js";
+import { intakeChart } from "../../src/charts/intake-chart.js";
+import { intervalChart } from "../../src/charts/interval-chart.js";
+import { observationsChart } from "../../src/charts/observations-chart.js";
+import { residualChart } from "../../src/charts/residual-chart.js";
+
+const days = [5, 10, 15, 20, 25, 30];
+const mass = (day: number) => 1900 * Math.exp(0.011 * day);
+const day = (n: number) => `2025-05-${String(n).padStart(2, "0")}`;
+const at = (n: number) => Date.UTC(2025, 4, n, 18);
+const points = days.map((d) => ({ day: d, massG: mass(d), used: d !== 15 }));
+
+/** One of each chart, with invented data. */
+export const full: Readonly<Record<string, Chart>> = {
+  growthCurve: growthCurveChart({
+    name: "Mica",
+    points,
+    curves: [
+      {
+        name: "gompertz",
+        points: days.map((d) => ({
+          day: d,
+          massG: mass(d),
+          lower: mass(d) * 0.98,
+          upper: mass(d) * 1.02,
+        })),
+      },
+      {
+        name: "logistic",
+        points: days.map((d) => ({ day: d, massG: mass(d) + 30, lower: null, upper: null })),
+      },
+    ],
+    bandIs: "95 % confidence band of the curve",
+  }),
+  residual: residualChart({
+    name: "Mica",
+    points: days.map((d) => ({ day: d, residual: Math.sin(d) * 20 })),
+    unit: "g",
+  }),
+  gain: gainChart({
+    name: "Mica",
+    points: days.map((d) => ({ day: d, gain: d, lower: d - 4, upper: d + 4 })),
+    unit: "g/d",
+    method: "Regression over 7 days with 95 % interval",
+  }),
+  contemporaries: contemporariesChart({
+    animal: { name: "Mica", points },
+    others: [
+      { name: "Fern", points },
+      { name: "Juno", points },
+    ],
+    othersAre: "other sea otters of the study",
+  }),
+  intake: intakeChart({
+    name: "Mica",
+    days: [1, 2, 3].map((n) => ({
+      day: day(n),
+      gPerDay: n === 2 ? null : 300 + n,
+      lowG: n === 2 ? 280 : null,
+      highG: n === 2 ? 320 : null,
+      kcalPerDay: 500,
+      percentOfMass: 22,
+      plannedG: 310,
+    })),
+  }),
+  observations: observationsChart({
+    name: "Mica",
+    zone: "America/Vancouver",
+    masses: [1, 2, 3].map((n) => ({ at: at(n), massG: 2000 + n })),
+    intake: [1, 2].map((n) => ({ at: at(n), value: 300 })),
+    temperatures: [{ at: at(2), value: 37.4 }],
+    observations: [{ at: at(3), kind: "vomit", words: "small" }],
+    marks: [{ at: at(2), words: "first flagged" }],
+  }),
+  interval: intervalChart({
+    title: "Mean gain by season",
+    valueTitle: "Mean gain (g/d)",
+    rows: [
+      { name: "2024", value: 41, lower: 35, upper: 47, n: 7 },
+      { name: "2025", value: 55, lower: 49, upper: 61, n: 6 },
+      { name: "2026", value: null, lower: null, upper: null, n: 1 },
+    ],
+    intervalIs: "95 % interval of the mean",
+    reference: 40,
+    of: "season",
+  }),
+  flags: flagsChart({
+    rows: [1, 2, 3].map((n) => ({
+      name: "Mica",
+      day: day(n),
+      status: n === 2 ? "flagged" : n === 1 ? "not judged" : "not flagged",
+      class: "danger",
+    })),
+  }),
+  conversion: conversionChart({
+    rows: [
+      { name: "Mica", group: "sea otter", intakePerDay: 500, gainPerDay: 30 },
+      { name: "Fern", group: "harbour seal", intakePerDay: 600, gainPerDay: 45 },
+      { name: "Juno", group: "sea otter", intakePerDay: null, gainPerDay: 45 },
+    ],
+    intakeTitle: "Intake (kcal/d)",
+    gainTitle: "Gain (g/d)",
+    highlight: "Mica",
+    method: "means of the last 14 days",
+  }),
+};
+
+/** The same charts with nothing in them. */
+export const empty: Readonly<Record<string, Chart>> = {
+  growthCurve: growthCurveChart({ name: "Mica", points: [], curves: [], bandIs: "" }),
+  residual: residualChart({ name: "Mica", points: [], unit: "g" }),
+  gain: gainChart({ name: "Mica", points: [], unit: "g/d", method: "Regression" }),
+  contemporaries: contemporariesChart({
+    animal: { name: "Mica", points: [] },
+    others: [],
+    othersAre: "none",
+  }),
+  intake: intakeChart({ name: "Mica", days: [] }),
+  observations: observationsChart({
+    name: "Mica",
+    zone: "UTC",
+    masses: [],
+    intake: [],
+    temperatures: [],
+    observations: [],
+  }),
+  interval: intervalChart({
+    title: "Mean gain",
+    valueTitle: "Mean gain (g/d)",
+    rows: [],
+    intervalIs: "interval",
+    of: "season",
+  }),
+  flags: flagsChart({ rows: [] }),
+  conversion: conversionChart({
+    rows: [],
+    intakeTitle: "Intake",
+    gainTitle: "Gain",
+    method: "none",
+  }),
+};
