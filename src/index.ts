@@ -1,11 +1,14 @@
 export * from "./analysis/index.js";
 export * from "./charts/index.js";
 export * from "./core/index.js";
+export * from "./flags/index.js";
 export * from "./growth/index.js";
 export * from "./notebook/index.js";
 export * from "./rates/index.js";
 export * from "./records/index.js";
+export * from "./reference/index.js";
 export * from "./report/index.js";
+export * from "./seasons/index.js";
 export * from "./series/index.js";
 export * from "./species/index.js";
 // Several rooms name these two; they are the same.

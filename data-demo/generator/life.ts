@@ -192,7 +192,7 @@ export function live(c: Character, seed: number, kitchen: Kitchen, betterFormula
 
 /** What a newcomer takes in its first days, as part of what it will want. */
 function startingUp(c: Character, since: number): number {
-  const parts = c.species === "sea otter" ? [0.6, 0.72, 0.84, 0.93] : [0.25, 0.4, 0.65, 0.85];
+  const parts = c.species === "sea otter" ? [0.48, 0.62, 0.78, 0.9] : [0.12, 0.3, 0.55, 0.8];
   return parts[since] ?? 1;
 }
 

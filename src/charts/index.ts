@@ -21,6 +21,7 @@ export {
   type MassPoint,
   type NamedCurve,
 } from "./growth-curve-chart.js";
+export { type HistoriesData, historiesChart } from "./histories-chart.js";
 export { type IntakeData, type IntakeDayRow, intakeChart } from "./intake-chart.js";
 export { type IntervalData, type IntervalRow, intervalChart } from "./interval-chart.js";
 export {

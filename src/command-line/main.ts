@@ -53,6 +53,14 @@ program
   });
 
 program
+  .command("kernel-path", { hidden: true })
+  .description("write the kernel's description and print the folder for JUPYTER_PATH")
+  .action(async () => {
+    const { jupyterEnvironment } = await import("./notebooks-in-jupyter.js");
+    console.log(jupyterEnvironment(home).JUPYTER_PATH);
+  });
+
+program
   .command("doctor")
   .description("check what is needed and print the fix for what is missing")
   .action(async () => {

@@ -1,4 +1,4 @@
-import { groupZ } from "../stats/group-z.js";
+import { groupT } from "../stats/group-z.js";
 import { slopeBasis, slopeBasisAt } from "../stats/smooth-slope-basis.js";
 import { type FilterGains, filterGains, type GroupParameters } from "../stats/state-space-group.js";
 import {
@@ -280,10 +280,10 @@ export function watchGroup(
         const other = everyone[k]!;
         levels.push(other.y[other.count - 1]! + drift * (w.lastTime - other.lastTime));
       }
-      const level = groupZ(w.y[index]!, levels);
+      const level = groupT(w.y[index]!, levels);
       if (level.z !== null) statistics[1] = -level.z;
       if (!Number.isNaN(gains[animal]!)) {
-        const gain = groupZ(gains[animal]!, others);
+        const gain = groupT(gains[animal]!, others);
         if (gain.z !== null) {
           statistics[2] = -gain.z;
           statistics[6] = gain.z;

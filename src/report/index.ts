@@ -1,3 +1,4 @@
+export * from "./pictures/index.js";
 export { rowsTable } from "./rows-table.js";
 export {
   type Block,
@@ -12,3 +13,5 @@ export {
   table,
   text,
 } from "./section.js";
+export { tableRows } from "./table-rows.js";
+export * from "./tables/index.js";

@@ -6,6 +6,7 @@ import {
   studentTQuantile,
   studentTTwoSided,
 } from "../stats/distributions/student-t.js";
+import { studentizedRangeCumulative } from "../stats/distributions/studentized-range.js";
 import { type AdjustedModel, contrast } from "./adjusted-model.js";
 import {
   animalsNeeded,
@@ -31,6 +32,8 @@ export interface SeasonPair {
   readonly p: number;
   /** Holm's p among the pairs compared; the decision rests on it. */
   readonly adjustedP: number;
+  /** Tukey's p among all seasons of the model (studentised range); null with two seasons. */
+  readonly tukeyP: number | null;
   readonly decision: "differs" | "alike within the margin" | "not shown";
   readonly equivalence: Equivalence | null;
   /** Without adjustment: Welch's t and Hedges' g. */
@@ -113,6 +116,7 @@ export function comparePair(
         df: model.df,
         p,
         adjustedP,
+        tukeyP: tukeyP(main.difference / main.se, model),
         decision,
         equivalence,
         unadjusted,
@@ -126,6 +130,12 @@ export function comparePair(
       return { ...base, sentences: sentencesOf(base, model.residualSd, na, nb, needed) };
     },
   };
+}
+
+function tukeyP(t: number, model: AdjustedModel): number | null {
+  const k = model.seasons.length;
+  if (k < 3 || !Number.isFinite(t)) return null;
+  return studentizedRangeCumulative(Math.abs(t) * Math.SQRT2, k, model.df, "upper");
 }
 
 function estimate(model: AdjustedModel, from: string, to: string, level: number) {

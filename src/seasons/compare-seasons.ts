@@ -4,6 +4,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { StudySeries } from "../series/animal-series.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
+import { adjustPValues } from "../stats/hypothesis-tests/adjust-p-values.js";
 import {
   type AdjustedModel,
   type Adjustment,
@@ -199,20 +200,11 @@ function comparePairs(
   options: CompareSeasonsOptions,
 ): SeasonPair[] {
   const raw = wanted.map(([from, to]) => comparePair(model, ends, animals, from, to, options));
-  const adjusted = holm(raw.map((r) => r.p));
+  const adjusted = adjustPValues(
+    raw.map((r) => r.p),
+    "holm",
+  );
   return raw.map((r, i) => r.decide(adjusted[i]!, wanted.length));
-}
-
-/** Holm's step-down p-values, in the order given. */
-export function holm(ps: readonly number[]): number[] {
-  const order = ps.map((_, i) => i).sort((a, b) => ps[a]! - ps[b]!);
-  const out = new Array<number>(ps.length);
-  let running = 0;
-  order.forEach((i, rank) => {
-    running = Math.max(running, Math.min(1, (ps.length - rank) * ps[i]!));
-    out[i] = running;
-  });
-  return out;
 }
 
 /** With many pairs, what could have been found is said once, for the largest difference. */

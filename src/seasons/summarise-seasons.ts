@@ -76,7 +76,7 @@ export function summariseSeasons(
   });
   const keyed = new Map<string, SeasonAnimal[]>();
   for (const animal of animals) {
-    const key = by.map((b) => valueOf(animal, b)).join("\u0000");
+    const key = by.map((b) => groupValue(animal, b)).join("\u0000");
     keyed.set(key, [...(keyed.get(key) ?? []), animal]);
   }
   const groups = [...keyed]
@@ -107,7 +107,7 @@ function summaryOf(members: readonly SeasonAnimal[], by: readonly GroupBy[]): Se
     spreadOf(members.map(read), unit);
   const total = (read: (a: SeasonAnimal) => number) => members.reduce((s, a) => s + read(a), 0);
   return {
-    group: Object.fromEntries(by.map((b) => [b, valueOf(members[0]!, b)])),
+    group: Object.fromEntries(by.map((b) => [b, groupValue(members[0]!, b)])),
     n: members.length,
     arrivalMass: spread((a) => a.arrivalMassG, "g"),
     arrivalAge: spread((a) => a.arrivalAgeD, "d"),
@@ -167,7 +167,7 @@ function outcomesOf(members: readonly SeasonAnimal[]) {
     .map(([outcome, n]) => ({ outcome, n }));
 }
 
-function valueOf(animal: SeasonAnimal, by: GroupBy): string {
+function groupValue(animal: SeasonAnimal, by: GroupBy): string {
   const value = {
     season: animal.season,
     species: animal.species,

@@ -36,6 +36,19 @@ export function groupZ(x: number, others: readonly number[]): GroupZ {
     if (!(spread > 0)) return { z: null, why: "no spread" };
     return { z: (x - centre) / spread, by: "median and MAD", centre, spread };
   }
+  return groupT(x, others);
+}
+
+/**
+ * As {@link groupZ}, by Student's t at every n: its tails are right for normal
+ * values however few others there are, where the MAD of a small group is not.
+ *
+ * @example groupT(4, [1, 2, 3, 4, 5]) // z 0.5172
+ */
+export function groupT(x: number, others: readonly number[]): GroupZ {
+  const n = others.length;
+  if (!Number.isFinite(x) || !others.every(Number.isFinite)) return { z: null, why: "not finite" };
+  if (n < fewestOthers) return { z: null, why: "too few" };
   const centre = others.reduce((a, b) => a + b, 0) / n;
   const variance = others.reduce((a, b) => a + (b - centre) ** 2, 0) / (n - 1);
   const spread = Math.sqrt(variance);

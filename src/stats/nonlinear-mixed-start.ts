@@ -10,12 +10,14 @@ import { groupParameters, type NonlinearMixedModel } from "./nonlinear-mixed-mod
 export function pooledStart(
   model: NonlinearMixedModel,
   candidates: readonly ArrayLike<number>[],
+  improve = true,
 ): Float64Array | null {
   let best: Float64Array | null = null;
   let lowest = Number.POSITIVE_INFINITY;
   for (const candidate of candidates) {
     const beta = toFixed(model, candidate);
     if (beta === null) continue;
+    if (!improve) return beta;
     const rss = damped(model, beta);
     if (rss < lowest) {
       lowest = rss;

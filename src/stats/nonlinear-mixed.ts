@@ -22,9 +22,19 @@ export interface NonlinearMixedOptions {
    * fixed coefficient. The best after a pooled fit is used.
    */
   readonly starts: readonly ArrayLike<number>[];
+  /** Random effects to start from, by group (parameters' own or log scale); zero elsewhere. */
+  readonly effects?: Readonly<Record<string, readonly number[]>>;
+  /** Improve the starts by a fit to all rows at once first (default true). */
+  readonly pooled?: boolean;
   /** Free variance parameters of an earlier fit of the same model, to begin from. */
   readonly warm?: NonlinearMixedFit;
   readonly maxIterations?: number;
+  /**
+   * Under REML: "full" (default) maximises the restricted likelihood in every
+   * variance parameter; "residual-only" settles the random-effect covariance by ML
+   * and only the residual structure and sigma by REML, which is what nlme 3.1 does.
+   */
+  readonly restricted?: "full" | "residual-only";
 }
 
 export type NonlinearMixedStatus =
@@ -99,18 +109,23 @@ export function fitNonlinearMixed(
     });
   }
   const { warm } = options;
-  const beta = warm === undefined ? pooledStart(model, options.starts) : Float64Array.from(warm.fixed.estimates);
+  const beta = warm === undefined ? pooledStart(model, options.starts, options.pooled ?? true) : Float64Array.from(warm.fixed.estimates);
   const engine = makeNonlinearEngine(model, beta ?? new Float64Array(model.p));
   const size = engine.objective.thetaCount + (model.residual?.count ?? 0);
   if (beta === null) return describe(engine, method, new Float64Array(size), noStart);
   const x = new Float64Array(size);
-  if (warm === undefined) beginVariances(engine, method, x);
-  else {
+  if (warm === undefined) {
+    beginVariances(engine, method, x);
+    placeEffects(engine, x, options.effects ?? {});
+  } else {
     engine.scale.set(warm.scale);
     x.set(warm.theta);
     if (engine.u.length === warm.engine.u.length) engine.u.set(warm.engine.u);
   }
-  const search = alternate(engine, method, x, options.maxIterations ?? 300);
+  const search = alternate(engine, method, x, {
+    maxIterations: options.maxIterations ?? 300,
+    effectsByMl: method === "REML" && options.restricted === "residual-only",
+  });
   return describe(engine, method, search.x, search);
 }
 
@@ -174,11 +189,32 @@ function beginVariances(engine: NonlinearMixedEngine, method: LikelihoodMethod, 
   engine.adoptLinear(x);
 }
 
+/** Starts chosen groups from given effects: u solves L u = b / scale. */
+function placeEffects(
+  engine: NonlinearMixedEngine,
+  x: Float64Array,
+  effects: Readonly<Record<string, readonly number[]>>,
+): void {
+  const { model, objective, scale, u } = engine;
+  const { q } = model;
+  objective.setFactors(x);
+  const l = objective.factors[0]!;
+  model.labels.forEach((label, g) => {
+    const given = effects[label];
+    if (given === undefined) return;
+    for (let i = 0; i < q; i++) {
+      let s = given[i]! / scale[i]!;
+      for (let j = 0; j < i; j++) s -= l[i * q + j]! * u[g * q + j]!;
+      u[g * q + i] = l[i * q + i] === 0 ? 0 : s / l[i * q + i]!;
+    }
+  });
+}
+
 function alternate(
   engine: NonlinearMixedEngine,
   method: LikelihoodMethod,
   start: Float64Array,
-  maxIterations: number,
+  options: { readonly maxIterations: number; readonly effectsByMl: boolean },
 ): Search {
   const { objective } = engine;
   const size = start.length;
@@ -188,9 +224,10 @@ function alternate(
   let slope = Number.POSITIVE_INFINITY;
   let status: NonlinearMixedStatus = "variances-not-settled";
   let unsettled = 0;
+  let restless = 0;
   const history: { x: Float64Array; g: Float64Array }[] = [];
   let iterations = 0;
-  for (; iterations < maxIterations; iterations++) {
+  for (; iterations < options.maxIterations; iterations++) {
     const settled = engine.settleEffects(x, method);
     if (!Number.isFinite(engine.penalised(x))) return { x, status: "outside-domain", iterations, change, slope };
     unsettled = settled ? 0 : unsettled + 1;
@@ -199,6 +236,8 @@ function alternate(
     const fine = change < 1e-2;
     const step = minimiseSmooth(f, x, fine ? { tolerance: 1e-8 } : { rough: true, tolerance: 1e-6 });
     slope = step.slope;
+    if (options.effectsByMl) settleThetaByMl(engine, step.x);
+    normaliseSigns(engine, step.x);
     const previous = change;
     change = 0;
     for (let k = 0; k < size; k++) {
@@ -208,11 +247,21 @@ function alternate(
     engine.adoptLinear(step.x);
     if (change < 1e-7 && fine && settled) {
       x = Float64Array.from(step.x);
-      status = step.converged ? "converged" : "variances-not-settled";
+      status = step.slope < 1e-5 ? "converged" : "variances-not-settled";
       engine.settleEffects(x, method);
       break;
     }
+    // A round that does not contract may be the start of a cycle: then only part of the
+    // step is taken, less and less, until the rounds contract again.
+    if (change > 0.6 * previous) restless++;
+    const part = 0.5 ** Math.min(5, Math.floor(restless / 4));
     if (change > 2 * previous) history.length = 0;
+    if (part < 1 && change > 0.05) {
+      const from = x;
+      x = Float64Array.from(step.x, (v, k) => from[k]! + part * (v - from[k]!));
+      history.length = 0;
+      continue;
+    }
     history.push({ x, g: Float64Array.from(step.x) });
     if (history.length > 4) history.shift();
     x = change < 0.3 ? accelerated(history) : Float64Array.from(step.x);
@@ -222,6 +271,38 @@ function alternate(
     }
   }
   return { x, status, iterations, change, slope };
+}
+
+/** With the residual parameters held, moves the covariance of the effects to its ML value. */
+function settleThetaByMl(engine: NonlinearMixedEngine, x: Float64Array): void {
+  const { objective } = engine;
+  const count = objective.thetaCount;
+  const whole = Float64Array.from(x);
+  const gradient = new Float64Array(x.length);
+  const result = minimiseSmooth(
+    (theta, g) => {
+      whole.set(theta);
+      const value = objective.deviance(whole, "ML", gradient);
+      g.set(gradient.subarray(0, count));
+      return value;
+    },
+    x.slice(0, count),
+    { tolerance: 1e-8 },
+  );
+  x.set(result.x);
+}
+
+/** Flips columns of L so that its diagonal is not negative: the likelihood does not see the sign. */
+function normaliseSigns(engine: NonlinearMixedEngine, x: Float64Array): void {
+  const { q, shape } = engine.model;
+  if (shape === "diagonal") {
+    for (let i = 0; i < q; i++) x[i] = Math.abs(x[i]!);
+    return;
+  }
+  for (let j = 0; j < q; j++) {
+    if (!(x[(j * (j + 1)) / 2 + j]! < 0)) continue;
+    for (let i = j; i < q; i++) x[(i * (i + 1)) / 2 + j]! *= -1;
+  }
 }
 
 /** Anderson's mix of the last rounds x -> g(x), least squares on the differences. */

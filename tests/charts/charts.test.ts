@@ -56,9 +56,12 @@ describe("renderSvg", () => {
       const ours = renderSvg(chart.spec);
       vega.resetSVGClipId();
       vega.resetSVGDefIds?.();
-      const view = new vega.View(vega.parse(compile(structuredClone(chart.spec), { logger: silent }).spec), {
-        renderer: "none",
-      });
+      const view = new vega.View(
+        vega.parse(compile(structuredClone(chart.spec), { logger: silent }).spec),
+        {
+          renderer: "none",
+        },
+      );
       const theirs: string = await view.toSVG();
       expect(ours.replace(/^<svg role="img" aria-label="[^"]*"/, "<svg"), name).toBe(theirs);
     }

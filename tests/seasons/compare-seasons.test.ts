@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
 import { UsageError } from "../../src/core/usage-error.js";
-import { compareSeasons, holm } from "../../src/seasons/compare-seasons.js";
+import { compareSeasons } from "../../src/seasons/compare-seasons.js";
 import { type MadeAnimal, madeStudy } from "./made-study.js";
 
 const window = { fromAgeD: 21, toAgeD: 84 };
@@ -197,20 +197,5 @@ describe("a protocol and its season", () => {
     const pairs = compareSeasons(study, { species: "sea otter", window, runs: 0 }).value.pairs;
     expect(pairs).toHaveLength(6);
     for (const p of pairs) expect(p.adjustedP).toBeGreaterThanOrEqual(p.p);
-  });
-});
-
-describe("holm", () => {
-  it("is R's p.adjust on Benjamini and Hochberg's fifteen p-values (1995), first and later ones", () => {
-    const p = [
-      0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459, 0.324, 0.4262, 0.5719,
-      0.6528, 0.759, 1,
-    ];
-    const expected = [0.0015, 0.0056, 0.0247, 0.114, 0.2211, 0.278, 0.278, 0.278, 0.3213];
-    const got = holm(p);
-    expected.forEach((x, i) => {
-      expect(got[i]).toBeCloseTo(x, 10);
-    });
-    expect(got[14]).toBe(1);
   });
 });

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { hedgesCorrection, unadjustedDifference } from "../../src/seasons/unadjusted-difference.js";
+import { unadjustedDifference } from "../../src/seasons/unadjusted-difference.js";
 
 describe("the unadjusted difference", () => {
   // Student (1908), the sleep data; values of R 4.2.2 t.test and exact Hedges correction.
@@ -17,7 +17,6 @@ describe("the unadjusted difference", () => {
   });
 
   it("has Hedges' g with the exact correction", () => {
-    expect(hedgesCorrection(18)).toBeCloseTo(0.957646427, 9);
     expect(unadjustedDifference(first, second)!.hedgesG).toBeCloseTo(0.79693524, 8);
   });
 

@@ -265,7 +265,11 @@ describe("laws of the linear mixed model", () => {
     const other = fitLinearMixed({
       response: pick(data.response),
       fixed: { names: data.fixed.names, columns: data.fixed.columns.map(pick) },
-      levels: data.levels.map((l) => ({ ...l, group: pick(l.group), columns: l.columns.map(pick) })),
+      levels: data.levels.map((l) => ({
+        ...l,
+        group: pick(l.group),
+        columns: l.columns.map(pick),
+      })),
     });
     const fit = fitLinearMixed(data);
     expect(other.logLik).toBeCloseTo(fit.logLik, 7);

@@ -11,6 +11,8 @@ export interface PageFrame {
   readonly language?: string;
   /** More style rules, for example an embedded font. */
   readonly style?: string;
+  /** A script inside the page, with the digest the content policy lets through. */
+  readonly script?: { readonly text: string; readonly sha256Base64: string };
 }
 
 /**
@@ -22,7 +24,7 @@ export function pageFrame(frame: PageFrame): string {
 <html lang="${escapeHtml(frame.language ?? "en")}">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:${scriptPolicy(frame)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${escapeHtml(frame.title)}</title>
 <style>${pageStyle}${frame.style ?? ""}</style>
@@ -33,7 +35,12 @@ export function pageFrame(frame: PageFrame): string {
 ${frame.body}
 </main>
 <footer class="end"><p>${escapeHtml(frame.foot)}</p></footer>
-</body>
+${frame.script === undefined ? "" : `<script>${frame.script.text}</script>\n`}</body>
 </html>
 `;
+}
+
+/** Only the one script with this digest may run. */
+function scriptPolicy(frame: PageFrame): string {
+  return frame.script === undefined ? "" : `; script-src 'sha256-${frame.script.sha256Base64}'`;
 }

@@ -13,7 +13,7 @@ export function seasonsPicture(comparison: Result<"compare-seasons", SeasonCompa
     intervalIs: "95 % interval of each season's adjusted mean",
     order: "given",
     rows: seasons.map((s) => ({
-      name: `${s.season} (n ${s.n})`,
+      name: s.season,
       value: s.adjusted.value,
       lower: s.adjusted.interval?.lower ?? null,
       upper: s.adjusted.interval?.upper ?? null,

@@ -23,8 +23,8 @@ export function timelinePicture(
     zone: analysis.settings.zone,
     masses: recent(animal.series.daily).map((d) => ({ at: d.at, massG: d.massG })),
     intake: animal.intake.value
-      .filter((d) => d.from >= from && d.complete && d.shareOfMassPct?.value != null)
-      .map((d) => ({ at: (d.from + d.to) / 2, value: d.shareOfMassPct!.value! })),
+      .filter((d) => d.from >= from && d.complete && d.feeds > 0 && d.eatenG.value !== null)
+      .map((d) => ({ at: (d.from + d.to) / 2, value: d.eatenG.value! })),
     temperatures: recent(observations)
       .filter((o) => o.kind === "temperature" && o.value !== null)
       .map((o) => ({ at: o.at, value: o.value! })),

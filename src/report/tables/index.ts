@@ -14,6 +14,11 @@ export { methodsSection } from "./methods-section.js";
 export { observationsTable } from "./observations-table.js";
 export { recordsTable } from "./records-table.js";
 export { scaleChecksTable } from "./scale-checks-table.js";
-export { seasonComparisonTable, seasonPairsTable, spreadText } from "./season-tables.js";
+export {
+  seasonComparisonTable,
+  seasonPairsTable,
+  seasonSummaryTable,
+  spreadText,
+} from "./season-tables.js";
 export { setAsideTable } from "./set-aside-table.js";
 export { slipsTable } from "./slips-table.js";

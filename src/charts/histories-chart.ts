@@ -1,0 +1,72 @@
+import { counted, daysAxis, defaultSize, massUnit, numberAxis } from "./axes.js";
+import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
+import type { NamedHistory } from "./contemporaries-chart.js";
+import { sizeOf } from "./growth-curve-chart.js";
+import { palette, seriesScales } from "./palette.js";
+
+export interface HistoriesData {
+  /** Named lines, told apart by colour, dash and shape. */
+  readonly histories: readonly NamedHistory[];
+  /** Grey lines behind them. */
+  readonly behind: readonly NamedHistory[];
+  /** Who the grey ones are. */
+  readonly behindAre: string;
+  readonly dayTitle?: string;
+}
+
+/** The masses of several animals by age, over the grey lines of others. */
+export function historiesChart(data: HistoriesData, options: ChartOptions = {}): Chart {
+  const { histories, behind } = data;
+  const all = [...histories, ...behind];
+  const { unit, scale } = massUnit(all.flatMap((h) => h.points.map((p) => p.massG)));
+  const dayTitle = data.dayTitle ?? "Age (days)";
+  const rowsOf = (list: readonly NamedHistory[]): ChartRow[] =>
+    list.flatMap((h) =>
+      h.points.map((p) => ({ day: p.day, mass: scale(p.massG), animal: h.name })),
+    );
+  const x = daysAxis("day", dayTitle);
+  const y = numberAxis("mass", `Mass (${unit})`);
+  const names = histories.map((h) => h.name);
+  const { colour, dash } = seriesScales(names);
+  const grey = rowsOf(behind);
+  const own = rowsOf(histories);
+  return makeChart(
+    {
+      ...defaultSize,
+      ...sizeOf(options),
+      layer: [
+        ...(grey.length === 0
+          ? []
+          : [
+              {
+                data: { values: grey },
+                mark: { type: "line", strokeWidth: 0.8, opacity: 0.5, color: palette.grey },
+                encoding: { x, y, detail: { field: "animal" } },
+              },
+            ]),
+        {
+          data: { values: own },
+          mark: { type: "line", strokeWidth: 2 },
+          encoding: {
+            x,
+            y,
+            color: {
+              field: "animal",
+              type: "nominal",
+              title: null,
+              scale: colour,
+              legend: { symbolType: "stroke", symbolStrokeWidth: 3, symbolSize: 300 },
+            },
+            strokeDash: { field: "animal", type: "nominal", title: null, scale: dash },
+          },
+        },
+      ],
+    },
+    {
+      title: options.title ?? "Mass by age",
+      alt: `Mass in ${unit} against ${dayTitle.toLowerCase()} of ${counted(histories.length, "animal")}${names.length === 0 ? "" : ` (${names.join(", ")})`}${behind.length === 0 ? "" : `, over ${counted(behind.length, "grey line")}: ${data.behindAre}`}.`,
+      caption: `n = ${counted(histories.length, "animal")}, ${own.length} daily masses.${behind.length === 0 ? "" : ` Grey: ${data.behindAre}, n = ${behind.length}.`}`,
+    },
+    own,
+  );
+}

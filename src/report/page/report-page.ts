@@ -1,0 +1,44 @@
+import type { Section } from "../section.js";
+import { escapeHtml } from "./escape.js";
+import { type PageFrame, pageFrame } from "./page-frame.js";
+import { anchorOf, sectionHtml } from "./section-html.js";
+
+export interface ReportPage {
+  readonly title: string;
+  /** One line under the title. */
+  readonly under: string;
+  readonly foot: string;
+  readonly sections: readonly Section[];
+  /** Links to pages beside this one. */
+  readonly links?: readonly { readonly href: string; readonly text: string }[];
+  readonly contents?: boolean;
+  readonly style?: string;
+  readonly script?: PageFrame["script"];
+}
+
+/** Sections as one page with a table of contents. */
+export function reportPage(page: ReportPage): string {
+  const contents =
+    page.contents === false
+      ? ""
+      : `<nav class="contents" aria-label="Contents"><ol>${page.sections
+          .map(
+            (each) =>
+              `<li><a href="#${escapeHtml(each.id ?? anchorOf(each.heading))}">${escapeHtml(each.heading)}</a></li>`,
+          )
+          .join("")}</ol></nav>`;
+  const links =
+    page.links === undefined || page.links.length === 0
+      ? ""
+      : `<nav class="beside screen-only" aria-label="Other pages"><p>${page.links
+          .map((each) => `<a href="${escapeHtml(each.href)}">${escapeHtml(each.text)}</a>`)
+          .join(" · ")}</p></nav>`;
+  const body = page.sections.map((each) => sectionHtml(each)).join("\n");
+  return pageFrame({
+    title: page.title,
+    body: `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${links}\n${contents}\n${body}`,
+    foot: page.foot,
+    ...(page.style === undefined ? {} : { style: page.style }),
+    ...(page.script === undefined ? {} : { script: page.script }),
+  });
+}
