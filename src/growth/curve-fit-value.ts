@@ -67,10 +67,15 @@ export interface CurveFitValue {
 export interface FitPoints {
   readonly ages: readonly number[];
   readonly masses: readonly number[];
+  /** Empty where the fit did not converge, like the residuals. */
   readonly fitted: readonly number[];
   readonly residuals: readonly number[];
   /** 1 / (relative) standard deviation; absent where all are equal. */
   readonly rootWeights?: readonly number[];
+  /** Weights 0 to 1 that a robust loss ended with. */
+  readonly robustWeights?: readonly number[];
+  /** Correlation of each error with the one before, where errors are serial. */
+  readonly carry?: readonly number[];
 }
 
 export interface SerialErrors {
@@ -91,142 +96,56 @@ export interface CurveNumbers {
   /** Parameters of the error beyond the one scale. */
   readonly errorParameters?: number;
   readonly serial?: SerialErrors;
-  readonly robust?: { readonly loss: RobustLoss; readonly scale: number; readonly weights: readonly number[] };
+  readonly robust?: {
+    readonly loss: RobustLoss;
+    readonly scale: number;
+    readonly weights: readonly number[];
+  };
 }
 
 export interface FitContext {
   readonly points: CurvePoints;
-  readonly t: Float64Array;
   readonly origin: number;
   readonly constants: readonly number[];
   readonly units: { readonly age: string; readonly mass: string };
   readonly errors: CurveFitValue["errors"];
   readonly fixed: readonly (number | undefined)[] | undefined;
-  readonly n: number;
   readonly freeCount: number;
-  readonly notices: Notice[];
 }
 
+/** Puts what the engine found into a result's value, and says what must be known about it. */
 export function describeFit(
   curve: GrowthCurve,
   numbers: CurveNumbers | null,
   status: FitStatus,
   context: FitContext,
+  notices: Notice[],
 ): CurveFitValue {
+  const { points, origin, constants, units, errors } = context;
   const fit = numbers?.fit ?? null;
-  const { points, origin, constants, units, errors, fixed, n, notices } = context;
-  const p = curve.parameters.length;
+  const n = points.w.length;
   const good = status === "converged" && fit !== null;
   const df = n - (fit?.freeCount ?? context.freeCount);
   const known = errors === "known-errors";
-  const variance = !good ? null : known ? 1 : fit.rss / df;
-  const unscaled = good ? fit.unscaledCovariance : null;
-  const covariance =
-    unscaled === null || variance === null ? null : matrixOf(unscaled, p, variance);
-  const wide = df > 0 ? (known ? 1.959963984540054 : tCut(df)) : Number.POSITIVE_INFINITY;
-  const span = n > 0 ? points.t[n - 1]! - points.t[0]! : 0;
+  const robust = numbers?.robust;
+  const variance = !good ? null : known ? 1 : robust ? robust.scale ** 2 : fit.rss / df;
+  const p = curve.parameters.length;
+  const covariance = !good
+    ? null
+    : numbers?.covariance !== undefined
+      ? numbers.covariance && matrixOf(numbers.covariance, p, 1)
+      : fit.unscaledCovariance && matrixOf(fit.unscaledCovariance, p, variance!);
 
-  const estimates: FittedParameter[] = new Array(p);
-  let allIdentified = good;
-  for (let j = 0; j < p; j++) {
-    const each = curve.parameters[j]!;
-    const unit = parameterUnit(each.kind, units.age, units.mass);
-    const isFixed = fixed?.[j] !== undefined;
-    const shift = each.kind === "age" ? origin : 0;
-    const atBound = fit?.atBound[j] ?? false;
-    let estimate: Measured;
-    let identified = isFixed;
-    if (good || isFixed) {
-      const at = isFixed ? fixed![j]! : fit!.theta[j]!;
-      const varianceOfIt = covariance === null || atBound ? null : covariance[j]![j]!;
-      const se = varianceOfIt === null ? null : Math.sqrt(varianceOfIt);
-      estimate =
-        isFixed || se === null
-          ? measured(at + shift, unit, { n })
-          : measured(at + shift, unit, { se, n });
-      if (!isFixed && se !== null) {
-        identified = each.kind === "age" ? wide * se < span : wide * se < Math.abs(at);
-      }
-      if (!isFixed && !identified && !atBound) {
-        notices.push(
-          notice(
-            j === curve.asymptote
-              ? "growth-asymptote-not-identified"
-              : "growth-parameter-not-identified",
-            "caution",
-            {
-              curve: curve.title,
-              parameter: each.name,
-              meaning: each.meaning,
-              estimate: at + shift,
-              se,
-              unit,
-              last: points.w[n - 1]!,
-              massUnit: units.mass,
-            },
-          ),
-        );
-      }
-    } else {
-      estimate = notDefined(
-        unit,
-        notice("growth-not-estimated", "problem", { curve: curve.title, parameter: each.name }),
-      );
-    }
-    if (atBound) {
-      notices.push(
-        notice("growth-parameter-at-bound", "caution", {
-          parameter: each.name,
-          meaning: each.meaning,
-          estimate: estimate.value,
-          unit,
-        }),
-      );
-    }
-    if (!identified) allIdentified = false;
-    estimates[j] = {
-      name: each.name,
-      meaning: each.meaning,
-      kind: each.kind,
-      estimate,
-      fixed: isFixed,
-      atBound,
-      identified,
-    };
-  }
+  const estimates = describeParameters(curve, fit, good, covariance, df, context, notices);
   const asymptote = curve.asymptote === undefined ? null : estimates[curve.asymptote]!;
-  if (status === "not-converged") {
-    notices.push(
-      notice(
-        asymptote === null || asymptote.fixed
-          ? "growth-not-converged"
-          : "growth-not-converged-asymptote",
-        "problem",
-        {
-          curve: curve.title,
-          stop: fit?.stop ?? "no-start",
-          iterations: fit?.iterations ?? 0,
-        },
-      ),
-    );
-  }
-  if (asymptote !== null && !asymptote.identified && status !== "too-few-points") {
-    notices.push(
-      notice("growth-next-step-asymptote", "info", {
-        curve: curve.title,
-        parameter: asymptote.name,
-        unit: units.mass,
-      }),
-    );
-  }
+  noteAsymptote(curve, fit, status, asymptote, units.mass, notices);
 
-  const fitted: number[] = new Array(n);
-  const residuals: number[] = new Array(n);
-  for (let i = 0; i < n; i++) {
-    fitted[i] = good ? fit.values[i]! : 0;
-    residuals[i] = good ? points.w[i]! - fit.values[i]! : 0;
-  }
-  const information = good ? criteria(fit, n, known, points.rootWeights) : noCriteria;
+  const residuals: number[] = [];
+  if (good) for (let i = 0; i < n; i++) residuals.push(points.w[i]! - fit.values[i]!);
+  const logLik = !good
+    ? Number.NaN
+    : (numbers?.logLik ?? independentLogLik(fit.rss, n, known, points.rootWeights));
+  const counted = (fit?.freeCount ?? 0) + (known ? 0 : 1) + (numbers?.errorParameters ?? 0);
   return {
     curve: curve.name,
     equation: curve.equation,
@@ -234,7 +153,7 @@ export function describeFit(
     converged: status === "converged",
     stop: fit?.stop ?? (status === "too-few-points" ? "too-few-rows" : "no-start"),
     estimates,
-    identified: allIdentified,
+    identified: good && estimates.every((each) => each.identified),
     asymptoteIdentified: asymptote === null ? null : asymptote.identified,
     theta: good ? fit.theta : null,
     origin,
@@ -242,29 +161,115 @@ export function describeFit(
     covariance,
     residualSd:
       variance === null
-        ? notDefined(
-            units.mass,
-            notice("growth-not-estimated", "problem", {
-              curve: curve.title,
-              parameter: "residual sd",
-            }),
-          )
+        ? notDefined(units.mass, notEstimated(curve, "residual sd"))
         : measured(Math.sqrt(known ? fit!.rss / df : variance), known ? "1" : units.mass, { n }),
     residualDf: df,
     rss: good ? fit.rss : null,
-    ...information,
+    ...(good ? criteriaOf(logLik, counted, n) : noCriteria),
     relativeOffset: fit?.relativeOffset ?? null,
     gradientNorm: fit === null || !Number.isFinite(fit.gradientNorm) ? null : fit.gradientNorm,
     units,
     errors,
+    loss: robust?.loss ?? "squares",
+    serial: numbers?.serial ?? null,
     points: {
       ages: plainArray(points.t),
       masses: plainArray(points.w),
-      fitted: good ? fitted : [],
-      residuals: good ? residuals : [],
+      fitted: good ? fit.values : [],
+      residuals,
       ...(points.rootWeights === undefined ? {} : { rootWeights: plainArray(points.rootWeights) }),
+      ...(robust === undefined ? {} : { robustWeights: robust.weights }),
+      ...(points.carry === undefined ? {} : { carry: plainArray(points.carry) }),
     },
   };
+}
+
+function describeParameters(
+  curve: GrowthCurve,
+  fit: LeastSquaresFit | null,
+  good: boolean,
+  covariance: readonly (readonly number[])[] | null,
+  df: number,
+  context: FitContext,
+  notices: Notice[],
+): FittedParameter[] {
+  const { points, origin, units, errors, fixed } = context;
+  const n = points.w.length;
+  const cut = df > 0 ? tCut(errors === "known-errors" ? Number.POSITIVE_INFINITY : df) : Infinity;
+  const span = n > 0 ? points.t[n - 1]! - points.t[0]! : 0;
+  const estimates: FittedParameter[] = [];
+  for (let j = 0; j < curve.parameters.length; j++) {
+    const { name, meaning, kind } = curve.parameters[j]!;
+    const unit = parameterUnit(kind, units.age, units.mass);
+    const isFixed = fixed?.[j] !== undefined;
+    const atBound = fit?.atBound[j] ?? false;
+    let estimate: Measured;
+    let identified = isFixed;
+    if (isFixed || good) {
+      const bare = isFixed ? fixed![j]! : fit!.theta[j]!;
+      const value = bare + (kind === "age" ? origin : 0);
+      const se = isFixed || atBound || covariance === null ? null : Math.sqrt(covariance[j]![j]!);
+      estimate = se === null ? measured(value, unit, { n }) : measured(value, unit, { se, n });
+      if (se !== null) {
+        identified = kind === "age" ? cut * se < span : cut * se < Math.abs(bare);
+      }
+      if (!identified && !atBound) {
+        const code =
+          j === curve.asymptote
+            ? "growth-asymptote-not-identified"
+            : "growth-parameter-not-identified";
+        const last = points.w[n - 1] ?? null;
+        notices.push(
+          notice(code, "caution", {
+            curve: curve.title,
+            parameter: name,
+            meaning,
+            estimate: value,
+            se,
+            unit,
+            last,
+            massUnit: units.mass,
+          }),
+        );
+      }
+      if (atBound) {
+        const parameters = { parameter: name, meaning, estimate: value, unit };
+        notices.push(notice("growth-parameter-at-bound", "caution", parameters));
+      }
+    } else estimate = notDefined(unit, notEstimated(curve, name));
+    estimates.push({ name, meaning, kind, estimate, fixed: isFixed, atBound, identified });
+  }
+  return estimates;
+}
+
+function noteAsymptote(
+  curve: GrowthCurve,
+  fit: LeastSquaresFit | null,
+  status: FitStatus,
+  asymptote: FittedParameter | null,
+  unit: string,
+  notices: Notice[],
+): void {
+  if (status === "not-converged") {
+    const parameters = {
+      curve: curve.title,
+      stop: fit?.stop ?? "no-start",
+      iterations: fit?.iterations ?? 0,
+    };
+    notices.push(
+      asymptote === null || asymptote.fixed
+        ? notice("growth-not-converged", "problem", parameters)
+        : notice("growth-not-converged-asymptote", "problem", parameters),
+    );
+  }
+  if (asymptote !== null && !asymptote.identified && status !== "too-few-points") {
+    const parameters = { curve: curve.title, parameter: asymptote.name, unit };
+    notices.push(notice("growth-next-step-asymptote", "info", parameters));
+  }
+}
+
+function notEstimated(curve: GrowthCurve, parameter: string): Notice {
+  return notice("growth-not-estimated", "problem", { curve: curve.title, parameter });
 }
 
 function matrixOf(flat: readonly number[], p: number, times: number): number[][] {
@@ -276,4 +281,3 @@ function matrixOf(flat: readonly number[], p: number, times: number): number[][]
   }
   return rows;
 }
-

@@ -1,8 +1,37 @@
 import { type Notice, notice } from "../core/notice.js";
+import { UsageError } from "../core/usage-error.js";
+import type { RobustLoss } from "../stats/least-squares-robust.js";
 import { type CurveName, curveByName } from "./curve-catalogue.js";
-import { fitCurveNumbers } from "./curve-numbers.js";
+import {
+  type CurveFit,
+  type CurveNumbers,
+  describeFit,
+  type FitStatus,
+} from "./curve-fit-value.js";
+import { type CurvePoints, fitCurveNumbers } from "./curve-numbers.js";
+import { fitRobustNumbers, fitSerialNumbers } from "./curve-numbers-by-error.js";
+import {
+  boundValues,
+  type CurveData,
+  chooseOrigin,
+  fixedValues,
+  type ParameterOptions,
+  preparePoints,
+  startValues,
+} from "./fit-preparation.js";
+import type { GrowthCurve } from "./growth-curve.js";
 
-export interface FitCurveOptions {
+export type {
+  CurveFit,
+  CurveFitValue,
+  FitPoints,
+  FitStatus,
+  FittedParameter,
+  SerialErrors,
+} from "./curve-fit-value.js";
+export type { CurveData } from "./fit-preparation.js";
+
+export interface FitCurveOptions extends ParameterOptions {
   /** A name of the catalogue, or a curve of one's own. */
   readonly curve: CurveName | GrowthCurve;
   /** Default "d". */
@@ -11,14 +40,12 @@ export interface FitCurveOptions {
   readonly massUnit?: string | undefined;
   /** The age that counts as zero in curves with a start mass. Default: 0, see the notice where not. */
   readonly origin?: number | undefined;
-  /** Parameters that stay at a given value, by name. */
-  readonly fixed?: Readonly<Record<string, number>> | undefined;
-  /** Closed limits by name. */
-  readonly bounds?:
-    | Readonly<Record<string, { readonly lower?: number; readonly upper?: number }>>
-    | undefined;
-  /** A start instead of the curve's own guess, by name; all parameters. */
-  readonly start?: Readonly<Record<string, number>> | undefined;
+  /** "huber" or "bisquare" keeps single wild weighings from pulling the curve. Default: least squares. */
+  readonly loss?: RobustLoss | undefined;
+  /** True: errors of neighbouring weighings resemble each other (continuous-time autoregression). */
+  readonly serial?: boolean | undefined;
+  /** Fit from this many of the curve's starts and keep the best. Default: what the curve needs. */
+  readonly multiStart?: number | undefined;
 }
 
 /**
@@ -48,12 +75,10 @@ export function fitCurve(data: CurveData, options: FitCurveOptions): CurveFit {
   const n = points.w.length;
   const p = curve.parameters.length;
   const units = { age: options.ageUnit ?? "d", mass: options.massUnit ?? "g" };
-
   const origin = chooseOrigin(curve, points.t, options.origin, units, notices);
   const t = origin === 0 ? points.t : points.t.map((age) => age - origin);
   const constants = curve.constants?.(t) ?? [];
   const fixed = fixedValues(curve, options, origin);
-  const { lower, upper } = boundValues(curve, options, origin);
   let freeCount = p;
   if (fixed !== undefined) for (const each of fixed) if (each !== undefined) freeCount--;
 
@@ -61,42 +86,21 @@ export function fitCurve(data: CurveData, options: FitCurveOptions): CurveFit {
   for (let i = 0; i < n; i++) if (i === 0 || points.t[i] !== points.t[i - 1]) distinct++;
   const enough = distinct >= freeCount && n > freeCount;
   if (!enough) {
-    notices.push(
-      notice("growth-too-few-points", "problem", {
-        curve: curve.title,
-        points: n,
-        ages: distinct,
-        needed: freeCount + 1,
-      }),
-    );
+    const parameters = { curve: curve.title, points: n, ages: distinct, needed: freeCount + 1 };
+    notices.push(notice("growth-too-few-points", "problem", parameters));
   }
-  const fit = enough
-    ? fitCurveNumbers(curve, { ...points, t }, constants, {
-        fixed,
-        lower,
-        upper,
-        starts:
-          options.start === undefined ? undefined : [startValues(curve, options.start, origin)],
-      })
+  const found = enough
+    ? computeNumbers(curve, { ...points, t }, constants, origin, fixed, options, notices)
     : null;
-
+  const fit = found?.numbers.fit ?? null;
   const status: FitStatus = !enough
     ? "too-few-points"
-    : fit?.converged === true || (curve.kinked === true && fit?.stop === "no-progress")
+    : found?.converged === true
       ? "converged"
       : "not-converged";
-  const value = describeFit(curve, fit, status, {
-    points,
-    t,
-    origin,
-    constants,
-    units,
-    errors,
-    fixed,
-    n,
-    freeCount,
-    notices,
-  });
+  const described = { ...points, ...(found?.carry === undefined ? {} : { carry: found.carry }) };
+  const context = { points: described, origin, constants, units, errors, fixed, freeCount };
+  const value = describeFit(curve, found?.numbers ?? null, status, context, notices);
   return {
     kind: "fit-curve",
     schema: 1,
@@ -109,9 +113,12 @@ export function fitCurve(data: CurveData, options: FitCurveOptions): CurveFit {
         ageUnit: units.age,
         massUnit: units.mass,
         errors,
+        loss: options.loss ?? "squares",
+        serial: options.serial ?? false,
         fixed: options.fixed ?? {},
         bounds: options.bounds ?? {},
         start: options.start ?? "from the data",
+        multiStart: options.multiStart ?? curve.tries ?? 1,
       },
       citations: curve.citations,
     },
@@ -119,8 +126,6 @@ export function fitCurve(data: CurveData, options: FitCurveOptions): CurveFit {
     diagnostics: {
       iterations: fit?.iterations ?? 0,
       evaluations: fit?.evaluations ?? 0,
-      relativeOffset: fit?.relativeOffset ?? null,
-      stop: value.stop,
       lastTheta: fit === null || status === "converged" ? null : fit.theta,
       lastRss: fit === null || !Number.isFinite(fit.rss) ? null : fit.rss,
       inflation: fit?.inflation ?? null,
@@ -129,3 +134,42 @@ export function fitCurve(data: CurveData, options: FitCurveOptions): CurveFit {
   };
 }
 
+interface Found {
+  readonly numbers: CurveNumbers;
+  readonly converged: boolean;
+  readonly carry?: Float64Array;
+}
+
+/** The plain, robust or serial fit. */
+function computeNumbers(
+  curve: GrowthCurve,
+  points: CurvePoints,
+  constants: readonly number[],
+  origin: number,
+  fixed: readonly (number | undefined)[] | undefined,
+  options: FitCurveOptions,
+  notices: Notice[],
+): Found | null {
+  if (options.loss !== undefined && options.serial === true) {
+    throw new UsageError({
+      needed: "either a robust loss or serial errors",
+      came: "both came",
+      where: "fitCurve, options loss and serial",
+      todo: "Choose one; fit twice to compare.",
+    });
+  }
+  const { lower, upper } = boundValues(curve, options, origin);
+  const starts =
+    options.start === undefined ? undefined : [startValues(curve, options.start, origin)];
+  const settings = { fixed, lower, upper, starts, tries: options.multiStart };
+  const plain = fitCurveNumbers(curve, points, constants, settings);
+  if (plain === null) return null;
+  // Where the formula has a kink, the best break may lie on an age itself.
+  const settled = plain.converged || (curve.kinked === true && plain.stop === "no-progress");
+  if (!settled || (options.loss === undefined && options.serial !== true)) {
+    return { numbers: { fit: plain }, converged: settled };
+  }
+  return options.loss !== undefined
+    ? fitRobustNumbers(curve, points, constants, settings, plain, options.loss)
+    : fitSerialNumbers(curve, points, constants, settings, plain, notices);
+}

@@ -49,4 +49,3 @@ export function tCut(df: number, level = 0.95): number {
   }
   return cut;
 }
-

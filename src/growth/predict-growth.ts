@@ -1,8 +1,9 @@
 import { type Measured, notDefined } from "../core/measured.js";
 import { notice } from "../core/notice.js";
 import { curveByName } from "./curve-catalogue.js";
-import { type CurveFit, tCut } from "./fit-curve.js";
+import type { CurveFit } from "./curve-fit-value.js";
 import type { GrowthCurve } from "./growth-curve.js";
+import { tCut } from "./information-criteria.js";
 
 export interface Prediction {
   /** The curve's value with its standard error and the confidence interval of the curve. */

@@ -1,7 +1,10 @@
 import { createHash } from "node:crypto";
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
+import { checkDateStyles, type DatedFile } from "./check-date-styles.js";
+import { checkMasses } from "./check-masses.js";
 import { checkRows } from "./check-rows.js";
+import { checkTimes } from "./check-times.js";
 import { requiredTables, tableKeys, tableNames } from "./columns.js";
 import type { DraftRow } from "./draft-row.js";
 import { draftRows } from "./draft-rows.js";
@@ -38,12 +41,15 @@ export function parseStudy(files: readonly StudyInput[]): Study {
   const drafts = new Map<TableName, DraftRow[]>();
   const sources = tables.map(({ table, raw }) => {
     notices.push(...raw.notices.map((n) => ({ ...n, place: { table, ...n.place } })));
-    const read = readTable(table, raw, study, notices);
-    drafts.set(table, [...(drafts.get(table) ?? []), ...read]);
-    return { table, file: raw.file, rows: read };
+    const { rows, dateColumns } = readTable(table, raw, study, notices);
+    drafts.set(table, [...(drafts.get(table) ?? []), ...rows]);
+    return { table, file: raw.file, rows, dateColumns };
   });
 
+  checkDateStyles(sources, study.settings, notices);
   checkRows(drafts, study.settings);
+  checkTimes(drafts, study.settings);
+  checkMasses(drafts.get("weighings") ?? [], drafts.get("animals") ?? [], study.settings);
 
   const accepted = acceptedTables(drafts, notices);
   noteTables(accepted, study, notices);
@@ -107,7 +113,7 @@ function readTable(
   raw: RawTable,
   study: StudyFile,
   notices: Notice[],
-): DraftRow[] {
+): Pick<DatedFile, "rows" | "dateColumns"> {
   if (raw.header.length === 0 && raw.rows.length === 0) {
     const place = { file: raw.file, table };
     if (requiredTables.includes(table))
@@ -118,12 +124,17 @@ function readTable(
         todo: "Put the records in, or remove the file.",
       });
     notices.push(notice("records-file-empty", "caution", {}, place));
-    return [];
+    return { rows: [], dateColumns: [] };
   }
   const headers = matchHeaders(table, raw, study);
   notices.push(...headers.notices);
   const decimal = study.decimals.get(table) ?? study.settings.decimal;
-  return draftRows(table, raw, headers, study.settings, decimal);
+  return {
+    rows: draftRows(table, raw, headers, study.settings, decimal),
+    dateColumns: headers.matched
+      .filter((m) => ["instant", "day start", "date"].includes(m.column.holds))
+      .map((m) => ({ name: m.column.name, index: m.index })),
+  };
 }
 
 function acceptedTables(

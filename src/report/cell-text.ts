@@ -1,4 +1,5 @@
 import { noticeText } from "../core/catalogue.js";
+import type { Wording } from "../core/wording.js";
 import { formatMeasured, formatNumber } from "../units/format.js";
 import { type Cell, type Column, isMeasured } from "./section.js";
 
@@ -15,9 +16,9 @@ export function cellText(cell: Cell, column: Column): string {
 }
 
 /** Why a cell is not defined, as a sentence; null when it is. */
-export function cellReason(cell: Cell): string | null {
+export function cellReason(cell: Cell, wording?: Wording): string | null {
   return isMeasured(cell) && cell.value === null && cell.why !== undefined
-    ? noticeText(cell.why)
+    ? noticeText(cell.why, wording)
     : null;
 }
 

@@ -42,6 +42,7 @@ export type NonlinearMixedStatus =
   | "no-start"
   | "effects-not-settled"
   | "variances-not-settled"
+  | "not-identified"
   | "outside-domain";
 
 export interface NonlinearMixedFit {
@@ -233,8 +234,8 @@ function alternate(
     unsettled = settled ? 0 : unsettled + 1;
     engine.updateVariance();
     engine.linearise();
-    const fine = change < 1e-2;
-    const step = minimiseSmooth(f, x, fine ? { tolerance: 1e-8 } : { rough: true, tolerance: 1e-6 });
+    const fine = change < 1e-5;
+    const step = minimiseSmooth(f, x, fine ? { tolerance: 1e-8 } : { rough: true, tolerance: 1e-9 });
     slope = step.slope;
     if (options.effectsByMl) settleThetaByMl(engine, step.x);
     normaliseSigns(engine, step.x);
@@ -245,7 +246,7 @@ function alternate(
     }
     objective.deviance(step.x, method, null);
     engine.adoptLinear(step.x);
-    if (change < 1e-7 && fine && settled) {
+    if (change < 1e-7 && settled) {
       x = Float64Array.from(step.x);
       status = step.slope < 1e-5 ? "converged" : "variances-not-settled";
       engine.settleEffects(x, method);
@@ -358,6 +359,8 @@ function describe(
   engine.penalised(x);
   engine.linearise();
   const deviance = objective.deviance(x, method, null);
+  const confounded = search.status === "converged" ? [] : confoundedColumns(engine);
+  const status = confounded.length > 0 ? "not-identified" : search.status;
   const sigma2 = profile.rss / (method === "ML" ? n : n - p);
   const factor = sigma2 * (method === "ML" ? n / (n - p) : 1);
   const inverse = new Float64Array(p * p);
@@ -374,7 +377,7 @@ function describe(
   const names = Array.from(model.random, (j) => model.parameters[j]!);
   const notices: Notice[] = [];
   const eigen = symmetricEigen(makeMatrix(q, q, relative)).values;
-  const singular = search.status !== "no-start" && Math.sqrt(Math.max(0, eigen[q - 1]!)) < 1e-4;
+  const singular = status === "converged" && Math.sqrt(Math.max(0, eigen[q - 1]!)) < 1e-4;
   if (singular) {
     const zero = names.filter((_, i) => Math.sqrt(relative[i * q + i]!) < 1e-4);
     notices.push(
@@ -395,9 +398,10 @@ function describe(
       }),
     );
   }
-  if (search.status !== "converged") {
+  if (status !== "converged") {
     notices.push(
-      notice(`mixed-nonlinear-${search.status}`, "problem", {
+      notice(`mixed-nonlinear-${status}`, "problem", {
+        parameters: confounded,
         iterations: search.iterations,
         change: Number.isFinite(search.change) ? search.change : null,
       }),
@@ -438,7 +442,7 @@ function describe(
     parameters,
     aic: 2 * parameters - 2 * logLik,
     bic: parameters * Math.log(method === "ML" ? n : n - p) - 2 * logLik,
-    status: search.status,
+    status,
     singular,
     notices,
     iterations: search.iterations,
@@ -449,4 +453,31 @@ function describe(
     scale: Array.from(scale),
     engine,
   };
+}
+
+/** Fixed coefficients whose effects on the mean cannot be told apart where the search ended. */
+function confoundedColumns(engine: NonlinearMixedEngine): string[] {
+  const { model, rows } = engine;
+  const { n, p, q } = model;
+  const width = q + p + 1;
+  const gram = makeMatrix(p, p);
+  for (let i = 0; i < n; i++) {
+    for (let a = 0; a < p; a++) {
+      for (let b = 0; b < p; b++) {
+        gram.data[a * p + b]! += rows[i * width + q + a]! * rows[i * width + q + b]!;
+      }
+    }
+  }
+  const size = Array.from({ length: p }, (_, a) => Math.sqrt(gram.data[a * p + a]!));
+  if (size.some((v) => !(v > 0) || !Number.isFinite(v))) {
+    return model.fixedNames.filter((_, a) => !(size[a]! > 0) || !Number.isFinite(size[a]!));
+  }
+  for (let a = 0; a < p; a++) for (let b = 0; b < p; b++) gram.data[a * p + b]! /= size[a]! * size[b]!;
+  const { values, vectors } = symmetricEigen(gram);
+  const named = new Set<number>();
+  for (let e = 0; e < p; e++) {
+    if (values[e]! > 1e-9) continue;
+    for (let a = 0; a < p; a++) if (Math.abs(vectors.data[a * p + e]!) > 0.25) named.add(a);
+  }
+  return model.fixedNames.filter((_, a) => named.has(a));
 }

@@ -118,9 +118,10 @@ describe("laws", () => {
     );
   });
 
+  const whole = fc.array(fc.integer({ min: -50, max: 50 }), { minLength: 3, maxLength: 12 });
   it("rank tests see only order", () => {
     fc.assert(
-      fc.property(list, list, (a, b) => {
+      fc.property(whole, whole, (a, b) => {
         const p = rankSumTest(a, b).p;
         expect(
           rankSumTest(

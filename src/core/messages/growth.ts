@@ -18,6 +18,10 @@ export const growthMessages = {
     `${m.text("parameter")} (${m.text("meaning")}) rests on the limit that was set, ${m.number("estimate")} ${m.text("unit")}; it has no standard error, and those of the others hold only if the limit is true.`,
   "growth-origin-moved": (m) =>
     `Age zero lies far outside the ages weighed, so start masses are those at the first age, ${m.number("age", 8)} ${m.text("unit")}.`,
+  "growth-serial-not-fitted": (m) =>
+    `Errors that resemble their neighbours could not be fitted with the ${m.text("curve")} curve: this needs at least 3 weighings, no two of them at the same age. Keep one weighing for each age, or fit without serial errors.`,
+  "growth-serial-inseparable": (m) =>
+    `The correlation of neighbouring errors is not identified: it cannot be told from a shift of the whole ${m.text("curve")} curve, so standard errors of masses may be far too large. Fit without serial errors, or wait for more weighings.`,
   "growth-not-estimated": (m) =>
     `${m.text("parameter")} is not given because the ${m.text("curve")} curve could not be fitted to these data.`,
   "growth-prediction-no-fit": (m) =>

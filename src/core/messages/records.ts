@@ -99,6 +99,29 @@ export const recordMessages = {
   "records-outcome-before-arrival": (p) =>
     `The outcome (${p.text("out")}) lies before the arrival.`,
 
+  "records-mass-unusual": (p) =>
+    `A net mass of ${p.number("net", 6)} g is unusual for ${p.text("species")} of this age (${p.number("low", 6)} to ${p.number("high", 6)} g); look again.`,
+  "records-mass-slip-likely": (p) =>
+    `A net mass of ${p.number("net", 6)} g is impossible for ${p.text("species")} of this age (${p.number("low", 6)} to ${p.number("high", 6)} g), but a wrong decimal place or unit would explain it.`,
+  "records-mass-impossible": (p) =>
+    `A net mass of ${p.number("net", 6)} g is impossible for ${p.text("species")} of this age (${p.number("low", 6)} to ${p.number("high", 6)} g).`,
+  "records-before-birth": (p) =>
+    `This lies before the animal's earliest birth date (${p.text("date")}).`,
+  "records-after-death": (p) => `This lies after the animal's death (${p.text("date")}).`,
+  "records-after-leaving": (p) => `This lies after the animal left (${p.text("date")}).`,
+  "records-before-arrival": (p) =>
+    `This lies before the animal's arrival (${p.instant("admitted")}).`,
+  "records-date-exchanged": (p) =>
+    `The date ${p.text("day")} is out of the order of the file; with day and month exchanged (${p.text("exchanged")}) it would fit.`,
+  "records-overlap": (p) =>
+    `This begins (${p.instant("from")}) before what stands in line ${p.text("line")} ends (${p.instant("to")}).`,
+  "records-weaned-before-solid": (p) =>
+    `Weaned (${p.instant("at")}) before the first solid was fed (${p.instant("solid")}).`,
+  "records-date-style-doubtful": (p) =>
+    `The dates of this file contradict the study's style (${p.text("style")}): ${p.number("count")} can only be ${p.text("other")}. This one may be either.`,
+  "records-date-style-of-file": (p) =>
+    `${p.number("count")} dates of this file can only be ${p.text("other")}, none only ${p.text("style")} as study.json says.`,
+
   // Whole tables.
   "records-blank-tares": (p) =>
     `${p.number("count", 9)} of ${p.number("of", 9)} weighings have a blank tare. Set blank_tare_is_zero in study.json if blank means none; until then they stand for no day.`,
@@ -116,6 +139,9 @@ export const recordMessages = {
   "suggest-unit-of": (p) => `Write it in a unit that turns into ${p.text("needed")}.`,
   "suggest-bare-number": () => "Write the number without a unit.",
   "suggest-without-sign": (p) => `Is ${p.number("size", 9)} meant?`,
+  "suggest-check-dates": (p) => `Check this date, the animal, and the date ${p.text("date")}.`,
+  "suggest-exchanged-date": (p) =>
+    `Check the date; with day and month exchanged it would be ${p.text("exchanged")}.`,
   "suggest-check-value": () => "Check decimal mark and unit against the page it was copied from.",
   "suggest-time-skipped": () => "Check the clock; perhaps one hour later is meant.",
   "suggest-offset": (p) => `Write ${p.text("first")} or ${p.text("second")}.`,

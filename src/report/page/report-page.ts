@@ -1,3 +1,4 @@
+import type { Wording } from "../../core/wording.js";
 import type { Section } from "../section.js";
 import { escapeHtml } from "./escape.js";
 import { type PageFrame, pageFrame } from "./page-frame.js";
@@ -12,6 +13,7 @@ export interface ReportPage {
   /** Links to pages beside this one. */
   readonly links?: readonly { readonly href: string; readonly text: string }[];
   readonly contents?: boolean;
+  readonly wording?: Wording;
   readonly style?: string;
   readonly script?: PageFrame["script"];
 }
@@ -33,7 +35,9 @@ export function reportPage(page: ReportPage): string {
       : `<nav class="beside screen-only" aria-label="Other pages"><p>${page.links
           .map((each) => `<a href="${escapeHtml(each.href)}">${escapeHtml(each.text)}</a>`)
           .join(" · ")}</p></nav>`;
-  const body = page.sections.map((each) => sectionHtml(each)).join("\n");
+  const body = page.sections
+    .map((each) => sectionHtml(each, page.wording === undefined ? {} : { wording: page.wording }))
+    .join("\n");
   return pageFrame({
     title: page.title,
     body: `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${links}\n${contents}\n${body}`,

@@ -1,6 +1,7 @@
 import type { Chart } from "../../charts/chart.js";
 import { renderSvg } from "../../charts/render-svg.js";
 import { noticeText } from "../../core/catalogue.js";
+import type { Wording } from "../../core/wording.js";
 import { cellReason, cellText, isNumberColumn } from "../cell-text.js";
 import type { Block, Section, Table } from "../section.js";
 import { escapeHtml } from "./escape.js";
@@ -11,21 +12,25 @@ export interface SectionHtmlOptions {
   readonly level?: number;
   /** Prefix that keeps ids on one page apart. */
   readonly idPrefix?: string;
+  /** How numbers and times inside sentences are written. */
+  readonly wording?: Wording;
 }
 
 /** A section and all inside it as HTML that needs nothing else. */
 export function sectionHtml(section: Section, options: SectionHtmlOptions = {}): string {
   const level = Math.min(options.level ?? 2, 6);
   const id = `${options.idPrefix ?? ""}${section.id ?? anchorOf(section.heading)}`;
-  const blocks = section.blocks.map((block, at) => blockHtml(block, `${id}-${at}-`)).join("\n");
+  const blocks = section.blocks
+    .map((block, at) => blockHtml(block, `${id}-${at}-`, options.wording))
+    .join("\n");
   const inner = (section.sections ?? [])
-    .map((each) => sectionHtml(each, { level: level + 1, idPrefix: `${id}-` }))
+    .map((each) => sectionHtml(each, { ...options, level: level + 1, idPrefix: `${id}-` }))
     .join("\n");
   return `<section id="${escapeHtml(id)}">\n<h${level}>${escapeHtml(section.heading)}</h${level}>\n${blocks}\n${inner}</section>`;
 }
 
 /** One block as HTML; `id` must differ between the blocks of a page. */
-export function blockHtml(block: Block, id: string): string {
+export function blockHtml(block: Block, id: string, wording?: Wording): string {
   switch (block.kind) {
     case "text":
       return paragraphs(block.text);
@@ -38,14 +43,14 @@ export function blockHtml(block: Block, id: string): string {
     case "notices":
       return block.notices.length === 0
         ? ""
-        : `<ul>${block.notices.map((each) => `<li>${escapeHtml(noticeText(each))}</li>`).join("")}</ul>`;
+        : `<ul>${block.notices.map((each) => `<li>${escapeHtml(noticeText(each, wording))}</li>`).join("")}</ul>`;
     case "table":
-      return tableHtml(block);
+      return tableHtml(block, wording);
   }
 }
 
 /** A table with a caption, column heads that scroll with it, and reasons under it. */
-export function tableHtml(table: Table): string {
+export function tableHtml(table: Table, wording?: Wording): string {
   if (table.rows.length === 0) {
     return `<p>${escapeHtml(table.whenEmpty ?? `${table.caption}: no rows.`)}</p>`;
   }
@@ -62,7 +67,7 @@ export function tableHtml(table: Table): string {
     .map((row) => {
       const cells = table.columns.map((column, at) => {
         const cell = row[at] ?? null;
-        const reason = cellReason(cell);
+        const reason = cellReason(cell, wording);
         let mark = "";
         if (reason !== null) {
           if (!reasons.includes(reason)) reasons.push(reason);

@@ -19,7 +19,7 @@ export function gainsTable(analysis: StudyAnalysis, options: GainsTableOptions =
     .filter((a) => options.species === undefined || a.species === options.species);
   return table(
     "gains",
-    `${animals.length} animals${options.who === "all" ? "" : " in care"} on ${analysis.onDay}: gain over the last 7 days (regression on daily masses, with its standard error) and intake (mean of the last 7 complete feeding days).`,
+    `${animals.length} animals${options.who === "all" ? "" : " in care"} on ${analysis.onDay}: gain over the last 7 days (regression on daily masses, with its standard error) n the weighed days in it, and intake (mean of the last 7 complete feeding days).`,
     [
       { title: "Animal" },
       { title: "Species" },
@@ -27,9 +27,9 @@ export function gainsTable(analysis: StudyAnalysis, options: GainsTableOptions =
       { title: "Age", unit: "d", align: "number", digits: 3 },
       { title: "Mass", unit: "g", align: "number", digits: 5 },
       { title: "Gain", unit: "g/d", align: "number", digits: 3 },
-      { title: "Weighings", align: "number" },
+      { title: "n", align: "number" },
       { title: "Relative gain", unit: "%/d", align: "number", digits: 2 },
-      { title: "Intake", unit: "% of body mass/d", align: "number", digits: 3 },
+      { title: "Intake", unit: "% of mass/d", align: "number", digits: 3 },
       { title: "On the day" },
     ],
     animals.map(row),

@@ -1,0 +1,188 @@
+import { type Notice, notice } from "../core/notice.js";
+import {
+  addDays,
+  civilDayOf,
+  localInstant,
+  localNoon,
+  numberOfDate,
+  toLocal,
+} from "../units/calendar.js";
+import { exchangeDayMonth } from "../units/read-time.js";
+import type { Drafts } from "./check-rows.js";
+import type { DraftRow } from "./draft-row.js";
+import type { StudySettings } from "./study.js";
+
+const DAY = 86_400_000;
+const timed = ["weighings", "feeds", "observations"] as const;
+
+/**
+ * Checks what must come before what: nothing before birth, nothing after death,
+ * little before arrival or after leaving; stays and plans that overlap; and a
+ * date that stands out of the order of its file while day and month exchanged
+ * would fit it in.
+ */
+export function checkTimes(drafts: Drafts, settings: StudySettings): void {
+  const animals = new Map(
+    (drafts.get("animals") ?? [])
+      .filter((a) => a.fault === null)
+      .map((a) => [a.values["animalId"] as string, a.values] as const),
+  );
+  for (const table of timed) {
+    const rows = (drafts.get(table) ?? []).filter((d) => d.fault === null);
+    noteExchangedDates(rows, settings);
+    for (const draft of rows) {
+      const animal = animals.get(String(draft.values["animalId"] ?? ""));
+      if (animal !== undefined) checkStay(draft, animal, settings);
+    }
+  }
+  for (const [table, keys] of [
+    ["housing", ["animalId"]],
+    ["plans", ["animalId", "dietId"]],
+  ] as const)
+    noteOverlaps(drafts.get(table) ?? [], keys);
+  noteEarlyWeaning(drafts);
+}
+
+function placeOf(draft: DraftRow, column: string): Notice["place"] & object {
+  const animal = draft.values["animalId"];
+  return {
+    file: draft.file,
+    table: draft.table,
+    line: draft.line,
+    column,
+    ...(typeof animal === "string" ? { animal } : {}),
+  };
+}
+
+type Values = Readonly<Record<string, unknown>>;
+
+function checkStay(draft: DraftRow, animal: Values, settings: StudySettings): void {
+  const at = draft.values["at"] as number;
+  const born = animal["birthDateEarliest"] as string | null;
+  const admitted = animal["admittedAt"] as number | null;
+  const out = animal["outcomeDate"] as string | null;
+  const outcome = animal["outcome"] as string | null;
+  const place = placeOf(draft, "at");
+  const impossible = (code: string, date: string) => {
+    draft.fault ??= {
+      column: "at",
+      value: null,
+      reason: notice(code, "problem", { at, date }, place),
+      suggestion: exchangeHint(draft, settings, date, place),
+    };
+  };
+  if (born !== null && at < localNoon(addDays(born, -1), settings.zone))
+    return impossible("records-before-birth", born);
+  const died = outcome === "died" || outcome === "euthanised";
+  const end = out === null || outcome === "in care" ? null : out;
+  if (end !== null && died && at > localNoon(addDays(end, 1), settings.zone) + DAY / 2)
+    return impossible("records-after-death", end);
+  if (end !== null && !died && at > localNoon(addDays(end, 1), settings.zone) + DAY / 2)
+    draft.notices.push(notice("records-after-leaving", "problem", { at, date: end }, place));
+  if (admitted !== null && at < admitted - DAY)
+    draft.notices.push(notice("records-before-arrival", "problem", { at, admitted }, place));
+}
+
+/** What day and month exchanged would give, or a plain request to check. */
+function exchangeHint(
+  draft: DraftRow,
+  settings: StudySettings,
+  date: string,
+  place: Notice["place"] & object,
+): Notice {
+  const exchanged = exchangeDayMonth(civilDayOf(draft.values["at"] as number, settings.zone));
+  return exchanged === null
+    ? notice("suggest-check-dates", "info", { date }, place)
+    : notice("suggest-exchanged-date", "info", { exchanged, date }, place);
+}
+
+/**
+ * Files are mostly written down in order of time. A row more than three days
+ * away from both its neighbours of the same animal, which themselves are near
+ * each other, and near them once day and month are exchanged, is told.
+ */
+function noteExchangedDates(rows: readonly DraftRow[], settings: StudySettings): void {
+  const byAnimal = new Map<string, DraftRow[]>();
+  for (const draft of rows) {
+    const key = `${draft.file}|${String(draft.values["animalId"] ?? draft.values["groupId"])}`;
+    const list = byAnimal.get(key);
+    if (list === undefined) byAnimal.set(key, [draft]);
+    else list.push(draft);
+  }
+  for (const list of byAnimal.values()) {
+    for (let i = 1; i + 1 < list.length; i++) {
+      const [before, here, after] = [list[i - 1]!, list[i]!, list[i + 1]!].map(
+        (d) => d.values["at"] as number,
+      ) as [number, number, number];
+      if (Math.abs(after - before) > 6 * DAY) continue;
+      if (Math.min(Math.abs(here - before), Math.abs(here - after)) < 3 * DAY) continue;
+      const day = civilDayOf(here, settings.zone);
+      const exchanged = exchangeDayMonth(day);
+      if (exchanged === null) continue;
+      const shift = (numberOfDate(exchanged) - numberOfDate(day)) * DAY;
+      const moved = localInstant(toLocal(here, settings.zone) + shift, settings.zone);
+      if (Math.min(Math.abs(moved - before), Math.abs(moved - after)) > 3 * DAY) continue;
+      const draft = list[i]!;
+      draft.notices.push(
+        notice("records-date-exchanged", "problem", { day, exchanged }, placeOf(draft, "at")),
+      );
+    }
+  }
+}
+
+function noteOverlaps(rows: readonly DraftRow[], keys: readonly string[]): void {
+  const groups = new Map<string, DraftRow[]>();
+  for (const draft of rows) {
+    if (draft.fault !== null || typeof draft.values[keys[0]!] !== "string") continue;
+    const key = JSON.stringify(keys.map((k) => draft.values[k] ?? null));
+    const list = groups.get(key);
+    if (list === undefined) groups.set(key, [draft]);
+    else list.push(draft);
+  }
+  const from = (d: DraftRow) => d.values["from"] as number;
+  for (const list of groups.values()) {
+    list.sort((a, b) => from(a) - from(b) || a.line - b.line);
+    for (let i = 1; i < list.length; i++) {
+      const [earlier, later] = [list[i - 1]!, list[i]!];
+      const end = earlier.values["to"] as number | null;
+      // Without an end a row holds until it is replaced: that is no overlap.
+      if (end !== null && end > from(later))
+        later.notices.push(
+          notice(
+            "records-overlap",
+            "caution",
+            { line: earlier.line, from: from(later), to: end },
+            placeOf(later, "from"),
+          ),
+        );
+    }
+  }
+}
+
+/** Weaned before the first solid was fed: one of the two dates is wrong. */
+function noteEarlyWeaning(drafts: Drafts): void {
+  const solids = new Set(
+    (drafts.get("diets") ?? [])
+      .filter((d) => d.fault === null && d.values["kind"] === "solid")
+      .map((d) => d.values["dietId"] as string),
+  );
+  const first = new Map<string, number>();
+  for (const feed of drafts.get("feeds") ?? []) {
+    const animal = feed.values["animalId"];
+    if (feed.fault !== null || typeof animal !== "string") continue;
+    if (!solids.has(String(feed.values["dietId"]))) continue;
+    const at = feed.values["at"] as number;
+    if (at < (first.get(animal) ?? Number.POSITIVE_INFINITY)) first.set(animal, at);
+  }
+  for (const seen of drafts.get("observations") ?? []) {
+    if (seen.fault !== null || seen.values["kind"] !== "milestone") continue;
+    if (!/^weaned|^weaning (?:ended|complete|done)/i.test(String(seen.values["value"] ?? "")))
+      continue;
+    const solid = first.get(String(seen.values["animalId"]));
+    const at = seen.values["at"] as number;
+    if (solid !== undefined && at < solid)
+      seen.notices.push(
+        notice("records-weaned-before-solid", "problem", { at, solid }, placeOf(seen, "at")),
+      );
+  }
+}
