@@ -70,6 +70,63 @@ program
     if (checks.some((check) => check.state === "missing")) process.exitCode = 1;
   });
 
+program
+  .command("report")
+  .description(
+    "write the husbandry report of a study folder: page, Word, sheets, a page per animal",
+  )
+  .argument("<folder>", "folder with study.json and the tables")
+  .option("--out <folder>", "where the files go", join(home, "out", "report"))
+  .option("--date <date>", "date of the report, YYYY-MM-DD (default: today)")
+  .option("--on <day>", "last feeding day to look at (default: the last with a weighing)")
+  .option("--ages <from-to>", "ages in days between which seasons are compared", "21-63")
+  .option("--seed <number>", "seed of everything drawn at random", "1")
+  .option("--without-people", "leave out notes, names and permit numbers", false)
+  .action(async (folder: string, options: ReportCommandOptions) => {
+    const { writeReport } = await import("./write-report.js");
+    const out = resolve(options.out);
+    const written = await writeReport(folder, {
+      out,
+      date: options.date ?? today(),
+      window: agesOf(options.ages),
+      seed: Number(options.seed),
+      withoutPeople: options.withoutPeople,
+      ...(options.on === undefined ? {} : { onDay: options.on }),
+    });
+    console.log(`${written.files.length} files about ${written.animals} animals.`);
+    console.log(`Open ${relative(process.cwd(), join(out, "report.html"))}`);
+  });
+
+interface ReportCommandOptions {
+  readonly out: string;
+  readonly date?: string;
+  readonly on?: string;
+  readonly ages: string;
+  readonly seed: string;
+  readonly withoutPeople: boolean;
+}
+
+/** The clock is read here and nowhere deeper. */
+function today(): string {
+  const now = new Date();
+  const two = (n: number) => String(n).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+function agesOf(text: string): { fromAgeD: number; toAgeD: number } {
+  const m = /^(\d+)-(\d+)$/.exec(text);
+  const [from, to] = [Number(m?.[1]), Number(m?.[2])];
+  if (m === null || !(to > from)) {
+    throw new UsageError({
+      needed: "two ages in days, the younger first",
+      came: `"${text}" was given`,
+      where: "--ages",
+      todo: "Write for example --ages 21-63.",
+    });
+  }
+  return { fromAgeD: from, toAgeD: to };
+}
+
 /** `name=value`; numbers, true and false are read as such. */
 function parametersOf(pairs: readonly string[]): NotebookParameters {
   return Object.fromEntries(

@@ -5,6 +5,7 @@ import type { NotebookFile } from "../report/notebook-file.js";
 import { indexPage } from "../report/page/index-page.js";
 import { notebookPage, notebookTitle } from "../report/page/notebook-page.js";
 import { stopAllKernels } from "./notebook-kernel.js";
+import { pageFont } from "./page-font.js";
 import { type NotebookParameters, readNotebook, withParameters } from "./read-notebook.js";
 import { type CellFailure, runNotebook } from "./run-notebook.js";
 
@@ -42,6 +43,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
   mkdirSync(options.out, { recursive: true });
   const foot =
     "Made by gramline. It advises; the attending veterinarian and the permit conditions decide.";
+  const style = pageFont();
   const outcomes: NotebookOutcome[] = [];
   const width = Math.max(...names.map((name) => name.length));
   for (const [index, name] of names.entries()) {
@@ -59,7 +61,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
     options.signal?.throwIfAborted();
     const page = join(options.out, `${name}.html`);
     writeFileSync(join(options.out, `${name}.ipynb`), `${JSON.stringify(run.notebook, null, 1)}\n`);
-    writeFileSync(page, notebookPage(run.notebook, name, foot));
+    writeFileSync(page, notebookPage(run.notebook, name, foot, style));
     options.onProgress?.("");
     const verdict = run.failure === null ? "ok" : "FAILED";
     say(
@@ -84,6 +86,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
         failed: each.failure !== null,
       })),
       foot,
+      style,
     ),
   );
   return outcomes;

@@ -85,15 +85,15 @@ const knotSpacing = 20;
 export const watchPrior: GroupPrior = {
   logNoise: [Math.log(0.015), 0.7],
   logSlope: [Math.log(0.0015), 0.5],
-  logWalk: [Math.log(0.0015), 0.7],
-  logitCorrelation: [-2, 1.2],
+  logWalk: [Math.log(0.0018), 0.6],
+  logitShare: [-1, 1.2],
 };
 
 const startParameters: GroupParameters = {
   noiseSd: 0.015,
-  noiseCorrelation: 0.1,
+  persistentShare: 0.25,
   slopeSd: 0.0015,
-  walkSd: 0.0015,
+  walkSd: 0.0018,
 };
 
 /**
@@ -260,8 +260,7 @@ export function watchGroup(
       change = scan.change;
       statistics[3] = -w.average / Math.sqrt(averageWeight / (2 - averageWeight));
       statistics[4] = w.sum;
-      const noise = Math.sqrt(2 * (p.noiseSd ** 2 + w.source.knownVariance[index]!));
-      statistics[5] = w.lossFromPeak(settings.peakDays) / noise;
+      statistics[5] = w.lossFromPeak(settings.peakDays, p.noiseSd ** 2);
     }
     if (w.count >= settings.fewestOwn) {
       const levels: number[] = [];
@@ -500,12 +499,16 @@ class Work implements FitSeries {
     return xy / xx;
   }
 
-  lossFromPeak(days: number): number {
+  /** Largest fall from an earlier weighing of the last days, in its own standard errors. */
+  lossFromPeak(days: number, noiseVariance: number): number {
     const last = this.count - 1;
-    const { day, logMass } = this.source;
-    let peak = logMass[last]!;
-    for (let j = last; j >= 0 && day[last]! - day[j]! <= days; j--) peak = Math.max(peak, logMass[j]!);
-    return peak - logMass[last]!;
+    const { day, logMass, knownVariance } = this.source;
+    let most = 0;
+    for (let j = last - 1; j >= 0 && day[last]! - day[j]! <= days; j--) {
+      const error = Math.sqrt(2 * noiseVariance + knownVariance[j]! + knownVariance[last]!);
+      most = Math.max(most, (logMass[j]! - logMass[last]!) / error);
+    }
+    return most;
   }
 }
 

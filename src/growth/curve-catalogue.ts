@@ -53,3 +53,8 @@ export function curveByName(curve: string | GrowthCurve): GrowthCurve {
     todo: "Choose one of the names, or define a curve of your own with defineCurve.",
   });
 }
+
+/** The heading name of a curve; a curve of one's own goes by its name. */
+export function curveTitle(name: string): string {
+  return Object.hasOwn(growthCurves, name) ? growthCurves[name as CurveName].title : name;
+}

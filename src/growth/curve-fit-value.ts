@@ -95,6 +95,8 @@ export interface CurveNumbers {
   readonly logLik?: number;
   /** Parameters of the error beyond the one scale. */
   readonly errorParameters?: number;
+  /** Degrees of freedom and variance shared with other series. */
+  readonly pooled?: { readonly df: number; readonly variance: number };
   readonly serial?: SerialErrors;
   readonly robust?: {
     readonly loss: RobustLoss;
@@ -125,10 +127,15 @@ export function describeFit(
   const fit = numbers?.fit ?? null;
   const n = points.w.length;
   const good = status === "converged" && fit !== null;
-  const df = n - (fit?.freeCount ?? context.freeCount);
+  const pooled = numbers?.pooled;
+  const df = pooled?.df ?? n - (fit?.freeCount ?? context.freeCount);
   const known = errors === "known-errors";
   const robust = numbers?.robust;
-  const variance = !good ? null : known ? 1 : robust ? robust.scale ** 2 : fit.rss / df;
+  const variance = !good
+    ? null
+    : known
+      ? 1
+      : (pooled?.variance ?? (robust ? robust.scale ** 2 : fit.rss / df));
   const p = curve.parameters.length;
   const covariance = !good
     ? null

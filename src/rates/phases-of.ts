@@ -6,6 +6,7 @@ import { profileOf } from "../species/profile-of.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { type IntakeDay, intakeByDay } from "./intake-by-day.js";
 import { findPostWeaningFast } from "./post-weaning-fast.js";
+import { seriesUpTo } from "./series-up-to.js";
 
 export type PhaseName = "arrival" | "milk" | "mixed" | "solids" | "post-weaning fast";
 
@@ -63,7 +64,7 @@ export function phasesOf(
   };
   const profile =
     options.profile ?? profileOf(series.animal.species, options.settings.speciesOverrides);
-  const past = o.endAt === null ? series : seriesUntil(series, o.endAt);
+  const past = o.endAt === null ? series : seriesUpTo(series, o.endAt);
   const intake = (options.intake ?? intakeByDay(past, { settings: options.settings }).value).filter(
     (d) => o.endAt === null || d.from <= o.endAt,
   );
@@ -185,17 +186,4 @@ function moultOf(series: AnimalSeries): AnimalPhases["moult"] {
     (ob) => ob.at > begin.at && /(moult|molt|pelage|fur|coat).*(end|complete)/i.test(text(ob)),
   );
   return { from: begin.at, to: end?.at ?? null };
-}
-
-function seriesUntil(series: AnimalSeries, at: number): AnimalSeries {
-  const upTo = <T extends { readonly at: number }>(rows: readonly T[]) =>
-    rows.filter((r) => r.at <= at);
-  return {
-    ...series,
-    weighings: upTo(series.weighings),
-    daily: upTo(series.daily),
-    feeds: upTo(series.feeds),
-    sharedFeeds: upTo(series.sharedFeeds),
-    observations: upTo(series.observations),
-  };
 }

@@ -19,7 +19,14 @@ export function checkRows(drafts: Drafts, settings: StudySettings): void {
   checkUniqueNames(rows("batches"), "batchId", "batch_id");
 
   const animals = namesOf(rows("animals"), "animalId");
-  for (const table of ["weighings", "feeds", "plans", "housing", "observations"] as const)
+  for (const table of [
+    "weighings",
+    "feeds",
+    "plans",
+    "housing",
+    "observations",
+    "decisions",
+  ] as const)
     for (const draft of rows(table)) checkKnownAnimal(draft, animals);
   for (const draft of rows("feeds")) checkAnimalOrGroup(draft, "exactly one");
   // A housing row with both says that the animal belongs to the group.
@@ -51,6 +58,7 @@ const repeatKeys: Partial<Record<TableName, readonly string[]>> = {
   housing: ["animalId", "groupId", "from"],
   observations: ["animalId", "at", "kind"],
   events: ["at", "scope", "kind"],
+  decisions: ["animalId", "at", "massG"],
 };
 
 interface Names {

@@ -63,7 +63,7 @@ function checkStay(draft: DraftRow, animal: Values, settings: StudySettings): vo
   const out = animal["outcomeDate"] as string | null;
   const outcome = animal["outcome"] as string | null;
   const place = placeOf(draft, "at");
-  const impossible = (code: string, date: string) => {
+  const impossible = (code: string, date: string): void => {
     draft.fault ??= {
       column: "at",
       value: null,
@@ -71,13 +71,18 @@ function checkStay(draft: DraftRow, animal: Values, settings: StudySettings): vo
       suggestion: exchangeHint(draft, settings, date, place),
     };
   };
-  if (born !== null && at < localNoon(addDays(born, -1), settings.zone))
-    return impossible("records-before-birth", born);
+  if (born !== null && at < localNoon(addDays(born, -1), settings.zone)) {
+    impossible("records-before-birth", born);
+    return;
+  }
   const died = outcome === "died" || outcome === "euthanised";
   const end = out === null || outcome === "in care" ? null : out;
-  if (end !== null && died && at > localNoon(addDays(end, 1), settings.zone) + DAY / 2)
-    return impossible("records-after-death", end);
-  if (end !== null && !died && at > localNoon(addDays(end, 1), settings.zone) + DAY / 2)
+  const late = end !== null && at > localNoon(addDays(end, 1), settings.zone) + DAY / 2;
+  if (late && died) {
+    impossible("records-after-death", end);
+    return;
+  }
+  if (late)
     draft.notices.push(notice("records-after-leaving", "problem", { at, date: end }, place));
   if (admitted !== null && at < admitted - DAY)
     draft.notices.push(notice("records-before-arrival", "problem", { at, admitted }, place));

@@ -121,7 +121,7 @@ const useBy: Column = {
   about: "hours from making to discarding",
 };
 
-export const tableColumns: Readonly<Record<TableName, readonly Column[]>> = {
+const recordTables: Readonly<Record<Exclude<TableName, "decisions">, readonly Column[]>> = {
   animals: [
     { ...animalId, about: "a short name that no other animal has" },
     { name: "name", key: "name", holds: "text", about: "the name in daily use" },
@@ -351,6 +351,38 @@ export const tableColumns: Readonly<Record<TableName, readonly Column[]>> = {
   ],
 };
 
+/** What a person decided about suspected slips; kept beside the tables as decisions.csv. */
+const decisions: readonly Column[] = [
+  { ...animalId, about: "the animal, as written in the row decided about" },
+  { ...at, about: "date and time, as written in the row decided about" },
+  mass("mass_g", "massG", {
+    required: true,
+    above: 0,
+    about: "the reading, as written in the row decided about",
+  }),
+  {
+    name: "decision",
+    key: "decision",
+    holds: "choice",
+    required: true,
+    choices: ["correct", "keep", "leave out"],
+    about: "correct it with the new values, keep it as it is, or leave it out",
+  },
+  { ...optionalAnimalId, name: "new_animal_id", key: "newAnimalId", about: "the right animal" },
+  { ...at, name: "new_at", key: "newAt", required: false, about: "the right date and time" },
+  mass("new_mass_g", "newMassG", { above: 0, about: "the right reading, tare still on" }),
+  mass("new_tare_g", "newTareG", { about: "the right tare" }),
+  { name: "decided_by", key: "decidedBy", holds: "text", required: true, about: "who decided" },
+  { name: "decided_on", key: "decidedOn", holds: "date", required: true, about: "when" },
+  { name: "why", key: "why", holds: "text", required: true, about: "why" },
+];
+
+/** Every table, the decisions included. */
+export const tableColumns: Readonly<Record<TableName, readonly Column[]>> = {
+  ...recordTables,
+  decisions,
+};
+
 export const tableNames = Object.keys(tableColumns) as readonly TableName[];
 
 /** The two tables without which nothing can be said. */
@@ -369,4 +401,5 @@ export const tableKeys = {
   housing: "housing",
   observations: "observations",
   events: "events",
+  decisions: "decisions",
 } as const satisfies Readonly<Record<TableName, string>>;

@@ -1,7 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
 import { dimensionOf, type UnitName, unitNamed, units } from "../units/quantity.js";
-import { type Column, tableColumns } from "./columns.js";
+import { type Column, tableColumns, tableNames } from "./columns.js";
 import type { RawTable } from "./raw-table.js";
 import type { StudyFile } from "./settings.js";
 import type { TableName } from "./study.js";
@@ -75,6 +75,70 @@ export function matchHeaders(table: TableName, raw: RawTable, study: StudyFile):
       ),
     );
   return { matched, ignored, notices };
+}
+
+/** How many of a table's columns, and of its required ones, a row of names has. */
+export function matchCount(
+  table: TableName,
+  names: readonly string[],
+  study: StudyFile,
+): { readonly matched: number; readonly required: number } {
+  const parsed = names.map((name) => readHeader(name));
+  let matched = 0;
+  let required = 0;
+  for (const column of tableColumns[table]) {
+    const told = study.headers.get(`${table}.${column.name}`);
+    const theirs = (told?.split(/\s+\+\s+/) ?? []).map((part) => readHeader(part).plain);
+    const fits =
+      (told !== undefined && theirs.every((t) => parsed.some((h) => h.plain === t))) ||
+      parsed.some((h) => h.plain === column.name || sameButForUnit(h, column));
+    if (!fits) continue;
+    matched++;
+    if (column.required) required++;
+  }
+  return { matched, required };
+}
+
+/** The table a file or sheet is named after: "weighings", "Weighings 2024", "scale checks". */
+export function tableNamed(stem: string): TableName | null {
+  const m = /^([a-z][a-z _-]*?)(?:[-_ ]*\d[\w -]*)?$/i.exec(stem.trim());
+  const plain = m?.[1]?.toLowerCase().replace(/[ -]+/g, "_").replace(/_+$/, "");
+  return tableNames.find((name) => name === plain) ?? null;
+}
+
+/**
+ * Puts two columns together where study.json says so ("at": "Date + Time"): a
+ * column of that name is added, its cells joined by a blank.
+ */
+export function joinColumns(table: TableName, raw: RawTable, study: StudyFile): RawTable {
+  let joined = raw;
+  for (const column of tableColumns[table]) {
+    const told = study.headers.get(`${table}.${column.name}`);
+    const parts = told?.split(/\s+\+\s+/) ?? [];
+    if (told === undefined || parts.length < 2 || raw.header.includes(told)) continue;
+    const places = parts.map((part) =>
+      raw.header.findIndex((h) => readHeader(h).plain === readHeader(part).plain),
+    );
+    if (places.some((place) => place < 0)) continue;
+    const at = joined.header.length;
+    joined = {
+      ...joined,
+      header: [...joined.header, told],
+      rows: joined.rows.map((row) => {
+        if (row.broken !== undefined || row.cells.length > at) return row;
+        const cells = row.cells.slice();
+        while (cells.length < at) cells.push("");
+        cells.push(
+          places
+            .map((place) => (row.cells[place] ?? "").trim())
+            .join(" ")
+            .trim(),
+        );
+        return { ...row, cells };
+      }),
+    };
+  }
+  return joined;
 }
 
 /** A header cut into words and the unit it carries. */

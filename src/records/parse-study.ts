@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
+import { readNumber } from "../units/read-quantity.js";
 import { checkDateStyles, type DatedFile } from "./check-date-styles.js";
 import { checkMasses } from "./check-masses.js";
 import { checkRows } from "./check-rows.js";
@@ -8,16 +9,30 @@ import { checkTimes } from "./check-times.js";
 import { requiredTables, tableKeys, tableNames } from "./columns.js";
 import type { DraftRow } from "./draft-row.js";
 import { draftRows } from "./draft-rows.js";
-import { matchHeaders } from "./match-headers.js";
+import { readJsonTable } from "./json-tables.js";
+import { joinColumns, matchHeaders, tableNamed } from "./match-headers.js";
+import { openWorkbook } from "./open-workbook.js";
 import type { RawTable } from "./raw-table.js";
 import { readTextTable } from "./read-text-table.js";
 import { readSettings, type StudyFile } from "./settings.js";
-import type { SetAsideRow, Study, StudyTables, TableCount, TableName } from "./study.js";
+import type { SheetGrid } from "./sheet-grid.js";
+import { type FoundTable, sheetTables } from "./sheet-tables.js";
+import type {
+  ColumnUse,
+  DecisionRow,
+  SetAsideRow,
+  Study,
+  StudyTables,
+  TableCount,
+  TableName,
+} from "./study.js";
 
 /** A file of a study folder: path relative to the folder, and its bytes. */
 export interface StudyInput {
   readonly path: string;
   readonly bytes: Uint8Array;
+  /** The sheets of a workbook where it was opened already (in a worker of its own). */
+  readonly sheets?: readonly SheetGrid[];
 }
 
 /**
@@ -38,10 +53,11 @@ export function parseStudy(files: readonly StudyInput[]): Study {
   for (const name of requiredTables)
     if (!tables.some((t) => t.table === name)) throw missing(name, files);
 
+  const columns: ColumnUse[] = [];
   const drafts = new Map<TableName, DraftRow[]>();
   const sources = tables.map(({ table, raw }) => {
     notices.push(...raw.notices.map((n) => ({ ...n, place: { table, ...n.place } })));
-    const { rows, dateColumns } = readTable(table, raw, study, notices);
+    const { rows, dateColumns } = readTable(table, raw, study, notices, columns);
     drafts.set(table, [...(drafts.get(table) ?? []), ...rows]);
     return { table, file: raw.file, rows, dateColumns };
   });
@@ -51,7 +67,7 @@ export function parseStudy(files: readonly StudyInput[]): Study {
   checkTimes(drafts, study.settings);
   checkMasses(drafts.get("weighings") ?? [], drafts.get("animals") ?? [], study.settings);
 
-  const accepted = acceptedTables(drafts, notices);
+  const { decisions, ...accepted } = acceptedTables(drafts, study, notices);
   noteTables(accepted, study, notices);
   return {
     settings: study.settings,
@@ -59,6 +75,8 @@ export function parseStudy(files: readonly StudyInput[]): Study {
     setAside: [...drafts.values()].flat().flatMap(setAsideRow),
     counts: sources.map(({ table, file, rows }) => count(table, file, rows)),
     notices,
+    ...(decisions.length === 0 ? {} : { decisions }),
+    columns,
     inputs: files.map((f) => ({
       path: f.path,
       sha256: createHash("sha256").update(f.bytes).digest("hex"),
@@ -84,36 +102,42 @@ function findTables(
   files: readonly StudyInput[],
   study: StudyFile,
   notices: Notice[],
-): { table: TableName; raw: RawTable }[] {
-  const found: { table: TableName; raw: RawTable }[] = [];
+): FoundTable[] {
+  const found: FoundTable[] = [];
   const sorted = [...files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
   for (const file of sorted) {
-    const told = study.sources.find((s) => s.source === file.path)?.table;
-    const table = told ?? tableOfPath(file.path);
-    if (table === null) {
-      if (/\.(csv|tsv|tab)$/i.test(file.path))
-        notices.push(
-          notice("records-file-ignored", "info", { file: file.path }, { file: file.path }),
-        );
-      continue;
-    }
-    found.push({ table, raw: readTextTable(file.path, file.bytes) });
+    const { path, bytes } = file;
+    const told = study.sources.find((s) => s.source === path)?.table;
+    const table = told ?? tableNamed(path.replace(/\.[a-z]+$/i, ""));
+    const decimal =
+      (table === null ? undefined : study.decimals.get(table)) ?? study.settings.decimal;
+    if (/\.(xlsx|xlsm|xls|ods)$/i.test(path)) {
+      const sheets = file.sheets ?? openWorkbook(path, bytes);
+      for (const sheet of sheets) {
+        const tables = sheetTables(path, sheet, study, decimal);
+        found.push(...tables);
+        if (tables.length === 0 && sheet.rows.length > 0)
+          notices.push(
+            notice("records-sheet-ignored", "caution", { sheet: sheet.name }, { file: path }),
+          );
+      }
+    } else if (/\.json$/i.test(path)) {
+      if (table !== null) found.push({ table, raw: readJsonTable(path, bytes, decimal) });
+    } else if (table !== null) found.push({ table, raw: readTextTable(path, bytes) });
+    else if (/\.(csv|tsv|tab)$/i.test(path))
+      notices.push(notice("records-file-ignored", "info", { file: path }, { file: path }));
   }
   return found;
 }
 
-function tableOfPath(path: string): TableName | null {
-  const m = /^([a-z][a-z _-]*?)(?:[-_ ]*\d[\w-]*)?\.(?:csv|tsv|tab)$/i.exec(path);
-  const stem = m?.[1]?.toLowerCase().replace(/[ -]+/g, "_").replace(/_+$/, "");
-  return tableNames.find((name) => name === stem) ?? null;
-}
-
 function readTable(
   table: TableName,
-  raw: RawTable,
+  asRead: RawTable,
   study: StudyFile,
   notices: Notice[],
+  columns: ColumnUse[],
 ): Pick<DatedFile, "rows" | "dateColumns"> {
+  const raw = joinColumns(table, asRead, study);
   if (raw.header.length === 0 && raw.rows.length === 0) {
     const place = { file: raw.file, table };
     if (requiredTables.includes(table))
@@ -128,6 +152,17 @@ function readTable(
   }
   const headers = matchHeaders(table, raw, study);
   notices.push(...headers.notices);
+  const at = { table, file: raw.file };
+  for (const { column, header, unit, unitFrom } of headers.matched)
+    columns.push({
+      ...at,
+      column: column.name,
+      header,
+      unit,
+      unitFrom: unit === null ? null : unitFrom,
+    });
+  for (const header of headers.ignored)
+    columns.push({ ...at, column: null, header, unit: null, unitFrom: null });
   const decimal = study.decimals.get(table) ?? study.settings.decimal;
   return {
     rows: draftRows(table, raw, headers, study.settings, decimal),
@@ -139,25 +174,27 @@ function readTable(
 
 function acceptedTables(
   drafts: ReadonlyMap<TableName, DraftRow[]>,
+  study: StudyFile,
   notices: Notice[],
-): StudyTables {
+): StudyTables & { readonly decisions: readonly DecisionRow[] } {
   const tables: Record<string, readonly unknown[]> = {};
   for (const table of tableNames) {
     const good = (drafts.get(table) ?? []).filter((draft) => draft.fault === null);
     for (const draft of good) notices.push(...draft.notices);
-    tables[tableKeys[table]] = good.map((draft) => acceptedRow(table, draft));
+    tables[tableKeys[table]] = good.map((draft) => acceptedRow(table, draft, study));
   }
-  return tables as unknown as StudyTables;
+  return tables as unknown as StudyTables & { readonly decisions: readonly DecisionRow[] };
 }
 
-function acceptedRow(table: TableName, draft: DraftRow): object {
+function acceptedRow(table: TableName, draft: DraftRow, study: StudyFile): object {
   const origin = { file: draft.file, line: draft.line };
   if (table !== "observations") return { ...draft.values, origin };
   const text = draft.values["value"] as string | null;
-  const number = text === null ? Number.NaN : Number(text.replace(",", "."));
+  const decimal = study.decimals.get(table) ?? study.settings.decimal;
+  const read = text === null ? null : readNumber(text, decimal);
   return {
     ...draft.values,
-    value: Number.isFinite(number) ? number : null,
+    value: read?.kind === "number" ? read.value : null,
     valueText: text,
     origin,
   };

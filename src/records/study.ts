@@ -15,6 +15,22 @@ export interface Study {
   readonly notices: readonly Notice[];
   /** SHA-256 of every file read, by path relative to the study folder. */
   readonly inputs: readonly InputFile[];
+  /** What a person decided about suspected slips (decisions.csv); absent without that file. */
+  readonly decisions?: readonly DecisionRow[];
+  /** Which column of which file was read as what, and in which unit. */
+  readonly columns?: readonly ColumnUse[];
+}
+
+/** How a column of a file was understood. */
+export interface ColumnUse {
+  readonly table: TableName;
+  readonly file: string;
+  /** Our name of the column; null for one that was not read. */
+  readonly column: string | null;
+  /** Its header as written. */
+  readonly header: string;
+  readonly unit: string | null;
+  readonly unitFrom: "column setting" | "header" | "study setting" | "our own name" | null;
 }
 
 export interface StudySettings {
@@ -69,7 +85,8 @@ export type TableName =
   | "ingredients"
   | "housing"
   | "observations"
-  | "events";
+  | "events"
+  | "decisions";
 
 /** A civil date as text, `YYYY-MM-DD`. */
 export type CivilDate = string;
@@ -243,6 +260,26 @@ export interface EventRow {
   readonly scope: "study" | "season" | "place" | "animal";
   readonly kind: "protocol change" | "outage" | "illness in group" | "staff";
   readonly notes: string | null;
+  readonly origin: RowOrigin;
+}
+
+/**
+ * What a person decided about one weighing under suspicion. The weighing is
+ * named by what its row says; new values stand beside it, never in its place.
+ */
+export interface DecisionRow {
+  readonly animalId: string;
+  readonly at: Instant;
+  /** The reading as written in the row that is decided about. */
+  readonly massG: number;
+  readonly decision: "correct" | "keep" | "leave out";
+  readonly newAnimalId: string | null;
+  readonly newAt: Instant | null;
+  readonly newMassG: number | null;
+  readonly newTareG: number | null;
+  readonly decidedBy: string;
+  readonly decidedOn: CivilDate;
+  readonly why: string;
   readonly origin: RowOrigin;
 }
 

@@ -1,12 +1,31 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../analysis/study-analysis.js";
 import { noticeText } from "../core/catalogue.js";
 import { formatDate, formatMass, formatNumber, localText, screenWording } from "../units/format.js";
-import { type Block, caution, list, type Section, section, table } from "./section.js";
+import { type Block, caution, list, type Section, section, table, text } from "./section.js";
 import { animalLabel } from "./tables/animal-label.js";
 
 const hourMs = 3_600_000;
 const outputs = new Set(["urine", "stool", "vomit", "regurgitation", "bloat"]);
 const treatments = new Set(["medication", "fluids", "exam"]);
+
+/** The animals in care, one section each, up to their last record of the day looked at. */
+export function handOverSections(analysis: StudyAnalysis): Section[] {
+  const inCare = analysis.animals.filter((a) => a.inCare);
+  if (inCare.length === 0) {
+    return [section("Nobody in care", [list(["No animal is in care on the day looked at."])])];
+  }
+  const until = Math.max(...inCare.map((a) => lastRecord(a)));
+  return inCare.map((animal) => handOverSection(analysis, animal, until));
+}
+
+/** The last feed, weighing or observation of an animal. */
+function lastRecord(animal: AnimalAnalysis): number {
+  const { feeds, weighings, observations } = animal.series;
+  return Math.max(
+    0,
+    ...[feeds.at(-1), weighings.at(-1), observations.at(-1)].map((r) => r?.at ?? 0),
+  );
+}
 
 /**
  * What the next shift needs to know of one animal, on one screen: the last 24
@@ -57,6 +76,7 @@ export function handOverSection(
       ]);
   const columns = [{ title: "When" }, { title: "What" }, { title: "As written" }];
   const blocks: Block[] = [
+    text(`The 24 hours up to ${localText(until, zone)} (${zone}).`),
     list(lines),
     table(
       "feeds",
@@ -91,7 +111,7 @@ export function handOverSection(
       "Treatments and examinations.",
       columns,
       rowsOf(treatments),
-      "None written down.",
+      "No treatment or examination was written down.",
     ),
   ];
   if (animal.day !== null && animal.day.raised.length > 0) {

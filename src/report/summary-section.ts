@@ -24,6 +24,9 @@ export function summarySection(
     const outcome = a.inCare ? "in care" : (a.series.animal.outcome ?? "outcome not written");
     outcomes.set(outcome, (outcomes.get(outcome) ?? 0) + 1);
   }
+  const compared = comparisons
+    .filter((c) => c.value.pairs.length > 0)
+    .map((c) => `${c.value.species} (${c.value.seasons.length} seasons)`);
   const lines = [
     `Records up to the end of ${formatDate(onDay)}, times of ${settings.zone}.`,
     `${animals.length} animals (${bySpecies.join(", ")}) in ${seasons.length === 0 ? "no named season" : `season${seasons.length === 1 ? "" : "s"} ${seasons.join(", ")}`}; ${[...outcomes].map(([what, n]) => `${n} ${what}`).join(", ")}.`,
@@ -31,13 +34,9 @@ export function summarySection(
     inCare.length === 0
       ? "No animal was in care on that day."
       : `${flagged} of the ${inCare.length} animals in care deserve a second look; ${notJudged} could not be judged.`,
-    ...comparisons.flatMap((c) =>
-      c.value.pairs.length === 0
-        ? []
-        : [
-            `Seasons compared for ${c.value.species}: ${c.value.seasons.length}; see the comparison.`,
-          ],
-    ),
+    ...(compared.length === 0
+      ? []
+      : [`Seasons compared: ${compared.join(", ")}; see the comparison.`]),
   ];
   const blocks: Block[] = [
     list(lines),

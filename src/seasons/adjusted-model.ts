@@ -31,7 +31,7 @@ export interface AdjustedModel {
   readonly fitted: readonly number[];
   readonly residuals: readonly number[];
   /** Means at which the seasons are compared. */
-  readonly at: { readonly arrivalMassG: number; readonly arrivalAgeD: number };
+  readonly at: { readonly arrivalMassG: number; readonly arrivalAgeD: number | null };
 }
 
 export type DropReason =
@@ -111,7 +111,9 @@ export function fitAdjustedModel(
     residuals: response.map((y, i) => y - fitted[i]!),
     at: {
       arrivalMassG: mean(animals.map((a) => a.arrivalMassG)),
-      arrivalAgeD: mean(animals.map((a) => a.arrivalAgeD)),
+      arrivalAgeD: animals.some((a) => a.arrivalAgeD === null)
+        ? null
+        : mean(animals.map((a) => a.arrivalAgeD ?? 0)),
     },
   };
 }
@@ -133,11 +135,12 @@ export function contrast(
 
 function columnOf(animals: readonly SeasonGain[], adjustment: Adjustment): number[] | null {
   if (adjustment === "sex" && animals.some((a) => a.sex === "unknown")) return null;
+  if (adjustment === "arrival age" && animals.some((a) => a.arrivalAgeD === null)) return null;
   const raw = animals.map((a) =>
     adjustment === "arrival mass"
       ? a.arrivalMassG / 1000
       : adjustment === "arrival age"
-        ? a.arrivalAgeD
+        ? (a.arrivalAgeD ?? 0)
         : a.sex === "male"
           ? 0.5
           : -0.5,

@@ -15,6 +15,9 @@ import { comparePair, type SeasonPair } from "./compare-pair.js";
 import { type MixedSeasons, mixedDifferences } from "./mixed-difference.js";
 import { type ProtocolChangeSeason, protocolStatements } from "./protocol-statements.js";
 import {
+  type AgeWindow,
+  type GainWindow,
+  isAgeWindow,
   type SeasonGain,
   type SeasonGainOptions,
   type SeasonGains,
@@ -24,7 +27,10 @@ import { type SeasonSpread, seasonSpread } from "./season-spread.js";
 import { type SlopeCheck, slopeCheck } from "./slope-check.js";
 import { type Spread, spreadOf } from "./spread.js";
 
-export interface CompareSeasonsOptions extends Omit<SeasonGainOptions, "birth">, LongWork {
+export interface CompareSeasonsOptions<W extends GainWindow = AgeWindow>
+  extends Omit<SeasonGainOptions, "birth" | "window">,
+    LongWork {
+  readonly window: W;
   /** The one pair asked about beforehand; without it every pair is compared and p is adjusted (Holm). */
   readonly pair?: readonly [string, string];
   readonly adjustFor?: readonly Adjustment[];
@@ -50,9 +56,9 @@ export interface ComparedSeason {
   readonly adjusted: Measured;
 }
 
-export interface SeasonComparison {
+export interface SeasonComparison<W extends GainWindow = AgeWindow> {
   readonly species: string;
-  readonly window: SeasonGains["window"];
+  readonly window: W;
   readonly seasons: readonly ComparedSeason[];
   readonly animals: readonly SeasonGain[];
   readonly model: {
@@ -60,7 +66,8 @@ export interface SeasonComparison {
     readonly df: number;
     readonly residualSd: Measured;
     readonly atArrivalMassG: number;
-    readonly atArrivalAgeD: number;
+    /** Null only in a window of masses, where an age may be unusable. */
+    readonly atArrivalAgeD: W extends AgeWindow ? number : number | null;
   } | null;
   readonly pairs: readonly SeasonPair[];
   /** The same differences from all daily masses by a mixed model; a second view, not the decision. */
@@ -88,10 +95,10 @@ export const LEAST_ANIMALS = 3;
  *
  * @example compareSeasons(study, { species: "sea otter", window: { fromAgeD: 21, toAgeD: 84 } }).value.pairs[0]
  */
-export function compareSeasons(
+export function compareSeasons<W extends GainWindow = AgeWindow>(
   study: StudySeries,
-  options: CompareSeasonsOptions,
-): Result<"compare-seasons", SeasonComparison> {
+  options: CompareSeasonsOptions<W>,
+): Result<"compare-seasons", SeasonComparison<W>> {
   const gains = seasonGains(study, options);
   const level = options.level ?? 0.95;
   const asked = options.adjustFor ?? adjustments;
@@ -105,7 +112,7 @@ export function compareSeasons(
   const pairs =
     model === null ? [] : comparePairs(model, ends.models, animals, pairsOf(seasons), options);
   const mixed =
-    model === null || pairs.length === 0 || options.mixed === false
+    model === null || pairs.length === 0 || options.mixed === false || !isAgeWindow(gains.window)
       ? null
       : mixedDifferences(animals, model, pairsOf(seasons), level);
   const slopes = model === null ? null : slopeCheck(animals, enough, model);
@@ -123,6 +130,7 @@ export function compareSeasons(
       .map((d) =>
         notice("season-adjustment-dropped", "info", { adjustment: d.adjustment, why: d.why }),
       ),
+    ...(isAgeWindow(gains.window) ? [] : [notice("season-mass-window", "caution")]),
     ...(ends.n > 0 ? [notice("season-birth-range", "caution", { n: ends.n })] : []),
     ...pairSentences(pairs),
     ...(slopes !== null && slopes.p < 0.05
@@ -139,7 +147,7 @@ export function compareSeasons(
     schema: 1,
     value: {
       species: gains.species,
-      window: gains.window,
+      window: options.window,
       seasons: gains.seasons.map((s) => describe(gains, s, model, level)),
       animals: gains.animals,
       model:
@@ -150,7 +158,7 @@ export function compareSeasons(
               df: model.df,
               residualSd: measured(model.residualSd, "g/d", { n: model.n }),
               atArrivalMassG: model.at.arrivalMassG,
-              atArrivalAgeD: model.at.arrivalAgeD,
+              atArrivalAgeD: model.at.arrivalAgeD as W extends AgeWindow ? number : number | null,
             },
       pairs,
       mixed,
@@ -159,7 +167,7 @@ export function compareSeasons(
       sentences,
     },
     method: {
-      name: "Adjusted difference in mean gain over an age window, animals as units",
+      name: "Adjusted difference in mean gain over a window, animals as units",
       options: {
         species: gains.species,
         window: gains.window,
@@ -197,7 +205,7 @@ function comparePairs(
   ends: readonly AdjustedModel[],
   animals: readonly SeasonGain[],
   wanted: readonly (readonly [string, string])[],
-  options: CompareSeasonsOptions,
+  options: CompareSeasonsOptions<GainWindow>,
 ): SeasonPair[] {
   const raw = wanted.map(([from, to]) => comparePair(model, ends, animals, from, to, options));
   const adjusted = adjustPValues(
@@ -225,10 +233,11 @@ function pairsOf(seasons: readonly string[]): [string, string][] {
 /** The model with births at both ends of their ranges, where any range exceeds 3 days. */
 function rangeModels(
   study: StudySeries,
-  options: CompareSeasonsOptions,
+  options: CompareSeasonsOptions<GainWindow>,
   seasons: readonly string[],
   asked: readonly Adjustment[],
 ): { readonly n: number; readonly models: readonly AdjustedModel[] } {
+  if (!isAgeWindow(options.window)) return { n: 0, models: [] };
   const wide = study.animals.filter(
     (a) =>
       a.animal.species === options.species &&
@@ -300,8 +309,7 @@ function estimand(gains: SeasonGains, model: AdjustedModel): Notice {
     ? notice("season-unadjusted", "info", { species: gains.species })
     : notice("season-estimand", "info", {
         species: gains.species,
-        from: gains.window.fromAgeD,
-        to: gains.window.toAgeD,
+        ...gains.window,
         mass: model.at.arrivalMassG,
         adjusted: model.used,
       });

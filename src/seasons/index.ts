@@ -1,15 +1,53 @@
-export type { SeasonPair } from "./compare-pair.js";
+export { type Adjustment, adjustments } from "./adjusted-model.js";
+export type { Equivalence, SeasonPair } from "./compare-pair.js";
 export {
   type ComparedSeason,
   type CompareSeasonsOptions,
   compareSeasons,
   type SeasonComparison,
 } from "./compare-seasons.js";
-export type { ProtocolChangeSeason } from "./protocol-statements.js";
-export { type Spread, spreadOf } from "./spread.js";
+export type { CumulativeShare } from "./cumulative-shares.js";
 export {
+  type DescribeMilestoneOptions,
+  describeMilestone,
+  type MilestoneDescription,
+} from "./describe-milestone.js";
+export { describeMilestones, type MilestoneOverview } from "./describe-milestones.js";
+export {
+  animalsNeeded,
+  comparisonPower,
+  type DetectableDifference,
+  detectableDifference,
+  type PowerOptions,
+} from "./detectable-difference.js";
+export type { MilestoneModel } from "./milestone-model.js";
+export {
+  type MilestoneOptions,
+  type MilestoneTime,
+  type MilestoneTimes,
+  milestonesIn,
+  milestoneTimes,
+} from "./milestone-times.js";
+export type { MixedDifference, MixedSeasons } from "./mixed-difference.js";
+export {
+  type ChangedAnimal,
+  type ProtocolChange,
+  type ProtocolChangeOptions,
+  protocolChange,
+} from "./protocol-change.js";
+export type { ProtocolChangeSeason } from "./protocol-statements.js";
+export type { ResampledDifference } from "./resample-difference.js";
+export type { SeasonAnimal, SeasonPhase } from "./season-animal.js";
+export type { AgeWindow, GainWindow, MassWindow, SeasonGain } from "./season-gain.js";
+export type { SeasonAgainstPast, SeasonSpread } from "./season-spread.js";
+export type { SlopeCheck } from "./slope-check.js";
+export type { Spread } from "./spread.js";
+export {
+  type GroupBy,
+  type PhaseSummary,
   type SeasonSummaries,
   type SeasonSummary,
   type SummariseOptions,
   summariseSeasons,
 } from "./summarise-seasons.js";
+export type { UnadjustedDifference } from "./unadjusted-difference.js";

@@ -88,31 +88,32 @@ function statistic(model: AdjustedModel, a: number, b: number) {
   const x = model.design;
   const p = x[0]!.length;
   const n = model.n;
-  // Row weights that give the difference, and the hat matrix for the residual spread.
   const v = model.unscaled;
-  const weights = x.map((row) => {
-    let w = 0;
-    for (let j = 0; j < p; j++) w += row[j]! * (v[b]![j]! - v[a]![j]!);
-    return w;
-  });
-  const hat = x.map((ri) =>
-    x.map((rj) => {
-      let h = 0;
-      for (let j = 0; j < p; j++) for (let k = 0; k < p; k++) h += ri[j]! * v[j]![k]! * rj[k]!;
-      return h;
+  // Coefficients are linear in the response: one row of weights for each.
+  const weights = v.map((row) =>
+    x.map((xi) => {
+      let w = 0;
+      for (let j = 0; j < p; j++) w += row[j]! * xi[j]!;
+      return w;
     }),
   );
   const factor = Math.sqrt(v[a]![a]! + v[b]![b]! - 2 * v[a]![b]!);
+  const beta = new Float64Array(p);
   return (y: readonly number[]) => {
-    let difference = 0;
+    for (let j = 0; j < p; j++) {
+      const row = weights[j]!;
+      let sum = 0;
+      for (let i = 0; i < n; i++) sum += row[i]! * y[i]!;
+      beta[j] = sum;
+    }
     let rss = 0;
     for (let i = 0; i < n; i++) {
-      difference += weights[i]! * y[i]!;
+      const xi = x[i]!;
       let e = y[i]!;
-      const row = hat[i]!;
-      for (let j = 0; j < n; j++) e -= row[j]! * y[j]!;
+      for (let j = 0; j < p; j++) e -= xi[j]! * beta[j]!;
       rss += e * e;
     }
+    const difference = beta[b]! - beta[a]!;
     const se = factor * Math.sqrt(rss / model.df);
     return { difference, se, t: difference / se };
   };

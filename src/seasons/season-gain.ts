@@ -1,16 +1,25 @@
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
-import type { AnimalSeries, StudySeries } from "../series/animal-series.js";
+import type { AnimalSeries, DailyMass, StudySeries } from "../series/animal-series.js";
 
 export interface AgeWindow {
   readonly fromAgeD: number;
   readonly toAgeD: number;
 }
 
+/** From the first day at or above one mass to the first day at or above another. */
+export interface MassWindow {
+  readonly fromMassG: number;
+  readonly toMassG: number;
+}
+
+export type GainWindow = AgeWindow | MassWindow;
+
 export interface SeasonGainOptions {
   readonly species: string;
-  readonly window: AgeWindow;
+  /** Ages (the usual choice), or masses where ages are not to be trusted. */
+  readonly window: GainWindow;
   /** Only these seasons, in this order. Default: all, in order of name. */
   readonly seasons?: readonly string[];
   /** Weighed days within this many days of each end of the window are needed. Default: a tenth of it. */
@@ -31,14 +40,15 @@ export interface SeasonGain {
   readonly se: number | null;
   readonly weighings: number;
   readonly arrivalMassG: number;
-  readonly arrivalAgeD: number;
+  /** Null where the age cannot be used. */
+  readonly arrivalAgeD: number | null;
   /** The weighed days behind the gain: age in days and mass in g. */
   readonly days: readonly { readonly ageD: number; readonly massG: number }[];
 }
 
 export interface SeasonGains {
   readonly species: string;
-  readonly window: AgeWindow;
+  readonly window: GainWindow;
   readonly seasons: readonly string[];
   readonly animals: readonly SeasonGain[];
   /** Animals of the species and seasons that could not be used, each with the reason. */
@@ -52,22 +62,18 @@ export interface SeasonGains {
 const dayMs = 86_400_000;
 
 /**
- * Every animal's average daily gain over one stated age window (regression of
- * the daily masses), for a comparison of seasons. Who can be used is settled
- * here, before any season is looked at: a usable age, weighed days near both
- * ends of the window, an arrival mass. An animal that died or left before the
- * window ended cannot be used, and the seasons are compared among survivors:
- * `leftOut` counts them.
+ * Every animal's average daily gain over one stated window (regression of the
+ * daily masses), for a comparison of seasons. Who can be used is settled here,
+ * before any season is looked at: for a window of ages a usable age and weighed
+ * days near both ends; for a window of masses an arrival below it and a mass
+ * above it. An animal that died or left before the window ended cannot be used,
+ * and the seasons are compared among survivors: `leftOut` counts them.
+ *
+ * @example seasonGains(study, { species: "sea otter", window: { fromAgeD: 21, toAgeD: 84 } }).animals[0]?.gain // 38.2
  */
 export function seasonGains(study: StudySeries, options: SeasonGainOptions): SeasonGains {
   const { window, species } = options;
-  if (!(window.toAgeD > window.fromAgeD && window.fromAgeD >= 0))
-    throw new UsageError({
-      needed: "a window of ages with 0 <= fromAgeD < toAgeD",
-      came: `${window.fromAgeD} to ${window.toAgeD}`,
-      where: "seasonGains",
-      todo: "Give the window in days of age, e.g. { fromAgeD: 21, toAgeD: 84 }.",
-    });
+  checkWindow(window);
   const ofSpecies = study.animals.filter((a) => a.animal.species === species);
   if (ofSpecies.length === 0)
     throw new UsageError({
@@ -91,45 +97,59 @@ export function seasonGains(study: StudySeries, options: SeasonGainOptions): Sea
   return { species, window, seasons, animals, leftOut };
 }
 
+/** Whether the window is one of ages. */
+export function isAgeWindow(window: GainWindow): window is AgeWindow {
+  return "fromAgeD" in window;
+}
+
+function checkWindow(window: GainWindow): void {
+  const [from, to] = isAgeWindow(window)
+    ? [window.fromAgeD, window.toAgeD]
+    : [window.fromMassG, window.toMassG];
+  if (to > from && from >= 0) return;
+  throw new UsageError({
+    needed: "a window with 0 <= fromAgeD < toAgeD, or 0 <= fromMassG < toMassG",
+    came: `${from} to ${to}`,
+    where: "seasonGains",
+    todo: "Give days of age, e.g. { fromAgeD: 21, toAgeD: 84 }, or grams.",
+  });
+}
+
 function gainOf(
   animal: AnimalSeries,
   season: string,
   options: SeasonGainOptions,
 ): SeasonGain | { readonly why: Notice } {
-  const { fromAgeD, toAgeD } = options.window;
-  const { animalId, sex, admittedAt, outcome } = animal.animal;
-  const not = (code: string, more: Record<string, number | string> = {}) => ({
-    why: notice(code, "info", { animal: animalId, from: fromAgeD, to: toAgeD, ...more }),
+  const { window } = options;
+  const { animalId, sex, admittedAt } = animal.animal;
+  const why = (code: string, more: Record<string, number | string> = {}) => ({
+    why: notice(code, "info", { animal: animalId, ...window, ...more }),
   });
+  const first = animal.daily[0];
+  if (first === undefined) return why("season-no-weighings");
   const birth = {
     earliest: animal.age.birthEarliest,
     middle: animal.age.birth,
     latest: animal.age.birthLatest,
   }[options.birth ?? "middle"];
-  if (birth === null || !animal.age.usableForWeightForAge) return not("season-age-unusable");
-  const age = (at: number) => (at - birth) / dayMs;
-  const first = animal.daily[0];
-  if (first === undefined) return not("season-no-weighings");
-  const edge = options.edgeD ?? (toAgeD - fromAgeD) / 10;
-  const inside = animal.daily.filter((d) => age(d.at) >= fromAgeD && age(d.at) <= toAgeD);
-  const start = inside[0];
-  const end = inside.at(-1);
-  if (start === undefined || end === undefined || age(start.at) > fromAgeD + edge)
-    return not(age(first.at) > fromAgeD + edge ? "season-arrived-late" : "season-gap-at-start");
-  if (age(end.at) < toAgeD - edge)
-    return not(
-      outcome === "died" || outcome === "euthanised"
-        ? "season-died-before-end"
-        : "season-left-before-end",
-    );
+  const dated = birth !== null && animal.age.usableForWeightForAge;
+  const rows = isAgeWindow(window)
+    ? dated
+      ? rowsByAge(animal, window, birth, options.edgeD)
+      : "season-age-unusable"
+    : rowsByMass(animal, window);
+  if (typeof rows === "string") return why(rows);
+  const start = rows[0]!;
+  const end = rows.at(-1)!;
   const needed = options.minimumWeighings ?? 6;
-  const fit = gainOverWindow(inside, {
+  const fit = gainOverWindow(rows, {
     endAt: end.at,
     days: (end.at - start.at) / dayMs + 0.001,
     minimumWeighings: needed,
     minimumSpan: 0.5,
   });
-  if (fit.gain.value === null) return not("season-few-weighings", { n: inside.length, needed });
+  if (fit.gain.value === null) return why("season-few-weighings", { n: rows.length, needed });
+  const zero = dated ? birth : first.at;
   return {
     animalId,
     season,
@@ -138,7 +158,38 @@ function gainOf(
     se: fit.gain.se ?? null,
     weighings: fit.n,
     arrivalMassG: first.massG,
-    arrivalAgeD: age(admittedAt ?? first.at),
-    days: inside.map((d) => ({ ageD: age(d.at), massG: d.massG })),
+    arrivalAgeD: dated ? ((admittedAt ?? first.at) - birth) / dayMs : null,
+    days: rows.map((d) => ({ ageD: (d.at - zero) / dayMs, massG: d.massG })),
   };
+}
+
+function rowsByAge(
+  animal: AnimalSeries,
+  window: AgeWindow,
+  birth: number,
+  edgeD: number | undefined,
+): readonly DailyMass[] | string {
+  const { fromAgeD, toAgeD } = window;
+  const age = (d: DailyMass) => (d.at - birth) / dayMs;
+  const edge = edgeD ?? (toAgeD - fromAgeD) / 10;
+  const inside = animal.daily.filter((d) => age(d) >= fromAgeD && age(d) <= toAgeD);
+  const start = inside[0];
+  const end = inside.at(-1);
+  if (start === undefined || end === undefined || age(start) > fromAgeD + edge)
+    return age(animal.daily[0]!) > fromAgeD + edge ? "season-arrived-late" : "season-gap-at-start";
+  return age(end) < toAgeD - edge ? endedEarly(animal) : inside;
+}
+
+function rowsByMass(animal: AnimalSeries, window: MassWindow): readonly DailyMass[] | string {
+  if (animal.daily[0]!.massG >= window.fromMassG) return "season-arrived-heavy";
+  const from = animal.daily.findIndex((d) => d.massG >= window.fromMassG);
+  const to = animal.daily.findIndex((d) => d.massG >= window.toMassG);
+  return from < 0 || to < 0 ? endedEarly(animal) : animal.daily.slice(from, to + 1);
+}
+
+function endedEarly(animal: AnimalSeries): string {
+  const { outcome } = animal.animal;
+  return outcome === "died" || outcome === "euthanised"
+    ? "season-died-before-end"
+    : "season-left-before-end";
 }

@@ -3,6 +3,7 @@ import type {
   AnimalRow,
   CivilDate,
   Composition,
+  DecisionRow,
   EventRow,
   FeedRow,
   Instant,
@@ -61,6 +62,8 @@ export interface NetWeighing {
   readonly why: Notice;
   /** Suggested correction when a slip is suspected; the raw value stays. */
   readonly slip: SuspectedSlip | null;
+  /** What a person decided about it; `at` and `netG` are then as decided, `row` as written. */
+  readonly decision?: DecisionRow;
 }
 
 export interface SuspectedSlip {
@@ -142,6 +145,7 @@ export type {
   BatchRow,
   CivilDate,
   Composition,
+  DecisionRow,
   DietRow,
   EventRow,
   FeedRow,

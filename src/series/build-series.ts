@@ -1,17 +1,21 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { HousingRow, Study } from "../records/study.js";
+import { plausibleMass } from "../species/plausible-mass.js";
+import { profileOf } from "../species/profile-of.js";
 import { feedingDayOf, localNoon } from "../units/calendar.js";
 import { ageBasis } from "./age-basis.js";
 import type {
   AgeBasis,
   AnimalRow,
   AnimalSeries,
+  DecisionRow,
   FeedRow,
   NetWeighing,
   StudySeries,
   StudySettings,
   WeighingRow,
 } from "./animal-series.js";
+import { applyDecisions, type DecidedWeighing } from "./apply-decisions.js";
 import { chooseDaily } from "./choose-daily.js";
 import { findSlips } from "./find-slips.js";
 import { type Kitchen, seriesFeed } from "./series-feeds.js";
@@ -19,6 +23,8 @@ import { type Kitchen, seriesFeed } from "./series-feeds.js";
 const DAY = 86_400_000;
 
 export interface SeriesOptions {
+  /** What a person decided about suspected slips. Default: the study's own decisions. */
+  readonly decisions?: readonly DecisionRow[];
   /** Look for slips of the pen. Default true. */
   readonly slips?: boolean;
 }
@@ -35,7 +41,8 @@ export interface SeriesOptions {
 export function buildSeries(study: Study, options: SeriesOptions = {}): StudySeries {
   const { tables, settings } = study;
   const animals = [...tables.animals].sort((a, b) => compare(a.animalId, b.animalId));
-  const weighings = grouped(tables.weighings, (w) => w.animalId);
+  const decided = applyDecisions(tables.weighings, options.decisions ?? study.decisions ?? []);
+  const weighings = grouped(decided.weighings, (w) => w.animalId);
   const feeds = grouped(tables.feeds, (f) => f.animalId ?? "");
   const observations = grouped(tables.observations, (o) => o.animalId);
   const plans = grouped(tables.plans, (p) => p.animalId);
@@ -53,7 +60,9 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
       animalId: animal.animalId,
       animal,
       age,
-      weighings: inOrder(rows, weighingOrder).map((row) => netWeighing(row, animal, age, settings)),
+      weighings: inOrder(rows, (w) => weighingOrder(w.row)).map((w) =>
+        netWeighing(w, animal, age, settings),
+      ),
     };
   });
   const slips = options.slips === false ? null : findSlips(net, settings.zone);
@@ -62,9 +71,11 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
     settings,
     animals: net.map(({ animalId, animal, age, weighings: bare }): AnimalSeries => {
       const found = slips?.get(animalId);
+      const limits = massLimits(animal, settings);
       const chosen = chooseDaily(
-        bare.map((w, i) => ({ ...w, slip: found?.[i] ?? null })),
+        bare.map((w, i) => ({ ...w, slip: settled(w) ? null : (found?.[i] ?? null) })),
         settings,
+        (w) => !settled(w) && w.netG !== null && limits(w.netG, w.ageD),
       );
       const own = inOrder(feeds.get(animalId) ?? [], feedOrder).map((f) =>
         seriesFeed(f, kitchen, settings),
@@ -88,28 +99,42 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
     }),
     scaleChecks: inOrder(tables.scaleChecks, (c) => `${c.scaleId}|${c.knownG}`),
     events: inOrder(tables.events, (e) => `${e.scope}|${e.kind}`),
-    notices: [],
+    notices: decided.notices,
   };
 }
 
+/** A person has looked at it: it is no longer under suspicion. */
+const settled = (w: NetWeighing) => w.decision !== undefined;
+
 function netWeighing(
-  row: WeighingRow,
+  { row, at, massG, tareG, decision }: DecidedWeighing,
   animal: AnimalRow,
   age: AgeBasis,
   settings: StudySettings,
 ): NetWeighing {
-  const tare = row.tareG ?? (settings.blankTareIsZero ? 0 : null);
-  const netG = tare === null || row.massG - tare <= 0 ? null : row.massG - tare;
+  const tare = tareG ?? (settings.blankTareIsZero ? 0 : null);
+  const out = decision?.decision === "leave out";
+  const netG = tare === null || massG - tare <= 0 || out ? null : massG - tare;
   return {
     row,
-    at: row.at,
-    feedingDay: feedingDayOf(row.at, settings.zone, settings.feedingDayStartHour),
+    at,
+    feedingDay: feedingDayOf(at, settings.zone, settings.feedingDayStartHour),
     netG,
-    ageD: age.birth === null ? null : (row.at - age.birth) / DAY,
-    sinceAdmissionD: animal.admittedAt === null ? null : (row.at - animal.admittedAt) / DAY,
+    ageD: age.birth === null ? null : (at - age.birth) / DAY,
+    sinceAdmissionD: animal.admittedAt === null ? null : (at - animal.admittedAt) / DAY,
     standing: "shown only",
     why: notice("series-other-stands", "info"),
     slip: null,
+    ...(decision === null ? {} : { decision }),
+  };
+}
+
+/** Whether a net mass at an age is impossible for the species. */
+function massLimits(animal: AnimalRow, settings: StudySettings) {
+  const profile = profileOf(animal.species, settings.speciesOverrides);
+  return (netG: number, ageD: number | null): boolean => {
+    const limits = plausibleMass(profile, ageD === null ? null : Math.max(0, ageD));
+    return limits !== null && (netG < limits.impossible[0] || netG > limits.impossible[1]);
   };
 }
 
@@ -160,8 +185,21 @@ function animalNotices(
       notice("series-tares-blank", "caution", { count: blank, of: weighings.length }, place),
     );
   const slips = weighings.filter((w) => w.slip !== null).length;
+  found.push(...gaps(weighings, place));
   if (slips > 0) found.push(notice("series-slips", "caution", { count: slips }, place));
   return found;
+}
+
+/** Days without a usable weighing: more than three, and three times this animal's usual. */
+function gaps(weighings: readonly NetWeighing[], place: Notice["place"] & object): Notice[] {
+  const times = weighings.filter((w) => w.netG !== null && w.slip === null).map((w) => w.at);
+  const steps = times.slice(1).map((at, i) => (at - times[i]!) / DAY);
+  const usual = steps.slice().sort((a, b) => a - b)[steps.length >> 1] ?? 1;
+  return steps.flatMap((days, i) =>
+    days > Math.max(3, 3 * usual)
+      ? [notice("series-gap", "info", { days, from: times[i]! }, place)]
+      : [],
+  );
 }
 
 function grouped<T>(rows: readonly T[], key: (row: T) => string): Map<string, T[]> {

@@ -17,11 +17,12 @@ const DAY = 86_400_000;
 export function chooseDaily(
   weighings: readonly NetWeighing[],
   settings: StudySettings,
+  impossible: (w: NetWeighing) => boolean = () => false,
 ): { readonly weighings: NetWeighing[]; readonly daily: DailyMass[] } {
   const usualClock = usualClockTime(weighings, settings.zone);
   const days = new Map<string, NetWeighing[]>();
   for (const w of weighings) {
-    if (w.netG === null || w.slip !== null) continue;
+    if (w.netG === null || w.slip !== null || impossible(w)) continue;
     const list = days.get(w.feedingDay);
     if (list === undefined) days.set(w.feedingDay, [w]);
     else list.push(w);
@@ -45,7 +46,7 @@ export function chooseDaily(
   daily.sort((a, b) => a.at - b.at);
   return {
     daily,
-    weighings: weighings.map((w) => ({ ...w, ...standingOf(w, chosen, days) })),
+    weighings: weighings.map((w) => ({ ...w, ...standingOf(w, chosen, days, impossible) })),
   };
 }
 
@@ -91,9 +92,14 @@ function standingOf(
   w: NetWeighing,
   chosen: ReadonlySet<NetWeighing>,
   days: ReadonlyMap<string, readonly NetWeighing[]>,
+  impossible: (w: NetWeighing) => boolean,
 ): Pick<NetWeighing, "standing" | "why"> {
   if (w.slip !== null)
     return { standing: "suspected slip", why: slipNotice(w.slip, w.netG ?? w.row.massG) };
+  if (w.decision?.decision === "leave out")
+    return { standing: "shown only", why: notice("series-left-out", "info", decided(w.decision)) };
+  if (impossible(w))
+    return { standing: "shown only", why: notice("series-mass-impossible", "problem") };
   if (w.netG === null)
     return {
       standing: "shown only",
@@ -102,6 +108,11 @@ function standingOf(
   const n = days.get(w.feedingDay)?.length ?? 0;
   const condition = conditionOf(w.row);
   if (!chosen.has(w)) return { standing: "shown only", why: notice("series-other-stands", "info") };
+  if (w.decision !== undefined)
+    return {
+      standing: "stands for the day",
+      why: notice("series-stands-as-decided", "info", decided(w.decision)),
+    };
   const code =
     n === 1
       ? "series-only-weighing"
@@ -110,3 +121,10 @@ function standingOf(
         : "series-best-of-unusual";
   return { standing: "stands for the day", why: notice(code, "info", { n, condition }) };
 }
+
+const decided = (d: NonNullable<NetWeighing["decision"]>) => ({
+  by: d.decidedBy,
+  on: d.decidedOn,
+  why: d.why,
+  decision: d.decision,
+});

@@ -2,7 +2,7 @@ import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
 import { countFactorParameters, parametersFromFactor, productWithTranspose } from "./linear-mixed-covariance.js";
 import type { RandomEstimates } from "./linear-mixed.js";
-import { minimiseSmooth } from "./linear-mixed-minimise.js";
+import { minimiseSmooth, type SmoothMinimum } from "./linear-mixed-minimise.js";
 import { invertSymmetric, type LikelihoodMethod } from "./linear-mixed-profile.js";
 import type { ResidualEstimates } from "./linear-mixed-residual.js";
 import { makeMatrix } from "./matrix.js";
@@ -113,7 +113,7 @@ export function fitNonlinearMixed(
   const beta = warm === undefined ? pooledStart(model, options.starts, options.pooled ?? true) : Float64Array.from(warm.fixed.estimates);
   const engine = makeNonlinearEngine(model, beta ?? new Float64Array(model.p));
   const size = engine.objective.thetaCount + (model.residual?.count ?? 0);
-  if (beta === null) return describe(engine, method, new Float64Array(size), noStart);
+  if (beta === null) return describeNonlinearFit(engine, method, new Float64Array(size), noStart);
   const x = new Float64Array(size);
   if (warm === undefined) {
     beginVariances(engine, method, x);
@@ -127,10 +127,11 @@ export function fitNonlinearMixed(
     maxIterations: options.maxIterations ?? 300,
     effectsByMl: method === "REML" && options.restricted === "residual-only",
   });
-  return describe(engine, method, search.x, search);
+  return describeNonlinearFit(engine, method, search.x, search);
 }
 
-interface Search {
+/** How the search for a fit ended. */
+export interface NonlinearSearch {
   readonly x: Float64Array;
   readonly status: NonlinearMixedStatus;
   readonly iterations: number;
@@ -138,7 +139,7 @@ interface Search {
   readonly slope: number;
 }
 
-const noStart: Search = {
+const noStart: NonlinearSearch = {
   x: new Float64Array(0),
   status: "no-start",
   iterations: 0,
@@ -216,10 +217,9 @@ function alternate(
   method: LikelihoodMethod,
   start: Float64Array,
   options: { readonly maxIterations: number; readonly effectsByMl: boolean },
-): Search {
+): NonlinearSearch {
   const { objective } = engine;
   const size = start.length;
-  const f = (at: Float64Array, g: Float64Array) => objective.deviance(at, method, g);
   let x = Float64Array.from(start);
   let change = Number.POSITIVE_INFINITY;
   let slope = Number.POSITIVE_INFINITY;
@@ -235,7 +235,7 @@ function alternate(
     engine.updateVariance();
     engine.linearise();
     const fine = change < 1e-5;
-    const step = minimiseSmooth(f, x, fine ? { tolerance: 1e-8 } : { rough: true, tolerance: 1e-9 });
+    const step = varianceStep(engine, method, x, fine);
     slope = step.slope;
     if (options.effectsByMl) settleThetaByMl(engine, step.x);
     normaliseSigns(engine, step.x);
@@ -246,7 +246,7 @@ function alternate(
     }
     objective.deviance(step.x, method, null);
     engine.adoptLinear(step.x);
-    if (change < 1e-7 && settled) {
+    if (change < 1e-7 && settled && (fine || step.slope < 1e-6)) {
       x = Float64Array.from(step.x);
       status = step.slope < 1e-5 ? "converged" : "variances-not-settled";
       engine.settleEffects(x, method);
@@ -272,6 +272,40 @@ function alternate(
     }
   }
   return { x, status, iterations, change, slope };
+}
+
+/**
+ * The linear mixed model's part of a round. The likelihood is flat at a zero on
+ * the diagonal of L for any data, so zeros are lifted before the search, and
+ * what comes out next to nothing is set to zero where that costs nothing.
+ */
+function varianceStep(
+  engine: NonlinearMixedEngine,
+  method: LikelihoodMethod,
+  x: Float64Array,
+  fine: boolean,
+): SmoothMinimum {
+  const { objective } = engine;
+  const { q, shape } = engine.model;
+  const start = Float64Array.from(x);
+  const diagonal = (i: number) => (shape === "general" ? (i * (i + 3)) / 2 : i);
+  for (let i = 0; i < q; i++) {
+    if (Math.abs(start[diagonal(i)]!) < 1e-3) start[diagonal(i)] = 0.02;
+  }
+  const step = minimiseSmooth(
+    (at, g) => objective.deviance(at, method, g),
+    start,
+    fine ? { tolerance: 1e-8 } : { rough: true, tolerance: 1e-9 },
+  );
+  const snapped = Float64Array.from(step.x);
+  let any = false;
+  for (let i = 0; i < q; i++) {
+    if (snapped[diagonal(i)] === 0 || Math.abs(snapped[diagonal(i)]!) > 2e-3) continue;
+    snapped[diagonal(i)] = 0;
+    any = true;
+  }
+  if (!any || objective.deviance(snapped, method, null) > step.value + 1e-5) return step;
+  return { ...step, x: snapped };
 }
 
 /** With the residual parameters held, moves the covariance of the effects to its ML value. */
@@ -348,11 +382,12 @@ function accelerated(history: readonly { x: Float64Array; g: Float64Array }[]): 
   return out;
 }
 
-function describe(
+/** Puts a fit into words and numbers at the variance parameters `x` and the engine's effects. */
+export function describeNonlinearFit(
   engine: NonlinearMixedEngine,
   method: LikelihoodMethod,
   x: Float64Array,
-  search: Search,
+  search: NonlinearSearch,
 ): NonlinearMixedFit {
   const { model, objective, profile, scale } = engine;
   const { n, p, q, groups, residual } = model;

@@ -21,8 +21,8 @@ export interface GroupPrior {
   readonly logNoise: readonly [number, number];
   readonly logSlope: readonly [number, number];
   readonly logWalk: readonly [number, number];
-  /** Centre and standard deviation of logit(noiseCorrelation / 0.95). */
-  readonly logitCorrelation: readonly [number, number];
+  /** Centre and standard deviation of the logit of the persistent share. */
+  readonly logitShare: readonly [number, number];
 }
 
 export interface GroupFit {
@@ -150,7 +150,7 @@ export function solveUpperInPlace(l: Float64Array, size: number, b: Float64Array
  * Estimates the parameters of a group of series by penalised restricted maximum
  * likelihood: the mean curve is profiled out by generalised least squares under
  * its smoothness precision, and a quasi-Newton search (BFGS, forward
- * differences) runs over log standard deviations and the correlation. Reports
+ * differences) runs over log standard deviations and the logit of the persistent share. Reports
  * what stopped it; running out of steps is not convergence.
  *
  * @example fitGroup(series, width, precision, prior, start, 30).parameters.noiseSd // 0.0148
@@ -208,7 +208,7 @@ export function fitGroup(
 }
 
 function pack(p: GroupParameters): number[] {
-  const share = Math.min(0.98, Math.max(0.02, p.noiseCorrelation / 0.95));
+  const share = Math.min(0.98, Math.max(0.02, p.persistentShare));
   return [
     Math.log(p.noiseSd),
     Math.log(p.slopeSd),
@@ -222,7 +222,7 @@ function unpack(x: readonly number[]): GroupParameters {
     noiseSd: Math.exp(x[0]!),
     slopeSd: Math.exp(x[1]!),
     walkSd: Math.exp(x[2]!),
-    noiseCorrelation: 0.95 / (1 + Math.exp(-x[3]!)),
+    persistentShare: 1 / (1 + Math.exp(-x[3]!)),
   };
 }
 
@@ -232,7 +232,7 @@ function penalty(x: readonly number[], prior: GroupPrior): number {
     square(x[0]!, prior.logNoise) +
     square(x[1]!, prior.logSlope) +
     square(x[2]!, prior.logWalk) +
-    square(x[3]!, prior.logitCorrelation)
+    square(x[3]!, prior.logitShare)
   );
 }
 

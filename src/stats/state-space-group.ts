@@ -5,7 +5,8 @@
  *   y_j = mean(t_j) + level_j + noise_j + error_j
  *   level moves by slope x dt, and by a random step of variance walkSd^2 dt
  *   slope falls back towards 0 with time constant `slopeMemory`, standard deviation slopeSd
- *   noise is AR(1): standard deviation noiseSd, correlation noiseCorrelation^dt
+ *   noise has standard deviation noiseSd; a share `persistentShare` of its variance
+ *   is AR(1) with correlation 0.5 across one unit of time, the rest independent
  *   error_j is independent with the known variance `knownVariance[j]`
  *
  * The first level is left free (a diffuse start). Everything here is linear in
@@ -19,8 +20,8 @@
  */
 export interface GroupParameters {
   readonly noiseSd: number;
-  /** Correlation of the noise across one unit of time, 0 to below 1. */
-  readonly noiseCorrelation: number;
+  /** Share of the noise variance that lasts from one value to the next, 0 to 1. */
+  readonly persistentShare: number;
   readonly slopeSd: number;
   /** Standard deviation of the random step of the level across one unit of time. */
   readonly walkSd: number;
@@ -36,6 +37,9 @@ export interface GroupSeries {
 
 /** Time constant with which an own slope is forgotten. */
 export const slopeMemory = 60;
+
+/** Correlation across one unit of time of the noise that lasts. */
+export const persistence = 0.5;
 
 const firstLevelVariance = 4;
 
@@ -53,7 +57,7 @@ export const gainFields = 7;
 /**
  * Runs the variance part of the Kalman filter over the first `count` values.
  *
- * @example filterGains(series, 20, { noiseSd: 0.015, noiseCorrelation: 0, slopeSd: 0.001, walkSd: 0 }).count // 20
+ * @example filterGains(series, 20, { noiseSd: 0.015, persistentShare: 0, slopeSd: 0.001, walkSd: 0 }).count // 20
  */
 export function filterGains(
   series: GroupSeries,
@@ -61,13 +65,14 @@ export function filterGains(
   parameters: GroupParameters,
   reuse?: Float64Array,
 ): FilterGains {
-  const { noiseSd, noiseCorrelation, slopeSd, walkSd } = parameters;
+  const { noiseSd, persistentShare, slopeSd, walkSd } = parameters;
   const needed = count * gainFields;
   const table = reuse !== undefined && reuse.length >= needed ? reuse : new Float64Array(needed);
-  const noiseVariance = noiseSd * noiseSd;
+  const noiseVariance = noiseSd * noiseSd * persistentShare;
+  const whiteVariance = noiseSd * noiseSd * (1 - persistentShare) + 1e-14;
   const slopeVariance = slopeSd * slopeSd;
   const walk = walkSd * walkSd;
-  const logCorrelation = noiseCorrelation > 0 ? Math.log(noiseCorrelation) : 0;
+  const logCorrelation = Math.log(persistence);
   // Covariance of (level, slope, noise), upper triangle.
   let aa = firstLevelVariance;
   let ab = 0;
@@ -86,7 +91,7 @@ export function filterGains(
     if (j > 0) {
       if (dt !== lastDt) {
         slopeDecay = Math.exp(-dt / slopeMemory);
-        noiseDecay = noiseCorrelation > 0 ? Math.exp(logCorrelation * dt) : dt > 0 ? 0 : 1;
+        noiseDecay = Math.exp(logCorrelation * dt);
         lastDt = dt;
       }
       aa += 2 * dt * ab + dt * dt * bb + walk * dt;
@@ -99,7 +104,7 @@ export function filterGains(
     const pa = aa + au;
     const pb = ab + bu;
     const pu = au + uu;
-    const f = pa + pu + series.knownVariance[j]! + 1e-14;
+    const f = pa + pu + series.knownVariance[j]! + whiteVariance;
     const ka = pa / f;
     const kb = pb / f;
     const ku = pu / f;

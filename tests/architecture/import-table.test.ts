@@ -100,7 +100,7 @@ function importsOf(path: string): Import[] {
   const text = readFileSync(path, "utf8").replace(/\/\*[\s\S]*?\*\//g, "");
   const found: Import[] = [];
   const statement =
-    /(?:^|\n)\s*(import|export)\s+(type\s+)?((?:[^"';]|\n)*?)\s*from\s*["'](\.[^"']+)["']/g;
+    /(?:^|\n)\s*(import|export)\s+(type\s+)?([^"';]*?)\s*from\s*["'](\.[^"']+)["']/g;
   for (const m of text.matchAll(statement)) {
     const named = m[3]!.match(/^\{([\s\S]*)\}$/)?.[1];
     const everyNameIsType =

@@ -199,3 +199,43 @@ describe("a protocol and its season", () => {
     for (const p of pairs) expect(p.adjustedP).toBeGreaterThanOrEqual(p.p);
   });
 });
+
+describe("a window of masses", () => {
+  it("serves animals without a usable age, and warns of what it does to a difference", () => {
+    const study = madeStudy([
+      ...season("2031", low, { usable: false }),
+      ...season("2032", high, { usable: false }),
+    ]);
+    const result = compareSeasons(study, {
+      species: "sea otter",
+      window: { fromMassG: 2200, toMassG: 4500 },
+      runs: 0,
+    });
+    const pair = result.value.pairs[0]!;
+    expect(pair.decision).toBe("differs");
+    expect(Math.abs(pair.difference.value! - 10.8)).toBeLessThan(2.5);
+    expect(result.value.mixed).toBeNull();
+    expect(result.value.model!.used).not.toContain("arrival age");
+    const text = result.value.sentences.map((s) => noticeText(s)).join(" ");
+    expect(text).toMatch(/window 2200 to 4500 g/);
+    expect(text).toMatch(/seen smaller than it is/);
+  });
+
+  it("leaves out who arrived heavier and who never got there", () => {
+    const study = madeStudy([
+      ...season("2031", low),
+      ...season("2032", high),
+      { id: "heavy", season: "2031", gain: 40, arrivalMassG: 2500 },
+      { id: "slow", season: "2031", gain: 10 },
+    ]);
+    const { basis } = compareSeasons(study, {
+      species: "sea otter",
+      window: { fromMassG: 2200, toMassG: 4500 },
+      runs: 0,
+    });
+    expect(basis.leftOut.map((l) => l.reason).sort()).toEqual([
+      "season-arrived-heavy",
+      "season-left-before-end",
+    ]);
+  });
+});

@@ -1,10 +1,13 @@
 import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { noticeText } from "../../src/core/catalogue.js";
 import { readStudy } from "../../src/records/files/read-study.js";
-import type { FeedRow } from "../../src/records/study.js";
+import type { DecisionRow, FeedRow } from "../../src/records/study.js";
 import { buildSeries } from "../../src/series/build-series.js";
 import { smoothedMassAt } from "../../src/series/smoothed-mass.js";
+import { addDays } from "../../src/units/calendar.js";
+import { study } from "../records/small-study.js";
 import { grown, settings, start, studyOf, weighing } from "./grow-study.js";
 
 const DAY = 86_400_000;
@@ -186,7 +189,16 @@ describe("laws of the series", () => {
         const base = { ...studyOf(rows), settings: utc };
         const shifted = {
           ...base,
-          tables: { ...base.tables, weighings: rows.map((r) => ({ ...r, at: r.at + days * DAY })) },
+          tables: {
+            ...base.tables,
+            animals: base.tables.animals.map((a) => ({
+              ...a,
+              birthDateEarliest: addDays(a.birthDateEarliest!, days),
+              birthDateLatest: addDays(a.birthDateLatest!, days),
+              admittedAt: a.admittedAt! + days * DAY,
+            })),
+            weighings: rows.map((r) => ({ ...r, at: r.at + days * DAY })),
+          },
         };
         const [a, b] = [buildSeries(base), buildSeries(shifted)];
         const strip = (s: typeof a) =>
@@ -209,6 +221,65 @@ describe("laws of the series", () => {
 
   it("is plain data without NaN", () => {
     expect(JSON.parse(JSON.stringify(series))).toEqual(series);
+  });
+});
+
+describe("what a person decided", () => {
+  const rows = grown(2, 20, 20250406);
+  const slip = { ...rows[10]!, massG: rows[10]!.massG * 10 };
+  const dirty = rows.map((r, i) => (i === 10 ? slip : r));
+  const decision = (more: object): DecisionRow => ({
+    animalId: slip.animalId,
+    at: slip.at,
+    massG: slip.massG,
+    decision: "correct",
+    newAnimalId: null,
+    newAt: null,
+    newMassG: null,
+    newTareG: null,
+    decidedBy: "R. Quay",
+    decidedOn: "2025-04-01",
+    why: "seen on the paper page",
+    origin: { file: "decisions.csv", line: 2 },
+    ...more,
+  });
+  const decide = (d: DecisionRow) => buildSeries({ ...studyOf(dirty), decisions: [d] });
+  const day = (s: ReturnType<typeof decide>) =>
+    s.animals[0]!.weighings.find((w) => w.row.massG === slip.massG)!;
+
+  it("corrects what a weighing is taken for, keeps the row, and is reported", () => {
+    expect(day(buildSeries(studyOf(dirty))).slip?.kind).toBe("times ten");
+    const s = decide(decision({ newMassG: rows[10]!.massG }));
+    expect(day(s)).toMatchObject({
+      row: { massG: slip.massG },
+      netG: rows[10]!.massG - 410,
+      slip: null,
+      standing: "stands for the day",
+    });
+    expect(s.notices).toHaveLength(1);
+    expect(noticeText(s.notices[0]!)).toMatch(/R\. Quay on 2025-04-01: seen on the paper page/);
+  });
+  it("keeps or leaves out, and says when there is no such weighing", () => {
+    expect(day(decide(decision({ decision: "leave out" }))).standing).toBe("shown only");
+    const kept = day(decide(decision({ decision: "keep" })));
+    expect([kept.slip, kept.netG]).toEqual([null, slip.massG - 410]);
+    expect(decide(decision({ massG: 1 })).notices.map((n) => n.code)).toEqual([
+      "series-decision-without-row",
+    ]);
+  });
+  it("moves a weighing to the animal it belongs to", () => {
+    const s = decide(decision({ newAnimalId: "P2", newMassG: rows[10]!.massG }));
+    expect(s.animals.map((a) => a.weighings.length)).toEqual([19, 21]);
+  });
+  it("is read from decisions.csv", () => {
+    const study_ = study({
+      "decisions.csv":
+        "animal_id,at,mass_g,decision,new_mass_g,decided_by,decided_on,why\nP1,2025-03-05 14:30,2350,correct,2360,R. Quay,2025-04-01,page\nP1,2025-03-05 14:30,2350,perhaps,,R. Quay,2025-04-01,page\n",
+    });
+    expect(study_.decisions).toHaveLength(1);
+    expect(study_.setAside.map((r) => r.reason.code)).toEqual(["records-unknown-choice"]);
+    const first = buildSeries(study_).animals[0]!.weighings[0]!;
+    expect([first.row.massG, first.netG]).toEqual([2350, 1950]);
   });
 });
 

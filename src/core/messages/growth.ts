@@ -22,6 +22,8 @@ export const growthMessages = {
     `Errors that resemble their neighbours could not be fitted with the ${m.text("curve")} curve: this needs at least 3 weighings, no two of them at the same age. Keep one weighing for each age, or fit without serial errors.`,
   "growth-serial-inseparable": (m) =>
     `The correlation of neighbouring errors is not identified: it cannot be told from a shift of the whole ${m.text("curve")} curve, so standard errors of masses may be far too large. Fit without serial errors, or wait for more weighings.`,
+  "growth-shared-left-out": (m) =>
+    `${m.list("names")}: left out of the shared fit, which needs at least ${m.number("needed")} weighings of each animal.`,
   "growth-not-estimated": (m) =>
     `${m.text("parameter")} is not given because the ${m.text("curve")} curve could not be fitted to these data.`,
   "growth-prediction-no-fit": (m) =>
@@ -34,4 +36,60 @@ export const growthMessages = {
     `No interval is given: the ${m.text("curve")} curve's parameters cannot be told apart on these data.`,
   "growth-no-single-value": () =>
     "An interval for a single new value is not given here: a gain is not observed at one instant, and with known errors it depends on how the new weighing is made.",
+  "growth-derived-no-fit": (m) =>
+    `No ${m.text("quantity")} is given: the ${m.text("curve")} curve could not be fitted to these data.`,
+  "growth-derived-needs-asymptote": (m) =>
+    `No ${m.text("quantity")} is given: it rests on the final mass of the ${m.text("curve")} curve, which these data do not identify. Fix the final mass, share it across the cohort, or wait for more weighings.`,
+  "growth-derived-none": (m) => `The ${m.text("curve")} curve has no ${m.text("quantity")}.`,
+  "growth-target-beyond-unidentified": (m) =>
+    `No age is given for ${m.number("mass")} ${m.text("unit")}: it lies beyond the heaviest mass weighed (${m.number("heaviest")}), and the final mass of the ${m.text("curve")} curve is not identified by these data.`,
+  "growth-target-never-reached": (m) =>
+    `The fitted ${m.text("curve")} curve never reaches ${m.number("mass")} ${m.text("unit")}; its final mass is ${m.number("final")}.`,
+  "growth-equation": (m) =>
+    `${m.text("curve")}: ${m.text("equation")}, with age t in ${m.text("ageUnit")} and mass W in ${m.text("massUnit")}.`,
+  "growth-parameter-meaning": (m) =>
+    `${m.text("name")} is ${m.text("meaning")} (unit: ${m.text("unit")}).`,
+  "growth-parameter-value": (m) =>
+    `${m.text("name")} is ${m.text("meaning")}: ${m.number("value", 6)} ${m.text("unit")}, standard error ${m.number("se", 3)}.`,
+  "growth-domain": (m) => `The curve holds for ${m.text("domain")}.`,
+  "growth-profile-no-fit": (m) =>
+    `No interval is given for ${m.text("parameter")}: the ${m.text("curve")} curve could not be fitted to these data.`,
+  "growth-profile-fixed": (m) =>
+    `No interval is given for ${m.text("parameter")}: it was fixed, not estimated.`,
+  "growth-profile-robust": (m) =>
+    `No profile interval is given for ${m.text("parameter")}: a robust loss has no likelihood. The standard error gives an approximate one.`,
+  "growth-profile-lower": (m) =>
+    `While the interval of ${m.text("parameter")} was searched a better fit of the ${m.text("curve")} curve was met: fit again with multiStart.`,
+  "growth-profile-unbounded": (m) =>
+    `${m.text("parameter")} (${m.text("meaning")}) has no limit on the ${m.text("side")} side at ${m.number("level")} %: the data do not keep it from going there.`,
+  "growth-not-ranked-failed": (m) =>
+    `${m.text("curve")} has no rank: it could not be fitted (${m.text("status")}).`,
+  "growth-not-ranked-data": (m) =>
+    `${m.text("curve")} has no rank: it was fitted to other weighings than ${m.text("against")}, and an AICc compares curves on the same data only.`,
+  "growth-not-ranked-errors": (m) =>
+    `${m.text("curve")} has no rank: its errors were treated in another way than those of ${m.text("against")}. Fit all with the same weights and error structure.`,
+  "growth-not-ranked-robust": (m) =>
+    `${m.text("curve")} has no rank: a robust loss has no likelihood and so no AICc.`,
+  "growth-not-ranked-no-aicc": (m) =>
+    `${m.text("curve")} has no rank: there are too few weighings for its number of parameters, or it goes through every one.`,
+  "growth-choice-none": (m) =>
+    `No curve is chosen: none of ${m.list("curves")} could be ranked on these data.`,
+  "growth-choice-lowest": (m) =>
+    `${m.text("curve")} is chosen: its AICc of ${m.number("aicc")} is the lowest of ${m.number("ranked")} curves, ${m.number("nextBehind", 3)} below the next (${m.text("next")}).`,
+  "growth-choice-simpler": (m) =>
+    `${m.text("curve")} is chosen: its AICc is only ${m.number("behind", 2)} above the lowest (${m.text("lowest")}) and it has fewest parameters (${m.number("parameters")}) of those within 2.`,
+  "growth-choice-by-pattern": (m) =>
+    `${m.text("curve")} is chosen although its AICc is ${m.number("behind", 2)} above the lowest, because the residuals of ${m.text("bent")} follow a pattern and its own do not.`,
+  "growth-choice-still-bent": (m) =>
+    `Its residuals still follow a pattern (only ${m.number("runs")} runs of equal sign), so no curve tried describes these weighings well and standard errors are too small.`,
+  "growth-choice-asymptote": (m) =>
+    `Its final mass is not identified by these data, so use ${m.text("curve")} within the ages weighed only.`,
+  "growth-choice-failures": (m) =>
+    `${m.number("count")} of the curves could not be ranked: ${m.list("failed")}.`,
+  "growth-choice-all-fitted": (m) =>
+    `All ${m.number("count")} curves could be fitted, and the residuals of the chosen one show no pattern.`,
+  "growth-gradient-checked": (m) =>
+    `The gradient of ${m.text("curve")} is computed by differences; two step sizes agree to ${m.number("difference", 2)} at the start values.`,
+  "growth-gradient-rough": (m) =>
+    `The gradient of ${m.text("curve")} computed by differences is uncertain: two step sizes differ by ${m.number("difference", 2)} at the start values. Look for a kink or a jump in the formula; standard errors may be wrong.`,
 } satisfies Readonly<Record<string, Sentence>>;

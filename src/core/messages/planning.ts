@@ -1,4 +1,74 @@
 import type { Sentence } from "../wording.js";
 
 /** Sentences of the `planning` room, by notice code. */
-export const planningMessages = {} satisfies Readonly<Record<string, Sentence>>;
+export const planningMessages = {
+  "ration-review": () =>
+    "A suggestion, not an order: review with the attending veterinarian before use. Permit conditions and local rules come first.",
+  "ration-no-drugs": () =>
+    "Drugs and fluids are never computed here; the veterinarian orders them.",
+  "ration-hold": () => "hold: ask the veterinarian",
+  "ration-not-in-care": (p) => `${p.text("animal")} is no longer in care (${p.text("outcome")}).`,
+  "ration-in-fast": (p) =>
+    `${p.text("animal")} is in the fast after weaning: what to offer is ordered by plan or veterinarian, not computed.`,
+  "ration-no-mass": (p) => `No ration for ${p.text("animal")}: its mass is not known.`,
+  "ration-no-profile": (p) =>
+    `The profile of the ${p.text("species")} gives neither intake nor energy demand for an age of ${p.number("age")} d; enter a target. No other species stands in.`,
+  "ration-no-plan": () => "No plan with grams and a number of feeds is in force.",
+  "ration-amount-not-positive": (p) =>
+    `The amount worked out is not above zero (${p.number("amount")} ${p.text("unit")}): check the mass, the target and the diet.`,
+  "ration-from-share": (p) =>
+    `${p.number("pct", 3)} % of ${p.number("mass")} g body mass a day (${p.text("source")}).`,
+  "ration-from-demand": (p) =>
+    `${p.number("kcal")} kcal a day: ${p.number("times", 3)} times the resting requirement (${p.text("source")}).`,
+  "ration-from-energy": (p) => `${p.number("kcal")} kcal a day, as entered.`,
+  "ration-from-gain": (p) =>
+    `${p.number("kcal")} kcal a day: ${p.number("maintenanceKcal", 3)} kcal per kg^0.75 to live and ${p.number("growthKcalPerG", 3)} kcal per g for ${p.number("gain", 3)} g a day.`,
+  "ration-from-plan": (p) => `${p.number("grams")} g a day, as ordered in the plan in force.`,
+  "ration-no-diet": (p) =>
+    `No ration for ${p.text("animal")}: no formula or solid with a known diet was given in the last three days; name one.`,
+  "ration-no-solid": (p) =>
+    `${p.text("pct")} % of the energy from solids were asked for, but ${p.text("animal")} has no solid with a known diet; name one.`,
+  "ration-diet-no-energy": (p) =>
+    `No ration for ${p.text("animal")}: the energy of ${p.text("diet")} is not known.`,
+  "ration-share-impossible": (p) =>
+    `A share of ${p.number("pct")} % of the energy from solids cannot be; it must lie between 0 and 100.`,
+  "ration-no-rhythm": (p) =>
+    `No ration for ${p.text("animal")}: neither plan nor profile of the ${p.text("species")} gives a number of feeds; enter one.`,
+  "ration-part-unknown": (p) => `The composition of ${p.text("diet")} is not complete.`,
+  "ration-recent-unknown": (p) =>
+    `What was eaten over the last ${p.text("days")} recorded days is not known.`,
+  "ration-rise-limited": (p) =>
+    `${p.number("wanted")} g would be a steeper rise than ${p.number("value")} % over what was offered lately; held at ${p.number("most")} g.`,
+  "ration-rise-not-judged": () =>
+    "Nothing was recorded over the last days, so the rise from day to day is not limited: compare by hand.",
+  "ration-water-limited": (p) =>
+    `${p.number("wanted")} g would hold more than ${p.number("value")} mL water per kg; held at ${p.number("most")} g.`,
+  "ration-feed-limited": (p) =>
+    `${p.number("wanted")} g do not fit into the feeds of the day at ${p.number("value", 3)} % of body mass each; held at ${p.number("most")} g.`,
+  "ration-no-feed-limit": (p) =>
+    `No source gives how much one feed of a ${p.text("species")} may be; enter a limit to have it checked.`,
+  "ration-more-feeds": (p) =>
+    `Feeds raised from ${p.text("from")} to ${p.text("to")}, so that no feed is larger than the limit.`,
+  "ration-plan-over-limit": (p) =>
+    `The plan of ${p.number("wanted")} g goes beyond a limit (${p.text("limit")}: ${p.number("most")} g); it is shown as ordered.`,
+  "ration-below-demand": (p) =>
+    `${p.number("kcal")} kcal a day are less than the demand of ${p.number("demand")} kcal that fits this mass and age (${p.text("source")}).`,
+  "ration-outside-usual": (p) =>
+    `${p.number("pct", 3)} % of body mass a day is far from the usual ${p.number("low", 3)} to ${p.number("high", 3)} %.`,
+  "mix-ingredient-unknown": (p) =>
+    `${p.text("ingredient")} is left out of the mix: ${p.list("missing")} of it is not known.`,
+  "mix-impossible": (p) =>
+    `No mix of ${p.list("ingredients")} keeps the limits on its ingredients; loosen one.`,
+  "mix-not-met": (p) =>
+    `The wanted ${p.text("property")} (${p.text("low")} to ${p.text("high")} ${p.text("unit")}) cannot be met together with the rest; the mix reaches ${p.number("got")} ${p.text("unit")}.`,
+  "batch-animals-on-hold": (p) =>
+    `On hold and not counted: ${p.list("animals")}. Ask the veterinarian before the batch is made.`,
+  "weaning-stalled": (p) =>
+    `The share of solids has stood near ${p.number("share", 3)} % since ${p.text("since")}.`,
+  "weaning-share-uncertain": () =>
+    "Some refusals or diets of the last days are not known, so the share of solids is a range.",
+  "weaning-pace-unknown": (p) =>
+    `${p.text("n")} days with solids are too few to read a pace from; four are needed.`,
+  "weaning-no-progress": (p) =>
+    `The share of solids is not rising (${p.number("pace", 3)} % per day), so no day of full weaning is given.`,
+} satisfies Readonly<Record<string, Sentence>>;

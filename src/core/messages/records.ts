@@ -20,6 +20,15 @@ export const recordMessages = {
   "records-zero-bytes": (p) =>
     `${p.number("count")} zero bytes stand in the file and were left out.`,
 
+  "records-sheet-ignored": (p) =>
+    `No row of the sheet "${p.text("sheet")}" names the columns of a table, so it was not read.`,
+  "records-sheet-hidden": () => "This sheet is hidden in the workbook; it was read.",
+  "records-rows-hidden": (p) =>
+    `${p.number("count", 9)} rows are hidden in the workbook (${p.list("rows")}); they were read.`,
+  "records-merged-cells": (p) =>
+    `${p.number("count", 9)} merged cells: each cell of them was read as what they show.`,
+  "records-rows-above": (p) => `${p.number("count", 9)} rows above the header were not read.`,
+
   // Headers.
   "records-mapped-header-absent": (p) =>
     `study.json says this column is called "${p.text("header")}", but the file has no such column.`,

@@ -1,30 +1,34 @@
-import type { Sentence } from "../wording.js";
+import type { Sentence, SentenceParameters } from "../wording.js";
 
 /** Sentences of the `seasons` room, by notice code. */
 export const seasonMessages = {
   // Who cannot be used in a comparison.
   "season-age-unusable": (p) =>
-    `${p.text("animal")}: its age is unknown or was estimated from its mass, so no gain over ages ${p.number("from")} to ${p.number("to")} d is taken.`,
+    `${p.text("animal")}: its age is unknown or was estimated from its mass, so no gain over ages is taken.`,
   "season-no-weighings": (p) => `${p.text("animal")} has no weighing that can be used.`,
   "season-arrived-late": (p) =>
-    `${p.text("animal")} arrived after the window of ages ${p.number("from")} to ${p.number("to")} d had begun.`,
+    `${p.text("animal")} arrived after the window (${windowText(p)}) had begun.`,
+  "season-arrived-heavy": (p) =>
+    `${p.text("animal")} was heavier at arrival than the window (${windowText(p)}) begins.`,
   "season-gap-at-start": (p) =>
-    `${p.text("animal")} was not weighed near the beginning of the window (age ${p.number("from")} d).`,
+    `${p.text("animal")} was not weighed near the beginning of the window (${windowText(p)}).`,
   "season-died-before-end": (p) =>
-    `${p.text("animal")} died before the window ended (age ${p.number("to")} d): seasons are compared among animals that lived through it.`,
+    `${p.text("animal")} died before the window (${windowText(p)}) ended: seasons are compared among animals that lived through it.`,
   "season-left-before-end": (p) =>
-    `${p.text("animal")} left, or has not yet reached age ${p.number("to")} d, so the window is not complete.`,
+    `${p.text("animal")} left, or is not yet through the window (${windowText(p)}).`,
   "season-few-weighings": (p) =>
     `${p.text("animal")} has ${p.number("n")} weighed days in the window; ${p.number("needed")} are needed.`,
 
   // What is compared, and how.
   "season-estimand": (p) =>
-    `Compared is the mean gain of ${p.text("species")} from age ${p.number("from")} to ${p.number("to")} d, in g/d, at a common arrival mass of ${p.number("mass")} g${p.raw("adjusted") === "arrival mass" ? "" : ` (adjusted for: ${p.list("adjusted")})`}. This was settled before the gains were looked at.`,
+    `Compared is the mean gain of ${p.text("species")}s over the window ${windowText(p)}, in g/d, at a common arrival mass of ${p.number("mass")} g${p.raw("adjusted") === "arrival mass" ? "" : ` (adjusted for: ${p.list("adjusted")})`}. This was settled before the gains were looked at.`,
   "season-unadjusted": (p) =>
-    `There are too few animals to adjust for arrival: plain means of ${p.text("species")} are compared.`,
+    `There are too few animals to adjust for arrival: plain means of the ${p.text("species")}s are compared.`,
   "season-adjustment-dropped": (p) => `Not adjusted for ${p.text("adjustment")}: ${p.text("why")}.`,
   "season-too-few": (p) =>
     `Season ${p.text("season")} has ${animals(p.raw("n"))} with a complete window; a comparison needs at least 3 in each.`,
+  "season-mass-window": () =>
+    `The window is one of masses: slow animals spend longer in it and the slowest never leave it, so a difference is seen smaller than it is.`,
   "season-survivors-only": (p) =>
     `${animals(p.raw("died"))} died before the window ended, which keeps them out of the comparison. A season that loses its weakest looks better than it was.`,
   "season-birth-range": (p) =>
@@ -96,13 +100,13 @@ export const seasonMessages = {
   "milestone-few-events": (p) =>
     `${animals(p.raw("events"))} reached "${p.text("milestone")}"; ${p.number("needed")} are needed for a model with covariates, so none is fitted.`,
   "milestone-median": (p) =>
-    `Half of the ${p.text("species")} had reached "${p.text("milestone")}" ${p.raw("to") === null ? `by no day that these looks can name` : p.raw("from") === p.raw("to") ? `at ${p.number("from", 3)} d` : `between ${p.number("from", 3)} and ${p.number("to", 3)} d`} (${p.number("events")} seen of ${p.number("n")}; looks are days apart, so the day itself is not known).`,
+    `${medianText(p)} (${p.number("events")} seen of ${p.number("n")})${p.raw("exact") === true ? "." : "; looks are days apart, so no animal's own day is known."}`,
   "milestone-early-risk": (p) =>
     `Before day ${p.number("day", 3)} fewer than ${p.number("few")} animals were under observation: the early part of the curve rests on them.`,
   "milestone-no-maximum": () =>
     `Everybody under observation had reached it before others arrived, so the early part of the curve is not settled by these data.`,
   "milestone-competing": (p) =>
-    `${animals(p.raw("died"))} died and ${p.number("left")} left before it was seen. They are counted as such: taking them as merely not yet seen would overstate how many reach it.`,
+    `Before it was seen ${goneText(p)}. They are counted as such: taking them as merely not yet seen would overstate how many reach it.`,
   "milestone-groups-differ": (p) =>
     `Groups reach it at different times (log-rank p ${pText(p.raw("p"))}).`,
   "milestone-groups-not-shown": (p) =>
@@ -110,6 +114,27 @@ export const seasonMessages = {
   "milestone-otter-release-context": () =>
     `Context, common practice without a source: sea otter pups rescued younger than about six months are usually judged non-releasable, though pups reared by surrogate mothers have been released. The authority decides.`,
 } satisfies Readonly<Record<string, Sentence>>;
+
+function windowText(p: SentenceParameters): string {
+  return p.raw("fromAgeD") === undefined
+    ? `${p.number("fromMassG")} to ${p.number("toMassG")} g`
+    : `age ${p.number("fromAgeD")} to ${p.number("toAgeD")} d`;
+}
+
+function medianText(p: SentenceParameters): string {
+  const half = `Half of the ${p.text("species")}s had reached "${p.text("milestone")}"`;
+  const from = p.number("from", 3);
+  const to = p.number("to", 3);
+  if (p.raw("to") === null) return `${half} by no day that these looks can name`;
+  return from === to ? `${half} at about ${from} d` : `${half} between ${from} and ${to} d`;
+}
+
+function goneText(p: SentenceParameters): string {
+  const parts: string[] = [];
+  if (p.raw("died") !== 0) parts.push(`${animals(p.raw("died"))} died`);
+  if (p.raw("left") !== 0) parts.push(`${animals(p.raw("left"))} left`);
+  return parts.join(" and ");
+}
 
 function animals(n: unknown): string {
   return n === 1 ? "1 animal" : `${typeof n === "number" ? n : "?"} animals`;

@@ -22,9 +22,33 @@ export const seriesMessages = {
     `Dry and before a meal, nearest the animal's usual time, among ${p.number("n")}.`,
   "series-best-of-unusual": (p) =>
     `None of ${p.number("n")} weighings that day is known to be dry and before a meal; this one is nearest to it.`,
+  "series-mass-impossible": () => "This mass is impossible for the species at this age.",
+  "series-left-out": (p) =>
+    `Left out as decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
+  "series-stands-as-decided": (p) =>
+    `Decided by ${p.text("by")} on ${p.text("on")} (${p.text("decision")}): ${p.text("why")}.`,
+  "series-decision-applied": (p) =>
+    `${p.number("massG", 7)} g at ${p.instant("at")}: ${p.text("decision")}${changes(p)}; decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
+  "series-decision-without-row": (p) =>
+    `A decision by ${p.text("by")} is about ${p.number("massG", 7)} g at ${p.instant("at")}, but no such weighing is there.`,
+  "series-gap": (p) =>
+    `No usable weighing for ${p.number("days", 3)} days from ${p.instant("from")}.`,
   "series-no-mass-near": (p) =>
     `No usable weighing within ${p.number("days")} days of ${p.instant("at")}.`,
 } satisfies Readonly<Record<string, Sentence>>;
+
+/** The new values of a correction, in words. */
+const changes: Sentence = (p) => {
+  const given = (name: string, text: string) =>
+    p.raw(name) === null || p.raw(name) === undefined ? [] : [text];
+  const parts = [
+    ...given("newMassG", `reading ${p.number("newMassG", 7)} g`),
+    ...given("newTareG", `tare ${p.number("newTareG", 7)} g`),
+    ...given("newAt", `at ${p.instant("newAt")}`),
+    ...given("newAnimal", `animal ${p.text("newAnimal")}`),
+  ];
+  return parts.length === 0 ? "" : ` to ${parts.join(", ")}`;
+};
 
 const slipKinds: Readonly<Record<string, string>> = {
   "times ten": "a decimal place too high",

@@ -1,8 +1,10 @@
 import { readdir, readFile, stat } from "node:fs/promises";
-import { basename, join } from "node:path";
+import { basename } from "node:path";
 import { UsageError } from "../../core/usage-error.js";
 import { parseStudy, type StudyInput } from "../parse-study.js";
 import type { Study } from "../study.js";
+import { openWorkbookApart } from "./open-workbook-apart.js";
+import { pathWithin } from "./path-within.js";
 
 /**
  * Reads a study folder: study.json and the tables beside it.
@@ -15,7 +17,8 @@ export async function readStudy(folder: string): Promise<Study> {
   return parseStudy(await readFolder(folder));
 }
 
-const readable = /\.(csv|tsv|tab|json)$/i;
+const readable = /\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
+const workbook = /\.(xlsx|xlsm|xls|ods)$/i;
 
 async function readFolder(folder: string): Promise<StudyInput[]> {
   const names = await readdir(folder).catch((error: NodeJS.ErrnoException) => {
@@ -34,9 +37,15 @@ async function readFolder(folder: string): Promise<StudyInput[]> {
   const inputs: StudyInput[] = [];
   for (const name of names.sort()) {
     if (!readable.test(name) || name.startsWith(".") || name.startsWith("~$")) continue;
-    const path = join(folder, name);
+    // A link inside the folder may lead out of it; such a file is not part of the study.
+    const path = pathWithin(folder, name);
     if (!(await stat(path)).isFile()) continue;
-    inputs.push({ path: name, bytes: await readFile(path) });
+    const bytes = await readFile(path);
+    inputs.push(
+      workbook.test(name)
+        ? { path: name, bytes, sheets: await openWorkbookApart(name, bytes) }
+        : { path: name, bytes },
+    );
   }
   return inputs;
 }

@@ -9,7 +9,7 @@ export interface IndexEntry {
 }
 
 /** The page that leads to all others. */
-export function indexPage(entries: readonly IndexEntry[], foot: string): string {
+export function indexPage(entries: readonly IndexEntry[], foot: string, style = ""): string {
   const items = entries
     .map(
       (entry) =>
@@ -22,5 +22,6 @@ export function indexPage(entries: readonly IndexEntry[], foot: string): string 
     title: "gramline: answers about this study",
     body: `<h1>Answers about this study</h1>\n<ul>\n${items}\n</ul>`,
     foot,
+    style,
   });
 }

@@ -14,9 +14,14 @@ import { sanitise } from "./sanitise.js";
  * An executed notebook as one page: text, pictures and tables in order, the
  * code folded away under each.
  */
-export function notebookPage(notebook: NotebookFile, name: string, foot: string): string {
+export function notebookPage(
+  notebook: NotebookFile,
+  name: string,
+  foot: string,
+  style = "",
+): string {
   const body = notebook.cells.map((cell, index) => cellHtml(cell, index)).join("\n");
-  return pageFrame({ title: notebookTitle(notebook, name), body, foot });
+  return pageFrame({ title: notebookTitle(notebook, name), body, foot, style });
 }
 
 /** The first heading of a notebook, or its name. */

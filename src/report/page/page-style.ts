@@ -14,7 +14,7 @@ export const pageStyle = `
 html { font-size: 100%; -webkit-text-size-adjust: 100%; }
 body { margin: 0; background: var(--paper); color: var(--ink);
   font: 1rem/1.55 Inter, system-ui, -apple-system, "Segoe UI", "Noto Sans", Arial, sans-serif; }
-main, header.top, footer.end { max-width: 62rem; margin: 0 auto; padding: 0 1.25rem; }
+main, header.top, footer.end { max-width: 74rem; margin: 0 auto; padding: 0 1.25rem; }
 header.top { padding-top: 1.5rem; }
 footer.end { color: var(--soft); font-size: .875rem; padding-bottom: 3rem; border-top: 1px solid var(--line);
   margin-top: 2.5rem; padding-top: .75rem; }
@@ -33,11 +33,12 @@ blockquote { margin: 1rem 0; padding: .25rem 1rem; border-left: 4px solid var(--
   max-width: 46rem; border-radius: 0 6px 6px 0; }
 .problem { border-left-color: var(--problem); } .caution > :first-child { margin-top: 0; } .caution > :last-child { margin-bottom: 0; }
 .scroll { overflow-x: auto; max-width: 100%; }
-table { border-collapse: collapse; font-size: .9375rem; margin: .75rem 0; font-variant-numeric: tabular-nums; }
+table { border-collapse: collapse; font-size: .875rem; line-height: 1.4; margin: .75rem 0; font-variant-numeric: tabular-nums; }
 caption { text-align: left; color: var(--soft); padding-bottom: .4rem; font-size: .9rem; max-width: 46rem; }
-th, td { padding: .35rem .75rem; text-align: left; vertical-align: top; border-bottom: 1px solid var(--line); }
+th, td { padding: .3rem .6rem; text-align: left; vertical-align: top; border-bottom: 1px solid var(--line); }
 thead th { border-bottom: 2px solid var(--ink); vertical-align: bottom; }
-td.number, th.number { text-align: right; white-space: nowrap; }
+td.number, th.number { text-align: right; } tbody .short, .together { white-space: nowrap; }
+ol.reasons { font-size: .8125rem; color: var(--soft); margin-top: 0; } sup { font-size: .7em; line-height: 0; }
 tbody th { font-weight: 600; }
 figure { margin: 1.25rem 0; }
 figure .picture { background: #ffffff; border: 1px solid var(--line); border-radius: 6px; padding: .5rem; overflow-x: auto; width: fit-content; max-width: 100%; }
@@ -45,16 +46,20 @@ figure svg { display: block; max-width: 100%; height: auto; }
 figcaption { color: var(--soft); font-size: .9rem; max-width: 46rem; margin-top: .4rem; }
 details.code { margin: .6rem 0; } details.code > summary { color: var(--soft); font-size: .875rem; cursor: pointer; }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .3rem 1rem; } dt { font-weight: 600; } dd { margin: 0; }
+p.under { color: var(--soft); margin-top: 0; }
+details.beside ul { columns: 4 12rem; column-gap: 2rem; padding-left: 1.25rem; max-width: none; } details summary { cursor: pointer; }
 nav.contents ol { columns: 2; column-gap: 2rem; padding-left: 1.25rem; }
-@media (max-width: 40rem) { nav.contents ol { columns: 1; } h1 { font-size: 1.5rem; } dl { grid-template-columns: 1fr; } }
+@media (max-width: 40rem) { p.under { color: var(--soft); margin-top: 0; }
+details.beside ul { columns: 4 12rem; column-gap: 2rem; padding-left: 1.25rem; max-width: none; } details summary { cursor: pointer; }
+nav.contents ol { columns: 1; } h1 { font-size: 1.5rem; } dl { grid-template-columns: 1fr; } }
 @media print {
   @page { margin: 16mm 14mm; }
   :root { --paper: #fff; --ink: #000; --soft: #333; --line: #999; --wash: #f4f4f4; --accent: #000; --caution: #000;
     --caution-wash: #fff; --problem: #000; }
   body { font-size: 10pt; } main, header.top, footer.end { max-width: none; padding: 0; }
-  details.code, nav.contents, .skip, .screen-only { display: none; }
+  details.code, nav.contents, .skip, .screen-only { display: none; } tbody .short { white-space: normal; }
   figure, tr, .caution { break-inside: avoid; } h1, h2, h3, h4 { break-after: avoid; } thead { display: table-header-group; }
-  .scroll, figure .picture { overflow: visible; } figure .picture { border: 0; padding: 0; } table { font-size: 8.5pt; }
-  th, td { padding: .2rem .4rem; } a { color: inherit; }
+  .scroll, figure .picture { overflow: visible; } figure .picture { border: 0; padding: 0; } table { font-size: 7.5pt; }
+  th, td { padding: .15rem .3rem; } a { color: inherit; }
 }
 `;

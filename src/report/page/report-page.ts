@@ -11,11 +11,18 @@ export interface ReportPage {
   readonly foot: string;
   readonly sections: readonly Section[];
   /** Links to pages beside this one. */
-  readonly links?: readonly { readonly href: string; readonly text: string }[];
+  readonly links?: readonly PageLink[];
+  /** Many links, folded away under a title. */
+  readonly listed?: { readonly title: string; readonly links: readonly PageLink[] };
   readonly contents?: boolean;
   readonly wording?: Wording;
   readonly style?: string;
   readonly script?: PageFrame["script"];
+}
+
+export interface PageLink {
+  readonly href: string;
+  readonly text: string;
 }
 
 /** Sections as one page with a table of contents. */
@@ -29,18 +36,23 @@ export function reportPage(page: ReportPage): string {
               `<li><a href="#${escapeHtml(each.id ?? anchorOf(each.heading))}">${escapeHtml(each.heading)}</a></li>`,
           )
           .join("")}</ol></nav>`;
-  const links =
-    page.links === undefined || page.links.length === 0
+  const links = (page.links ?? [])
+    .map((each) => `<a href="${escapeHtml(each.href)}">${escapeHtml(each.text)}</a>`)
+    .join(" · ");
+  const listed = (page.listed?.links ?? [])
+    .map((each) => `<li><a href="${escapeHtml(each.href)}">${escapeHtml(each.text)}</a></li>`)
+    .join("");
+  const beside =
+    (links === "" ? "" : `<p class="screen-only">${links}</p>`) +
+    (listed === ""
       ? ""
-      : `<nav class="beside screen-only" aria-label="Other pages"><p>${page.links
-          .map((each) => `<a href="${escapeHtml(each.href)}">${escapeHtml(each.text)}</a>`)
-          .join(" · ")}</p></nav>`;
+      : `<details class="beside screen-only"><summary>${escapeHtml(page.listed?.title ?? "")}</summary><ul>${listed}</ul></details>`);
   const body = page.sections
     .map((each) => sectionHtml(each, page.wording === undefined ? {} : { wording: page.wording }))
     .join("\n");
   return pageFrame({
     title: page.title,
-    body: `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${links}\n${contents}\n${body}`,
+    body: `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${beside}\n${contents}\n${body}`,
     foot: page.foot,
     ...(page.style === undefined ? {} : { style: page.style }),
     ...(page.script === undefined ? {} : { script: page.script }),

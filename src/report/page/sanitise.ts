@@ -24,7 +24,7 @@ export function sanitise(markup: string, idPrefix = ""): string {
     }
     const tag = tagAt(markup, next);
     if (tag === null) {
-      out += "&lt;";
+      out += "&#60;";
       at = next + 1;
       continue;
     }

@@ -73,10 +73,15 @@ export function tableHtml(table: Table, wording?: Wording): string {
           if (!reasons.includes(reason)) reasons.push(reason);
           mark = `<sup>${reasons.indexOf(reason) + 1}</sup>`;
         }
-        const words = `${escapeHtml(cellText(cell, column))}${mark}`;
+        const plain = cellText(cell, column);
+        const words = `${together(escapeHtml(plain))}${mark}`;
+        const look = [numbers[at] ? "number" : "", plain.length <= 22 ? "short" : ""]
+          .filter((each) => each !== "")
+          .join(" ");
+        const attribute = look === "" ? "" : ` class="${look}"`;
         return at === 0
-          ? `<th scope="row"${kind(at)}>${words}</th>`
-          : `<td${kind(at)}>${words}</td>`;
+          ? `<th scope="row"${attribute}>${words}</th>`
+          : `<td${attribute}>${words}</td>`;
       });
       return `<tr>${cells.join("")}</tr>`;
     })
@@ -92,6 +97,13 @@ export function tableHtml(table: Table, wording?: Wording): string {
 export function chartHtml(chart: Chart, id: string): string {
   const picture = sanitise(renderSvg(chart.spec), `${id}p-`);
   return `<figure><div class="picture">${picture}</div><figcaption>${escapeHtml(chart.caption)}</figcaption></figure>`;
+}
+
+/** Dates and names with hyphens must not break inside. */
+function together(safe: string): string {
+  return safe.replace(/[\p{L}\p{N}_]+(?:-[\p{L}\p{N}_]+)+(?: \d\d:\d\d)?/gu, (whole) =>
+    whole.length > 24 ? whole : `<span class="together">${whole}</span>`,
+  );
 }
 
 function paragraphs(words: string): string {

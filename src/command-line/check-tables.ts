@@ -1,0 +1,116 @@
+import { noticeText } from "../core/catalogue.js";
+import type { Wording } from "../core/wording.js";
+import { tableColumns } from "../records/columns.js";
+import type { Study } from "../records/study.js";
+import { type Table, table } from "../report/section.js";
+import type { SheetCell } from "../report/sheet/sheet-cells.js";
+import type { NetWeighing, StudySeries } from "../series/animal-series.js";
+import { localText } from "../units/format.js";
+
+/** A weighing under suspicion and whose it is. */
+export interface SlipInCheck {
+  readonly animalId: string;
+  readonly weighing: NetWeighing;
+}
+
+export function slipsOf(series: StudySeries): SlipInCheck[] {
+  return series.animals.flatMap((a) =>
+    a.weighings
+      .filter((w) => w.slip !== null)
+      .map((weighing) => ({ animalId: a.animal.animalId, weighing })),
+  );
+}
+
+/** Everything that was set aside, doubted or noticed, and how columns were read. */
+export function problemsTable(study: Study, series: StudySeries, wording: Wording): Table[] {
+  const rows = [
+    ...study.setAside.map((r) => [
+      "set aside",
+      r.file,
+      r.line,
+      r.column,
+      r.value,
+      noticeText(r.reason, wording),
+      noticeText(r.suggestion, wording),
+      r.raw.join(" | ").slice(0, 2000),
+    ]),
+    ...slipsOf(series).map(({ weighing: w }) => [
+      "suspected slip",
+      w.row.origin.file,
+      w.row.origin.line,
+      "mass_g",
+      String(w.row.massG),
+      noticeText(w.why, wording),
+      "Decide in decisions.csv: correct, keep or leave out.",
+      null,
+    ]),
+    ...[...study.notices, ...series.notices].map((n) => [
+      n.level === "info" ? "information" : "notice",
+      n.place?.file ?? n.place?.table ?? null,
+      n.place?.line ?? null,
+      n.place?.column ?? null,
+      null,
+      noticeText(n, wording),
+      null,
+      null,
+    ]),
+  ];
+  const columns = (study.columns ?? []).map((c) => [
+    c.table,
+    c.file,
+    c.header,
+    c.column ?? "not read",
+    c.unit,
+    c.unitFrom,
+  ]);
+  return [
+    table(
+      "problems",
+      "Every row set aside, every suspected slip, every notice.",
+      titles("what", "file", "line", "column", "value", "reason", "what to do", "row"),
+      rows,
+    ),
+    table(
+      "columns",
+      "How each column was read.",
+      titles("table", "file", "header", "read as", "unit", "unit from"),
+      columns,
+    ),
+  ];
+}
+
+const titles = (...names: string[]) => names.map((title) => ({ title }));
+
+/**
+ * A decisions.csv to be filled in: a row for each suspected slip with what is
+ * suggested; decision, who, when and why are a person's to write.
+ */
+export function decisionsToMake(slips: readonly SlipInCheck[], zone: string): SheetCell[][] {
+  const header = tableColumns.decisions.map((c) => c.name);
+  return [
+    [...header, "suggested"],
+    ...slips.map(({ animalId, weighing: w }) => {
+      const slip = w.slip!;
+      const tare = slip.kind === "tare forgotten" ? w.row.massG - slip.suggestedG! : w.row.tareG;
+      const reading =
+        slip.suggestedG === null ||
+        ["tare forgotten", "wrong day", "animals swapped"].includes(slip.kind)
+          ? null
+          : slip.suggestedG + (w.row.tareG ?? 0);
+      return [
+        animalId,
+        localText(w.row.at, zone),
+        w.row.massG,
+        null,
+        slip.kind === "animals swapped" ? slip.otherAnimalId : null,
+        null,
+        reading,
+        slip.kind === "tare forgotten" ? tare : null,
+        null,
+        null,
+        null,
+        slip.kind,
+      ];
+    }),
+  ];
+}

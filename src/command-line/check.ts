@@ -1,0 +1,118 @@
+import { mkdir } from "node:fs/promises";
+import { join, relative, resolve } from "node:path";
+import type { Command } from "commander";
+import { noticeText } from "../core/catalogue.js";
+import { UsageError } from "../core/usage-error.js";
+import { readStudy } from "../records/files/read-study.js";
+import { writeAtomically } from "../records/files/write-atomically.js";
+import { summariseStudy } from "../records/summarise-study.js";
+import { csvText } from "../report/sheet/csv-text.js";
+import { sheetCells } from "../report/sheet/sheet-cells.js";
+import { workbook } from "../report/sheet/workbook.js";
+import { buildSeries } from "../series/build-series.js";
+import { localText, screenWording } from "../units/format.js";
+import { decisionsToMake, problemsTable, slipsOf } from "./check-tables.js";
+import { checkText } from "./check-text.js";
+
+export interface CheckOptions {
+  /** Where the full lists go; null: write nothing. */
+  readonly out: string | null;
+  readonly json: boolean;
+  /** Today, for the workbook; the command line alone reads the clock. */
+  readonly today: string;
+}
+
+export interface CheckOutcome {
+  /** What goes to the screen. */
+  readonly text: string;
+  /** 0 nothing set aside, 1 rows set aside or slips suspected, 2 the folder cannot be read. */
+  readonly exitCode: 0 | 1 | 2;
+}
+
+/** Registers `gramline check FOLDER`. */
+export function checkCommand(program: Command): void {
+  program
+    .command("check")
+    .description("read a study, say on one screen what is in it, and list every problem")
+    .argument("<folder>", "the study's folder")
+    .option("--out <folder>", "where the full lists go", join("out", "check"))
+    .option("--no-write", "write no lists")
+    .option("--json", "print the result as JSON", false)
+    .addHelpText(
+      "after",
+      "\nExit code: 0 all rows accepted, 1 rows set aside or slips suspected, 2 not readable.",
+    )
+    .action(async (folder: string, options: { out: string; write: boolean; json: boolean }) => {
+      const outcome = await runCheck(folder, {
+        out: options.write ? options.out : null,
+        json: options.json,
+        today: new Date().toISOString().slice(0, 10),
+      });
+      (outcome.exitCode === 2 ? process.stderr : process.stdout).write(`${outcome.text}\n`);
+      process.exitCode = outcome.exitCode;
+    });
+}
+
+/** Checks a study's folder and writes the full lists. Never throws for a user's mistake. */
+export async function runCheck(folder: string, options: CheckOptions): Promise<CheckOutcome> {
+  try {
+    return await check(folder, options);
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error;
+    const { needed, came, where, todo, message } = error;
+    const text = options.json
+      ? JSON.stringify({ kind: "check", readable: false, needed, came, where, todo })
+      : `gramline: ${message}`;
+    return { text, exitCode: 2 };
+  }
+}
+
+async function check(folder: string, options: CheckOptions): Promise<CheckOutcome> {
+  const study = await readStudy(folder);
+  const series = buildSeries(study);
+  const wording = screenWording(study.settings.zone);
+  const summary = summariseStudy(study);
+  const slips = slipsOf(series);
+  const written: string[] = [];
+  if (options.out !== null) {
+    const out = resolve(options.out);
+    await mkdir(out, { recursive: true });
+    const save = async (name: string, content: string | Uint8Array) => {
+      await writeAtomically(join(out, name), content);
+      written.push(join(relative(process.cwd(), out) || ".", name));
+    };
+    const tables = problemsTable(study, series, wording);
+    await save("problems.csv", csvText(sheetCells(tables[0]!)));
+    await save(
+      "problems.xlsx",
+      workbook(tables, { title: `Check of ${summary.title}`, date: options.today, wording }),
+    );
+    if (slips.length > 0)
+      await save("decisions-to-make.csv", csvText(decisionsToMake(slips, study.settings.zone)));
+  }
+  const exitCode = summary.setAside > 0 || slips.length > 0 ? 1 : 0;
+  if (!options.json) return { text: checkText(study, summary, slips, wording, written), exitCode };
+  const { firstSetAside: _, ...counts } = summary;
+  const json = {
+    kind: "check",
+    schema: 1,
+    readable: true,
+    ...counts,
+    columns: study.columns ?? [],
+    setAsideRows: study.setAside.map((row) => ({
+      ...row,
+      reasonText: noticeText(row.reason, wording),
+      suggestionText: noticeText(row.suggestion, wording),
+    })),
+    suspectedSlips: slips.map(({ animalId, weighing }) => ({
+      animalId,
+      at: localText(weighing.row.at, study.settings.zone),
+      massG: weighing.row.massG,
+      origin: weighing.row.origin,
+      slip: weighing.slip,
+      text: noticeText(weighing.why, wording),
+    })),
+    written,
+  };
+  return { text: JSON.stringify(json, null, 2), exitCode };
+}

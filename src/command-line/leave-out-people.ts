@@ -1,0 +1,62 @@
+import type { Notice } from "../core/notice.js";
+import type { SetAsideRow, Study } from "../records/study.js";
+
+/**
+ * A study without what could name a person or a permit: free notes, who ordered
+ * a plan, events about staff, and the written text of rows set aside in those
+ * columns. Done before anything is computed, so that no exported file can
+ * carry them.
+ */
+export function leaveOutPeople(study: Study): Study {
+  const { tables } = study;
+  const quiet = <Row extends { readonly notes: string | null }>(rows: readonly Row[]): Row[] =>
+    rows.map((row) => ({ ...row, notes: null }));
+  const ids = new Set(tables.animals.map((row) => row.animalId));
+  return {
+    ...study,
+    tables: {
+      ...tables,
+      animals: quiet(tables.animals).map((row) => ({ ...row, outcomeReason: null })),
+      weighings: quiet(tables.weighings),
+      feeds: quiet(tables.feeds),
+      batches: quiet(tables.batches),
+      observations: quiet(tables.observations).map((row) =>
+        // What was measured stays; a text that stands for a value may name somebody.
+        row.value === null ? { ...row, valueText: null } : row,
+      ),
+      events: quiet(tables.events.filter((row) => row.kind !== "staff")),
+      plans: tables.plans.map((row) => ({ ...row, orderedBy: null })),
+    },
+    setAside: study.setAside.map((row) => withoutText(row, ids)),
+    ...(study.decisions === undefined
+      ? {}
+      : {
+          decisions: study.decisions.map((d) => ({ ...d, decidedBy: "left out", why: "left out" })),
+        }),
+  };
+}
+
+/** Columns that hold identifiers, times and numbers; every other cell as written is left out. */
+const harmless =
+  /^(animal_id|group_id|diet_id|batch_id|scale_id|at|from|to|kind|unit|.*_(g|pct|at|h|date))$/;
+
+function withoutText(row: SetAsideRow, ids: ReadonlySet<string>): SetAsideRow {
+  const raw = row.raw.filter((cell) => ids.has(cell));
+  if (row.column !== null && harmless.test(row.column)) return { ...row, raw };
+  return {
+    ...row,
+    value: null,
+    raw,
+    reason: withoutWords(row.reason),
+    suggestion: withoutWords(row.suggestion),
+  };
+}
+
+/** The sentence stays; words that came from the cell do not. */
+function withoutWords(n: Notice): Notice {
+  const parameters = Object.entries(n.parameters).map(([name, value]) => [
+    name,
+    typeof value === "string" ? "(left out)" : value,
+  ]);
+  return { ...n, parameters: Object.fromEntries(parameters) };
+}

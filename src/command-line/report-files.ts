@@ -1,0 +1,120 @@
+import type { StudyAnalysis } from "../analysis/study-analysis.js";
+import type { Result } from "../core/result.js";
+import type { Study } from "../records/study.js";
+import { reportDocument } from "../report/document/report-document.js";
+import { handOverSections } from "../report/hand-over.js";
+import { type ReportPage, reportPage } from "../report/page/report-page.js";
+import { provenance } from "../report/provenance.js";
+import { csvText } from "../report/sheet/csv-text.js";
+import { sheetCells } from "../report/sheet/sheet-cells.js";
+import { workbook } from "../report/sheet/workbook.js";
+import { reportTables, type StudyReport } from "../report/study-report.js";
+import { formatDate, screenWording } from "../units/format.js";
+import { pageFont } from "./page-font.js";
+import { libraryVersion } from "./version.js";
+
+export interface ReportSettings {
+  readonly date: string;
+  readonly seed: number;
+  readonly window: { readonly fromAgeD: number; readonly toAgeD: number };
+  readonly withoutPeople: boolean;
+}
+
+/** Every file of a report, by its path relative to the folder; touches no disk but the font. */
+export async function reportFiles(
+  report: StudyReport,
+  analysis: Result<"analyse", StudyAnalysis>,
+  study: Study,
+  how: ReportSettings,
+): Promise<Map<string, string | Uint8Array>> {
+  const files = new Map<string, string | Uint8Array>();
+  const wording = screenWording(analysis.value.settings.zone);
+  const under = `Husbandry report of ${formatDate(report.date)}`;
+  const style = pageFont();
+  const page = (more: Pick<ReportPage, "title" | "sections"> & Partial<ReportPage>) =>
+    reportPage({ under, foot: report.foot, style, wording, ...more });
+  const names = fileNames(report.animals.map((a) => a.animalId));
+
+  files.set(
+    "report.html",
+    page({
+      title: report.title,
+      sections: report.sections,
+      links: [
+        { href: "hand-over.html", text: "Hand-over" },
+        { href: "tables.xlsx", text: "Tables (workbook)" },
+        { href: "report.docx", text: "Word document" },
+      ],
+      listed: {
+        title: `Pages of the ${report.animals.length} animals`,
+        links: report.animals.map((a, at) => ({
+          href: `animals/${names[at]}.html`,
+          text: a.title,
+        })),
+      },
+    }),
+  );
+  for (const [at, animal] of report.animals.entries()) {
+    files.set(
+      `animals/${names[at]}.html`,
+      page({
+        title: animal.title,
+        under: `${report.title}, ${formatDate(report.date)}`,
+        sections: animal.sections,
+        contents: false,
+        links: [{ href: "../report.html", text: "Report" }],
+      }),
+    );
+  }
+  files.set(
+    "hand-over.html",
+    page({
+      title: "Hand-over",
+      under: `${report.title}: animals in care on ${formatDate(analysis.value.onDay)}`,
+      sections: handOverSections(analysis.value),
+      style: `${style} main > section { break-before: page; } main > section:first-of-type { break-before: auto; }`,
+      links: [{ href: "report.html", text: "Report" }],
+    }),
+  );
+  files.set(
+    "report.docx",
+    await reportDocument({
+      title: report.title,
+      under,
+      foot: report.foot,
+      date: how.date,
+      sections: report.sections,
+      wording,
+    }),
+  );
+  const tables = reportTables(report.sections);
+  const tableFiles = fileNames(tables.map((each) => each.name));
+  files.set("tables.xlsx", workbook(tables, { title: report.title, date: how.date, wording }));
+  for (const [at, each] of tables.entries()) {
+    files.set(`tables/${tableFiles[at]}.csv`, csvText(sheetCells(each, wording)));
+  }
+  const settings = { version: libraryVersion(), ...how };
+  files.set(
+    "provenance.json",
+    `${JSON.stringify(provenance(report, analysis, study, settings), null, 2)}\n`,
+  );
+  return files;
+}
+
+/** Names that every file system takes, all different also where case does not count. */
+export function fileNames(wanted: readonly string[]): string[] {
+  const taken = new Set<string>();
+  return wanted.map((each) => {
+    const clean = each
+      .normalize("NFC")
+      .replace(/[^\p{L}\p{N}._-]+/gu, "-")
+      .replace(/^[.-]+|[.-]+$/g, "");
+    const start = /^(con|prn|aux|nul|com\d|lpt\d)?$/i.test(clean)
+      ? `file-${clean}`
+      : clean.slice(0, 80);
+    let name = start;
+    for (let n = 2; taken.has(name.toLowerCase()); n++) name = `${start}-${n}`;
+    taken.add(name.toLowerCase());
+    return name;
+  });
+}

@@ -1,0 +1,52 @@
+import { type Measured, measured, notDefined } from "../core/measured.js";
+import { notice } from "../core/notice.js";
+import { curveByName } from "./curve-catalogue.js";
+import type { CurveFit } from "./curve-fit-value.js";
+import type { GrowthCurve } from "./growth-curve.js";
+import { tCut } from "./information-criteria.js";
+import { numericGradient, quadraticForm, standardErrors } from "./predict-growth.js";
+
+export interface DerivedOptions {
+  /** Coverage aimed at. Default 0.95. */
+  readonly level?: number | undefined;
+  /** The curve itself, where it is one of your own and not of the catalogue. */
+  readonly curve?: GrowthCurve | undefined;
+}
+
+/**
+ * Any number computed from the parameters, with its standard error and interval
+ * by the delta method. `f` gives `null` where it is not defined. `needsAsymptote`
+ * refuses it, with the reason, where the final mass is not identified.
+ */
+export function derivedQuantity(
+  fit: CurveFit,
+  unit: string,
+  f: (curve: GrowthCurve, p: ArrayLike<number>) => number | null,
+  options: DerivedOptions & { readonly needsAsymptote?: boolean; readonly name: string },
+): Measured {
+  const { value } = fit;
+  const about = { curve: value.curve, quantity: options.name };
+  if (value.theta === null)
+    return notDefined(unit, notice("growth-derived-no-fit", "problem", about));
+  if (options.needsAsymptote === true && value.asymptoteIdentified === false) {
+    return notDefined(unit, notice("growth-derived-needs-asymptote", "problem", about));
+  }
+  const curve = options.curve ?? curveByName(value.curve);
+  const p = Float64Array.from(value.theta);
+  const at = (q: ArrayLike<number>) => f(curve, q) ?? Number.NaN;
+  const result = at(p);
+  if (!Number.isFinite(result)) {
+    return notDefined(unit, notice("growth-derived-none", "info", about));
+  }
+  const n = value.points.ages.length;
+  if (value.covariance === null) return measured(result, unit, { n });
+  const gradient = new Float64Array(p.length);
+  numericGradient(at, p, standardErrors(fit), gradient);
+  const se = Math.sqrt(quadraticForm(value.covariance, gradient));
+  if (!Number.isFinite(se)) return measured(result, unit, { n });
+  const level = options.level ?? 0.95;
+  const known = value.errors === "known-errors";
+  const cut = tCut(known ? Number.POSITIVE_INFINITY : value.residualDf, level);
+  const interval = { lower: result - cut * se, upper: result + cut * se, level };
+  return measured(result, unit, { se, interval, n });
+}

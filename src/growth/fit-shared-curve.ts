@@ -1,0 +1,295 @@
+import { type Notice, notice } from "../core/notice.js";
+import type { Result } from "../core/result.js";
+import { UsageError } from "../core/usage-error.js";
+import {
+  fitLeastSquares,
+  type LeastSquaresFit,
+  type LeastSquaresModel,
+} from "../stats/least-squares.js";
+import { type CurveName, curveByName } from "./curve-catalogue.js";
+import { type CurveFit, describeFit } from "./curve-fit-value.js";
+import { type CurvePoints, curveModel } from "./curve-numbers.js";
+import { fitCurve } from "./fit-curve.js";
+import type { NamedSeries } from "./fit-many-curves.js";
+import { fixedValues, type ParameterOptions, preparePoints } from "./fit-preparation.js";
+import type { GrowthCurve } from "./growth-curve.js";
+
+export interface SharedCurveFit {
+  readonly curve: string;
+  readonly converged: boolean;
+  readonly shared: readonly string[];
+  /** One fit a series; shared parameters have the same value and standard error in each. */
+  readonly fits: readonly { readonly name: string; readonly fit: CurveFit }[];
+  readonly residualSd: number | null;
+  readonly residualDf: number;
+  readonly rss: number | null;
+}
+
+export interface SharedCurveOptions extends Pick<ParameterOptions, "fixed"> {
+  readonly curve: CurveName | GrowthCurve;
+  /** Names of the parameters all series share, e.g. the final mass of a cohort. */
+  readonly share: readonly string[];
+  readonly ageUnit?: string | undefined;
+  readonly massUnit?: string | undefined;
+}
+
+/**
+ * Fits one curve to several series at once, with some parameters shared by all:
+ * what one young series cannot tell (its final mass), the others lend it. One
+ * residual standard deviation for all. Series with too few points are left out
+ * and counted. Ages count from zero.
+ *
+ * @example
+ * fitSharedCurve([{ name: "P1", ages, masses }, ...], { curve: "gompertz", share: ["A"] })
+ */
+export function fitSharedCurve(
+  series: readonly NamedSeries[],
+  options: SharedCurveOptions,
+): Result<"fit-shared-curve", SharedCurveFit> {
+  const curve = curveByName(options.curve);
+  const p = curve.parameters.length;
+  const isShared = curve.parameters.map((each) => options.share.includes(each.name));
+  for (const name of options.share) {
+    if (!curve.parameters.some((each) => each.name === name)) {
+      throw new UsageError({
+        needed: `parameters of the ${curve.name} curve (${curve.parameters.map((each) => each.name).join(", ")})`,
+        came: `"${name}" came`,
+        where: "fitSharedCurve, option share",
+        todo: "Use the parameters' symbols in the equation.",
+      });
+    }
+  }
+  const fixed = fixedValues(curve, options, 0);
+  const units = { age: options.ageUnit ?? "d", mass: options.massUnit ?? "g" };
+  const own = p - isShared.filter(Boolean).length;
+  const prepared = series.map((each) => ({ name: each.name, ...preparePoints(each) }));
+  const used = prepared.filter((each) => each.points.w.length > own);
+  const notices: Notice[] = [];
+  if (used.length < prepared.length) {
+    const names = prepared.filter((each) => !used.includes(each)).map((each) => each.name);
+    notices.push(notice("growth-shared-left-out", "caution", { names, needed: own + 1 }));
+  }
+
+  // Where each series' parameters lie in the long vector: shared ones first.
+  let next = 0;
+  const sharedAt = isShared.map((yes) => (yes ? next++ : -1));
+  const places = used.map(() => isShared.map((yes, j) => (yes ? sharedAt[j]! : next++)));
+  const constants = used.map((each) => curve.constants?.(each.points.t) ?? []);
+  const model = stackedModel(
+    curve,
+    used.map((each) => each.points.t),
+    constants,
+    places,
+    next,
+  );
+  const fit = used.length === 0 ? null : solve(curve, used, places, next, model, fixed);
+  const n = used.reduce((sum, each) => sum + each.points.w.length, 0);
+  const df = n - (fit?.freeCount ?? 0);
+  const converged = fit?.converged === true && df > 0;
+  const known = used.every((each) => each.errors === "known-errors");
+  const variance = converged ? (known ? 1 : fit.rss / df) : null;
+  if (!converged) {
+    const about = {
+      curve: curve.title,
+      stop: fit?.stop ?? "no-start",
+      iterations: fit?.iterations ?? 0,
+    };
+    notices.push(notice("growth-not-converged", "problem", about));
+  }
+
+  let row = 0;
+  const fits = used.map((each, s) => {
+    const count = each.points.w.length;
+    const at = places[s]!;
+    const from = row;
+    row += count;
+    const part = fit === null ? null : partOf(fit, at, next, from, each.points);
+    const covariance =
+      part === null || variance === null || part.unscaledCovariance === null
+        ? null
+        : part.unscaledCovariance.map((value) => value * variance);
+    const context = {
+      points: each.points,
+      origin: 0,
+      constants: constants[s]!,
+      units,
+      errors: each.errors,
+      fixed,
+      freeCount: p,
+    };
+    const own: Notice[] = [];
+    const numbers =
+      part === null
+        ? null
+        : {
+            fit: part,
+            covariance,
+            logLik: Number.NaN,
+            pooled: { df, variance: variance ?? Number.NaN },
+          };
+    const value = describeFit(
+      curve,
+      numbers,
+      converged ? "converged" : "not-converged",
+      context,
+      own,
+    );
+    const result: CurveFit = {
+      kind: "fit-curve",
+      schema: 1,
+      value,
+      method: {
+        name: `${curve.title} curve, ${options.share.join(", ")} shared`,
+        options: { curve: curve.name, share: options.share },
+        citations: curve.citations,
+      },
+      basis: { used: count, leftOut: each.leftOut, of: "weighings" },
+      diagnostics: { sharedWith: used.length },
+      notices: own,
+    };
+    return { name: each.name, fit: result };
+  });
+  return {
+    kind: "fit-shared-curve",
+    schema: 1,
+    value: {
+      curve: curve.name,
+      converged,
+      shared: options.share,
+      fits,
+      residualSd: variance === null ? null : Math.sqrt(variance),
+      residualDf: df,
+      rss: converged ? fit.rss : null,
+    },
+    method: {
+      name: `${curve.title} curve to several series, ${options.share.join(", ")} shared`,
+      options: { curve: curve.name, share: options.share, fixed: options.fixed ?? {} },
+      citations: curve.citations,
+    },
+    basis: {
+      used: used.length,
+      leftOut:
+        used.length < series.length
+          ? [{ reason: "too few weighings", count: series.length - used.length }]
+          : [],
+      of: "series",
+    },
+    diagnostics: {
+      iterations: fit?.iterations ?? 0,
+      relativeOffset: fit?.relativeOffset ?? null,
+      stop: fit?.stop ?? null,
+    },
+    notices,
+  };
+}
+
+type Prepared = ReturnType<typeof preparePoints> & { readonly name: string };
+
+function stackedModel(
+  curve: GrowthCurve,
+  ages: readonly Float64Array[],
+  constants: readonly (readonly number[])[],
+  places: readonly (readonly number[])[],
+  total: number,
+): LeastSquaresModel {
+  const p = curve.parameters.length;
+  const parts = ages.map((t, s) => curveModel(curve, t, constants[s]!));
+  const values = ages.map((t) => new Float64Array(t.length));
+  const gradients = ages.map((t) => new Float64Array(t.length * p));
+  const theta = new Float64Array(p);
+  return {
+    parameters: total,
+    linear: [...new Set(places.flatMap((place) => curve.linear.map((j) => place[j]!)))],
+    evaluate: (all, outValues, outGradient) => {
+      outGradient.fill(0);
+      let row = 0;
+      for (let s = 0; s < parts.length; s++) {
+        const place = places[s]!;
+        for (let j = 0; j < p; j++) theta[j] = all[place[j]!]!;
+        if (!parts[s]!.evaluate(theta, values[s]!, gradients[s]!)) return false;
+        for (let i = 0; i < ages[s]!.length; i++, row++) {
+          outValues[row] = values[s]![i]!;
+          for (let j = 0; j < p; j++) {
+            outGradient[row * total + place[j]!] = gradients[s]![i * p + j]!;
+          }
+        }
+      }
+      return true;
+    },
+  };
+}
+
+/** Starts from the single fits: shared parameters from the most exact ones. */
+function solve(
+  curve: GrowthCurve,
+  used: readonly Prepared[],
+  places: readonly (readonly number[])[],
+  total: number,
+  model: LeastSquaresModel,
+  fixed: readonly (number | undefined)[] | undefined,
+): LeastSquaresFit {
+  const y = Float64Array.from(used.flatMap((each) => [...each.points.w]));
+  const anyWeights = used.some((each) => each.points.rootWeights !== undefined);
+  const rootWeights = used.flatMap((each) => [
+    ...(each.points.rootWeights ?? each.points.w.map(() => 1)),
+  ]);
+  const singles = used.map(
+    (each) =>
+      fitCurve({ ages: [...each.points.t], masses: [...each.points.w] }, { curve, origin: 0 })
+        .value,
+  );
+  const isFixed = new Array<boolean>(total).fill(false);
+  const start = new Array<number>(total).fill(0);
+  const p = curve.parameters.length;
+  for (let j = 0; j < p; j++) {
+    const good = singles
+      .filter((each) => each.theta !== null)
+      .sort(
+        (a, b) =>
+          (a.estimates[j]!.estimate.se ?? Infinity) - (b.estimates[j]!.estimate.se ?? Infinity),
+      );
+    const best = good.slice(0, Math.max(1, good.length >> 1)).map((each) => each.theta![j]!);
+    const middle = best.sort((a, b) => a - b)[best.length >> 1] ?? 1;
+    singles.forEach((each, s) => {
+      const at = places[s]![j]!;
+      start[at] = fixed?.[j] ?? (each.theta !== null && each.identified ? each.theta[j]! : middle);
+      if (fixed?.[j] !== undefined) isFixed[at] = true;
+    });
+    const shared = places.length > 1 && places[0]![j] === places[1]![j];
+    if (shared && fixed?.[j] === undefined) start[places[0]![j]!] = middle;
+  }
+  const data = { y, ...(anyWeights ? { rootWeights } : {}) };
+  const first = fitLeastSquares(model, data, { start, fixed: isFixed, damping: 0.01 });
+  if (first.converged) return first;
+  const second = fitLeastSquares(model, data, { start, fixed: isFixed, damping: 1 });
+  return second.converged || second.rss < first.rss ? second : first;
+}
+
+/** The part of a long fit that belongs to one series. */
+function partOf(
+  fit: LeastSquaresFit,
+  place: readonly number[],
+  total: number,
+  from: number,
+  points: CurvePoints,
+): LeastSquaresFit {
+  const count = points.w.length;
+  const values = fit.values.slice(from, from + count);
+  let rss = 0;
+  values.forEach((value, i) => {
+    rss += ((points.w[i]! - value) * (points.rootWeights?.[i] ?? 1)) ** 2;
+  });
+  const pick = <T>(all: readonly T[]): T[] => place.map((at) => all[at]!);
+  return {
+    ...fit,
+    rss,
+    theta: pick(fit.theta),
+    atBound: pick(fit.atBound),
+    inflation: pick(fit.inflation),
+    unscaledCovariance:
+      fit.unscaledCovariance === null
+        ? null
+        : place.flatMap((a) => place.map((b) => fit.unscaledCovariance![a * total + b]!)),
+    values,
+  };
+}

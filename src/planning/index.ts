@@ -1,0 +1,34 @@
+export { apportionGrams } from "./apportion-grams.js";
+export { type BatchNeed, type BatchSizeOptions, batchSize } from "./batch-size.js";
+export {
+  type ComparedRation,
+  compareRations,
+  type RationScenario,
+  usualScenarios,
+} from "./compare-rations.js";
+export {
+  type DaySheet,
+  type DaySheetAnimal,
+  type DaySheetDiet,
+  type DaySheetRow,
+  daySheet,
+} from "./day-sheet.js";
+export {
+  type FormulaMix,
+  type MixCheck,
+  type MixIngredient,
+  type MixOptions,
+  type MixProperty,
+  type MixTarget,
+  mixFormula,
+} from "./mix-formula.js";
+export { planRation, type RationLimits, type RationOptions } from "./plan-ration.js";
+export type { Ration, RationFeed, RationLimit, RationPart } from "./ration.js";
+export type { RationTarget } from "./ration-amount.js";
+export type { RationDiet } from "./ration-diet.js";
+export {
+  type WeaningOptions,
+  type WeaningPoint,
+  type WeaningProgress,
+  weaningProgress,
+} from "./weaning-progress.js";

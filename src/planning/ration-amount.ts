@@ -1,0 +1,113 @@
+import { type Notice, notice } from "../core/notice.js";
+import { restingEnergy } from "../rates/nutrition-formulas.js";
+import type { AnimalSeries, PlanRow } from "../series/animal-series.js";
+import { bandAt } from "../species/age-band.js";
+import type { SpeciesProfile } from "../species/species-profile.js";
+
+/**
+ * What the day's amount is worked out from. None of them looks at how the
+ * animal has been gaining: a slow gain by itself never raises a ration.
+ */
+export type RationTarget =
+  /**
+   * From the species profile: the middle of its share of body mass, or the low
+   * end of its energy demand where that is more, so that a thin diet is no
+   * hidden hunger.
+   */
+  | { readonly kind: "profile" }
+  /** % of body mass a day, as fed. */
+  | { readonly kind: "share of mass"; readonly pct: number }
+  | { readonly kind: "energy"; readonly kcalPerD: number }
+  /** Maintenance and growth from an energy balance: kcal = maintenance W^0.75 + growth x gain. */
+  | {
+      readonly kind: "gain";
+      readonly gainGPerD: number;
+      readonly maintenanceKcal: number;
+      readonly growthKcalPerG: number;
+    }
+  /** The plan entered for the animal. */
+  | { readonly kind: "plan" };
+
+/** An amount in grams as fed or in kcal, and how it came about. */
+export interface RationAmount {
+  readonly unit: "g" | "kcal";
+  readonly amount: number;
+  readonly why: Notice;
+}
+
+/** The amounts of a day, of which the largest counts, or the reason why there is none. */
+export function rationAmounts(
+  target: RationTarget,
+  massKg: number,
+  ageD: number | null,
+  profile: SpeciesProfile,
+  plans: readonly PlanRow[],
+): readonly RationAmount[] | Notice {
+  const { species } = profile;
+  switch (target.kind) {
+    case "profile": {
+      const share = bandAt(profile.intake, ageD)?.share;
+      const demand = bandAt(profile.energyDemand, ageD)?.timesResting;
+      if (share === undefined && demand === undefined) {
+        return notice("ration-no-profile", "caution", { species, age: ageD });
+      }
+      const byShare =
+        share === undefined ? [] : [fromShare(middle(share.range), massKg, share.source)];
+      if (demand === undefined) return byShare;
+      const times = demand.range[0];
+      const kcal = times * restingEnergy(massKg);
+      const why = notice("ration-from-demand", "info", { kcal, times, source: demand.source });
+      return [...byShare, { unit: "kcal", amount: kcal, why }];
+    }
+    case "share of mass":
+      return positive(fromShare(target.pct, massKg, "entered"));
+    case "energy": {
+      const kcal = target.kcalPerD;
+      return positive({
+        unit: "kcal",
+        amount: kcal,
+        why: notice("ration-from-energy", "info", { kcal }),
+      });
+    }
+    case "gain": {
+      const { gainGPerD: gain, maintenanceKcal, growthKcalPerG } = target;
+      const kcal = maintenanceKcal * massKg ** 0.75 + growthKcalPerG * gain;
+      const parameters = { kcal, gain, maintenanceKcal, growthKcalPerG };
+      return positive({
+        unit: "kcal",
+        amount: kcal,
+        why: notice("ration-from-gain", "info", parameters),
+      });
+    }
+    case "plan": {
+      const grams = plans.reduce((sum, p) => sum + (p.gPerFeed ?? 0) * feedsOf(p), 0);
+      if (!(grams > 0)) return notice("ration-no-plan", "caution", {});
+      return [{ unit: "g", amount: grams, why: notice("ration-from-plan", "info", { grams }) }];
+    }
+  }
+}
+
+function fromShare(pct: number, massKg: number, source: string): RationAmount {
+  const why = notice("ration-from-share", "info", { pct, mass: 1000 * massKg, source });
+  return { unit: "g", amount: 10 * massKg * pct, why };
+}
+
+function middle(range: readonly [number, number]): number {
+  return (range[0] + range[1]) / 2;
+}
+
+/** The plans in force at an instant. */
+export function plansInForce(series: AnimalSeries, at: number): readonly PlanRow[] {
+  return series.plans.filter((p) => p.from <= at && (p.to === null || at < p.to));
+}
+
+/** Feeds a day of a plan row. */
+export function feedsOf(plan: PlanRow): number {
+  return plan.feedTimes.length > 0 ? plan.feedTimes.length : (plan.feedsPerDay ?? 0);
+}
+
+function positive(amount: RationAmount): readonly RationAmount[] | Notice {
+  return amount.amount > 0 && Number.isFinite(amount.amount)
+    ? [amount]
+    : notice("ration-amount-not-positive", "problem", { amount: amount.amount, unit: amount.unit });
+}

@@ -1,0 +1,15 @@
+import type { AnimalSeries } from "../series/animal-series.js";
+
+/** A history as it was known at an instant: nothing later in it. */
+export function seriesUpTo(series: AnimalSeries, at: number): AnimalSeries {
+  const upTo = <T extends { readonly at: number }>(rows: readonly T[]) =>
+    rows.filter((r) => r.at <= at);
+  return {
+    ...series,
+    weighings: upTo(series.weighings),
+    daily: upTo(series.daily),
+    feeds: upTo(series.feeds),
+    sharedFeeds: upTo(series.sharedFeeds),
+    observations: upTo(series.observations),
+  };
+}

@@ -1,0 +1,85 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { describe, expect, it } from "vitest";
+
+interface Cell {
+  readonly cell_type: "code" | "markdown";
+  readonly source: string | readonly string[];
+  readonly metadata: { readonly tags?: readonly string[] };
+  readonly outputs?: readonly unknown[];
+  readonly execution_count?: number | null;
+}
+
+const folder = fileURLToPath(new URL("../../notebooks", import.meta.url));
+const names = readdirSync(folder).filter((name) => name.endsWith(".ipynb"));
+const textOf = (cell: Cell) =>
+  typeof cell.source === "string" ? cell.source : cell.source.join("");
+const cellsOf = (name: string) =>
+  (JSON.parse(readFileSync(join(folder, name), "utf8")) as { cells: Cell[] }).cells;
+
+describe("the committed notebooks", () => {
+  it("are the four that the readers were promised, and more where more was built", () => {
+    expect(names).toEqual(
+      expect.arrayContaining([
+        "husbandry-report.ipynb",
+        "season-comparison.ipynb",
+        "slow-gainer.ipynb",
+        "start-here.ipynb",
+      ]),
+    );
+  });
+
+  describe.each(names)("%s", (name) => {
+    const cells = cellsOf(name);
+    const code = cells.filter((c) => c.cell_type === "code");
+    const words = cells.filter((c) => c.cell_type === "markdown").map(textOf);
+
+    it("carries no outputs and no execution counts", () => {
+      expect(code.filter((c) => c.outputs?.length !== 0)).toEqual([]);
+      expect(code.filter((c) => c.execution_count !== null)).toEqual([]);
+    });
+
+    it("opens with its question and a caution", () => {
+      expect(words[0]).toMatch(/^# .*\?/);
+      expect(words[0]).toMatch(/> \*\*Caution\.\*\*/);
+    });
+
+    it("has exactly one cell tagged parameters, and it comes first among the code", () => {
+      expect(code.filter((c) => c.metadata.tags?.includes("parameters"))).toHaveLength(1);
+      expect(code[0]?.metadata.tags).toContain("parameters");
+    });
+
+    it("shows the rows set aside within the first third of its code", () => {
+      const at = code.findIndex((c) => /setAsideTable|animalRecordsSection/.test(textOf(c)));
+      expect(at).toBeGreaterThan(-1);
+      expect(at).toBeLessThanOrEqual(Math.max(2, Math.ceil(code.length / 3)));
+    });
+
+    it("uses the public library only", () => {
+      const imports = code.flatMap((c) => [
+        ...textOf(c).matchAll(/from\s+["']([^"']+)["']|require\(/g),
+      ]);
+      expect(imports.map((m) => m[1])).toEqual(["gramline"]);
+    });
+
+    it("holds no statistics of its own", () => {
+      const all = code.map(textOf).join("\n");
+      expect(all).not.toMatch(/Math\.|\.reduce\(|\*\*|\bsum\b|\bmean\b\s*=/);
+    });
+
+    it("ends with what to do, what it cannot tell, the caution and a clean-run assertion", () => {
+      const end = words.at(-1) ?? "";
+      expect(words.slice(-2).join("\n")).toMatch(/## What to do|## Questions for the examination/);
+      expect(end).toMatch(/## What this page cannot tell/);
+      expect(end).toMatch(/> \*\*Caution\.\*\*/);
+      expect(textOf(code.at(-1)!)).toMatch(/await g\.assertClean\(\)/);
+    });
+
+    it("names its kernel and nothing of the machine it was written on", () => {
+      const raw = readFileSync(join(folder, name), "utf8");
+      expect(raw).toMatch(/"name": "tslab"/);
+      expect(raw).not.toMatch(/\/home\/|\/work\/|\/tmp\/|[A-Z]:\\\\/);
+    });
+  });
+});
