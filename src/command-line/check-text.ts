@@ -1,5 +1,6 @@
 import { noticeText } from "../core/catalogue.js";
 import type { Wording } from "../core/wording.js";
+import type { TableProposal } from "../records/propose-mapping.js";
 import type { Study } from "../records/study.js";
 import type { StudySummary } from "../records/summarise-study.js";
 import type { SlipInCheck } from "./check-tables.js";
@@ -56,6 +57,28 @@ export function checkText(
   );
   if (written.length > 0) lines.push("", `Full lists: ${written.join(", ")}`);
   return lines.join("\n");
+}
+
+/** Proposals as lines for the screen, and how to agree to them. */
+export function proposalLines(proposals: readonly TableProposal[], folder: string): string[] {
+  if (proposals.length === 0) return [];
+  const lines = ["", "These may be meant (nothing is used before you agree):"];
+  for (const p of proposals) {
+    lines.push(`  ${clean(p.file)} as the table of ${p.table}:`);
+    for (const c of p.columns)
+      lines.push(
+        cut(
+          `    ${c.column.padEnd(20)} ${clean(c.header)}  (${Math.round(100 * c.confidence)} % sure; e.g. ${clean(c.example)})`,
+          WIDTH,
+        ),
+      );
+    for (const name of p.missing) lines.push(`    ${name.padEnd(20)} nothing found; needed`);
+  }
+  lines.push(
+    "",
+    `To agree: gramline check ${clean(folder)} --save-mapping, then look them over in study.json ("columns").`,
+  );
+  return lines;
 }
 
 function tableLines(study: Study, summary: StudySummary): string[] {

@@ -3,8 +3,11 @@ import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
-import { readStudy } from "../records/files/read-study.js";
+import { readFolder, readStudy } from "../records/files/read-study.js";
+import { saveMapping } from "../records/files/save-mapping.js";
 import { writeAtomically } from "../records/files/write-atomically.js";
+import { proposeForStudy } from "../records/propose-for-study.js";
+import type { TableProposal } from "../records/propose-mapping.js";
 import { summariseStudy } from "../records/summarise-study.js";
 import { csvText } from "../report/sheet/csv-text.js";
 import { sheetCells } from "../report/sheet/sheet-cells.js";
@@ -12,12 +15,14 @@ import { workbook } from "../report/sheet/workbook.js";
 import { buildSeries } from "../series/build-series.js";
 import { localText, screenWording } from "../units/format.js";
 import { decisionsToMake, problemsTable, slipsOf } from "./check-tables.js";
-import { checkText } from "./check-text.js";
+import { checkText, proposalLines } from "./check-text.js";
 
 export interface CheckOptions {
   /** Where the full lists go; null: write nothing. */
   readonly out: string | null;
   readonly json: boolean;
+  /** Write proposed column names into study.json. */
+  readonly saveMapping: boolean;
   /** Today, for the workbook; the command line alone reads the clock. */
   readonly today: string;
 }
@@ -38,14 +43,16 @@ export function checkCommand(program: Command): void {
     .option("--out <folder>", "where the full lists go", join("out", "check"))
     .option("--no-write", "write no lists")
     .option("--json", "print the result as JSON", false)
+    .option("--save-mapping", "write proposed column names into study.json", false)
     .addHelpText(
       "after",
       "\nExit code: 0 all rows accepted, 1 rows set aside or slips suspected, 2 not readable.",
     )
-    .action(async (folder: string, options: { out: string; write: boolean; json: boolean }) => {
+    .action(async (folder: string, options: CommandOptions) => {
       const outcome = await runCheck(folder, {
         out: options.write ? options.out : null,
         json: options.json,
+        saveMapping: options.saveMapping,
         today: new Date().toISOString().slice(0, 10),
       });
       (outcome.exitCode === 2 ? process.stderr : process.stdout).write(`${outcome.text}\n`);
@@ -53,17 +60,36 @@ export function checkCommand(program: Command): void {
     });
 }
 
+interface CommandOptions {
+  readonly out: string;
+  readonly write: boolean;
+  readonly json: boolean;
+  readonly saveMapping: boolean;
+}
+
 /** Checks a study's folder and writes the full lists. Never throws for a user's mistake. */
 export async function runCheck(folder: string, options: CheckOptions): Promise<CheckOutcome> {
   try {
+    if (options.saveMapping) await saveMapping(folder, proposeForStudy(await readFolder(folder)));
     return await check(folder, options);
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
     const { needed, came, where, todo, message } = error;
+    const proposals = await proposalsFor(folder);
     const text = options.json
-      ? JSON.stringify({ kind: "check", readable: false, needed, came, where, todo })
-      : `gramline: ${message}`;
+      ? JSON.stringify({ kind: "check", readable: false, needed, came, where, todo, proposals })
+      : [`gramline: ${message}`, ...proposalLines(proposals, folder)].join("\n");
     return { text, exitCode: 2 };
+  }
+}
+
+/** What unknown files and columns may be; nothing where the folder itself cannot be read. */
+async function proposalsFor(folder: string): Promise<TableProposal[]> {
+  try {
+    return proposeForStudy(await readFolder(folder));
+  } catch (error) {
+    if (error instanceof UsageError) return [];
+    throw error;
   }
 }
 

@@ -1,5 +1,5 @@
 export { catalogue, noticeText } from "./catalogue.js";
-export { type LongWork, type Progress, stopIfCancelled } from "./long-work.js";
+export { type CancelSignal, type LongWork, type Progress, stopIfCancelled } from "./long-work.js";
 export { type Interval, type Measured, measured, notDefined } from "./measured.js";
 export {
   type Notice,

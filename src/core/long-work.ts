@@ -4,8 +4,19 @@
  */
 export interface LongWork {
   readonly seed?: number;
-  readonly signal?: AbortSignal;
+  readonly signal?: CancelSignal;
   readonly onProgress?: (progress: Progress) => void;
+}
+
+/**
+ * What is read of an `AbortSignal`. Declared here so that the public
+ * declarations need neither the types of Node nor those of a browser.
+ */
+export interface CancelSignal {
+  readonly aborted: boolean;
+  readonly reason?: unknown;
+  addEventListener(type: "abort", listener: () => void): void;
+  removeEventListener(type: "abort", listener: () => void): void;
 }
 
 export interface Progress {
@@ -16,6 +27,6 @@ export interface Progress {
 }
 
 /** Throws the signal's reason if the work was cancelled. Call once per step. */
-export function stopIfCancelled(signal: AbortSignal | undefined): void {
+export function stopIfCancelled(signal: CancelSignal | undefined): void {
   if (signal?.aborted) throw signal.reason ?? new DOMException("Cancelled", "AbortError");
 }

@@ -49,7 +49,8 @@ export function simulateHealthyGroup(
         const decay = persistence ** dt;
         noise = decay * noise + lastingSd * Math.sqrt(1 - decay ** 2) * random.normal();
       }
-      logMass[j] = level + noise + Math.sqrt(schedule.knownVariance[j]! + whiteVariance) * random.normal();
+      logMass[j] =
+        level + noise + Math.sqrt(schedule.knownVariance[j]! + whiteVariance) * random.normal();
     }
     return {
       id: `drawn ${i + 1}`,

@@ -3,8 +3,8 @@ import { slopeBasis, slopeBasisAt } from "../stats/smooth-slope-basis.js";
 import { type FilterGains, filterGains, type GroupParameters } from "../stats/state-space-group.js";
 import {
   addSums,
-  factorInPlace,
   type FitSeries,
+  factorInPlace,
   filterSeries,
   fitGroup,
   type GroupFit,
@@ -27,6 +27,10 @@ export interface WatchedAnimal {
   readonly knownVariance: Float64Array;
   /** 1 where the value belongs to the healthy reference of the others. */
   readonly serves: Uint8Array;
+  /** The same once the record has ended and what followed is known; from that day on. */
+  readonly ended?: { readonly day: number; readonly serves: Uint8Array } | null;
+  /** False where the age is unknown or estimated from mass: then no level, and others near in mass. */
+  readonly ageReliable?: boolean;
 }
 
 export interface WatchOptions {
@@ -39,6 +43,7 @@ export interface WatchOptions {
   /** Fewest own weighed days before an animal is judged. Default 4. */
   readonly fewestOwn?: number;
   readonly ageWithinD?: number;
+  readonly massWithin?: number;
   readonly gainDays?: number;
   readonly peakDays?: number;
 }
@@ -67,7 +72,20 @@ export interface WatchedDay {
   /** Standardised surprise of the day's weighing, before it was tamed. */
   readonly surprise: number;
   /** The most likely start of a slowdown: index of the value, share missing and its error. */
-  readonly change: { readonly index: number; readonly missing: number; readonly se: number } | null;
+  readonly change: SuspectedChange | null;
+  /** ln mass of the day and the centre of the contemporaries, brought to its age. */
+  readonly level: { readonly own: number; readonly centre: number; readonly n: number } | null;
+  /** Relative gain per day over the window, and the centre of the contemporaries. */
+  readonly gain: { readonly own: number; readonly centre: number; readonly n: number } | null;
+  /** Contemporaries found for level and gain. */
+  readonly contemporaries: number;
+}
+
+export interface SuspectedChange {
+  readonly index: number;
+  /** Share of the expected gain that is missing since then, and its standard error. */
+  readonly missing: number;
+  readonly se: number;
 }
 
 export interface WatchState {
@@ -122,6 +140,7 @@ export function watchGroup(
     shortfall: options.shortfall ?? 0.5,
     fewestOwn: options.fewestOwn ?? 4,
     ageWithinD: options.ageWithinD ?? 14,
+    massWithin: options.massWithin ?? 0.2,
     gainDays: options.gainDays ?? 7,
     peakDays: options.peakDays ?? 7,
   };
@@ -164,8 +183,14 @@ export function watchGroup(
     }
     if (!anyToday) continue;
     // Only the knots up to the oldest age seen so far: wider ones wait for their data.
-    const seenTo = works.reduce((most, w) => (w.count > 0 ? Math.max(most, w.lastTime) : most), from);
-    const width = Math.min(wholeWidth, Math.max(2, Math.ceil((seenTo - from) / knotSpacing - 1e-9) + 1));
+    const seenTo = works.reduce(
+      (most, w) => (w.count > 0 ? Math.max(most, w.lastTime) : most),
+      from,
+    );
+    const width = Math.min(
+      wholeWidth,
+      Math.max(2, Math.ceil((seenTo - from) / knotSpacing - 1e-9) + 1),
+    );
     const precision = slopeBasis(from, from + (width - 1) * knotSpacing, {
       spacing: knotSpacing,
       changeSd: 0.003,
@@ -196,12 +221,29 @@ export function watchGroup(
     const state: WatchState = { parameters, fit, expectedGain };
     const gains = works.map((w) => (w.today ? w.windowGain(o.gainDays) : Number.NaN));
     const recentGain = works.map((w, i) =>
-      w.today ? gains[i]! : w.count > 0 && day - w.lastDay <= 3 ? w.windowGain(o.gainDays) : Number.NaN,
+      w.today
+        ? gains[i]!
+        : w.count > 0 && day - w.lastDay <= 3
+          ? w.windowGain(o.gainDays)
+          : Number.NaN,
     );
     for (let i = 0; i < works.length; i++) {
       const w = works[i]!;
       if (!w.today) continue;
-      const seen = judge(w, i, works, gains, recentGain, all, precision, width, parameters, expectedGain, o, day);
+      const seen = judge(
+        w,
+        i,
+        works,
+        gains,
+        recentGain,
+        all,
+        precision,
+        width,
+        parameters,
+        expectedGain,
+        o,
+        day,
+      );
       if (day >= firstSeenDay && seen !== null) see(seen, state);
     }
   }
@@ -262,15 +304,27 @@ export function watchGroup(
       statistics[4] = w.sum;
       statistics[5] = w.lossFromPeak(settings.peakDays, p.noiseSd ** 2);
     }
+    let levelDetail: WatchedDay["level"] = null;
+    let gainDetail: WatchedDay["gain"] = null;
+    let contemporaries = 0;
     if (w.count >= settings.fewestOwn) {
+      const ownReliable = w.source.ageReliable !== false;
       const levels: number[] = [];
       const others: number[] = [];
       const near: number[] = [];
       for (let k = 0; k < everyone.length; k++) {
         const other = everyone[k]!;
         if (k === animal || other.count === 0 || day - other.lastDay > 3) continue;
-        if (other.source.serves[other.count - 1] === 0) continue;
-        if (Math.abs(other.lastTime - w.lastTime) > settings.ageWithinD) continue;
+        if (other.serves[other.count - 1] === 0) continue;
+        if (!ownReliable) {
+          if (Math.abs(Math.expm1(other.y[other.count - 1]! - w.y[index]!)) > settings.massWithin)
+            continue;
+        } else if (
+          other.source.ageReliable === false ||
+          Math.abs(other.lastTime - w.lastTime) > settings.ageWithinD
+        ) {
+          continue;
+        }
         near.push(k);
         if (!Number.isNaN(recentGain[k]!)) others.push(recentGain[k]!);
       }
@@ -279,17 +333,32 @@ export function watchGroup(
         const other = everyone[k]!;
         levels.push(other.y[other.count - 1]! + drift * (w.lastTime - other.lastTime));
       }
+      contemporaries = near.length;
       const level = groupT(w.y[index]!, levels);
-      if (level.z !== null) statistics[1] = -level.z;
+      if (level.z !== null && ownReliable) {
+        statistics[1] = -level.z;
+        levelDetail = { own: w.y[index]!, centre: level.centre, n: levels.length };
+      }
       if (!Number.isNaN(gains[animal]!)) {
         const gain = groupT(gains[animal]!, others);
         if (gain.z !== null) {
+          gainDetail = { own: gains[animal]!, centre: gain.centre, n: others.length };
           statistics[2] = -gain.z;
           statistics[6] = gain.z;
         }
       }
     }
-    return { animal, day, statistics, index, surprise, change };
+    return {
+      animal,
+      day,
+      statistics,
+      index,
+      surprise,
+      change,
+      level: levelDetail,
+      gain: gainDetail,
+      contemporaries,
+    };
   }
 
   function scanForSlowing(
@@ -407,13 +476,13 @@ class Work implements FitSeries {
   get knownVariance() {
     return this.source.knownVariance;
   }
-  get serves() {
-    return this.source.serves;
-  }
+  serves: Uint8Array = new Uint8Array(0);
 
   advance(day: number): void {
     const { day: days, time } = this.source;
     this.today = false;
+    const { ended } = this.source;
+    this.serves = ended != null && day > ended.day ? ended.serves : this.source.serves;
     while (this.count < days.length && days[this.count]! <= day) {
       this.today = days[this.count]! === day;
       this.lastDay = days[this.count]!;

@@ -164,12 +164,26 @@ function computeNumbers(
   const settings = { fixed, lower, upper, starts, tries: options.multiStart };
   const plain = fitCurveNumbers(curve, points, constants, settings);
   if (plain === null) return null;
-  // Where the formula has a kink, the best break may lie on an age itself.
-  const settled = plain.converged || (curve.kinked === true && plain.stop === "no-progress");
+  const onAge = !plain.converged && curve.kinked === true && breakOnAge(plain.theta, points.t);
+  if (onAge) notices.push(notice("growth-break-on-age", "info", { curve: curve.title }));
+  const settled = plain.converged || onAge;
   if (!settled || (options.loss === undefined && options.serial !== true)) {
     return { numbers: { fit: plain }, converged: settled };
   }
   return options.loss !== undefined
     ? fitRobustNumbers(curve, points, constants, settings, plain, options.loss)
     : fitSerialNumbers(curve, points, constants, settings, plain, notices);
+}
+
+/**
+ * Where the formula has a kink, the best break (the last parameter) may lie on
+ * an age itself: the sum of squares then has a corner there and its gradient
+ * does not vanish.
+ */
+function breakOnAge(theta: readonly number[], ages: ArrayLike<number>): boolean {
+  const at = theta[theta.length - 1]!;
+  const n = ages.length;
+  const near = 1e-6 * (ages[n - 1]! - ages[0]!);
+  for (let i = 1; i < n - 1; i++) if (Math.abs(ages[i]! - at) < near) return true;
+  return false;
 }

@@ -13,101 +13,137 @@ import type { RawRow } from "./raw-table.js";
  */
 export function scanDelimited(text: string, delimiter: string): RawRow[] {
   const rows: RawRow[] = [];
-  const comma = delimiter.charCodeAt(0);
-  const end = text.length;
-  let position = 0;
-  let line = 1;
-  /** Cells of the first row: what a row that spans several lines is held against. */
+  let place: RowPlace = { position: 0, line: 1 };
   let width = 0;
-
-  while (position < end) {
-    const rowStart = position;
-    const rowLine = line;
-    const cells: string[] = [];
-    let broken = false;
-    for (;;) {
-      if (text.charCodeAt(position) === QUOTE) {
-        const cell = readQuoted(position);
-        if (cell === null) {
-          broken = true;
-          break;
-        }
-        cells.push(cell);
-      } else {
-        let stop = position;
-        while (stop < end) {
-          const c = text.charCodeAt(stop);
-          if (c === comma || c === LF || c === CR) break;
-          stop++;
-        }
-        cells.push(text.slice(position, stop));
-        position = stop;
-      }
-      if (position < end && text.charCodeAt(position) === comma) {
-        position++;
-        if (position < end) continue;
-        cells.push("");
-      }
-      break;
+  while (place.position < text.length) {
+    const read = scanRow(text, place, delimiter, width);
+    if (read.row !== null) {
+      rows.push(read.row);
+      if (width === 0) width = read.row.cells.length;
     }
-    if (line > rowLine && width > 0 && swallowsRows(cells)) broken = true;
-    if (broken) {
-      position = rowStart;
-      line = rowLine;
-      while (position < end && !isLineEnd(text.charCodeAt(position))) position++;
-      rows.push({
-        line: rowLine,
-        cells: [text.slice(rowStart, position)],
-        broken: notice("records-broken-quote", "problem"),
-      });
-    } else if (cells.length > 1 || cells[0] !== "" || position > rowStart) {
-      rows.push({ line: rowLine, cells });
-    }
-    if (width === 0 && rows.length > 0) width = rows[0]!.cells.length;
-    if (position < end) {
-      if (text.charCodeAt(position) === CR && text.charCodeAt(position + 1) === LF) position++;
-      position++;
-      line++;
-    }
+    place = read.next;
   }
   return rows;
+}
 
-  /** Two stray quotes, lines apart, look like one cell with whole rows inside it. */
-  function swallowsRows(cells: readonly string[]): boolean {
-    if (cells.length !== width) return true;
-    if (width < 3) return false;
-    return cells.some((cell) =>
-      cell
-        .split(/\r\n|\r|\n/)
-        .slice(1, -1)
-        .some((inner) => inner.split(delimiter).length >= width),
-    );
-  }
+/** Where a row begins: index in the text and line in the file. */
+export interface RowPlace {
+  readonly position: number;
+  readonly line: number;
+}
 
-  /** Reads a quoted cell and stands behind it, or returns null and says nothing. */
-  function readQuoted(start: number): string | null {
-    let from = start + 1;
-    let cell = "";
-    for (;;) {
-      const close = text.indexOf('"', from);
-      if (close < 0) return null;
-      cell += text.slice(from, close);
-      if (text.charCodeAt(close + 1) === QUOTE) {
-        cell += '"';
-        from = close + 2;
-        continue;
+/** A row, or null for a line with nothing on it, and where the next one begins. */
+export interface ScannedRow {
+  readonly row: RawRow | null;
+  readonly next: RowPlace;
+  /** The text ended inside a quoted cell: with more text it might close. */
+  readonly endedInQuote: boolean;
+}
+
+/**
+ * Reads one row. `width` is the number of cells of the header (0: not known),
+ * against which a row that spans several lines is held.
+ */
+export function scanRow(
+  text: string,
+  start: RowPlace,
+  delimiter: string,
+  width: number,
+): ScannedRow {
+  const comma = delimiter.charCodeAt(0);
+  const end = text.length;
+  const cells: string[] = [];
+  let position = start.position;
+  let line = start.line;
+  let broken = false;
+  let endedInQuote = false;
+  for (;;) {
+    if (text.charCodeAt(position) === QUOTE) {
+      const quoted = readQuoted(text, position, comma);
+      if (quoted === null || quoted === "open") {
+        broken = true;
+        endedInQuote = quoted === "open";
+        break;
       }
-      const after = close + 1;
-      const c = text.charCodeAt(after);
-      if (after < end && c !== comma && !isLineEnd(c)) return null;
-      for (let i = start; i < after; i++) {
-        const d = text.charCodeAt(i);
-        if (d === LF || (d === CR && text.charCodeAt(i + 1) !== LF)) line++;
+      line += lineEnds(text, position, quoted.after);
+      position = quoted.after;
+      cells.push(quoted.cell);
+    } else {
+      let stop = position;
+      while (stop < end) {
+        const c = text.charCodeAt(stop);
+        if (c === comma || c === LF || c === CR) break;
+        stop++;
       }
-      position = after;
-      return cell;
+      cells.push(text.slice(position, stop));
+      position = stop;
+    }
+    if (position >= end || text.charCodeAt(position) !== comma) break;
+    position++;
+    if (position >= end) {
+      cells.push("");
+      break;
     }
   }
+  if (!broken && line > start.line && width > 0) broken = swallowsRows(cells, delimiter, width);
+  let row: RawRow | null = null;
+  if (broken) {
+    position = start.position;
+    line = start.line;
+    while (position < end && !isLineEnd(text.charCodeAt(position))) position++;
+    const whole = text.slice(start.position, position);
+    row = { line, cells: [whole], broken: notice("records-broken-quote", "problem") };
+  } else if (position > start.position) row = { line: start.line, cells };
+  if (position < end) {
+    if (text.charCodeAt(position) === CR && text.charCodeAt(position + 1) === LF) position++;
+    position++;
+    line++;
+  }
+  return { row, next: { position, line }, endedInQuote };
+}
+
+/** Reads a quoted cell; null where its quote closes in the middle, "open" where it never does. */
+function readQuoted(
+  text: string,
+  start: number,
+  comma: number,
+): { readonly cell: string; readonly after: number } | null | "open" {
+  let from = start + 1;
+  let cell = "";
+  for (;;) {
+    const close = text.indexOf('"', from);
+    if (close < 0) return "open";
+    cell += text.slice(from, close);
+    if (text.charCodeAt(close + 1) === QUOTE) {
+      cell += '"';
+      from = close + 2;
+      continue;
+    }
+    const after = close + 1;
+    const c = text.charCodeAt(after);
+    return after < text.length && c !== comma && !isLineEnd(c) ? null : { cell, after };
+  }
+}
+
+/** Two stray quotes, lines apart, look like one cell with whole rows inside it. */
+function swallowsRows(cells: readonly string[], delimiter: string, width: number): boolean {
+  if (cells.length !== width) return true;
+  if (width < 3) return false;
+  return cells.some((cell) =>
+    cell
+      .split(/\r\n|\r|\n/)
+      .slice(1, -1)
+      .some((inner) => inner.split(delimiter).length >= width),
+  );
+}
+
+function lineEnds(text: string, from: number, to: number): number {
+  let count = 0;
+  for (let i = from; i < to; i++) {
+    const c = text.charCodeAt(i);
+    if (c === LF || (c === CR && text.charCodeAt(i + 1) !== LF)) count++;
+  }
+  return count;
 }
 
 const QUOTE = 34;

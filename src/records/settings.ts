@@ -42,7 +42,8 @@ const schema = z.looseObject({
 
 const known = new Set(Object.keys(schema.shape));
 /** Keys that other files of the folder or people keep in study.json. */
-const tolerated = /^(\$schema|description|about|comment|comments|notes|licen[cs]e|name)$/;
+const tolerated =
+  /^(\$schema|description|about|mapping_notes|comment|comments|notes|licen[cs]e|name)$/;
 
 /**
  * Reads study.json.

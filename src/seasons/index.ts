@@ -35,9 +35,17 @@ export {
   type ProtocolChangeOptions,
   protocolChange,
 } from "./protocol-change.js";
+export { protocolSeasons } from "./protocol-seasons.js";
 export type { ProtocolChangeSeason } from "./protocol-statements.js";
 export type { ResampledDifference } from "./resample-difference.js";
 export type { SeasonAnimal, SeasonPhase } from "./season-animal.js";
+export {
+  type CurveDifference,
+  type SeasonCurve,
+  type SeasonCurves,
+  type SeasonCurvesOptions,
+  seasonCurves,
+} from "./season-curves.js";
 export type { AgeWindow, GainWindow, MassWindow, SeasonGain } from "./season-gain.js";
 export type { SeasonAgainstPast, SeasonSpread } from "./season-spread.js";
 export type { SlopeCheck } from "./slope-check.js";

@@ -1,3 +1,4 @@
+import type { CancelSignal } from "../core/long-work.js";
 import { stopIfCancelled } from "../core/long-work.js";
 import { seededRandom } from "../core/random.js";
 import {
@@ -15,7 +16,7 @@ export interface RestartOptions extends LeastSquaresOptions {
   readonly spread?: number;
   /** Default 1; the same seed gives the same starts. */
   readonly seed?: number;
-  readonly signal?: AbortSignal;
+  readonly signal?: CancelSignal;
 }
 
 export interface RestartedFit extends LeastSquaresFit {

@@ -1,3 +1,4 @@
+import type { CancelSignal } from "../core/long-work.js";
 import { stopIfCancelled } from "../core/long-work.js";
 import { notice } from "../core/notice.js";
 import { gaussHermite } from "./gauss-hermite.js";
@@ -10,7 +11,7 @@ import { symmetricEigen } from "./symmetric-eigen.js";
 export interface MarginalOptions {
   /** Quadrature points for each random effect; 1 is the Laplace approximation. */
   readonly nodes?: number;
-  readonly signal?: AbortSignal;
+  readonly signal?: CancelSignal;
 }
 
 /**
@@ -126,7 +127,12 @@ function marginalDeviance(fit: NonlinearMixedFit, nodes: number) {
   let added = 0;
 
   /** Residuals (and standardised derivatives) at effects `at`; penalised sums into `out`. */
-  const evaluate = (beta: Float64Array, theta: Float64Array, at: Float64Array, out: Float64Array) => {
+  const evaluate = (
+    beta: Float64Array,
+    theta: Float64Array,
+    at: Float64Array,
+    out: Float64Array,
+  ) => {
     const l = objective.factors[0]!;
     for (let g = 0; g < groups; g++) {
       for (let i = 0; i < q; i++) {

@@ -42,7 +42,12 @@ export function slopeBasis(from: number, to: number, options: SlopeBasisOptions)
  * Values of every basis function of the curve at `t`, written to `out` from
  * `offset` on: the integral of the k-th hat of the slope from the first knot to t.
  */
-export function slopeBasisAt(basis: SlopeBasis, t: number, out: Float64Array, offset: number): void {
+export function slopeBasisAt(
+  basis: SlopeBasis,
+  t: number,
+  out: Float64Array,
+  offset: number,
+): void {
   const { knots } = basis;
   const size = knots.length;
   const spacing = knots[1]! - knots[0]!;

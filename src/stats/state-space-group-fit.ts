@@ -236,7 +236,11 @@ function penalty(x: readonly number[], prior: GroupPrior): number {
   );
 }
 
-function quasiNewton(f: (x: readonly number[]) => number, start: readonly number[], maxSteps: number) {
+function quasiNewton(
+  f: (x: readonly number[]) => number,
+  start: readonly number[],
+  maxSteps: number,
+) {
   const n = start.length;
   let x = start.slice();
   let value = f(x);
@@ -302,9 +306,7 @@ function bfgs(h: readonly number[][], s: readonly number[], y: readonly number[]
     Array.from(
       { length: n },
       (_, j) =>
-        h[i]![j]! +
-        ((1 + yhy / sy) * s[i]! * s[j]!) / sy -
-        (hy[i]! * s[j]! + s[i]! * hy[j]!) / sy,
+        h[i]![j]! + ((1 + yhy / sy) * s[i]! * s[j]!) / sy - (hy[i]! * s[j]! + s[i]! * hy[j]!) / sy,
     ),
   );
 }

@@ -126,7 +126,7 @@ export function smallStudySeries(parts: SmallStudy): StudySeries {
       origin,
       ...p,
     })),
-    diets: (parts.diets ?? [formula, clam]).map((d) => ({
+    diets: (parts.diets ?? ([formula, clam] as readonly Record<string, unknown>[])).map((d) => ({
       name: null,
       waterPct: null,
       proteinPct: null,

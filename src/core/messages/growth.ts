@@ -24,6 +24,8 @@ export const growthMessages = {
     `The correlation of neighbouring errors is not identified: it cannot be told from a shift of the whole ${m.text("curve")} curve, so standard errors of masses may be far too large. Fit without serial errors, or wait for more weighings.`,
   "growth-shared-left-out": (m) =>
     `${m.list("names")}: left out of the shared fit, which needs at least ${m.number("needed")} weighings of each animal.`,
+  "growth-break-on-age": (m) =>
+    `The best break of the ${m.text("curve")} curve lies on an age at which there was a weighing; its standard error is only a rough guide there.`,
   "growth-not-estimated": (m) =>
     `${m.text("parameter")} is not given because the ${m.text("curve")} curve could not be fitted to these data.`,
   "growth-prediction-no-fit": (m) =>

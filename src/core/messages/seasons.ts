@@ -29,6 +29,8 @@ export const seasonMessages = {
     `Season ${p.text("season")} has ${animals(p.raw("n"))} with a complete window; a comparison needs at least 3 in each.`,
   "season-mass-window": () =>
     `The window is one of masses: slow animals spend longer in it and the slowest never leave it, so a difference is seen smaller than it is.`,
+  "season-curves-picture": () =>
+    `The curves show where seasons part; intervals hold at each age by itself. Whether they differ is decided on the gains, not here.`,
   "season-survivors-only": (p) =>
     `${animals(p.raw("died"))} died before the window ended, which keeps them out of the comparison. A season that loses its weakest looks better than it was.`,
   "season-birth-range": (p) =>

@@ -20,7 +20,8 @@ export async function readStudy(folder: string): Promise<Study> {
 const readable = /\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
 const workbook = /\.(xlsx|xlsm|xls|ods)$/i;
 
-async function readFolder(folder: string): Promise<StudyInput[]> {
+/** The files of a study folder that can hold a table, and study.json; sheets already opened. */
+export async function readFolder(folder: string): Promise<StudyInput[]> {
   const names = await readdir(folder).catch((error: NodeJS.ErrnoException) => {
     throw new UsageError({
       needed: "a folder with a study in it",

@@ -1,0 +1,123 @@
+import { defaultIllnessKinds } from "../reference/contemporaries.js";
+import { recordEnd } from "../reference/in-care.js";
+import type { AnimalSeries, CivilDate, ObservationRow, StudySeries } from "../series/animal-series.js";
+import { feedingDayOf, numberOfDate } from "../units/calendar.js";
+import type { WatchedAnimal } from "./watch-group.js";
+
+export interface WatchStudyOptions {
+  readonly illnessKinds?: readonly ObservationRow["kind"][];
+  readonly phaseOn?: ((animalId: string, day: CivilDate) => string | null) | undefined;
+}
+
+/** One species of a study as plain numbers, with the way back to its rows. */
+export interface WatchedSpecies {
+  readonly species: string;
+  readonly series: readonly AnimalSeries[];
+  readonly animals: readonly WatchedAnimal[];
+  /** Per animal and value: which row of `daily` it is. */
+  readonly rows: readonly (readonly number[])[];
+}
+
+/** Relative error of a weighing in the usual condition; what is beyond it is known. */
+const usualError = 0.007;
+
+/**
+ * Turns a study into the plain numbers that `watchGroup` reads, species by
+ * species. Days in arrival and in the post-weaning fast are left out: gain after
+ * rehydration is not growth, and loss in the fast is expected. Days up to 7 after
+ * illness or treatment do not serve as the healthy reference of others; once a
+ * record has ended, neither do the 3 days before it nor the last 14 before death.
+ *
+ * @example watchedSpecies(study)[0].animals.length // 28
+ */
+export function watchedSpecies(
+  study: StudySeries,
+  options: WatchStudyOptions = {},
+): readonly WatchedSpecies[] {
+  const names = [...new Set(study.animals.map((a) => a.animal.species))].sort();
+  return names.map((species) => {
+    const series = study.animals.filter((a) => a.animal.species === species);
+    const typicalAge = middleAdmissionAge(series);
+    const both = series.map((s) => toNumbers(study, s, typicalAge, options));
+    return {
+      species,
+      series,
+      animals: both.map((b) => b.animal),
+      rows: both.map((b) => b.rows),
+    };
+  });
+}
+
+function toNumbers(
+  study: StudySeries,
+  series: AnimalSeries,
+  typicalAge: number,
+  options: WatchStudyOptions,
+): { animal: WatchedAnimal; rows: number[] } {
+  const { zone, feedingDayStartHour } = study.settings;
+  const id = series.animal.animalId;
+  const rows: number[] = [];
+  series.daily.forEach((row, i) => {
+    if (!(row.massG > 0)) return;
+    const phase = options.phaseOn?.(id, row.feedingDay) ?? null;
+    if (phase === "arrival" || phase === "post-weaning fast") return;
+    rows.push(i);
+  });
+  const n = rows.length;
+  const time = new Float64Array(n);
+  const day = new Int32Array(n);
+  const logMass = new Float64Array(n);
+  const knownVariance = new Float64Array(n);
+  rows.forEach((i, j) => {
+    const row = series.daily[i]!;
+    time[j] = row.ageD ?? (row.sinceAdmissionD ?? 0) + typicalAge;
+    day[j] = numberOfDate(row.feedingDay);
+    logMass[j] = Math.log(row.massG);
+    knownVariance[j] = Math.max(0, (row.errorG / row.massG) ** 2 - usualError ** 2);
+  });
+  const kinds = options.illnessKinds ?? defaultIllnessKinds;
+  const ill = series.observations
+    .filter((o) => kinds.includes(o.kind))
+    .map((o) => numberOfDate(feedingDayOf(o.at, zone, feedingDayStartHour)));
+  const groupIll = study.events
+    .filter((e) => e.kind === "illness in group" && (e.scope === "study" || e.scope === "season"))
+    .map((e) => numberOfDate(feedingDayOf(e.at, zone, feedingDayStartHour)));
+  const unwell = [...ill, ...groupIll];
+  const serves = new Uint8Array(n).fill(1);
+  const afterwards = new Uint8Array(n).fill(1);
+  const end = recordEnd(series);
+  const endDay = end === null ? null : numberOfDate(end);
+  const died = series.animal.outcome === "died" || series.animal.outcome === "euthanised";
+  for (let j = 0; j < n; j++) {
+    for (const d of unwell) {
+      const since = day[j]! - d;
+      if (since >= 0 && since <= 7) serves[j] = 0;
+      if (since >= -3 && since <= 7) afterwards[j] = 0;
+    }
+    if (died && endDay !== null && endDay - day[j]! <= 14) afterwards[j] = 0;
+  }
+  return {
+    rows,
+    animal: {
+      id,
+      time,
+      day,
+      logMass,
+      knownVariance,
+      serves,
+      ended: endDay === null ? null : { day: endDay, serves: afterwards },
+      ageReliable: series.age.usableForWeightForAge,
+    },
+  };
+}
+
+/** Age put in for animals of unknown age at admission: it only places the expected gain. */
+function middleAdmissionAge(series: readonly AnimalSeries[]): number {
+  const ages = series
+    .flatMap((s) => {
+      const row = s.daily[0];
+      return row?.ageD == null || row.sinceAdmissionD === null ? [] : [row.ageD - row.sinceAdmissionD];
+    })
+    .sort((a, b) => a - b);
+  return ages[ages.length >> 1] ?? 10;
+}

@@ -1,0 +1,39 @@
+import type { StudySeries } from "../series/animal-series.js";
+import { civilDayOf } from "../units/calendar.js";
+import type { ProtocolChangeSeason } from "./protocol-statements.js";
+
+/**
+ * Seasons that began under another protocol than the season before, as the
+ * events table tells: a "protocol change" of the study or of a season lies
+ * between the first arrivals of the two. What the note says is passed on as it
+ * stands; whether it concerns a species is for the reader to judge.
+ *
+ * @example protocolSeasons(study, "sea otter") // [{ season: "2023", what: "2023-01-10: second mixture" }]
+ */
+export function protocolSeasons(study: StudySeries, species: string): ProtocolChangeSeason[] {
+  const first = new Map<string, number>();
+  for (const { animal } of study.animals) {
+    if (animal.species !== species || animal.season === null || animal.admittedAt === null)
+      continue;
+    const known = first.get(animal.season) ?? Number.POSITIVE_INFINITY;
+    first.set(animal.season, Math.min(known, animal.admittedAt));
+  }
+  const seasons = [...first].sort((a, b) => a[1] - b[1]);
+  const changes = study.events.filter(
+    (e) => e.kind === "protocol change" && (e.scope === "study" || e.scope === "season"),
+  );
+  return seasons.flatMap(([season, begins], i) => {
+    const before = seasons[i - 1]?.[1];
+    // What changed before the first season of the study is its protocol, not a change.
+    if (before === undefined) return [];
+    const within = changes.filter((e) => e.at > before && e.at <= begins);
+    if (within.length === 0) return [];
+    const what = within
+      .map((e) => {
+        const day = civilDayOf(e.at, study.settings.zone);
+        return e.notes === null ? day : `${day}: ${e.notes}`;
+      })
+      .join("; ");
+    return [{ season, what }];
+  });
+}
