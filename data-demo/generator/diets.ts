@@ -204,7 +204,11 @@ export class Kitchen {
       this.formula.set(id, batch);
       return batch;
     };
-    const candidates = [madeOnLazy(day, 2), madeOnLazy(day, 1), madeOnLazy(day - 1, 2)];
+    const candidates = [
+      [day, 2],
+      [day, 1],
+      [day - 1, 2],
+    ] as const;
     for (const [d, half] of candidates) {
       const batch = madeOn(d, half);
       if (batch.madeAt <= at) return batch;
@@ -297,7 +301,6 @@ export class Kitchen {
   }
 }
 
-const madeOnLazy = (day: number, half: number): readonly [number, number] => [day, half];
 const blanks = (n: number): string[] => Array.from({ length: n }, () => "");
 
 function initials(dietId: string): string {

@@ -15,7 +15,11 @@ export interface LongWork {
 export interface CancelSignal {
   readonly aborted: boolean;
   readonly reason?: unknown;
-  addEventListener(type: "abort", listener: () => void): void;
+  addEventListener(
+    type: "abort",
+    listener: () => void,
+    options?: { readonly once?: boolean },
+  ): void;
   removeEventListener(type: "abort", listener: () => void): void;
 }
 

@@ -46,16 +46,15 @@ export async function runJobs<Job, Outcome>(
   }
   // Loaded only here, so that nothing pays for threads it does not use.
   const { Worker } = await import("node:worker_threads");
-  // Under a TypeScript loader the module is a .ts file, which a fresh thread
-  // can only read with the loader's help.
-  const execArgv = module.pathname.endsWith(".ts") ? ["--import", "tsx"] : [];
+  // In development the module is a .ts file, which a fresh thread can only read
+  // with the help of the loader.
+  const loader = module.pathname.endsWith(".ts") ? "tsx/esm/api" : null;
   const workers = Array.from(
     { length: Math.min(threads, jobs.length) },
     () =>
       new Worker(workerSource, {
         eval: true,
-        execArgv,
-        workerData: { module: module.href, exported },
+        workerData: { module: module.href, exported, loader },
       }),
   );
   try {
@@ -104,7 +103,10 @@ interface Message<Outcome> {
 /** The whole of a worker: loads the function once, then answers jobs. */
 const workerSource = `
 const { parentPort, workerData } = require("node:worker_threads");
-const loaded = import(workerData.module);
+const loaded = (async () => {
+  if (workerData.loader !== null) (await import(workerData.loader)).register();
+  return import(workerData.module);
+})();
 parentPort.on("message", async ({ index, job }) => {
   try {
     const run = (await loaded)[workerData.exported];

@@ -298,10 +298,11 @@ export function watchGroup(
     let change: WatchedDay["change"] = null;
     if (judged) {
       const scan = scanForSlowing(w, factor, b, width, expectedGain, settings);
-      statistics[0] = scan.ratio;
+      const wide = widening(p);
+      statistics[0] = scan.ratio / wide;
       change = scan.change;
-      statistics[3] = -w.average / Math.sqrt(averageWeight / (2 - averageWeight));
-      statistics[4] = w.sum;
+      statistics[3] = -w.average / Math.sqrt((wide * averageWeight) / (2 - averageWeight));
+      statistics[4] = w.sum / Math.sqrt(wide);
       statistics[5] = w.lossFromPeak(settings.peakDays, p.noiseSd ** 2);
     }
     let levelDetail: WatchedDay["level"] = null;
@@ -442,6 +443,18 @@ export function watchGroup(
             },
     };
   }
+}
+
+/**
+ * How much wider the thresholds of the signals of slowing must be in a group
+ * whose gain is estimated to wander more, so that one threshold keeps its rate of
+ * false flags: the estimates themselves are uncertain, and more so there. The two
+ * exponents were found on training groups (the bench `flag-thresholds` tells how).
+ */
+function widening(p: GroupParameters): number {
+  return Math.exp(
+    0.45 * Math.log(p.walkSd / p.noiseSd / 0.07) + 0.15 * Math.log(p.slopeSd / 0.0008),
+  );
 }
 
 /** The running state of one animal. */

@@ -87,8 +87,12 @@ export function comparePair(
         : equivalence?.shown === true
           ? "alike within the margin"
           : "not shown";
+      // Gains that all lie on the model leave nothing to reorder.
+      const size = Math.max(...model.response.map(Math.abs));
       const resampled =
-        runs === 0 ? null : resampleDifference(model, from, to, { ...options, runs, level });
+        runs === 0 || !(model.residualSd > 1e-9 * size)
+          ? null
+          : resampleDifference(model, from, to, { ...options, runs, level });
       const power = {
         residualSd: model.residualSd,
         adjustments: model.used.length,

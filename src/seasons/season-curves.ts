@@ -144,7 +144,7 @@ function fitCurves(
     ],
   });
   if (fit.status === "failed") return null;
-  const inference = prepareInference(fit);
+  const inference = prepareInference(fit, animals.length > 60 ? "satterthwaite" : "best");
   const ages: number[] = [];
   for (let age = window.fromAgeD; age <= window.toAgeD + 1e-9; age += stepD) ages.push(age);
   // The common arrival: every adjustment at its centre, which is 0.

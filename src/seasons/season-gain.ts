@@ -88,6 +88,14 @@ export function seasonGains(study: StudySeries, options: SeasonGainOptions): Sea
   const leftOut: { animalId: string; season: string; why: Notice }[] = [];
   for (const animal of ofSpecies) {
     const season = animal.animal.season;
+    if (season === null && options.seasons === undefined) {
+      const { animalId } = animal.animal;
+      leftOut.push({
+        animalId,
+        season: "not written",
+        why: notice("season-not-written", "caution", { animal: animalId }),
+      });
+    }
     if (season === null || !seasons.includes(season)) continue;
     const outcome = gainOf(animal, season, options);
     if ("why" in outcome)

@@ -1,6 +1,5 @@
 import {
   type FilterGains,
-  filterColumn,
   filterGains,
   type GroupParameters,
   type GroupSeries,

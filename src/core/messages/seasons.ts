@@ -5,6 +5,7 @@ export const seasonMessages = {
   // Who cannot be used in a comparison.
   "season-age-unusable": (p) =>
     `${p.text("animal")}: its age is unknown or was estimated from its mass, so no gain over ages is taken.`,
+  "season-not-written": (p) => `${p.text("animal")} has no season in the table of animals.`,
   "season-no-weighings": (p) => `${p.text("animal")} has no weighing that can be used.`,
   "season-arrived-late": (p) =>
     `${p.text("animal")} arrived after the window (${windowText(p)}) had begun.`,
