@@ -12,7 +12,8 @@ import {
 import type { Character } from "./cast.js";
 import { LAST_DAY } from "./cast.js";
 import { civilDate, clockChanges, instantOf, type Minute } from "./clock.js";
-import { diets, type Kitchen } from "./diets.js";
+import { diets } from "./diets.js";
+import type { Kitchen } from "./kitchen.js";
 
 /** What truly happened to one animal, day by day. Tables are written from it. */
 export interface Life {
@@ -42,7 +43,6 @@ export interface TrueFeed {
   readonly offeredG: number;
   readonly refusedG: number;
   readonly route: "bottle" | "syringe" | "tube" | "hand" | "free";
-  readonly groupId: string | null;
 }
 
 export interface TruePlan {
@@ -57,6 +57,25 @@ export interface TruePlan {
 export const BETTER_SEASON = "2023";
 export const BETTER_USABLE = 0.022;
 
+/** What was ordered for each feed until the next review. */
+interface Order {
+  readonly kcalPerFeed: number;
+  readonly feeds: number;
+}
+
+/** One day of one animal, as far as it is settled before the first feed. */
+interface DayAhead {
+  readonly day: number;
+  readonly ageD: number;
+  readonly since: number;
+  readonly times: readonly number[];
+  readonly solidShare: number;
+  readonly formulaId: string;
+  /** What it will take of usable energy, kcal, if offered. */
+  readonly hunger: number;
+  readonly random: Random;
+}
+
 /**
  * Lives one animal through. `betterFormula` false gives the same life without
  * the effect of the second mixture (the truth file compares the two).
@@ -64,115 +83,56 @@ export const BETTER_USABLE = 0.022;
 export function live(c: Character, seed: number, kitchen: Kitchen, betterFormula: boolean): Life {
   const root = seededRandom(seed).split(c.seed);
   const lastDay = Math.min(c.birthDay + c.leavesAge, LAST_DAY);
-  const formulaId =
-    c.species === "harbour seal"
-      ? "seal-formula"
-      : c.season === BETTER_SEASON
-        ? "otter-formula-2"
-        : "otter-formula-1";
+  const formulaId = formulaOf(c);
   const days: LifeDay[] = [];
   const feeds: TrueFeed[] = [];
   const plans: TruePlan[] = [];
   let massG = c.admissionMassG;
-  let drift = 0;
-  let plan: {
-    readonly review: number;
-    readonly perSlotKcal: number;
-    readonly slots: number;
-  } | null = null;
+  let mood = 0;
+  let order: Order | null = null;
 
   for (let day = c.admittedDay; day <= lastDay; day++) {
-    const r = root.split(day);
+    const random = root.split(day);
     const ageD = day - c.birthDay;
     const since = day - c.admittedDay;
     const stage = stageAt(c, ageD, since);
     const illness = c.illnesses.find((i) => ageD >= i.fromAge && ageD < i.fromAge + i.days);
-    const slots = feedTimes(c, ageD);
-    const need = c.maintenance * maintenanceKcal(c, massG) * (stage === "fast" ? 0.75 : 1);
-    const wanted = maintenanceKcal(c, massG) + costOf(c).gain * wantedGain(c, ageD, massG);
-    drift = 0.6 * drift + 0.02 * r.normal();
+    const times = feedTimes(c, ageD);
+    const upkeep = maintenanceKcal(c, massG);
+    const wanted = upkeep + costOf(c).gain * wantedGain(c, ageD, massG);
+    mood = 0.6 * mood + 0.02 * random.normal();
     const hunger =
       wanted *
-      Math.exp(drift) *
+      Math.exp(mood) *
       startingUp(c, since) *
       fasting(c, ageD) *
       (illness?.appetite ?? 1) *
       troubled(c, "eats too little", ageD) *
       troubled(c, "fails", ageD);
-    const usable =
-      (c.usable +
-        (betterFormula && formulaId === "otter-formula-2" ? BETTER_USABLE : 0) *
-          (1 - solidShare(c, ageD))) *
-      troubled(c, "converts poorly after illness", ageD);
-
-    // The plan is reviewed every five days, and whenever the rhythm or the diet changes.
     const share = solidShare(c, ageD);
-    const review =
-      plan === null ||
-      since % 5 === 0 ||
-      plan.slots !== slots.length ||
-      ageD === c.firstSolidAge ||
-      ageD === c.weanedAge;
-    if (review) {
-      plan = {
-        review: day,
-        perSlotKcal: (1.16 * wanted) / c.usable / slots.length,
-        slots: slots.length,
-      };
-      closePlans(plans, day);
-      const solid = solidOn(c, day, r.split(7));
-      if (share < 1)
-        plans.push(
-          planOf(day, formulaId, plan.perSlotKcal, Math.round((1 - share) * slots.length)),
-        );
-      if (share > 0)
-        plans.push(
-          planOf(day, solid, plan.perSlotKcal, Math.max(1, Math.round(share * slots.length))),
-        );
+    const ahead: DayAhead = {
+      day,
+      ageD,
+      since,
+      times,
+      solidShare: share,
+      formulaId,
+      hunger,
+      random,
+    };
+    if (order === null || reviewDue(c, ahead, order)) {
+      order = { kcalPerFeed: (1.16 * wanted) / c.usable / times.length, feeds: times.length };
+      replan(plans, c, ahead, order);
     }
+    const eaten = giveFeeds(c, ahead, order, kitchen, feeds);
 
-    let eatenKcal = 0;
-    let times = slots.map((minute) => instantOf(day, minute + r.below(12)));
-    // The night on which the clocks go back is an hour longer: a small pup gets one more feed,
-    // in the hour that happens twice.
-    if (day === clockChanges(Number(civilDate(day).slice(0, 4))).autumn && slots.length >= 8)
-      times.push(instantOf(day, 70 + r.below(10), true));
-    const admitted = instantOf(c.admittedDay, c.admittedMinute);
-    times = times.filter((at) => at > admitted + 40).sort((a, b) => a - b);
-    const solidSlots = Math.floor(share * times.length + r.uniform());
-    const solidAt = new Set(r.shuffled(times.map((_, k) => k)).slice(0, solidSlots));
-    if (ageD === c.firstSolidAge && solidAt.size === 0 && times.length > 0)
-      solidAt.add(times.length - 1);
-    times.forEach((at, k) => {
-      const isSolid = solidAt.has(k);
-      const dietId = isSolid ? solidOn(c, day, r.split(20 + k)) : formulaId;
-      const batch = kitchen.batchFor(dietId, at, day);
-      const perGram = batch.kcalPerG;
-      const offered = Math.max(
-        1,
-        Math.round((plan!.perSlotKcal / diets[dietId]!.kcalPerG) * (1 + 0.01 * r.normal())),
-      );
-      const appetite = (hunger / c.usable / slots.length / perGram) * Math.exp(0.09 * r.normal());
-      const eaten = Math.min(offered, Math.max(0, Math.round(appetite)));
-      // A refusal of a gram or two is not scraped out of the bottle.
-      const refused = offered - eaten <= 2 ? 0 : offered - eaten;
-      eatenKcal += (offered - refused) * perGram;
-      kitchen.take(batch.id, offered);
-      feeds.push({
-        at,
-        day,
-        dietId,
-        batchId: batch.id,
-        offeredG: offered,
-        refusedG: refused,
-        route: routeOf(c, ageD, since, isSolid, r),
-        groupId: null,
-      });
-    });
-    // The first day counts from admission only.
+    const better = betterFormula && formulaId === "otter-formula-2" ? BETTER_USABLE : 0;
+    const usable =
+      (c.usable + better * (1 - share)) * troubled(c, "converts poorly after illness", ageD);
+    const need = c.maintenance * upkeep * (stage === "fast" ? 0.75 : 1);
+    // The first day counts from admission only; on the second, lost water comes back.
     const part = since === 0 ? (1440 - c.admittedMinute) / 1440 : 1;
-    const change =
-      massChange(c, eatenKcal * usable, need * part) + (since === 1 ? 0.006 * massG : 0);
+    const change = massChange(c, eaten * usable, need * part) + (since === 1 ? 0.006 * massG : 0);
     days.push({
       day,
       ageD,
@@ -180,14 +140,87 @@ export function live(c: Character, seed: number, kitchen: Kitchen, betterFormula
       stage,
       fromG: massG,
       toG: massG + change,
-      eatenKcal,
-      ill:
-        illness?.kind ??
-        (c.trouble?.kind === "fails" && ageD >= c.trouble.fromAge ? "failing" : null),
+      eatenKcal: eaten,
+      ill: illness?.kind ?? (isFailing(c, ageD) ? "failing" : null),
     });
     massG += change;
   }
   return { character: c, days, feeds, plans };
+}
+
+/** The plan is reviewed every five days, and whenever the rhythm or the diet changes. */
+function reviewDue(c: Character, { since, times, ageD }: DayAhead, order: Order): boolean {
+  return (
+    since % 5 === 0 ||
+    order.feeds !== times.length ||
+    ageD === c.firstSolidAge ||
+    ageD === c.weanedAge
+  );
+}
+
+function replan(plans: TruePlan[], c: Character, ahead: DayAhead, order: Order): void {
+  const { day, solidShare: share, formulaId, random } = ahead;
+  for (let i = plans.length - 1; i >= 0 && plans[i]!.toDay === null; i--)
+    plans[i] = { ...plans[i]!, toDay: day };
+  const add = (dietId: string, feeds: number) =>
+    plans.push({
+      fromDay: day,
+      toDay: null,
+      dietId,
+      gPerFeed: Math.round(order.kcalPerFeed / diets[dietId]!.kcalPerG),
+      feedsPerDay: Math.max(1, Math.round(feeds)),
+    });
+  if (share < 1) add(formulaId, (1 - share) * order.feeds);
+  if (share > 0) add(solidOn(c, day, random.split(7)), share * order.feeds);
+}
+
+/** Gives the feeds of a day and returns the energy eaten, kcal as labelled. */
+function giveFeeds(
+  c: Character,
+  ahead: DayAhead,
+  order: Order,
+  kitchen: Kitchen,
+  feeds: TrueFeed[],
+): number {
+  const { day, ageD, since, random, hunger } = ahead;
+  const admitted = instantOf(c.admittedDay, c.admittedMinute);
+  const clock = ahead.times.map((minute) => instantOf(day, minute + random.below(12)));
+  // The night on which the clocks go back is an hour longer: a small pup gets one more feed,
+  // in the hour that happens twice.
+  if (day === clockChanges(Number(civilDate(day).slice(0, 4))).autumn && ahead.times.length >= 8)
+    clock.push(instantOf(day, 70 + random.below(10), true));
+  const times = clock.filter((at) => at > admitted + 40).sort((a, b) => a - b);
+  const solids = Math.floor(ahead.solidShare * times.length + random.uniform());
+  const solidAt = new Set(random.shuffled(times.map((_, k) => k)).slice(0, solids));
+  if (ageD === c.firstSolidAge && solidAt.size === 0 && times.length > 0)
+    solidAt.add(times.length - 1);
+  let kcal = 0;
+  times.forEach((at, k) => {
+    const solid = solidAt.has(k);
+    const dietId = solid ? solidOn(c, day, random.split(20 + k)) : ahead.formulaId;
+    const batch = kitchen.batchFor(dietId, at, day);
+    const ordered = order.kcalPerFeed / diets[dietId]!.kcalPerG;
+    const offeredG = Math.max(1, Math.round(ordered * (1 + 0.01 * random.normal())));
+    const wantedG = hunger / c.usable / ahead.times.length / batch.kcalPerG;
+    const appetite = wantedG * Math.exp(0.09 * random.normal());
+    const eaten = Math.min(offeredG, Math.max(0, Math.round(appetite)));
+    // A refusal of a gram or two is not scraped out of the bottle.
+    const refusedG = offeredG - eaten <= 2 ? 0 : offeredG - eaten;
+    kcal += (offeredG - refusedG) * batch.kcalPerG;
+    kitchen.take(batch.id, offeredG);
+    const route = routeOf(c, ageD, since, solid, random);
+    feeds.push({ at, day, dietId, batchId: batch.id, offeredG, refusedG, route });
+  });
+  return kcal;
+}
+
+function formulaOf(c: Character): string {
+  if (c.species === "harbour seal") return "seal-formula";
+  return c.season === BETTER_SEASON ? "otter-formula-2" : "otter-formula-1";
+}
+
+function isFailing(c: Character, ageD: number): boolean {
+  return c.trouble?.kind === "fails" && ageD >= c.trouble.fromAge;
 }
 
 /** What a newcomer takes in its first days, as part of what it will want. */
@@ -228,19 +261,4 @@ function routeOf(
   if (solid) return ageD > c.weanedAge + 25 && u < 0.4 ? "free" : "hand";
   if (c.species === "harbour seal") return since < 4 ? "tube" : u < 0.6 ? "bottle" : "tube";
   return since < 2 && u < 0.7 ? "syringe" : "bottle";
-}
-
-function planOf(fromDay: number, dietId: string, slotKcal: number, feedsPerDay: number): TruePlan {
-  return {
-    fromDay,
-    toDay: null,
-    dietId,
-    gPerFeed: Math.round(slotKcal / diets[dietId]!.kcalPerG),
-    feedsPerDay: Math.max(1, feedsPerDay),
-  };
-}
-
-function closePlans(plans: TruePlan[], day: number): void {
-  for (let i = plans.length - 1; i >= 0 && plans[i]!.toDay === null; i--)
-    plans[i] = { ...plans[i]!, toDay: day };
 }

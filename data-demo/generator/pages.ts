@@ -2,7 +2,6 @@ import { seededRandom } from "../../src/core/random.js";
 import { type Character, LAST_DAY } from "./cast.js";
 import { civilDate, dayNumber, instantOf, localText } from "./clock.js";
 import type { DemoRow, DemoTable } from "./demo-table.js";
-import { SECOND_MIXTURE_FROM } from "./diets.js";
 import type { Life } from "./life.js";
 import { outages } from "./weigh.js";
 
@@ -244,7 +243,7 @@ export function eventTable(): DemoTable {
       row(dayNumber(2021, 6, 1), null, "study", "staff", "two more people on the night shift"),
       ...outages.map((o) => row(o.from, o.to, "study", "outage", o.notes)),
       row(
-        SECOND_MIXTURE_FROM,
+        dayNumber(2023, 1, 10),
         null,
         "season",
         "protocol change",

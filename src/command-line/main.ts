@@ -3,6 +3,7 @@ import { dirname, join, relative, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
+import { checkCommand } from "./check.js";
 import type { NotebookParameters } from "./read-notebook.js";
 
 /** The project's or the installed package's folder. */
@@ -11,6 +12,8 @@ const home = resolve(dirname(fileURLToPath(import.meta.url)), "..", "..");
 const program = new Command("gramline")
   .description("Growth and feeding records of hand-reared young, turned into answers.")
   .showHelpAfterError();
+
+checkCommand(program);
 
 program
   .command("run-notebooks")

@@ -1,4 +1,5 @@
 import { analysisMessages } from "./messages/analysis.js";
+import { cohortMessages } from "./messages/cohort.js";
 import { flagMessages } from "./messages/flags.js";
 import { growthMessages } from "./messages/growth.js";
 import { planningMessages } from "./messages/planning.js";
@@ -24,6 +25,7 @@ export const catalogue: Readonly<Record<string, Sentence>> = {
   ...statsMessages,
   ...rateMessages,
   ...growthMessages,
+  ...cohortMessages,
   ...referenceMessages,
   ...flagMessages,
   ...seasonMessages,

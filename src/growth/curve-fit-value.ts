@@ -222,9 +222,11 @@ function describeParameters(
       }
       if (!identified && !atBound) {
         const code =
-          j === curve.asymptote
-            ? "growth-asymptote-not-identified"
-            : "growth-parameter-not-identified";
+          se === null
+            ? "growth-parameter-undetermined"
+            : j === curve.asymptote
+              ? "growth-asymptote-not-identified"
+              : "growth-parameter-not-identified";
         const last = points.w[n - 1] ?? null;
         notices.push(
           notice(code, "caution", {

@@ -88,7 +88,7 @@ export function fitCurveNumbers(
       ...(lower === undefined ? {} : { lower }),
       ...(upper === undefined ? {} : { upper }),
       ...(isFixed === undefined ? {} : { fixed: isFixed }),
-      maxIterations: options.maxIterations ?? (s === 0 ? 300 : 100),
+      maxIterations: options.maxIterations ?? (s < tries ? 300 : 100),
       tolerance: 1e-9,
       damping: s < tries ? 0 : 0.01,
     });

@@ -37,8 +37,15 @@ export interface WeaningProgress {
   readonly daysToWeaned: Measured;
   /** Where a stall is: the first day of the flat stretch. */
   readonly stalledSince: CivilDate | null;
-  /** Middle of the S curve, days after the first solid, and its pace there, % per day. */
-  readonly curve: { readonly middleD: number; readonly steepestPctPerDay: number } | null;
+  /**
+   * Middle of the S curve, days after the first solid, its pace there, % per day,
+   * and the days left until it reaches the weaned share.
+   */
+  readonly curve: {
+    readonly middleD: number;
+    readonly steepestPctPerDay: number;
+    readonly daysToWeaned: Measured;
+  } | null;
 }
 
 /**
@@ -128,7 +135,14 @@ export function weaningProgress(
             }),
       daysToWeaned: daysLeft(state, share, pace, o.weanedPct, unknownPace),
       stalledSince: since0,
-      curve: curve === null ? null : { middleD: curve.middleD, steepestPctPerDay: 25 * curve.rate },
+      curve:
+        curve === null
+          ? null
+          : {
+              middleD: curve.middleD,
+              steepestPctPerDay: 25 * curve.rate,
+              daysToWeaned: curveDaysLeft(curve, x.at(-1)!, o.weanedPct),
+            },
     },
     method: {
       name: "Share of energy from solids; least-squares pace; logistic curve",
@@ -227,5 +241,31 @@ function fitS(x: readonly number[], y: readonly number[]) {
     { start, lower: [-365, 1e-4], upper: [730, 5] },
   );
   if (!fit.converged || fit.atBound.some(Boolean)) return null;
-  return { middleD: fit.theta[0]!, rate: fit.theta[1]!, stop: fit.stop };
+  const df = x.length - 2;
+  const v = fit.unscaledCovariance;
+  const scale = fit.rss / df;
+  const covariance = v === null ? null : [v[0]! * scale, v[1]! * scale, v[3]! * scale];
+  return { middleD: fit.theta[0]!, rate: fit.theta[1]!, stop: fit.stop, covariance, df };
+}
+
+/** Days from the last day on record to the weaned share on the curve (delta method). */
+function curveDaysLeft(
+  curve: NonNullable<ReturnType<typeof fitS>>,
+  lastD: number,
+  weanedPct: number,
+): Measured {
+  const logit = Math.log(weanedPct / (100 - weanedPct));
+  const left = curve.middleD + logit / curve.rate - lastD;
+  const value = Math.max(0, left);
+  if (curve.covariance === null) return measured(value, "d");
+  const [vmm, vmk, vkk] = curve.covariance as [number, number, number];
+  const g = -logit / curve.rate ** 2;
+  const se = Math.sqrt(Math.max(0, vmm + 2 * g * vmk + g * g * vkk));
+  const half = studentTQuantile(0.975, curve.df) * se;
+  const interval = {
+    lower: Math.max(0, left - half),
+    upper: Math.max(0, left + half),
+    level: 0.95,
+  };
+  return measured(value, "d", { se, interval });
 }

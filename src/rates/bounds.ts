@@ -45,7 +45,22 @@ export function shareBounds(part: Bounds, rest: Bounds): Bounds | null {
     return value === null ? null : known(value);
   }
   if (part.high === 0 && rest.high === 0) return null;
+  // Whatever was eaten, it was all of one kind.
+  if (rest.high === 0) return known(100);
+  if (part.high === 0) return known(0);
   const low = rest.high === null ? 0 : (share(part.low, rest.high) ?? 0);
   const high = part.high === null ? 100 : (share(part.high, rest.low) ?? 100);
   return between(low, high);
+}
+
+/**
+ * The value, or the middle where the limits lie within `pct` % of each other;
+ * `null` where they are further apart.
+ *
+ * @example nearlyKnown(between(980, 1000), 3) // 990
+ */
+export function nearlyKnown(amount: Bounds, pct: number): number | null {
+  if (amount.value !== null) return amount.value;
+  const { low, high } = amount;
+  return high !== null && high > 0 && 100 * (high - low) <= pct * high ? (low + high) / 2 : null;
 }

@@ -1,6 +1,16 @@
 export type { Bounds } from "./bounds.js";
+export { type CohortConversion, cohortConversion } from "./cohort-conversion.js";
 export type { ConversionRatio } from "./conversion-ratio.js";
 export { type DailyGain, dailyGains } from "./daily-gains.js";
+export {
+  type AnimalBalance,
+  type BalanceOptions,
+  type BalanceWindow,
+  balanceWindows,
+  type EnergyBalance,
+  energyBalance,
+  expectedGain,
+} from "./energy-balance.js";
 export {
   type EnergyBasis,
   type EnergyChoice,
@@ -40,6 +50,7 @@ export {
   holdRules,
 } from "./hold-rules.js";
 export { type IntakeDay, type IntakeOptions, intakeByDay } from "./intake-by-day.js";
+export { type MeanIntake, meanIntake } from "./mean-intake.js";
 export {
   dryMatterShare,
   type FourStepEnergy,
@@ -59,4 +70,22 @@ export {
   phaseAt,
   phasesOf,
 } from "./phases-of.js";
+export {
+  type ResampleConversionOptions,
+  type ResampledConversion,
+  resampleConversion,
+} from "./resample-conversion.js";
+export {
+  type AnimalEfficiency,
+  type EfficiencyRow,
+  efficiencyRows,
+  type ResidualEfficiency,
+  residualEfficiency,
+} from "./residual-efficiency.js";
 export type { LateFeed, PlanComparison, ShortDay } from "./rhythm-against-plan.js";
+export {
+  type TestWeighing,
+  type TestWeighingOptions,
+  type TestWeighings,
+  testWeighings,
+} from "./test-weighing.js";

@@ -123,7 +123,12 @@ function addTimeOfDay(
 }
 
 /** How well a header and what stands below it fit a column. */
-function howWell(column: Column, header: string, cells: readonly string[], study: StudyFile): number {
+function howWell(
+  column: Column,
+  header: string,
+  cells: readonly string[],
+  study: StudyFile,
+): number {
   const name = nameFit(column, header);
   if (name === 0) return 0;
   if (cells.length === 0) return 0.6 * name;

@@ -280,8 +280,13 @@ export function fitLeastSquares(
 
     // Bates-Watts relative offset.
     let tangent = 0;
-    if (held === 0) for (let c = 0; c < Math.min(m, n); c++) tangent += b[c]! * b[c]!;
-    else {
+    if (held === 0) {
+      // A column that is zero or a copy spans nothing of the tangent plane.
+      for (let c = 0; c < m; c++) {
+        const own = Math.abs(a[c * n + c]!);
+        if (own > 0 && own > 1e-15 * columnPeak(a, n, c)) tangent += b[c]! * b[c]!;
+      }
+    } else {
       for (let c = 0; c < linear; c++) tangent += b[c]! * b[c]!;
       dampedStep(a, n, linear, curved, b, free, 0, scale, step, work, side, solution);
       tangent += promised(a, n, linear, curved, b, step);
@@ -436,7 +441,7 @@ export function fitLeastSquares(
     atBound,
     inflation,
     freeCount: k,
-    values: plainArray(values),
+    values: plainArray(values, n),
   };
   giveBack(memory);
   return result;
@@ -463,6 +468,12 @@ function promised(
   return before - after;
 }
 
+function columnPeak(r: Float64Array, ld: number, column: number): number {
+  let peak = 0;
+  for (let i = 0; i <= column; i++) peak = Math.max(peak, Math.abs(r[column * ld + i]!));
+  return peak;
+}
+
 /** The least share of a column's length that the columns before it do not explain. */
 function leastOwnPart(r: Float64Array, ld: number, columns: number): number {
   let least = 1;
@@ -474,9 +485,9 @@ function leastOwnPart(r: Float64Array, ld: number, columns: number): number {
 }
 
 /** A plain array of the same numbers (a loop: `Array.from` walks the iterator). */
-export function plainArray(x: ArrayLike<number>): number[] {
-  const out = new Array<number>(x.length);
-  for (let i = 0; i < x.length; i++) out[i] = x[i]!;
+export function plainArray(x: ArrayLike<number>, length = x.length): number[] {
+  const out = new Array<number>(length);
+  for (let i = 0; i < length; i++) out[i] = x[i]!;
   return out;
 }
 
@@ -555,23 +566,25 @@ let spare: Memory | null = null;
 function takeMemory(n: number, p: number, m: number): Memory {
   const ready = spare;
   spare = null;
-  if (ready !== null && ready.n === n && ready.p === p && ready.m === m) return ready;
+  if (ready !== null && ready.n >= n && ready.p === p && ready.m === m) return ready;
+  // Some room to spare, so that series of other lengths find it large enough.
+  const rows = 64 * Math.ceil(n / 64);
   const slot = (): Slot => ({
-    values: new Float64Array(n),
-    gradient: new Float64Array(n * p),
-    residual: new Float64Array(n),
+    values: new Float64Array(rows),
+    gradient: new Float64Array(rows * p),
+    residual: new Float64Array(rows),
     theta: new Float64Array(p),
   });
   return {
-    n,
+    n: rows,
     p,
     m,
     here: slot(),
     there: slot(),
-    a: new Float64Array(n * m),
-    b: new Float64Array(n),
-    linearA: new Float64Array(n * m),
-    linearB: new Float64Array(n),
+    a: new Float64Array(rows * m),
+    b: new Float64Array(rows),
+    linearA: new Float64Array(rows * m),
+    linearB: new Float64Array(rows),
     step: new Float64Array(m),
     scale: new Float64Array(m),
     free: new Uint8Array(m),

@@ -116,7 +116,13 @@ export function calibrateIndividuals(
   data: NonlinearMixedData,
   options: CalibrationOptions,
 ): { readonly multipliers: readonly CalibratedMultiplier[]; readonly failed: number } {
-  const { replicates = 200, individuals = 20, counts = [0, 1, 3, 7], level = 0.95, seed = 1 } = options;
+  const {
+    replicates = 200,
+    individuals = 20,
+    counts = [0, 1, 3, 7],
+    level = 0.95,
+    seed = 1,
+  } = options;
   const truth = individualPrior(populationModel(fit), options.covariates);
   const k = truth.mean.length;
   const l = semidefiniteFactor(Float64Array.from(truth.between.flat()), k);
@@ -171,7 +177,8 @@ export function calibrateIndividuals(
       const n = sorted.length;
       return {
         count,
-        multiplier: sorted[Math.min(n - 1, Math.ceil(level * (n + 1)) - 1)] ?? Number.POSITIVE_INFINITY,
+        multiplier:
+          sorted[Math.min(n - 1, Math.ceil(level * (n + 1)) - 1)] ?? Number.POSITIVE_INFINITY,
         coverageBefore: n === 0 ? 0 : inside[c]! / n,
       };
     }),
@@ -208,8 +215,7 @@ export function simulateResponse(fit: NonlinearMixedFit, random: Random): Float6
   const b = new Float64Array(groups * q);
   for (let g = 0; g < groups; g++) {
     const z = Float64Array.from({ length: q }, () => random.normal());
-    for (let i = 0; i < q; i++)
-      for (let j = 0; j <= i; j++) b[g * q + i]! += l[i * q + j]! * z[j]!;
+    for (let i = 0; i < q; i++) for (let j = 0; j <= i; j++) b[g * q + i]! += l[i * q + j]! * z[j]!;
   }
   const noise = Float64Array.from({ length: n }, () => random.normal());
   if (fit.residual !== null && fit.residual.phi !== null) {

@@ -1,5 +1,10 @@
-import { emptyBlocks, type LikelihoodMethod, makeProfile, type MixedProfile } from "./linear-mixed-profile.js";
 import { type MixedObjective, mixedObjective } from "./linear-mixed-objective.js";
+import {
+  emptyBlocks,
+  type LikelihoodMethod,
+  type MixedProfile,
+  makeProfile,
+} from "./linear-mixed-profile.js";
 import { groupParameters, type NonlinearMixedModel } from "./nonlinear-mixed-model.js";
 
 /**

@@ -1,6 +1,6 @@
 import { studentTQuantile } from "./distributions/student-t.js";
-import type { IndividualPrior } from "./nonlinear-mixed-prior.js";
 import type { MeanFunction } from "./nonlinear-mixed-model.js";
+import type { IndividualPrior } from "./nonlinear-mixed-prior.js";
 
 /** Everything known of one individual after its observations. Reused by the next update. */
 export interface Individual {

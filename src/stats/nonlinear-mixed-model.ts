@@ -1,17 +1,16 @@
 import { UsageError } from "../core/usage-error.js";
 import type { CovarianceShape } from "./linear-mixed-covariance.js";
-import { prepareResidual, type ResidualStructure, type ResidualWork } from "./linear-mixed-residual.js";
+import {
+  prepareResidual,
+  type ResidualStructure,
+  type ResidualWork,
+} from "./linear-mixed-residual.js";
 
 /**
  * A mean function f(x, phi): returns the value at x and writes the derivative by
  * parameter j into `out[at + j]`; `NaN` outside its domain.
  */
-export type MeanFunction = (
-  x: number,
-  phi: Float64Array,
-  out: Float64Array,
-  at: number,
-) => number;
+export type MeanFunction = (x: number, phi: Float64Array, out: Float64Array, at: number) => number;
 
 /** A covariate's effect on one parameter: values per row, constant within a group. */
 export interface ParameterCovariate {
@@ -169,8 +168,7 @@ export function prepareNonlinearMixed(data: NonlinearMixedData): NonlinearMixedM
     fixedNames,
     fixedOf: Int32Array.from(fixedOf),
     fixedValue,
-    residual:
-      data.residual === undefined ? null : prepareResidual(data.residual, n, order, starts),
+    residual: data.residual === undefined ? null : prepareResidual(data.residual, n, order, starts),
   };
 }
 

@@ -147,7 +147,8 @@ export function populationModel(fit: NonlinearMixedFit): PopulationModel {
   };
 }
 
-const square = (n: number): number[][] => Array.from({ length: n }, () => new Array<number>(n).fill(0));
+const square = (n: number): number[][] =>
+  Array.from({ length: n }, () => new Array<number>(n).fill(0));
 
 /**
  * Steps of one standard error along the independent directions of the variance

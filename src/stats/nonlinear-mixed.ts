@@ -1,17 +1,17 @@
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
-import { countFactorParameters, parametersFromFactor, productWithTranspose } from "./linear-mixed-covariance.js";
 import type { RandomEstimates } from "./linear-mixed.js";
+import {
+  countFactorParameters,
+  parametersFromFactor,
+  productWithTranspose,
+} from "./linear-mixed-covariance.js";
 import { minimiseSmooth, type SmoothMinimum } from "./linear-mixed-minimise.js";
 import { invertSymmetric, type LikelihoodMethod } from "./linear-mixed-profile.js";
 import type { ResidualEstimates } from "./linear-mixed-residual.js";
 import { makeMatrix } from "./matrix.js";
 import { makeNonlinearEngine, type NonlinearMixedEngine } from "./nonlinear-mixed-engine.js";
-import {
-  type NonlinearMixedData,
-  type NonlinearMixedModel,
-  prepareNonlinearMixed,
-} from "./nonlinear-mixed-model.js";
+import { type NonlinearMixedData, prepareNonlinearMixed } from "./nonlinear-mixed-model.js";
 import { pooledStart } from "./nonlinear-mixed-start.js";
 import { symmetricEigen } from "./symmetric-eigen.js";
 
@@ -110,7 +110,10 @@ export function fitNonlinearMixed(
     });
   }
   const { warm } = options;
-  const beta = warm === undefined ? pooledStart(model, options.starts, options.pooled ?? true) : Float64Array.from(warm.fixed.estimates);
+  const beta =
+    warm === undefined
+      ? pooledStart(model, options.starts, options.pooled ?? true)
+      : Float64Array.from(warm.fixed.estimates);
   const engine = makeNonlinearEngine(model, beta ?? new Float64Array(model.p));
   const size = engine.objective.thetaCount + (model.residual?.count ?? 0);
   if (beta === null) return describeNonlinearFit(engine, method, new Float64Array(size), noStart);
@@ -148,7 +151,11 @@ const noStart: NonlinearSearch = {
 };
 
 /** Working units from the spread of each derivative, then a first linear fit at the pooled mean. */
-function beginVariances(engine: NonlinearMixedEngine, method: LikelihoodMethod, x: Float64Array): void {
+function beginVariances(
+  engine: NonlinearMixedEngine,
+  method: LikelihoodMethod,
+  x: Float64Array,
+): void {
   const { model, objective, scale } = engine;
   const { q, n, p, residual } = model;
   if (residual !== null) x.set(residual.start, objective.thetaCount);
@@ -230,7 +237,8 @@ function alternate(
   let iterations = 0;
   for (; iterations < options.maxIterations; iterations++) {
     const settled = engine.settleEffects(x, method);
-    if (!Number.isFinite(engine.penalised(x))) return { x, status: "outside-domain", iterations, change, slope };
+    if (!Number.isFinite(engine.penalised(x)))
+      return { x, status: "outside-domain", iterations, change, slope };
     unsettled = settled ? 0 : unsettled + 1;
     engine.updateVariance();
     engine.linearise();
@@ -353,7 +361,8 @@ function accelerated(history: readonly { x: Float64Array; g: Float64Array }[]): 
     for (let b = 0; b < m; b++) {
       for (let k = 0; k < size; k++) {
         gram[a * m + b]! +=
-          (res(history[a + 1]!, k) - res(history[a]!, k)) * (res(history[b + 1]!, k) - res(history[b]!, k));
+          (res(history[a + 1]!, k) - res(history[a]!, k)) *
+          (res(history[b + 1]!, k) - res(history[b]!, k));
       }
     }
     for (let k = 0; k < size; k++) {
@@ -443,8 +452,7 @@ export function describeNonlinearFit(
     );
   }
   const logLik = -deviance / 2;
-  const parameters =
-    p + countFactorParameters(model.shape, q) + (residual?.count ?? 0) + 1;
+  const parameters = p + countFactorParameters(model.shape, q) + (residual?.count ?? 0) + 1;
   const fitted = new Array<number>(n);
   for (let i = 0; i < n; i++) fitted[model.order[i]!] = engine.fitted[i]!;
   return {
@@ -507,7 +515,8 @@ function confoundedColumns(engine: NonlinearMixedEngine): string[] {
   if (size.some((v) => !(v > 0) || !Number.isFinite(v))) {
     return model.fixedNames.filter((_, a) => !(size[a]! > 0) || !Number.isFinite(size[a]!));
   }
-  for (let a = 0; a < p; a++) for (let b = 0; b < p; b++) gram.data[a * p + b]! /= size[a]! * size[b]!;
+  for (let a = 0; a < p; a++)
+    for (let b = 0; b < p; b++) gram.data[a * p + b]! /= size[a]! * size[b]!;
   const { values, vectors } = symmetricEigen(gram);
   const named = new Set<number>();
   for (let e = 0; e < p; e++) {

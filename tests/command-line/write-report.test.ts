@@ -97,7 +97,7 @@ describe("writeReport", () => {
     expect(body).toContain("<w:tblHeader/>");
     const core = strFromU8(parts["docProps/core.xml"]!);
     expect(core).toContain("2026-01-31T12:00:00Z");
-    expect(core).not.toContain(String(new Date().getFullYear() + 0).concat("-13"));
+    expect(core.match(/\d{4}-\d\d-\d\dT/g)).toEqual(["2026-01-31T", "2026-01-31T"]);
   });
 
   it("leads from page to page by links that exist, and no link leaves the folder", () => {
@@ -130,18 +130,18 @@ describe("a report without people", () => {
     table("observations.csv", [
       "animal_id,at,kind,value,unit,notes",
       ...ids.flatMap((id) => [
-        `${id},1990-03-10 08:00,medication,given by ${secret},,${secret} signed`,
-        `${id},1990-03-11 08:00,note,,,permit ${secret}-77`,
-        `${id},1990-03-12 08:00,temperature,40.1,degC,read by ${secret}`,
+        `${id},2025-03-10 08:00,medication,given by ${secret},,${secret} signed`,
+        `${id},2025-03-11 08:00,note,,,permit ${secret}-77`,
+        `${id},2025-03-12 08:00,temperature,40.1,degC,read by ${secret}`,
       ]),
     ]);
     table("plans.csv", [
       "animal_id,from,to,diet_id,g_per_feed,feeds_per_day,ordered_by",
-      `${ids[0]},1990-03-10,,,10,4,Dr ${secret}`,
+      `${ids[0]},2025-03-10,,,10,4,Dr ${secret}`,
     ]);
     table("events.csv", [
       "at,to,scope,kind,notes",
-      `1990-03-10 08:00,,study,staff,${secret} on leave`,
+      `2025-03-10 08:00,,study,staff,${secret} on leave`,
     ]);
     const texts = (folder: string) =>
       filesIn(folder).flatMap((name) => {

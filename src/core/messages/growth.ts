@@ -12,6 +12,8 @@ export const growthMessages = {
     `The final mass of the ${m.text("curve")} curve is not identified by these data: ${m.number("estimate")} ${m.text("unit")} with a standard error of ${m.number("se", 3)}, while the last mass weighed is ${m.number("last")} ${m.text("massUnit")}. Within the ages weighed the curve may be used; beyond them it says nothing.`,
   "growth-parameter-not-identified": (m) =>
     `${m.text("parameter")} (${m.text("meaning")}) is not identified by these data: ${m.number("estimate")} ${m.text("unit")} with a standard error of ${m.number("se", 3)}.`,
+  "growth-parameter-undetermined": (m) =>
+    `${m.text("parameter")} (${m.text("meaning")}) cannot be told from these data at all: other parameters do the same work, or no weighing depends on it. The figure shown, ${m.number("estimate")} ${m.text("unit")}, is one of many that fit equally well.`,
   "growth-next-step-asymptote": (m) =>
     `What helps: fix the final mass ${m.text("parameter")} at a value known for the species, share it across the cohort, or wait until the gain has visibly slowed.`,
   "growth-parameter-at-bound": (m) =>

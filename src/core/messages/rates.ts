@@ -111,4 +111,24 @@ export const rateMessages = {
       : `The last usable weighing is ${p.number("hours", 3)} h old (limit ${p.text("limit")} h).`,
   "hold-mass-suspected": (p) =>
     `The last mass, ${p.number("mass")} g, is under suspicion of a slip of the pen.`,
+  "conversion-not-resampled": (p) =>
+    `No bootstrap interval for ${p.text("animal")}: its feed conversion is not defined, or its feed is known only within bounds.`,
+  "cohort-conversion-no-animals": () =>
+    "No animal has a feed conversion that could go into the sum.",
+  "cohort-conversion-no-gain": (p) =>
+    `The sum below the line is ${p.number("sum")}, not above zero: the ratio is not defined.`,
+  "efficiency-few-animals": (p) =>
+    `Residual intake and gain ask for ${p.text("needed")} animals; there are ${p.text("n")}.`,
+  "efficiency-not-separable": (p) =>
+    `Gain, intake and size of these ${p.text("n")} animals go together so closely that residuals mean nothing.`,
+  "test-weighing-none": (p) =>
+    `${p.text("animal")} has no weighing before and after a feed with a known amount between them.`,
+  "balance-few-windows": (p) =>
+    `The energy balance asks for ${p.text("needed")} stretches of ${p.text("neededAnimals")} animals; there are ${p.text("n")} of ${p.text("animals")}.`,
+  "balance-gain-too-noisy": (p) =>
+    `Only ${p.number("reliability", 2)} % of the scatter of gains is more than error of weighing: what growth costs cannot be told from these stretches. Take longer ones.`,
+  "balance-not-fitted": (p) =>
+    `The energy balance could not be fitted (${p.text("status")}); look for stretches with amounts that cannot be.`,
+  "balance-growth-not-positive": (p) =>
+    `The energy balance gives ${p.number("growth", 3)} kcal per g of gain; growth that costs nothing cannot be, so no expected gain is given.`,
 } satisfies Readonly<Record<string, Sentence>>;

@@ -69,6 +69,8 @@ export const recordMessages = {
   "records-not-clock-times": (p) => `"${p.text("part")}" is not a clock time.`,
   "records-broken-quote": () =>
     "A quotation mark opens here and does not close at the end of a cell, so the line cannot be cut into cells.",
+  "records-row-too-long": () =>
+    "This line is longer than a million characters; it is no row of a table.",
   "records-too-many-cells": (p) =>
     `The line has ${p.number("cells")} cells, the header ${p.number("columns")}; which cell is which cannot be told.`,
 

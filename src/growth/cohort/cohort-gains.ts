@@ -1,12 +1,12 @@
 import { type Measured, measured } from "../../core/measured.js";
 import type { Result } from "../../core/result.js";
-import type { GrowthCurve } from "../growth-curve.js";
-import type { CohortFit } from "./cohort-fit.js";
-import { followNewAnimal } from "./predict-new-animal.js";
-import { curveByName } from "../curve-catalogue.js";
 import { makeIndividual } from "../../stats/nonlinear-mixed-individual.js";
 import { individualPrior } from "../../stats/nonlinear-mixed-prior.js";
+import { curveByName } from "../curve-catalogue.js";
+import type { GrowthCurve } from "../growth-curve.js";
 import { columnValues } from "./cohort-columns.js";
+import type { CohortFit } from "./cohort-fit.js";
+import { followNewAnimal } from "./predict-new-animal.js";
 
 export interface CohortGains {
   readonly from: number;
@@ -26,7 +26,12 @@ export interface CohortGains {
  */
 export function cohortGains(
   fit: CohortFit,
-  options: { readonly from: number; readonly to: number; readonly level?: number; readonly curve?: GrowthCurve },
+  options: {
+    readonly from: number;
+    readonly to: number;
+    readonly level?: number;
+    readonly curve?: GrowthCurve;
+  },
 ): Result<"cohort-gains", CohortGains> {
   const { from, to, level = 0.95 } = options;
   const { value } = fit;
@@ -63,7 +68,12 @@ export function cohortGains(
   const animals = value.animals
     .map((a) => ({
       animal: a.animal,
-      gain: riseOf(columnValues(value.covariates, a.covariates, "cohortGains"), a.ages, a.masses, "individual"),
+      gain: riseOf(
+        columnValues(value.covariates, a.covariates, "cohortGains"),
+        a.ages,
+        a.masses,
+        "individual",
+      ),
     }))
     .sort((a, b) => a.gain.value! - b.gain.value!);
   return {

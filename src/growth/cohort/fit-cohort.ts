@@ -4,13 +4,13 @@ import type { LeftOut } from "../../core/result.js";
 import { UsageError } from "../../core/usage-error.js";
 import { fitNonlinearMixed, type NonlinearMixedFit } from "../../stats/nonlinear-mixed.js";
 import { makeIndividual } from "../../stats/nonlinear-mixed-individual.js";
-import type { MeanFunction, NonlinearMixedData } from "../../stats/nonlinear-mixed-model.js";
+import type { MeanFunction } from "../../stats/nonlinear-mixed-model.js";
 import { individualPrior, populationModel } from "../../stats/nonlinear-mixed-prior.js";
 import { type CurveName, curveByName } from "../curve-catalogue.js";
 import { type GrowthCurve, parameterUnit } from "../growth-curve.js";
 import { startSeries } from "../start-series.js";
 import type { AnimalHistory } from "./animal-history.js";
-import { columnNames, columnValues, describeCovariates } from "./cohort-columns.js";
+import { columnValues, describeCovariates } from "./cohort-columns.js";
 import type {
   CohortAnimal,
   CohortCovariate,
@@ -19,6 +19,7 @@ import type {
   CohortModel,
   CohortParameter,
 } from "./cohort-fit.js";
+import { cohortMixedData } from "./cohort-mixed-data.js";
 import { affordableModels, animalsNeeded, fewestAnimals } from "./simplify-cohort.js";
 
 export interface FitCohortOptions {
@@ -84,7 +85,16 @@ export function fitCohort(
   let fit: NonlinearMixedFit | null = null;
   let model: CohortModel | null = null;
   for (const candidate of candidates) {
-    const data = mixedData(prepared, curve, candidate, options, mean, origin);
+    const data = cohortMixedData({
+      animals,
+      covariates: prepared.covariates,
+      actingOn: options.covariates ?? {},
+      curve,
+      model: candidate,
+      logScale: options.logScale ?? [],
+      mean,
+      origin,
+    });
     const tried = fitNonlinearMixed(data, {
       method: options.method ?? "REML",
       starts: curve.starts(pooledSeries(animals, origin), constants),
@@ -164,8 +174,7 @@ export function fitCohort(
   };
 }
 
-const finiteOrNull = (v: number | undefined) =>
-  v === undefined || !Number.isFinite(v) ? null : v;
+const finiteOrNull = (v: number | undefined) => (v === undefined || !Number.isFinite(v) ? null : v);
 
 interface Prepared {
   readonly animals: readonly AnimalHistory[];
@@ -180,7 +189,8 @@ function prepare(
   options: FitCohortOptions,
 ): Prepared {
   const names = [...new Set(Object.values(options.covariates ?? {}).flat())];
-  for (const parameter of Object.keys(options.covariates ?? {})) known(curve, parameter, "covariates");
+  for (const parameter of Object.keys(options.covariates ?? {}))
+    known(curve, parameter, "covariates");
   let unusable = 0;
   let uncovered = 0;
   const animals: AnimalHistory[] = [];
@@ -218,7 +228,8 @@ function prepare(
   }
   const leftOut: LeftOut[] = [];
   if (unusable > 0) leftOut.push({ reason: "no usable age or mass", count: unusable });
-  if (uncovered > 0) leftOut.push({ reason: "a covariate of the model is unknown", count: uncovered });
+  if (uncovered > 0)
+    leftOut.push({ reason: "a covariate of the model is unknown", count: uncovered });
   return {
     animals,
     leftOut,
@@ -241,7 +252,8 @@ function averagedByAge(rows: readonly { age: number; mass: number }[]) {
 
 function resolveModel(curve: GrowthCurve, options: FitCohortOptions): CohortModel {
   const random = options.random ?? defaultRandom(curve);
-  for (const name of [...random, ...(options.logScale ?? [])]) known(curve, name, "random or logScale");
+  for (const name of [...random, ...(options.logScale ?? [])])
+    known(curve, name, "random or logScale");
   return {
     random,
     covariance: options.covariance ?? "general",
@@ -281,59 +293,6 @@ function pooledSeries(animals: readonly AnimalHistory[], origin: number) {
     rows.map((r) => r.t),
     rows.map((r) => r.w),
   );
-}
-
-function mixedData(
-  prepared: Prepared,
-  curve: GrowthCurve,
-  model: CohortModel,
-  options: FitCohortOptions,
-  mean: MeanFunction,
-  origin: number,
-): NonlinearMixedData {
-  const { animals, covariates } = prepared;
-  const x: number[] = [];
-  const response: number[] = [];
-  const group: string[] = [];
-  const columns: Record<string, number>[] = [];
-  animals.forEach((a, g) => {
-    const values = columnValues(covariates, a.covariates ?? {}, "fitCohort");
-    a.ages.forEach((age, i) => {
-      x.push(age - origin);
-      response.push(a.masses[i]!);
-      group.push(String(g));
-      columns.push(values);
-    });
-  });
-  return {
-    x,
-    response,
-    group,
-    mean,
-    parameters: curve.parameters.map((p) => p.name),
-    random: model.random,
-    covariance: model.covariance,
-    logScale: options.logScale ?? [],
-    covariates: Object.entries(options.covariates ?? {}).flatMap(([parameter, names]) =>
-      covariates
-        .filter((c) => names.includes(c.name))
-        .flatMap((c) =>
-          columnNames(c).map((name) => ({
-            parameter,
-            name,
-            values: columns.map((row) => row[name]!),
-          })),
-        ),
-    ),
-    ...(model.variance === "power" || model.serial
-      ? {
-          residual: {
-            ...(model.variance === "power" ? { power: {} } : {}),
-            ...(model.serial ? { serial: { time: x } } : {}),
-          },
-        }
-      : {}),
-  };
 }
 
 type Shared = Pick<
@@ -466,7 +425,11 @@ function wordsFor(model: CohortModel): string {
   const parts = [
     `animals differ in ${model.random.join(" and ")}`,
     ...(model.random.length > 1
-      ? [model.covariance === "general" ? "these differences correlate" : "independently of each other"]
+      ? [
+          model.covariance === "general"
+            ? "these differences correlate"
+            : "independently of each other",
+        ]
       : []),
     ...(model.variance === "power" ? ["scatter grows with mass"] : []),
     ...(model.serial ? ["neighbouring residuals hang together"] : []),

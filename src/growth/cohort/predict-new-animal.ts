@@ -209,7 +209,8 @@ function describe(
       }),
     );
   }
-  if (!one.converged) notices.push(notice("cohort-animal-not-settled", "problem", { weighings: count }));
+  if (!one.converged)
+    notices.push(notice("cohort-animal-not-settled", "problem", { weighings: count }));
   notices.push(
     notice(
       count === 0 ? "cohort-prediction-without-weighings" : "cohort-prediction-with-weighings",
@@ -228,7 +229,9 @@ function describe(
       parameters: curve.parameters.map((p, j) => ({
         name: p.name,
         value: measured(one.phi[j]!, parameterUnit(p.kind, units.age, units.mass), {
-          se: Math.sqrt(one.covariance[j * k + j]!) * (value.parameters[j]!.logScale ? one.phi[j]! : 1),
+          se:
+            Math.sqrt(one.covariance[j * k + j]!) *
+            (value.parameters[j]!.logScale ? one.phi[j]! : 1),
         }),
       })),
       predictions,

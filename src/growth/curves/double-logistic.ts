@@ -18,7 +18,7 @@ export const doubleLogistic: GrowthCurve = {
   asymptote: 3,
   domain: "every age",
   usesOrigin: false,
-  tries: 4,
+  tries: 8,
   gradient: (t, p, out, at, c) => {
     const first = logistic.gradient(t, p, out, at, c);
     const k = p[4]!;
@@ -38,10 +38,12 @@ export const doubleLogistic: GrowthCurve = {
     for (const one of [0, 0.15, 0.3, 0.45]) {
       for (const two of [0.5, 0.65, 0.8, 1]) {
         for (const [k1, k2] of [
-          [8, 8],
-          [20, 8],
-          [8, 20],
-          [20, 20],
+          [6, 6],
+          [15, 6],
+          [6, 15],
+          [15, 15],
+          [40, 6],
+          [40, 15],
         ] as const) {
           found.push([
             series.heaviest / 2,

@@ -10,6 +10,7 @@ import {
   Paragraph,
   ShadingType,
   TableCell,
+  TableLayoutType,
   TableRow,
   TextRun,
   WidthType,
@@ -94,11 +95,14 @@ export async function reportDocument(input: DocumentInput): Promise<Uint8Array> 
   });
   const bytes = new Uint8Array(await Packer.toBuffer(document));
   const instant = `${input.date}T12:00:00Z`;
-  return fixedZip(bytes, input.date, (name, text) =>
-    name === "docProps/core.xml"
-      ? text.replace(/(<dcterms:(?:created|modified)[^>]*>)[^<]*/g, `$1${instant}`)
-      : text,
-  );
+  return fixedZip(bytes, input.date, (name, text) => {
+    if (name === "docProps/core.xml") {
+      return text.replace(/(<dcterms:(?:created|modified)[^>]*>)[^<]*/g, `$1${instant}`);
+    }
+    // The library counts pictures over the life of the process; here they count from one.
+    let pictures = 0;
+    return text.replace(/<wp:docPr id="\d+"/g, () => `<wp:docPr id="${++pictures}"`);
+  });
 }
 
 type Part = Paragraph | WordTable;
@@ -144,9 +148,12 @@ function blockParts(block: Block, wording: Wording | undefined): Part[] {
 /** Width of the text on the page, in pixels of a picture. */
 const textWidth = 650;
 
+/** The tallest picture that still leaves room for its caption. */
+const textHeight = 860;
+
 function chartParts(chart: Chart): Part[] {
   const { bytes, width, height } = renderPng(renderSvg(chart.spec), 2);
-  const shown = Math.min(textWidth, width / 2);
+  const shown = Math.min(textWidth, width / 2, (textHeight * width) / height);
   const title = String((chart.spec["title"] as { text?: string } | undefined)?.text ?? "Chart");
   return [
     new Paragraph({
@@ -182,8 +189,10 @@ function tableParts(table: Table, wording: Wording | undefined): Part[] {
   if (table.rows.length === 0) return [caption];
   const numbers = table.columns.map((column, at) => isNumberColumn(column, table.rows, at));
   const reasons: string[] = [];
+  const widths = columnWidths(table);
   const cell = (words: string, at: number, bold: boolean) =>
     new TableCell({
+      width: { size: widths[at]!, type: WidthType.DXA },
       margins: { left: 60, right: 60, top: 20, bottom: 20 },
       children: [
         new Paragraph({
@@ -216,7 +225,9 @@ function tableParts(table: Table, wording: Wording | undefined): Part[] {
   return [
     caption,
     new WordTable({
-      width: { size: 100, type: WidthType.PERCENTAGE },
+      width: { size: pageDxa, type: WidthType.DXA },
+      columnWidths: widths,
+      layout: TableLayoutType.FIXED,
       rows: [head, ...body],
       borders: {
         top: { style: BorderStyle.SINGLE, size: 6, color: "1b1f24" },
@@ -235,4 +246,34 @@ function tableParts(table: Table, wording: Wording | undefined): Part[] {
         }),
     ),
   ];
+}
+
+/** Width of the text on A4 with the margins above, in twentieths of a point. */
+const pageDxa = 10_106;
+
+/**
+ * Columns get what their longest word needs, and share the rest by what stands
+ * in them, so that no word breaks and long sentences get room.
+ */
+function columnWidths(table: Table): number[] {
+  const perCharacter = table.columns.length > 7 ? 82 : 98;
+  const asked = table.columns.map((column, at) => {
+    const texts = table.rows.map((row) => cellText(row[at] ?? null, column));
+    const lengths = texts.map((each) => each.length).sort((a, b) => a - b);
+    const usual = lengths[Math.floor(0.9 * (lengths.length - 1))] ?? 0;
+    const head = column.unit ? `${column.title} (${column.unit})` : column.title;
+    const word = Math.max(
+      ...[head, ...texts].flatMap((each) => each.split(/[\s-]/).map((w) => w.length)),
+    );
+    const least = Math.min(word, 18) * perCharacter + 150;
+    return { least, more: Math.max(0, Math.min(usual, 60) * perCharacter + 150 - least) };
+  });
+  const least = asked.reduce((sum, each) => sum + each.least, 0);
+  const more = asked.reduce((sum, each) => sum + each.more, 0);
+  if (least >= pageDxa) return asked.map((each) => Math.floor((pageDxa * each.least) / least));
+  const share = more === 0 ? 0 : Math.min(1, (pageDxa - least) / more);
+  const left = pageDxa - least - share * more;
+  return asked.map((each) =>
+    Math.floor(each.least + share * each.more + left / table.columns.length),
+  );
 }

@@ -31,12 +31,23 @@ interface Block {
 }
 interface Means {
   readonly means: { emmean: number[]; SE: number[]; df: number[]; "lower.CL": number[] };
-  readonly pairs: { contrast: string[]; estimate: number[]; SE: number[]; df: number[]; "p.value": number[] };
+  readonly pairs: {
+    contrast: string[];
+    estimate: number[];
+    SE: number[];
+    df: number[];
+    "p.value": number[];
+  };
 }
 interface Reference {
   readonly satterthwaite_kenward_roger: Record<string, Block>;
   readonly anova: {
-    readonly chick_lme_anova_seq: { term: string[]; numDF: number[]; denDF: number[]; "F-value": number[] };
+    readonly chick_lme_anova_seq: {
+      term: string[];
+      numDF: number[];
+      denDF: number[];
+      "F-value": number[];
+    };
     readonly chick_LRT_diet_ML: { LR: number; df: number; p: number };
   };
   readonly emmeans_chick_lme_REML: { at: Record<string, Means> };
@@ -104,7 +115,9 @@ describe.skipIf(reference === null)("tests on linear mixed models", () => {
   });
 
   it("gives the likelihood-ratio test", () => {
-    const large = fitLinearMixed(referenceModel("lme-chick-time-diet-slope").data, { method: "ML" });
+    const large = fitLinearMixed(referenceModel("lme-chick-time-diet-slope").data, {
+      method: "ML",
+    });
     const { data, design } = referenceModel("lme-chick-time-diet-slope");
     const small = fitLinearMixed(
       { ...data, fixed: { names: design.names.slice(0, 2), columns: design.columns.slice(0, 2) } },

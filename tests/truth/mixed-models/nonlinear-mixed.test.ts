@@ -118,10 +118,20 @@ describe.skipIf(referenceFolder === null)("nonlinear mixed models against nlme::
       const at = Float64Array.from(fit.theta);
       const here = objective.deviance(at, "ML", null);
       for (const f of [0.95, 1.05]) {
-        expect(objective.deviance(at.map((v) => v * f), "ML", null)).toBeGreaterThan(here);
+        expect(
+          objective.deviance(
+            at.map((v) => v * f),
+            "ML",
+            null,
+          ),
+        ).toBeGreaterThan(here);
       }
       // From another start the same point is found.
-      const other = fitNonlinearMixed(data, { method, starts: [[400, 2.5, 0.94]], restricted: "residual-only" });
+      const other = fitNonlinearMixed(data, {
+        method,
+        starts: [[400, 2.5, 0.94]],
+        restricted: "residual-only",
+      });
       expect(other.logLik).toBeCloseTo(fit.logLik, 4);
     });
 

@@ -126,7 +126,10 @@ export const nonlinearShapes: Readonly<Record<string, Shape>> = {
   },
 };
 
-export function nonlinearModel(id: string): { data: NonlinearMixedData; starts: readonly number[][] } {
+export function nonlinearModel(id: string): {
+  data: NonlinearMixedData;
+  starts: readonly number[][];
+} {
   const s = nonlinearShapes[id.replace(/-(RE)?ML$/, "")]!;
   const t = s.table();
   const levels = s.by === undefined ? [] : [...new Set(t[s.by.column])].sort();

@@ -81,8 +81,10 @@ describe.skipIf(referenceFolder === null)("robust estimates of the reference fol
   it.each(named(/^mad-/))("%s", (_, o) => {
     close(huberLocation(o.x).location, o.huber_mad_k15, 1e-9);
     const both = huberLocation(o.x, { scale: "proposal-2" });
-    close(both.location, o.hubers_mu, 1e-9);
-    close(both.scale, o.hubers_s, 1e-9);
+    // The reference gives up after 30 rounds, on the second set before it has settled.
+    expect(both.converged).toBe(true);
+    close(both.location, o.hubers_mu, 1e-4);
+    close(both.scale, o.hubers_s, 1e-3);
   });
 
   it.each(named(/^theilsen-/))("%s", (_, o) => {

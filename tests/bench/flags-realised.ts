@@ -1,0 +1,87 @@
+import { writeFileSync } from "node:fs";
+import { cpus } from "node:os";
+import { fileURLToPath } from "node:url";
+import { seededRandom } from "../../src/core/random.js";
+import { defaultCalibration } from "../../src/flags/default-calibration.js";
+import { countOpenings } from "../../src/flags/episode-rule.js";
+import { thresholdsFor } from "../../src/flags/false-flag-budget.js";
+import { strongest } from "../../src/flags/thresholds-for-budget.js";
+import { collectCohort } from "./collect-runs.js";
+import { designs } from "./simulated-cohorts.js";
+
+/**
+ * Realised false flags on healthy cohorts that the calibration has not seen:
+ * 1, 2 and 5 asked for per 100 animal-weeks, with 10 and 25 contemporaries, in
+ * the plain run and eight harder ones. Mean over cohorts with its 95 % Monte
+ * Carlo limits, and the 10th and 90th centile between cohorts. The seed stands
+ * here since before the first run.
+ *
+ *   npm run bench flags-realised [cohorts] [animals] [design ...]
+ */
+const SEED = 71_001;
+const cohorts = Number(process.argv[2] ?? 1000);
+const sizes = process.argv[3] === undefined ? [11, 26] : [Number(process.argv[3])];
+const chosen = process.argv.slice(4);
+const names = Object.keys(designs).filter((n) => chosen.length === 0 || chosen.includes(n));
+const asked = [1, 2, 5];
+const root = seededRandom(SEED);
+const rows: unknown[] = [];
+const began = Date.now();
+
+for (const animals of sizes) {
+  for (const name of names) {
+    const key = animals * 10_000_000 + Object.keys(designs).indexOf(name) * 100_000;
+    const rates = asked.map((): number[] => []);
+    const thresholds = asked.map((a) => thresholdsFor(defaultCalibration, a, animals));
+    let weeks = 0;
+    for (let r = 0; r < cohorts; r++) {
+      const { runs } = collectCohort(
+        { ...designs[name]!, animals, days: 63 },
+        root.split(key + r),
+      );
+      const judged = runs.reduce((sum, run) => sum + run.statistics[0]!.length, 0) / 7;
+      weeks += judged;
+      asked.forEach((_, k) => {
+        const openings = runs.reduce((n, run) => n + countOpenings(strongest(run, thresholds[k]!)), 0);
+        rates[k]!.push((100 * openings) / judged);
+      });
+    }
+    asked.forEach((a, k) => {
+      const r = rates[k]!;
+      const mean = r.reduce((s, x) => s + x, 0) / r.length;
+      const sd = Math.sqrt(r.reduce((s, x) => s + (x - mean) ** 2, 0) / (r.length - 1));
+      const sorted = r.slice().sort((x, y) => x - y);
+      const row = {
+        design: name,
+        contemporaries: animals - 1,
+        asked: a,
+        realised: Number(mean.toFixed(3)),
+        limits: [mean - (1.96 * sd) / Math.sqrt(r.length), mean + (1.96 * sd) / Math.sqrt(r.length)].map(
+          (x) => Number(x.toFixed(3)),
+        ),
+        ratio: Number((mean / a).toFixed(3)),
+        centile10: Number(sorted[Math.floor(0.1 * r.length)]!.toFixed(2)),
+        centile90: Number(sorted[Math.floor(0.9 * r.length)]!.toFixed(2)),
+        cohorts: r.length,
+        animalWeeks: Math.round(weeks),
+      };
+      rows.push(row);
+      console.log(JSON.stringify(row));
+    });
+    writeFileSync(
+      fileURLToPath(new URL(`./results/flags-realised-${sizes.join("-")}.json`, import.meta.url)),
+      `${JSON.stringify(
+        {
+          bench: "flags-realised",
+          date: new Date().toISOString().slice(0, 10),
+          machine: `${cpus()[0]?.model ?? "unknown"}, ${cpus().length} cores, Node ${process.version}`,
+          seed: SEED,
+          seconds: Math.round((Date.now() - began) / 1000),
+          rows,
+        },
+        null,
+        2,
+      )}\n`,
+    );
+  }
+}
