@@ -13,8 +13,6 @@ const program = new Command("gramline")
   .description("Growth and feeding records of hand-reared young, turned into answers.")
   .showHelpAfterError();
 
-checkCommand(program);
-
 program
   .command("run-notebooks")
   .description("run every notebook, write executed copies and one page each")
@@ -72,6 +70,8 @@ program
     console.log(doctorText(checks));
     if (checks.some((check) => check.state === "missing")) process.exitCode = 1;
   });
+
+checkCommand(program);
 
 program
   .command("report")

@@ -130,7 +130,12 @@ function rankedStarts(
       if (upper !== undefined) theta[j] = Math.min(upper[j]!, theta[j]!);
     }
     const rss = projectedRss(curve, ranking, constants, theta, fixed);
-    if (Number.isFinite(rss)) candidates.push({ theta, rss });
+    if (!Number.isFinite(rss)) continue;
+    const by = curve.diverseBy;
+    const same =
+      by === undefined ? -1 : candidates.findIndex((each) => each.theta[by] === theta[by]);
+    if (same < 0) candidates.push({ theta, rss });
+    else if (rss < candidates[same]!.rss) candidates[same] = { theta, rss };
   }
   candidates.sort((a, b) => a.rss - b.rss);
   return candidates.map((each) => plainArray(each.theta));

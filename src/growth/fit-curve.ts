@@ -166,7 +166,9 @@ function computeNumbers(
   if (plain === null) return null;
   const onAge = !plain.converged && curve.kinked === true && breakOnAge(plain.theta, points.t);
   if (onAge) notices.push(notice("growth-break-on-age", "info", { curve: curve.title }));
-  const settled = plain.converged || onAge;
+  // Directions in which nothing changes at all: the parameters have run off.
+  const whole = plain.unscaledCovariance !== null || curve.kinked === true;
+  const settled = (plain.converged && whole) || onAge;
   if (!settled || (options.loss === undefined && options.serial !== true)) {
     return { numbers: { fit: plain }, converged: settled };
   }

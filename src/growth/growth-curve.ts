@@ -41,6 +41,8 @@ export interface GrowthCurve {
   readonly starts: (series: StartSeries, c: readonly number[]) => number[][];
   /** From how many of the best starts a fit is made; 1 where one optimum is the rule. */
   readonly tries?: number;
+  /** Position of a parameter of which each guess is tried once, with its best companions. */
+  readonly diverseBy?: number;
   /** Age at which the gain is greatest inside the curve, or `null` where there is none. */
   readonly inflection: (p: ArrayLike<number>, c: readonly number[]) => number | null;
   /** The final mass where it is no parameter of its own; `null` where there is none. */

@@ -1,8 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { feedingDayOf, numberOfDate } from "../units/calendar.js";
 import { convert } from "../units/quantity.js";
-import type { Column } from "./columns.js";
-import { ASK, BUCKET, dayOfBucket } from "./day-of-bucket.js";
+import { ASK, dayOfBucket } from "./day-of-bucket.js";
 import { type DayTotals, dayTotals } from "./day-totals.js";
 import { decodeText } from "./decode-text.js";
 import { type NameTable, nameTable } from "./name-table.js";
@@ -20,7 +19,7 @@ export interface TotalPlan {
   readonly at: { readonly index: number; readonly how: ColumnReading };
   readonly amount: { readonly index: number; readonly how: ColumnReading };
   /** A column of words that keeps groups apart, where there is one. */
-  readonly kind: { readonly index: number; readonly column: Column } | null;
+  readonly kind: { readonly index: number; readonly how: ColumnReading } | null;
   /** Names that are allowed; null: any. */
   readonly knownAnimals: ReadonlySet<string> | null;
   /** Called for every row set aside. */
@@ -308,12 +307,17 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
     const animal = animals.add(name);
     allowed[animal] = true;
     const { zone, startHour } = plan.at.how;
-    const kind = plan.kind === null ? 0 : kinds.add((cells[plan.kind.index] ?? "").trim());
+    const kind = plan.kind === null ? 0 : kinds.add(word(cells[plan.kind.index], plan.kind.how));
     totals.add(animal, kind, numberOfDate(feedingDayOf(time, zone, startHour)), amount);
     counts.accepted++;
   }
 
   return { take, animals, kinds, totals, counts };
+}
+
+function word(cell: string | undefined, how: ColumnReading): string {
+  const outcome = readCell(cell ?? "", how);
+  return "value" in outcome && typeof outcome.value === "string" ? outcome.value : "";
 }
 
 const tens = Array.from({ length: 16 }, (_, i) => 10 ** i);

@@ -2,6 +2,7 @@ import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { StudySeries } from "../series/animal-series.js";
+import { intervalLogRank } from "../stats/survival/interval-log-rank.js";
 import { kaplanMeier, restrictedMean, type SurvivalStep } from "../stats/survival/kaplan-meier.js";
 import { logRankTest } from "../stats/survival/log-rank-test.js";
 import { type TurnbullFit, turnbull, turnbullSurvival } from "../stats/survival/turnbull.js";
@@ -48,6 +49,8 @@ export interface MilestoneDescription {
     readonly expected: readonly number[];
     readonly chiSquared: number | null;
     readonly p: number | null;
+    /** The same question from the looks themselves (Sun's test); on days since admission only. */
+    readonly betweenLooksP: number | null;
   } | null;
   readonly model: MilestoneModel | null;
   readonly sentences: readonly Notice[];
@@ -87,7 +90,7 @@ export function describeMilestone(
   const curve = seen === 0 ? null : kaplanMeier(data, { interval: "log-log", level });
   const until = rows.length === 0 ? null : Math.max(...data.time);
   const mean = curve === null || until === null ? null : restrictedMean(curve, until);
-  const bySeason = groupTest(study, rows, data, by);
+  const bySeason = groupTest(study, rows, data, by, scale);
   const model = milestoneModel(study, rows, data, level);
   const median = fit === null ? null : medianOf(fit);
   const early = earlyRisk(times);
@@ -169,6 +172,7 @@ export function describeMilestone(
         "Turnbull BW (1976) J R Stat Soc B 38:290-295",
         "Aalen OO, Johansen S (1978) Scand J Stat 5:141-150",
         "Kaplan EL, Meier P (1958) J Am Stat Assoc 53:457-481",
+        "Sun J (1996) Stat Med 15:1387-1395",
         "Efron B (1977) J Am Stat Assoc 72:557-565",
       ],
     },
@@ -203,6 +207,7 @@ function groupTest(
   rows: readonly MilestoneTime[],
   data: { readonly time: number[]; readonly event: boolean[]; readonly entry: number[] },
   by: "season" | "sex",
+  scale: MilestoneDescription["scale"],
 ): MilestoneDescription["groups"] {
   const sex = new Map(study.animals.map((a) => [a.animal.animalId, a.animal.sex]));
   const group = rows.map(
@@ -217,6 +222,14 @@ function groupTest(
     expected: test.expected,
     chiSquared: test.chiSquared,
     p: test.p,
+    // Ages are left-truncated at admission, which this test cannot take up.
+    betweenLooksP:
+      scale === "age"
+        ? null
+        : intervalLogRank(
+            rows.map((t) => ({ after: t.after, by: t.by })),
+            group,
+          ).p,
   };
 }
 

@@ -403,7 +403,8 @@ export function describeNonlinearFit(
   engine.penalised(x);
   engine.linearise();
   const deviance = objective.deviance(x, method, null);
-  const confounded = search.status === "converged" ? [] : confoundedColumns(engine);
+  const looked = search.status !== "converged" && search.status !== "no-start";
+  const confounded = looked ? confoundedColumns(engine) : [];
   const status = confounded.length > 0 ? "not-identified" : search.status;
   const sigma2 = profile.rss / (method === "ML" ? n : n - p);
   const factor = sigma2 * (method === "ML" ? n / (n - p) : 1);

@@ -38,7 +38,9 @@ for (const name of Object.keys(growthCurves) as CurveName[]) {
     }
     identified++;
     const best = searchedRss(series, seed);
-    const rss = fit.value.rss ?? Number.POSITIVE_INFINITY;
+    // Where the sum of squares keeps falling towards infinity or the edge of the
+    // domain, the fit refuses; how low it got still counts for the self-start.
+    const rss = fit.value.rss ?? (fit.diagnostics["lastRss"] as number | null) ?? Infinity;
     if (rss <= best * (1 + 1e-6)) reached++;
     else missed.push(seed);
     if (rss < best * (1 - 1e-6)) better++;

@@ -165,6 +165,20 @@ describe("describing a milestone", () => {
     expect(text).not.toMatch(/NaN|null,null,null,null/);
   });
 
+  it("compares groups from the looks themselves on days since admission, not on ages", () => {
+    const study = madeStudy(
+      many(12, (i) => ({
+        observations: [look(56 + (i % 2) * 14, "not yet"), look(63 + (i % 2) * 14, "seen")],
+      })),
+    );
+    const on = (scale: "age" | "since admission") =>
+      describeMilestone(study, { species: "sea otter", milestone: dive, scale }).value.groups!;
+    expect(on("age").betweenLooksP).toBeNull();
+    // Six at 56-63 d against six at 70-77 d: no overlap, whichever test looks.
+    expect(on("since admission").betweenLooksP).toBeLessThan(0.01);
+    expect(on("age").p).toBeLessThan(0.01);
+  });
+
   it("fits no Cox model under ten events and says so", () => {
     const nine = describeMilestone(madeStudy(many(9)), {
       species: "sea otter",

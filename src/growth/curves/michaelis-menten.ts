@@ -20,6 +20,7 @@ export const michaelisMenten: GrowthCurve = {
   asymptote: 0,
   domain: "ages from zero on",
   usesOrigin: true,
+  diverseBy: 3,
   tries: 3,
   gradient: (t, p, out, at) => {
     if (t < 0) return Number.NaN;

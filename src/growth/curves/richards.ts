@@ -27,7 +27,8 @@ export const richards: GrowthCurve = {
   asymptote: 0,
   domain: "every age for d of 1 and more; for d below 1 only ages after the curve's zero",
   usesOrigin: false,
-  tries: 2,
+  diverseBy: 3,
+  tries: 1,
   gradient: (t, p, out, at) => {
     const a = p[0]!;
     const d = p[3]!;

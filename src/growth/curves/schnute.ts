@@ -19,6 +19,7 @@ export const schnute: GrowthCurve = {
   linear: [],
   domain: "ages at which the bracket is above zero",
   usesOrigin: false,
+  diverseBy: 3,
   tries: 3,
   constants: (ages) => [ages[0] ?? 0, ages[ages.length - 1] ?? 1],
   gradient: (t, p, out, at, c) => {

