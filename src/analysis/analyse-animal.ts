@@ -1,6 +1,7 @@
 import type { AnimalDay } from "../flags/flag.js";
+import { compareFits } from "../growth/compare-fits.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
-import { fitCurve } from "../growth/fit-curve.js";
+import { type CurveFit, fitCurve } from "../growth/fit-curve.js";
 import { dailyGains } from "../rates/daily-gains.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
 import { feedConversion } from "../rates/feed-conversion.js";
@@ -40,6 +41,9 @@ export function analyseAnimal(
   const first = series.daily[0] ?? null;
   const last = series.daily.at(-1) ?? null;
   const points = curvePoints(series, phases);
+  const fits = options.curves.map((curve) =>
+    fitCurve({ ages: points.ages, masses: points.masses }, { curve }),
+  );
   return {
     animalId: series.animal.animalId,
     name: series.animal.name,
@@ -61,11 +65,22 @@ export function analyseAnimal(
     intake,
     recentIntake: meanIntake(intake.value),
     conversion: feedConversion(series, { days: options.conversionDays, energy }),
-    curves: options.curves.map((curve) => {
-      const fit = fitCurve({ ages: points.ages, masses: points.masses }, { curve });
-      return { fit, trace: curveTrace(fit) };
-    }),
+    curves: fits.map((fit) => ({
+      fit,
+      trace: curveTrace(fit),
+      finalOverLargest: finalOverLargest(fit),
+    })),
+    curveChoice: compareFits(fits),
     day,
     notices: [...series.notices, ...points.notices],
   };
+}
+
+/** Final mass over the largest mass of the fit: how far the curve reaches beyond its data. */
+function finalOverLargest(fit: CurveFit): number | null {
+  const { value } = fit;
+  const final = value.estimates.find((p) => p.name === "A" && p.kind === "mass")?.estimate.value;
+  if (value.asymptoteIdentified === null || final === undefined || final === null) return null;
+  const largest = value.points.masses.reduce((a, b) => Math.max(a, b), 0);
+  return largest > 0 ? final / largest : null;
 }

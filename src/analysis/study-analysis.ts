@@ -3,6 +3,7 @@ import type { Notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { FlagDay } from "../flags/find-flags.js";
 import type { AnimalDay } from "../flags/flag.js";
+import type { FitComparison } from "../growth/compare-fits.js";
 import type { CurveFit } from "../growth/fit-curve.js";
 import type { DailyGain } from "../rates/daily-gains.js";
 import type { FeedConversion } from "../rates/feed-conversion.js";
@@ -70,6 +71,8 @@ export interface AnimalAnalysis {
   readonly recentIntake: MeanIntake;
   readonly conversion: Result<"feed-conversion", FeedConversion>;
   readonly curves: readonly AnimalCurve[];
+  /** The curves compared by AICc and residual pattern, with the choice in two sentences. */
+  readonly curveChoice: FitComparison;
   /** What the flags say of it that day; null when it is not in care. */
   readonly day: AnimalDay | null;
   readonly notices: readonly Notice[];
@@ -79,4 +82,10 @@ export interface AnimalCurve {
   readonly fit: CurveFit;
   /** Points of the curve with bands, for drawing. */
   readonly trace: CurveTrace;
+  /**
+   * Final mass of the curve over the largest mass it was fitted to; null for
+   * curves without a final mass. Well above 1 it is an extrapolation that the
+   * form of the curve makes, however small its standard error.
+   */
+  readonly finalOverLargest: number | null;
 }

@@ -43,6 +43,21 @@ export function renderSvg(spec: VegaLiteSpec): string {
   return withAlternative(text, alt);
 }
 
+/**
+ * The same chart compiled for a page that draws it again with values shown where
+ * the pointer is. Plain JSON for the runtime that the page carries.
+ */
+export function compileForPage(spec: VegaLiteSpec): object {
+  const { vegaLite } = libraries();
+  const config = { ...(spec["config"] as object | undefined), mark: tooltips(spec["config"]) };
+  return vegaLite.compile({ ...structuredClone(spec), config }, { logger: quietLogger }).spec;
+}
+
+function tooltips(config: unknown): object {
+  const mark = (config as { mark?: object } | undefined)?.mark ?? {};
+  return { ...mark, tooltip: { content: "encoding" } };
+}
+
 /** The picture is announced as one image with its sentence. */
 function withAlternative(svg: string, alt: string): string {
   const escaped = alt.replace(/[&<>"]/g, (mark) => `&#${mark.charCodeAt(0)};`);

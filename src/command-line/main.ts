@@ -5,12 +5,14 @@ import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { checkCommand } from "./check.js";
 import type { NotebookParameters } from "./read-notebook.js";
+import { libraryVersion } from "./version.js";
 
 /** The project's or the installed package's folder. */
 const home = resolve(dirname(fileURLToPath(import.meta.url)), "..", "..");
 
 const program = new Command("gramline")
   .description("Growth and feeding records of hand-reared young, turned into answers.")
+  .version(libraryVersion())
   .showHelpAfterError();
 
 program

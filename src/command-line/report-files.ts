@@ -11,6 +11,7 @@ import { workbook } from "../report/sheet/workbook.js";
 import { reportTables, type StudyReport } from "../report/study-report.js";
 import { formatDate, screenWording } from "../units/format.js";
 import { pageFont } from "./page-font.js";
+import { pageScript } from "./page-script.js";
 import { libraryVersion } from "./version.js";
 
 export interface ReportSettings {
@@ -40,6 +41,7 @@ export async function reportFiles(
     page({
       title: report.title,
       sections: report.sections,
+      script: pageScript(),
       links: [
         { href: "hand-over.html", text: "Hand-over" },
         { href: "tables.xlsx", text: "Tables (workbook)" },

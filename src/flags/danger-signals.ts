@@ -43,7 +43,17 @@ function danger(
   sentence: Signal["sentence"],
 ): Signal {
   const shown = { ...sentence, level: raised ? ("problem" as const) : ("info" as const) };
-  return { kind, class: "danger", direction, raised, strength, value, threshold, evidence, sentence: shown };
+  return {
+    kind,
+    class: "danger",
+    direction,
+    raised,
+    strength,
+    value,
+    threshold,
+    evidence,
+    sentence: shown,
+  };
 }
 
 function temperature(animal: PreparedAnimal, day: CivilDate, limits: RuleLimits) {
@@ -102,7 +112,9 @@ function excretion(
   const of = animal.series.observations.filter((o) => o.kind === kind && o.at < span.to);
   const last = of.at(-1);
   if (last === undefined) {
-    return [{ kind: what, why: notice("flag-never-recorded", "info", { animal: animal.id, kind }) }];
+    return [
+      { kind: what, why: notice("flag-never-recorded", "info", { animal: animal.id, kind }) },
+    ];
   }
   const hours = (span.to - last.at) / hourMs;
   return [
@@ -114,7 +126,13 @@ function excretion(
       measured(hours, "h"),
       limitH,
       { hours_h: hours, last_at: last.at },
-      notice("flag-no-excretion", "info", { animal: animal.id, kind, hours, last: last.at, limit: limitH }),
+      notice("flag-no-excretion", "info", {
+        animal: animal.id,
+        kind,
+        hours,
+        last: last.at,
+        limit: limitH,
+      }),
     ),
   ];
 }

@@ -19,7 +19,10 @@ export interface Episode {
   readonly signals: readonly EpisodeSignal[];
   readonly acknowledged: Acknowledged | null;
   /** Days on which it came back after being acknowledged, and why. */
-  readonly reopened: readonly { readonly on: CivilDate; readonly why: "new signal" | "half as large again" }[];
+  readonly reopened: readonly {
+    readonly on: CivilDate;
+    readonly why: "new signal" | "half as large again";
+  }[];
 }
 
 export interface EpisodeSignal {
@@ -119,7 +122,10 @@ export function nextEpisode(
   return { current, past, statistical, quietDays };
 }
 
-function worsened(episode: Episode, raised: readonly Signal[]): "new signal" | "half as large again" | null {
+function worsened(
+  episode: Episode,
+  raised: readonly Signal[],
+): "new signal" | "half as large again" | null {
   const known = episode.acknowledged?.strengths;
   if (known === undefined) return null;
   if (raised.some((s) => known[s.kind] === undefined)) return "new signal";

@@ -62,9 +62,7 @@ export function thresholdsFor(
   const low = sizes.filter((s) => s.animals <= animals).at(-1) ?? sizes[0]!;
   const high = sizes.find((s) => s.animals >= animals) ?? sizes.at(-1)!;
   const w =
-    low === high
-      ? 0
-      : (1 / low.animals - 1 / animals) / (1 / low.animals - 1 / high.animals);
+    low === high ? 0 : (1 / low.animals - 1 / animals) / (1 / low.animals - 1 / high.animals);
   const a = atBudget(low, per100Weeks);
   const b = atBudget(high, per100Weeks);
   return a.map((v, k) => Math.exp(Math.log(v) + w * (Math.log(b[k]!) - Math.log(v))));

@@ -44,7 +44,17 @@ function practice(
   sentence: Signal["sentence"],
 ): Signal {
   const shown = { ...sentence, level: raised ? ("problem" as const) : ("info" as const) };
-  return { kind, class: "practice", direction, raised, strength, value, threshold, evidence, sentence: shown };
+  return {
+    kind,
+    class: "practice",
+    direction,
+    raised,
+    strength,
+    value,
+    threshold,
+    evidence,
+    sentence: shown,
+  };
 }
 
 function againstPlan(animal: PreparedAnimal, day: IntakeDay, limits: RuleLimits) {
@@ -57,7 +67,10 @@ function againstPlan(animal: PreparedAnimal, day: IntakeDay, limits: RuleLimits)
     }, 0);
   if (planned <= 0) {
     return [
-      { kind: "intake below plan" as const, why: notice("flag-no-plan", "info", { animal: animal.id }) },
+      {
+        kind: "intake below plan" as const,
+        why: notice("flag-no-plan", "info", { animal: animal.id }),
+      },
     ];
   }
   const out: Signal[] = [];
@@ -74,7 +87,11 @@ function againstPlan(animal: PreparedAnimal, day: IntakeDay, limits: RuleLimits)
         measured(share, "%"),
         limits.belowPlanPct,
         { eaten_g: mild, planned_g: planned, feeds: day.feeds },
-        notice("flag-below-plan", "info", { ...parameters, eaten: mild, limit: limits.belowPlanPct }),
+        notice("flag-below-plan", "info", {
+          ...parameters,
+          eaten: mild,
+          limit: limits.belowPlanPct,
+        }),
       ),
     );
   }
@@ -138,7 +155,15 @@ function againstHabit(
       measured(share, "%", { n: habit.length }),
       limit,
       { eaten, usual, unit, days: habit.length },
-      notice("flag-below-habit", "info", { animal: animal.id, day, eaten, usual, unit, share, limit }),
+      notice("flag-below-habit", "info", {
+        animal: animal.id,
+        day,
+        eaten,
+        usual,
+        unit,
+        share,
+        limit,
+      }),
     ),
   ];
 }
@@ -148,7 +173,10 @@ function refusals(animal: PreparedAnimal, day: IntakeDay, limits: RuleLimits) {
   const share = (100 * day.refusedG.low) / day.offeredG;
   if (day.refusedG.value === null && share < limits.refusedPct) {
     return [
-      { kind: "refusals" as const, why: notice("flag-refusals-unknown", "info", { animal: animal.id }) },
+      {
+        kind: "refusals" as const,
+        why: notice("flag-refusals-unknown", "info", { animal: animal.id }),
+      },
     ];
   }
   return [

@@ -1,6 +1,7 @@
 import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
 import type { CivilDate } from "../series/animal-series.js";
+import type { Episode } from "./episodes.js";
 
 /** Everything a rule can say about one animal on one day. */
 export type SignalKind =
@@ -67,6 +68,8 @@ export interface AnimalDay {
   /** Signals that were judged and lie within their thresholds. */
   readonly within: readonly Signal[];
   readonly notJudged: readonly NotJudged[];
+  /** The episode the animal is in; null when none is open. */
+  readonly episode: Episode | null;
   /** One sentence on the state of the day. */
   readonly sentence: Notice;
 }

@@ -32,8 +32,7 @@ export function prepareAnimal(series: AnimalSeries, settings: StudySettings): Pr
     if (list === undefined) observationsOn.set(day, [o]);
     else list.push(o);
   }
-  const intake =
-    series.feeds.length === 0 ? [] : intakeByDay(series, { settings }).value;
+  const intake = series.feeds.length === 0 ? [] : intakeByDay(series, { settings }).value;
   return {
     series,
     id: series.animal.animalId,

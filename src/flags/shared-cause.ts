@@ -82,7 +82,9 @@ export function sharedCause(
     for (const b of own) batches.set(b, (batches.get(b) ?? 0) + 1);
   }
   const common = [...batches].filter(([, n]) => n >= animals.length * 0.8).map(([b]) => b);
-  const events = study.events.filter((e) => e.at < span.to && (e.to ?? e.at) >= span.from - 48 * hourMs);
+  const events = study.events.filter(
+    (e) => e.at < span.to && (e.to ?? e.at) >= span.from - 48 * hourMs,
+  );
   const names = (kind: string) => events.filter((e) => e.kind === kind).map((e) => e.notes ?? kind);
   const toLookAt: Notice[] = [
     notice("shared-scale", scale === "not concluded" ? "caution" : "problem", {

@@ -93,12 +93,15 @@ export interface WatchState {
   readonly fit: GroupFit | null;
   /** Expected relative gain per day (slope of ln mass) at a time. */
   readonly expectedGain: (time: number) => number;
+  /** Animals with at least two values so far: the size of the group. */
+  readonly animals: number;
 }
 
 const surpriseCut = 3.5;
 const averageWeight = 0.2;
 const sumAllowance = 0.5;
 const knotSpacing = 20;
+const smoothness = { spacing: knotSpacing, changeSd: 0.003, slopeSd: 0.03 };
 
 export const watchPrior: GroupPrior = {
   logNoise: [Math.log(0.015), 0.7],
@@ -157,18 +160,8 @@ export function watchGroup(
   if (!Number.isFinite(firstDay) || !Number.isFinite(oldest)) return;
   // Knots lie on a fixed grid, so that the future never moves them.
   const from = Math.floor(youngest / knotSpacing) * knotSpacing;
-  const basis = slopeBasis(from, Math.max(from + knotSpacing, oldest), {
-    spacing: knotSpacing,
-    changeSd: 0.003,
-    slopeSd: 0.03,
-  });
-  const wholeWidth = basis.knots.length;
-  const works = animals.map((a) => {
-    const n = a.time.length;
-    const matrix = new Float64Array(n * wholeWidth);
-    for (let j = 0; j < n; j++) slopeBasisAt(basis, a.time[j]!, matrix, j * wholeWidth);
-    return new Work(a, matrix, wholeWidth);
-  });
+  const widest = Math.max(2, Math.ceil((oldest - from) / knotSpacing - 1e-9) + 1);
+  const works = animals.map((a) => new Work(a));
   let parameters = startParameters;
   let fit: GroupFit | null = null;
   let lastFitDay = Number.NEGATIVE_INFINITY;
@@ -191,12 +184,8 @@ export function watchGroup(
       wholeWidth,
       Math.max(2, Math.ceil((seenTo - from) / knotSpacing - 1e-9) + 1),
     );
-    const precision = slopeBasis(from, from + (width - 1) * knotSpacing, {
-      spacing: knotSpacing,
-      changeSd: 0.003,
-      slopeSd: 0.03,
-    }).precision;
-    for (const w of works) w.narrow(width, knotSpacing, from);
+    const precision = slopeBasis(from, from + (width - 1) * knotSpacing, smoothness).precision;
+    for (const w of works) w.narrow(width, from);
     if (day - lastFitDay >= o.refitEvery) {
       const ready = works.filter((w) => w.count >= 2);
       const values = ready.reduce((sum, w) => sum + w.count, 0);
@@ -218,7 +207,8 @@ export function watchGroup(
       solveUpperInPlace(factor, width, beta);
     }
     const expectedGain = (time: number) => slopeAt(beta, from, time);
-    const state: WatchState = { parameters, fit, expectedGain };
+    const size = works.filter((w) => w.count >= 2).length;
+    const state: WatchState = { parameters, fit, expectedGain, animals: size };
     const gains = works.map((w) => (w.today ? w.windowGain(o.gainDays) : Number.NaN));
     const recentGain = works.map((w, i) =>
       w.today
@@ -261,6 +251,7 @@ export function watchGroup(
     expectedGain: (time: number) => number,
     settings: typeof o,
     day: number,
+    size: number,
   ): WatchedDay | null {
     const statistics = new Float64Array(watchedStatistics.length).fill(Number.NaN);
     const index = w.count - 1;
@@ -294,7 +285,7 @@ export function watchGroup(
         filtered[index * stride + width]! -= (surprise - tamed) / root;
       }
     }
-    const judged = w.count >= settings.fewestOwn && everyone.length >= 4;
+    const judged = w.count >= settings.fewestOwn && size >= 4;
     let change: WatchedDay["change"] = null;
     if (judged) {
       const scan = scanForSlowing(w, factor, b, width, expectedGain, settings);
@@ -474,11 +465,7 @@ class Work implements FitSeries {
   private width = 0;
   private room: Float64Array;
 
-  constructor(
-    readonly source: WatchedAnimal,
-    private readonly wholeBasis: Float64Array,
-    private readonly wholeWidth: number,
-  ) {
+  constructor(readonly source: WatchedAnimal) {
     this.y = Float64Array.from(source.logMass);
     this.room = new Float64Array(source.time.length * 7);
   }
@@ -504,27 +491,15 @@ class Work implements FitSeries {
     }
   }
 
-  /**
-   * The basis with `width` knots: beyond its last knot the slope stays constant,
-   * which is the sum of the columns from that knot on.
-   */
-  narrow(width: number, _spacing: number, _from: number): void {
+  /** The basis with `width` knots; beyond the last one the slope stays constant. */
+  narrow(width: number, from: number): void {
     if (width === this.width) return;
     this.width = width;
-    const n = this.source.time.length;
-    if (width === this.wholeWidth) {
-      this.basis = this.wholeBasis;
-    } else {
-      const out = new Float64Array(n * width);
-      for (let j = 0; j < n; j++) {
-        const row = j * this.wholeWidth;
-        for (let k = 0; k < width; k++) out[j * width + k] = this.wholeBasis[row + k]!;
-        for (let k = width; k < this.wholeWidth; k++) {
-          out[j * width + width - 1]! += this.wholeBasis[row + k]!;
-        }
-      }
-      this.basis = out;
-    }
+    const { time } = this.source;
+    const n = time.length;
+    const basis = slopeBasis(from, from + (width - 1) * knotSpacing, smoothness);
+    this.basis = new Float64Array(n * width);
+    for (let j = 0; j < n; j++) slopeBasisAt(basis, time[j]!, this.basis, j * width);
     this.filtered = new Float64Array(n * (width + 1));
     this.full = newSums(width);
     this.serving = newSums(width);

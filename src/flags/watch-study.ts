@@ -1,6 +1,11 @@
 import { defaultIllnessKinds } from "../reference/contemporaries.js";
 import { recordEnd } from "../reference/in-care.js";
-import type { AnimalSeries, CivilDate, ObservationRow, StudySeries } from "../series/animal-series.js";
+import type {
+  AnimalSeries,
+  CivilDate,
+  ObservationRow,
+  StudySeries,
+} from "../series/animal-series.js";
 import { feedingDayOf, numberOfDate } from "../units/calendar.js";
 import type { WatchedAnimal } from "./watch-group.js";
 
@@ -116,7 +121,9 @@ function middleAdmissionAge(series: readonly AnimalSeries[]): number {
   const ages = series
     .flatMap((s) => {
       const row = s.daily[0];
-      return row?.ageD == null || row.sinceAdmissionD === null ? [] : [row.ageD - row.sinceAdmissionD];
+      return row?.ageD == null || row.sinceAdmissionD === null
+        ? []
+        : [row.ageD - row.sinceAdmissionD];
     })
     .sort((a, b) => a - b);
   return ages[ages.length >> 1] ?? 10;

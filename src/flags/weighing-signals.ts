@@ -23,11 +23,16 @@ export function noGainSignal(
   if (days === null) return [];
   const index = animal.rowOn.get(day);
   if (index === undefined) {
-    return [{ kind: "no gain", why: notice("flag-not-weighed", "info", { animal: animal.id, day }) }];
+    return [
+      { kind: "no gain", why: notice("flag-not-weighed", "info", { animal: animal.id, day }) },
+    ];
   }
-  const window = gainOverWindow(animal.series.daily.slice(Math.max(0, index - 3 * days), index + 1), {
-    days,
-  });
+  const window = gainOverWindow(
+    animal.series.daily.slice(Math.max(0, index - 3 * days), index + 1),
+    {
+      days,
+    },
+  );
   const gain = window.gain.value;
   if (gain === null) return [{ kind: "no gain", why: window.gain.why! }];
   const raised = gain <= 0;
@@ -42,7 +47,12 @@ export function noGainSignal(
       value: window.gain,
       threshold: 0,
       evidence: { gain_g_per_d: gain, se_g_per_d: se, days, weighings: window.n },
-      sentence: notice("flag-no-gain", raised ? "problem" : "info", { animal: animal.id, gain, se, days }),
+      sentence: notice("flag-no-gain", raised ? "problem" : "info", {
+        animal: animal.id,
+        gain,
+        se,
+        days,
+      }),
     },
   ];
 }
@@ -68,13 +78,19 @@ export function scalesSignal(
       if (a.row.scaleId === b.row.scaleId || b.at - a.at > limits.scalesWithinH * hourMs) continue;
       // A meal or a wet coat between the two is no disagreement of scales.
       if (a.row.meal !== b.row.meal || a.row.coat !== b.row.coat) continue;
-      const error = Math.hypot(scaleError(animal, a.row), scaleError(animal, b.row), 0.007 * a.netG!);
+      const error = Math.hypot(
+        scaleError(animal, a.row),
+        scaleError(animal, b.row),
+        0.007 * a.netG!,
+      );
       const z = Math.abs(a.netG! - b.netG!) / error;
       if (worst === null || z > worst.z) worst = { z, a, b };
     }
   }
   if (worst === null) {
-    return [{ kind: "scales disagree", why: notice("flag-one-scale", "info", { animal: animal.id }) }];
+    return [
+      { kind: "scales disagree", why: notice("flag-one-scale", "info", { animal: animal.id }) },
+    ];
   }
   const { z, a, b } = worst;
   const raised = z >= limits.scalesZ;
@@ -85,7 +101,9 @@ export function scalesSignal(
       direction: "high",
       raised,
       strength: z / limits.scalesZ,
-      value: measured(b.netG! - a.netG!, "g", { se: Math.abs(b.netG! - a.netG!) / Math.max(z, 1e-9) }),
+      value: measured(b.netG! - a.netG!, "g", {
+        se: Math.abs(b.netG! - a.netG!) / Math.max(z, 1e-9),
+      }),
       threshold: limits.scalesZ,
       evidence: {
         first_scale: a.row.scaleId,
@@ -104,7 +122,10 @@ export function scalesSignal(
   ];
 }
 
-function scaleError(animal: PreparedAnimal, row: { readonly scaleId: string | null; readonly massG: number }) {
+function scaleError(
+  animal: PreparedAnimal,
+  row: { readonly scaleId: string | null; readonly massG: number },
+) {
   const named = row.scaleId === null ? undefined : animal.settings.scaleErrorG[row.scaleId];
   return named ?? Math.max(1, 0.002 * row.massG);
 }
@@ -160,7 +181,11 @@ export function conversionSignal(
       strength: raised ? Math.min(3, 1 + (limit - share) / 100) : limit / Math.max(share, 1),
       value: measured(own, "g per 1000 kcal", { n: k }),
       threshold: (limit / 100) * middle,
-      evidence: { own_g_per_1000_kcal: own, contemporaries_g_per_1000_kcal: middle, contemporaries: k },
+      evidence: {
+        own_g_per_1000_kcal: own,
+        contemporaries_g_per_1000_kcal: middle,
+        contemporaries: k,
+      },
       sentence: notice("flag-conversion", raised ? "problem" : "info", {
         animal: id,
         own,

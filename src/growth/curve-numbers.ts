@@ -73,26 +73,35 @@ export function fitCurveNumbers(
   const model = curveModel(curve, points.t, constants);
   const { fixed, lower, upper } = options;
   const isFixed = fixed?.map((each) => each !== undefined);
-  const ranked = rankedStarts(curve, points, constants, options);
-  let best: LeastSquaresFit | null = null;
-  const tries = Math.max(1, options.tries ?? curve.tries ?? 1);
   const data = {
     y: points.w,
     ...(points.rootWeights === undefined ? {} : { rootWeights: points.rootWeights }),
     ...(points.carry === undefined ? {} : { carry: points.carry }),
   };
-  for (let s = 0; s < ranked.length && s < tries + 3; s++) {
-    if (s >= tries && best?.converged === true) break;
+  let best = null as LeastSquaresFit | null;
+  const follow = (start: readonly number[], careful: boolean) => {
     const fit = fitLeastSquares(model, data, {
-      start: ranked[s]!,
+      start,
       ...(lower === undefined ? {} : { lower }),
       ...(upper === undefined ? {} : { upper }),
       ...(isFixed === undefined ? {} : { fixed: isFixed }),
-      maxIterations: options.maxIterations ?? (s < tries ? 300 : 100),
+      maxIterations: options.maxIterations ?? (careful ? 100 : 300),
       tolerance: 1e-9,
-      damping: s < tries ? 0 : 0.01,
+      damping: careful ? 0.01 : 0,
     });
     if (best === null || isBetter(fit, best)) best = fit;
+  };
+  const settled = () => best?.converged === true;
+  const tries = Math.max(1, options.tries ?? curve.tries ?? 1);
+  const likely = rankedStarts(curve, points, constants, options, tries > 1);
+  for (const start of likely.slice(0, tries)) follow(start, false);
+  if (!settled()) {
+    const more =
+      tries > 1 ? likely.slice(tries) : rankedStarts(curve, points, constants, options, true);
+    for (const start of more.slice(0, 4)) {
+      follow(start, true);
+      if (settled()) break;
+    }
   }
   return best !== null && best.theta.length === p ? best : null;
 }
@@ -113,6 +122,7 @@ function rankedStarts(
   points: CurvePoints,
   constants: readonly number[],
   options: CurveNumbersOptions,
+  wide: boolean,
 ): number[][] {
   const { fixed, lower, upper } = options;
   const series = startSeries(points.t, points.w);
@@ -120,7 +130,7 @@ function rankedStarts(
     curve.kinked === true
       ? { ...series, t: plainArray(points.t), w: plainArray(points.w) }
       : series;
-  const own = options.starts ?? curve.starts(series, constants);
+  const own = options.starts ?? curve.starts(series, constants, wide);
   const candidates: { theta: Float64Array; rss: number }[] = [];
   for (const start of own) {
     const theta = Float64Array.from(start);

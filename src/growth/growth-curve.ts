@@ -37,8 +37,11 @@ export interface GrowthCurve {
   ) => number;
   /** dW/dt at age t: the gain. */
   readonly gain: (t: number, p: ArrayLike<number>, c: readonly number[]) => number;
-  /** Guesses to start from, best ideas first; linear parameters may be anything. */
-  readonly starts: (series: StartSeries, c: readonly number[]) => number[][];
+  /**
+   * Guesses to start from; linear parameters may be anything. `wide` asks for
+   * more of them, after the few likely ones have not led to an optimum.
+   */
+  readonly starts: (series: StartSeries, c: readonly number[], wide?: boolean) => number[][];
   /** From how many of the best starts a fit is made; 1 where one optimum is the rule. */
   readonly tries?: number;
   /** Position of a parameter of which each guess is tried once, with its best companions. */
@@ -68,7 +71,7 @@ export interface CurveParameter {
 /** mass: g; age: d (moves with the zero of age); duration: d; rate: 1/d; gain: g/d; shape: a pure number. */
 export type ParameterKind = "mass" | "age" | "duration" | "rate" | "gain" | "shape";
 
-/** A series condensed to at most 16 points in order of age, for guessing starts. */
+/** A series condensed to at most 12 points in order of age, for guessing starts. */
 export interface StartSeries {
   readonly t: readonly number[];
   readonly w: readonly number[];

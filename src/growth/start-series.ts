@@ -1,9 +1,9 @@
 import type { StartSeries } from "./growth-curve.js";
 
-/** Condenses a series (in order of age) to at most 16 averaged points. */
+/** Condenses a series (in order of age) to at most 12 averaged points. */
 export function startSeries(ages: ArrayLike<number>, masses: ArrayLike<number>): StartSeries {
   const n = ages.length;
-  const groups = Math.min(n, 16);
+  const groups = Math.min(n, 12);
   const t: number[] = new Array(groups);
   const w: number[] = new Array(groups);
   let lightest = Number.POSITIVE_INFINITY;
@@ -37,7 +37,7 @@ export function startSeries(ages: ArrayLike<number>, masses: ArrayLike<number>):
 export function straightened(
   series: StartSeries,
   transform: (w: number) => number,
-  weight: (w: number) => number,
+  weight: (w: number, z: number) => number,
 ): { readonly level: number; readonly slope: number } | null {
   let sum = 0;
   let st = 0;
@@ -49,7 +49,7 @@ export function straightened(
   for (let i = 0; i < t.length; i++) {
     const z = transform(w[i]!);
     if (!Number.isFinite(z)) continue;
-    const q = weight(w[i]!);
+    const q = weight(w[i]!, z);
     const x = t[i]! - origin;
     sum += q;
     st += q * x;

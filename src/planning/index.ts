@@ -1,6 +1,11 @@
 export { apportionGrams } from "./apportion-grams.js";
 export { type BatchNeed, type BatchSizeOptions, batchSize } from "./batch-size.js";
 export {
+  type CalibrateForecastOptions,
+  calibrateForecast,
+  type ForecastCalibration,
+} from "./calibrate-forecast.js";
+export {
   type ComparedRation,
   compareRations,
   type RationScenario,
@@ -13,6 +18,13 @@ export {
   type DaySheetRow,
   daySheet,
 } from "./day-sheet.js";
+export {
+  type ForecastBacktest,
+  type ForecastModel,
+  type ForecastOptions,
+  forecastTarget,
+  type TargetForecast,
+} from "./forecast-target.js";
 export {
   type FormulaMix,
   type MixCheck,

@@ -97,6 +97,9 @@ function settingsOf(files: readonly StudyInput[]): StudyFile {
   return readSettings(new TextDecoder("utf-8").decode(file.bytes));
 }
 
+/** Sheets that explain: never records. */
+const notRecords = /^(example|data dictionary|dictionary|read me|instructions)\b/i;
+
 /** `weighings.csv`, and where a table is kept in parts `weighings-2024.csv`, `weighings-2025.csv`. */
 function findTables(
   files: readonly StudyInput[],
@@ -114,6 +117,12 @@ function findTables(
     if (/\.(xlsx|xlsm|xls|ods)$/i.test(path)) {
       const sheets = file.sheets ?? openWorkbook(path, bytes);
       for (const sheet of sheets) {
+        if (notRecords.test(sheet.name)) {
+          notices.push(
+            notice("records-sheet-example", "info", { sheet: sheet.name }, { file: path }),
+          );
+          continue;
+        }
         const tables = sheetTables(path, sheet, study, decimal);
         found.push(...tables);
         if (tables.length === 0 && sheet.rows.length > 0)

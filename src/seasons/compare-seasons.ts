@@ -13,6 +13,7 @@ import {
 } from "./adjusted-model.js";
 import { comparePair, type SeasonPair } from "./compare-pair.js";
 import { type MixedSeasons, mixedDifferences } from "./mixed-difference.js";
+import { protocolSeasons } from "./protocol-seasons.js";
 import { type ProtocolChangeSeason, protocolStatements } from "./protocol-statements.js";
 import {
   type AgeWindow,
@@ -38,7 +39,7 @@ export interface CompareSeasonsOptions<W extends GainWindow = AgeWindow>
   readonly level?: number;
   /** Differences smaller than this do not matter, g/d: asks for an equivalence test. */
   readonly margin?: number;
-  /** Seasons under a changed protocol, as the events say. */
+  /** Seasons under a changed protocol. Default: what the events table says. */
   readonly protocolChanges?: readonly ProtocolChangeSeason[];
   /** Random reorderings and bootstrap samples per pair; 0 leaves the checks out. Default 1999. */
   readonly runs?: number;
@@ -139,7 +140,13 @@ export function compareSeasons<W extends GainWindow = AgeWindow>(
     ...(died > 0 ? [notice("season-survivors-only", "caution", { died })] : []),
     ...(model === null
       ? []
-      : protocolStatements(model, between, pairs, options.protocolChanges ?? [], level)),
+      : protocolStatements(
+          model,
+          between,
+          pairs,
+          options.protocolChanges ?? protocolSeasons(study, gains.species),
+          level,
+        )),
   ];
 
   return {

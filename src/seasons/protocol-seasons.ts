@@ -5,8 +5,8 @@ import type { ProtocolChangeSeason } from "./protocol-statements.js";
 /**
  * Seasons that began under another protocol than the season before, as the
  * events table tells: a "protocol change" of the study or of a season lies
- * between the first arrivals of the two. What the note says is passed on as it
- * stands; whether it concerns a species is for the reader to judge.
+ * between the first arrivals of the two. A note that names only other species of
+ * the study is passed over; otherwise what it says is passed on as it stands.
  *
  * @example protocolSeasons(study, "sea otter") // [{ season: "2023", what: "2023-01-10: second mixture" }]
  */
@@ -20,7 +20,10 @@ export function protocolSeasons(study: StudySeries, species: string): ProtocolCh
   }
   const seasons = [...first].sort((a, b) => a[1] - b[1]);
   const changes = study.events.filter(
-    (e) => e.kind === "protocol change" && (e.scope === "study" || e.scope === "season"),
+    (e) =>
+      e.kind === "protocol change" &&
+      (e.scope === "study" || e.scope === "season") &&
+      concerns(e.notes ?? "", species, study.settings.species),
   );
   return seasons.flatMap(([season, begins], i) => {
     const before = seasons[i - 1]?.[1];
@@ -36,4 +39,13 @@ export function protocolSeasons(study: StudySeries, species: string): ProtocolCh
       .join("; ");
     return [{ season, what }];
   });
+}
+
+/** False where the note names another species of the study and not this one ("otters: ..."). */
+function concerns(note: string, species: string, all: readonly string[]): boolean {
+  const names = (one: string) => {
+    const word = one.trim().split(/\s+/).at(-1) ?? one;
+    return new RegExp(`\\b${word.replace(/[^\p{L}\p{N}]/gu, ".")}s?\\b`, "iu").test(note);
+  };
+  return names(species) || !all.some((other) => other !== species && names(other));
 }

@@ -68,23 +68,38 @@ export function seasonSpread(
   };
 }
 
+/** A season's adjusted mean and its standard error, g/d. */
+export interface SeasonMean {
+  readonly name: string;
+  readonly mean: number;
+  readonly se: number;
+}
+
 /**
  * One season's adjusted mean against the earlier ones, each season counting
- * once: t with (number of earlier seasons - 1) degrees of freedom. Null below
- * two earlier seasons: a protocol that changed with the only other season
- * cannot be told from that season.
+ * once: t with (number of earlier seasons - 1) degrees of freedom. Two or three
+ * seasons may happen to agree more closely than their own errors allow; the
+ * spread is therefore never taken smaller than the error of their means, nor
+ * the season's own error smaller than it is, which makes the answer cautious.
+ * Null below two earlier seasons: a protocol that changed with the only other
+ * season cannot be told from that season.
+ *
+ * @example seasonAgainstPast({ name: "d", mean: 52, se: 1 }, past)?.p
  */
 export function seasonAgainstPast(
-  season: { readonly name: string; readonly mean: number },
-  past: readonly { readonly name: string; readonly mean: number }[],
+  season: SeasonMean,
+  past: readonly SeasonMean[],
   level = 0.95,
 ): SeasonAgainstPast | null {
   const k = past.length;
   if (k < 2) return null;
-  const mean = past.reduce((s, x) => s + x.mean, 0) / k;
-  const sd = Math.sqrt(past.reduce((s, x) => s + (x.mean - mean) ** 2, 0) / (k - 1));
-  if (!(sd > 0)) return null;
-  const width = sd * Math.sqrt(1 + 1 / k);
+  const average = (read: (x: SeasonMean) => number) => past.reduce((s, x) => s + read(x), 0) / k;
+  const mean = average((x) => x.mean);
+  const observed = past.reduce((s, x) => s + (x.mean - mean) ** 2, 0) / (k - 1);
+  const error = average((x) => x.se ** 2);
+  const spread = Math.max(observed, error);
+  const width = Math.sqrt(spread * (1 + 1 / k) + Math.max(0, season.se ** 2 - error));
+  if (!(width > 0)) return null;
   const t = studentTQuantile(1 - (1 - level) / 2, k - 1);
   return {
     season: season.name,

@@ -1,14 +1,9 @@
 import { UsageError } from "../core/usage-error.js";
 import { findRoot } from "./find-root.js";
-import { digamma, logGamma } from "./gamma-function.js";
+import { digamma } from "./gamma-function.js";
 import { fitLinearModel, type LinearModel } from "./linear-model.js";
 import type { Matrix } from "./matrix.js";
-
-/**
- * Laws of the response: `"binomial"` (shares 0..1 with a logit link; `weights` are
- * numbers of trials), `"poisson"`, `"gamma"` and `"negative-binomial"` (log link).
- */
-export type Family = "binomial" | "poisson" | "gamma" | "negative-binomial";
+import { type Family, type Law, lawOf, logDensity } from "./response-law.js";
 
 export interface GeneralisedLinearModel {
   readonly coefficients: readonly (number | null)[];
@@ -26,15 +21,6 @@ export interface GeneralisedLinearModel {
   readonly fitted: Float64Array;
   readonly iterations: number;
   readonly converged: boolean;
-}
-
-interface Law {
-  readonly link: (m: number) => number;
-  readonly inverse: (eta: number) => number;
-  /** d m / d eta. */
-  readonly slope: (m: number) => number;
-  readonly variance: (m: number) => number;
-  readonly deviance: (y: number, m: number) => number;
 }
 
 /**
@@ -156,33 +142,6 @@ function finish(
   };
 }
 
-function logDensity(y: number, m: number, w: number, family: Family, extra: number): number {
-  if (family === "poisson") return w * (y * Math.log(m) - m - logGamma(y + 1));
-  if (family === "binomial") {
-    const k = y * w;
-    return (
-      logGamma(w + 1) -
-      logGamma(k + 1) -
-      logGamma(w - k + 1) +
-      k * Math.log(m) +
-      (w - k) * Math.log1p(-m)
-    );
-  }
-  if (family === "gamma") {
-    const a = 1 / extra;
-    return w * (a * Math.log((a * y) / m) - (a * y) / m - Math.log(y) - logGamma(a));
-  }
-  const s = extra;
-  return (
-    w *
-    (logGamma(s + y) -
-      logGamma(s) -
-      logGamma(y + 1) +
-      s * Math.log(s / (s + m)) +
-      (y > 0 ? y * Math.log(m / (s + m)) : 0))
-  );
-}
-
 /** Maximum-likelihood shape at fixed means; `null` when the counts are no wider than Poisson's. */
 function shapeOf(y: ArrayLike<number>, w: Float64Array, m: Float64Array): number | null {
   const score = (logShape: number) => {
@@ -201,40 +160,6 @@ function shapeOf(y: ArrayLike<number>, w: Float64Array, m: Float64Array): number
   };
   const root = findRoot(score, -10, 14, { tolerance: 1e-14 });
   return root.converged ? Math.exp(root.x) : null;
-}
-
-function lawOf(family: Family, shape: number | null): Law {
-  const xlog = (y: number, m: number) => (y === 0 ? 0 : y * Math.log(y / m));
-  if (family === "binomial") {
-    return {
-      link: (m) => Math.log(m / (1 - m)),
-      inverse: (e) => 1 / (1 + Math.exp(-e)),
-      slope: (m) => Math.max(1e-16, m * (1 - m)),
-      variance: (m) => Math.max(1e-16, m * (1 - m)),
-      deviance: (y, m) => 2 * (xlog(y, m) + xlog(1 - y, 1 - m)),
-    };
-  }
-  const log = { link: Math.log, inverse: Math.exp, slope: (m: number) => Math.max(1e-16, m) };
-  if (family === "poisson") {
-    return {
-      ...log,
-      variance: (m) => Math.max(1e-16, m),
-      deviance: (y, m) => 2 * (xlog(y, m) - (y - m)),
-    };
-  }
-  if (family === "gamma") {
-    return {
-      ...log,
-      variance: (m) => m * m,
-      deviance: (y, m) => 2 * ((y - m) / m - Math.log(y / m)),
-    };
-  }
-  const s = shape!;
-  return {
-    ...log,
-    variance: (m) => m + (m * m) / s,
-    deviance: (y, m) => 2 * (xlog(y, m) - (y + s) * Math.log((y + s) / (m + s))),
-  };
 }
 
 function requireResponses(y: ArrayLike<number>, family: Family): void {

@@ -37,6 +37,12 @@ export interface ResidualWork {
   /** The |v| of the power; updated from the fitted mean when `usesFitted`. */
   readonly mean: Float64Array | null;
   setMean(fitted: Float64Array): void;
+  /**
+   * What the working sigma is multiplied by to give sigma as reported. Inside, the
+   * power acts on the mean over its geometric mean, so that sigma and power are
+   * nearly independent and the search stays well scaled.
+   */
+  sigmaFactor(parameters: Float64Array, from: number): number;
   /** log sd of each row relative to sigma, into `out`; returns their sum. */
   logScales(parameters: Float64Array, from: number, out: Float64Array): number;
   /** Whitens `rows` in place; returns what the scaling adds to -2 log-likelihood. */
@@ -61,15 +67,19 @@ export function prepareResidual(
     Float64Array.from({ length: n }, (_, i) => values[order[i]!]!);
   const mean = power === undefined ? null : new Float64Array(n).fill(1);
   const logMean = new Float64Array(n);
+  let centre = 0;
   const setMean = (fitted: Float64Array) => {
     if (mean === null) return;
     let square = 0;
     for (let i = 0; i < n; i++) square += fitted[i]! ** 2;
     const floor = 1e-8 * Math.sqrt(square / n) + 1e-300;
+    centre = 0;
     for (let i = 0; i < n; i++) {
       mean[i] = Math.max(Math.abs(fitted[i]!), floor);
       logMean[i] = Math.log(mean[i]!);
+      centre += logMean[i]! / n;
     }
+    for (let i = 0; i < n; i++) logMean[i]! -= centre;
   };
   if (power?.covariate !== undefined) setMean(take(power.covariate));
   const names: string[] = [];
@@ -124,6 +134,8 @@ export function prepareResidual(
     start,
     mean,
     setMean,
+    sigmaFactor: (parameters, from) =>
+      hasPower === 1 ? Math.exp(-parameters[from]! * centre) : 1,
     logScales,
     whiten(rows, width, parameters, from) {
       let added = 0;

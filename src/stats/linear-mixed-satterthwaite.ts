@@ -20,7 +20,7 @@ export interface SatterthwaiteBasis {
 }
 
 export function satterthwaiteBasis(fit: LinearMixedFit): SatterthwaiteBasis {
-  const { engine, method, sigma } = fit;
+  const { engine, method, workingSigma: sigma } = fit;
   const x = Float64Array.from(fit.theta);
   const k = x.length;
   const p = fit.fixed.kept.length;

@@ -160,7 +160,7 @@ export function varianceExplained(fit: LinearMixedFit): {
   const scales = new Float64Array(n);
   engine.residual?.logScales(Float64Array.from(fit.theta), engine.thetaCount, scales);
   const spread = scales.reduce((s, v) => s + Math.exp(2 * v), 0) / n;
-  const s2 = fit.sigma ** 2;
+  const s2 = fit.workingSigma ** 2;
   const r = (random / n) * s2;
   const whole = fixed + r + s2 * spread;
   return { marginal: fixed / whole, conditional: (fixed + r) / whole };

@@ -49,6 +49,8 @@ export interface LinearMixedFit {
   /** Outermost level first. */
   readonly random: readonly RandomEstimates[];
   readonly sigma: number;
+  /** Sigma with the power of the mean taken over its geometric mean; equals sigma without a power. */
+  readonly workingSigma: number;
   readonly residual: ResidualEstimates | null;
   readonly logLik: number;
   /** Fixed coefficients, variance parameters and sigma. */
@@ -270,7 +272,8 @@ function describeFit(
       kept,
     },
     random,
-    sigma: Math.sqrt(sigma2),
+    sigma: Math.sqrt(sigma2) * (residual?.sigmaFactor(result.x, thetaCount) ?? 1),
+    workingSigma: Math.sqrt(sigma2),
     residual: estimates,
     logLik,
     parameters,

@@ -66,7 +66,7 @@ export function maximiseMarginal(
   };
   const start = new Float64Array(size);
   start.set(theta0, p);
-  start[size - 1] = Math.log(fit.sigma);
+  start[size - 1] = Math.log(fit.workingSigma);
   const best = minimiseSmooth(withGradient, start, { tolerance: 1e-9, maxIterations: 200 });
   value(best.x);
   engine.beta.set(beta);
@@ -80,7 +80,7 @@ export function maximiseMarginal(
     change: 0,
     slope: best.slope,
   });
-  const ratio = sigma / plain.sigma;
+  const ratio = sigma / plain.workingSigma;
   const logLik = -best.value / 2;
   return {
     ...plain,
@@ -96,7 +96,8 @@ export function maximiseMarginal(
       sd: plain.random.sd.map((v) => v * ratio),
       effectSe: plain.random.effectSe.map((row) => row.map((v) => v * ratio)),
     },
-    sigma,
+    sigma: plain.sigma * ratio,
+    workingSigma: sigma,
     logLik,
     aic: 2 * plain.parameters - 2 * logLik,
     bic: plain.parameters * Math.log(plain.n) - 2 * logLik,

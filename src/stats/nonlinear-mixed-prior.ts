@@ -108,6 +108,7 @@ export function populationModel(fit: NonlinearMixedFit): PopulationModel {
     return out;
   };
   const between = spread(fit.random.covariance);
+  const reported = fit.sigma / fit.workingSigma;
   const moved = variancePerturbations(fit).map((pair) => {
     const at = (v: Float64Array) => {
       const size = v.length - 1;
@@ -120,7 +121,7 @@ export function populationModel(fit: NonlinearMixedFit): PopulationModel {
           for (let r = 0; r < q; r++) psi[i]![j]! += l[i * q + r]! * l[j * q + r]!;
           psi[i]![j]! *= sigma * sigma * fit.scale[i]! * fit.scale[j]!;
         }
-      return { between: spread(psi), sigma };
+      return { between: spread(psi), sigma: sigma * reported };
     };
     return { up: at(pair.up), down: at(pair.down) };
   });
@@ -194,7 +195,7 @@ function variancePerturbations(fit: NonlinearMixedFit): { up: Float64Array; down
   const { values, vectors } = symmetricEigen(h);
   const centre = new Float64Array(size);
   centre.set(x);
-  centre[count] = 2 * Math.log(fit.sigma);
+  centre[count] = 2 * Math.log(fit.workingSigma);
   const out: { up: Float64Array; down: Float64Array }[] = [];
   for (let e = 0; e < size; e++) {
     // Covariance 2 H^-1: the step along this direction is sqrt(2 / eigenvalue). A flat

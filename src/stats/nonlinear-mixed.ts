@@ -58,6 +58,8 @@ export interface NonlinearMixedFit {
   };
   readonly random: RandomEstimates;
   readonly sigma: number;
+  /** Sigma with the power of the mean taken over its geometric mean; equals sigma without a power. */
+  readonly workingSigma: number;
   readonly residual: ResidualEstimates | null;
   /** Of the linearised model (Lindstrom and Bates). */
   readonly logLik: number;
@@ -480,7 +482,8 @@ export function describeNonlinearFit(
         names.map((__, i) => scale[i]! * Math.sqrt(predictions[(g * q + i) * q + i]! * sigma2)),
       ),
     },
-    sigma: Math.sqrt(sigma2),
+    sigma: Math.sqrt(sigma2) * (residual?.sigmaFactor(x, objective.thetaCount) ?? 1),
+    workingSigma: Math.sqrt(sigma2),
     residual: estimates,
     logLik,
     parameters,

@@ -1,6 +1,7 @@
 import { seededRandom } from "../core/random.js";
 import { UsageError } from "../core/usage-error.js";
-import { fitLinearModel } from "./linear-model.js";
+import { varianceOf } from "./describe.js";
+import { applyQ, applyQTransposed, type HouseholderQr, householderQr } from "./householder-qr.js";
 import type { Matrix } from "./matrix.js";
 
 export interface QuantileRegression {
@@ -31,19 +32,19 @@ export function quantileRegression(
 ): QuantileRegression {
   const { rows: n, cols: p } = x;
   const { maxIterations = 200 * p + 20 * n } = options;
-  const start = fitLinearModel(x, y);
-  if (!(tau > 0 && tau < 1) || start.rank < p) {
+  const qr = householderQr(x);
+  if (!(tau > 0 && tau < 1) || qr.rank < p) {
     throw new UsageError({
       needed: "tau between 0 and 1 and columns that do not depend on each other",
-      came: `tau ${tau}, ${p} columns of rank ${start.rank}`,
+      came: `tau ${tau}, ${p} columns of rank ${qr.rank}`,
       where: "quantileRegression",
       todo: "Drop the dependent columns.",
     });
   }
   const random = seededRandom(20260101);
-  const size = Math.sqrt(start.tss / n) || 1;
+  const size = Math.sqrt(varianceOf(y)) || 1;
   const z = Float64Array.from(y, (v) => v + 1e-10 * size * (random.uniform() - 0.5));
-  let basis = firstBasis(x, start.residuals);
+  let basis = firstBasis(x, leastSquaresResiduals(qr, y));
   let inverse = invertRows(x, basis)!;
   let iterations = 0;
   let converged = false;
@@ -148,6 +149,12 @@ function lineSearch(
     if (left <= 1e-14) return c.row;
   }
   return -1;
+}
+
+function leastSquaresResiduals(qr: HouseholderQr, y: ArrayLike<number>): Float64Array {
+  const effects = applyQTransposed(qr, y);
+  effects.fill(0, 0, qr.rank);
+  return applyQ(qr, effects);
 }
 
 /** p rows with small residuals whose x are independent. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { seededRandom } from "../../src/core/random.js";
 import { noticeText } from "../../src/core/catalogue.js";
+import { seededRandom } from "../../src/core/random.js";
 import type { AnimalHistory } from "../../src/growth/cohort/animal-history.js";
 import { bootstrapCohort } from "../../src/growth/cohort/bootstrap-cohort.js";
 import { calibrateCohort } from "../../src/growth/cohort/calibrate-cohort.js";
@@ -13,7 +13,8 @@ import {
 } from "../../src/growth/cohort/predict-new-animal.js";
 import { curveByName } from "../../src/growth/curve-catalogue.js";
 
-const massAt = (age: number, a: number, k: number, ti: number) => a / (1 + Math.exp(-k * (age - ti)));
+const massAt = (age: number, a: number, k: number, ti: number) =>
+  a / (1 + Math.exp(-k * (age - ti)));
 
 /** Invented animals, logistic: mass 30 kg (sd 3), inflection 25 d (sd 4), k 0.1. */
 function cohort(seed: number, animals: number, effect = 0): AnimalHistory[] {
@@ -87,7 +88,9 @@ describe("a cohort", () => {
     const [effect] = two.value.parameters[0]!.effects;
     expect(effect!.level).toBe("two");
     expect(Math.abs(effect!.effect.value! - 6000)).toBeLessThan(4 * effect!.effect.se!);
-    expect(() => predictForNewAnimal(two, { ages: [], masses: [] }, { at: [40] })).toThrow(/season/);
+    expect(() => predictForNewAnimal(two, { ages: [], masses: [] }, { at: [40] })).toThrow(
+      /season/,
+    );
     const at = (season: string) =>
       predictForNewAnimal(two, { ages: [], masses: [] }, { at: [45], covariates: { season } }).value
         .predictions[0]!.mass.value!;
@@ -240,6 +243,7 @@ describe("coverage for a new animal's mass a week ahead", () => {
         if (truth >= p.lower && truth <= p.upper) held[c]!++;
       });
     }
-    for (const h of held) expect(Math.abs(h / cohorts - 0.95)).toBeLessThan(5 * Math.sqrt(0.0475 / cohorts));
+    for (const h of held)
+      expect(Math.abs(h / cohorts - 0.95)).toBeLessThan(5 * Math.sqrt(0.0475 / cohorts));
   });
 });

@@ -217,7 +217,7 @@ describe("a window of masses", () => {
     expect(result.value.mixed).toBeNull();
     expect(result.value.model!.used).not.toContain("arrival age");
     const text = result.value.sentences.map((s) => noticeText(s)).join(" ");
-    expect(text).toMatch(/window 2200 to 4500 g/);
+    expect(text).toMatch(/over masses 2200 to 4500 g/);
     expect(text).toMatch(/seen smaller than it is/);
   });
 

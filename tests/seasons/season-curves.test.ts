@@ -74,6 +74,15 @@ describe("seasons under another protocol", () => {
     ]);
   });
 
+  it("are none where the note names only another species", () => {
+    const named = (notes: string) => ({
+      ...base,
+      events: [{ ...event(Date.UTC(2032, 0, 9), "protocol change"), notes }],
+    });
+    expect(protocolSeasons(named("seals: another fish"), "sea otter")).toEqual([]);
+    expect(protocolSeasons(named("otters and seals: another shift"), "sea otter")).toHaveLength(1);
+  });
+
   it("are none for other events, for the first season, and inside a season", () => {
     const study = {
       ...base,

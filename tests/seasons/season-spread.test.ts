@@ -54,13 +54,15 @@ describe("the spread between seasons", () => {
 });
 
 describe("a season against the past", () => {
+  const past = [
+    { name: "a", mean: 40, se: 0.5 },
+    { name: "b", mean: 42, se: 0.5 },
+    { name: "c", mean: 44, se: 0.5 },
+  ];
+
   it("is the prediction of one more value, by hand", () => {
     // Past 40, 42, 44: mean 42, sd 2, width 2 sqrt(4/3) = 2.309401; t(2) = 10 / 2.309401 = 4.330127.
-    const a = seasonAgainstPast({ name: "d", mean: 52 }, [
-      { name: "a", mean: 40 },
-      { name: "b", mean: 42 },
-      { name: "c", mean: 44 },
-    ])!;
+    const a = seasonAgainstPast({ name: "d", mean: 52, se: 0.5 }, past)!;
     expect(a.difference).toBe(10);
     expect(a.df).toBe(2);
     // Two-sided tail of t with 2 df in closed form: 1 - t / sqrt(2 + t^2).
@@ -69,7 +71,27 @@ describe("a season against the past", () => {
     expect(a.expected.upper - 42).toBeCloseTo(4.302653 * 2 * Math.sqrt(4 / 3), 4);
   });
 
+  it("makes no certainty of seasons that happen to agree: two past means 0.1 apart, errors 5", () => {
+    const close = [
+      { name: "a", mean: 33, se: 5 },
+      { name: "b", mean: 33.1, se: 5 },
+    ];
+    const a = seasonAgainstPast({ name: "c", mean: 49, se: 5 }, close)!;
+    // Width 5 sqrt(1.5) = 6.12; tail of t with 1 df in closed form: 1 - (2/pi) atan t.
+    const t = (49 - 33.05) / (5 * Math.sqrt(1.5));
+    expect(a.p).toBeCloseTo(1 - (2 / Math.PI) * Math.atan(t), 10);
+    expect(a.p).toBeGreaterThan(0.2);
+  });
+
+  it("takes up a season's own larger error", () => {
+    const sure = seasonAgainstPast({ name: "d", mean: 52, se: 0.5 }, past)!;
+    const unsure = seasonAgainstPast({ name: "d", mean: 52, se: 6 }, past)!;
+    expect(unsure.p).toBeGreaterThan(sure.p);
+  });
+
   it("refuses a claim with fewer than two other seasons", () => {
-    expect(seasonAgainstPast({ name: "b", mean: 50 }, [{ name: "a", mean: 40 }])).toBeNull();
+    expect(
+      seasonAgainstPast({ name: "b", mean: 50, se: 1 }, [{ name: "a", mean: 40, se: 1 }]),
+    ).toBeNull();
   });
 });

@@ -123,7 +123,11 @@ export function rateOfSeasonClaims(plan: SimulationPlan, runs: number, seed: num
       runs: 0,
       mixed: false,
     });
-    const means = value.seasons.map((s) => ({ name: s.season, mean: s.adjusted.value! }));
+    const means = value.seasons.map((s) => ({
+      name: s.season,
+      mean: s.adjusted.value!,
+      se: s.adjusted.se!,
+    }));
     const claim = seasonAgainstPast(means.at(-1)!, means.slice(0, -1))!;
     if (claim.p < 0.05) differs++;
     const { lower, upper } = claim.expected;

@@ -33,7 +33,11 @@ function simulated(seed: number, groups: number): NonlinearMixedData {
   const d = new Float64Array(3);
   for (let g = 0; g < groups; g++) {
     const z = random.normal();
-    const p = Float64Array.of(30 + 3 * z, 25 + 4 * (0.3 * z + Math.sqrt(0.91) * random.normal()), 10);
+    const p = Float64Array.of(
+      30 + 3 * z,
+      25 + 4 * (0.3 * z + Math.sqrt(0.91) * random.normal()),
+      10,
+    );
     for (let day = random.below(4); day < 50; day += 1 + random.below(5)) {
       x.push(day);
       response.push(logistic(day, p, d, 0) + 0.4 * random.normal());
@@ -122,7 +126,10 @@ describe("nonlinear mixed models", () => {
     const data = simulated(8, 5);
     const values = Array.from(data.x, (_, i) => i);
     expect(() =>
-      fitNonlinearMixed({ ...data, covariates: [{ parameter: "A", name: "c", values }] }, { starts }),
+      fitNonlinearMixed(
+        { ...data, covariates: [{ parameter: "A", name: "c", values }] },
+        { starts },
+      ),
     ).toThrow(/one value of c in each group/);
     expect(() => fitNonlinearMixed({ ...data, random: ["B"] }, { starts })).toThrow(/"B"/);
   });
@@ -281,8 +288,7 @@ describe("parts", () => {
       [0.5, 1, 0.25],
       [0.125, 0.25, 1],
     ];
-    const det =
-      1 * (1 - 0.0625) - 0.5 * (0.5 - 0.25 * 0.125) + 0.125 * (0.5 * 0.25 - 0.125);
+    const det = 1 * (1 - 0.0625) - 0.5 * (0.5 - 0.25 * 0.125) + 0.125 * (0.5 * 0.25 - 0.125);
     expect(logDet).toBeCloseTo(Math.log(det), 12);
     // v' R^-1 v by Cramer's rule.
     const cof = (i: number, j: number) => {

@@ -71,4 +71,19 @@ export const planningMessages = {
     `${p.text("n")} days with solids are too few to read a pace from; four are needed.`,
   "weaning-no-progress": (p) =>
     `The share of solids is not rising (${p.number("pace", 3)} % per day), so no day of full weaning is given.`,
+  "forecast-no-age": (p) =>
+    `No forecast for ${p.text("animal")}: its age is not known, or was estimated from its mass.`,
+  "forecast-few-weighings": (p) =>
+    `No forecast for ${p.text("animal")}: ${p.text("n")} weighed days are too few; three are needed.`,
+  "forecast-target-impossible": (p) => `A target of ${p.number("target")} g cannot be.`,
+  "forecast-no-cohort": (p) =>
+    `No forecast: there is no converged model to rest it on (${p.text("status")}).`,
+  "forecast-no-covariate": (p) =>
+    `No forecast: the cohort model needs ${p.list("missing")} of this animal.`,
+  "forecast-beyond-model": (p) =>
+    `No date for ${p.number("target")} g: ${p.text("animal")} is not expected to reach it by ${p.number("horizon", 3)} d of age, and beyond that the model has seen nothing.`,
+  "forecast-animal-in-cohort": (p) =>
+    `${p.text("animal")} is part of the cohort the model was fitted to, so its forecast and backtest look a little better than they would for a new animal.`,
+  "forecast-not-calibrated": (p) =>
+    `Forecasts could be replayed for ${p.text("animals")} animals only; ${p.text("needed")} are needed to widen the intervals by experience.`,
 } satisfies Readonly<Record<string, Sentence>>;

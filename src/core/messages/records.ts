@@ -22,6 +22,8 @@ export const recordMessages = {
 
   "records-sheet-ignored": (p) =>
     `No row of the sheet "${p.text("sheet")}" names the columns of a table, so it was not read.`,
+  "records-sheet-example": (p) =>
+    `The sheet "${p.text("sheet")}" is an example or a dictionary by its name; it was not read.`,
   "records-sheet-hidden": () => "This sheet is hidden in the workbook; it was read.",
   "records-rows-hidden": (p) =>
     `${p.number("count", 9)} rows are hidden in the workbook (${p.list("rows")}); they were read.`,

@@ -22,7 +22,7 @@ export const seasonMessages = {
 
   // What is compared, and how.
   "season-estimand": (p) =>
-    `Compared is the mean gain of ${p.text("species")}s over the window ${windowText(p)}, in g/d, at a common arrival mass of ${p.number("mass")} g${p.raw("adjusted") === "arrival mass" ? "" : ` (adjusted for: ${p.list("adjusted")})`}. This was settled before the gains were looked at.`,
+    `Compared is the mean gain of ${p.text("species")}s over ${windowText(p)}, in g/d, at a common arrival mass of ${p.number("mass")} g${p.raw("adjusted") === "arrival mass" ? "" : ` (adjusted for: ${p.list("adjusted")})`}. This was settled before the gains were looked at.`,
   "season-unadjusted": (p) =>
     `There are too few animals to adjust for arrival: plain means of the ${p.text("species")}s are compared.`,
   "season-adjustment-dropped": (p) => `Not adjusted for ${p.text("adjustment")}: ${p.text("why")}.`,
@@ -33,7 +33,7 @@ export const seasonMessages = {
   "season-curves-picture": () =>
     `The curves show where seasons part; intervals hold at each age by itself. Whether they differ is decided on the gains, not here.`,
   "season-survivors-only": (p) =>
-    `${animals(p.raw("died"))} died before the window ended, which keeps them out of the comparison. A season that loses its weakest looks better than it was.`,
+    `Not in the comparison because of death before the window ended: ${animals(p.raw("died"))}. A season that loses its weakest looks better than it was.`,
   "season-birth-range": (p) =>
     `Birth range over 3 days: ${animals(p.raw("n"))}. The comparison was also made with every birth at its earliest and at its latest; the widest interval is shown.`,
 
@@ -67,7 +67,7 @@ export const seasonMessages = {
   "season-past-spread": (p) =>
     `Seasons differ by themselves: ${p.number("n")} seasons spread by ${p.number("sd", 3)} g/d${p.raw("upper") === null ? "" : ` (${percent(p.raw("level"))} interval ${p.number("lower", 3)} to ${p.number("upper", 3)})`} about their mean, beyond what chance among animals explains. Set the difference of ${p.number("difference", 3)} g/d beside that.`,
   "season-against-past": (p) =>
-    `${p.text("season")} against ${p.list("past")}, each season counted once: ${p.number("difference", 3)} g/d from their mean; an ordinary further season would lie between ${p.number("lower", 3)} and ${p.number("upper", 3)} g/d (p ${pText(p.raw("p"))}, ${p.number("df")} degrees of freedom).`,
+    `${p.text("season")} against ${p.list("past")}, each season counted once: ${p.number("difference", 3)} g/d from their mean; an ordinary further season would lie between ${p.number("lower", 3)} and ${p.number("upper", 3)} g/d (p ${pText(p.raw("p"))}, degrees of freedom ${p.number("df")}).`,
   "season-no-past": () =>
     `There are fewer than two other seasons to show how much seasons differ by themselves, so the difference cannot be set beside an ordinary one.`,
 
@@ -120,8 +120,8 @@ export const seasonMessages = {
 
 function windowText(p: SentenceParameters): string {
   return p.raw("fromAgeD") === undefined
-    ? `${p.number("fromMassG")} to ${p.number("toMassG")} g`
-    : `age ${p.number("fromAgeD")} to ${p.number("toAgeD")} d`;
+    ? `masses ${p.number("fromMassG")} to ${p.number("toMassG")} g`
+    : `ages ${p.number("fromAgeD")} to ${p.number("toAgeD")} d`;
 }
 
 function medianText(p: SentenceParameters): string {

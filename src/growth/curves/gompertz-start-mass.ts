@@ -35,9 +35,9 @@ export const gompertzStartMass: GrowthCurve = {
     const w = p[0]! * Math.exp(ratio * e);
     return w === 0 ? 0 : -w * ratio * p[2]! * e;
   },
-  starts: (series, c) =>
+  starts: (series, c, wide) =>
     gompertz
-      .starts(series, c)
+      .starts(series, c, wide)
       .map((p) => [p[0]!, p[0]! * Math.exp(-Math.exp(p[1]! * p[2]!)), p[1]!])
       .filter((p) => p[1]! > 1e-200),
   inflection: (p) => (p[0]! > p[1]! ? Math.log(Math.log(p[0]! / p[1]!)) / p[2]! : null),

@@ -51,7 +51,7 @@ export const gompertz: GrowthCurve = {
       const line = straightened(
         series,
         (w) => (w > 0 && w < a ? Math.log(Math.log(a / w)) : Number.NaN),
-        (w) => (w * Math.log(a / w)) ** 2,
+        (w, z) => (w * Math.exp(z)) ** 2,
       );
       if (line !== null && line.slope !== 0) {
         found.push([a, -line.slope, -line.level / line.slope]);

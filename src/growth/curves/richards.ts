@@ -33,7 +33,8 @@ export const richards: GrowthCurve = {
     const a = p[0]!;
     const d = p[3]!;
     const m = d - 1;
-    const stretch = Math.exp(d * logOverItself(m));
+    if (d !== shape.d) shape = shapeOf(d);
+    const stretch = shape.stretch;
     const kappa = p[1]! * stretch;
     const x = t - p[2]!;
     const z = Math.exp(Math.min(700, -kappa * x));
@@ -53,7 +54,7 @@ export const richards: GrowthCurve = {
     out[at + 1] = w * slope * x * stretch;
     out[at + 2] = -w * slope * kappa;
     const byShape = Math.abs(mz) < 0.02 ? z * z * bend(mz) : (m * slope - Math.log1p(mz)) / (m * m);
-    out[at + 3] = w * (slope * x * kappa * (logOverItself(m) + d * bend(m)) - byShape);
+    out[at + 3] = w * (slope * x * kappa * shape.slope - byShape);
     return w;
   },
   gain: (t, p) => {
@@ -64,19 +65,19 @@ export const richards: GrowthCurve = {
     if (!(1 + m * z > 0)) return Number.NaN;
     return (p[0]! * Math.exp(-z * logOverItself(m * z)) * kappa * z) / (1 + m * z);
   },
-  starts: (series) => {
+  starts: (series, _c, wide) => {
     const found: number[][] = [];
-    for (const d of [0.4, 0.8, 1.3, 2, 4, 12, 40]) {
+    for (const d of wide ? [0.4, 0.8, 1.3, 2, 4, 12, 40] : [0.6, 1.3, 3, 12]) {
       const m = d - 1;
       // log(((W/A)^(1-d) - 1) / (d - 1)) is a straight line in age for the right A and d.
-      for (const times of [1.02, 1.3, 3]) {
+      for (const times of wide ? [1.02, 1.3, 3] : [1.03, 1.5]) {
         const a = series.heaviest * times;
         const line = straightened(
           series,
           (w) => (w > 0 && w < a ? Math.log(Math.expm1(-m * Math.log(w / a)) / m) : Number.NaN),
-          (w) => {
-            const power = Math.exp(-m * Math.log(w / a));
-            return ((w * (power - 1)) / (m * power)) ** 2;
+          (w, z) => {
+            const e = Math.exp(z);
+            return ((w * e) / (1 + m * e)) ** 2;
           },
         );
         if (line === null || !(line.slope < 0)) continue;
@@ -98,6 +99,15 @@ export const richards: GrowthCurve = {
     "Tjørve E, Tjørve KMC (2010) J Theor Biol 267:417-425",
   ],
 };
+
+/** What depends on the shape alone, kept because all ages of a fit share it. */
+let shape = { d: Number.NaN, stretch: 1, slope: 1 };
+
+function shapeOf(d: number): typeof shape {
+  const m = d - 1;
+  const log = logOverItself(m);
+  return { d, stretch: Math.exp(d * log), slope: log + d * bend(m) };
+}
 
 /** log(1 + x) / x, 1 at x = 0. */
 function logOverItself(x: number): number {

@@ -46,6 +46,8 @@ figure svg { display: block; max-width: 100%; height: auto; }
 figcaption { color: var(--soft); font-size: .9rem; max-width: 46rem; margin-top: .4rem; }
 details.code { margin: .6rem 0; } details.code > summary { color: var(--soft); font-size: .875rem; cursor: pointer; }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .3rem 1rem; } dt { font-weight: 600; } dd { margin: 0; }
+figure button { font: inherit; font-size: .875rem; margin: .3rem 0; padding: .25rem .7rem; color: var(--accent); background: var(--paper);
+  border: 1px solid var(--accent); border-radius: 6px; cursor: pointer; } button:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
 p.under { color: var(--soft); margin-top: 0; }
 details.beside ul { columns: 4 12rem; column-gap: 2rem; padding-left: 1.25rem; max-width: none; } details summary { cursor: pointer; }
 nav.contents ol { columns: 2; column-gap: 2rem; padding-left: 1.25rem; }

@@ -48,7 +48,12 @@ export function reportPage(page: ReportPage): string {
       ? ""
       : `<details class="beside screen-only"><summary>${escapeHtml(page.listed?.title ?? "")}</summary><ul>${listed}</ul></details>`);
   const body = page.sections
-    .map((each) => sectionHtml(each, page.wording === undefined ? {} : { wording: page.wording }))
+    .map((each) =>
+      sectionHtml(each, {
+        interactive: page.script !== undefined,
+        ...(page.wording === undefined ? {} : { wording: page.wording }),
+      }),
+    )
     .join("\n");
   return pageFrame({
     title: page.title,

@@ -1,8 +1,9 @@
 import type { Chart } from "../../charts/chart.js";
-import { renderSvg } from "../../charts/render-svg.js";
+import { compileForPage, renderSvg } from "../../charts/render-svg.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { Wording } from "../../core/wording.js";
 import { cellReason, cellText, isNumberColumn } from "../cell-text.js";
+import { rowsTable } from "../rows-table.js";
 import type { Block, Section, Table } from "../section.js";
 import { escapeHtml } from "./escape.js";
 import { sanitise } from "./sanitise.js";
@@ -14,6 +15,8 @@ export interface SectionHtmlOptions {
   readonly idPrefix?: string;
   /** How numbers and times inside sentences are written. */
   readonly wording?: Wording;
+  /** Carry each chart's specification, for the page's own script. */
+  readonly interactive?: boolean;
 }
 
 /** A section and all inside it as HTML that needs nothing else. */
@@ -21,7 +24,7 @@ export function sectionHtml(section: Section, options: SectionHtmlOptions = {}):
   const level = Math.min(options.level ?? 2, 6);
   const id = `${options.idPrefix ?? ""}${section.id ?? anchorOf(section.heading)}`;
   const blocks = section.blocks
-    .map((block, at) => blockHtml(block, `${id}-${at}-`, options.wording))
+    .map((block, at) => blockHtml(block, `${id}-${at}-`, options))
     .join("\n");
   const inner = (section.sections ?? [])
     .map((each) => sectionHtml(each, { ...options, level: level + 1, idPrefix: `${id}-` }))
@@ -30,7 +33,8 @@ export function sectionHtml(section: Section, options: SectionHtmlOptions = {}):
 }
 
 /** One block as HTML; `id` must differ between the blocks of a page. */
-export function blockHtml(block: Block, id: string, wording?: Wording): string {
+export function blockHtml(block: Block, id: string, options: SectionHtmlOptions = {}): string {
+  const { wording } = options;
   switch (block.kind) {
     case "text":
       return paragraphs(block.text);
@@ -39,7 +43,7 @@ export function blockHtml(block: Block, id: string, wording?: Wording): string {
     case "caution":
       return `<div class="caution" role="note">${paragraphs(block.text)}</div>`;
     case "chart-block":
-      return chartHtml(block.chart, id);
+      return chartHtml(block.chart, id, options.interactive ?? false);
     case "notices":
       return block.notices.length === 0
         ? ""
@@ -93,10 +97,25 @@ export function tableHtml(table: Table, wording?: Wording): string {
   return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table><caption>${escapeHtml(table.caption)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
 }
 
-/** A chart as a figure: the picture, announced by its sentence, and its caption. */
-export function chartHtml(chart: Chart, id: string): string {
+/** A chart as a figure: the picture, announced by its sentence, its caption, and its numbers folded away. */
+export function chartHtml(chart: Chart, id: string, interactive = false): string {
   const picture = sanitise(renderSvg(chart.spec), `${id}p-`);
-  return `<figure><div class="picture">${picture}</div><figcaption>${escapeHtml(chart.caption)}</figcaption></figure>`;
+  // In a data block only "<" could end the block early.
+  const spec = interactive
+    ? `<script type="application/json">${JSON.stringify(compileForPage(chart.spec)).replaceAll("<", "\\u003c")}</script>`
+    : "";
+  return (
+    `<figure${interactive ? " data-chart" : ""}><div class="picture">${picture}</div>` +
+    `<figcaption>${escapeHtml(chart.caption)}</figcaption>${interactive ? numbersHtml(chart) : ""}${spec}</figure>`
+  );
+}
+
+/** The plotted numbers for whoever cannot see the picture; long ones are in the sheets. */
+function numbersHtml(chart: Chart): string {
+  const { rows } = chart;
+  if (rows === undefined || rows.length === 0 || rows.length > 200) return "";
+  const numbers = rowsTable("numbers", "The numbers in this picture", rows);
+  return `<details class="screen-only"><summary>Numbers in this picture</summary>${tableHtml(numbers)}</details>`;
 }
 
 /** Dates and names with hyphens must not break inside. */

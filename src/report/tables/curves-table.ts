@@ -1,6 +1,7 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
-import { screenWording } from "../../units/format.js";
+import type { FittedParameter } from "../../growth/fit-curve.js";
+import { formatNumber, screenWording } from "../../units/format.js";
 import { type Cell, type Table, table } from "../section.js";
 import { animalLabel } from "./animal-label.js";
 
@@ -9,7 +10,7 @@ import { animalLabel } from "./animal-label.js";
  * why the fit stopped, and in words whether the data tell the parameter.
  */
 export function curvesTable(animal: AnimalAnalysis): Table {
-  const rows = animal.curves.flatMap(({ fit }): (readonly Cell[])[] => {
+  const rows = animal.curves.flatMap(({ fit, finalOverLargest }): (readonly Cell[])[] => {
     const { value } = fit;
     const words = fit.notices
       .filter((n) => n.level !== "info")
@@ -18,7 +19,7 @@ export function curvesTable(animal: AnimalAnalysis): Table {
       i === 0 ? value.curve : "",
       `${p.name}: ${p.meaning}`,
       p.estimate,
-      p.identified ? "yes" : "no",
+      toldBy(p, finalOverLargest),
       i === 0 ? value.aicc : null,
       i === 0 ? value.stop : "",
       i === 0 ? words.join(" ") : "",
@@ -27,7 +28,10 @@ export function curvesTable(animal: AnimalAnalysis): Table {
   const n = animal.curves[0]?.fit.basis.used ?? 0;
   return table(
     "curves",
-    `Growth curves of ${animalLabel(animal)}, ${n} daily masses. Lower AICc is better among curves fitted to the same masses.`,
+    [
+      `Growth curves of ${animalLabel(animal)}, ${n} daily masses. Lower AICc is better among curves fitted to the same masses.`,
+      ...animal.curveChoice.explanation.map((each) => noticeText(each, screenWording("UTC"))),
+    ].join(" "),
     [
       { title: "Curve" },
       { title: "Parameter" },
@@ -40,4 +44,11 @@ export function curvesTable(animal: AnimalAnalysis): Table {
     rows,
     "No curve was fitted.",
   );
+}
+
+/** A final mass far above every mass weighed is told by the form of the curve, not by the data. */
+function toldBy(p: FittedParameter, finalOverLargest: number | null): string {
+  if (!p.identified) return "no";
+  if (p.name !== "A" || finalOverLargest === null || finalOverLargest <= 1.5) return "yes";
+  return `only by the form of the curve: ${formatNumber(finalOverLargest, 2)} times the largest mass weighed`;
 }

@@ -6,7 +6,7 @@ import { animalLabel } from "./animal-label.js";
 export function growthTable(animals: readonly AnimalAnalysis[]): Table {
   return table(
     "growth",
-    "Growth from the first usable weighing to the last. Relative gain is 100 ln(W2/W1)/days. The curve named is the one with the lowest AICc among those fitted and converged to the same masses.",
+    "Growth from the first usable weighing to the last. Relative gain is 100 ln(W2/W1)/days. The curve named is the one chosen among those fitted to the same masses by AICc and residual pattern.",
     [
       { title: "Animal" },
       { title: "Days", align: "number", digits: 3 },
@@ -19,7 +19,7 @@ export function growthTable(animals: readonly AnimalAnalysis[]): Table {
       { title: "Final mass told by the data" },
     ],
     animals.map((a) => {
-      const best = lowestAicc(a);
+      const best = a.curves.find((c) => c.fit.value.curve === a.curveChoice.chosen);
       return [
         animalLabel(a),
         a.gain.overall?.days ?? null,
@@ -28,22 +28,16 @@ export function growthTable(animals: readonly AnimalAnalysis[]): Table {
         a.last?.massG ?? null,
         a.gain.overall?.gain ?? null,
         a.gain.overall?.relative ?? null,
-        best?.curve ?? "none converged",
-        best === null || best.asymptoteIdentified === null
+        best?.fit.value.curve ?? "none could be chosen",
+        best === undefined || best.finalOverLargest === null
           ? "the curve has none"
-          : best.asymptoteIdentified
-            ? "yes"
-            : "no",
+          : best.fit.value.asymptoteIdentified === false
+            ? "no"
+            : best.finalOverLargest > 1.5
+              ? "only by the form of the curve"
+              : "yes",
       ];
     }),
     "No animal.",
   );
-}
-
-function lowestAicc(animal: AnimalAnalysis) {
-  const fits = animal.curves
-    .map((c) => c.fit.value)
-    .filter((v) => v.converged && v.aicc !== null)
-    .sort((a, b) => a.aicc! - b.aicc!);
-  return fits[0] ?? null;
 }

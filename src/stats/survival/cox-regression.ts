@@ -4,6 +4,7 @@ import { chiSquaredCumulative } from "../distributions/chi-squared.js";
 import { normalCumulative } from "../distributions/normal.js";
 import { type Matrix, makeMatrix, quadraticForm } from "../matrix.js";
 import { type Concordance, concordance } from "./concordance.js";
+import { type BaselineHazard, coxHazards } from "./cox-hazards.js";
 import { type Ties, walkEventTimes } from "./cox-risk-sets.js";
 import { requireSurvivalData, type SurvivalData } from "./survival-data.js";
 
@@ -39,11 +40,7 @@ export interface CoxRegression {
   /** Event mark minus the expected number of events; empty for exact ties. */
   readonly martingaleResiduals: Float64Array;
   /** Cumulative hazard at covariates 0 after each event time, per stratum; empty for exact ties. */
-  readonly baseline: readonly {
-    readonly stratum: string;
-    readonly time: number;
-    readonly hazard: number;
-  }[];
+  readonly baseline: readonly BaselineHazard[];
 }
 
 /**
@@ -141,7 +138,7 @@ export function coxRegression(
     for (let j = 0; j < p; j++) lp[i]! += centred.data[i * p + j]! * beta[j]!;
   }
   const shift = columnMeans(x).reduce((s, m, j) => s + m * beta[j]!, 0);
-  const { residuals, baseline } = hazardsOf(data, centred, layer, lp, ties, shift, names);
+  const { residuals, baseline } = coxHazards(data, centred, layer, lp, ties, shift, names);
   const startFactor = choleskyFactor(start.info, 1e-12);
   const scoreValue =
     startFactor === null
@@ -167,54 +164,6 @@ export function coxRegression(
     martingaleResiduals: residuals,
     baseline,
   };
-}
-
-function hazardsOf(
-  data: SurvivalData,
-  x: Matrix,
-  layer: readonly number[],
-  lp: Float64Array,
-  ties: Ties,
-  shift: number,
-  names: readonly string[],
-): { residuals: Float64Array; baseline: CoxRegression["baseline"] } {
-  if (ties === "exact") return { residuals: new Float64Array(0), baseline: [] };
-  const jumps: {
-    time: number;
-    stratum: number;
-    hazard: number;
-    own: number;
-    deaths: Set<number>;
-  }[] = [];
-  walkEventTimes(data, x, layer, lp, ties, (e) => {
-    jumps.push({
-      time: e.time,
-      stratum: e.stratum,
-      hazard: e.hazard,
-      own: ties === "efron" ? e.hazardOfDeaths : e.hazard,
-      deaths: new Set(e.deaths),
-    });
-  });
-  jumps.sort((a, b) => a.stratum - b.stratum || a.time - b.time);
-  const residuals = new Float64Array(lp.length);
-  for (let i = 0; i < lp.length; i++) {
-    let expected = 0;
-    for (const j of jumps) {
-      if (j.stratum !== layer[i] || j.time > data.time[i]!) continue;
-      if (data.entry !== undefined && data.entry[i]! >= j.time) continue;
-      expected += j.deaths.has(i) ? j.own : j.hazard;
-    }
-    residuals[i] = (data.event[i] ? 1 : 0) - Math.exp(lp[i]!) * expected;
-  }
-  let sum = 0;
-  let before = -1;
-  const baseline = jumps.map((j) => {
-    if (j.stratum !== before) sum = 0;
-    before = j.stratum;
-    sum += j.hazard;
-    return { stratum: names[j.stratum]!, time: j.time, hazard: sum * Math.exp(-shift) };
-  });
-  return { residuals, baseline };
 }
 
 function chiSquaredTest(value: number, df: number): ChiSquaredTest {

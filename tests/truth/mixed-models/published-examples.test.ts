@@ -122,8 +122,22 @@ describe("zones of inhibition, plates crossed with samples", () => {
   const sample = Array.from({ length: 6 }, (_, j) => y.map((__, i) => (i % 6 === j ? 1 : 0)));
   // lme4 1.1-31: sd of plate, sd of sample, sigma, mean, its standard error, log-likelihood.
   for (const [method, plateSd, sampleSd, sigma, se, logLik] of [
-    ["ML", 0.8455721595473169, 1.7706464197332228, 0.5499321978508281, 0.7445958492389976, -166.09417433425034],
-    ["REML", 0.8467043203178167, 1.9315584980020561, 0.5499231384541394, 0.8085734275881689, -165.43029449554288],
+    [
+      "ML",
+      0.8455721595473169,
+      1.7706464197332228,
+      0.5499321978508281,
+      0.7445958492389976,
+      -166.09417433425034,
+    ],
+    [
+      "REML",
+      0.8467043203178167,
+      1.9315584980020561,
+      0.5499231384541394,
+      0.8085734275881689,
+      -165.43029449554288,
+    ],
   ] as const) {
     it(`agrees with lmer (${method})`, () => {
       const fit = fitLinearMixed(
@@ -131,7 +145,13 @@ describe("zones of inhibition, plates crossed with samples", () => {
           response: y,
           fixed: { names: ["one"], columns: [one] },
           levels: [
-            { name: "sample", group: one, names: [..."ABCDEF"], columns: sample, covariance: "identity" },
+            {
+              name: "sample",
+              group: one,
+              names: [..."ABCDEF"],
+              columns: sample,
+              covariance: "identity",
+            },
             { name: "plate", group: plate, names: ["one"], columns: [one] },
           ],
         },

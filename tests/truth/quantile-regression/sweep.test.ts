@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { makeMatrix, matrixFromRows, matrixRows } from "../../../src/stats/matrix.js";
 import { type QuantileType, quantiles } from "../../../src/stats/quantile.js";
 import { quantileLoss, quantileRegression } from "../../../src/stats/quantile-regression.js";
+import { quantileRegressionErrors } from "../../../src/stats/quantile-regression-errors.js";
 import { bSplineBasis, naturalSplineBasis } from "../../../src/stats/spline-basis.js";
 import { readTable } from "../read-table.js";
 import { readReference, readReferenceText, referenceFolder } from "../reference-folder.js";
@@ -12,6 +13,7 @@ interface Fit {
   tau: number[];
   coef_by_tau: number[][];
   check_loss: number[];
+  se_nid_by_tau: number[][];
   grid: Record<string, number[]>;
   predicted_rows_are_grid_cols_tau: number[][];
 }
@@ -76,6 +78,20 @@ describe.skipIf(referenceFolder === null)("quantile regression of the reference 
         expect(Math.abs(got - wanted)).toBeLessThan(1e-6 * Math.abs(wanted));
       });
     });
+  });
+
+  // Only models whose columns are the reference's own (the natural-spline ones differ).
+  const sameColumns = cases.filter((c) => !/-ns$/.test(c.id)).map((c) => [c.id, c] as const);
+  it.each(sameColumns)("standard errors: %s", (id, fit) => {
+    const model = models[id]!;
+    const table = readTable(readReferenceText(`data/${model.file}.csv`));
+    const x = matrixFromRows(model.rows(table[model.x]!.map(Number)));
+    const y = table[model.y]!.map(Number);
+    const ratios = fit.tau.flatMap((tau, t) => {
+      const { standardErrors } = quantileRegressionErrors(x, y, tau);
+      return standardErrors.map((se, j) => (se ?? Number.NaN) / fit.se_nid_by_tau[t]![j]! - 1);
+    });
+    expect(Math.max(...ratios.map(Math.abs))).toBeLessThan(1e-6);
   });
 
   it("spline bases", () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { findMeanShift, fitBrokenLine, fitTwoLines } from "../../../src/stats/change-point.js";
 import { meanOf } from "../../../src/stats/describe.js";
 import { matrixFromRows } from "../../../src/stats/matrix.js";
 import { accelerationOf, bootstrap } from "../../../src/stats/resampling/bootstrap.js";
@@ -95,6 +96,31 @@ describe.skipIf(referenceFolder === null)("robust estimates of the reference fol
     close(t.interval!.upper, o.ci[1], 1e-12);
     close(t.trend!.s, o.mk_S, 0);
     close(t.trend!.z, o.mk_z, 1e-12);
+  });
+
+  it.each(named(/^seg-.*-continuous$/))("%s", (_, o) => {
+    const fit = fitBrokenLine(o.x, o.y);
+    // The reference searches the break to about 1e-7; squares are flat there.
+    expect(fit.rss).toBeLessThanOrEqual(o.rss * (1 + 1e-9));
+    close(fit.at, o.breakpoint, 1e-6);
+    close(fit.slopeBefore, o.coef[1], 1e-6);
+    close(fit.slopeAfter, o.coef[1] + o.coef[2], 1e-6);
+    close(fit.rssOneLine, o.rss_one_line, 1e-10);
+  });
+
+  it.each(named(/^seg-.*-discontinuous$/))("%s", (_, o) => {
+    const fit = fitTwoLines(o.x, o.y);
+    close(fit.after, o.split_after_x, 0);
+    close(fit.rss, o.rss, 1e-9);
+    close(fit.behind.slope, o.right[1], 1e-9);
+  });
+
+  it.each(named(/^seg-nile-mean$/))("%s", (_, o) => {
+    const t = readTable(readReferenceText("data/Nile.csv"));
+    const shift = findMeanShift(numbers(Object.values(t).at(-1)!));
+    expect(shift.lastIndex + 1).toBe(o.last_index_of_first_segment);
+    close(shift.means[0], o.means[0], 1e-12);
+    close(shift.rss, o.rss, 1e-12);
   });
 
   it("bootstrap intervals of a mean (Monte-Carlo tolerance of the reference: 0.02)", async () => {

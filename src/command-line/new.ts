@@ -1,0 +1,140 @@
+import { existsSync } from "node:fs";
+import { mkdir, readdir, readFile, symlink } from "node:fs/promises";
+import { basename, dirname, join, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import type { Command } from "commander";
+import { UsageError } from "../core/usage-error.js";
+import { writeAtomically } from "../records/files/write-atomically.js";
+import { templateWorkbook } from "../records/template-workbook.js";
+import { isZone } from "../units/zone.js";
+
+export interface NewOptions {
+  readonly title: string;
+  readonly species: readonly string[];
+  readonly zone: string;
+  readonly feedingDayStartHour: number;
+  /** The folder gramline lies in: notebooks are copied from there and linked back to it. */
+  readonly home: string;
+}
+
+/** Registers `gramline new FOLDER`. */
+export function newCommand(program: Command): void {
+  program
+    .command("new")
+    .description("make an empty study: settings, a workbook to fill in, the notebooks")
+    .argument("<folder>", "a folder that is not there yet, or is empty")
+    .option("--title <words>", "title of the study")
+    .option("--species <names...>", "species kept", ["sea otter"])
+    .option("--zone <name>", "IANA time zone", Intl.DateTimeFormat().resolvedOptions().timeZone)
+    .option("--day-starts <hour>", "hour at which the feeding day begins", "6")
+    .action(async (folder: string, options: CommandOptions) => {
+      const made = await makeStudy(folder, {
+        title: options.title ?? basename(resolve(folder)),
+        species: options.species,
+        zone: options.zone,
+        feedingDayStartHour: Number(options.dayStarts),
+        home: resolve(dirname(fileURLToPath(import.meta.url)), "..", ".."),
+      });
+      console.log(made.map((name) => `  ${name}`).join("\n"));
+      console.log(`\nOpen ${join(folder, "READ ME FIRST.txt")}`);
+    });
+}
+
+interface CommandOptions {
+  readonly title?: string;
+  readonly species: readonly string[];
+  readonly zone: string;
+  readonly dayStarts: string;
+}
+
+/**
+ * Makes an empty study.
+ *
+ * @returns the names of what was made.
+ * @throws UsageError when the folder holds something already, or a setting is wrong.
+ */
+export async function makeStudy(folder: string, options: NewOptions): Promise<string[]> {
+  const wrong = (needed: string, came: string, todo: string) =>
+    new UsageError({ needed, came, where: "gramline new", todo });
+  if (!isZone(options.zone))
+    throw wrong(
+      "an IANA time zone",
+      `"${options.zone}" came`,
+      "Give it with --zone Europe/Berlin.",
+    );
+  const hour = options.feedingDayStartHour;
+  if (!Number.isInteger(hour) || hour < 0 || hour > 23)
+    throw wrong("an hour from 0 to 23", `${hour} came`, "Give it with --day-starts 6.");
+  const root = resolve(folder);
+  const there = existsSync(root) ? await readdir(root) : [];
+  if (there.length > 0)
+    throw wrong(
+      "a folder that is not there yet, or an empty one",
+      `${basename(root)} holds ${there.slice(0, 3).join(", ")}${there.length > 3 ? " and more" : ""}`,
+      "Choose another name; nothing was changed.",
+    );
+  await mkdir(join(root, "notebooks"), { recursive: true });
+  const settings = {
+    title: options.title,
+    species: options.species,
+    zone: options.zone,
+    feeding_day_start_hour: hour,
+    blank_tare_is_zero: false,
+    blank_refusal_is_none: false,
+    date_style: "year-month-day",
+    decimal: "point",
+    scale_error_g: {},
+  };
+  await writeAtomically(join(root, "study.json"), `${JSON.stringify(settings, null, 2)}\n`);
+  await writeAtomically(join(root, "records.xlsx"), templateWorkbook());
+  await writeAtomically(join(root, "READ ME FIRST.txt"), guide(folder, options));
+  const made = ["study.json", "records.xlsx", "READ ME FIRST.txt"];
+  for (const name of await notebooksOf(options.home)) {
+    const text = await readFile(join(options.home, "notebooks", name), "utf8");
+    // The notebooks look at the demo study; these look at the folder above them.
+    await writeAtomically(join(root, "notebooks", name), text.replaceAll("../data-demo", ".."));
+    made.push(join("notebooks", name));
+  }
+  await linkLibrary(root, options.home);
+  return made;
+}
+
+async function notebooksOf(home: string): Promise<string[]> {
+  const names = await readdir(join(home, "notebooks")).catch(() => [] as string[]);
+  return names.filter((name) => name.endsWith(".ipynb")).sort();
+}
+
+/**
+ * The kernel looks for `gramline` in a node_modules folder beside or above the
+ * notebook: a link there leads back to where gramline lies.
+ */
+async function linkLibrary(root: string, home: string): Promise<void> {
+  const modules = join(root, "node_modules");
+  await mkdir(modules, { recursive: true });
+  await symlink(home, join(modules, "gramline"), process.platform === "win32" ? "junction" : "dir");
+}
+
+function guide(folder: string, options: NewOptions): string {
+  return `${options.title}
+
+1. Open records.xlsx. Fill in the sheets "animals" and "weighings"; the other
+   sheets when you have what belongs there. "example ..." shows how, "data
+   dictionary" says what each column holds. Times are local to ${options.zone};
+   write them as 2025-05-02 06:10.
+2. In a terminal, in the folder where gramline lies:
+     node dist/command-line/main.js check "${folder}"
+   It says on one screen what was read, what was set aside and why. Nothing in
+   your files is changed.
+3. The notebooks are in the folder "notebooks". Run them all, with pages to open:
+     node dist/command-line/main.js run-notebooks --notebooks "${folder}/notebooks" --out "${folder}/out"
+   In each, the first cell names the study folder, the season and the animal;
+   change those to yours.
+
+Settings are in study.json: the hour at which the feeding day begins (${options.feedingDayStartHour}),
+whether a blank tare means zero, whether a blank refusal means that nothing was
+left over, the known error of each scale.
+
+gramline advises and never decides. A flag is no diagnosis; the attending
+veterinarian, the permit conditions and local rules come first.
+`;
+}

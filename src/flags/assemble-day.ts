@@ -1,0 +1,73 @@
+import { type Notice, notice } from "../core/notice.js";
+import type { AnimalSeries, CivilDate } from "../series/animal-series.js";
+import type { Episode } from "./episodes.js";
+import type { AnimalDay, NotJudged, Signal } from "./flag.js";
+
+/**
+ * Puts one animal's signals of a day together. Flagged: something is raised, or
+ * an episode is still open. Not judged: nothing could be computed from its
+ * weighings and nothing else was raised.
+ */
+export function assembleDay(
+  series: AnimalSeries,
+  day: CivilDate,
+  phase: string | null,
+  outcomes: readonly (Signal | NotJudged)[],
+  episode: Episode | null,
+): AnimalDay {
+  const { animalId, name, species } = series.animal;
+  const signals = outcomes.filter((o): o is Signal => "raised" in o);
+  const raised = signals.filter((s) => s.raised).sort((a, b) => weight(b) - weight(a));
+  const notJudged = outcomes.filter((o): o is NotJudged => !("raised" in o));
+  const weighed = signals.some((s) => s.class === "statistical");
+  const flagged = raised.length > 0 || episode !== null;
+  const status = flagged ? "flagged" : weighed ? "not flagged" : "not judged";
+  const sentence: Notice =
+    raised.length > 0
+      ? notice("flag-day-flagged", "problem", {
+          animal: animalId,
+          signals: raised.map((s) => s.kind),
+        })
+      : episode !== null
+        ? notice("flag-day-open", "caution", {
+            animal: animalId,
+            since: episode.openedOn,
+            signals: episode.signals.map((s) => s.kind),
+          })
+        : status === "not flagged"
+          ? notice("flag-day-not-flagged", "info", {
+              animal: animalId,
+              judged: signals.map((s) => s.kind),
+            })
+          : notice("flag-day-not-judged", "caution", { animal: animalId });
+  return {
+    animalId,
+    name,
+    species,
+    day,
+    phase,
+    status,
+    severity: raised.reduce((most, s) => Math.max(most, weight(s)), episode === null ? 0 : 0.5),
+    raised,
+    within: signals.filter((s) => !s.raised),
+    notJudged,
+    episode,
+    sentence,
+  };
+}
+
+/** Dangers stand above everything else; then the strength decides. */
+function weight(signal: Signal): number {
+  return signal.strength + (signal.class === "danger" ? 1000 : 0);
+}
+
+const order = { flagged: 0, "not judged": 1, "not flagged": 2 };
+
+/** Flagged first by severity, then not judged, then not flagged; ties by name. */
+export function worstFirst(a: AnimalDay, b: AnimalDay): number {
+  return (
+    order[a.status] - order[b.status] ||
+    b.severity - a.severity ||
+    (a.animalId < b.animalId ? -1 : a.animalId > b.animalId ? 1 : 0)
+  );
+}

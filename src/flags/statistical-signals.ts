@@ -1,0 +1,178 @@
+import { measured } from "../core/measured.js";
+import { type Notice, notice } from "../core/notice.js";
+import type { CivilDate, DailyMass } from "../series/animal-series.js";
+import { addDays, dateOfNumber } from "../units/calendar.js";
+import type { NotJudged, Signal } from "./flag.js";
+import type { PreparedAnimal } from "./prepared-animal.js";
+import { type WatchedDay, type WatchState, watchedStatistics } from "./watch-group.js";
+
+/**
+ * Turns what `watchGroup` found for one animal on one day into signals with
+ * evidence, or into reasons why they were not judged. `thresholds` stand in the
+ * order of `watchedStatistics`; strength is statistic over threshold.
+ */
+export function statisticalSignals(
+  animal: PreparedAnimal,
+  row: DailyMass | null,
+  day: CivilDate,
+  phase: string | null,
+  found: {
+    readonly seen: WatchedDay;
+    readonly state: WatchState;
+    readonly dayOfIndex: (index: number) => number;
+  } | null,
+  thresholds: readonly number[],
+): readonly (Signal | NotJudged)[] {
+  const id = animal.id;
+  if (found === null) {
+    const why =
+      phase === "arrival"
+        ? notice("flag-phase-arrival", "info", { animal: id })
+        : phase === "post-weaning fast"
+          ? notice("flag-phase-fast", "info", { animal: id })
+          : notice("flag-not-weighed", "info", { animal: id, day, last: row?.feedingDay ?? null });
+    return watchedStatistics.map((kind) => ({ kind, why }));
+  }
+  const { seen, state, dayOfIndex } = found;
+  const few = notice("flag-few-to-compare", "info", {
+    animal: id,
+    n: seen.contemporaries,
+    group: state.animals - 1,
+  });
+  const circular = notice("z-age-circular", "info", { animal: id });
+  return watchedStatistics.map((kind, k): Signal | NotJudged => {
+    const value = seen.statistics[k]!;
+    if (Number.isNaN(value)) {
+      const unreliable = kind === "level" && !animal.series.age.usableForWeightForAge;
+      return { kind, why: unreliable ? circular : few };
+    }
+    const threshold = thresholds[k]!;
+    const strength = Math.max(0, value / threshold);
+    const raised = strength >= 1;
+    const make = (
+      direction: Signal["direction"],
+      shown: Signal["value"],
+      bound: number,
+      evidence: Signal["evidence"],
+      sentence: Notice,
+    ): Signal => ({
+      kind,
+      class: "statistical",
+      direction,
+      raised,
+      strength,
+      value: shown,
+      threshold: bound,
+      evidence: { ...evidence, surprise_today: finite(seen.surprise) },
+      sentence: { ...sentence, level: raised ? "problem" : "info" },
+    });
+    switch (kind) {
+      case "slowed gain": {
+        const c = seen.change;
+        const since = c === null ? null : addDays(dateOfNumber(dayOfIndex(c.index)), 0);
+        const expected = 100 * state.expectedGain(row?.ageD ?? 0);
+        const evidence = {
+          log_likelihood_ratio: value,
+          since_day: since,
+          missing_pct_of_gain: c === null ? null : 100 * c.missing,
+          missing_se_pct: c === null ? null : 100 * c.se,
+          expected_pct_per_d: expected,
+          group: state.animals,
+        };
+        return make(
+          "low",
+          measured(value, "log likelihood ratio"),
+          threshold,
+          evidence,
+          notice("flag-slowed-gain", "info", {
+            animal: id,
+            since,
+            missing: c === null ? null : 100 * c.missing,
+            se: c === null ? null : 100 * c.se,
+            ratio: value,
+            limit: threshold,
+          }),
+        );
+      }
+      case "level": {
+        const l = seen.level!;
+        return make(
+          "low",
+          measured(-value, "z", { n: l.n }),
+          -threshold,
+          {
+            mass_g: Math.exp(l.own),
+            contemporaries_centre_g: Math.exp(l.centre),
+            contemporaries: l.n,
+          },
+          notice("flag-level", "info", {
+            animal: id,
+            z: -value,
+            mass: Math.exp(l.own),
+            centre: Math.exp(l.centre),
+            n: l.n,
+            limit: -threshold,
+          }),
+        );
+      }
+      case "gain":
+      case "too-fast gain": {
+        const g = seen.gain!;
+        const low = kind === "gain";
+        const z = low ? -value : value;
+        return make(
+          low ? "low" : "high",
+          measured(z, "z", { n: g.n }),
+          low ? -threshold : threshold,
+          {
+            gain_pct_per_d: 100 * g.own,
+            contemporaries_centre_pct_per_d: 100 * g.centre,
+            contemporaries: g.n,
+          },
+          notice(low ? "flag-gain" : "flag-gain-too-fast", "info", {
+            animal: id,
+            z,
+            gain: 100 * g.own,
+            centre: 100 * g.centre,
+            n: g.n,
+            limit: low ? -threshold : threshold,
+          }),
+        );
+      }
+      case "loss from peak":
+        return make(
+          "low",
+          measured(value, "standard errors"),
+          threshold,
+          { loss_in_se: value, now_g: row?.massG ?? null },
+          notice("flag-fall", "info", {
+            animal: id,
+            z: value,
+            now: row?.massG ?? null,
+            limit: threshold,
+          }),
+        );
+      default:
+        return make(
+          "low",
+          measured(kind === "surprise average" ? -value : value, "standard errors"),
+          kind === "surprise average" ? -threshold : threshold,
+          {},
+          notice(
+            kind === "surprise average" ? "flag-surprise-average" : "flag-surprise-sum",
+            "info",
+            {
+              animal: id,
+              value,
+              today: finite(seen.surprise),
+              limit: threshold,
+            },
+          ),
+        );
+    }
+  });
+}
+
+function finite(x: number): number | null {
+  return Number.isFinite(x) ? x : null;
+}

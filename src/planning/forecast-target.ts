@@ -1,0 +1,342 @@
+import { type Measured, measured, notDefined } from "../core/measured.js";
+import { type Notice, notice } from "../core/notice.js";
+import type { Result } from "../core/result.js";
+import type { CohortFit } from "../growth/cohort/cohort-fit.js";
+import { followNewAnimal } from "../growth/cohort/predict-new-animal.js";
+import type { CurveName } from "../growth/curve-catalogue.js";
+import { fitCurve } from "../growth/fit-curve.js";
+import { predictMass } from "../growth/predict-growth.js";
+import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
+import { smoothedMassAt } from "../series/smoothed-mass.js";
+import { civilDayOf } from "../units/calendar.js";
+
+/** What the forecast rests on: a cohort model, or failing one the animal's own curve. */
+export type ForecastModel =
+  | {
+      readonly kind: "cohort";
+      readonly fit: CohortFit;
+      readonly covariates?: Readonly<Record<string, string | number>>;
+      /** Half width of the interval in standard errors, from `calibrateForecast`. Default: Student's t. */
+      readonly multiplier?: number;
+    }
+  | { readonly kind: "own curve"; readonly curve: CurveName };
+
+export interface ForecastOptions {
+  readonly settings: Pick<StudySettings, "zone">;
+  readonly model: ForecastModel;
+  readonly targetG: number;
+  /** Made at this instant from data up to it. Default: the last weighing. */
+  readonly at?: number;
+  /** Coverage of the intervals. Default 0.95. */
+  readonly level?: number;
+  /** How long before `at` the forecast is tried out. Default 14 days. */
+  readonly backtestD?: number;
+  /** Weighings from this instant on, e.g. the end of the arrival phase. Default: all. */
+  readonly from?: number;
+}
+
+export interface TargetForecast {
+  readonly animalId: string;
+  readonly targetG: number;
+  readonly madeOn: CivilDate;
+  readonly reached: boolean;
+  /** Days from `at` to the target; the upper end is null where the model does not see it come. */
+  readonly inDays: Measured;
+  readonly earliest: CivilDate | null;
+  readonly likely: CivilDate | null;
+  readonly latest: CivilDate | null;
+  /** Why there is no forecast. */
+  readonly refused: Notice | null;
+  readonly backtest: ForecastBacktest | null;
+}
+
+/** What would have been forecast earlier for the day on which this one is made. */
+export interface ForecastBacktest {
+  readonly madeOn: CivilDate;
+  readonly aheadD: number;
+  readonly forecastG: Measured;
+  readonly actualG: number;
+  readonly errorG: number;
+  readonly inside: boolean;
+  /** The day then given for the target; null where it would have been refused. */
+  readonly likely: CivilDate | null;
+}
+
+const dayMs = 86_400_000;
+type Expect = (age: number) => { mass: number; lower: number; upper: number } | Notice;
+
+/**
+ * The date on which an animal reaches a target mass, from the cohort model given
+ * its own weighings so far (or, failing a cohort, from its own fitted curve),
+ * with an interval: from the day the upper limit of its expected mass reaches the
+ * target to the day the lower limit does. Refused, with the reason, when the
+ * model cannot tell: no converged fit, a final mass that is not identified, a
+ * target beyond the ages the model has seen. What would have been forecast 14
+ * days earlier stands beside it. A birth range over 3 days is carried through at
+ * both ends. An animal that is part of the cohort fit helps to forecast itself;
+ * a notice says so.
+ *
+ * @example forecastTarget(series, { settings, model: { kind: "cohort", fit }, targetG: 9000 }).value.likely // "2025-08-14"
+ */
+export function forecastTarget(
+  series: AnimalSeries,
+  options: ForecastOptions,
+): Result<"forecast-target", TargetForecast> {
+  const { settings, model, targetG } = options;
+  const level = options.level ?? 0.95;
+  const backtestD = options.backtestD ?? 14;
+  const at = options.at ?? series.daily.at(-1)?.at ?? 0;
+  const animal = series.animal.animalId;
+  const notices: Notice[] = [];
+  if (model.kind === "cohort" && model.fit.value.animals.some((a) => a.animal === animal)) {
+    notices.push(notice("forecast-animal-in-cohort", "info", { animal }));
+  }
+  const run = (when: number) => forecastAt(series, options, when, level);
+  const now = run(at);
+  if (now.refused !== null) notices.push(now.refused);
+  const day = (age: number | null) =>
+    age === null || series.age.birth === null
+      ? null
+      : civilDayOf(series.age.birth + age * dayMs, settings.zone);
+  const ageNow = series.age.birth === null ? 0 : (at - series.age.birth) / dayMs;
+  const inDays: Measured =
+    now.refused !== null
+      ? notDefined("d", now.refused)
+      : measured(Math.max(0, now.likely! - ageNow), "d", {
+          n: now.weighings,
+          interval: {
+            lower: Math.max(0, (now.earliest ?? ageNow) - ageNow),
+            upper: now.latest === null ? null : Math.max(0, now.latest - ageNow),
+            level,
+          },
+        });
+  return {
+    kind: "forecast-target",
+    schema: 1,
+    value: {
+      animalId: animal,
+      targetG,
+      madeOn: civilDayOf(at, settings.zone),
+      reached: now.reached,
+      inDays,
+      earliest: day(now.earliest),
+      likely: day(now.likely),
+      latest: day(now.latest),
+      refused: now.refused,
+      backtest: backtest(series, at, ageNow, backtestD, level, run, day, settings.zone),
+    },
+    method: {
+      name: model.kind === "cohort" ? "Cohort model given the animal's weighings" : "Own curve",
+      options: {
+        targetG,
+        at,
+        level,
+        backtestD,
+        model: model.kind,
+        curve: model.kind === "cohort" ? model.fit.value.curve : model.curve,
+        multiplier: model.kind === "cohort" ? (model.multiplier ?? null) : null,
+      },
+      citations: [],
+    },
+    basis: { used: now.weighings, leftOut: [], of: "weighed days" },
+    diagnostics: {},
+    notices,
+  };
+}
+
+interface Forecast {
+  readonly weighings: number;
+  readonly reached: boolean;
+  readonly earliest: number | null;
+  readonly likely: number | null;
+  readonly latest: number | null;
+  readonly refused: Notice | null;
+  readonly expect: Expect | null;
+}
+
+function forecastAt(
+  series: AnimalSeries,
+  options: ForecastOptions,
+  at: number,
+  level: number,
+): Forecast {
+  const { targetG, model } = options;
+  const animal = series.animal.animalId;
+  const rows = series.daily.filter(
+    (d) => d.at <= at && d.ageD !== null && d.at >= (options.from ?? -Infinity),
+  );
+  const nothing = {
+    weighings: rows.length,
+    reached: false,
+    earliest: null,
+    likely: null,
+    latest: null,
+    expect: null,
+  };
+  const refuse = (why: Notice): Forecast => ({ ...nothing, refused: why });
+  if (series.age.birth === null || !series.age.usableForWeightForAge) {
+    return refuse(notice("forecast-no-age", "caution", { animal }));
+  }
+  if (!(targetG > 0))
+    return refuse(notice("forecast-target-impossible", "problem", { target: targetG }));
+  if (rows.length < 3)
+    return refuse(notice("forecast-few-weighings", "caution", { animal, n: rows.length }));
+  const mass = smoothedMassAt(series, at, { upTo: at }).value;
+  const ageNow = (at - series.age.birth) / dayMs;
+  // Both ends of a wide birth range: the animal may be that much younger or older.
+  const range = series.age.rangeDays ?? 0;
+  const shifts = range > 3 ? [-range / 2, 0, range / 2] : [0];
+  const runs = shifts.map((shift) => {
+    const ages = rows.map((r) => r.ageD! + shift);
+    const built = expectation(
+      model,
+      ages,
+      rows.map((r) => r.massG),
+      level,
+    );
+    if ("code" in built) return built;
+    const crossing = crossings(built.expect, ageNow + shift, built.horizon, targetG);
+    return "code" in crossing ? crossing : { built, crossing, shift };
+  });
+  const middle = runs[Math.floor(runs.length / 2)]!;
+  if (mass !== null && mass >= targetG) {
+    const expect = "code" in middle ? null : middle.built.expect;
+    return {
+      ...nothing,
+      reached: true,
+      earliest: ageNow,
+      likely: ageNow,
+      latest: ageNow,
+      refused: null,
+      expect,
+    };
+  }
+  if ("code" in middle) return refuse(middle);
+  const { expect, horizon } = middle.built;
+  if (middle.crossing.likely === null) {
+    const why = notice("forecast-beyond-model", "caution", { animal, target: targetG, horizon });
+    return { ...nothing, refused: why, expect };
+  }
+  const unshifted = (pick: "earliest" | "latest") =>
+    runs.map((r) => ("code" in r || r.crossing[pick] === null ? null : r.crossing[pick] - r.shift));
+  const early = unshifted("earliest").filter((a): a is number => a !== null);
+  const late = unshifted("latest");
+  return {
+    ...nothing,
+    earliest: early.length === 0 ? null : Math.min(...early),
+    likely: middle.crossing.likely,
+    latest: late.some((a) => a === null) ? null : Math.max(...late.map((a) => a!)),
+    refused: null,
+    expect,
+  };
+}
+
+function expectation(
+  model: ForecastModel,
+  ages: readonly number[],
+  masses: readonly number[],
+  level: number,
+): { readonly expect: Expect; readonly horizon: number } | Notice {
+  if (model.kind === "cohort") {
+    const { value } = model.fit;
+    if (value.population === null)
+      return notice("forecast-no-cohort", "caution", { status: value.status });
+    const missing = value.covariates
+      .map((c) => c.name)
+      .filter((name) => model.covariates?.[name] === undefined);
+    if (missing.length > 0) return notice("forecast-no-covariate", "caution", { missing });
+    const one = followNewAnimal(
+      model.fit,
+      model.covariates === undefined ? {} : { covariates: model.covariates },
+    );
+    ages.forEach((age, i) => {
+      one.weigh(age, masses[i]!);
+    });
+    const { multiplier } = model;
+    const expect: Expect = (age) => {
+      const e = one.expect(age, { level });
+      const half = (multiplier ?? 0) * e.se;
+      return multiplier === undefined
+        ? e
+        : { mass: e.mass, lower: e.mass - half, upper: e.mass + half };
+    };
+    return { expect, horizon: value.ages.to };
+  }
+  const fit = fitCurve({ ages, masses }, { curve: model.curve });
+  const first = ages[0]!;
+  const last = ages.at(-1)!;
+  const expect: Expect = (age) => {
+    const { mean } = predictMass(fit, age, { level });
+    if (mean.value === null)
+      return mean.why ?? notice("forecast-no-cohort", "caution", { status: fit.value.status });
+    return {
+      mass: mean.value,
+      lower: mean.interval?.lower ?? -Infinity,
+      upper: mean.interval?.upper ?? Infinity,
+    };
+  };
+  // No further ahead than half of what has been seen.
+  return { expect, horizon: last + (last - first) / 2 };
+}
+
+/** Ages at which the upper limit, the expectation and the lower limit reach the target. */
+function crossings(
+  expect: Expect,
+  fromAge: number,
+  horizon: number,
+  targetG: number,
+): { earliest: number | null; likely: number | null; latest: number | null } | Notice {
+  const found: { earliest: number | null; likely: number | null; latest: number | null } = {
+    earliest: null,
+    likely: null,
+    latest: null,
+  };
+  const step = 0.25;
+  type Step = { age: number; upper: number; mass: number; lower: number };
+  let last: Step | null = null;
+  for (let age = fromAge; age <= horizon + 1e-9; age += step) {
+    const e = expect(age);
+    if ("code" in e) return e;
+    const here: Step = { age, ...e };
+    const before: Step | null = last;
+    const cross = (key: "upper" | "mass" | "lower") => {
+      if (here[key] < targetG) return null;
+      if (before === null || before[key] >= targetG) return age;
+      return before.age + (step * (targetG - before[key])) / (here[key] - before[key]);
+    };
+    found.earliest ??= cross("upper");
+    found.likely ??= cross("mass");
+    found.latest ??= cross("lower");
+    if (found.latest !== null) break;
+    last = here;
+  }
+  return found;
+}
+
+function backtest(
+  series: AnimalSeries,
+  at: number,
+  ageNow: number,
+  aheadD: number,
+  level: number,
+  run: (when: number) => Forecast,
+  day: (age: number | null) => CivilDate | null,
+  zone: string,
+): ForecastBacktest | null {
+  const then = run(at - aheadD * dayMs);
+  const actualG = smoothedMassAt(series, at, { upTo: at }).value;
+  const e = then.expect?.(ageNow) ?? null;
+  if (e === null || "code" in e || actualG === null) return null;
+  return {
+    madeOn: civilDayOf(at - aheadD * dayMs, zone),
+    aheadD,
+    forecastG: measured(e.mass, "g", {
+      interval: { lower: e.lower, upper: e.upper, level },
+      n: then.weighings,
+    }),
+    actualG,
+    errorG: e.mass - actualG,
+    inside: actualG >= e.lower && actualG <= e.upper,
+    likely: day(then.likely),
+  };
+}

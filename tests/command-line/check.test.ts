@@ -1,0 +1,150 @@
+import { mkdtemp, readdir, readFile, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { Command } from "commander";
+import { describe, expect, it } from "vitest";
+import { checkCommand, runCheck } from "../../src/command-line/check.js";
+import { readStudy } from "../../src/records/files/read-study.js";
+import { buildSeries } from "../../src/series/build-series.js";
+import { animalsCsv, settings, weighingsCsv } from "../records/small-study.js";
+
+const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));
+const quiet = { out: null, json: false, saveMapping: false, today: "2025-06-01" };
+
+async function folderOf(files: Readonly<Record<string, string>>): Promise<string> {
+  const folder = await mkdtemp(join(tmpdir(), "gramline-"));
+  for (const [name, text] of Object.entries(files)) await writeFile(join(folder, name), text);
+  return folder;
+}
+const good = {
+  "study.json": JSON.stringify({ ...settings, blank_tare_is_zero: true }),
+  "animals.csv": animalsCsv,
+  "weighings.csv": weighingsCsv,
+};
+
+describe("gramline check", () => {
+  it("fits one screen, whatever is wrong, and ends with exit code 1", async () => {
+    const { text, exitCode } = await runCheck(demo, quiet);
+    expect(exitCode).toBe(1);
+    const lines = text.split("\n");
+    expect(lines.length).toBeLessThanOrEqual(46);
+    expect(Math.max(...lines.map((l) => l.length))).toBeLessThanOrEqual(100);
+    expect(text).toMatch(/\d+ rows = \d+ accepted .* \+ 10 set aside/);
+    expect(text).toMatch(/mass_g in g/);
+  });
+
+  it("ends with 0 where nothing was set aside", async () => {
+    const { text, exitCode } = await runCheck(await folderOf(good), quiet);
+    expect(exitCode).toBe(0);
+    expect(text).toMatch(/6 rows = 6 accepted/);
+  });
+
+  it("ends with 2 and one sentence for a user's mistake, without a stack", async () => {
+    const nowhere = await runCheck("/no/such/folder", quiet);
+    expect(nowhere.exitCode).toBe(2);
+    expect(nowhere.text).toMatch(/^gramline: .*no such folder/);
+    const { "weighings.csv": _, ...lacking } = good;
+    const missing = await runCheck(await folderOf(lacking), quiet);
+    expect(missing.text).toMatch(/needed the table of weighings/);
+    expect(missing.text).not.toMatch(/\bat .*\.ts/);
+    const json = JSON.parse((await runCheck("/no/such/folder", { ...quiet, json: true })).text);
+    expect(json).toMatchObject({ kind: "check", readable: false });
+  });
+
+  it("writes the full lists, and a decisions file that is read back once filled in", async () => {
+    const out = await mkdtemp(join(tmpdir(), "gramline-"));
+    await runCheck(demo, { ...quiet, out });
+    expect((await readdir(out)).sort()).toEqual([
+      "decisions-to-make.csv",
+      "problems.csv",
+      "problems.xlsx",
+    ]);
+    const problems = await readFile(join(out, "problems.csv"), "utf8");
+    expect(problems.match(/^\ufeff?set aside,/gm)).toHaveLength(10);
+    const decisions = await readFile(join(out, "decisions-to-make.csv"), "utf8");
+    const rows = decisions.replace("\ufeff", "").trim().split("\r\n");
+    const filled = [
+      rows[0]!,
+      ...rows.slice(1).map((row) => {
+        const cells = row.split(",");
+        cells[3] = "correct";
+        cells[8] = "R. Quay";
+        cells[9] = "2025-01-02";
+        cells[10] = "paper page";
+        return cells.join(",");
+      }),
+    ].join("\n");
+    const folder = await folderOf({});
+    for (const name of ["study.json", "animals.csv", "weighings.csv"])
+      await writeFile(join(folder, name), await readFile(join(demo, name)));
+    const before = buildSeries(await readStudy(folder));
+    const slips = (s: typeof before) =>
+      s.animals.flatMap((a) => a.weighings.filter((w) => w.slip !== null));
+    expect(slips(before).length).toBe(rows.length - 1);
+    await writeFile(join(folder, "decisions.csv"), filled);
+    const after = buildSeries(await readStudy(folder));
+    expect(slips(after)).toEqual([]);
+    expect(after.notices.map((n) => n.code)).toEqual(
+      rows.slice(1).map(() => "series-decision-applied"),
+    );
+  });
+
+  it("prints JSON with everything set aside and suspected", async () => {
+    const { text } = await runCheck(demo, { ...quiet, json: true });
+    const read = JSON.parse(text);
+    expect(read.setAsideRows).toHaveLength(10);
+    expect(read.setAsideRows[0]).toMatchObject({ file: "feeds.csv", column: "offered_g" });
+    expect(read.suspectedSlips.length).toBeGreaterThan(5);
+    expect(read.rowsIn).toBe(read.accepted + read.setAside);
+  });
+
+  it("lets no text from a file move the cursor or colour the screen", async () => {
+    const folder = await folderOf({
+      ...good,
+      "weighings.csv": `${weighingsCsv}P1,2025-03-09 07:00,\u001b[31mred\u202e,0,b1,,,,\n`,
+    });
+    const { text } = await runCheck(folder, quiet);
+    expect(text).toMatch(/red/);
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what must not be there
+    expect(text).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u202a-\u202e]/);
+  });
+
+  it("proposes columns with how sure it is, and uses them only when told to", async () => {
+    const folder = await folderOf({
+      "study.json":
+        '{"title":"odd","species":"sea otter","zone":"Europe/Berlin","date_style":"day-month-year"}',
+      "animals.csv": "Pup,Kind of animal,Gender,DOB\nBea,sea otter,F,01.03.2025\n",
+      "scale log.csv": "Pup;Datum;Uhrzeit;Gewicht (kg)\nBea;05.03.2025;14:30;2.35\n",
+    });
+    const asked = await runCheck(folder, quiet);
+    expect(asked.exitCode).toBe(2);
+    expect(asked.text).toMatch(/scale log\.csv as the table of weighings/);
+    expect(asked.text).toMatch(/mass_g +Gewicht \(kg\) +\(\d+ % sure; e\.g\. 2\.35\)/);
+    expect(asked.text).toMatch(/at +Datum \+ Uhrzeit/);
+    expect(await readFile(join(folder, "study.json"), "utf8")).not.toMatch(/columns/);
+    const agreed = await runCheck(folder, { ...quiet, saveMapping: true });
+    expect(agreed.exitCode).toBe(0);
+    const saved = JSON.parse(await readFile(join(folder, "study.json"), "utf8"));
+    expect(saved.columns.weighings.mass_g).toBe("Gewicht (kg)");
+    expect(saved.mapping_notes["weighings.mass_g"]).toMatch(/% sure/);
+    const study = await readStudy(folder);
+    expect(study.tables.weighings[0]).toMatchObject({
+      massG: 2350,
+      at: Date.parse("2025-03-05T13:30Z"),
+    });
+    // What a person has put there is never changed.
+    saved.columns.weighings.mass_g = "Datum";
+    await writeFile(join(folder, "study.json"), JSON.stringify(saved));
+    await runCheck(folder, { ...quiet, saveMapping: true });
+    expect(
+      JSON.parse(await readFile(join(folder, "study.json"), "utf8")).columns.weighings.mass_g,
+    ).toBe("Datum");
+  });
+
+  it("is a command", () => {
+    const program = new Command();
+    checkCommand(program);
+    expect(program.commands.map((c) => c.name())).toEqual(["check"]);
+  });
+});

@@ -1,0 +1,84 @@
+import { lstat, mkdtemp, readdir, readFile, realpath, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import { strFromU8, unzipSync } from "fflate";
+import { describe, expect, it } from "vitest";
+import { runCheck } from "../../src/command-line/check.js";
+import { makeStudy } from "../../src/command-line/new.js";
+import { readStudy } from "../../src/records/files/read-study.js";
+import { openWorkbook } from "../../src/records/open-workbook.js";
+
+const home = resolve(fileURLToPath(new URL("../..", import.meta.url)));
+const options = {
+  title: "Spring nursery",
+  species: ["sea otter"],
+  zone: "Europe/Berlin",
+  feedingDayStartHour: 6,
+  home,
+};
+
+describe("gramline new", async () => {
+  const folder = join(await mkdtemp(join(tmpdir(), "gramline-")), "spring");
+  const made = await makeStudy(folder, options);
+
+  it("makes settings, a workbook, a guide, the notebooks and the link the kernel needs", async () => {
+    expect(made).toEqual(
+      expect.arrayContaining(["study.json", "records.xlsx", "READ ME FIRST.txt"]),
+    );
+    expect((await lstat(join(folder, "node_modules", "gramline"))).isSymbolicLink()).toBe(true);
+    expect(await realpath(join(folder, "node_modules", "gramline"))).toBe(await realpath(home));
+    const there = (await readdir(join(home, "notebooks"))).filter((n) => n.endsWith(".ipynb"));
+    expect((await readdir(join(folder, "notebooks"))).sort()).toEqual(there.sort());
+    for (const name of there)
+      expect(await readFile(join(folder, "notebooks", name), "utf8")).not.toMatch(/data-demo"/);
+  });
+
+  it("makes a study that reads as it is, empty", async () => {
+    const study = await readStudy(folder);
+    expect(study.tables.animals).toEqual([]);
+    expect(study.setAside).toEqual([]);
+    expect(study.counts.map((c) => c.table)).toContain("weighings");
+    const { text, exitCode } = await runCheck(folder, {
+      out: null,
+      json: false,
+      saveMapping: false,
+      today: "2025-06-01",
+    });
+    expect(exitCode).toBe(0);
+    expect(text).toMatch(/Spring nursery/);
+  });
+
+  it("makes a workbook with drop-downs, examples and a dictionary", async () => {
+    const bytes = new Uint8Array(await readFile(join(folder, "records.xlsx")));
+    const sheets = openWorkbook("records.xlsx", bytes);
+    expect(sheets.map((s) => s.name)).toEqual(
+      expect.arrayContaining([
+        "animals",
+        "weighings",
+        "feeds",
+        "example animals",
+        "data dictionary",
+      ]),
+    );
+    const parts = unzipSync(bytes);
+    const first = strFromU8(parts["xl/worksheets/sheet1.xml"]!);
+    expect(first).toContain('<formula1>"female,male,unknown"</formula1>');
+    // Order of elements after sheetData: ECMA-376 part 1, 18.3.1.99.
+    expect(first.indexOf("<dataValidations")).toBe(
+      first.search(/<\/sheetData>/) + "</sheetData>".length,
+    );
+    expect(strFromU8(parts["xl/worksheets/sheet2.xml"]!)).toContain("animals!$A$2:$A$5000");
+  });
+
+  it("touches nothing that is there already, and says what is wrong", async () => {
+    await writeFile(join(folder, "mine.txt"), "x");
+    await expect(makeStudy(folder, options)).rejects.toThrow(/holds .*nothing was changed/s);
+    await expect(makeStudy(`${folder}2`, { ...options, zone: "Mars" })).rejects.toThrow(
+      /time zone/,
+    );
+    await expect(makeStudy(`${folder}2`, { ...options, feedingDayStartHour: 24 })).rejects.toThrow(
+      /hour/,
+    );
+  });
+});
