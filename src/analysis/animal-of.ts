@@ -1,4 +1,5 @@
 import { UsageError } from "../core/usage-error.js";
+import { closestName } from "../records/closest-name.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /**
@@ -13,17 +14,16 @@ export function animalOf(analysis: StudyAnalysis, idOrName: string): AnimalAnaly
     analysis.animals.find((a) => a.animalId.toLowerCase() === wanted) ??
     analysis.animals.find((a) => a.name?.toLowerCase() === wanted);
   if (found !== undefined) return found;
-  const like = analysis.animals
-    .filter((a) => a.animalId.slice(0, 2).toLowerCase() === wanted.slice(0, 2))
-    .slice(0, 5)
-    .map((a) => a.animalId);
+  const near = closestName(
+    idOrName.trim(),
+    new Set(
+      analysis.animals.flatMap((a) => (a.name === null ? [a.animalId] : [a.animalId, a.name])),
+    ),
+  );
   throw new UsageError({
     needed: "the id or name of an animal that was admitted by the day looked at",
     came: `"${idOrName}" is none of the ${analysis.animals.length} animals on ${analysis.onDay}`,
     where: "animalOf",
-    todo:
-      like.length > 0
-        ? `Is one of these meant: ${like.join(", ")}?`
-        : "Look in the animals table, or choose a later day.",
+    todo: near === null ? "Look in the animals table, or choose a later day." : `Is ${near} meant?`,
   });
 }

@@ -1,181 +1,84 @@
-import { type Notice, notice } from "../core/notice.js";
+import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import { type ContemporaryOptions, contemporaries } from "../reference/contemporaries.js";
+import type { ContemporaryOptions } from "../reference/contemporaries.js";
 import { inCareOn } from "../reference/in-care.js";
-import { gainZ, weightForAgeZ } from "../reference/z-scores.js";
-import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
-import { gainSignals, levelSignal } from "./deviation-signals.js";
-import type { AnimalDay, NotJudged, Signal } from "./flag.js";
-import { lossFromPeak } from "./loss-from-peak.js";
+import type { CivilDate, StudySeries } from "../series/animal-series.js";
+import { budgetShares } from "./false-flag-budget.js";
+import { type FlagDay, lastDay, type ReplayOptions, replayFlags } from "./replay-flags.js";
+import { defaultRuleLimits, type RuleLimits } from "./rule-limits.js";
+import { watchedStatistics } from "./watch-group.js";
 
-export interface FlagOptions extends Omit<ContemporaryOptions, "onDay"> {
+export type { FlagDay } from "./replay-flags.js";
+
+export interface FlagOptions
+  extends Omit<ReplayOptions, "from" | "to">,
+    Omit<ContemporaryOptions, "onDay" | "phaseOn" | "illnessKinds" | "earlierSeasons"> {
   /** The day looked at; nothing later is read. Default: the last day with a weighing. */
   readonly onDay?: CivilDate;
+  /** Same as `rules`, merged after it. */
   readonly limits?: Partial<FlagLimits>;
 }
 
-export interface FlagLimits {
-  /** z at or below which weight-for-age is raised. */
-  readonly levelLow: number;
-  readonly gainLow: number;
-  readonly gainHigh: number;
-  /** Loss from the peak of the last 7 days, %. */
-  readonly lossPct: number;
-}
-
-export const defaultFlagLimits: FlagLimits = {
-  levelLow: -2,
-  gainLow: -2,
-  gainHigh: 3,
-  lossPct: 5,
-};
-
-export interface FlagDay {
-  readonly onDay: CivilDate;
-  /** Every animal in care that day, worst first; then not judged; then not flagged. */
-  readonly animals: readonly AnimalDay[];
-  readonly counts: {
-    readonly flagged: number;
-    readonly notFlagged: number;
-    readonly notJudged: number;
-  };
-}
+/** Limits of the rules that stand outside the budget of false flags. */
+export type FlagLimits = RuleLimits;
+export const defaultFlagLimits: FlagLimits = defaultRuleLimits;
 
 /**
- * Which animals need a second look on one day, and why: weight-for-age and 7-day
- * gain against contemporaries, and loss from the recent peak, each with its
- * evidence. Every animal in care that day appears as flagged, not flagged or not
- * judged. Only data up to that day are read. "Not flagged" does not say that an
- * animal is healthy; nothing here is a diagnosis.
+ * Which animals need a second look on one day, and why. Signals from the
+ * weighings share one budget, the number of false flags per 100 healthy
+ * animal-weeks that the user chooses (default 2); danger rules and rules of
+ * common practice stand outside it. Every animal in care that day appears as
+ * flagged, not flagged or not judged. Only data up to the end of that day are
+ * read. "Not flagged" does not say that an animal is healthy; nothing here is a
+ * diagnosis.
  *
- * @example findFlags(study, { onDay: "2031-05-14" }).value.animals[0]?.status // "flagged"
+ * @example findFlags(study, { onDay: "2031-05-14", falseFlagsPer100AnimalWeeks: 2 }).value.counts.flagged // 3
  */
 export function findFlags(
   study: StudySeries,
   options: FlagOptions = {},
 ): Result<"find-flags", FlagDay> {
-  const limits = { ...defaultFlagLimits, ...options.limits };
-  const onDay = options.onDay ?? lastWeighedDay(study);
-  const inCare = study.animals.filter((a) => inCareOn(a, onDay, study.settings));
-  const animals = inCare
-    .map((series) => judge(study, series, onDay, limits, options))
-    .sort(worstFirst);
-  const count = (status: AnimalDay["status"]) => animals.filter((a) => a.status === status).length;
-  const { phaseOn, ...shown } = options;
+  const onDay = options.onDay ?? lastDay(study) ?? "0000-01-01";
+  const rules = { ...options.rules, ...options.limits };
+  const replay = replayFlags(study, { ...options, rules, from: onDay, to: onDay });
+  const value: FlagDay = replay.days[0] ?? {
+    onDay,
+    animals: [],
+    counts: { flagged: 0, notFlagged: 0, notJudged: 0 },
+    open: [],
+    closed: [],
+    sharedCauses: [],
+  };
+  const used = study.animals.filter((a) => inCareOn(a, onDay, study.settings)).length;
+  const budget = options.falseFlagsPer100AnimalWeeks ?? 2;
   return {
     kind: "find-flags",
-    schema: 1,
-    value: {
-      onDay,
-      animals,
-      counts: {
-        flagged: count("flagged"),
-        notFlagged: count("not flagged"),
-        notJudged: count("not judged"),
-      },
-    },
+    schema: 2,
+    value,
     method: {
-      name: "Deviation from contemporaries and loss from peak",
-      options: { ...shown, onDay, limits, phasesKnown: phaseOn !== undefined },
-      citations: [],
+      name: "Signals from weighings under one budget of false flags; danger and practice rules",
+      options: {
+        onDay,
+        falseFlagsPer100AnimalWeeks: budget,
+        rules: { ...defaultRuleLimits, ...rules },
+        statistics: [...watchedStatistics],
+        shares: budgetShares,
+        thresholds: replay.thresholds,
+        earlierSeasons: options.earlierSeasons ?? true,
+        calibratedOn: options.calibration?.world ?? "the world that ships; see method notes",
+      },
+      citations: [
+        "Harvey (1989) Forecasting, Structural Time Series Models and the Kalman Filter",
+        "Page (1954) Biometrika 41:100-115 (cumulative sums)",
+        "Roberts (1959) Technometrics 1:239-250 (moving averages)",
+      ],
     },
-    basis: { used: inCare.length, leftOut: [], of: "animals in care" },
+    basis: { used, leftOut: [], of: "animals in care" },
     diagnostics: {},
     notices: [
       notice("flags-no-diagnosis", "caution"),
-      ...(inCare.length === 0 ? [notice("flags-nobody-in-care", "caution", { day: onDay })] : []),
+      notice("flags-budget", "info", { budget }),
+      ...(used === 0 ? [notice("flags-nobody-in-care", "caution", { day: onDay })] : []),
     ],
   };
-}
-
-function judge(
-  study: StudySeries,
-  series: AnimalSeries,
-  onDay: CivilDate,
-  limits: FlagLimits,
-  options: FlagOptions,
-): AnimalDay {
-  const { animalId, name, species } = series.animal;
-  const phase = options.phaseOn?.(animalId, onDay) ?? null;
-  const group = contemporaries(study, animalId, { ...options, onDay });
-  const outcomes: (Signal | NotJudged)[] = [
-    levelSignal(animalId, weightForAgeZ(group, series.age), { low: limits.levelLow }),
-  ];
-  if (phase === "arrival") {
-    const why = notice("flag-phase-arrival", "info", { animal: animalId });
-    outcomes.push({ kind: "gain", why }, { kind: "too-fast gain", why });
-  } else {
-    outcomes.push(
-      ...gainSignals(animalId, gainZ(group), { low: limits.gainLow, high: limits.gainHigh }),
-    );
-  }
-  if (phase === "post-weaning fast") {
-    outcomes.push({
-      kind: "loss from peak",
-      why: notice("flag-phase-fast", "info", { animal: animalId }),
-    });
-  } else {
-    outcomes.push(lossFromPeak(series, onDay, { limitPct: limits.lossPct }));
-  }
-  return assemble(animalId, name, species, onDay, phase, outcomes);
-}
-
-function assemble(
-  animalId: string,
-  name: string | null,
-  species: string,
-  day: CivilDate,
-  phase: string | null,
-  outcomes: readonly (Signal | NotJudged)[],
-): AnimalDay {
-  const signals = outcomes.filter((o): o is Signal => "raised" in o);
-  const raised = signals.filter((s) => s.raised).sort((a, b) => weight(b) - weight(a));
-  const notJudged = outcomes.filter((o): o is NotJudged => !("raised" in o));
-  const status = raised.length > 0 ? "flagged" : signals.length > 0 ? "not flagged" : "not judged";
-  const sentence: Notice =
-    status === "flagged"
-      ? notice("flag-day-flagged", "problem", {
-          animal: animalId,
-          signals: raised.map((s) => s.kind),
-        })
-      : status === "not flagged"
-        ? notice("flag-day-not-flagged", "info", {
-            animal: animalId,
-            judged: signals.map((s) => s.kind),
-            not: notJudged.map((s) => s.kind),
-          })
-        : notice("flag-day-not-judged", "caution", { animal: animalId });
-  return {
-    animalId,
-    name,
-    species,
-    day,
-    phase,
-    status,
-    severity: raised.reduce((most, s) => Math.max(most, weight(s)), 0),
-    raised,
-    within: signals.filter((s) => !s.raised),
-    notJudged,
-    sentence,
-  };
-}
-
-/** Dangers stand above everything else; then the strength decides. */
-function weight(signal: Signal): number {
-  return signal.strength + (signal.class === "danger" ? 1000 : 0);
-}
-
-const order = { flagged: 0, "not judged": 1, "not flagged": 2 };
-
-function worstFirst(a: AnimalDay, b: AnimalDay): number {
-  return (
-    order[a.status] - order[b.status] ||
-    b.severity - a.severity ||
-    (a.animalId < b.animalId ? -1 : a.animalId > b.animalId ? 1 : 0)
-  );
-}
-
-function lastWeighedDay(study: StudySeries): CivilDate {
-  const days = study.animals.flatMap((a) => a.daily.at(-1)?.feedingDay ?? []);
-  return days.sort().at(-1) ?? "0000-01-01";
 }

@@ -1,3 +1,10 @@
+export type {
+  Acknowledged,
+  Acknowledgement,
+  Episode,
+  EpisodeSignal,
+} from "./episodes.js";
+export { type CalibratedSize, type FlagCalibration, thresholdsFor } from "./false-flag-budget.js";
 export {
   defaultFlagLimits,
   type FlagDay,
@@ -6,4 +13,6 @@ export {
   findFlags,
 } from "./find-flags.js";
 export type { AnimalDay, NotJudged, Signal, SignalClass, SignalKind } from "./flag.js";
-export { type LossOptions, lossFromPeak } from "./loss-from-peak.js";
+export { type Replay, type ReplayOptions, replayFlags } from "./replay-flags.js";
+export { defaultRuleLimits, type RuleLimits } from "./rule-limits.js";
+export type { SharedCause, SharedCauseOptions } from "./shared-cause.js";

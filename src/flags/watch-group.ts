@@ -147,20 +147,11 @@ export function watchGroup(
     gainDays: options.gainDays ?? 7,
     peakDays: options.peakDays ?? 7,
   };
-  let firstDay = Number.POSITIVE_INFINITY;
-  let youngest = Number.POSITIVE_INFINITY;
-  let oldest = Number.NEGATIVE_INFINITY;
-  for (const a of animals) {
-    if (a.day.length === 0) continue;
-    firstDay = Math.min(firstDay, a.day[0]!);
-    youngest = Math.min(youngest, a.time[0]!);
-    const end = lastIndexUpTo(a.day, lastDay);
-    if (end >= 0) oldest = Math.max(oldest, a.time[end]!);
-  }
-  if (!Number.isFinite(firstDay) || !Number.isFinite(oldest)) return;
-  // Knots lie on a fixed grid, so that the future never moves them.
-  const from = Math.floor(youngest / knotSpacing) * knotSpacing;
-  const widest = Math.max(2, Math.ceil((oldest - from) / knotSpacing - 1e-9) + 1);
+  const firstDay = animals.reduce(
+    (first, a) => (a.day.length > 0 ? Math.min(first, a.day[0]!) : first),
+    Number.POSITIVE_INFINITY,
+  );
+  if (!(firstDay <= lastDay)) return;
   const works = animals.map((a) => new Work(a));
   let parameters = startParameters;
   let fit: GroupFit | null = null;
@@ -175,15 +166,16 @@ export function watchGroup(
       if (w.count > 0 && w.today) anyToday = true;
     }
     if (!anyToday) continue;
-    // Only the knots up to the oldest age seen so far: wider ones wait for their data.
-    const seenTo = works.reduce(
-      (most, w) => (w.count > 0 ? Math.max(most, w.lastTime) : most),
-      from,
-    );
-    const width = Math.min(
-      wholeWidth,
-      Math.max(2, Math.ceil((seenTo - from) / knotSpacing - 1e-9) + 1),
-    );
+    // Knots only over the ages seen so far: the others wait for their data.
+    let youngest = Number.POSITIVE_INFINITY;
+    let oldest = Number.NEGATIVE_INFINITY;
+    for (const w of works) {
+      if (w.count === 0) continue;
+      youngest = Math.min(youngest, w.time[0]!);
+      oldest = Math.max(oldest, w.lastTime);
+    }
+    const from = Math.floor(youngest / knotSpacing) * knotSpacing;
+    const width = Math.max(2, Math.ceil((oldest - from) / knotSpacing - 1e-9) + 1);
     const precision = slopeBasis(from, from + (width - 1) * knotSpacing, smoothness).precision;
     for (const w of works) w.narrow(width, from);
     if (day - lastFitDay >= o.refitEvery) {
@@ -233,6 +225,7 @@ export function watchGroup(
         expectedGain,
         o,
         day,
+        size,
       );
       if (day >= firstSeenDay && seen !== null) see(seen, state);
     }
@@ -463,6 +456,7 @@ class Work implements FitSeries {
   full: GroupSums = newSums(1);
   serving: GroupSums = newSums(1);
   private width = 0;
+  private from = Number.NaN;
   private room: Float64Array;
 
   constructor(readonly source: WatchedAnimal) {
@@ -493,8 +487,9 @@ class Work implements FitSeries {
 
   /** The basis with `width` knots; beyond the last one the slope stays constant. */
   narrow(width: number, from: number): void {
-    if (width === this.width) return;
+    if (width === this.width && from === this.from) return;
     this.width = width;
+    this.from = from;
     const { time } = this.source;
     const n = time.length;
     const basis = slopeBasis(from, from + (width - 1) * knotSpacing, smoothness);
@@ -590,10 +585,4 @@ function median(values: readonly number[]): number {
   const sorted = Float64Array.from(values).sort();
   const k = sorted.length;
   return k % 2 === 1 ? sorted[(k - 1) / 2]! : 0.5 * (sorted[k / 2 - 1]! + sorted[k / 2]!);
-}
-
-function lastIndexUpTo(days: Int32Array, day: number): number {
-  let i = days.length - 1;
-  while (i >= 0 && days[i]! > day) i--;
-  return i;
 }

@@ -3,7 +3,12 @@ import type { LeastSquaresFit } from "../stats/least-squares.js";
 import { fitRobustLeastSquares, type RobustLoss } from "../stats/least-squares-robust.js";
 import { fitSerialLeastSquares } from "../stats/least-squares-serial.js";
 import type { CurveNumbers } from "./curve-fit-value.js";
-import { type CurveNumbersOptions, type CurvePoints, curveModel } from "./curve-numbers.js";
+import {
+  type CurveNumbersOptions,
+  type CurvePoints,
+  curveModel,
+  fitCurveNumbers,
+} from "./curve-numbers.js";
 import type { GrowthCurve } from "./growth-curve.js";
 
 export interface FoundNumbers {
@@ -23,7 +28,11 @@ function engineOptions(options: CurveNumbersOptions, start: readonly number[]) {
   };
 }
 
-/** A robust fit, from the least-squares one. It has no likelihood and so no AICc. */
+/**
+ * A robust fit, from the least-squares one and from one to masses smoothed by
+ * running medians of three (in which single wild weighings are gone); the one
+ * with the smaller scale is kept. It has no likelihood and so no AICc.
+ */
 export function fitRobustNumbers(
   curve: GrowthCurve,
   points: CurvePoints,
@@ -34,11 +43,18 @@ export function fitRobustNumbers(
 ): FoundNumbers {
   const model = curveModel(curve, points.t, constants);
   const { rootWeights } = points;
-  const found = fitRobustLeastSquares(
-    model,
-    { y: points.w, ...(rootWeights === undefined ? {} : { rootWeights }) },
-    { ...engineOptions(options, plain.theta), loss },
+  const data = { y: points.w, ...(rootWeights === undefined ? {} : { rootWeights }) };
+  const smooth = fitCurveNumbers(
+    curve,
+    { ...points, w: runningMedians(points.w) },
+    constants,
+    options,
   );
+  const starts = [plain, smooth].flatMap((each) => (each?.converged === true ? [each.theta] : []));
+  const found = starts
+    .map((start) => fitRobustLeastSquares(model, data, { ...engineOptions(options, start), loss }))
+    .sort((a, b) => Number(b.converged) - Number(a.converged) || a.scale - b.scale)[0];
+  if (found === undefined) return { numbers: { fit: plain }, converged: false };
   return {
     numbers: {
       fit: found.fit,
@@ -48,6 +64,15 @@ export function fitRobustNumbers(
     },
     converged: found.converged,
   };
+}
+
+function runningMedians(w: Float64Array): Float64Array {
+  const n = w.length;
+  return w.map((_, i) => {
+    const at = Math.min(Math.max(1, i), n - 2);
+    const three = [w[at - 1] ?? w[i]!, w[at] ?? w[i]!, w[at + 1] ?? w[i]!].sort((a, b) => a - b);
+    return three[1]!;
+  });
 }
 
 /** A fit with serial errors, from the independent one. */

@@ -169,12 +169,11 @@ function computeNumbers(
   // Directions in which nothing changes at all: the parameters have run off.
   const whole = plain.unscaledCovariance !== null || curve.kinked === true;
   const settled = (plain.converged && whole) || onAge;
-  if (!settled || (options.loss === undefined && options.serial !== true)) {
-    return { numbers: { fit: plain }, converged: settled };
+  if (options.loss !== undefined) {
+    return fitRobustNumbers(curve, points, constants, settings, plain, options.loss);
   }
-  return options.loss !== undefined
-    ? fitRobustNumbers(curve, points, constants, settings, plain, options.loss)
-    : fitSerialNumbers(curve, points, constants, settings, plain, notices);
+  if (!settled || options.serial !== true) return { numbers: { fit: plain }, converged: settled };
+  return fitSerialNumbers(curve, points, constants, settings, plain, notices);
 }
 
 /**

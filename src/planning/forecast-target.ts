@@ -218,7 +218,10 @@ function forecastAt(
     return { ...nothing, refused: why, expect };
   }
   const unshifted = (pick: "earliest" | "latest") =>
-    runs.map((r) => ("code" in r || r.crossing[pick] === null ? null : r.crossing[pick] - r.shift));
+    runs.map((r) => {
+      const age = "code" in r ? null : r.crossing[pick];
+      return age === null || "code" in r ? null : age - r.shift;
+    });
   const early = unshifted("earliest").filter((a): a is number => a !== null);
   const late = unshifted("latest");
   return {

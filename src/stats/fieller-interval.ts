@@ -17,7 +17,7 @@ export interface FiellerInterval {
  * Fieller's interval for the ratio of two jointly normal estimates a / b with
  * variances and covariance. Source: E. C. Fieller (1954).
  *
- * @example fiellerInterval({ a: 6, b: 3, varianceA: 0.04, varianceB: 0.01 }).lower // 1.815...
+ * @example fiellerInterval({ a: 6, b: 3, varianceA: 0.04, varianceB: 0.01 }).lower // 1.8231920177811365
  */
 export function fiellerInterval(
   parts: {

@@ -62,7 +62,7 @@ export function logGamma(x: number): number {
 /**
  * log Gamma(1 + x) without loss near x = 0 (x > -1).
  *
- * @example logGammaOnePlus(1e-10) // -5.7721566482e-11
+ * @example logGammaOnePlus(1e-10) // -5.7721566481928616e-11
  */
 export function logGammaOnePlus(x: number): number {
   if (Math.abs(x) > 0.5) return logGamma(1 + x);
@@ -127,7 +127,7 @@ export function digamma(x: number): number {
   return Math.log(z) - 0.5 / z - series - shift;
 }
 
-/** trigamma(x), the second derivative of log Gamma, x > 0. @example trigamma(1) // pi^2 / 6 */
+/** trigamma(x), the second derivative of log Gamma, x > 0. @example trigamma(1) // 1.6449340668482264 */
 export function trigamma(x: number): number {
   let shift = 0;
   let z = x;

@@ -28,8 +28,9 @@ const tuning = { huber: 1.345, bisquare: 4.685 } as const;
  * Least squares that single wild rows cannot pull away: iteratively reweighted
  * with Huber's (k = 1.345) or Tukey's bisquare (c = 4.685) weights, both 95 %
  * efficient when nothing is wild, the scale being the median absolute residual
- * over 0.6745, from the least-squares fit as the start. Standard errors with
- * Huber's correction.
+ * over 0.6745. Starts from the residuals at `start`, which should be a sound fit
+ * (the least-squares one, or one to smoothed rows). Standard errors with Huber's
+ * correction.
  *
  * Source: Huber, Robust Statistics (1981), section 7.6; Venables and Ripley,
  * Modern Applied Statistics with S (2002), section 6.5 (the same figures as
@@ -43,7 +44,8 @@ export function fitRobustLeastSquares(
   const { loss, maxRounds = 500, ...plain } = options;
   const n = data.y.length;
   const own = (i: number) => data.rootWeights?.[i] ?? 1;
-  let fit = fitLeastSquares(model, data, plain);
+  // Taken as it is: a least-squares step here would let a wild row pull the start away.
+  let fit = fitLeastSquares({ ...model, linear: [] }, data, { ...plain, maxIterations: 0 });
   let weights = new Array<number>(n).fill(1);
   let scale = 0;
   let converged = false;

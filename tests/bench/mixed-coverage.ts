@@ -15,8 +15,8 @@ import { followNewAnimal } from "../../src/growth/cohort/predict-new-animal.js";
  *
  * Scenarios: cohorts of 15, 40 and 8 under the true curve; of 15 where the truth
  * is a Gompertz curve and a logistic is fitted; of 15 with scatter growing with
- * mass, modelled so; of 8 with multipliers calibrated by bootstrap (a tenth of
- * the cohorts). Seeds were written down before the first run and not changed.
+ * mass, modelled so (a fifth of the cohorts); of 8 with multipliers calibrated by
+ * bootstrap (a twentieth). Seeds were written down before the first run and not changed.
  */
 const cohorts = Number(process.argv[2] ?? 5000);
 const only = process.argv[3];
@@ -28,6 +28,7 @@ interface Scenario {
   readonly animals: number;
   readonly truth: "logistic" | "gompertz";
   readonly power?: boolean;
+  readonly serial?: boolean;
   readonly calibrated?: boolean;
   readonly cohorts: number;
 }
@@ -41,14 +42,21 @@ const scenarios: Scenario[] = [
     animals: 15,
     truth: "logistic",
     power: true,
-    cohorts,
+    cohorts: Math.ceil(cohorts / 5),
+  },
+  {
+    name: "15 animals, wrong curve, neighbouring residuals hang together",
+    animals: 15,
+    truth: "gompertz",
+    serial: true,
+    cohorts: Math.ceil(cohorts / 5),
   },
   {
     name: "8 animals, calibrated multipliers",
     animals: 8,
     truth: "logistic",
     calibrated: true,
-    cohorts: Math.ceil(cohorts / 10),
+    cohorts: Math.ceil(cohorts / 20),
   },
 ];
 
@@ -94,6 +102,7 @@ const results = scenarios
         curve: "logistic",
         random: ["A", "Ti"],
         variance: s.power ? "power" : "constant",
+        serial: s.serial ?? false,
       });
       const curve = drawAnimal(s, random);
       if (!fit.value.converged) {

@@ -26,4 +26,73 @@ export const flagMessages = {
     `${p.text("animal")} is in its arrival phase: early gain after rehydration is not growth, so gain is not judged.`,
   "flag-phase-fast": (p) =>
     `${p.text("animal")} is in its fast, where loss is expected: loss from the peak is not judged.`,
+  "flags-budget": (p) =>
+    `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false, by simulation; danger and practice rules are not counted in it.`,
+  "flag-day-open": (p) =>
+    `${p.text("animal")} raises nothing new, but its episode since ${p.text("since")} is still open (${p.list("signals")}).`,
+  "flag-not-weighed": (p) =>
+    `${p.text("animal")} was not weighed in its usual record on ${p.text("day")} (last: ${p.text("last")}), so its weighings say nothing about that day.`,
+  "flag-few-to-compare": (p) =>
+    `${p.text("animal")} has too few own weighings or too few others to compare with (${p.text("n")} contemporaries near in age, ${p.text("group")} others in the group).`,
+  "flag-slowed-gain": (p) =>
+    `${p.text("animal")} has gained about ${p.number("missing", 2)} % less than expected of it since ${p.text("since")} (standard error ${p.number("se", 2)} %; evidence ${p.number("ratio", 3)}, looked at from ${p.number("limit", 3)}).`,
+  "flag-fall": (p) =>
+    `${p.text("animal")} at ${p.number("now")} g has fallen ${p.number("z", 3)} standard errors from a weighing of the last week (looked at from ${p.number("limit", 3)}).`,
+  "flag-surprise-average": (p) =>
+    `The recent weighings of ${p.text("animal")} run below expectation together (average ${p.number("value", 3)} standard errors, looked at from ${p.number("limit", 3)}).`,
+  "flag-surprise-sum": (p) =>
+    `The shortfalls of ${p.text("animal")} against expectation add up to ${p.number("value", 3)} standard errors (looked at from ${p.number("limit", 3)}).`,
+  "flag-no-gain": (p) =>
+    `${p.text("animal")} gained ${p.number("gain", 3)} g/d over ${p.text("days")} days (standard error ${p.number("se", 3)}): no gain, by common practice a reason to look.`,
+  "flag-acute-loss": (p) =>
+    `${p.text("animal")} fell from ${p.number("before")} g on ${p.text("beforeDay")} to ${p.number("now")} g, ${p.number("loss", 3)} % (looked at from ${p.number("limit", 3)} %, no published limit).`,
+  "flag-no-pair": (p) =>
+    `${p.text("animal")} has no two weighings within two days up to ${p.text("day")}, so an acute loss is not judged.`,
+  "flag-temperature": (p) =>
+    `Temperature of ${p.text("animal")} ${p.number("value", 4)} degC at ${p.instant("at")}; the species range is ${p.number("low", 4)} to ${p.number("high", 4)} degC (${p.text("source")}).`,
+  "flag-no-range": (p) => `No temperature range is known for the species of ${p.text("animal")}.`,
+  "flag-no-temperature": (p) => `No temperature of ${p.text("animal")} was recorded that day.`,
+  "flag-no-excretion": (p) =>
+    `${p.number("hours", 3)} h since ${p.text("kind")} of ${p.text("animal")} was last recorded (looked at from ${p.text("limit")} h).`,
+  "flag-never-recorded": (p) =>
+    `${p.text("kind")} was never recorded for ${p.text("animal")}, so its absence says nothing.`,
+  "flag-feed-gap": (p) =>
+    `${p.number("hours", 3)} h without a recorded feed of ${p.text("animal")} from ${p.instant("from")} (usual at its age up to ${p.number("usual", 3)} h; looked at beyond ${p.number("limit", 3)} h).`,
+  "flag-no-rhythm": (p) =>
+    `No feeding rhythm is known for ${p.text("animal")} (too few feeds or no age), so gaps are not judged.`,
+  "flag-no-feeds": (p) => `No feeds of ${p.text("animal")} are recorded for ${p.text("day")}.`,
+  "flag-no-plan": (p) => `No amount is planned for ${p.text("animal")} on that day.`,
+  "flag-below-plan": (p) =>
+    `${p.text("animal")} ate ${p.number("eaten")} g of ${p.number("planned")} g planned on ${p.text("day")} (looked at below ${p.text("limit")} %).`,
+  "flag-above-plan": (p) =>
+    `${p.text("animal")} ate ${p.number("eaten")} g where ${p.number("planned")} g were planned on ${p.text("day")} (looked at above ${p.text("limit")} %).`,
+  "flag-no-habit": (p) =>
+    `${p.text("animal")} has ${p.text("n")} fed days before it; its habit needs 4.`,
+  "flag-below-habit": (p) =>
+    `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} on ${p.text("day")}, ${p.number("share", 3)} % of its own usual ${p.number("usual")} ${p.text("unit")} (looked at below ${p.text("limit")} %).`,
+  "flag-refusals": (p) =>
+    `${p.text("animal")} refused ${p.number("refused")} g of ${p.number("offered")} g on ${p.text("day")} (${p.number("share", 3)} %, looked at from ${p.text("limit")} %).`,
+  "flag-refusals-unknown": (p) =>
+    `Refusals of ${p.text("animal")} are not recorded, so they are not judged.`,
+  "flag-feed-above-limit": (p) =>
+    `${p.text("animal")} took ${p.number("feed")} g in one feed; the limit is ${p.number("limit")} g.`,
+  "flag-one-scale": (p) =>
+    `${p.text("animal")} was not weighed on two scales near in time, so scales are not compared on it.`,
+  "flag-scales-disagree": (p) =>
+    `Scales ${p.text("first")} and ${p.text("second")} differ by ${p.number("difference", 3)} g on ${p.text("animal")}.`,
+  "flag-no-conversion": (p) =>
+    `Conversion of ${p.text("animal")} is not compared: its feeds, energy or gain are not complete over 14 days, or fewer than 3 others are (${p.text("n")}).`,
+  "flag-conversion": (p) =>
+    `${p.text("animal")} gained ${p.number("own", 3)} g per 1000 kcal over 14 days; ${p.text("n")} contemporaries centre on ${p.number("middle", 3)} (${p.number("share", 3)} %, looked at below ${p.text("limit")} %).`,
+  "shared-cause": (p) =>
+    `On ${p.text("day")} ${p.text("n")} of ${p.text("judged")} animals weighed fell short together (${p.list("animals")}): look for one cause, and look at each animal all the same.`,
+  "shared-scale": (p) =>
+    `Scale: was it checked with a known weight today? Scales used: ${p.list("scales")}; checks recorded: ${p.text("checks")}; failed: ${p.list("failed")}.`,
+  "shared-formula": (p) =>
+    `Formula: one batch or a changed recipe? Batches that most of them had: ${p.list("batches")}.`,
+  "shared-illness": (p) => `Illness passing through the group? Recorded: ${p.list("events")}.`,
+  "shared-surroundings": (p) =>
+    `Heat, cold, water or power? Recorded outages: ${p.list("events")}.`,
+  "shared-routine": (p) =>
+    `Staff routine, time of weighing, a changed protocol? Recorded: ${p.list("events")}.`,
 } satisfies Readonly<Record<string, Sentence>>;

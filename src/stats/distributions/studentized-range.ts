@@ -16,7 +16,7 @@ const nodes = Array.from({ length: Math.round((2 * reach) / step) + 1 }, (_, i) 
  * sums that converge exponentially; absolute error below 1e-10, and the upper
  * tail is summed for itself. Definition: H. L. Harter (1960).
  *
- * @example studentizedRangeCumulative(3.877676541776661, 3, 10, "upper") // 0.05
+ * @example studentizedRangeCumulative(3.876776750013181, 3, 10, "upper") // 0.05
  */
 export function studentizedRangeCumulative(
   q: number,
@@ -33,7 +33,7 @@ export function studentizedRangeCumulative(
   return Math.min(1, Math.max(0, p));
 }
 
-/** The value with a share `p` below it (above it). @example studentizedRangeQuantile(0.95, 3, 10) // 3.8776... */
+/** The value with a share `p` below it (above it). @example studentizedRangeQuantile(0.95, 3, 10) // 3.876776750013181 */
 export function studentizedRangeQuantile(
   p: number,
   means: number,

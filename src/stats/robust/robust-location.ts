@@ -16,7 +16,7 @@ export interface RobustLocation {
  * estimated together with the location (`"proposal-2"`). A scale of 0 (more than
  * half of the values equal) gives the median. Source: P. J. Huber (1981), ch. 6.
  *
- * @example huberLocation([1, 2, 3, 4, 100]).location // 3.2...
+ * @example huberLocation([1, 2, 3, 4, 100]).location // 3.055975
  */
 export function huberLocation(
   values: Iterable<number | null | undefined>,

@@ -14,7 +14,7 @@ export interface ControlChartConstants {
  * The constants from which limits of charts of means, ranges and standard
  * deviations of n values are made. Definition: NIST/SEMATECH e-Handbook 6.3.2.
  *
- * @example controlChartConstants(5).d2 // 2.325928947303632
+ * @example controlChartConstants(5).d2 // 2.325928947281039
  */
 export function controlChartConstants(n: number): ControlChartConstants {
   const c4 = Math.sqrt(2 / (n - 1)) * Math.exp(logGamma(n / 2) - logGamma((n - 1) / 2));

@@ -52,7 +52,7 @@ export function ewmaChart(
  * Average number of observations until the two-sided chart with asymptotic limits
  * signals when the mean is off by `shift` standard deviations, started at 0.
  *
- * @example ewmaRunLength({ weight: 0.1, width: 2.814 }, 1) // 10.33...
+ * @example ewmaRunLength({ weight: 0.1, width: 2.814 }, 1) // 10.33
  */
 export function ewmaRunLength(
   settings: EwmaSettings,
