@@ -19,6 +19,11 @@ export {
   daySheet,
 } from "./day-sheet.js";
 export {
+  type AnimalForecasts,
+  type ForecastAnimalsOptions,
+  forecastAnimals,
+} from "./forecast-animals.js";
+export {
   type ForecastBacktest,
   type ForecastModel,
   type ForecastOptions,
@@ -34,10 +39,12 @@ export {
   type MixTarget,
   mixFormula,
 } from "./mix-formula.js";
+export { type PlanDayOptions, type PlannedDay, planDay } from "./plan-day.js";
 export { planRation, type RationLimits, type RationOptions } from "./plan-ration.js";
 export type { Ration, RationFeed, RationLimit, RationPart } from "./ration.js";
 export type { RationTarget } from "./ration-amount.js";
 export type { RationDiet } from "./ration-diet.js";
+export { rationRows, type SheetRow, scenarioRows, sheetRows } from "./sheet-rows.js";
 export {
   type WeaningOptions,
   type WeaningPoint,

@@ -40,7 +40,7 @@ export function cohortConversion(
   const boundsPct = options.boundsPct ?? 3;
   const leftOut: LeftOut[] = [];
   const usable = conversions.filter(
-    (c) => c.gainPerFeed.asFed.value !== null && c.gainedG !== null,
+    (c) => isAttributable(c) && nearlyKnown(c.eatenG, boundsPct) !== null,
   );
   if (usable.length < conversions.length) {
     leftOut.push({

@@ -44,7 +44,10 @@ export function notAttributable(
   return inside.length === 0 ? notice("conversion-no-feeds", "caution", { animal }) : null;
 }
 
-/** Least-squares slope of mass on time, g/d, with its standard error (3 rows or more). */
+/**
+ * Least-squares slope of mass on time, g/d, with its standard error and the
+ * lag-1 correlation of the residuals (3 rows or more).
+ */
 export function massSlope(rows: readonly DailyMass[]) {
   const n = rows.length;
   const start = rows[0]!.at;
@@ -58,8 +61,11 @@ export function massSlope(rows: readonly DailyMass[]) {
     sxy += (x[i]! - mx) * (r.massG - my);
   });
   const slope = sxy / sxx;
-  const rss = rows.reduce((s, r, i) => s + (r.massG - my - slope * (x[i]! - mx)) ** 2, 0);
-  return { slope, se: Math.sqrt(rss / (n - 2) / sxx) };
+  const residuals = rows.map((r, i) => r.massG - my - slope * (x[i]! - mx));
+  const rss = residuals.reduce((s, e) => s + e * e, 0);
+  let next = 0;
+  for (let i = 1; i < n; i++) next += residuals[i]! * residuals[i - 1]!;
+  return { slope, se: Math.sqrt(rss / (n - 2) / sxx), lag1: rss > 0 ? next / rss : 0 };
 }
 
 /** Longest stretch of [from, to] without a recorded feed, ms. */

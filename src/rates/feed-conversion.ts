@@ -69,7 +69,10 @@ const hourMs = 3_600_000;
  * regurgitation in the window: not computed, with the reason.
  *
  * t2 is the last weighing at or before `endAt`; t1 the weighing nearest to
- * `days` before it within half a day, else the first one after that.
+ * `days` before it within half a day, else the first one after that. The
+ * interval takes the weighings' errors as independent: where neighbouring ones
+ * hang together (0.5 from day to day) a 95 % interval holds only about 77 %, and
+ * a notice says so.
  *
  * @example feedConversion(series, { days: 14 }).value.feedPerGain.asFed // { value: 7.9, unit: "g/g", interval: { lower: 6.8, upper: 9.4, level: 0.95 }, ... }
  */
@@ -121,6 +124,10 @@ export function feedConversion(
   const unknown = inside.filter((f) => f.eatenG.value === null).length;
   if (unknown > 0 && stop === null) {
     notices.push(notice("conversion-feed-unknown", "caution", { animal, n: unknown }));
+  }
+  // One-sided 5 % limit of the lag-1 correlation of independent residuals.
+  if (gain !== null && rows.length >= 8 && gain.lag1 > 1.645 / Math.sqrt(rows.length)) {
+    notices.push(notice("conversion-serial", "caution", { animal, lag1: gain.lag1 }));
   }
   const gained = gain === null ? null : gain.slope * days;
   const gainedVariance = gain === null ? 0 : (gain.se * days) ** 2;
@@ -192,7 +199,11 @@ export function feedConversion(
       citations: ["Fieller 1954, J R Stat Soc B 16:175-185"],
     },
     basis: { used: inside.length, leftOut: usable.leftOut, of: "feeds" },
-    diagnostics: { degreesOfFreedom: Math.max(0, rows.length - 2), longestGapH: gap },
+    diagnostics: {
+      degreesOfFreedom: Math.max(0, rows.length - 2),
+      longestGapH: gap,
+      lag1: gain?.lag1 ?? null,
+    },
     notices,
   };
 }

@@ -20,6 +20,12 @@ export {
   impossibleComposition,
 } from "./energy-of.js";
 export {
+  type ExpectedGain,
+  type ExpectedGains,
+  type ExpectedGainsOptions,
+  expectedGains,
+} from "./expected-gains.js";
+export {
   type ConversionOptions,
   type FeedConversion,
   feedConversion,
@@ -83,6 +89,7 @@ export {
   residualEfficiency,
 } from "./residual-efficiency.js";
 export type { LateFeed, PlanComparison, ShortDay } from "./rhythm-against-plan.js";
+export { seriesUpTo } from "./series-up-to.js";
 export {
   type TestWeighing,
   type TestWeighingOptions,

@@ -3,7 +3,7 @@ import { plausibleMass } from "../species/plausible-mass.js";
 import { profileOf } from "../species/profile-of.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { ageInDays } from "../units/calendar.js";
-import type { DraftRow } from "./draft-row.js";
+import { type DraftRow, written } from "./draft-row.js";
 import type { StudySettings } from "./study.js";
 
 /** Factors by which a mass is often written wrong: decimal places, g for kg, lb for kg. */
@@ -76,7 +76,7 @@ function judge(
   else
     draft.fault = {
       column: "mass_g",
-      value: String(draft.values["massG"]),
+      value: written(draft, "mass_g"),
       reason: notice("records-mass-impossible", "problem", parameters, place),
       suggestion: notice("suggest-check-value", "info", parameters, place),
     };

@@ -1,7 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { addDays, localNoon } from "../units/calendar.js";
 import { closestName } from "./closest-name.js";
-import type { DraftRow } from "./draft-row.js";
+import { type DraftRow, written } from "./draft-row.js";
 import type { StudySettings, TableName } from "./study.js";
 
 export type Drafts = ReadonlyMap<TableName, readonly DraftRow[]>;
@@ -93,18 +93,18 @@ function setAside(
   reason: string,
   suggestion: string,
   parameters: Notice["parameters"] = {},
-  value: unknown = null,
 ): void {
   const place = placeOf(draft, column ?? undefined);
   draft.fault ??= {
     column,
-    value: value === null ? null : String(value),
+    value: column === null ? null : written(draft, column),
     reason: notice(reason, "problem", parameters, place),
     suggestion: notice(suggestion, "info", parameters, place),
   };
 }
 
 function checkAnimal(draft: DraftRow, settings: StudySettings): void {
+  if (draft.fault !== null) return;
   const v = draft.values;
   const only = settings.species.length === 1 ? settings.species[0]! : null;
   if (v["species"] === null || v["species"] === undefined) {
@@ -129,17 +129,10 @@ function checkAnimal(draft: DraftRow, settings: StudySettings): void {
   if (earliest !== null && latest === null) v["birthDateLatest"] = earliest;
   if (latest !== null && earliest === null) v["birthDateEarliest"] = latest;
   if (earliest !== null && latest !== null && earliest > latest)
-    setAside(
-      draft,
-      "birth_date_latest",
-      "records-ends-before-begin",
-      "suggest-exchange-ends",
-      {
-        begin: earliest,
-        end: latest,
-      },
-      latest,
-    );
+    setAside(draft, "birth_date_latest", "records-ends-before-begin", "suggest-exchange-ends", {
+      begin: earliest,
+      end: latest,
+    });
   const admitted = v["admittedAt"] as number | null;
   const born = v["birthDateEarliest"] as string | null;
   const out = v["outcomeDate"] as string | null;
@@ -161,18 +154,11 @@ function checkUniqueNames(drafts: readonly DraftRow[], key: string, column: stri
     const earlier = first.get(name);
     if (earlier === undefined) first.set(name, draft);
     else
-      setAside(
-        draft,
-        column,
-        "records-name-twice",
-        "suggest-another-name",
-        {
-          name,
-          line: earlier.line,
-          file: earlier.file,
-        },
+      setAside(draft, column, "records-name-twice", "suggest-another-name", {
         name,
-      );
+        line: earlier.line,
+        file: earlier.file,
+      });
   }
 }
 
@@ -180,14 +166,9 @@ function checkKnownAnimal(draft: DraftRow, animals: Names): void {
   const name = draft.values["animalId"];
   if (typeof name !== "string" || animals.good.has(name)) return;
   if (animals.setAside.has(name)) {
-    setAside(
-      draft,
-      "animal_id",
-      "records-animal-set-aside",
-      "suggest-correct-animal",
-      { animal: name },
-      name,
-    );
+    setAside(draft, "animal_id", "records-animal-set-aside", "suggest-correct-animal", {
+      animal: name,
+    });
     return;
   }
   const close = closestName(name, animals.good);
@@ -197,7 +178,6 @@ function checkKnownAnimal(draft: DraftRow, animals: Names): void {
     "records-unknown-animal",
     close === null ? "suggest-add-animal" : "suggest-close-name",
     { animal: name, close },
-    name,
   );
 }
 
@@ -212,8 +192,6 @@ function checkAnimalOrGroup(draft: DraftRow, needed: "exactly one" | "at least o
     both ? "group_id" : "animal_id",
     both ? "records-animal-and-group" : "records-no-animal-no-group",
     "suggest-animal-or-group",
-    {},
-    group,
   );
 }
 
@@ -221,14 +199,10 @@ function checkFeed(draft: DraftRow): void {
   const offered = draft.values["offeredG"];
   const refused = draft.values["refusedG"];
   if (typeof offered === "number" && typeof refused === "number" && refused > offered)
-    setAside(
-      draft,
-      "refused_g",
-      "records-refused-more",
-      "suggest-check-refused",
-      { offered, refused },
+    setAside(draft, "refused_g", "records-refused-more", "suggest-check-refused", {
+      offered,
       refused,
-    );
+    });
 }
 
 function noteTare(draft: DraftRow): void {

@@ -9,7 +9,7 @@ import {
 } from "../units/calendar.js";
 import { exchangeDayMonth } from "../units/read-time.js";
 import type { Drafts } from "./check-rows.js";
-import type { DraftRow } from "./draft-row.js";
+import { type DraftRow, written } from "./draft-row.js";
 import type { StudySettings } from "./study.js";
 
 const DAY = 86_400_000;
@@ -66,7 +66,7 @@ function checkStay(draft: DraftRow, animal: Values, settings: StudySettings): vo
   const impossible = (code: string, date: string): void => {
     draft.fault ??= {
       column: "at",
-      value: null,
+      value: written(draft, "at"),
       reason: notice(code, "problem", { at, date }, place),
       suggestion: exchangeHint(draft, settings, date, place),
     };

@@ -10,6 +10,8 @@ export interface DraftRow {
   readonly file: string;
   readonly line: number;
   readonly raw: readonly string[];
+  /** Where our columns stand among the cells, by our name. */
+  readonly places: ReadonlyMap<string, number>;
   /** By our key. `Object.create(null)`: a column called `__proto__` is only a name. */
   readonly values: Record<string, unknown>;
   readonly notices: Notice[];
@@ -21,4 +23,10 @@ export interface RowFault {
   readonly value: string | null;
   readonly reason: Notice;
   readonly suggestion: Notice;
+}
+
+/** The cell of one of our columns as it was written; null where the file has none. */
+export function written(draft: DraftRow, column: string): string | null {
+  const place = draft.places.get(column);
+  return place === undefined ? null : (draft.raw[place] ?? null);
 }

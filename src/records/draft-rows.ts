@@ -26,11 +26,12 @@ export function draftRows(
       unit: m.unit,
     } satisfies ColumnReading,
   }));
-  const absent = absentColumns(table, headers);
+  const blank = blankRow(table);
+  const places = new Map(headers.matched.map((m) => [m.column.name, m.index] as const));
   const drafts: DraftRow[] = [];
   for (const row of raw.rows) {
     if (row.broken === undefined && row.cells.every((cell) => cell.trim() === "")) continue;
-    drafts.push(draftRow(table, raw, row, readings, absent));
+    drafts.push(draftRow(table, raw, row, readings, blank, places));
   }
   return drafts;
 }
@@ -40,14 +41,16 @@ function draftRow(
   raw: RawTable,
   row: RawRow,
   readings: readonly { readonly index: number; readonly how: ColumnReading }[],
-  absent: Readonly<Record<string, unknown>>,
+  blank: Readonly<Record<string, unknown>>,
+  places: ReadonlyMap<string, number>,
 ): DraftRow {
   const draft: DraftRow = {
     table,
     file: raw.file,
     line: row.line,
     raw: row.cells,
-    values: Object.assign(Object.create(null) as Record<string, unknown>, absent),
+    places,
+    values: Object.assign(Object.create(null) as Record<string, unknown>, blank),
     notices: [],
     fault: null,
   };
@@ -98,13 +101,10 @@ function draftRow(
   return draft;
 }
 
-/** What a row holds for the columns its file does not have. */
-function absentColumns(table: TableName, headers: MatchedHeaders): Record<string, unknown> {
-  const there = new Set(headers.matched.map((m) => m.column.name));
+/** A row of nothing but blanks: what stands where a file has no column or a cell was not read. */
+function blankRow(table: TableName): Record<string, unknown> {
   const values: Record<string, unknown> = {};
-  for (const column of tableColumns[table]) {
-    if (there.has(column.name)) continue;
+  for (const column of tableColumns[table])
     values[column.key] = column.holds === "clock times" ? [] : (column.blankIs ?? null);
-  }
   return values;
 }

@@ -12,6 +12,8 @@ export type GroupBy = "season" | "species" | "sex" | "formula";
 export interface SummariseOptions extends LongWork {
   /** What makes a group; several cross. Default species and season. */
   readonly by?: readonly GroupBy[];
+  /** Animals already summed up (from an earlier summary's value), to group them anew at no cost. */
+  readonly animals?: readonly SeasonAnimal[];
 }
 
 export interface SeasonSummary {
@@ -69,11 +71,13 @@ export function summariseSeasons(
   options: SummariseOptions = {},
 ): Result<"summarise-seasons", SeasonSummaries> {
   const by = options.by ?? ["species", "season"];
-  const animals = study.animals.map((series, i) => {
-    stopIfCancelled(options.signal);
-    options.onProgress?.({ done: i, total: study.animals.length, doing: "summing up animals" });
-    return seasonAnimal(series, study.settings);
-  });
+  const animals =
+    options.animals ??
+    study.animals.map((series, i) => {
+      stopIfCancelled(options.signal);
+      options.onProgress?.({ done: i, total: study.animals.length, doing: "summing up animals" });
+      return seasonAnimal(series, study.settings);
+    });
   const keyed = new Map<string, SeasonAnimal[]>();
   for (const animal of animals) {
     const key = by.map((b) => groupValue(animal, b)).join("\u0000");

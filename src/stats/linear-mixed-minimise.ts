@@ -47,7 +47,7 @@ export function minimiseSmooth(
   let x = Float64Array.from(start);
   let g = new Float64Array(n);
   let value = call(x, g);
-  let hessian = new Float64Array(n * n);
+  let hessian: Float64Array = new Float64Array(n * n);
   let converged = n === 0;
   const slopeOf = (at: Float64Array, gr: Float64Array) => {
     let s = 0;

@@ -29,9 +29,9 @@ export interface NonlinearMixedEngine {
   readonly b: Float64Array;
   /** Mean at the current effects, working order. */
   readonly fitted: Float64Array;
-  /** Puts new effects in place; returns the penalised sum of squares at the variances given. */
+  /** Evaluates the mean at the current effects; returns the penalised sum of squares at the variances given. */
   penalised(parameters: Float64Array): number;
-  /** Linearises at the current effects. */
+  /** Linearises at the effects last put in place by `penalised`. */
   linearise(): void;
   /** Minimises the penalised sum of squares; false when it could not get down. */
   settleEffects(parameters: Float64Array, method: LikelihoodMethod): boolean;
@@ -68,7 +68,10 @@ export function makeNonlinearEngine(
   const fitted = new Float64Array(n);
   const phi = new Float64Array(k);
   const slope = new Float64Array(k);
-  const derivative = new Float64Array(k);
+  /** d mean / d parameter at the effects last put in place, n x k; `penalised` writes it. */
+  const derivative = new Float64Array(n * k);
+  /** d parameter / d effect in each group (log scales), groups x k. */
+  const slopes = new Float64Array(groups * k);
   const white = new Float64Array(n);
   const trialBeta = new Float64Array(p);
   const trialU = new Float64Array(groups * q);
@@ -90,8 +93,9 @@ export function makeNonlinearEngine(
     for (let i = 0; i < u.length; i++) sum += u[i]! * u[i]!;
     for (let g = 0; g < groups; g++) {
       groupParameters(model, g, beta, b, phi, slope);
+      slopes.set(slope, g * k);
       for (let i = starts[g]!; i < starts[g + 1]!; i++) {
-        const f = mean(x[i]!, phi, derivative, 0);
+        const f = mean(x[i]!, phi, derivative, i * k);
         fitted[i] = f;
         white[i] = y[i]! - f;
       }
@@ -103,20 +107,20 @@ export function makeNonlinearEngine(
 
   function linearise(): void {
     for (let g = 0; g < groups; g++) {
-      groupParameters(model, g, beta, b, phi, slope);
+      const own = g * k;
       for (let i = starts[g]!; i < starts[g + 1]!; i++) {
-        const f = mean(x[i]!, phi, derivative, 0);
-        fitted[i] = f;
         const at = i * width;
-        let r = y[i]! - f;
+        const from = i * k;
+        let r = y[i]! - fitted[i]!;
         for (let j = 0; j < q; j++) {
-          const d = derivative[random[j]!]! * slope[random[j]!]!;
+          const o = random[j]!;
+          const d = derivative[from + o]! * slopes[own + o]!;
           rows[at + j] = d * scale[j]!;
           r += d * b[g * q + j]!;
         }
         for (let c = 0; c < p; c++) {
           const o = fixedOf[c]!;
-          rows[at + q + c] = derivative[o]! * slope[o]! * fixedValue[c * groups + g]!;
+          rows[at + q + c] = derivative[from + o]! * slopes[own + o]! * fixedValue[c * groups + g]!;
         }
         rows[at + q + p] = r;
       }

@@ -95,7 +95,7 @@ function damped(model: NonlinearMixedModel, beta: Float64Array): number {
       beta.set(trial);
       rss = pass(beta, true);
       lambda = Math.max(lambda / 5, 1e-12);
-      if (drop < 1e-8 * rss) break;
+      if (drop < 1e-4 * rss) break;
     } else {
       lambda *= 6;
       if (lambda > 1e12) break;

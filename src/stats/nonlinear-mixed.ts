@@ -229,7 +229,7 @@ function alternate(
 ): NonlinearSearch {
   const { objective } = engine;
   const size = start.length;
-  let x = Float64Array.from(start);
+  let x: Float64Array = Float64Array.from(start);
   let change = Number.POSITIVE_INFINITY;
   let slope = Number.POSITIVE_INFINITY;
   let status: NonlinearMixedStatus = "variances-not-settled";

@@ -60,6 +60,8 @@ for (const name of Object.keys(growthCurves) as CurveName[]) {
   };
   rows.push(row);
   console.log(JSON.stringify(row));
+  // Written after every curve, so that a run cut short leaves what it has.
+  if (only === undefined && count >= 10000) {
+    record("curves-self-start", { series: count, firstSeed, needed: 0.995 }, rows);
+  }
 }
-if (only === undefined)
-  record("curves-self-start", { series: count, firstSeed, needed: 0.995 }, rows);

@@ -99,7 +99,7 @@ export function spoil(text: string, random: Random): Uint8Array {
     }
     if (t.length > 20_000) t = t.slice(0, 20_000);
   }
-  if (random.uniform() < 0.15) {
+  if (random.uniform() < 0.1) {
     const wide = new Uint8Array(2 * t.length);
     for (let i = 0; i < t.length; i++)
       wide.set([t.charCodeAt(i) & 255, t.charCodeAt(i) >> 8], 2 * i);
@@ -123,7 +123,13 @@ export function tryText(random: Random): Study | "refused" {
     }),
     ...tables,
   };
-  files[name] = spoil(tables[name]!, random);
+  // A spoilt header mostly refuses the file; two thirds keep it, so that rows are put to the test.
+  const text = tables[name]!;
+  const head = text.indexOf("\n") + 1;
+  files[name] =
+    random.uniform() < 0.67
+      ? Buffer.concat([Buffer.from(text.slice(0, head)), spoil(text.slice(head), random)])
+      : spoil(text, random);
   return read(files);
 }
 

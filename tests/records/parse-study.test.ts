@@ -156,6 +156,13 @@ describe("bad rows", () => {
     }
   });
 
+  it("with one cell wrong are not looked at further: a bad birth date once stopped the reading", () => {
+    const s = study({ "animals.csv": `${animalsCsv}P3,X,sea otter,f,2025-03-99,2025-03-01,,,\n` });
+    expect(short(s.setAside)).toEqual([
+      [4, "birth_date_earliest", "2025-03-99", "records-not-a-date", "suggest-date-form"],
+    ]);
+  });
+
   it("of feeds and animals too", () => {
     const s = study({
       "animals.csv": `${animalsCsv}P1,Twin,sea otter,female,,,,,\nP3,Bad,sea otter,f,2025-03-09,2025-03-01,,,\n`,

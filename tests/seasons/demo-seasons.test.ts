@@ -98,6 +98,15 @@ describe("summing up the demo study", () => {
     expect(mixed.energyPerGain.value).toBeLessThan(32);
   });
 
+  it("groups animals anew without reading them again", () => {
+    const first = summariseSeasons(study).value;
+    const again = summariseSeasons(study, { by: ["species", "sex"], animals: first.animals }).value;
+    expect(again.animals).toBe(first.animals);
+    expect(again.groups.reduce((s, g) => s + g.n, 0)).toBe(46);
+    const one = again.groups[0]!;
+    expect(one.group).toEqual({ species: "harbour seal", sex: "female" });
+  });
+
   it("can be cancelled", () => {
     expect(() => summariseSeasons(study, { signal: AbortSignal.abort() })).toThrow();
   });

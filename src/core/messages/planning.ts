@@ -86,4 +86,6 @@ export const planningMessages = {
     `${p.text("animal")} is part of the cohort the model was fitted to, so its forecast and backtest look a little better than they would for a new animal.`,
   "forecast-not-calibrated": (p) =>
     `Forecasts could be replayed for ${p.text("animals")} animals only; ${p.text("needed")} are needed to widen the intervals by experience.`,
+  "forecast-no-target": (p) =>
+    `No plan in force gives ${p.text("animal")} a target mass, so there is no forecast; enter one.`,
 } satisfies Readonly<Record<string, Sentence>>;

@@ -60,6 +60,8 @@ export const rateMessages = {
     `No feed conversion for ${p.text("animal")}: ${p.list("kinds")} was seen ${p.text("n")} times in the window, so what stayed inside is not known.`,
   "conversion-gap-in-feeds": (p) =>
     `${p.text("animal")}: ${p.number("hours", 3)} h without a recorded feed lie in the window; if they are a gap in the records, more was eaten: the conversion is "at least".`,
+  "conversion-serial": (p) =>
+    `${p.text("animal")}: neighbouring weighings of the window hang together (correlation ${p.number("lag1", 2)}), so the interval of the conversion is too narrow.`,
   "conversion-feed-unknown": (p) =>
     `${p.text("animal")}: ${p.text("n")} feeds in the window have no known refusal, so conversion is a range.`,
   "conversion-feed-bounds": (p) =>

@@ -28,4 +28,10 @@ export const referenceMessages = {
     `A mass of ${p.number("mass")} has no z-score: it must be above zero.`,
   "reference-implausible": (p) =>
     `z ${p.number("z", 3)} at age ${p.number("age")} d is outside -6 to +5: check the weighing before reading anything into it.`,
+  "reference-too-small": (p) =>
+    `${p.text("n")} weighings of ${p.text("animals")} animals are too few for a reference (20 weighings of 3 animals on two different days at least).`,
+  "reference-repeated": (p) =>
+    `${p.text("n")} weighings come from ${p.text("animals")} animals: weighings of one animal repeat each other, so the animals were counted as the sample.`,
+  "reference-no-fit": (p) =>
+    `No curves could be fitted to ${p.text("n")} weighings of ${p.text("animals")} animals.`,
 } satisfies Readonly<Record<string, Sentence>>;

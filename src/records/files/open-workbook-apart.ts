@@ -28,6 +28,9 @@ export async function openWorkbookApart(
     );
   const worker = startWorker({
     workerData: { path, bytes, limits },
+    // The workbook library remarks on damaged files there; what matters is said by name.
+    stdout: true,
+    stderr: true,
     resourceLimits: { maxOldGenerationSizeMb: limits.megabytes },
   });
   try {

@@ -12,7 +12,7 @@ export function averageOverChiScale(df: number, g: (s: number) => number): numbe
   const half = df / 2;
   const front = Math.sqrt(df / Math.PI) * Math.exp(-stirlingError(half));
   const spread = 1 / Math.sqrt(2 * df);
-  const step = Math.min(0.08, spread / 2.5);
+  const step = Math.min(0.1, spread / 2.2);
   const drop = (u: number) => half * (Math.expm1(2 * u) - 2 * u);
   let s = g(1);
   for (const side of [1, -1]) {

@@ -3,8 +3,8 @@ import { averageOverChiScale } from "./chi-scale-average.js";
 import { normalCumulative, normalDensity } from "./normal.js";
 import { requirePositive, requireProbability, type Tail } from "./tail.js";
 
-const step = 0.2;
-const reach = 9;
+const step = 0.22;
+const reach = 8.58;
 const nodes = Array.from({ length: Math.round((2 * reach) / step) + 1 }, (_, i) => {
   const z = -reach + i * step;
   return { z, density: normalDensity(z), below: normalCumulative(z) };

@@ -42,6 +42,8 @@ describe.skipIf(referenceFolder === null)("smoothers of the reference folder", (
   const named = (pattern: RegExp) =>
     cases.filter((c) => pattern.test(c.id)).map((c) => [c.id, c.output] as const);
 
+  it("finds the cases", () => expect(named(/^(ss|interp|loess)-/).length).toBe(18));
+
   it.each(named(/^ss-/).filter(([, o]) => o.valid))("%s", (id, o) => {
     const [, set, how] = /^ss-([a-z0-9]+)-(.*)$/.exec(id)!;
     const { x, y } = data(set!);

@@ -275,7 +275,7 @@ const checkCox = (set: string, ties: Ties, o: Output) => {
       close(of(stratum, t), b.hazard[i], 1e-7, 1e-15);
     });
   }
-  if (o.zph !== null && o.zph.chisq) {
+  if (o.zph?.chisq) {
     const terms = variables.map((v, t) => ({
       name: v.name,
       columns: design.termOf.flatMap((k, j) => (k === t ? [j - 1] : [])),

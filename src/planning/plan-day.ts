@@ -1,0 +1,83 @@
+import type { Result } from "../core/result.js";
+import { inCareOn } from "../reference/in-care.js";
+import type { CivilDate, StudySeries } from "../series/animal-series.js";
+import { addDays, feedingDayOf } from "../units/calendar.js";
+import { type BatchNeed, batchSize } from "./batch-size.js";
+import { type DaySheet, daySheet } from "./day-sheet.js";
+import { planRation, type RationOptions } from "./plan-ration.js";
+import type { Ration } from "./ration.js";
+
+export interface PlanDayOptions extends Omit<RationOptions, "settings" | "intake"> {
+  /** Options of single animals, by animal id; they override the common ones. */
+  readonly animals?: Readonly<Record<string, Partial<Omit<RationOptions, "settings" | "at">>>>;
+  /** Hours a batch of formula lasts. Default 12. */
+  readonly batchH?: number;
+}
+
+export interface PlannedDay {
+  readonly madeAt: number;
+  readonly feedingDay: CivilDate;
+  readonly rations: readonly Ration[];
+  readonly sheet: DaySheet;
+  /** Formula for the first and for the second part of the day. */
+  readonly batches: readonly { readonly from: number; readonly needs: readonly BatchNeed[] }[];
+}
+
+/**
+ * Tomorrow for every animal in care: rations, the day sheet, and the batches of
+ * formula. Animals on hold stand on the sheet with "hold: ask the veterinarian"
+ * and no grams.
+ *
+ * @param options `at`: the instant at which the sheet is made.
+ * @example planDay(series, { at }).value.sheet.animals.length // 6
+ */
+export function planDay(
+  study: StudySeries,
+  options: PlanDayOptions,
+): Result<"plan-day", PlannedDay> {
+  const { settings } = study;
+  const { animals: single, batchH = 12, ...common } = options;
+  const today = feedingDayOf(options.at, settings.zone, settings.feedingDayStartHour);
+  const feedingDay = options.feedingDay ?? addDays(today, 1);
+  const here = study.animals.filter((s) => inCareOn(s, today, settings));
+  const rations = here.map(
+    (series) =>
+      planRation(series, {
+        ...common,
+        ...single?.[series.animal.animalId],
+        settings,
+        feedingDay,
+      }).value,
+  );
+  const sheet = daySheet(rations, feedingDay);
+  const firstFeed = Math.min(...rations.flatMap((r) => r.feeds.map((f) => f.at)));
+  const starts = Number.isFinite(firstFeed) ? partsOfDay(firstFeed, batchH) : [];
+  return {
+    kind: "plan-day",
+    schema: 1,
+    value: {
+      madeAt: options.at,
+      feedingDay,
+      rations,
+      sheet: sheet.value,
+      batches: starts.map((from) => ({
+        from,
+        needs: batchSize(rations, { from, hours: batchH }).value,
+      })),
+    },
+    method: {
+      name: "Rations of all animals in care",
+      options: { at: options.at, feedingDay, batchH },
+      citations: [],
+    },
+    basis: { used: here.length, leftOut: [], of: "animals in care" },
+    diagnostics: {},
+    notices: sheet.notices,
+  };
+}
+
+function partsOfDay(first: number, hours: number): number[] {
+  const out: number[] = [];
+  for (let h = 0; h < 24; h += hours) out.push(first + h * 3_600_000);
+  return out;
+}

@@ -1,0 +1,71 @@
+import { noticeText } from "../core/catalogue.js";
+import type { Measured } from "../core/measured.js";
+import { screenWording } from "../units/format.js";
+import type { ComparedRation } from "./compare-rations.js";
+import type { DaySheet } from "./day-sheet.js";
+import type { Ration } from "./ration.js";
+
+/** One row of a table: texts, numbers, measured numbers. */
+export type SheetRow = Readonly<Record<string, string | number | boolean | null | Measured>>;
+
+/**
+ * The day sheet as rows to print, one a feed, animals in order: room for what
+ * was refused and for initials; one row with the hold text where an animal is on
+ * hold.
+ */
+export function sheetRows(sheet: DaySheet, zone: string): readonly SheetRow[] {
+  const wording = screenWording(zone);
+  return sheet.animals.flatMap((a): SheetRow[] => {
+    const animal = a.name === null ? a.animalId : `${a.name} (${a.animalId})`;
+    if (a.status !== "ration") {
+      const why = a.instead.map((n) => noticeText(n, wording)).join(" ");
+      return [{ animal, time: "-", diet: why, grams: null, mL: null, refusedG: "", initials: "" }];
+    }
+    return a.rows.map((r) => ({
+      animal,
+      time: r.time,
+      diet: r.dietId,
+      grams: r.g,
+      mL: r.ml === null ? null : Math.round(r.ml),
+      refusedG: "",
+      initials: "",
+    }));
+  });
+}
+
+/** Rations as rows, one an animal: amount, change, energy, share of body mass, and why. */
+export function rationRows(rations: readonly Ration[], zone: string): readonly SheetRow[] {
+  const wording = screenWording(zone);
+  return rations.map((r) => {
+    const own = r.notices.filter((n) => n.code !== "ration-review");
+    return {
+      animal: r.name === null ? r.animalId : `${r.name} (${r.animalId})`,
+      status: r.status === "hold" ? "hold: ask the veterinarian" : r.status,
+      massG: r.massG.value === null ? null : Math.round(r.massG.value),
+      gramsPerDay: r.totalG,
+      feeds: r.status === "ration" ? r.feeds.length : null,
+      kcalPerDay: r.kcal.value,
+      percentOfBodyMass: r.shareOfMassPct.value,
+      waterMlPerKg: r.waterMlPerKg.value,
+      changeFromEatenPct: r.changePct,
+      why: own.map((n) => noticeText(n, wording)).join(" "),
+    };
+  });
+}
+
+/** Scenarios side by side as rows. */
+export function scenarioRows(compared: readonly ComparedRation[]): readonly SheetRow[] {
+  return compared.map((c) => ({
+    scenario: c.name,
+    status: c.ration.status === "hold" ? "hold: ask the veterinarian" : c.ration.status,
+    gramsPerDay: c.ration.totalG,
+    kcalPerDay: c.ration.kcal.value,
+    waterMlPerKg: c.ration.waterMlPerKg.value,
+    moreG: c.moreG,
+    moreKcal: c.moreKcal,
+    limitsThatBind: c.ration.limits
+      .filter((l) => l.binds)
+      .map((l) => l.limit)
+      .join(", "),
+  }));
+}
