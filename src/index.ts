@@ -1,5 +1,10 @@
 export * from "./analysis/index.js";
 export * from "./charts/index.js";
+export {
+  type WriteReportOptions,
+  type WrittenReport,
+  writeReport,
+} from "./command-line/write-report.js";
 export * from "./core/index.js";
 export * from "./flags/index.js";
 export * from "./growth/index.js";

@@ -56,7 +56,7 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
   };
   const step = rows.length > 25 ? 17 : 26;
   const layer = [
-    ...(data.reference === undefined
+    ...(data.reference === undefined || rows.length === 0
       ? []
       : [
           {

@@ -98,7 +98,7 @@ program
       withoutPeople: options.withoutPeople,
       ...(options.on === undefined ? {} : { onDay: options.on }),
     });
-    console.log(`${written.files.length} files about ${written.animals} animals.`);
+    console.log(`${written.files.length} files; animals: ${written.animals}.`);
     console.log(`Open ${relative(process.cwd(), join(out, "report.html"))}`);
   });
 

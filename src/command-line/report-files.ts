@@ -48,7 +48,7 @@ export async function reportFiles(
         { href: "report.docx", text: "Word document" },
       ],
       listed: {
-        title: `Pages of the ${report.animals.length} animals`,
+        title: `Pages of the animals (${report.animals.length})`,
         links: report.animals.map((a, at) => ({
           href: `animals/${names[at]}.html`,
           text: a.title,

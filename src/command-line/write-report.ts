@@ -9,7 +9,6 @@ import { type CompareSeasonsOptions, compareSeasons } from "../seasons/compare-s
 import { dictionaryOf } from "./dictionary-of.js";
 import { isDate } from "./is-date.js";
 import { leaveOutPeople } from "./leave-out-people.js";
-import { reportFiles } from "./report-files.js";
 import { libraryVersion } from "./version.js";
 import { writeWhole } from "./write-whole.js";
 
@@ -73,6 +72,8 @@ export async function writeReport(
     dictionary: dictionaryOf(),
     peopleLeftOut: options.withoutPeople ?? false,
   });
+  // Loaded here, so that whoever never writes a report does not wait for the Word library.
+  const { reportFiles } = await import("./report-files.js");
   const files = await reportFiles(report, analysis, study, {
     date: options.date,
     seed,

@@ -1,7 +1,7 @@
 import { measured } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { CivilDate, DailyMass } from "../series/animal-series.js";
-import { addDays, dateOfNumber } from "../units/calendar.js";
+import { dateOfNumber, daysBetween } from "../units/calendar.js";
 import type { NotJudged, Signal } from "./flag.js";
 import type { PreparedAnimal } from "./prepared-animal.js";
 import { type WatchedDay, type WatchState, watchedStatistics } from "./watch-group.js";
@@ -69,7 +69,7 @@ export function statisticalSignals(
     switch (kind) {
       case "slowed gain": {
         const c = seen.change;
-        const since = c === null ? null : addDays(dateOfNumber(dayOfIndex(c.index)), 0);
+        const since = c === null ? null : dateOfNumber(dayOfIndex(c.index));
         const expected = 100 * state.expectedGain(row?.ageD ?? 0);
         const evidence = {
           log_likelihood_ratio: value,
@@ -144,7 +144,7 @@ export function statisticalSignals(
           "low",
           measured(value, "standard errors"),
           threshold,
-          { loss_in_se: value, now_g: row?.massG ?? null },
+          { loss_in_se: value, ...peakOf(animal, row) },
           notice("flag-fall", "info", {
             animal: id,
             z: value,
@@ -171,6 +171,27 @@ export function statisticalSignals(
         );
     }
   });
+}
+
+/** The heaviest weighing of the last 7 days beside the newest one, in plain grams. */
+function peakOf(
+  animal: PreparedAnimal,
+  row: DailyMass | null,
+): Record<string, number | string | null> {
+  if (row === null) return { now_g: null };
+  const index = animal.rowOn.get(row.feedingDay) ?? 0;
+  let peak = row;
+  for (let i = index; i >= 0; i--) {
+    const d = animal.series.daily[i]!;
+    if (daysBetween(d.feedingDay, row.feedingDay) > 7) break;
+    if (d.massG > peak.massG) peak = d;
+  }
+  return {
+    now_g: row.massG,
+    peak_g: peak.massG,
+    peak_day: peak.feedingDay,
+    loss_pct: 100 * (1 - row.massG / peak.massG),
+  };
 }
 
 function finite(x: number): number | null {

@@ -39,11 +39,13 @@ export function curveModel(
   const limits = curve.parameters
     .map((each, j) => ({ j, lower: each.lower ?? -Infinity, upper: each.upper ?? Infinity }))
     .filter((each) => each.lower > -Infinity || each.upper < Infinity);
+  const positive = limits.filter((each) => each.lower === 0).map((each) => each.j);
   const { gradient } = curve;
   return {
     parameters: p,
     linear: curve.linear,
     homogeneous: curve.homogeneous === true,
+    ...(positive.length === 0 ? {} : { positive }),
     evaluate: (theta, values, out) => {
       for (const { j, lower, upper } of limits) {
         if (!(theta[j]! > lower && theta[j]! < upper)) return false;

@@ -1,5 +1,7 @@
 import { noticeText } from "../core/catalogue.js";
 import type { Measured } from "../core/measured.js";
+import type { Notice } from "../core/notice.js";
+import type { Wording } from "../core/wording.js";
 import { screenWording } from "../units/format.js";
 import type { ComparedRation } from "./compare-rations.js";
 import type { DaySheet } from "./day-sheet.js";
@@ -18,8 +20,10 @@ export function sheetRows(sheet: DaySheet, zone: string): readonly SheetRow[] {
   return sheet.animals.flatMap((a): SheetRow[] => {
     const animal = a.name === null ? a.animalId : `${a.name} (${a.animalId})`;
     if (a.status !== "ration") {
-      const why = a.instead.map((n) => noticeText(n, wording)).join(" ");
-      return [{ animal, time: "-", diet: why, grams: null, mL: null, refusedG: "", initials: "" }];
+      const held = a.status === "hold";
+      const diet = held ? "hold: ask the veterinarian" : "no ration";
+      const note = wordsOf(a.instead, wording);
+      return [{ animal, time: "-", diet, grams: null, mL: null, refusedG: "", initials: "", note }];
     }
     return a.rows.map((r) => ({
       animal,
@@ -29,6 +33,7 @@ export function sheetRows(sheet: DaySheet, zone: string): readonly SheetRow[] {
       mL: r.ml === null ? null : Math.round(r.ml),
       refusedG: "",
       initials: "",
+      note: "",
     }));
   });
 }
@@ -37,7 +42,6 @@ export function sheetRows(sheet: DaySheet, zone: string): readonly SheetRow[] {
 export function rationRows(rations: readonly Ration[], zone: string): readonly SheetRow[] {
   const wording = screenWording(zone);
   return rations.map((r) => {
-    const own = r.notices.filter((n) => n.code !== "ration-review");
     return {
       animal: r.name === null ? r.animalId : `${r.name} (${r.animalId})`,
       status: r.status === "hold" ? "hold: ask the veterinarian" : r.status,
@@ -48,7 +52,7 @@ export function rationRows(rations: readonly Ration[], zone: string): readonly S
       percentOfBodyMass: r.shareOfMassPct.value,
       waterMlPerKg: r.waterMlPerKg.value,
       changeFromEatenPct: r.changePct,
-      why: own.map((n) => noticeText(n, wording)).join(" "),
+      why: wordsOf(r.notices, wording),
     };
   });
 }
@@ -68,4 +72,12 @@ export function scenarioRows(compared: readonly ComparedRation[]): readonly Shee
       .map((l) => l.limit)
       .join(", "),
   }));
+}
+
+/** Notices as one text, without what the status and the sheet say already. */
+function wordsOf(notices: readonly Notice[], wording: Wording): string {
+  return notices
+    .filter((n) => n.code !== "ration-review" && n.code !== "ration-hold")
+    .map((n) => noticeText(n, wording))
+    .join(" ");
 }

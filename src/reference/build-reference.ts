@@ -136,7 +136,8 @@ export function buildReference(
     for (let k = 0; k < at.cols; k++) sum += at.data[i * at.cols + k]! * coefficients[k]!;
     return Math.exp(sum);
   };
-  const { coefficients } = best.fit;
+  const chosen = best.fit;
+  const { coefficients } = chosen;
   const rows: ReferenceRow[] = days.map((ageD, i) => ({
     ageD,
     l: coefficients.l[0]!,
@@ -145,7 +146,7 @@ export function buildReference(
   }));
   const zs = usable.map((p, i) => ({
     ageD: p.ageD,
-    z: lmsZ(p.massG, { l: best.fit.l[i]!, m: best.fit.m[i]!, s: best.fit.s[i]! }) ?? Number.NaN,
+    z: lmsZ(p.massG, { l: chosen.l[i]!, m: chosen.m[i]!, s: chosen.s[i]! }) ?? Number.NaN,
   }));
   return envelope(
     {
@@ -189,7 +190,7 @@ export function centilesThatCannotCross(
     b.reduce((sum, c, k) => sum + c * matrix.data[i * matrix.cols + k]!, 0);
   const residuals = logs.map((y, i) => y - value(columns, i, middle));
   const straight = makeMatrix(ages.length, 2, Float64Array.from(ages.flatMap((a) => [1, a])));
-  const floor = Math.max(1e-6, quantile(residuals.map(Math.abs), 0.1));
+  const floor = Math.max(1e-6, quantile(residuals.map(Math.abs), 0.1) ?? 0);
   const spread = quantileRegression(
     straight,
     residuals.map((r) => Math.log(Math.max(Math.abs(r), floor))),
@@ -198,7 +199,7 @@ export function centilesThatCannotCross(
   const standard = residuals.map((r, i) => r / Math.exp(value(straight, i, spread)));
   const there = naturalSplineBasis(at, spline);
   return shares.map((share) => {
-    const c = quantile(standard, share);
+    const c = quantile(standard, share) ?? 0;
     return {
       share,
       points: at.map((ageD, i) => ({

@@ -29,7 +29,7 @@ export function summarySection(
     .map((c) => `${c.value.species} (${c.value.seasons.length} seasons)`);
   const lines = [
     `Records up to the end of ${formatDate(onDay)}, times of ${settings.zone}.`,
-    `${animals.length} animals (${bySpecies.join(", ")}) in ${seasons.length === 0 ? "no named season" : `season${seasons.length === 1 ? "" : "s"} ${seasons.join(", ")}`}; ${[...outcomes].map(([what, n]) => `${n} ${what}`).join(", ")}.`,
+    `${animals.length} ${animals.length === 1 ? "animal" : "animals"} (${bySpecies.join(", ")}) in ${seasons.length === 0 ? "no named season" : `season${seasons.length === 1 ? "" : "s"} ${seasons.join(", ")}`}; ${[...outcomes].map(([what, n]) => `${n} ${what}`).join(", ")}.`,
     `${rows((c) => c.rowsIn)} rows read: ${rows((c) => c.accepted)} accepted, ${rows((c) => c.setAside)} set aside; ${records.slips.length} weighings are suspected slips.`,
     inCare.length === 0
       ? "No animal was in care on that day."

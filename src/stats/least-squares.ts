@@ -16,6 +16,12 @@ export interface LeastSquaresModel {
   /** Positions of parameters the model is linear in (they are then projected out). */
   readonly linear?: readonly number[];
   /**
+   * Positions of parameters that are above zero by their nature. A step changes
+   * them by a factor of 4 at most, so that they neither cross zero nor leap over
+   * an optimum into a flat far region.
+   */
+  readonly positive?: readonly number[];
+  /**
    * True when the value is the one linear parameter times something, so that
    * the other columns follow when it changes.
    */
@@ -119,6 +125,8 @@ export function fitLeastSquares(
   const p = model.parameters;
   const { lower, upper, fixed, tolerance = 1e-10, maxIterations = 300 } = options;
   const { y, rootWeights, carry } = data;
+  const isPositive =
+    model.positive && Array.from({ length: p }, (_, j) => model.positive!.includes(j));
   const bounded = lower !== undefined || upper !== undefined;
   const low = (j: number) => (lower === undefined ? -Infinity : lower[j]!);
   const high = (j: number) => (upper === undefined ? Infinity : upper[j]!);
@@ -331,7 +339,9 @@ export function fitLeastSquares(
       trial.theta.set(theta);
       for (let c = 0; c < curved; c++) {
         const j = order[linear + c]!;
-        const to = Math.min(high(j), Math.max(low(j), theta[j]! + step[c]!));
+        let to = theta[j]! + step[c]!;
+        if (isPositive?.[j] === true) to = Math.min(4 * theta[j]!, Math.max(theta[j]! / 4, to));
+        if (bounded) to = Math.min(high(j), Math.max(low(j), to));
         step[c] = to - theta[j]!;
         trial.theta[j] = to;
         length = Math.max(length, Math.abs(step[c]!) / (Math.abs(to) + 1e-300));

@@ -34,7 +34,7 @@ export interface NonlinearMixedEngine {
   /** Linearises at the effects last put in place by `penalised`. */
   linearise(): void;
   /** Minimises the penalised sum of squares; false when it could not get down. */
-  settleEffects(parameters: Float64Array, method: LikelihoodMethod): boolean;
+  settleEffects(parameters: Float64Array, method: LikelihoodMethod, tolerance?: number): boolean;
   /** After an evaluation of the objective: moves to its estimates of beta and u. */
   adoptLinear(parameters: Float64Array): void;
   /** Refreshes the variance function from the current mean. */
@@ -128,7 +128,11 @@ export function makeNonlinearEngine(
     objective.refresh();
   }
 
-  function settleEffects(parameters: Float64Array, method: LikelihoodMethod): boolean {
+  function settleEffects(
+    parameters: Float64Array,
+    method: LikelihoodMethod,
+    tolerance = 1e-13,
+  ): boolean {
     let value = penalised(parameters);
     if (!Number.isFinite(value)) return false;
     for (let it = 0; it < 60; it++) {
@@ -156,7 +160,7 @@ export function makeNonlinearEngine(
       }
       const drop = value - next;
       value = next;
-      if (drop <= 1e-13 * value && step === 1) return true;
+      if (drop <= tolerance * value && step === 1) return true;
     }
     return false;
   }

@@ -238,7 +238,7 @@ function alternate(
   const history: { x: Float64Array; g: Float64Array }[] = [];
   let iterations = 0;
   for (; iterations < options.maxIterations; iterations++) {
-    const settled = engine.settleEffects(x, method);
+    const settled = engine.settleEffects(x, method, change > 1e-4 ? 1e-7 : 1e-13);
     if (!Number.isFinite(engine.penalised(x)))
       return { x, status: "outside-domain", iterations, change, slope };
     unsettled = settled ? 0 : unsettled + 1;

@@ -11,7 +11,7 @@ const slow = inventedSeries({
   id: "slow",
   birth: "2031-03-05",
   firstAge: 5,
-  masses: grows(1500, 30, 0.001),
+  masses: grows(1300, 30, -0.002),
 });
 const falls = inventedSeries({
   id: "falls",
@@ -48,14 +48,15 @@ describe("the flags of one day", () => {
     expect(kinds).toContain("level");
     expect(kinds).toContain("gain");
     const gain = of("slow").raised.find((s) => s.kind === "gain")!;
-    expect(gain.evidence["gain_pct_per_d"]).toBeCloseTo(0.1, 3);
-    expect(noticeText(gain.sentence)).toMatch(/slow gained 0\.1 %\/d/);
+    expect(gain.evidence["gain_pct_per_d"]).toBeCloseTo(-0.2, 2);
+    expect(noticeText(gain.sentence)).toMatch(/slow gained -0\.2/);
   });
 
   it("name the loss from the recent peak", () => {
     const loss = of("falls").raised.find((s) => s.kind === "loss from peak")!;
     // Peak is the weighing two days before: 1900 exp(0.27) = 2488.9 g; (2488.9 - 2300)/2488.9 = 7.59 %.
-    expect(loss.value.value).toBeCloseTo(100 * (1 - 2300 / (1900 * Math.exp(0.27))), 9);
+    expect(loss.evidence["loss_pct"]).toBeCloseTo(100 * (1 - 2300 / (1900 * Math.exp(0.27))), 9);
+    expect(loss.evidence["peak_g"]).toBeCloseTo(2488.9, 1);
   });
 
   it("say not judged, and why, where there is no recent weighing", () => {

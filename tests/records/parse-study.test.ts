@@ -141,7 +141,7 @@ describe("bad rows", () => {
       ],
       [15, "mass_g", "2 stone", "records-unknown-unit", "suggest-known-unit"],
       [16, "mass_g", "2,400", "records-ambiguous-number", "suggest-one-reading"],
-      [18, "at", null, "records-row-twice", "suggest-remove-repeat"],
+      [18, "at", "2025-03-11 07:00", "records-row-twice", "suggest-remove-repeat"],
     ]);
     expect(s.tables.weighings.map((w) => w.origin.line)).toEqual([17]);
     expect(balanced(s)).toBe(true);
@@ -181,7 +181,7 @@ describe("bad rows", () => {
       [5, "birth_date_latest", "2025-03-01", "records-ends-before-begin", "suggest-exchange-ends"],
       [2, "refused_g", "70", "records-refused-more", "suggest-check-refused"],
       [3, "group_id", "g", "records-animal-and-group", "suggest-animal-or-group"],
-      [4, "animal_id", null, "records-no-animal-no-group", "suggest-animal-or-group"],
+      [4, "animal_id", "", "records-no-animal-no-group", "suggest-animal-or-group"],
       [5, "offered_g", "about 60", "records-not-a-number", "suggest-number-inside"],
       [6, "animal_id", "P3", "records-animal-set-aside", "suggest-correct-animal"],
     ]);

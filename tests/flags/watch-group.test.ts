@@ -1,0 +1,161 @@
+import { describe, expect, it } from "vitest";
+import { seededRandom } from "../../src/core/random.js";
+import { defaultCalibration } from "../../src/flags/default-calibration.js";
+import { countOpenings } from "../../src/flags/episode-rule.js";
+import { thresholdsFor } from "../../src/flags/false-flag-budget.js";
+import { strongest } from "../../src/flags/thresholds-for-budget.js";
+import { type WatchedDay, type WatchState, watchGroup } from "../../src/flags/watch-group.js";
+import { collectCohort } from "../bench/collect-runs.js";
+import { designs, simulateCohort } from "../bench/simulated-cohorts.js";
+
+const plain = designs["plain"]!;
+
+describe("watching a group", () => {
+  it("does not move when the future does: values, animals and days to come", () => {
+    const cohort = simulateCohort(
+      { ...designs["everything"]!, animals: 12, days: 50 },
+      seededRandom(61),
+    );
+    const cut = 35;
+    const until = (animals: typeof cohort.animals) => {
+      const seen: string[] = [];
+      watchGroup(animals, 60, {}, (s, state) => {
+        if (s.day > cut) return;
+        seen.push(
+          JSON.stringify([
+            s.animal,
+            s.day,
+            ...s.statistics,
+            s.surprise,
+            s.change,
+            state.parameters,
+          ]),
+        );
+      });
+      return seen;
+    };
+    const before = until(cohort.animals);
+    const changed = cohort.animals.map((a) => ({
+      ...a,
+      logMass: a.logMass.map((v, j) => (a.day[j]! > cut ? v - 0.7 : v)),
+      knownVariance: a.knownVariance.map((v, j) => (a.day[j]! > cut ? v + 1 : v)),
+    }));
+    const extra = simulateCohort({ ...plain, animals: 1, days: 30 }, seededRandom(5)).animals[0]!;
+    const later = {
+      ...extra,
+      id: "later",
+      day: extra.day.map((d) => d + 40),
+      time: extra.time.map((t) => t - 2),
+    };
+    expect(before.length).toBeGreaterThan(200);
+    expect(until([...changed, later])).toEqual(before);
+    const shorter: string[] = [];
+    watchGroup(cohort.animals, cut, {}, (s, state) => {
+      shorter.push(
+        JSON.stringify([s.animal, s.day, ...s.statistics, s.surprise, s.change, state.parameters]),
+      );
+    });
+    expect(shorter).toEqual(before);
+  });
+
+  it("does not depend on the order of the animals", () => {
+    const cohort = simulateCohort({ ...plain, animals: 8, days: 30 }, seededRandom(62));
+    const last = (animals: typeof cohort.animals) => {
+      const out: Record<string, number> = {};
+      watchGroup(animals, 60, {}, (s) => {
+        out[animals[s.animal]!.id] = s.statistics[0]!;
+      });
+      return out;
+    };
+    const a = last(cohort.animals);
+    const b = last(cohort.animals.slice().reverse());
+    for (const id of Object.keys(a)) expect(b[id]!).toBeCloseTo(a[id]!, 6);
+  });
+
+  it("surprises a healthy group by standard normal amounts", () => {
+    // Standard normal by construction; 10 cohorts, seed 63; the standard deviation of about 5,000
+    // nearly independent values has a standard error of 1 %.
+    const surprises: number[] = [];
+    const root = seededRandom(63);
+    for (let r = 0; r < 10; r++) {
+      const cohort = simulateCohort({ ...plain, animals: 11, days: 50 }, root.split(r));
+      watchGroup(cohort.animals, 60, {}, (s) => {
+        if (s.index > 10) surprises.push(s.surprise);
+      });
+    }
+    const sd = Math.sqrt(surprises.reduce((a, b) => a + b * b, 0) / surprises.length);
+    expect(Math.abs(sd - 1)).toBeLessThan(0.05);
+  });
+
+  it("finds a halved gain, tells since when and how much is missing", () => {
+    const root = seededRandom(64);
+    let found = 0;
+    let near = 0;
+    let missing = 0;
+    for (let r = 0; r < 12; r++) {
+      const cohort = simulateCohort(
+        { ...plain, animals: 11, days: 45, affected: { animal: 0, fromDay: 21 } },
+        root.split(r),
+      );
+      let last: WatchedDay | null = null;
+      watchGroup(cohort.animals, 60, {}, (s) => {
+        if (s.animal === 0) last = s;
+      });
+      const seen = last as unknown as WatchedDay;
+      if (seen.statistics[0]! > 3) found++;
+      const since = cohort.animals[0]!.day[seen.change!.index]!;
+      if (Math.abs(since - cohort.changeDay!) <= 5) near++;
+      missing += seen.change!.missing / 12;
+    }
+    expect(found).toBeGreaterThanOrEqual(11);
+    expect(near).toBeGreaterThanOrEqual(9);
+    // True share missing is 0.5; mean of 12 animals.
+    expect(Math.abs(missing - 0.5)).toBeLessThan(0.15);
+  });
+
+  it("is not thrown by one slip of the pen", () => {
+    const cohort = simulateCohort({ ...plain, animals: 11, days: 45 }, seededRandom(65));
+    const a = cohort.animals[3]!;
+    const slipped = cohort.animals.map((x) =>
+      x === a ? { ...x, logMass: x.logMass.map((v, j) => (j === 30 ? v - 0.2 : v)) } : x,
+    );
+    const after: number[] = [];
+    const read = (s: WatchedDay, _: WatchState) => {
+      if (s.animal === 3 && s.index > 33) after.push(s.statistics[0]!);
+    };
+    watchGroup(slipped, 60, {}, read);
+    expect(Math.max(...after)).toBeLessThan(2.2);
+  });
+});
+
+describe("the budget of false flags", () => {
+  it("interpolates between calibrated budgets and sizes and refuses others", () => {
+    const [slow2] = thresholdsFor(defaultCalibration, 2, 11);
+    const [slow3] = thresholdsFor(defaultCalibration, 3, 11);
+    const [slow5] = thresholdsFor(defaultCalibration, 5, 11);
+    expect(slow3!).toBeLessThan(slow2!);
+    expect(slow3!).toBeGreaterThan(slow5!);
+    expect(thresholdsFor(defaultCalibration, 2, 40)).toEqual(
+      thresholdsFor(defaultCalibration, 2, 26),
+    );
+    expect(() => thresholdsFor(defaultCalibration, 0.01, 11)).toThrow(/between 0.5 and 10/);
+  });
+
+  it("holds on healthy cohorts it has not seen (small sibling of the bench flags-realised)", () => {
+    // 60 fresh cohorts of 11, seed 66: about 5,650 animal-weeks, so 5 per 100 gives about 280
+    // openings; limits are 25 % and 3 Monte Carlo standard errors on top.
+    const thresholds = thresholdsFor(defaultCalibration, 5, 11);
+    const root = seededRandom(66);
+    let openings = 0;
+    let weeks = 0;
+    for (let r = 0; r < 60; r++) {
+      const { runs } = collectCohort({ ...plain, animals: 11, days: 63 }, root.split(r));
+      for (const run of runs) {
+        openings += countOpenings(strongest(run, thresholds));
+        weeks += run.statistics[0]!.length / 7;
+      }
+    }
+    const rate = openings / weeks;
+    expect(Math.abs(rate / 0.05 - 1)).toBeLessThan(0.25 + 3 / Math.sqrt(openings));
+  });
+});
