@@ -24,7 +24,8 @@ export interface ContemporariesData {
 
 /** One animal's mass by age over the grey lines of its contemporaries. */
 export function contemporariesChart(data: ContemporariesData, options: ChartOptions = {}): Chart {
-  const { animal, others } = data;
+  const { animal } = data;
+  const others = evenly(data.others, mostLines);
   const { unit, scale } = massUnit(
     [animal, ...others].flatMap((h) => h.points.map((p) => p.massG)),
   );
@@ -73,8 +74,17 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
       alt:
         `Mass in ${unit} against ${dayTitle.toLowerCase()}: ${animal.name} as a thick line with points` +
         `${last === undefined ? "" : `, last ${Number(scale(last.massG).toPrecision(4))} ${unit} on day ${Math.round(last.day)}`}, over ${counted(others.length, "grey line")} of contemporaries.`,
-      caption: `n = ${counted(animal.points.length, "weighing")} of ${animal.name}; grey: ${counted(others.length, "animal")} (${data.othersAre}).`,
+      caption: `n = ${counted(animal.points.length, "weighing")} of ${animal.name}; grey: ${counted(others.length, "animal")}${others.length < data.others.length ? ` drawn of ${data.others.length}` : ""} (${data.othersAre}).`,
     },
     [...ownRows, ...othersRows],
   );
+}
+
+/** More grey lines than these would be one grey patch, and slow to draw. */
+const mostLines = 60;
+
+/** At most `most` of the items, evenly spaced, order kept. */
+function evenly<T>(items: readonly T[], most: number): readonly T[] {
+  if (items.length <= most) return items;
+  return Array.from({ length: most }, (_, i) => items[Math.floor((i * items.length) / most)]!);
 }

@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { checkCommand } from "./check.js";
+import { newCommand } from "./new.js";
 import type { NotebookParameters } from "./read-notebook.js";
 import { libraryVersion } from "./version.js";
 
@@ -75,6 +76,8 @@ program
 
 checkCommand(program);
 
+newCommand(program);
+
 program
   .command("report")
   .description(
@@ -87,6 +90,7 @@ program
   .option("--ages <from-to>", "ages in days between which seasons are compared", "21-63")
   .option("--seed <number>", "seed of everything drawn at random", "1")
   .option("--without-people", "leave out notes, names and permit numbers", false)
+  .option("--pdf", "print the page to report.pdf as well, with Chromium, Chrome or Edge", false)
   .action(async (folder: string, options: ReportCommandOptions) => {
     const { writeReport } = await import("./write-report.js");
     const out = resolve(options.out);
@@ -98,6 +102,10 @@ program
       withoutPeople: options.withoutPeople,
       ...(options.on === undefined ? {} : { onDay: options.on }),
     });
+    if (options.pdf) {
+      const { printPdf } = await import("./print-pdf.js");
+      printPdf(join(out, "report.html"), join(out, "report.pdf"));
+    }
     console.log(`${written.files.length} files; animals: ${written.animals}.`);
     console.log(`Open ${relative(process.cwd(), join(out, "report.html"))}`);
   });
@@ -109,7 +117,24 @@ interface ReportCommandOptions {
   readonly ages: string;
   readonly seed: string;
   readonly withoutPeople: boolean;
+  readonly pdf: boolean;
 }
+
+program
+  .command("hand-over")
+  .description("write the hand-over page: the last 24 hours of every animal in care")
+  .argument("<folder>", "folder with study.json and the tables")
+  .option("--out <file>", "the page", join(home, "out", "hand-over.html"))
+  .option("--on <day>", "last feeding day to look at (default: the last with a weighing)")
+  .action(async (folder: string, options: { out: string; on?: string }) => {
+    const { writeHandOver } = await import("./write-hand-over.js");
+    const out = resolve(options.out);
+    const animals = await writeHandOver(folder, {
+      out,
+      ...(options.on === undefined ? {} : { onDay: options.on }),
+    });
+    console.log(`Animals in care: ${animals}. Open ${relative(process.cwd(), out)}`);
+  });
 
 /** The clock is read here and nowhere deeper. */
 function today(): string {

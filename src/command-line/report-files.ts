@@ -13,6 +13,7 @@ import { formatDate, screenWording } from "../units/format.js";
 import { pageFont } from "./page-font.js";
 import { pageScript } from "./page-script.js";
 import { libraryVersion } from "./version.js";
+import { handOverStyle } from "./write-hand-over.js";
 
 export interface ReportSettings {
   readonly date: string;
@@ -74,7 +75,7 @@ export async function reportFiles(
       title: "Hand-over",
       under: `${report.title}: animals in care on ${formatDate(analysis.value.onDay)}`,
       sections: handOverSections(analysis.value),
-      style: `${style} main > section { break-before: page; } main > section:first-of-type { break-before: auto; }`,
+      style: `${style}${handOverStyle}`,
       links: [{ href: "report.html", text: "Report" }],
     }),
   );

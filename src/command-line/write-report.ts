@@ -81,7 +81,7 @@ export async function writeReport(
     withoutPeople: options.withoutPeople ?? false,
   });
   for (const [path, bytes] of files) {
-    writeWhole(join(options.out, path), bytes);
+    await writeWhole(join(options.out, path), bytes);
   }
   return { files: [...files.keys()], animals: report.animals.length };
 }

@@ -1,20 +1,18 @@
-import { mkdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { basename, dirname, join } from "node:path";
+import { mkdir } from "node:fs/promises";
+import { basename, dirname } from "node:path";
 import { UsageError } from "../core/usage-error.js";
+import { writeAtomically } from "../records/files/write-atomically.js";
 
 /**
- * Writes a file so that it is there whole or not at all: beside its place
- * first, then renamed. A file that another program holds open (a spreadsheet
- * on Windows) becomes a sentence.
+ * Writes a file of a report, its folder made when missing, whole or not at all.
+ * A file that another program holds open (a spreadsheet on Windows) or a folder
+ * that cannot be written becomes a sentence.
  */
-export function writeWhole(path: string, contents: string | Uint8Array): void {
-  const beside = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
+export async function writeWhole(path: string, contents: string | Uint8Array): Promise<void> {
   try {
-    mkdirSync(dirname(path), { recursive: true });
-    writeFileSync(beside, contents);
-    renameSync(beside, path);
+    await mkdir(dirname(path), { recursive: true });
+    await writeAtomically(path, contents);
   } catch (error) {
-    rmSync(beside, { force: true });
     const { code, message } = error as NodeJS.ErrnoException;
     throw new UsageError({
       needed: `to write ${basename(path)}`,

@@ -25,8 +25,8 @@ export function dangerSignals(
   const ageD = row?.ageD ?? null;
   return [
     ...temperature(animal, day, limits),
-    ...excretion(animal, span, "stool", limits.stoolH),
-    ...excretion(animal, span, "urine", limits.urineH),
+    ...excretion(animal, span, ageD, "stool", limits.stoolH, limits.excretionUnderD),
+    ...excretion(animal, span, ageD, "urine", limits.urineH, limits.excretionUnderD),
     ...feedGap(animal, span, ageD, limits),
     ...acuteLoss(animal, day, limits),
   ];
@@ -104,13 +104,28 @@ function temperature(animal: PreparedAnimal, day: CivilDate, limits: RuleLimits)
 function excretion(
   animal: PreparedAnimal,
   span: FeedingDaySpan,
+  ageD: number | null,
   kind: "stool" | "urine",
   limitH: number | null,
+  underD: number,
 ) {
   if (limitH === null) return [];
   const what = kind === "stool" ? ("no stool" as const) : ("no urine" as const);
-  const of = animal.series.observations.filter((o) => o.kind === kind && o.at < span.to);
-  const last = of.at(-1);
+  if (ageD !== null && ageD >= underD) {
+    const why = notice("flag-old-enough", "info", {
+      animal: animal.id,
+      kind,
+      age: ageD,
+      limit: underD,
+    });
+    return [{ kind: what, why }];
+  }
+  const of = kind === "stool" ? animal.stools : animal.urines;
+  const index = lastUpTo(
+    of.map((o) => o.at),
+    span.to - 1,
+  );
+  const last = of[index];
   if (last === undefined) {
     return [
       { kind: what, why: notice("flag-never-recorded", "info", { animal: animal.id, kind }) },
@@ -151,7 +166,7 @@ function feedGap(
     return [{ kind: "feed gap" as const, why }];
   }
   const pause = band.betweenHours === null ? 0 : 24 - (band.betweenHours[1] - band.betweenHours[0]);
-  const usual = Math.max(band.everyH.range[1], pause);
+  const usual = Math.max(band.everyH.range[1], pause, ownHabitH(animal, span.from));
   const limit = usual * limits.feedGapTimes;
   let longest = 0;
   let from = animal.feedAt[last]!;
@@ -180,6 +195,25 @@ function feedGap(
       notice("flag-feed-gap", "info", { animal: animal.id, hours, from, limit, usual }),
     ),
   ];
+}
+
+/** Median over the last 7 days of the longest gap of each 24 h: what is usual for this animal, h. */
+function ownHabitH(animal: PreparedAnimal, before: number): number {
+  const longest: number[] = [];
+  for (let back = 1; back <= 7; back++) {
+    const to = before - (back - 1) * 24 * hourMs;
+    let most = 0;
+    for (
+      let i = lastUpTo(animal.feedAt, to - 1);
+      i > 0 && animal.feedAt[i]! >= to - 24 * hourMs;
+      i--
+    ) {
+      most = Math.max(most, animal.feedAt[i]! - animal.feedAt[i - 1]!);
+    }
+    if (most > 0) longest.push(most / hourMs);
+  }
+  if (longest.length < 3) return 0;
+  return longest.sort((a, b) => a - b)[longest.length >> 1]!;
 }
 
 function acuteLoss(animal: PreparedAnimal, day: CivilDate, limits: RuleLimits) {

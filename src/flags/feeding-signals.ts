@@ -59,8 +59,13 @@ function practice(
 
 function againstPlan(animal: PreparedAnimal, day: IntakeDay, limits: RuleLimits) {
   const middle = (day.from + day.to) / 2;
-  const planned = animal.series.plans
-    .filter((p) => p.from <= middle && (p.to === null || p.to > middle))
+  const valid = animal.series.plans.filter(
+    (p) => p.from <= middle && (p.to === null || p.to > middle),
+  );
+  // A plan without an end holds until it is replaced: the newest rows count, together.
+  const newest = valid.reduce((latest, p) => Math.max(latest, p.from), Number.NEGATIVE_INFINITY);
+  const planned = valid
+    .filter((p) => p.from === newest)
     .reduce((sum, p) => {
       const feeds = p.feedsPerDay ?? (p.feedTimes.length > 0 ? p.feedTimes.length : null);
       return feeds === null || p.gPerFeed === null ? sum : sum + feeds * p.gPerFeed;

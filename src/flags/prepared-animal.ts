@@ -18,6 +18,8 @@ export interface PreparedAnimal {
   readonly rowOn: ReadonlyMap<CivilDate, number>;
   readonly intake: ReadonlyMap<CivilDate, IntakeDay>;
   readonly observationsOn: ReadonlyMap<CivilDate, readonly ObservationRow[]>;
+  readonly stools: readonly ObservationRow[];
+  readonly urines: readonly ObservationRow[];
   /** Instants of feeds, in order. */
   readonly feedAt: readonly number[];
 }
@@ -41,6 +43,8 @@ export function prepareAnimal(series: AnimalSeries, settings: StudySettings): Pr
     rowOn: new Map(series.daily.map((d, i) => [d.feedingDay, i])),
     intake: new Map(intake.map((d) => [d.feedingDay, d])),
     observationsOn,
+    stools: series.observations.filter((o) => o.kind === "stool"),
+    urines: series.observations.filter((o) => o.kind === "urine"),
     feedAt: series.feeds.map((f) => f.at),
   };
 }

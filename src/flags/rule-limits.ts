@@ -25,6 +25,8 @@ export interface RuleLimits {
   /** Hours without a recorded stool, and without recorded urine. */
   readonly stoolH: number | null;
   readonly urineH: number | null;
+  /** Both are judged up to this age, days (older ones are seldom written down). */
+  readonly excretionUnderD: number;
   /** Two scales on one animal within this many hours ... */
   readonly scalesWithinH: number;
   /** ... that differ by more than this many standard errors. */
@@ -43,6 +45,7 @@ export const defaultRuleLimits: RuleLimits = {
   temperatureMarginC: 0,
   stoolH: 48,
   urineH: 48,
+  excretionUnderD: 28,
   scalesWithinH: 3,
   scalesZ: 4,
 };

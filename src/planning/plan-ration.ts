@@ -215,7 +215,8 @@ export function planRation(
   const notices: Notice[] = [amount.why];
   const limits: RationLimit[] = [];
   const bind = (limit: RationLimit["limit"], value: Measured, most: number, code: string) => {
-    // An ordered plan is shown as ordered; that it goes beyond a limit is said.
+    // An ordered plan is shown as ordered; that it goes beyond a limit is said. More
+    // than ordered is cut to the limit, never below the order.
     const over = grams > most;
     if (over && target.kind === "plan" && scale === 1) {
       notices.push(
@@ -224,8 +225,11 @@ export function planRation(
     }
     const binds = over && !(target.kind === "plan" && scale === 1);
     if (binds) {
-      notices.push(notice(code, "caution", { animal, wanted: grams, most, value: value.value }));
-      grams = most;
+      const cut = target.kind === "plan" ? Math.max(most, Math.min(grams, grams / scale)) : most;
+      notices.push(
+        notice(code, "caution", { animal, wanted: grams, most: cut, value: value.value }),
+      );
+      grams = cut;
     }
     limits.push({ limit, value, binds });
   };

@@ -23,14 +23,14 @@ export function sheetRows(sheet: DaySheet, zone: string): readonly SheetRow[] {
       const held = a.status === "hold";
       const diet = held ? "hold: ask the veterinarian" : "no ration";
       const note = wordsOf(a.instead, wording);
-      return [{ animal, time: "-", diet, grams: null, mL: null, refusedG: "", initials: "", note }];
+      return [{ animal, time: "-", diet, grams: null, ml: null, refusedG: "", initials: "", note }];
     }
     return a.rows.map((r) => ({
       animal,
       time: r.time,
       diet: r.dietId,
       grams: r.g,
-      mL: r.ml === null ? null : Math.round(r.ml),
+      ml: r.ml === null ? null : Math.round(r.ml),
       refusedG: "",
       initials: "",
       note: "",

@@ -39,8 +39,16 @@ export interface AnimalBalance {
 }
 
 export interface EnergyBalance {
-  /** kcal per kg^0.75 a day to live. */
+  /** kcal per kg^0.75 a day to live, at the reference mass. */
   readonly maintenance: Measured;
+  /** The geometric mean mass of the stretches, kg. */
+  readonly referenceKg: number;
+  /**
+   * How maintenance per kg^0.75 changes per unit of ln(mass): where it is not
+   * zero, upkeep grows with another power than 0.75. Null where it was not
+   * needed or cannot be told.
+   */
+  readonly sizeEffect: Measured | null;
   /** kcal per g of gain. */
   readonly growth: Measured;
   /** Spread of maintenance between animals, and of a stretch about its expectation (kcal/d). */
@@ -48,7 +56,8 @@ export interface EnergyBalance {
   readonly residualSd: number;
   /** Share of the scatter of gain that is real and not error of measurement, 0 to 1. */
   readonly reliability: number;
-  readonly covariance: readonly [number, number, number];
+  /** Of maintenance, growth and, where there is one, the size effect. */
+  readonly covariance: readonly (readonly number[])[];
   readonly animals: readonly AnimalBalance[];
 }
 
@@ -114,7 +123,9 @@ export function balanceWindows(
 
 /**
  * Energy balance of a cohort: kcal eaten = maintenance x W^0.75 + growth x gain,
- * maintenance varying between animals (linear mixed model, REML). Gain is
+ * maintenance varying between animals (linear mixed model, REML) and, from 24
+ * stretches on and where the data ask for it (|t| of 2 or more), with ln(mass).
+ * Gain is
  * measured with error, which would pull its coefficient towards zero; each gain
  * is therefore replaced by its expectation given what was measured (regression
  * calibration). Standard errors do not include the uncertainty of that step.
@@ -148,24 +159,30 @@ export function energyBalance(
     if (reliability < 0.2) {
       notices.push(notice("balance-gain-too-noisy", "caution", { reliability: 100 * reliability }));
     } else {
-      fit = fitLinearMixed({
-        response: windows.map((w) => w.kcalPerD),
-        fixed: { names: ["maintenance", "growth"], columns: [size, calibrated] },
-        levels: [
-          {
-            name: "animal",
-            group: windows.map((w) => w.animalId),
-            names: ["maintenance"],
-            columns: [size],
-          },
-        ],
-      });
+      const log = windows.map((w) => Math.log(massOf(w)));
+      const middle = log.reduce((sum, l) => sum + l, 0) / log.length;
+      const bySize = size.map((m, i) => m * (log[i]! - middle));
+      const groups = windows.map((w) => w.animalId);
+      const fitWith = (names: readonly string[], columns: readonly (readonly number[])[]) =>
+        fitLinearMixed({
+          response: windows.map((w) => w.kcalPerD),
+          fixed: { names, columns },
+          levels: [{ name: "animal", group: groups, names: ["maintenance"], columns: [size] }],
+        });
+      const names = ["maintenance", "growth"];
+      if (windows.length >= 24) {
+        fit = fitWith([...names, "size"], [size, calibrated, bySize]);
+        const [effect, se] = [fit.fixed.estimates[2], fit.fixed.se[2]];
+        const needed = effect != null && se != null && Math.abs(effect) >= 2 * se;
+        if (fit.status !== "converged" || !needed) fit = null;
+      }
+      fit ??= fitWith(names, [size, calibrated]);
       const [a, b] = fit.fixed.estimates;
       if (fit.status !== "converged" || a == null || b == null) {
         notices.push(notice("balance-not-fitted", "problem", { status: fit.status }));
       } else {
         if (b <= 0) notices.push(notice("balance-growth-not-positive", "caution", { growth: b }));
-        value = describe(fit, windows, animals, reliability);
+        value = describe(fit, windows, animals, reliability, Math.exp(middle));
       }
     }
   }
@@ -189,8 +206,8 @@ export function energyBalance(
 
 /**
  * The gain to be expected of an animal for what it eats: (kcal - maintenance
- * W^0.75) / growth, with the standard error of the two coefficients (delta
- * method). Not defined where growth costs nothing.
+ * W^0.75) / growth, with the standard error of the coefficients (delta method).
+ * Not defined where growth costs nothing.
  */
 export function expectedGain(
   balance: EnergyBalance,
@@ -199,16 +216,37 @@ export function expectedGain(
   animalId?: string,
 ): Measured {
   const b = balance.growth.value;
-  const own = balance.animals.find((x) => x.animalId === animalId)?.maintenance;
-  const a = own ?? balance.maintenance.value;
-  if (b === null || a === null || !(b > 0) || !(massKg > 0)) {
+  const upkeep = maintenanceAt(balance, massKg, animalId);
+  if (b === null || upkeep === null || !(b > 0)) {
     return notDefined("g/d", notice("balance-growth-not-positive", "caution", { growth: b }));
   }
   const size = massKg ** 0.75;
-  const gain = (kcalPerD - a * size) / b;
-  const [vaa, vab, vbb] = balance.covariance;
-  const variance = (size * size * vaa + 2 * size * gain * vab + gain * gain * vbb) / (b * b);
-  return measured(gain, "g/d", { se: Math.sqrt(Math.max(0, variance)) });
+  const gain = (kcalPerD - upkeep * size) / b;
+  const gradient = [size, gain, size * Math.log(massKg / balance.referenceKg)];
+  let variance = 0;
+  balance.covariance.forEach((row, j) => {
+    row.forEach((v, k) => {
+      variance += gradient[j]! * v * gradient[k]!;
+    });
+  });
+  return measured(gain, "g/d", { se: Math.sqrt(Math.max(0, variance)) / b });
+}
+
+/** Maintenance, kcal per kg^0.75 a day, at a mass: of the cohort, or of one animal. */
+export function maintenanceAt(
+  balance: EnergyBalance,
+  massKg: number,
+  animalId?: string,
+): number | null {
+  const own = balance.animals.find((x) => x.animalId === animalId)?.maintenance;
+  const base = own ?? balance.maintenance.value;
+  if (base === null || !(massKg > 0)) return null;
+  return base + (balance.sizeEffect?.value ?? 0) * Math.log(massKg / balance.referenceKg);
+}
+
+/** Mean mass of a stretch, kg. */
+function massOf(w: BalanceWindow): number {
+  return w.metabolicKg ** (4 / 3);
 }
 
 /** Each gain drawn towards what its animal's size predicts, by how little of it is real. */
@@ -237,6 +275,7 @@ function describe(
   windows: readonly BalanceWindow[],
   animals: readonly string[],
   reliability: number,
+  referenceKg: number,
 ): EnergyBalance {
   const inference = prepareInference(fit);
   const of = (row: readonly number[], unit: string) => {
@@ -247,17 +286,20 @@ function describe(
       n: windows.length,
     });
   };
-  const maintenance = of([1, 0], "kcal/kg^0.75/d");
-  const growth = of([0, 1], "kcal/g");
+  const withSize = fit.fixed.names.length === 3;
+  const row = (k: number) => fit.fixed.names.map((_, i) => (i === k ? 1 : 0));
+  const maintenance = of(row(0), "kcal/kg^0.75/d");
+  const growth = of(row(1), "kcal/g");
   const random = fit.random[0];
-  const v = fit.fixed.covariance;
   return {
     maintenance,
+    referenceKg,
+    sizeEffect: withSize ? of(row(2), "kcal/kg^0.75/d per ln(kg)") : null,
     growth,
     animalSd: random?.sd[0] ?? 0,
     residualSd: fit.sigma,
     reliability,
-    covariance: [v[0]![0]!, v[0]![1]!, v[1]![1]!],
+    covariance: fit.fixed.covariance,
     animals: animals.map((animalId) => ({
       animalId,
       windows: windows.filter((w) => w.animalId === animalId).length,

@@ -10,6 +10,7 @@ export {
   type EnergyBalance,
   energyBalance,
   expectedGain,
+  maintenanceAt,
 } from "./energy-balance.js";
 export {
   type EnergyBasis,

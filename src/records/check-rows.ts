@@ -1,6 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import { addDays, localNoon } from "../units/calendar.js";
-import { closestName } from "./closest-name.js";
+import { nameGuesser } from "./closest-name.js";
 import { type DraftRow, written } from "./draft-row.js";
 import type { StudySettings, TableName } from "./study.js";
 
@@ -64,6 +64,7 @@ const repeatKeys: Partial<Record<TableName, readonly string[]>> = {
 interface Names {
   readonly good: ReadonlySet<string>;
   readonly setAside: ReadonlySet<string>;
+  readonly closest: (written: string) => string | null;
 }
 
 function namesOf(drafts: readonly DraftRow[], key: string): Names {
@@ -73,7 +74,7 @@ function namesOf(drafts: readonly DraftRow[], key: string): Names {
     const name = draft.values[key];
     if (typeof name === "string") (draft.fault === null ? good : setAside).add(name);
   }
-  return { good, setAside };
+  return { good, setAside, closest: nameGuesser(good) };
 }
 
 function placeOf(draft: DraftRow, column?: string): Notice["place"] & object {
@@ -171,7 +172,7 @@ function checkKnownAnimal(draft: DraftRow, animals: Names): void {
     });
     return;
   }
-  const close = closestName(name, animals.good);
+  const close = animals.closest(name);
   setAside(
     draft,
     "animal_id",
@@ -227,7 +228,7 @@ function checkSpan(draft: DraftRow, begin: string, end: string): void {
 function noteUnknown(draft: DraftRow, key: string, column: string, names: Names): void {
   const name = draft.values[key];
   if (draft.fault !== null || typeof name !== "string" || names.good.has(name)) return;
-  const close = closestName(name, names.good);
+  const close = names.closest(name);
   draft.notices.push(
     notice("records-unknown-reference", "caution", { name, column, close }, placeOf(draft, column)),
   );

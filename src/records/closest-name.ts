@@ -24,6 +24,25 @@ export function closestName(written: string, known: ReadonlySet<string>): string
   return bestDistance <= limit && !tied ? best : null;
 }
 
+/**
+ * Remembers what was found, and after many different names stops looking: a
+ * file full of strange names must not take an hour for its suggestions.
+ */
+export function nameGuesser(
+  known: ReadonlySet<string>,
+  most = 1000,
+): (written: string) => string | null {
+  const found = new Map<string, string | null>();
+  return (written) => {
+    const kept = found.get(written);
+    if (kept !== undefined) return kept;
+    if (found.size >= most || written.length > 200) return null;
+    const close = closestName(written, known);
+    found.set(written, close);
+    return close;
+  };
+}
+
 /** Letters added, dropped, changed or two neighbours exchanged (optimal string alignment). */
 function editDistance(a: string, b: string): number {
   let before: number[] = [];

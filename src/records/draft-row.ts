@@ -12,7 +12,7 @@ export interface DraftRow {
   readonly raw: readonly string[];
   /** Where our columns stand among the cells, by our name. */
   readonly places: ReadonlyMap<string, number>;
-  /** By our key. `Object.create(null)`: a column called `__proto__` is only a name. */
+  /** By our keys only; what a file calls its columns never becomes a key. */
   readonly values: Record<string, unknown>;
   readonly notices: Notice[];
   fault: RowFault | null;

@@ -13,7 +13,7 @@ export function draftRows(
   raw: RawTable,
   headers: MatchedHeaders,
   settings: StudySettings,
-  decimal: DecimalMark,
+  decimalOf: (column: string) => DecimalMark,
 ): DraftRow[] {
   const readings = headers.matched.map((m) => ({
     index: m.index,
@@ -22,7 +22,7 @@ export function draftRows(
       zone: settings.zone,
       startHour: settings.feedingDayStartHour,
       dateStyle: settings.dateStyle,
-      decimal,
+      decimal: decimalOf(m.column.name),
       unit: m.unit,
     } satisfies ColumnReading,
   }));
@@ -50,7 +50,7 @@ function draftRow(
     line: row.line,
     raw: row.cells,
     places,
-    values: Object.assign(Object.create(null) as Record<string, unknown>, blank),
+    values: { ...blank },
     notices: [],
     fault: null,
   };

@@ -2,8 +2,8 @@ export { type Column, tableColumns, tableNames } from "./columns.js";
 export { type DictionaryEntry, dataDictionary } from "./data-dictionary.js";
 export { readStudy } from "./files/read-study.js";
 export {
-  type AnimalDay,
   type RecordTotals,
+  type TotalledDay,
   type TotalOptions,
   totalRecords,
 } from "./files/total-records.js";

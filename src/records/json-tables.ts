@@ -1,6 +1,7 @@
 import { UsageError } from "../core/usage-error.js";
 import type { DecimalMark } from "../units/read-quantity.js";
 import { decodeText } from "./decode-text.js";
+import { depthOf } from "./json-depth.js";
 import type { RawTable } from "./raw-table.js";
 import { cellText } from "./sheet-tables.js";
 
@@ -66,21 +67,4 @@ export function readJsonTable(file: string, bytes: Uint8Array, decimal: DecimalM
     }),
     notices: [],
   };
-}
-
-/** How deep brackets are nested, strings left out; without reading the whole as JSON. */
-export function depthOf(text: string): number {
-  let depth = 0;
-  let deepest = 0;
-  let inString = false;
-  for (let i = 0; i < text.length; i++) {
-    const c = text.charCodeAt(i);
-    if (inString) {
-      if (c === 92) i++;
-      else if (c === 34) inString = false;
-    } else if (c === 34) inString = true;
-    else if (c === 91 || c === 123) deepest = Math.max(deepest, ++depth);
-    else if (c === 93 || c === 125) depth--;
-  }
-  return deepest;
 }

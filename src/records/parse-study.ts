@@ -139,6 +139,8 @@ function findTables(
   return found;
 }
 
+const MOST_COLUMNS = 2000;
+
 function readTable(
   table: TableName,
   asRead: RawTable,
@@ -159,6 +161,13 @@ function readTable(
     notices.push(notice("records-file-empty", "caution", {}, place));
     return { rows: [], dateColumns: [] };
   }
+  if (raw.header.length > MOST_COLUMNS)
+    throw new UsageError({
+      needed: `a table of at most ${MOST_COLUMNS} columns`,
+      came: `it has ${raw.header.length}`,
+      where: raw.file,
+      todo: "Check the mark between its cells, or remove columns that are not needed.",
+    });
   const headers = matchHeaders(table, raw, study);
   notices.push(...headers.notices);
   const at = { table, file: raw.file };
@@ -173,8 +182,9 @@ function readTable(
   for (const header of headers.ignored)
     columns.push({ ...at, column: null, header, unit: null, unitFrom: null });
   const decimal = study.decimals.get(table) ?? study.settings.decimal;
+  const decimalOf = (column: string) => study.decimals.get(`${table}.${column}`) ?? decimal;
   return {
-    rows: draftRows(table, raw, headers, study.settings, decimal),
+    rows: draftRows(table, raw, headers, study.settings, decimalOf),
     dateColumns: headers.matched
       .filter((m) => ["instant", "day start", "date"].includes(m.column.holds))
       .map((m) => ({ name: m.column.name, index: m.index })),
@@ -195,18 +205,18 @@ function acceptedTables(
   return tables as unknown as StudyTables & { readonly decisions: readonly DecisionRow[] };
 }
 
+/** The draft's own values become the row: no second copy of a million rows. */
 function acceptedRow(table: TableName, draft: DraftRow, study: StudyFile): object {
-  const origin = { file: draft.file, line: draft.line };
-  if (table !== "observations") return { ...draft.values, origin };
-  const text = draft.values["value"] as string | null;
-  const decimal = study.decimals.get(table) ?? study.settings.decimal;
-  const read = text === null ? null : readNumber(text, decimal);
-  return {
-    ...draft.values,
-    value: read?.kind === "number" ? read.value : null,
-    valueText: text,
-    origin,
-  };
+  const row = draft.values;
+  row["origin"] = { file: draft.file, line: draft.line };
+  if (table === "observations") {
+    const text = row["value"] as string | null;
+    const decimal = study.decimals.get(table) ?? study.settings.decimal;
+    const read = text === null ? null : readNumber(text, decimal);
+    row["value"] = read?.kind === "number" ? read.value : null;
+    row["valueText"] = text;
+  }
+  return row;
 }
 
 /** Notices about whole tables rather than one row each. */

@@ -4,6 +4,7 @@ import { UsageError } from "../core/usage-error.js";
 import { type UnitName, unitNamed } from "../units/quantity.js";
 import { isZone } from "../units/zone.js";
 import { tableColumns, tableNames } from "./columns.js";
+import { depthOf } from "./json-depth.js";
 import type { StudySettings, TableName } from "./study.js";
 
 /** Everything study.json says: the settings of the study and how its files are to be read. */
@@ -13,7 +14,7 @@ export interface StudyFile {
   readonly units: ReadonlyMap<string, UnitName>;
   /** Their header by "table.column". */
   readonly headers: ReadonlyMap<string, string>;
-  /** Decimal mark by table, where it differs from the study's. */
+  /** Decimal mark by "table" or "table.column", where it differs from the study's. */
   readonly decimals: ReadonlyMap<string, "point" | "comma">;
   /** Which file or sheet holds which table, where the name does not say so. */
   readonly sources: readonly { readonly table: TableName; readonly source: string }[];
@@ -54,6 +55,8 @@ const tolerated =
  */
 export function readSettings(json: string): StudyFile {
   let raw: unknown;
+  if (depthOf(json) > 20)
+    throw wrong("a JSON object", "it is nested deeper than 20 levels", "Check its brackets.");
   try {
     raw = JSON.parse(json, (key, value: unknown) => (key === "__proto__" ? undefined : value));
   } catch (error) {

@@ -40,7 +40,7 @@ export function findSlips(
 ): ReadonlyMap<string, readonly (SuspectedSlip | null)[]> {
   const pools = new Map<string, Pool>(animals.map((a) => [a.animalId, trustedPool(a)] as const));
   const tares = usualTares(animals.flatMap((a) => a.weighings));
-  const rounds = byDay(animals);
+  const rounds = suspectsByDay(animals, pools);
   const found = new Map<string, (SuspectedSlip | null)[]>();
   for (const animal of animals) {
     const pool = pools.get(animal.animalId)!;
@@ -185,16 +185,22 @@ interface InRound {
   readonly index: number;
 }
 
-function byDay(animals: readonly AnimalWeighings[]): ReadonlyMap<number, InRound[]> {
+/** Far-off values by day; at most so many that a file of nothing else stays readable. */
+function suspectsByDay(
+  animals: readonly AnimalWeighings[],
+  pools: ReadonlyMap<string, Pool>,
+): ReadonlyMap<number, InRound[]> {
+  const MOST = 500;
   const days = new Map<number, InRound[]>();
   for (const { animalId, weighings } of animals)
     weighings.forEach((weighing, index) => {
-      if (weighing.netG === null) return;
+      const z = pools.get(animalId)?.z[index];
+      if (weighing.netG === null || z === null || z === undefined || Math.abs(z) < SUSPECT) return;
       const day = Math.floor(weighing.at / DAY_MS);
       const list = days.get(day);
       const entry = { animalId, weighing, index };
       if (list === undefined) days.set(day, [entry]);
-      else list.push(entry);
+      else if (list.length < MOST) list.push(entry);
     });
   return days;
 }
@@ -216,8 +222,6 @@ function otherAnimal(
     for (const other of rounds.get(near) ?? []) {
       if (other.animalId === animalId || Math.abs(other.weighing.at - w.at) > ROUND_MS) continue;
       const theirs = pools.get(other.animalId)!;
-      const otherZ = theirs.z[other.index];
-      if (otherZ === null || otherZ === undefined || Math.abs(otherZ) < SUSPECT) continue;
       const expected = expectationAt(theirs.points, other.weighing.at, theirs.place[other.index]!);
       if (expected === null) continue;
       const here = zOf(Math.log(other.weighing.netG!), mine, w);

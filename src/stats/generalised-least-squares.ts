@@ -1,7 +1,7 @@
 import { UsageError } from "../core/usage-error.js";
 import { fitLinearMixed, type LinearMixedFit } from "./linear-mixed.js";
+import type { LikelihoodMethod } from "./linear-mixed-blocks.js";
 import type { LinearMixedData } from "./linear-mixed-engine.js";
-import type { LikelihoodMethod } from "./linear-mixed-profile.js";
 import type { ResidualStructure } from "./linear-mixed-residual.js";
 
 /**

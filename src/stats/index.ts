@@ -48,6 +48,8 @@ export { uniformCumulative, uniformDensity, uniformQuantile } from "./distributi
 export { weibullCumulative, weibullDensity, weibullQuantile } from "./distributions/weibull.js";
 export { type FiellerInterval, fiellerInterval } from "./fieller-interval.js";
 export { findRoot } from "./find-root.js";
+export { gaussHermite } from "./gauss-hermite.js";
+export { fitGeneralisedLeastSquares } from "./generalised-least-squares.js";
 export { fitGeneralisedLinearModel } from "./generalised-linear-model.js";
 export { type Adjustment, adjustPValues } from "./hypothesis-tests/adjust-p-values.js";
 export {
@@ -78,10 +80,40 @@ export { shapiroWilkTest } from "./hypothesis-tests/shapiro-wilk.js";
 export { type TTest, tTest } from "./hypothesis-tests/t-test.js";
 export { bartlettTest, leveneTest, varianceRatioTest } from "./hypothesis-tests/variance-tests.js";
 export { welchAnova } from "./hypothesis-tests/welch-anova.js";
+export { fitLinearMixed, type LinearMixedFit, type LinearMixedOptions } from "./linear-mixed.js";
+export { containmentDf } from "./linear-mixed-containment.js";
+export {
+  type ContrastEstimate,
+  type DfMethod,
+  estimateContrast,
+  likelihoodRatioTest,
+  type MixedFTest,
+  prepareInference,
+  testContrasts,
+} from "./linear-mixed-contrasts.js";
+export { buildDesign, type DesignVariables, type FixedDesign } from "./linear-mixed-design.js";
+export type { LinearMixedData, RandomLevel } from "./linear-mixed-engine.js";
+export type { ResidualStructure } from "./linear-mixed-residual.js";
+export { meanRow, mixedAdjustedMeans, testTerms, varianceExplained } from "./linear-mixed-terms.js";
 export { fitLinearModel, type LinearModel } from "./linear-model.js";
 export { linearModelInfluence } from "./linear-model-influence.js";
 export { type Matrix, makeMatrix, matrixFromRows, matrixRows } from "./matrix.js";
 export { buildModelDesign, type Term, type Variable } from "./model-design.js";
+export {
+  fitNonlinearMixed,
+  type NonlinearMixedFit,
+  type NonlinearMixedOptions,
+} from "./nonlinear-mixed.js";
+export { bootstrapNonlinearMixed, calibrateIndividuals } from "./nonlinear-mixed-bootstrap.js";
+export { type Individual, makeIndividual } from "./nonlinear-mixed-individual.js";
+export { maximiseMarginal } from "./nonlinear-mixed-marginal.js";
+export type { MeanFunction, NonlinearMixedData } from "./nonlinear-mixed-model.js";
+export {
+  type IndividualPrior,
+  individualPrior,
+  type PopulationModel,
+  populationModel,
+} from "./nonlinear-mixed-prior.js";
 export { type OneWayAnova, oneWayAnova } from "./one-way-anova.js";
 export {
   generalisedEsdTest,
@@ -112,6 +144,7 @@ export {
 } from "./sequential/cusum.js";
 export { ewmaChart, ewmaRunLength } from "./sequential/ewma.js";
 export { clippedNormalIncrement, normalIncrement } from "./sequential/increment-law.js";
+export { neighbourCorrelations, whitenRows } from "./serial-correlation.js";
 export { type CubicCurve, curveAt } from "./smoothing/cubic-curve.js";
 export { monotoneInterpolation, naturalSpline } from "./smoothing/interpolate.js";
 export { localRegression } from "./smoothing/local-regression.js";

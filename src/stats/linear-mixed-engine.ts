@@ -1,14 +1,15 @@
 import { UsageError } from "../core/usage-error.js";
-import type { CovarianceShape } from "./linear-mixed-covariance.js";
-import { mixedObjective } from "./linear-mixed-objective.js";
 import {
   emptyBlocks,
   type LevelShape,
   type LikelihoodMethod,
   type MixedBlocks,
-  type MixedProfile,
-  makeProfile,
-} from "./linear-mixed-profile.js";
+} from "./linear-mixed-blocks.js";
+import { orthogonalise, removeComponent, standardise } from "./linear-mixed-columns.js";
+import type { CovarianceShape } from "./linear-mixed-covariance.js";
+import { mixedObjective } from "./linear-mixed-objective.js";
+import { sortByGroups } from "./linear-mixed-order.js";
+import { type MixedProfile, makeProfile } from "./linear-mixed-profile.js";
 import {
   prepareResidual,
   type ResidualStructure,
@@ -191,170 +192,4 @@ function check(data: LinearMixedData, n: number): void {
   if (n <= data.fixed.columns.length) {
     fail("more rows than fixed columns", `${n} rows for ${data.fixed.columns.length} columns`);
   }
-}
-
-/** Numbers groups level by level (outermost first) and sorts rows so that groups lie together. */
-function sortByGroups(data: LinearMixedData, n: number) {
-  const groupings = data.levels.map((l) => l.group);
-  const inner = data.levels.length === 0 ? [data.serialGroup ?? null] : groupings;
-  let codes = new Int32Array(n);
-  let count = 1;
-  const parents: Int32Array[] = [];
-  const names: string[][] = [];
-  for (const grouping of inner) {
-    const seen = new Map<unknown, number>();
-    const parent: number[] = [];
-    const label: string[] = [];
-    const next = new Int32Array(n);
-    let lastOuter = -1;
-    let lastValue: unknown;
-    let lastCode = -1;
-    for (let i = 0; i < n; i++) {
-      const value = grouping === null ? 0 : grouping[i]!;
-      if (lastCode >= 0 && codes[i] === lastOuter && value === lastValue) {
-        next[i] = lastCode;
-        continue;
-      }
-      const key = count === 1 ? value : `${codes[i]}|${value}`;
-      let code = seen.get(key);
-      if (code === undefined) {
-        code = label.length;
-        seen.set(key, code);
-        label.push(String(value));
-        parent.push(codes[i]!);
-      }
-      next[i] = code;
-      lastOuter = codes[i]!;
-      lastValue = value;
-      lastCode = code;
-    }
-    parents.push(Int32Array.from(parent));
-    names.push(label);
-    codes = next;
-    count = label.length;
-  }
-  const time = data.residual?.serial?.time;
-  const order = groupOrder(codes, count, n, time);
-  const starts = new Int32Array(count + 1);
-  for (let i = 0; i < n; i++) starts[codes[i]! + 1]!++;
-  for (let g = 0; g < count; g++) starts[g + 1]! += starts[g]!;
-  if (time !== undefined) {
-    for (let g = 0; g < count; g++) {
-      for (let i = starts[g]! + 1; i < starts[g + 1]!; i++) {
-        if (time[order[i]!]! <= time[order[i - 1]!]!) {
-          throw new UsageError({
-            needed: "one row per group and time for serial correlation",
-            came: `group ${names[names.length - 1]![g]} has two rows at time ${time[order[i]!]}`,
-            where: "fitLinearMixed",
-            todo: "Average or drop the repeats, or leave serial correlation out.",
-          });
-        }
-      }
-    }
-  }
-  const shapes: LevelShape[] = [];
-  if (data.levels.length > 0) {
-    for (let k = data.levels.length - 1; k >= 0; k--) {
-      shapes.push({
-        q: data.levels[k]!.columns.length,
-        groups: names[k]!.length,
-        parent: k === 0 ? new Int32Array(names[0]!.length) : parents[k]!,
-      });
-    }
-  }
-  return { order, starts, shapes, labels: [...names].reverse() };
-}
-
-/** A stable counting sort by group, then by time inside each group where time matters. */
-function groupOrder(codes: Int32Array, count: number, n: number, time?: ArrayLike<number>) {
-  const at = new Int32Array(count + 1);
-  for (let i = 0; i < n; i++) at[codes[i]! + 1]!++;
-  for (let g = 0; g < count; g++) at[g + 1]! += at[g]!;
-  const starts = at.slice();
-  const order = new Int32Array(n);
-  for (let i = 0; i < n; i++) order[at[codes[i]!]!++] = i;
-  if (time !== undefined) {
-    for (let g = 0; g < count; g++) {
-      order.subarray(starts[g]!, starts[g + 1]!).sort((a, b) => time[a]! - time[b]! || a - b);
-    }
-  }
-  return order;
-}
-
-/** Removes from `y` its component along the unit vector `q`; returns the coefficient. */
-function removeComponent(y: Float64Array, q: Float64Array): number {
-  let s = 0;
-  for (let i = 0; i < y.length; i++) s += y[i]! * q[i]!;
-  for (let i = 0; i < y.length; i++) y[i]! -= s * q[i]!;
-  return s;
-}
-
-/**
- * Gram-Schmidt with a second pass, in place. Columns that lie in the span of
- * earlier ones (less than 1e-10 of their length is left) are named, not used.
- */
-function orthogonalise(x: Float64Array[]): { kept: number[]; aliased: number[]; r: Float64Array } {
-  const kept: number[] = [];
-  const aliased: number[] = [];
-  const coefficients: number[][] = [];
-  x.forEach((column, c) => {
-    const length = Math.sqrt(column.reduce((s, v) => s + v * v, 0));
-    const own: number[] = kept.map(() => 0);
-    for (let pass = 0; pass < 2; pass++) {
-      kept.forEach((k, j) => {
-        own[j]! += removeComponent(column, x[k]!);
-      });
-    }
-    const left = Math.sqrt(column.reduce((s, v) => s + v * v, 0));
-    if (!(left > 1e-10 * length)) {
-      aliased.push(c);
-      return;
-    }
-    for (let i = 0; i < column.length; i++) column[i]! /= left;
-    kept.push(c);
-    coefficients.push([...own, left]);
-  });
-  const p = kept.length;
-  const r = new Float64Array(p * p);
-  coefficients.forEach((own, j) => {
-    own.forEach((v, k) => {
-      r[k * p + j] = v;
-    });
-  });
-  return { kept, aliased, r };
-}
-
-/** Makes random-effect columns well scaled in place; returns T with Z_working = Z T. */
-function standardise(z: Float64Array[], shape: CovarianceShape): Float64Array {
-  const q = z.length;
-  const n = z[0]?.length ?? 0;
-  const t = new Float64Array(q * q);
-  const size = (v: Float64Array) => Math.sqrt(v.reduce((s, e) => s + e * e, 0) / Math.max(1, n));
-  if (shape !== "general") {
-    const common = Math.sqrt(z.reduce((s, v) => s + size(v) ** 2, 0) / Math.max(1, q)) || 1;
-    z.forEach((v, j) => {
-      const s = shape === "identity" ? common : size(v) || 1;
-      t[j * q + j] = 1 / s;
-      for (let i = 0; i < n; i++) v[i]! /= s;
-    });
-    return t;
-  }
-  for (let j = 0; j < q; j++) {
-    const before = size(z[j]!);
-    t[j * q + j] = 1;
-    for (let pass = 0; pass < 2; pass++) {
-      for (let k = 0; k < j; k++) {
-        let s = 0;
-        for (let i = 0; i < n; i++) s += z[j]![i]! * z[k]![i]!;
-        s /= n;
-        for (let i = 0; i < n; i++) z[j]![i]! -= s * z[k]![i]!;
-        for (let r = 0; r < q; r++) t[r * q + j]! -= s * t[r * q + k]!;
-      }
-    }
-    const after = size(z[j]!);
-    const scale = after > 1e-10 * before ? after : 1;
-    for (let i = 0; i < n; i++) z[j]![i]! /= scale;
-    for (let r = 0; r < q; r++) t[r * q + j]! /= scale;
-  }
-  return t;
 }

@@ -1,16 +1,16 @@
 import {
+  fillBlocks,
+  type LevelShape,
+  type LikelihoodMethod,
+  type MixedBlocks,
+} from "./linear-mixed-blocks.js";
+import {
   type CovarianceShape,
   countFactorParameters,
   factorFromParameters,
   gradientByParameters,
 } from "./linear-mixed-covariance.js";
-import {
-  fillBlocks,
-  type LevelShape,
-  type LikelihoodMethod,
-  type MixedBlocks,
-  type MixedProfile,
-} from "./linear-mixed-profile.js";
+import type { MixedProfile } from "./linear-mixed-profile.js";
 import type { ResidualWork } from "./linear-mixed-residual.js";
 
 /** -2 log-likelihood as a function of free variance parameters, for given rows. */

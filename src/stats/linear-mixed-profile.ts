@@ -1,3 +1,6 @@
+import type { LevelWork, LikelihoodMethod, MixedBlocks } from "./linear-mixed-blocks.js";
+import { predictionCovariances, standardisedEffects } from "./linear-mixed-effects.js";
+
 /**
  * The profiled likelihood of the linear mixed model, from cross-products alone.
  *
@@ -20,93 +23,6 @@
  * elimination by levels, Pinheiro and Bates (2000) chapter 2. Gradient: own
  * derivation, checked against differences in the tests.
  */
-export interface LevelShape {
-  /** Random effects per group. */
-  readonly q: number;
-  readonly groups: number;
-  /** For each group, its group in the next level out (0 for the last level). */
-  readonly parent: Int32Array;
-}
-
-export interface MixedBlocks {
-  /** Rows of data. */
-  readonly n: number;
-  /** Fixed columns. */
-  readonly p: number;
-  readonly levels: readonly LevelShape[];
-  /** Innermost groups: q x (q + m) each, the products of Z with (Z, everything after it). */
-  readonly first: Float64Array;
-  /** For each parent of innermost groups: m x m products of everything after Z. */
-  readonly rest: Float64Array;
-}
-
-export type LikelihoodMethod = "ML" | "REML";
-
-/** Shapes of the blocks for `p` fixed columns, filled with zeros. */
-export function emptyBlocks(n: number, p: number, levels: readonly LevelShape[]): MixedBlocks {
-  const width = levels.reduce((s, l) => s + l.q, 0) + p + 1;
-  const inner = levels[0];
-  if (inner === undefined) {
-    return { n, p, levels, first: new Float64Array(0), rest: new Float64Array(width * width) };
-  }
-  const m = width - inner.q;
-  const parents = levels[1]?.groups ?? 1;
-  return {
-    n,
-    p,
-    levels,
-    first: new Float64Array(inner.groups * inner.q * width),
-    rest: new Float64Array(parents * m * m),
-  };
-}
-
-/**
- * Fills the blocks from `rows` (n x width, row by row, columns Z of each level,
- * then X, then y), groups of the innermost level lying together: group g has the
- * rows `starts[g]` to `starts[g + 1] - 1`.
- */
-export function fillBlocks(blocks: MixedBlocks, rows: Float64Array, starts: Int32Array): void {
-  const inner = blocks.levels[0];
-  const q = inner?.q ?? 0;
-  const groups = inner?.groups ?? 1;
-  const width = blocks.levels.reduce((s, l) => s + l.q, 0) + blocks.p + 1;
-  const m = width - q;
-  const { first, rest } = blocks;
-  first.fill(0);
-  rest.fill(0);
-  for (let g = 0; g < groups; g++) {
-    const from = inner === undefined ? 0 : starts[g]!;
-    const to = inner === undefined ? blocks.n : starts[g + 1]!;
-    const f = g * q * width;
-    const r = (inner === undefined ? 0 : inner.parent[g]!) * m * m;
-    for (let i = from; i < to; i++) {
-      const at = i * width;
-      for (let a = 0; a < q; a++) {
-        const z = rows[at + a]!;
-        if (z === 0) continue;
-        const to0 = f + a * width;
-        for (let b = a; b < width; b++) first[to0 + b]! += z * rows[at + b]!;
-      }
-      for (let a = 0; a < m; a++) {
-        const x = rows[at + q + a]!;
-        if (x === 0) continue;
-        const to0 = r + a * m;
-        for (let b = a; b < m; b++) rest[to0 + b]! += x * rows[at + q + b]!;
-      }
-    }
-    for (let a = 0; a < q; a++) {
-      for (let b = a + 1; b < q; b++) first[f + b * width + a] = first[f + a * width + b]!;
-    }
-  }
-  const parents = rest.length / (m * m);
-  for (let g = 0; g < parents; g++) {
-    const r = g * m * m;
-    for (let a = 0; a < m; a++) {
-      for (let b = a + 1; b < m; b++) rest[r + b * m + a] = rest[r + a * m + b]!;
-    }
-  }
-}
-
 /** What one evaluation leaves behind; the arrays are reused by the next one. */
 export interface MixedProfile {
   /** -2 log-likelihood with beta and s2 profiled out, without residual-scaling terms. */
@@ -127,29 +43,6 @@ export interface MixedProfile {
   effects(): Float64Array[];
   /** Covariance of effect minus prediction over s2, b = L u, given that of beta; after an evaluation. */
   effectCovariances(ofBeta: Float64Array): Float64Array[];
-  /** M^-1 of each group of the innermost level (groups x q x q), after an evaluation. */
-  innermostPrecision(): Float64Array;
-}
-
-interface LevelWork {
-  readonly q: number;
-  readonly m: number;
-  readonly groups: number;
-  readonly parent: Int32Array;
-  /** groups x q x m. */
-  readonly u: Float64Array;
-  /** groups x q x q, lower Cholesky factors of M. */
-  readonly chol: Float64Array;
-  /** A L, q x q each. */
-  readonly al: Float64Array;
-  /** Blocks of this level's groups, rows of (A B) with their stride and step. */
-  source: Float64Array;
-  readonly stride: number;
-  readonly step: number;
-  /** Accumulated blocks of the parents (parents x m x m). */
-  readonly sum: Float64Array;
-  /** Derivative of the deviance by `sum`. */
-  readonly outer: Float64Array;
 }
 
 /** Prepares the profile of given blocks; refill the blocks and it serves again. */
@@ -198,9 +91,8 @@ export function makeProfile(blocks: MixedBlocks): MixedProfile {
     xFactor,
     gradient,
     evaluate,
-    effects,
-    effectCovariances,
-    innermostPrecision,
+    effects: () => standardisedEffects(work, lastFactors, beta),
+    effectCovariances: (ofBeta) => predictionCovariances(work, lastFactors, ofBeta),
   };
   return state;
 
@@ -439,112 +331,6 @@ export function makeProfile(blocks: MixedBlocks): MixedProfile {
         to[out + i * w + j] = s;
       }
     }
-  }
-
-  function effects(): Float64Array[] {
-    const out = work.map((l) => new Float64Array(l.groups * l.q));
-    // Values of everything after Z, outermost first: (effects of outer levels b, -beta.., 1).
-    const tails: Float64Array[] = [];
-    for (let k = work.length - 1; k >= 0; k--) {
-      const { q, m, groups, parent, u } = work[k]!;
-      const tail =
-        k === work.length - 1
-          ? Float64Array.from({ length: m }, (_, a) => (a === p ? 1 : -beta[a]!))
-          : tails[k + 1]!;
-      const own = new Float64Array(groups * (q + m));
-      for (let g = 0; g < groups; g++) {
-        const from = k === work.length - 1 ? 0 : parent[g]! * m;
-        for (let i = 0; i < q; i++) {
-          let s = 0;
-          for (let a = 0; a < m; a++) s += u[(g * q + i) * m + a]! * tail[from + a]!;
-          out[k]![g * q + i] = s;
-        }
-        const l = lastFactors[k]!;
-        for (let i = 0; i < q; i++) {
-          let s = 0;
-          for (let r = 0; r <= i; r++) s += l[i * q + r]! * out[k]![g * q + r]!;
-          own[g * (q + m) + i] = -s;
-        }
-        for (let a = 0; a < m; a++) own[g * (q + m) + q + a] = tail[from + a]!;
-      }
-      tails[k] = own;
-    }
-    return out;
-  }
-
-  function effectCovariances(ofBeta: Float64Array): Float64Array[] {
-    const out: Float64Array[] = [];
-    let parents = [ofBeta];
-    for (let k = work.length - 1; k >= 0; k--) {
-      const { q, m, groups, parent, u, chol } = work[k]!;
-      const l = lastFactors[k]!;
-      const t0 = m - 1;
-      const own = new Float64Array(groups * q * q);
-      const joint: Float64Array[] = [];
-      const lu = new Float64Array(q * t0);
-      const luC = new Float64Array(q * t0);
-      const root = new Float64Array(q * q);
-      for (let g = 0; g < groups; g++) {
-        const c0 = parents[parent[g]!]!;
-        for (let i = 0; i < q; i++) {
-          for (let j = 0; j < t0; j++) {
-            let s = 0;
-            for (let r = 0; r <= i; r++) s += l[i * q + r]! * u[(g * q + r) * m + j]!;
-            lu[i * t0 + j] = s;
-          }
-        }
-        for (let i = 0; i < q; i++) {
-          for (let j = 0; j < t0; j++) {
-            let s = 0;
-            for (let a = 0; a < t0; a++) s += lu[i * t0 + a]! * c0[a * t0 + j]!;
-            luC[i * t0 + j] = s;
-          }
-          // Column i of chol^-1 L'.
-          for (let a = 0; a < q; a++) {
-            let s = i >= a ? l[i * q + a]! : 0;
-            for (let r = 0; r < a; r++) s -= chol[(g * q + a) * q + r]! * root[r * q + i]!;
-            root[a * q + i] = s / chol[(g * q + a) * q + a]!;
-          }
-        }
-        for (let i = 0; i < q; i++) {
-          for (let j = 0; j < q; j++) {
-            let s = 0;
-            for (let r = 0; r < q; r++) s += root[r * q + i]! * root[r * q + j]!;
-            for (let a = 0; a < t0; a++) s += luC[i * t0 + a]! * lu[j * t0 + a]!;
-            own[(g * q + i) * q + j] = s;
-          }
-        }
-        if (k === 0) continue;
-        const w = q + t0;
-        const whole = new Float64Array(w * w);
-        for (let i = 0; i < q; i++) {
-          for (let j = 0; j < q; j++) whole[i * w + j] = own[(g * q + i) * q + j]!;
-          for (let j = 0; j < t0; j++) {
-            whole[i * w + q + j] = -luC[i * t0 + j]!;
-            whole[(q + j) * w + i] = -luC[i * t0 + j]!;
-          }
-        }
-        for (let i = 0; i < t0; i++)
-          for (let j = 0; j < t0; j++) whole[(q + i) * w + q + j] = c0[i * t0 + j]!;
-        joint.push(whole);
-      }
-      out[k] = own;
-      parents = joint;
-    }
-    return out;
-  }
-
-  function innermostPrecision(): Float64Array {
-    const level = work[0];
-    if (level === undefined) return new Float64Array(0);
-    const { q, groups, chol } = level;
-    const out = new Float64Array(groups * q * q);
-    const piece = new Float64Array(q * q);
-    for (let g = 0; g < groups; g++) {
-      invertSymmetric(chol.subarray(g * q * q, (g + 1) * q * q), q, piece);
-      out.set(piece, g * q * q);
-    }
-    return out;
   }
 }
 

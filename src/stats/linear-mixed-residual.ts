@@ -134,8 +134,7 @@ export function prepareResidual(
     start,
     mean,
     setMean,
-    sigmaFactor: (parameters, from) =>
-      hasPower === 1 ? Math.exp(-parameters[from]! * centre) : 1,
+    sigmaFactor: (parameters, from) => (hasPower === 1 ? Math.exp(-parameters[from]! * centre) : 1),
     logScales,
     whiten(rows, width, parameters, from) {
       let added = 0;

@@ -1,4 +1,4 @@
-import { fixedEstimates, type LinearMixedFit } from "./linear-mixed.js";
+import { fixedEstimates, type LinearMixedFit } from "./linear-mixed-fit.js";
 import { hessianByDifferences } from "./linear-mixed-minimise.js";
 import { makeMatrix } from "./matrix.js";
 import { symmetricEigen } from "./symmetric-eigen.js";

@@ -82,7 +82,7 @@ export interface AdjustedMean extends ContrastEstimate {
  * (their average where not given), the other factors averaged with equal
  * weights. Also called adjusted, marginal or least-squares means.
  */
-export function adjustedMeans(
+export function mixedAdjustedMeans(
   inference: MixedInference,
   design: FixedDesign,
   variables: DesignVariables,

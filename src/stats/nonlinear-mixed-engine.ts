@@ -1,10 +1,6 @@
+import { emptyBlocks, type LikelihoodMethod } from "./linear-mixed-blocks.js";
 import { type MixedObjective, mixedObjective } from "./linear-mixed-objective.js";
-import {
-  emptyBlocks,
-  type LikelihoodMethod,
-  type MixedProfile,
-  makeProfile,
-} from "./linear-mixed-profile.js";
+import { type MixedProfile, makeProfile } from "./linear-mixed-profile.js";
 import { groupParameters, type NonlinearMixedModel } from "./nonlinear-mixed-model.js";
 
 /**

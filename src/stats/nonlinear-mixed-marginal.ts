@@ -4,7 +4,7 @@ import { notice } from "../core/notice.js";
 import { gaussHermite } from "./gauss-hermite.js";
 import { minimiseSmooth, type SmoothFunction } from "./linear-mixed-minimise.js";
 import { makeMatrix } from "./matrix.js";
-import { describeNonlinearFit, type NonlinearMixedFit } from "./nonlinear-mixed.js";
+import { describeNonlinearFit, type NonlinearMixedFit } from "./nonlinear-mixed-fit.js";
 import { groupParameters } from "./nonlinear-mixed-model.js";
 import { symmetricEigen } from "./symmetric-eigen.js";
 

@@ -1,7 +1,7 @@
 import { UsageError } from "../core/usage-error.js";
 import { hessianByDifferences } from "./linear-mixed-minimise.js";
 import { makeMatrix } from "./matrix.js";
-import type { NonlinearMixedFit } from "./nonlinear-mixed.js";
+import type { NonlinearMixedFit } from "./nonlinear-mixed-fit.js";
 import { symmetricEigen } from "./symmetric-eigen.js";
 
 /**

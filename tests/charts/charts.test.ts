@@ -1,5 +1,6 @@
 import { createRequire } from "node:module";
 import { describe, expect, it } from "vitest";
+import { contemporariesChart } from "../../src/charts/contemporaries-chart.js";
 import { palette, seriesColours } from "../../src/charts/palette.js";
 import { renderSvg } from "../../src/charts/render-svg.js";
 import { empty, full } from "./sample-charts.js";
@@ -38,6 +39,27 @@ describe("charts with nothing to show", () => {
     const svg = renderSvg(chart.spec);
     expect(svg).toMatch(/<svg /);
     expect(svg).not.toMatch(/NaN|undefined/);
+  });
+});
+
+describe("a chart among many contemporaries", () => {
+  it("draws 60 of them evenly and says of how many", () => {
+    const others = Array.from({ length: 150 }, (_, i) => ({
+      name: `A${i}`,
+      points: [
+        { day: 1, massG: 1000 + i },
+        { day: 2, massG: 1010 + i },
+      ],
+    }));
+    const chart = contemporariesChart({
+      animal: { name: "Mica", points: [{ day: 1, massG: 1000 }] },
+      others,
+      othersAre: "others",
+    });
+    expect(chart.caption).toContain("grey: 60 animals drawn of 150");
+    const drawn = new Set(chart.rows!.map((row) => row["animal"]));
+    expect(drawn.size).toBe(61);
+    expect(drawn.has("A0") && drawn.has("A75")).toBe(true);
   });
 });
 

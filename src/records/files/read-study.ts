@@ -18,6 +18,8 @@ export async function readStudy(folder: string): Promise<Study> {
 }
 
 const readable = /\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
+/** A study is held in memory whole; about two million rows lie below this. */
+const LARGEST = 100 * 2 ** 20;
 const workbook = /\.(xlsx|xlsm|xls|ods)$/i;
 
 /** The files of a study folder that can hold a table, and study.json; sheets already opened. */
@@ -40,7 +42,15 @@ export async function readFolder(folder: string): Promise<StudyInput[]> {
     if (!readable.test(name) || name.startsWith(".") || name.startsWith("~$")) continue;
     // A link inside the folder may lead out of it; such a file is not part of the study.
     const path = pathWithin(folder, name);
-    if (!(await stat(path)).isFile()) continue;
+    const { size, isFile } = await stat(path).then((s) => ({ size: s.size, isFile: s.isFile() }));
+    if (!isFile) continue;
+    if (size > LARGEST)
+      throw new UsageError({
+        needed: `files of at most ${LARGEST / 2 ** 20} MB`,
+        came: `it has ${Math.round(size / 2 ** 20)} MB`,
+        where: name,
+        todo: "Keep it in parts by season (weighings-2024.csv), or add it up with totalRecords, which reads files of any length.",
+      });
     const bytes = await readFile(path);
     inputs.push(
       workbook.test(name)

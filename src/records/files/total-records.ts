@@ -44,10 +44,10 @@ export interface RecordTotals {
   readonly animals: readonly string[];
   readonly groupCount: number;
   /** In order of the animals' first appearance, kind and day. */
-  groups(): Generator<AnimalDay>;
+  groups(): Generator<TotalledDay>;
 }
 
-export interface AnimalDay {
+export interface TotalledDay {
   readonly animalId: string;
   readonly kind: string;
   readonly day: CivilDate;

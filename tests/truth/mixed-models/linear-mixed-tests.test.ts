@@ -6,7 +6,7 @@ import {
   likelihoodRatioTest,
   prepareInference,
 } from "../../../src/stats/linear-mixed-contrasts.js";
-import { adjustedMeans, meanRow, testTerms } from "../../../src/stats/linear-mixed-terms.js";
+import { mixedAdjustedMeans, meanRow, testTerms } from "../../../src/stats/linear-mixed-terms.js";
 import { readReference, referenceFolder } from "../reference-folder.js";
 import { referenceModel } from "./reference-models.js";
 
@@ -136,7 +136,7 @@ describe.skipIf(reference === null)("tests on linear mixed models", () => {
     const inference = prepareInference(fitLinearMixed(data), "containment");
     for (const [key, their] of Object.entries(reference!.emmeans_chick_lme_REML.at)) {
       const at = { Time: Number(key.replace("Time", "")) };
-      const means = adjustedMeans(inference, design, variables, "Diet", at);
+      const means = mixedAdjustedMeans(inference, design, variables, "Diet", at);
       means.forEach((m, k) => {
         near(m.estimate, their.means.emmean[k]!, 1e-6);
         near(m.se, their.means.SE[k]!, 1e-5);

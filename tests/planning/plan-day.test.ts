@@ -1,0 +1,126 @@
+import { describe, expect, it } from "vitest";
+import { compareRations } from "../../src/planning/compare-rations.js";
+import { planDay } from "../../src/planning/plan-day.js";
+import { rationRows, scenarioRows, sheetRows } from "../../src/planning/sheet-rows.js";
+import { expectedGains } from "../../src/rates/expected-gains.js";
+import type { AnimalSeries, StudySeries } from "../../src/series/animal-series.js";
+import {
+  dailyMasses,
+  day,
+  feedsEvery,
+  hour,
+  settings,
+  smallSeries,
+  start,
+} from "../rates/small-study.js";
+
+const at = start + 9 * day + 12 * hour;
+const seen = (kind: string, hoursAgo: number, more: object) => ({
+  at: at - hoursAgo * hour,
+  kind,
+  ...more,
+});
+const one = (id: string, more: Parameters<typeof smallSeries>[0] = {}): AnimalSeries => {
+  const s = smallSeries({
+    weighings: dailyMasses(10, () => 2000),
+    feeds: feedsEvery(3, start, at, { offeredG: 80, refusedG: 5 }),
+    observations: [
+      seen("temperature", 3, { value: 37.8, unit: "degC" }),
+      seen("stool", 5, { valueText: "formed" }),
+      seen("urine", 4, { valueText: "clear" }),
+    ],
+    ...more,
+  });
+  return { ...s, animal: { ...s.animal, animalId: id } };
+};
+const study: StudySeries = {
+  settings,
+  animals: [
+    one("P1"),
+    one("P2", { observations: [] }),
+    one("P3", { animal: { outcome: "released", outcomeDate: "2025-05-05" } }),
+  ],
+  scaleChecks: [],
+  events: [],
+  notices: [],
+};
+
+describe("tomorrow for every animal in care", () => {
+  const planned = planDay(study, { at }).value;
+
+  it("plans those in care, holds one, and leaves out the one that has left", () => {
+    expect(planned.feedingDay).toBe("2025-05-11");
+    expect(planned.rations.map((r) => [r.animalId, r.status])).toEqual([
+      ["P1", "ration"],
+      ["P2", "hold"],
+    ]);
+  });
+
+  it("makes batches for both halves of the day that hold every formula feed and the spare", () => {
+    expect(planned.batches.map((b) => b.needs[0]!.fedG)).toEqual([300, 300]);
+    expect(planned.batches.map((b) => b.needs[0]!.batchG)).toEqual([315, 315]);
+    const six = planDay(study, { at, batchH: 6 }).value.batches;
+    expect(six.reduce((s, b) => s + (b.needs[0]?.fedG ?? 0), 0)).toBe(600);
+  });
+
+  it("takes options of single animals", () => {
+    const more = planDay(study, { at, animals: { P1: { feedsPerDay: 6 } } }).value;
+    expect(more.rations[0]!.feeds).toHaveLength(6);
+  });
+
+  it("is empty, not broken, without animals in care", () => {
+    const none = planDay({ ...study, animals: [] }, { at }).value;
+    expect([none.rations, none.batches, none.sheet.animals]).toEqual([[], [], []]);
+  });
+
+  it("prints as rows: feeds with room to write, and the hold text without a gram", () => {
+    const rows = sheetRows(planned.sheet, "UTC");
+    expect(rows).toHaveLength(13);
+    expect(rows[0]).toMatchObject({ animal: "Tarn (P1)", time: "06:00", grams: 50, refusedG: "" });
+    const held = rows.at(-1)!;
+    expect(held).toMatchObject({ time: "-", diet: "hold: ask the veterinarian", grams: null });
+    expect(held["note"]).toMatch(/No temperature is recorded/);
+    const summary = rationRows(planned.rations, "UTC");
+    expect(summary.map((r) => [r["gramsPerDay"], r["status"]])).toEqual([
+      [600, "ration"],
+      [null, "hold: ask the veterinarian"],
+    ]);
+    const scenarios = scenarioRows(compareRations(study.animals[0]!, { settings, at }).value);
+    expect(scenarios.map((r) => r["scenario"])[0]).toBe("as it stands");
+    expect(scenarios.find((r) => r["scenario"] === "10 % more")).toMatchObject({
+      gramsPerDay: 660,
+      moreG: 60,
+    });
+  });
+
+  it("is plain data", () => {
+    expect(JSON.parse(JSON.stringify(planned))).toEqual(planned);
+  });
+});
+
+describe("the gain to expect for what was eaten", () => {
+  it("is close to the gain of animals that make the balance, and low for one that wastes its food", () => {
+    const animals = Array.from({ length: 8 }, (_, a) => {
+      const gain = 20 + 5 * a;
+      const weighings = dailyMasses(36, (d) => 1800 + gain * d + 4 * Math.sin(7 * d + a));
+      // 300 kcal per kg^0.75 and 4 kcal per g, day by day.
+      const feeds = Array.from({ length: 35 * 4 }, (_, i) => {
+        const d = Math.floor(i / 4);
+        const kcal = 300 * ((1800 + gain * (d + 0.5)) / 1000) ** 0.75 + 4 * gain;
+        return { at: start + i * 6 * hour, offeredG: kcal / 1.16 / 4 };
+      });
+      return one(`A${a}`, { weighings, feeds });
+    });
+    const wasteful = one("W", {
+      weighings: dailyMasses(36, (d) => 1800 + 30 * d - Math.max(0, d - 28) * 20),
+      feeds: animals[2]!.feeds.map((f) => ({ at: f.at, offeredG: f.offeredG })),
+    });
+    const r = expectedGains([...animals, wasteful], { settings, at: start + 35 * day });
+    // One animal in nine wastes food, and it is part of the balance: 300 within a tenth.
+    expect(r.value.balance!.maintenance.value!).toBeGreaterThan(270);
+    expect(r.value.balance!.maintenance.value!).toBeLessThan(330);
+    const of = (id: string) => r.value.animals.find((x) => x.animalId === id)!.differenceGPerD!;
+    for (let a = 0; a < 8; a++) expect(Math.abs(of(`A${a}`))).toBeLessThan(8);
+    expect(of("W")).toBeLessThan(-12);
+  });
+});
