@@ -6,6 +6,7 @@ import { type Table, table } from "../report/section.js";
 import type { SheetCell } from "../report/sheet/sheet-cells.js";
 import type { NetWeighing, StudySeries } from "../series/animal-series.js";
 import { localText } from "../units/format.js";
+import { exchangeDayMonth } from "../units/read-time.js";
 
 /** A weighing under suspicion and whose it is. */
 export interface SlipInCheck {
@@ -79,6 +80,12 @@ export function problemsTable(study: Study, series: StudySeries, wording: Wordin
   ];
 }
 
+/** A local time with day and month of its date exchanged. */
+function exchanged(text: string): string | null {
+  const day = exchangeDayMonth(text.slice(0, 10));
+  return day === null ? null : `${day}${text.slice(10)}`;
+}
+
 const titles = (...names: string[]) => names.map((title) => ({ title }));
 
 /**
@@ -103,7 +110,7 @@ export function decisionsToMake(slips: readonly SlipInCheck[], zone: string): Sh
         w.row.massG,
         null,
         slip.kind === "animals swapped" ? slip.otherAnimalId : null,
-        null,
+        slip.kind === "wrong day" ? exchanged(localText(w.row.at, zone)) : null,
         reading,
         slip.kind === "tare forgotten" ? tare : null,
         null,

@@ -1,6 +1,6 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { kernelCommand } from "./notebook-kernel.js";
+import { kernelCommand } from "./kernel-connection.js";
 
 /**
  * Writes what Jupyter needs to find the notebook kernel into the project's own

@@ -1,16 +1,13 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { randomBytes } from "node:crypto";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import { createServer } from "node:net";
-import { tmpdir } from "node:os";
-import { dirname, join } from "node:path";
+import { rmSync } from "node:fs";
 import {
   decodeMessage,
   encodeMessage,
   type JupyterMessage,
   makeRequest,
 } from "./jupyter-message.js";
+import { kernelCommand, makeConnection } from "./kernel-connection.js";
 
 /** What a cell's run sends back while it runs: a stream, a picture, an error. */
 export type OutputMessage = JupyterMessage;
@@ -36,18 +33,6 @@ export interface NotebookKernel {
   stop(): Promise<void>;
 }
 
-/** How the kernel is started: Node itself, with the warning about requiring a module switched off. */
-export function kernelCommand(connectionFile: string): string[] {
-  const tslab = dirname(createRequire(import.meta.url).resolve("tslab/package.json"));
-  return [
-    process.execPath,
-    "--disable-warning=ExperimentalWarning",
-    join(tslab, "bin", "tslab"),
-    "kernel",
-    `--config-path=${connectionFile}`,
-  ];
-}
-
 const running = new Set<ChildProcess>();
 
 /** Ends every kernel that this process started; used when the user presses Ctrl-C. */
@@ -61,24 +46,9 @@ export function stopAllKernels(): void {
  */
 export async function startKernel(folder: string, timeoutSeconds = 60): Promise<NotebookKernel> {
   const { Dealer, Subscriber } = await import("zeromq");
-  const [shellPort, iopubPort, controlPort, stdinPort, heartbeatPort] = await freePorts(5);
-  const key = randomBytes(24).toString("hex");
+  const connection = await makeConnection();
+  const { key, file: connectionFile, folder: temporary } = connection;
   const session = randomBytes(12).toString("hex");
-  const temporary = mkdtempSync(join(tmpdir(), "gramline-kernel-"));
-  const connectionFile = join(temporary, "connection.json");
-  const connection = {
-    transport: "tcp",
-    ip: "127.0.0.1",
-    shell_port: shellPort,
-    iopub_port: iopubPort,
-    control_port: controlPort,
-    stdin_port: stdinPort,
-    hb_port: heartbeatPort,
-    key,
-    signature_scheme: "hmac-sha256",
-  };
-  writeFileSync(connectionFile, JSON.stringify(connection), { mode: 0o600 });
-
   const [command, ...args] = kernelCommand(connectionFile);
   const child = spawn(command!, args, { cwd: folder, stdio: ["ignore", "pipe", "pipe"] });
   running.add(child);
@@ -103,8 +73,8 @@ export async function startKernel(folder: string, timeoutSeconds = 60): Promise<
   const shell = new Dealer({ linger: 0 });
   const iopub = new Subscriber({ linger: 0 });
   iopub.subscribe();
-  shell.connect(`tcp://127.0.0.1:${shellPort}`);
-  iopub.connect(`tcp://127.0.0.1:${iopubPort}`);
+  shell.connect(`tcp://127.0.0.1:${connection.shellPort}`);
+  iopub.connect(`tcp://127.0.0.1:${connection.iopubPort}`);
 
   const waiting = new Map<string, Waiting>();
   const late: OutputMessage[] = [];
@@ -258,21 +228,4 @@ function decoded(frames: readonly Uint8Array[], key: string): JupyterMessage | n
   } catch {
     return null;
   }
-}
-
-/** Ports of this machine that are free now, all different. */
-async function freePorts(count: number): Promise<number[]> {
-  const servers = await Promise.all(
-    Array.from({ length: count }, async () => {
-      const server = createServer();
-      await new Promise<void>((done, reject) => {
-        server.once("error", reject);
-        server.listen(0, "127.0.0.1", done);
-      });
-      return server;
-    }),
-  );
-  const ports = servers.map((server) => (server.address() as { port: number }).port);
-  await Promise.all(servers.map((server) => new Promise((done) => server.close(done))));
-  return ports;
 }

@@ -1,5 +1,6 @@
+import type { IntakeDay } from "../rates/intake-by-day.js";
 import { phasesOf } from "../rates/phases-of.js";
-import type { CivilDate, StudySeries } from "../series/animal-series.js";
+import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { feedingDaySpan } from "../units/calendar.js";
 
 /**
@@ -10,6 +11,8 @@ import { feedingDaySpan } from "../units/calendar.js";
  */
 export function causalPhases(
   study: StudySeries,
+  /** Intake already worked out, by animal: saves most of the work. */
+  intakeOf: (animalId: string) => readonly IntakeDay[] | undefined = () => undefined,
 ): (animalId: string, day: CivilDate) => string | null {
   const known = new Map<string, string | null>();
   const byId = new Map(study.animals.map((a) => [a.animal.animalId, a]));
@@ -20,12 +23,25 @@ export function causalPhases(
     if (found !== undefined) return found;
     const series = byId.get(animalId);
     const endAt = feedingDaySpan(day, zone, feedingDayStartHour).to - 1;
+    const intake = intakeOf(animalId);
     const phase =
       series === undefined
         ? null
-        : (phasesOf(series, { settings: study.settings, endAt }).value.phases.at(-1)?.phase ??
-          null);
+        : (phasesOf(withoutOldMasses(series, endAt), {
+            settings: study.settings,
+            endAt,
+            ...(intake === undefined ? {} : { intake }),
+          }).value.phases.at(-1)?.phase ?? null);
     known.set(key, phase);
     return phase;
   };
+}
+
+/**
+ * Arrival ends at day 7 at the latest: beyond it the masses no longer matter, and
+ * smoothing them again every day would be most of the work.
+ */
+function withoutOldMasses(series: AnimalSeries, endAt: number): AnimalSeries {
+  const start = series.animal.admittedAt ?? series.span?.from ?? endAt;
+  return endAt > start + 8 * 86_400_000 ? { ...series, daily: [] } : series;
 }

@@ -92,7 +92,8 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   const prepared = new Map(
     study.animals.map((a) => [a.animal.animalId, prepareAnimal(a, study.settings)]),
   );
-  const phaseOn = options.phaseOn ?? causalPhases(study);
+  const intakes = new Map([...prepared].map(([id, p]) => [id, [...p.intake.values()]]));
+  const phaseOn = options.phaseOn ?? causalPhases(study, (id) => intakes.get(id));
   const kept =
     options.earlierSeasons === false
       ? { ...study, animals: study.animals.filter((a) => notEndedBefore(a, options.from ?? first)) }

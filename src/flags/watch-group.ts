@@ -282,7 +282,7 @@ export function watchGroup(
     let change: WatchedDay["change"] = null;
     if (judged) {
       const scan = scanForSlowing(w, factor, b, width, expectedGain, settings);
-      const wide = widening(p);
+      const wide = widening(p, size);
       statistics[0] = scan.ratio / wide;
       change = scan.change;
       statistics[3] = -w.average / Math.sqrt((wide * averageWeight) / (2 - averageWeight));
@@ -432,12 +432,16 @@ export function watchGroup(
 /**
  * How much wider the thresholds of the signals of slowing must be in a group
  * whose gain is estimated to wander more, so that one threshold keeps its rate of
- * false flags: the estimates themselves are uncertain, and more so there. The two
- * exponents were found on training groups (the bench `flag-thresholds` tells how).
+ * false flags: the estimates themselves are uncertain, and more so there and in a
+ * small group. The exponents were found on training groups of 11 and of 26 (the
+ * bench `flag-thresholds` tells how) and are interpolated in 1/animals.
  */
-function widening(p: GroupParameters): number {
+function widening(p: GroupParameters, animals: number): number {
+  const small = Math.max(0, Math.min(1, (1 / animals - 1 / 26) / (1 / 11 - 1 / 26)));
+  const walk = 0.28 + small * (0.45 - 0.28);
+  const slope = -0.1 + small * (0.15 + 0.1);
   return Math.exp(
-    0.45 * Math.log(p.walkSd / p.noiseSd / 0.07) + 0.15 * Math.log(p.slopeSd / 0.0008),
+    walk * Math.log(p.walkSd / p.noiseSd / 0.07) + slope * Math.log(p.slopeSd / 0.0008),
   );
 }
 

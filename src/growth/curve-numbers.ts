@@ -88,7 +88,7 @@ export function fitCurveNumbers(
       ...(upper === undefined ? {} : { upper }),
       ...(isFixed === undefined ? {} : { fixed: isFixed }),
       maxIterations: options.maxIterations ?? (careful ? 100 : 300),
-      tolerance: 1e-9,
+      tolerance: 1e-8,
       damping: careful ? 0.01 : 0,
     });
     if (best === null || isBetter(fit, best)) best = fit;
@@ -134,14 +134,17 @@ function rankedStarts(
       : series;
   const own = options.starts ?? curve.starts(series, constants, wide);
   const candidates: { theta: Float64Array; rss: number }[] = [];
+  const freeLinear = curve.linear.filter((j) => fixed?.[j] === undefined);
+  const rows = new Float64Array(ranking.t.length * curve.parameters.length);
+  const left = new Float64Array(ranking.t.length);
   for (const start of own) {
-    const theta = Float64Array.from(start);
+    const theta = new Float64Array(start);
     for (let j = 0; j < theta.length; j++) {
       if (fixed?.[j] !== undefined) theta[j] = fixed[j]!;
       if (lower !== undefined) theta[j] = Math.max(lower[j]!, theta[j]!);
       if (upper !== undefined) theta[j] = Math.min(upper[j]!, theta[j]!);
     }
-    const rss = projectedRss(curve, ranking, constants, theta, fixed);
+    const rss = projectedRss(curve, ranking, constants, theta, freeLinear, rows, left);
     if (!Number.isFinite(rss)) continue;
     const by = curve.diverseBy;
     const same =
@@ -159,19 +162,18 @@ function projectedRss(
   series: StartSeries,
   constants: readonly number[],
   theta: Float64Array,
-  fixed: readonly (number | undefined)[] | undefined,
+  free: readonly number[],
+  rows: Float64Array,
+  left: Float64Array,
 ): number {
   const n = series.t.length;
   const p = theta.length;
-  const free = curve.linear.filter((j) => fixed?.[j] === undefined);
   for (let j = 0; j < p; j++) {
     const limit = curve.parameters[j]!;
     if (theta[j]! <= (limit.lower ?? -Infinity) || theta[j]! >= (limit.upper ?? Infinity)) {
       return Number.NaN;
     }
   }
-  const rows = new Float64Array(n * p);
-  const left = new Float64Array(n);
   for (let i = 0; i < n; i++) {
     left[i] = series.w[i]! - curve.gradient(series.t[i]!, theta, rows, i * p, constants);
   }

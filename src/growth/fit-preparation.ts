@@ -45,6 +45,10 @@ export function preparePoints(data: CurveData): {
     });
   }
   const given = checkErrors(data.errors, ages.length, "fitCurve, errors");
+  if (given === undefined && isClean(ages, masses)) {
+    const points = { t: new Float64Array(ages), w: new Float64Array(masses) };
+    return { points, leftOut: [], errors: "equal" };
+  }
   const rows: number[] = [];
   let noNumber = 0;
   let notPositive = 0;
@@ -76,6 +80,19 @@ export function preparePoints(data: CurveData): {
   if (given === undefined) return { points: { t, w }, leftOut, errors: "equal" };
   const rootWeights = Float64Array.from(rows, (i) => errorOf(given, i));
   return { points: { t, w, rootWeights }, leftOut, errors: given.kind };
+}
+
+/** The common case: finite, positive, and in order of age. */
+function isClean(ages: readonly number[], masses: readonly number[]): boolean {
+  let before = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < ages.length; i++) {
+    const age = ages[i]!;
+    const mass = masses[i]!;
+    // `> before` and not `>=`: rows of equal age are put in order of mass below.
+    if (!(age > before && age < Infinity && mass > 0 && mass < Infinity)) return false;
+    before = age;
+  }
+  return true;
 }
 
 /** 1 / sd, or the root of the weight; not above zero where unusable. */

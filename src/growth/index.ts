@@ -1,30 +1,16 @@
-export { type AnimalHistory, historiesFromSeries } from "./cohort/animal-history.js";
-export { bootstrapCohort, type CohortBootstrap } from "./cohort/bootstrap-cohort.js";
+export { type ChooseCurveOptions, type ChosenCurve, chooseCurve } from "./choose-curve.js";
+export { compareFits, type FitComparison, type RankedFit } from "./compare-fits.js";
+export { type CurveName, curveByName, curveTitle, growthCurves } from "./curve-catalogue.js";
+export { checkGradient, defineCurve, type OwnCurve, type OwnParameter } from "./define-curve.js";
 export {
-  type CalibrateCohortOptions,
-  type CohortCalibration,
-  calibrateCohort,
-} from "./cohort/calibrate-cohort.js";
-export type {
-  CohortAnimal,
-  CohortFit,
-  CohortFitValue,
-  CohortModel,
-  CohortParameter,
-} from "./cohort/cohort-fit.js";
-export { type CohortGains, cohortGains } from "./cohort/cohort-gains.js";
-export { defaultRandom, type FitCohortOptions, fitCohort } from "./cohort/fit-cohort.js";
-export {
-  type AnimalPrediction,
-  type FollowedAnimal,
-  followNewAnimal,
-  type NewAnimalPrediction,
-  type PredictAnimalOptions,
-  type PredictedAnimal,
-  predictForCohortAnimal,
-  predictForNewAnimal,
-} from "./cohort/predict-new-animal.js";
-export { type CurveName, curveByName, growthCurves } from "./curve-catalogue.js";
+  ageAtMass,
+  type DerivedGrowth,
+  deriveGrowth,
+  maturityAt,
+  relativeGainAt,
+} from "./derive-growth.js";
+export { type DerivedOptions, derivedQuantity } from "./derived-quantity.js";
+export { type CurveDescription, describeCurve } from "./describe-curve.js";
 export {
   type CurveData,
   type CurveFit,
@@ -34,6 +20,7 @@ export {
   type FitStatus,
   type FittedParameter,
   fitCurve,
+  type SerialErrors,
 } from "./fit-curve.js";
 export {
   type FitErrors,
@@ -42,10 +29,15 @@ export {
   type RelativeWeights,
   relativeWeights,
 } from "./fit-errors.js";
-export type { CurveParameter, GrowthCurve, ParameterKind } from "./growth-curve.js";
 export {
-  type Prediction,
-  type PredictOptions,
-  predictGain,
-  predictMass,
-} from "./predict-growth.js";
+  type FitManyOptions,
+  type FitSummary,
+  fitManyCurves,
+  type ManyCurveFits,
+  type NamedSeries,
+} from "./fit-many-curves.js";
+export { fitSharedCurve, type SharedCurveFit, type SharedCurveOptions } from "./fit-shared-curve.js";
+export type { CurveParameter, GrowthCurve, ParameterKind, StartSeries } from "./growth-curve.js";
+export { type PredictOptions, type Prediction, predictGain, predictMass } from "./predict-growth.js";
+export { type ParameterProfile, profileParameter } from "./profile-parameter.js";
+export { type ResidualPattern, residualPattern } from "./residual-pattern.js";

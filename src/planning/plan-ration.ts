@@ -210,7 +210,8 @@ export function planRation(
   const scale = (options.scalePct ?? 100) / 100;
   const inGrams = (a: RationAmount) => (a.unit === "g" ? a.amount : a.amount / mix.kcalPerG);
   const amount = amounts.reduce((a, b) => (inGrams(b) > inGrams(a) ? b : a));
-  let grams = scale * inGrams(amount);
+  const orderedG = inGrams(amount);
+  let grams = scale * orderedG;
 
   const notices: Notice[] = [amount.why];
   const limits: RationLimit[] = [];
@@ -225,7 +226,7 @@ export function planRation(
     }
     const binds = over && !(target.kind === "plan" && scale === 1);
     if (binds) {
-      const cut = target.kind === "plan" ? Math.max(most, Math.min(grams, grams / scale)) : most;
+      const cut = target.kind === "plan" ? Math.max(most, Math.min(grams, orderedG)) : most;
       notices.push(
         notice(code, "caution", { animal, wanted: grams, most: cut, value: value.value }),
       );

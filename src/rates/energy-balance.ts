@@ -54,7 +54,7 @@ export interface EnergyBalance {
   /** Spread of maintenance between animals, and of a stretch about its expectation (kcal/d). */
   readonly animalSd: number;
   readonly residualSd: number;
-  /** Share of the scatter of gain that is real and not error of measurement, 0 to 1. */
+  /** Share of the scatter of gain within animals that is real and not error of measurement, 0 to 1. */
   readonly reliability: number;
   /** Of maintenance, growth and, where there is one, the size effect. */
   readonly covariance: readonly (readonly number[])[];
@@ -249,23 +249,35 @@ function massOf(w: BalanceWindow): number {
   return w.metabolicKg ** (4 / 3);
 }
 
-/** Each gain drawn towards what its animal's size predicts, by how little of it is real. */
+/**
+ * Each gain drawn towards what its animal and size predict, by how little of the
+ * rest is real. The animal's own mean comes first: differences between animals
+ * are known well from their many stretches, and the model sets them apart.
+ */
 function calibrate(windows: readonly BalanceWindow[]) {
   const n = windows.length;
-  // Expected gain given size: a line through (size, gain).
   const mx = windows.reduce((s, w) => s + w.metabolicKg, 0) / n;
   const my = windows.reduce((s, w) => s + w.gainGPerD, 0) / n;
   const sxx = windows.reduce((s, w) => s + (w.metabolicKg - mx) ** 2, 0);
   const sxy = windows.reduce((s, w) => s + (w.metabolicKg - mx) * (w.gainGPerD - my), 0);
   const slope = sxx > 0 ? sxy / sxx : 0;
   const line = windows.map((w) => my + slope * (w.metabolicKg - mx));
-  const scatter =
-    windows.reduce((s, w, i) => s + (w.gainGPerD - line[i]!) ** 2, 0) / Math.max(1, n - 2);
+  const own = new Map<string, { sum: number; count: number }>();
+  windows.forEach((w, i) => {
+    const o = own.get(w.animalId) ?? { sum: 0, count: 0 };
+    own.set(w.animalId, { sum: o.sum + w.gainGPerD - line[i]!, count: o.count + 1 });
+  });
+  const expected = windows.map((w, i) => {
+    const o = own.get(w.animalId)!;
+    return line[i]! + o.sum / o.count;
+  });
+  const df = Math.max(1, n - own.size - 1);
+  const scatter = windows.reduce((s, w, i) => s + (w.gainGPerD - expected[i]!) ** 2, 0) / df;
   const error = windows.reduce((s, w) => s + w.gainSe ** 2, 0) / n;
   const real = Math.max(0, scatter - error);
   const calibrated = windows.map((w, i) => {
     const share = real / (real + w.gainSe ** 2 || 1);
-    return line[i]! + share * (w.gainGPerD - line[i]!);
+    return expected[i]! + share * (w.gainGPerD - expected[i]!);
   });
   return { calibrated, reliability: scatter > 0 ? real / scatter : 0 };
 }

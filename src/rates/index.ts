@@ -57,6 +57,7 @@ export {
   holdRules,
 } from "./hold-rules.js";
 export { type IntakeDay, type IntakeOptions, intakeByDay } from "./intake-by-day.js";
+export { type IntakeFeed, intakeByFeed } from "./intake-by-feed.js";
 export { type MeanIntake, meanIntake } from "./mean-intake.js";
 export {
   dryMatterShare,

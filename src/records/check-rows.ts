@@ -1,7 +1,9 @@
-import { type Notice, notice } from "../core/notice.js";
-import { addDays, localNoon } from "../units/calendar.js";
+import { notice } from "../core/notice.js";
+import { checkAnimal } from "./check-animal.js";
+import { checkRepeats } from "./check-repeats.js";
 import { nameGuesser } from "./closest-name.js";
-import { type DraftRow, written } from "./draft-row.js";
+import type { DraftRow } from "./draft-row.js";
+import { placeOf, setAside } from "./set-aside.js";
 import type { StudySettings, TableName } from "./study.js";
 
 export type Drafts = ReadonlyMap<TableName, readonly DraftRow[]>;
@@ -44,22 +46,8 @@ export function checkRows(drafts: Drafts, settings: StudySettings): void {
   for (const table of ["feeds", "ingredients"] as const)
     for (const draft of rows(table)) noteUnknown(draft, "batchId", "batch_id", batches);
 
-  for (const [table, keys] of Object.entries(repeatKeys))
-    checkRepeats(rows(table as TableName), keys);
+  checkRepeats(drafts);
 }
-
-/** What, being equal, makes two rows say something about the same thing. */
-const repeatKeys: Partial<Record<TableName, readonly string[]>> = {
-  weighings: ["animalId", "at", "scaleId"],
-  scale_checks: ["scaleId", "at", "knownG"],
-  feeds: ["animalId", "groupId", "at", "dietId", "batchId"],
-  plans: ["animalId", "from", "dietId"],
-  ingredients: ["batchId", "dietId"],
-  housing: ["animalId", "groupId", "from"],
-  observations: ["animalId", "at", "kind"],
-  events: ["at", "scope", "kind"],
-  decisions: ["animalId", "at", "massG"],
-};
 
 interface Names {
   readonly good: ReadonlySet<string>;
@@ -75,76 +63,6 @@ function namesOf(drafts: readonly DraftRow[], key: string): Names {
     if (typeof name === "string") (draft.fault === null ? good : setAside).add(name);
   }
   return { good, setAside, closest: nameGuesser(good) };
-}
-
-function placeOf(draft: DraftRow, column?: string): Notice["place"] & object {
-  const animal = draft.values["animalId"];
-  return {
-    file: draft.file,
-    table: draft.table,
-    line: draft.line,
-    ...(column === undefined ? {} : { column }),
-    ...(typeof animal === "string" ? { animal } : {}),
-  };
-}
-
-function setAside(
-  draft: DraftRow,
-  column: string | null,
-  reason: string,
-  suggestion: string,
-  parameters: Notice["parameters"] = {},
-): void {
-  const place = placeOf(draft, column ?? undefined);
-  draft.fault ??= {
-    column,
-    value: column === null ? null : written(draft, column),
-    reason: notice(reason, "problem", parameters, place),
-    suggestion: notice(suggestion, "info", parameters, place),
-  };
-}
-
-function checkAnimal(draft: DraftRow, settings: StudySettings): void {
-  if (draft.fault !== null) return;
-  const v = draft.values;
-  const only = settings.species.length === 1 ? settings.species[0]! : null;
-  if (v["species"] === null || v["species"] === undefined) {
-    if (only !== null) v["species"] = only;
-    else setAside(draft, "species", "records-empty-cell", "suggest-fill-cell");
-  } else {
-    const written = String(v["species"]);
-    const known = settings.species.find((s) => s.toLowerCase() === written.toLowerCase());
-    if (known !== undefined) v["species"] = known;
-    else if (settings.species.length > 0)
-      draft.notices.push(
-        notice(
-          "records-species-not-listed",
-          "caution",
-          { species: written, listed: settings.species },
-          placeOf(draft, "species"),
-        ),
-      );
-  }
-  const earliest = v["birthDateEarliest"] as string | null;
-  const latest = v["birthDateLatest"] as string | null;
-  if (earliest !== null && latest === null) v["birthDateLatest"] = earliest;
-  if (latest !== null && earliest === null) v["birthDateEarliest"] = latest;
-  if (earliest !== null && latest !== null && earliest > latest)
-    setAside(draft, "birth_date_latest", "records-ends-before-begin", "suggest-exchange-ends", {
-      begin: earliest,
-      end: latest,
-    });
-  const admitted = v["admittedAt"] as number | null;
-  const born = v["birthDateEarliest"] as string | null;
-  const out = v["outcomeDate"] as string | null;
-  if (born !== null && admitted !== null && admitted < localNoon(born, settings.zone) - 86_400_000)
-    draft.notices.push(
-      notice("records-admitted-before-birth", "problem", { born }, placeOf(draft, "admitted_at")),
-    );
-  if (out !== null && admitted !== null && localNoon(addDays(out, 1), settings.zone) < admitted)
-    draft.notices.push(
-      notice("records-outcome-before-arrival", "problem", { out }, placeOf(draft, "outcome_date")),
-    );
 }
 
 function checkUniqueNames(drafts: readonly DraftRow[], key: string, column: string): void {
@@ -231,35 +149,5 @@ function noteUnknown(draft: DraftRow, key: string, column: string, names: Names)
   const close = names.closest(name);
   draft.notices.push(
     notice("records-unknown-reference", "caution", { name, column, close }, placeOf(draft, column)),
-  );
-}
-
-/** Equal in everything: the later one is set aside. Equal in the key only: both stay, told. */
-function checkRepeats(drafts: readonly DraftRow[], keys: readonly string[]): void {
-  const first = new Map<string, DraftRow>();
-  for (const draft of drafts) {
-    if (draft.fault !== null) continue;
-    const key = JSON.stringify(keys.map((k) => draft.values[k] ?? null));
-    const earlier = first.get(key);
-    if (earlier === undefined) {
-      first.set(key, draft);
-      continue;
-    }
-    const where = { line: earlier.line, file: earlier.file };
-    if (sameContent(earlier, draft))
-      setAside(
-        draft,
-        keys.includes("at") ? "at" : null,
-        "records-row-twice",
-        "suggest-remove-repeat",
-        where,
-      );
-    else draft.notices.push(notice("records-same-key", "caution", where, placeOf(draft)));
-  }
-}
-
-function sameContent(a: DraftRow, b: DraftRow): boolean {
-  return Object.keys(a.values).every(
-    (key) => JSON.stringify(a.values[key]) === JSON.stringify(b.values[key]),
   );
 }

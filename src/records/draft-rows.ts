@@ -29,9 +29,20 @@ export function draftRows(
   const blank = blankRow(table);
   const places = new Map(headers.matched.map((m) => [m.column.name, m.index] as const));
   const drafts: DraftRow[] = [];
+  const lacking = headers.missing[0];
   for (const row of raw.rows) {
     if (row.broken === undefined && row.cells.every((cell) => cell.trim() === "")) continue;
-    drafts.push(draftRow(table, raw, row, readings, blank, places));
+    const draft = draftRow(table, raw, row, readings, blank, places);
+    if (lacking !== undefined) {
+      const place = { file: raw.file, table, line: row.line, column: lacking };
+      draft.fault = {
+        column: lacking,
+        value: null,
+        reason: notice("records-column-missing", "problem", { column: lacking }, place),
+        suggestion: notice("suggest-map-column", "info", { column: lacking, table }, place),
+      };
+    }
+    drafts.push(draft);
   }
   return drafts;
 }

@@ -1,7 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
 import { dimensionOf, type UnitName, unitNamed, units } from "../units/quantity.js";
-import { type Column, tableColumns, tableNames } from "./columns.js";
+import { type Column, requiredTables, tableColumns, tableNames } from "./columns.js";
 import type { RawTable } from "./raw-table.js";
 import type { StudyFile } from "./settings.js";
 import type { TableName } from "./study.js";
@@ -17,6 +17,8 @@ export interface MatchedColumn {
 
 export interface MatchedHeaders {
   readonly matched: readonly MatchedColumn[];
+  /** Required columns that the file does not have. */
+  readonly missing: readonly string[];
   /** Headers no column of ours stands for; their cells are kept in the raw rows only. */
   readonly ignored: readonly string[];
   readonly notices: readonly Notice[];
@@ -28,7 +30,7 @@ export interface MatchedHeaders {
  * unit ("Mass (kg)" is mass_g in kilograms). Anything else is ignored and told;
  * nothing is guessed.
  *
- * @throws UsageError when a required column is missing.
+ * @throws UsageError when animals or weighings lack a required column.
  */
 export function matchHeaders(table: TableName, raw: RawTable, study: StudyFile): MatchedHeaders {
   const notices: Notice[] = [];
@@ -63,7 +65,18 @@ export function matchHeaders(table: TableName, raw: RawTable, study: StudyFile):
     for (const i of found) taken.add(i);
     matched.push(withUnit(table, column, index, parsed[index]!, study, notices, place));
   }
-  if (missing.length > 0) throw missingColumns(table, raw, missing);
+  // Without animals or weighings nothing can be said; other tables are set aside row by row.
+  if (missing.length > 0 && requiredTables.includes(table))
+    throw missingColumns(table, raw, missing);
+  if (missing.length > 0)
+    notices.push(
+      notice(
+        "records-columns-missing",
+        "problem",
+        { columns: missing, table },
+        { file: raw.file, table, line: raw.headerLine },
+      ),
+    );
   const ignored = parsed.filter((h, i) => !taken.has(i) && h.text !== "").map((h) => h.text);
   if (ignored.length > 0)
     notices.push(
@@ -74,7 +87,7 @@ export function matchHeaders(table: TableName, raw: RawTable, study: StudyFile):
         { file: raw.file, table, line: raw.headerLine },
       ),
     );
-  return { matched, ignored, notices };
+  return { matched, missing, ignored, notices };
 }
 
 /** How many of a table's columns, and of its required ones, a row of names has. */

@@ -9,14 +9,10 @@ import { checkTimes } from "./check-times.js";
 import { requiredTables, tableKeys, tableNames } from "./columns.js";
 import type { DraftRow } from "./draft-row.js";
 import { draftRows } from "./draft-rows.js";
-import { readJsonTable } from "./json-tables.js";
-import { joinColumns, matchHeaders, tableNamed } from "./match-headers.js";
-import { openWorkbook } from "./open-workbook.js";
+import { findTables, type StudyInput } from "./find-tables.js";
+import { joinColumns, matchHeaders } from "./match-headers.js";
 import type { RawTable } from "./raw-table.js";
-import { readTextTable } from "./read-text-table.js";
 import { readSettings, type StudyFile } from "./settings.js";
-import type { SheetGrid } from "./sheet-grid.js";
-import { type FoundTable, sheetTables } from "./sheet-tables.js";
 import type {
   ColumnUse,
   DecisionRow,
@@ -27,13 +23,7 @@ import type {
   TableName,
 } from "./study.js";
 
-/** A file of a study folder: path relative to the folder, and its bytes. */
-export interface StudyInput {
-  readonly path: string;
-  readonly bytes: Uint8Array;
-  /** The sheets of a workbook where it was opened already (in a worker of its own). */
-  readonly sheets?: readonly SheetGrid[];
-}
+export type { StudyInput };
 
 /**
  * Reads a study from its files; touches no disk. Every row ends accepted,
@@ -95,48 +85,6 @@ function settingsOf(files: readonly StudyInput[]): StudyFile {
       todo: 'Make one, for example { "title": "2025", "species": "sea otter", "zone": "America/Los_Angeles" }, or start with "gramline new FOLDER".',
     });
   return readSettings(new TextDecoder("utf-8").decode(file.bytes));
-}
-
-/** Sheets that explain: never records. */
-const notRecords = /^(example|data dictionary|dictionary|read me|instructions)\b/i;
-
-/** `weighings.csv`, and where a table is kept in parts `weighings-2024.csv`, `weighings-2025.csv`. */
-function findTables(
-  files: readonly StudyInput[],
-  study: StudyFile,
-  notices: Notice[],
-): FoundTable[] {
-  const found: FoundTable[] = [];
-  const sorted = [...files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
-  for (const file of sorted) {
-    const { path, bytes } = file;
-    const told = study.sources.find((s) => s.source === path)?.table;
-    const table = told ?? tableNamed(path.replace(/\.[a-z]+$/i, ""));
-    const decimal =
-      (table === null ? undefined : study.decimals.get(table)) ?? study.settings.decimal;
-    if (/\.(xlsx|xlsm|xls|ods)$/i.test(path)) {
-      const sheets = file.sheets ?? openWorkbook(path, bytes);
-      for (const sheet of sheets) {
-        if (notRecords.test(sheet.name)) {
-          notices.push(
-            notice("records-sheet-example", "info", { sheet: sheet.name }, { file: path }),
-          );
-          continue;
-        }
-        const tables = sheetTables(path, sheet, study, decimal);
-        found.push(...tables);
-        if (tables.length === 0 && sheet.rows.length > 0)
-          notices.push(
-            notice("records-sheet-ignored", "caution", { sheet: sheet.name }, { file: path }),
-          );
-      }
-    } else if (/\.json$/i.test(path)) {
-      if (table !== null) found.push({ table, raw: readJsonTable(path, bytes, decimal) });
-    } else if (table !== null) found.push({ table, raw: readTextTable(path, bytes) });
-    else if (/\.(csv|tsv|tab)$/i.test(path))
-      notices.push(notice("records-file-ignored", "info", { file: path }, { file: path }));
-  }
-  return found;
 }
 
 const MOST_COLUMNS = 2000;

@@ -1,30 +1,13 @@
 import { type Notice, notice } from "../core/notice.js";
 import { feedingDayOf, numberOfDate } from "../units/calendar.js";
 import { convert } from "../units/quantity.js";
-import { ASK, dayOfBucket } from "./day-of-bucket.js";
+import { ASK } from "./day-of-bucket.js";
 import { type DayTotals, dayTotals } from "./day-totals.js";
 import { decodeText } from "./decode-text.js";
 import { type NameTable, nameTable } from "./name-table.js";
-import { type ColumnReading, placed, readCell } from "./read-cell.js";
+import { plainClock, plainDay, plainNumber } from "./plain-cells.js";
+import { readTotalRow, type TotalPlan } from "./read-total-row.js";
 import { scanRow } from "./scan-delimited.js";
-import type { SetAsideRow, TableName } from "./study.js";
-
-/** Which columns of a file are added up, and how they are read. */
-export interface TotalPlan {
-  readonly file: string;
-  readonly table: TableName;
-  readonly delimiter: string;
-  readonly columns: number;
-  readonly animal: { readonly index: number; readonly how: ColumnReading };
-  readonly at: { readonly index: number; readonly how: ColumnReading };
-  readonly amount: { readonly index: number; readonly how: ColumnReading };
-  /** A column of words that keeps groups apart, where there is one. */
-  readonly kind: { readonly index: number; readonly how: ColumnReading } | null;
-  /** Names that are allowed; null: any. */
-  readonly knownAnimals: ReadonlySet<string> | null;
-  /** Called for every row set aside. */
-  readonly onSetAside: (row: SetAsideRow) => void;
-}
 
 /** Takes bytes in pieces of any size and adds rows up as they become whole. */
 export interface RowTotals {
@@ -55,8 +38,7 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
   const totals = dayTotals();
   const counts = { rowsIn: 0, accepted: 0, setAside: 0 };
   const allowed: boolean[] = [];
-  const days = dayOfBucket(plan.at.how.zone, plan.at.how.startHour);
-  const dates = new Map<number, number>();
+  const clock = plainClock(plan.at.how.zone, plan.at.how.startHour);
 
   const comma = plan.delimiter.charCodeAt(0);
   const mark = plan.amount.how.decimal === "comma" ? 44 : 46;
@@ -68,6 +50,10 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
   const iAmount = plan.amount.index;
   const iKind = plan.kind?.index ?? -1;
   const width = plan.columns;
+  const amountOf = (value: number) => {
+    const grams = scaled === null || value <= 0 ? value : convert(value, scaled, "g");
+    return grams <= max ? grams : -1;
+  };
   let line = firstLine;
   /** Inside a row that was given up as too long, up to its line end. */
   let skipping = false;
@@ -135,9 +121,9 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
         plain = false;
       }
       if (plain && column <= width && aFrom >= 0 && tFrom >= 0 && mFrom >= 0) {
-        const day = dayIn(b, tFrom, tTo);
+        const day = plainDay(b, tFrom, tTo, clock);
         if (day !== ASK) {
-          const amount = amountIn(b, mFrom, mTo);
+          const amount = amountOf(plainNumber(b, mFrom, mTo, mark));
           if (amount > 0) {
             const animal = animals.find(b, aFrom, aTo);
             const kind = iKind < 0 ? 0 : kFrom < 0 ? -1 : kinds.find(b, kFrom, kTo);
@@ -158,60 +144,6 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
     }
     return p;
   };
-
-  /** The feeding day of a plainly written time, or ASK. */
-  function dayIn(b: Uint8Array, from: number, to: number): number {
-    const length = to - from;
-    if (length < 16 || length > 20 || length === 18) return ASK;
-    if (b[from + 4] !== 45 || b[from + 7] !== 45 || b[from + 13] !== 58) return ASK;
-    const gap = b[from + 10]!;
-    if (gap !== 32 && gap !== 84) return ASK;
-    const year = four(b, from);
-    const month = two(b, from + 5);
-    const date = two(b, from + 8);
-    const hour = two(b, from + 11);
-    const minute = two(b, from + 14);
-    if (year < 0 || month < 0 || date < 0 || hour < 0 || hour > 23 || minute < 0 || minute > 59)
-      return ASK;
-    if (length >= 19) {
-      const second = two(b, from + 17);
-      if (b[from + 16] !== 58 || second < 0 || second > 59) return ASK;
-    }
-    const utc = length === 17 || length === 20;
-    if (utc && b[to - 1] !== 90) return ASK;
-    const key = (year * 16 + month) * 32 + date;
-    let day = dates.get(key);
-    if (day === undefined) {
-      const ms = Date.UTC(year, month - 1, date);
-      const back = new Date(ms);
-      const real = back.getUTCMonth() === month - 1 && back.getUTCDate() === date;
-      day = real && year >= 1970 && year <= 2099 ? ms / 86_400_000 : ASK;
-      if (dates.size > 100_000) dates.clear();
-      dates.set(key, day);
-    }
-    if (day === ASK) return ASK;
-    const bucket = day * 96 + hour * 4 + ((minute / 15) | 0);
-    return utc ? days.utc(bucket) : days.local(bucket);
-  }
-
-  /** A plain positive number in grams, or -1. */
-  function amountIn(b: Uint8Array, from: number, to: number): number {
-    if (to - from > 15 || to === from) return -1;
-    let value = 0;
-    let decimals = -1;
-    for (let i = from; i < to; i++) {
-      const c = b[i]!;
-      if (c >= 48 && c <= 57) {
-        value = value * 10 + (c - 48);
-        if (decimals >= 0) decimals++;
-      } else if (c === mark && decimals < 0 && i > from) decimals = 0;
-      else return -1;
-    }
-    // At most 15 digits and a small power of ten: the quotient is the nearest double.
-    if (decimals > 0) value /= tens[decimals]!;
-    if (scaled !== null) value = convert(value, scaled, "g");
-    return value <= max ? value : -1;
-  }
 
   /** Any other row, by way of text; -1 when more bytes are needed. */
   function slow(b: Uint8Array, p: number, end: number, isLast: boolean): number {
@@ -239,99 +171,22 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
   }
 
   function finish(bytesAsText: readonly string[], broken: Notice | null, at: number): void {
-    const cells = bytesAsText.map(decoded);
-    if (broken === null && cells.every((cell) => cell.trim() === "")) return;
+    const read = readTotalRow(bytesAsText.map(decoded), broken, at, plan);
+    if (read === null) return;
     counts.rowsIn++;
-    const place = { file: plan.file, table: plan.table, line: at };
-    const setAside = (
-      column: string | null,
-      value: string | null,
-      reason: Notice,
-      todo: Notice,
-    ) => {
+    if ("reason" in read) {
       counts.setAside++;
-      plan.onSetAside({
-        table: plan.table,
-        file: plan.file,
-        line: at,
-        column,
-        value,
-        reason,
-        suggestion: todo,
-        raw: cells,
-      });
-    };
-    if (broken !== null) {
-      const todo = notice("suggest-close-quote", "info", {}, place);
-      setAside(null, cells[0] ?? null, { ...broken, place }, todo);
+      plan.onSetAside(read);
       return;
     }
-    const extra = cells.slice(width).find((cell) => cell.trim() !== "");
-    if (extra !== undefined) {
-      setAside(
-        null,
-        extra,
-        notice("records-too-many-cells", "problem", { cells: cells.length, columns: width }, place),
-        notice("suggest-quote-delimiter", "info", {}, place),
-      );
-      return;
-    }
-    const values: unknown[] = [];
-    for (const { index, how } of [plan.animal, plan.at, plan.amount]) {
-      const cell = cells[index] ?? "";
-      const outcome = readCell(cell, how);
-      if ("reason" in outcome) {
-        const here = { ...place, column: how.column.name };
-        setAside(
-          how.column.name,
-          cell,
-          placed(outcome.reason, "problem", here),
-          placed(outcome.suggestion, "info", here),
-        );
-        return;
-      }
-      values.push(outcome.value);
-    }
-    const [name, time, amount] = values as [string, number, number];
-    if (plan.knownAnimals !== null && !plan.knownAnimals.has(name)) {
-      const here = { ...place, column: "animal_id" };
-      const which = { animal: name, close: null };
-      setAside(
-        "animal_id",
-        name,
-        notice("records-unknown-animal", "problem", which, here),
-        notice("suggest-add-animal", "info", which, here),
-      );
-      return;
-    }
-    const animal = animals.add(name);
+    const animal = animals.add(read.animal);
     allowed[animal] = true;
-    const { zone, startHour } = plan.at.how;
-    const kind = plan.kind === null ? 0 : kinds.add(word(cells[plan.kind.index], plan.kind.how));
-    totals.add(animal, kind, numberOfDate(feedingDayOf(time, zone, startHour)), amount);
+    const day = numberOfDate(feedingDayOf(read.at, plan.at.how.zone, plan.at.how.startHour));
+    totals.add(animal, plan.kind === null ? 0 : kinds.add(read.kind), day, read.amount);
     counts.accepted++;
   }
 
   return { take, animals, kinds, totals, counts };
-}
-
-function word(cell: string | undefined, how: ColumnReading): string {
-  const outcome = readCell(cell ?? "", how);
-  return "value" in outcome && typeof outcome.value === "string" ? outcome.value : "";
-}
-
-const tens = Array.from({ length: 16 }, (_, i) => 10 ** i);
-
-function two(b: Uint8Array, i: number): number {
-  const a = b[i]! - 48;
-  const c = b[i + 1]! - 48;
-  return a >= 0 && a <= 9 && c >= 0 && c <= 9 ? a * 10 + c : -1;
-}
-
-function four(b: Uint8Array, i: number): number {
-  const a = two(b, i);
-  const c = two(b, i + 2);
-  return a < 0 || c < 0 ? -1 : a * 100 + c;
 }
 
 function latin1(b: Uint8Array, from: number, to: number): string {

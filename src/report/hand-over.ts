@@ -64,6 +64,7 @@ export function handOverSection(
       ? "No plan is on record."
       : `Planned ${formatNumber(planned)} g a day; eaten ${share(low, high, planned)} of it.`,
     ...(animal.day === null ? [] : [noticeText(animal.day.sentence, wording)]),
+    ...(animal.day?.raised ?? []).map((signal) => noticeText(signal.sentence, wording)),
   ];
   const seen = within(series.observations);
   const rowsOf = (kinds: ReadonlySet<string>) =>
@@ -72,7 +73,7 @@ export function handOverSection(
       .map((o) => [
         clock(o.at),
         o.kind,
-        [o.valueText, o.unit, o.notes].filter((x) => x !== null).join(" "),
+        [o.valueText, shownUnit(o.unit), o.notes].filter((x) => x !== null).join(" "),
       ]);
   const columns = [{ title: "When" }, { title: "What" }, { title: "As written" }];
   const blocks: Block[] = [
@@ -114,9 +115,6 @@ export function handOverSection(
       "No treatment or examination was written down.",
     ),
   ];
-  if (animal.day !== null && animal.day.raised.length > 0) {
-    blocks.push(list(animal.day.raised.map((signal) => noticeText(signal.sentence, wording))));
-  }
   blocks.push(
     caution("Not a diagnosis. If in doubt about an animal, ask the attending veterinarian now."),
   );
@@ -144,4 +142,9 @@ function share(low: number, high: number, planned: number): string {
 
 function sum(values: readonly number[]): number {
   return values.reduce((a, b) => a + b, 0);
+}
+
+/** Records write units in plain letters. */
+function shownUnit(unit: string | null): string | null {
+  return unit === "degC" ? "°C" : unit === "degF" ? "°F" : unit;
 }

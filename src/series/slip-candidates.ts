@@ -33,6 +33,14 @@ export function slipCandidates(row: WeighingRow, usualTareG: number | null): Sli
   add("pounds for kilograms", row.massG * POUND_IN_KG, 2.5);
   add("pounds for kilograms", row.massG / POUND_IN_KG, 2.5);
 
+  // Reading and tare both written in the other unit.
+  if (tare > 0 && row.massG > tare) {
+    const net = row.massG - tare;
+    found.push({ kind: "thousandth", netG: net * 1000, cost: 0.5 });
+    found.push({ kind: "pounds for kilograms", netG: net * POUND_IN_KG, cost: 3 });
+    found.push({ kind: "pounds for kilograms", netG: net / POUND_IN_KG, cost: 3 });
+  }
+
   const text = String(row.massG);
   const swaps = digitSwaps(text);
   const neighbours = Math.max(1, text.length - 1);

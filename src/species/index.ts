@@ -1,6 +1,7 @@
 export { bandAt } from "./age-band.js";
 export { type PlausibleMass, plausibleMass } from "./plausible-mass.js";
 export { knownSpecies, profileOf } from "./profile-of.js";
+export { type ProfileRow, profileRows } from "./profile-rows.js";
 export type {
   AgeBand,
   EnergyDemandBand,

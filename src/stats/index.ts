@@ -94,6 +94,7 @@ export {
 export { buildDesign, type DesignVariables, type FixedDesign } from "./linear-mixed-design.js";
 export type { LinearMixedData, RandomLevel } from "./linear-mixed-engine.js";
 export type { ResidualStructure } from "./linear-mixed-residual.js";
+export { splineVariable } from "./linear-mixed-spline.js";
 export { meanRow, mixedAdjustedMeans, testTerms, varianceExplained } from "./linear-mixed-terms.js";
 export { fitLinearModel, type LinearModel } from "./linear-model.js";
 export { linearModelInfluence } from "./linear-model-influence.js";

@@ -21,14 +21,14 @@ export function orthogonalise(x: Float64Array[]): {
   const aliased: number[] = [];
   const coefficients: number[][] = [];
   x.forEach((column, c) => {
-    const length = Math.sqrt(column.reduce((s, v) => s + v * v, 0));
+    const length = lengthOf(column);
     const own: number[] = kept.map(() => 0);
     for (let pass = 0; pass < 2; pass++) {
       kept.forEach((k, j) => {
         own[j]! += removeComponent(column, x[k]!);
       });
     }
-    const left = Math.sqrt(column.reduce((s, v) => s + v * v, 0));
+    const left = lengthOf(column);
     if (!(left > 1e-10 * length)) {
       aliased.push(c);
       return;
@@ -52,7 +52,7 @@ export function standardise(z: Float64Array[], shape: CovarianceShape): Float64A
   const q = z.length;
   const n = z[0]?.length ?? 0;
   const t = new Float64Array(q * q);
-  const size = (v: Float64Array) => Math.sqrt(v.reduce((s, e) => s + e * e, 0) / Math.max(1, n));
+  const size = (v: Float64Array) => lengthOf(v) / Math.sqrt(Math.max(1, n));
   if (shape !== "general") {
     const common = Math.sqrt(z.reduce((s, v) => s + size(v) ** 2, 0) / Math.max(1, q)) || 1;
     z.forEach((v, j) => {
@@ -80,4 +80,10 @@ export function standardise(z: Float64Array[], shape: CovarianceShape): Float64A
     for (let r = 0; r < q; r++) t[r * q + j]! /= scale;
   }
   return t;
+}
+
+function lengthOf(v: Float64Array): number {
+  let s = 0;
+  for (let i = 0; i < v.length; i++) s += v[i]! * v[i]!;
+  return Math.sqrt(s);
 }

@@ -1,5 +1,5 @@
 import { choleskyFactor, solveCholesky } from "./cholesky.js";
-import { makeMatrix } from "./matrix.js";
+import { type Matrix, makeMatrix } from "./matrix.js";
 import { symmetricEigen } from "./symmetric-eigen.js";
 
 /**
@@ -64,7 +64,6 @@ export function minimiseSmooth(
     polish();
     const slope = slopeOf(x, g);
     converged = slope <= tolerance * 100;
-    hessian = hessianByDifferences(call, x);
     if (!leaveSaddle()) break;
     converged = false;
   }
@@ -158,12 +157,14 @@ export function minimiseSmooth(
     }
   }
 
+  /** Newton steps; one Hessian serves several of them as long as the slope falls tenfold. */
   function polish(): void {
-    for (let it = 0; it < 8; it++) {
+    let l: Matrix | null = null;
+    hessian = hessianByDifferences(call, x);
+    for (let it = 0; it < 12; it++) {
       const before = slopeOf(x, g);
       if (before <= tolerance * 1e-3) return;
-      const h = makeMatrix(n, n, hessianByDifferences(call, x));
-      const l = choleskyFactor(h, 1e-12);
+      l ??= choleskyFactor(makeMatrix(n, n, Float64Array.from(hessian)), 1e-12);
       if (l === null) return;
       const d = solveCholesky(l, g);
       const next = Float64Array.from(x, (v, i) => v - d[i]!);
@@ -175,6 +176,10 @@ export function minimiseSmooth(
       x = next;
       g = ng;
       value = trial;
+      if (after > 0.1 * before) {
+        hessian = hessianByDifferences(call, x);
+        l = null;
+      }
     }
   }
 

@@ -11,10 +11,13 @@ fit <- switch(task,
     random = Asym + xmid ~ 1 | id, start = c(Asym = 950, xmid = 20, scal = 7)),
   lme = function() lme(y ~ t * season, random = ~ t | id, d),
   lmer = function() suppressWarnings(lmer(y ~ t * season + (t | id), d)))
-times <- numeric(reps)
+times <- cpu <- numeric(reps)
 for (i in seq_len(reps)) {
   invisible(gc())
-  times[i] <- system.time(m <- fit())[["elapsed"]]
+  s <- system.time(m <- fit())
+  times[i] <- s[["elapsed"]]
+  cpu[i] <- s[["user.self"]] + s[["sys.self"]]
 }
-cat(sprintf('{"times":[%s],"logLik":%.10g}\n',
-  paste(sprintf("%.4f", times), collapse = ","), c(logLik(m))))
+cat(sprintf('{"times":[%s],"cpu":[%s],"logLik":%.10g}\n',
+  paste(sprintf("%.4f", times), collapse = ","), paste(sprintf("%.4f", cpu), collapse = ","),
+  c(logLik(m))))

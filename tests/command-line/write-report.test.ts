@@ -111,6 +111,18 @@ describe("writeReport", () => {
     }
   });
 
+  it("lets only its own script run, which turns no text into code and fetches nothing", () => {
+    const html = readFileSync(join(out, "report.html"), "utf8");
+    const script = html.slice(html.lastIndexOf("<script>") + 8, html.lastIndexOf("</script>"));
+    const digest = createHash("sha256").update(script).digest("base64");
+    // Content Security Policy Level 3: the digest of the inline script, and no 'unsafe-eval'.
+    expect(html).toContain(`script-src 'sha256-${digest}'`);
+    expect(html).not.toMatch(/unsafe-eval|connect-src|<script[^>]*\ssrc=/);
+    const blocks = [...html.matchAll(/<script type="application\/json">(.*?)<\/script>/gs)];
+    expect(blocks.length).toBe(html.match(/<figure data-chart>/g)?.length);
+    for (const [, json] of blocks) expect(JSON.parse(json!).$schema).toMatch(/vega\/v5/);
+  });
+
   it("refuses a date that is none and a folder that holds no study", async () => {
     await expect(writeReport(study, { out, date: "2026-02-30" })).rejects.toThrow(/YYYY-MM-DD/);
     await expect(writeReport(join(work, "nowhere"), { out, date: "2026-01-31" })).rejects.toThrow(

@@ -5,6 +5,7 @@ import {
   balanceWindows,
   energyBalance,
   expectedGain,
+  maintenanceAt,
 } from "../../src/rates/energy-balance.js";
 import { dailyMasses, day, feedsEvery, settings, smallSeries, start } from "./small-study.js";
 
@@ -60,14 +61,34 @@ describe("energy balance", () => {
     const a = balance.maintenance.value!;
     const b = balance.growth.value!;
     const g = expectedGain(balance, 700, 2.2);
-    expect(g.value).toBeCloseTo((700 - a * 2.2 ** 0.75) / b, 8);
+    const upkeep = maintenanceAt(balance, 2.2)!;
+    expect(Math.abs(upkeep / a - 1)).toBeLessThan(0.1);
+    expect(g.value).toBeCloseTo((700 - upkeep * 2.2 ** 0.75) / b, 8);
     expect(g.se!).toBeGreaterThan(0);
     const own = balance.animals[3]!;
     const mine = expectedGain(balance, 700, 2.2, own.animalId);
-    expect(mine.value).toBeCloseTo((700 - own.maintenance * 2.2 ** 0.75) / b, 8);
+    const mineUp = maintenanceAt(balance, 2.2, own.animalId)!;
+    expect(mineUp - upkeep).toBeCloseTo(own.maintenance - a, 8);
+    expect(mine.value).toBeCloseTo((700 - mineUp * 2.2 ** 0.75) / b, 8);
     expect(
       expectedGain({ ...balance, growth: { value: -1, unit: "kcal/g" } }, 700, 2.2).value,
     ).toBeNull();
+  });
+
+  it("finds that upkeep grows with another power than 0.75 where it does", () => {
+    // 340 x W^0.6: per kg^0.75 it falls by 0.15 of itself per unit of ln(mass).
+    const power = simulated(20260433, 2).map((w) => {
+      const kg = w.metabolicKg ** (4 / 3);
+      const own = 340 * kg ** 0.6 + 4 * w.gainGPerD;
+      return { ...w, kcalPerD: own + 5 * Math.sin(1000 * kg) };
+    });
+    const balance = energyBalance(power).value!;
+    expect(balance.sizeEffect!.value!).toBeLessThan(0);
+    for (const kg of [2, 2.8, 3.8]) {
+      expect(maintenanceAt(balance, kg)! * kg ** 0.75).toBeGreaterThan(0.97 * 340 * kg ** 0.6);
+      expect(maintenanceAt(balance, kg)! * kg ** 0.75).toBeLessThan(1.03 * 340 * kg ** 0.6);
+    }
+    expect(maintenanceAt(balance, 0)).toBeNull();
   });
 
   it("refuses with the reason: too little, or gains that are all error", () => {

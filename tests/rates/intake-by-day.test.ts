@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
 import { intakeByDay } from "../../src/rates/intake-by-day.js";
+import { intakeByFeed } from "../../src/rates/intake-by-feed.js";
 import {
   clam,
   dailyMasses,
@@ -217,5 +218,29 @@ describe("a diet of solids", () => {
     const d = only({ feeds: [{ at: start, dietId: "clam" }], diets: [clam] }).value[0]!;
     expect([d.solidsEnergyPct!.value, d.formulaG.value, d.solidsG.value]).toEqual([100, 0, 50]);
     expect(d.volumeMl.high).toBeNull();
+  });
+});
+
+describe("intake feed by feed", () => {
+  it("gives each feed's parts, and adds up to the day", () => {
+    const feeds = [
+      { at: start, offeredG: 60, refusedG: 10 },
+      { at: start + 3 * hour, offeredG: 40, refusedG: null, route: "hand", dietId: "clam" },
+      { at: start + 6 * hour, offeredG: 40, dietId: "lost" },
+    ];
+    const series = smallSeries({ weighings: grow, feeds });
+    const rows = intakeByFeed(series).value;
+    expect(rows[0]).toMatchObject({
+      route: "bottle",
+      eatenG: { value: 50 },
+      refusedG: { value: 10 },
+    });
+    expect(rows[0]!.kcal!.value).toBeCloseTo(58, 10);
+    expect(rows[1]!.eatenG).toEqual({ low: 0, high: 40, value: null });
+    expect(rows[1]!.refusedG).toEqual({ low: 0, high: 40, value: null });
+    expect(rows[2]!.kcal).toBeNull();
+    const [d] = intakeByDay(series, { settings }).value;
+    expect(rows.reduce((s, r) => s + r.eatenG.low, 0)).toBe(d!.eatenG.low);
+    expect(rows.reduce((s, r) => s + (r.kcal?.low ?? 0), 0)).toBeCloseTo(d!.kcal.low, 10);
   });
 });

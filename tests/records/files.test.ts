@@ -1,5 +1,5 @@
 import { spawn } from "node:child_process";
-import { mkdir, mkdtemp, readdir, readFile, symlink, writeFile } from "node:fs/promises";
+import { mkdir, mkdtemp, readdir, readFile, symlink, truncate, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -54,6 +54,18 @@ describe("a study's folder", () => {
     await mkdir(join(root, "feeds.csv"));
     const study = await readStudy(root);
     expect(study.inputs.map((i) => i.path)).toEqual(["animals.csv", "study.json", "weighings.csv"]);
+  });
+});
+
+describe("a file too large to be held in memory", () => {
+  it("is refused by name before it is read", async () => {
+    const root = await mkdtemp(join(tmpdir(), "gramline-"));
+    await writeFile(join(root, "study.json"), JSON.stringify(settings));
+    await writeFile(join(root, "feeds.csv"), "");
+    await truncate(join(root, "feeds.csv"), 2 ** 30);
+    await expect(readStudy(root)).rejects.toThrow(
+      /feeds\.csv.*at most 48 MB.*1024 MB.*totalRecords/,
+    );
   });
 });
 

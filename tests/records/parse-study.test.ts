@@ -90,6 +90,24 @@ describe("a user's mistake", () => {
     expect(message).toMatch(/"columns"/);
     expect(fails(() => study({ "weighings.csv": "" }))).toMatch(/empty/);
   });
+  it("sets the rows of a lesser table aside where a column of it is missing", () => {
+    const s = study({
+      "feeds.csv": "animal_id,when,offered_g\nP1,2025-03-06 08:00,60\n\nP1,x,y\n",
+    });
+    expect(short(s.setAside)).toEqual([
+      [2, "at", null, "records-column-missing", "suggest-map-column"],
+      [4, "at", null, "records-column-missing", "suggest-map-column"],
+    ]);
+    expect(codes(s)).toContain("records-columns-missing");
+    expect(balanced(s)).toBe(true);
+  });
+  it("is a table of a million columns, or nested without end", () => {
+    const wide = `animal_id,at,mass_g${",".repeat(1_000_000)}\n`;
+    expect(fails(() => study({ "weighings.csv": wide }))).toMatch(/at most 2000 columns/);
+    expect(fails(() => parseStudy(inputs({ "study.json": `${"[".repeat(1e5)}` })))).toMatch(
+      /nested/,
+    );
+  });
   it("is a mistake of the folder on disk", async () => {
     await expect(readStudy("/no/such/folder")).rejects.toThrow(/no such folder/);
     await expect(readStudy(fileURLToPath(import.meta.url))).rejects.toThrow(/a file came/);

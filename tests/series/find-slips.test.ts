@@ -47,6 +47,10 @@ describe("slips of the pen", () => {
       kind: "thousandth",
       suggestedG: net,
     });
+    // Kilograms with the tare in kilograms too: a tare of 0.41 g once made 17 % of the suggestion.
+    const both = one({ massG: true_.massG / 1000, tareG: 0.41 });
+    expect(both.kind).toBe("thousandth");
+    expect(Math.abs(both.suggestedG! - net)).toBeLessThan(1);
     const pounds = one({ massG: Math.round(true_.massG / 0.45359237) });
     expect(pounds.kind).toBe("pounds for kilograms");
     expect(Math.abs(pounds.suggestedG! - net)).toBeLessThan(1);

@@ -4,6 +4,7 @@ import { noticeText } from "../../src/core/catalogue.js";
 import { bandAt } from "../../src/species/age-band.js";
 import { plausibleMass } from "../../src/species/plausible-mass.js";
 import { knownSpecies, profileOf } from "../../src/species/profile-of.js";
+import { profileRows } from "../../src/species/profile-rows.js";
 
 const sure = ["read", "textbook", "memory", "common practice", "own choice", "entered"];
 
@@ -156,6 +157,33 @@ describe("a user's own entries", () => {
         }
       }),
       { seed: 20260101, numRuns: 300 },
+    );
+  });
+});
+
+describe("a profile as rows", () => {
+  it("shows every number with source and how sure, the user's own, and what is not known", () => {
+    const rows = profileRows(
+      profileOf("sea otter", { "sea otter": { bodyTemperature: [37, 38.5] } }),
+    );
+    expect(rows.find((r) => r.entry === "body temperature")).toEqual({
+      entry: "body temperature",
+      age: "",
+      low: 37,
+      high: 38.5,
+      unit: "degC",
+      source: "entered in study.json",
+      howSure: "entered",
+    });
+    expect(rows.find((r) => r.entry === "most that one feed may be")?.howSure).toBe("not known");
+    const shown = rows.filter((r) => r.howSure !== "not known" && r.unit !== "o'clock");
+    expect(shown).toHaveLength(entriesOf(profileOf("sea otter")).length);
+    expect(rows.filter((r) => r.entry === "intake")[0]).toMatchObject({
+      age: "0 to 30 d",
+      low: 30,
+    });
+    expect(profileRows(profileOf("harbour seal")).some((r) => r.entry === "fed between")).toBe(
+      true,
     );
   });
 });

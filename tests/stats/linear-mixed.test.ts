@@ -14,14 +14,17 @@ import {
 } from "../../src/stats/linear-mixed-contrasts.js";
 import { buildDesign } from "../../src/stats/linear-mixed-design.js";
 import { type LinearMixedData, prepareLinearMixed } from "../../src/stats/linear-mixed-engine.js";
+import { splineVariable } from "../../src/stats/linear-mixed-spline.js";
 import { varianceExplained } from "../../src/stats/linear-mixed-terms.js";
 import {
   crossProduct,
   makeMatrix,
+  matrixColumn,
   matrixFromColumns,
   multiplyMatrices,
   transposeMatrix,
 } from "../../src/stats/matrix.js";
+import { bSplineBasis, naturalSplineBasis } from "../../src/stats/spline-basis.js";
 
 /** Rows in two nested levels, shuffled, unbalanced. */
 function nestedData(seed: number, extra: Partial<LinearMixedData> = {}): LinearMixedData {
@@ -358,6 +361,29 @@ describe("fixed designs", () => {
     // As in general-purpose software: an intercept and one slope per level.
     expect(design.names).toEqual(["(Intercept)", "day:dieta", "day:dietb"]);
     expect(crossProduct(matrixFromColumns([...design.columns])).rows).toBe(3);
+  });
+
+  it("spans, with an intercept, exactly the natural and the B spline", () => {
+    const data = nestedData(14);
+    const x = Array.from(data.fixed.columns[1]!);
+    const spline = { knots: [1.5, 3], boundary: [0, 6] as [number, number] };
+    for (const kind of ["natural", "b"] as const) {
+      const design = buildDesign({ x: splineVariable("x", x, { kind, ...spline }) }, [["x"]]);
+      const whole = kind === "natural" ? naturalSplineBasis(x, spline) : bSplineBasis(x, spline);
+      // The full basis holds the constant: as many columns as design and intercept together.
+      expect(design.columns).toHaveLength(whole.cols);
+      const columns = Array.from({ length: whole.cols }, (_, j) => matrixColumn(whole, j));
+      const one = fitLinearMixed({ ...data, fixed: design }, { method: "ML" });
+      const two = fitLinearMixed(
+        { ...data, fixed: { names: columns.map((_, j) => `c${j}`), columns } },
+        { method: "ML" },
+      );
+      expect(one.logLik).toBeCloseTo(two.logLik, 7);
+      one.fitted.forEach((v, i) => {
+        expect(v).toBeCloseTo(two.fitted[i]!, 5);
+      });
+      expect(Array.from(design.rowAt({ x: x[4]! }))).toEqual(design.columns.map((c) => c[4]));
+    }
   });
 
   it("takes spline and polynomial columns as a basis", () => {

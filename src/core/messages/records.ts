@@ -36,6 +36,9 @@ export const recordMessages = {
     `study.json says this column is called "${p.text("header")}", but the file has no such column.`,
   "records-header-twice": (p) =>
     `The header has "${p.text("header")}" more than once; the first was read.`,
+  "records-columns-missing": (p) =>
+    `The table of ${p.text("table")} lacks the columns ${p.list("columns")}; all its rows are set aside.`,
+  "records-column-missing": (p) => `The file has no column ${p.text("column")}, which is needed.`,
   "records-columns-ignored": (p) =>
     `Not read, because they are none of ours: ${p.list("columns")}.`,
   "records-unit-contradiction": (p) =>
@@ -150,6 +153,8 @@ export const recordMessages = {
   "suggest-one-reading": () =>
     "Write it without a mark between thousands, with the study's decimal mark.",
   "suggest-unit-of": (p) => `Write it in a unit that turns into ${p.text("needed")}.`,
+  "suggest-map-column": (p) =>
+    `Rename the column, or say under columns in study.json which one is ${p.text("column")}.`,
   "suggest-bare-number": () => "Write the number without a unit.",
   "suggest-without-sign": (p) => `Is ${p.number("size", 9)} meant?`,
   "suggest-check-dates": (p) => `Check this date, the animal, and the date ${p.text("date")}.`,

@@ -43,10 +43,10 @@ export const gompertz: GrowthCurve = {
     const share = Math.exp(-z);
     return share === 0 ? 0 : p[0]! * p[1]! * z * share;
   },
-  starts: (series) => {
+  starts: (series, _c, wide) => {
     const found: number[][] = [];
     // log(log(A / W)) is a straight line in age for the right A.
-    for (const times of [1.03, 1.4, 3, 20, 1000]) {
+    for (const times of wide ? [1.03, 1.4, 3, 20, 1000] : [1.03, 1.6, 30]) {
       const a = series.heaviest * times;
       const line = straightened(
         series,

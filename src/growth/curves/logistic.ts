@@ -48,10 +48,10 @@ export const logistic: GrowthCurve = {
     const e = Math.exp(-Math.abs(p[1]! * (t - p[2]!)));
     return (p[0]! * p[1]! * e) / ((1 + e) * (1 + e));
   },
-  starts: (series) => {
+  starts: (series, _c, wide) => {
     const found: number[][] = [];
     // log((A - W) / W) is a straight line in age for the right A.
-    for (const times of [1.03, 1.4, 3, 20]) {
+    for (const times of wide ? [1.03, 1.4, 3, 20] : [1.03, 1.6, 10]) {
       const a = series.heaviest * times;
       const line = straightened(
         series,

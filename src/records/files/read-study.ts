@@ -18,8 +18,8 @@ export async function readStudy(folder: string): Promise<Study> {
 }
 
 const readable = /\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
-/** A study is held in memory whole; about two million rows lie below this. */
-const LARGEST = 100 * 2 ** 20;
+/** A study is held in memory whole; about a million rows lie below this. */
+const LARGEST = 48 * 2 ** 20;
 const workbook = /\.(xlsx|xlsm|xls|ods)$/i;
 
 /** The files of a study folder that can hold a table, and study.json; sheets already opened. */

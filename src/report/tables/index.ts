@@ -11,6 +11,7 @@ export { flagsTable } from "./flags-table.js";
 export { type GainsTableOptions, gainsTable } from "./gains-table.js";
 export { growthTable } from "./growth-table.js";
 export { methodsSection } from "./methods-section.js";
+export { milestonesTable } from "./milestones-table.js";
 export { observationsTable } from "./observations-table.js";
 export { recordsTable } from "./records-table.js";
 export { scaleChecksTable } from "./scale-checks-table.js";

@@ -1,0 +1,66 @@
+import { randomBytes } from "node:crypto";
+import { mkdtempSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { createServer } from "node:net";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+
+/** Where a kernel is to listen, and the key both sides sign with. */
+export interface KernelConnection {
+  readonly shellPort: number;
+  readonly iopubPort: number;
+  readonly key: string;
+  /** The connection file that the kernel reads, and the folder it lies in. */
+  readonly file: string;
+  readonly folder: string;
+}
+
+/** Chooses free ports and a key and writes the connection file, readable by this user only. */
+export async function makeConnection(): Promise<KernelConnection> {
+  const [shellPort = 0, iopubPort = 0, controlPort, stdinPort, heartbeatPort] = await freePorts(5);
+  const key = randomBytes(24).toString("hex");
+  const folder = mkdtempSync(join(tmpdir(), "gramline-kernel-"));
+  const file = join(folder, "connection.json");
+  const contents = {
+    transport: "tcp",
+    ip: "127.0.0.1",
+    shell_port: shellPort,
+    iopub_port: iopubPort,
+    control_port: controlPort,
+    stdin_port: stdinPort,
+    hb_port: heartbeatPort,
+    key,
+    signature_scheme: "hmac-sha256",
+  };
+  writeFileSync(file, JSON.stringify(contents), { mode: 0o600 });
+  return { shellPort, iopubPort, key, file, folder };
+}
+
+/** How the kernel is started: Node itself, with the warning about requiring a module switched off. */
+export function kernelCommand(connectionFile: string): string[] {
+  const tslab = dirname(createRequire(import.meta.url).resolve("tslab/package.json"));
+  return [
+    process.execPath,
+    "--disable-warning=ExperimentalWarning",
+    join(tslab, "bin", "tslab"),
+    "kernel",
+    `--config-path=${connectionFile}`,
+  ];
+}
+
+/** Ports of this machine that are free now, all different. */
+async function freePorts(count: number): Promise<number[]> {
+  const servers = await Promise.all(
+    Array.from({ length: count }, async () => {
+      const server = createServer();
+      await new Promise<void>((done, reject) => {
+        server.once("error", reject);
+        server.listen(0, "127.0.0.1", done);
+      });
+      return server;
+    }),
+  );
+  const ports = servers.map((server) => (server.address() as { port: number }).port);
+  await Promise.all(servers.map((server) => new Promise((done) => server.close(done))));
+  return ports;
+}

@@ -1,0 +1,49 @@
+import { notice } from "../core/notice.js";
+import { addDays, localNoon } from "../units/calendar.js";
+import type { DraftRow } from "./draft-row.js";
+import { placeOf, setAside } from "./set-aside.js";
+import type { StudySettings } from "./study.js";
+
+/** Checks what cannot be true inside one row of the animals, and fills in the one species. */
+export function checkAnimal(draft: DraftRow, settings: StudySettings): void {
+  if (draft.fault !== null) return;
+  const v = draft.values;
+  const only = settings.species.length === 1 ? settings.species[0]! : null;
+  if (v["species"] === null || v["species"] === undefined) {
+    if (only !== null) v["species"] = only;
+    else setAside(draft, "species", "records-empty-cell", "suggest-fill-cell");
+  } else {
+    const written = String(v["species"]);
+    const known = settings.species.find((s) => s.toLowerCase() === written.toLowerCase());
+    if (known !== undefined) v["species"] = known;
+    else if (settings.species.length > 0)
+      draft.notices.push(
+        notice(
+          "records-species-not-listed",
+          "caution",
+          { species: written, listed: settings.species },
+          placeOf(draft, "species"),
+        ),
+      );
+  }
+  const earliest = v["birthDateEarliest"] as string | null;
+  const latest = v["birthDateLatest"] as string | null;
+  if (earliest !== null && latest === null) v["birthDateLatest"] = earliest;
+  if (latest !== null && earliest === null) v["birthDateEarliest"] = latest;
+  if (earliest !== null && latest !== null && earliest > latest)
+    setAside(draft, "birth_date_latest", "records-ends-before-begin", "suggest-exchange-ends", {
+      begin: earliest,
+      end: latest,
+    });
+  const admitted = v["admittedAt"] as number | null;
+  const born = v["birthDateEarliest"] as string | null;
+  const out = v["outcomeDate"] as string | null;
+  if (born !== null && admitted !== null && admitted < localNoon(born, settings.zone) - 86_400_000)
+    draft.notices.push(
+      notice("records-admitted-before-birth", "problem", { born }, placeOf(draft, "admitted_at")),
+    );
+  if (out !== null && admitted !== null && localNoon(addDays(out, 1), settings.zone) < admitted)
+    draft.notices.push(
+      notice("records-outcome-before-arrival", "problem", { out }, placeOf(draft, "outcome_date")),
+    );
+}

@@ -1,0 +1,54 @@
+import { notice } from "../core/notice.js";
+import type { Drafts } from "./check-rows.js";
+import type { DraftRow } from "./draft-row.js";
+import { placeOf, setAside } from "./set-aside.js";
+import type { TableName } from "./study.js";
+
+/** Looks for rows that stand twice, and for rows about the same thing that differ. */
+export function checkRepeats(drafts: Drafts): void {
+  for (const [table, keys] of Object.entries(repeatKeys))
+    checkTable(drafts.get(table as TableName) ?? [], keys);
+}
+
+/** What, being equal, makes two rows say something about the same thing. */
+const repeatKeys: Partial<Record<TableName, readonly string[]>> = {
+  weighings: ["animalId", "at", "scaleId"],
+  scale_checks: ["scaleId", "at", "knownG"],
+  feeds: ["animalId", "groupId", "at", "dietId", "batchId"],
+  plans: ["animalId", "from", "dietId"],
+  ingredients: ["batchId", "dietId"],
+  housing: ["animalId", "groupId", "from"],
+  observations: ["animalId", "at", "kind"],
+  events: ["at", "scope", "kind"],
+  decisions: ["animalId", "at", "massG"],
+};
+
+/** Equal in everything: the later one is set aside. Equal in the key only: both stay, told. */
+function checkTable(drafts: readonly DraftRow[], keys: readonly string[]): void {
+  const first = new Map<string, DraftRow>();
+  for (const draft of drafts) {
+    if (draft.fault !== null) continue;
+    const key = JSON.stringify(keys.map((k) => draft.values[k] ?? null));
+    const earlier = first.get(key);
+    if (earlier === undefined) {
+      first.set(key, draft);
+      continue;
+    }
+    const where = { line: earlier.line, file: earlier.file };
+    if (sameContent(earlier, draft))
+      setAside(
+        draft,
+        keys.includes("at") ? "at" : null,
+        "records-row-twice",
+        "suggest-remove-repeat",
+        where,
+      );
+    else draft.notices.push(notice("records-same-key", "caution", where, placeOf(draft)));
+  }
+}
+
+function sameContent(a: DraftRow, b: DraftRow): boolean {
+  return Object.keys(a.values).every(
+    (key) => JSON.stringify(a.values[key]) === JSON.stringify(b.values[key]),
+  );
+}

@@ -1,0 +1,88 @@
+import { type Notice, notice } from "../core/notice.js";
+import { type ColumnReading, placed, readCell } from "./read-cell.js";
+import type { SetAsideRow, TableName } from "./study.js";
+
+/** Which columns of a file are added up, and how they are read. */
+export interface TotalPlan {
+  readonly file: string;
+  readonly table: TableName;
+  readonly delimiter: string;
+  readonly columns: number;
+  readonly animal: { readonly index: number; readonly how: ColumnReading };
+  readonly at: { readonly index: number; readonly how: ColumnReading };
+  readonly amount: { readonly index: number; readonly how: ColumnReading };
+  /** A column of words that keeps groups apart, where there is one. */
+  readonly kind: { readonly index: number; readonly how: ColumnReading } | null;
+  /** Names that are allowed; null: any. */
+  readonly knownAnimals: ReadonlySet<string> | null;
+  /** Called for every row set aside. */
+  readonly onSetAside: (row: SetAsideRow) => void;
+}
+
+/** What a row adds: whose, when, of which kind and how much. */
+export interface TotalRow {
+  readonly animal: string;
+  readonly at: number;
+  readonly kind: string;
+  readonly amount: number;
+}
+
+/**
+ * Reads a row cell by cell, as the rows of small files are read: what it adds,
+ * the row as it is set aside, or null for one of nothing but blanks.
+ */
+export function readTotalRow(
+  cells: readonly string[],
+  broken: Notice | null,
+  line: number,
+  plan: TotalPlan,
+): TotalRow | SetAsideRow | null {
+  if (broken === null && cells.every((cell) => cell.trim() === "")) return null;
+  const { file, table } = plan;
+  const place = { file, table, line };
+  const aside = (
+    column: string | null,
+    value: string | null,
+    reason: Notice,
+    suggestion: Notice,
+  ): SetAsideRow => ({ table, file, line, column, value, reason, suggestion, raw: cells });
+  if (broken !== null) {
+    const todo = notice("suggest-close-quote", "info", {}, place);
+    return aside(null, cells[0] ?? null, { ...broken, place }, todo);
+  }
+  const extra = cells.slice(plan.columns).find((cell) => cell.trim() !== "");
+  if (extra !== undefined) {
+    const counts = { cells: cells.length, columns: plan.columns };
+    return aside(
+      null,
+      extra,
+      notice("records-too-many-cells", "problem", counts, place),
+      notice("suggest-quote-delimiter", "info", {}, place),
+    );
+  }
+  const values: unknown[] = [];
+  for (const { index, how } of [plan.animal, plan.at, plan.amount]) {
+    const cell = cells[index] ?? "";
+    const outcome = readCell(cell, how);
+    if ("reason" in outcome) {
+      const here = { ...place, column: how.column.name };
+      const todo = placed(outcome.suggestion, "info", here);
+      return aside(how.column.name, cell, placed(outcome.reason, "problem", here), todo);
+    }
+    values.push(outcome.value);
+  }
+  const [animal, at, amount] = values as [string, number, number];
+  if (plan.knownAnimals !== null && !plan.knownAnimals.has(animal)) {
+    const here = { ...place, column: "animal_id" };
+    const which = { animal, close: null };
+    return aside(
+      "animal_id",
+      animal,
+      notice("records-unknown-animal", "problem", which, here),
+      notice("suggest-add-animal", "info", which, here),
+    );
+  }
+  const kind = plan.kind === null ? null : readCell(cells[plan.kind.index] ?? "", plan.kind.how);
+  const word = kind !== null && "value" in kind && typeof kind.value === "string" ? kind.value : "";
+  return { animal, at, kind: word, amount };
+}

@@ -1,0 +1,42 @@
+import type { Result } from "../../core/result.js";
+import type { MilestoneOverview } from "../../seasons/describe-milestones.js";
+import { formatNumber } from "../../units/format.js";
+import { type Table, table } from "../section.js";
+
+/**
+ * When animals reached each milestone: each is known only to lie between the
+ * last look without it and the first with it, so the median is a stretch of
+ * days; animals that died or left before it are counted, not dropped.
+ */
+export function milestonesTable(overview: Result<"describe-milestones", MilestoneOverview>): Table {
+  const { milestones, adjustedP, species } = overview.value;
+  return table(
+    "milestones",
+    `Milestones of ${species}s. Half had reached it between the two days named (Turnbull's estimate from the looks, late arrivals entering late); p compares the seasons by log-rank, adjusted for the number of milestones (Holm).`,
+    [
+      { title: "Milestone" },
+      { title: "Counted in" },
+      { title: "n", align: "number" },
+      { title: "Seen", align: "number" },
+      { title: "Still in care without it", align: "number" },
+      { title: "Died before", align: "number" },
+      { title: "Left before", align: "number" },
+      { title: "Half had reached it", unit: "days" },
+      { title: "p, seasons", align: "number", digits: 2 },
+    ],
+    milestones.map((m, i) => [
+      m.milestone,
+      m.scale === "age" ? "days of age" : "days since admission",
+      m.n,
+      m.seen,
+      m.stillInCare,
+      m.died,
+      m.left,
+      m.median === null
+        ? "not told by these records"
+        : `${formatNumber(m.median.from, 3)} to ${m.median.to === null ? "unknown" : formatNumber(m.median.to, 3)}`,
+      adjustedP[i] ?? null,
+    ]),
+    "No milestone is recorded.",
+  );
+}
