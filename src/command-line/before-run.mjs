@@ -16,6 +16,7 @@ import {
   readFileSync,
   realpathSync,
   rmSync,
+  statSync,
   symlinkSync,
   unlinkSync,
   writeFileSync,
@@ -198,6 +199,9 @@ function withLock(root, work) {
 }
 
 function ownerIsGone(owner) {
+  // Process numbers are used again; no install or build takes this long.
+  const made = statSync(dirname(owner), { throwIfNoEntry: false })?.mtimeMs ?? 0;
+  if (Date.now() - made > 30 * 60_000) return true;
   let pid = Number(textOf(owner));
   if (!(pid > 0)) {
     // The other run may be between making the folder and writing its number.

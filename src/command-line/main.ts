@@ -157,7 +157,7 @@ function agesOf(text: string): { fromAgeD: number; toAgeD: number } {
   return { fromAgeD: from, toAgeD: to };
 }
 
-/** `name=value`; numbers, true and false are read as such. */
+/** `name=value`; the notebook's own default says whether it is a text, a number or a yes. */
 function parametersOf(pairs: readonly string[]): NotebookParameters {
   return Object.fromEntries(
     pairs.map((pair) => {
@@ -170,14 +170,7 @@ function parametersOf(pairs: readonly string[]): NotebookParameters {
           todo: "Write for example --set animal=Mica.",
         });
       }
-      const value = pair.slice(at + 1);
-      const typed =
-        value === "true" || value === "false"
-          ? value === "true"
-          : value !== "" && Number.isFinite(Number(value))
-            ? Number(value)
-            : value;
-      return [pair.slice(0, at), typed];
+      return [pair.slice(0, at), pair.slice(at + 1)];
     }),
   );
 }

@@ -58,17 +58,19 @@ export function withParameters(
       todo: "Tag the cell with the values to change as parameters (View > Cell Toolbar > Tags).",
     });
   }
-  const declared = declaredNames(joinedText(notebook.cells[at]!.source));
+  const declared = declarations(joinedText(notebook.cells[at]!.source));
   const lines = Object.entries(values).map(([key, value]) => {
-    if (!declared.includes(key)) {
+    const declaration = declared.get(key);
+    if (declaration === undefined) {
       throw new UsageError({
-        needed: `one of the parameters ${declared.join(", ")}`,
+        needed: `one of the parameters ${[...declared.keys()].join(", ")}`,
         came: `${key} was given`,
         where: name,
-        todo: "Use a name that the cell tagged parameters declares with let.",
+        todo: "Use a name that the cell tagged parameters declares.",
       });
     }
-    return `let ${key} = ${JSON.stringify(value)};\n`;
+    const type = declaration.type === "" ? "" : `: ${declaration.type}`;
+    return `const ${key}${type} = ${JSON.stringify(asDeclared(key, value, declaration, name))};\n`;
   });
   const injected: NotebookCell = {
     id: "injected-parameters",
@@ -84,7 +86,56 @@ export function withParameters(
   };
 }
 
-/** The names that a parameters cell declares with `let` at the start of a line. */
-function declaredNames(source: string): string[] {
-  return [...source.matchAll(/^let\s+([A-Za-z_$][\w$]*)/gm)].map((m) => m[1]!);
+interface Declaration {
+  /** The type as written; empty when none is. */
+  readonly type: string;
+  /** The default as written. */
+  readonly written: string;
+}
+
+/** What a parameters cell declares at the start of its lines. */
+function declarations(source: string): Map<string, Declaration> {
+  const found = source.matchAll(
+    /^(?:const|let)\s+([A-Za-z_$][\w$]*)\s*(?::\s*([^=\n]*?))?\s*=\s*(.*)$/gm,
+  );
+  return new Map([...found].map((m) => [m[1]!, { type: m[2] ?? "", written: m[3]! }]));
+}
+
+/**
+ * A text from the command line as what is declared: "007" stays a text where
+ * texts are declared, "null" is nothing where that is allowed.
+ */
+function asDeclared(
+  key: string,
+  value: NotebookParameters[string],
+  { type, written }: Declaration,
+  where: string,
+): NotebookParameters[string] {
+  if (typeof value !== "string") return value;
+  const kinds = type === "" ? kindOf(written) : type;
+  if (value === "null" && /\bnull\b/.test(kinds)) return null;
+  if (/\bstring\b/.test(kinds)) return value;
+  const wrong = (needed: string) =>
+    new UsageError({
+      needed: `${needed} for ${key}`,
+      came: `"${value}" was given`,
+      where,
+      todo: "Look at the default in the cell tagged parameters.",
+    });
+  if (/\bnumber\b/.test(kinds)) {
+    if (value.trim() === "" || !Number.isFinite(Number(value))) throw wrong("a number");
+    return Number(value);
+  }
+  if (/\bboolean\b/.test(kinds)) {
+    if (value !== "true" && value !== "false") throw wrong("true or false");
+    return value === "true";
+  }
+  return value;
+}
+
+/** The type of a default without one written. */
+function kindOf(written: string): string {
+  if (/^[-+.\d]/.test(written)) return "number";
+  if (/^(true|false)\b/.test(written)) return "boolean";
+  return /^null\b/.test(written) ? "string | null" : "string";
 }

@@ -1,3 +1,4 @@
+export { type CalibrateOptions, calibrateFlags } from "./calibrate-flags.js";
 export type {
   Acknowledged,
   Acknowledgement,
@@ -13,6 +14,7 @@ export {
   findFlags,
 } from "./find-flags.js";
 export type { AnimalDay, NotJudged, Signal, SignalClass, SignalKind } from "./flag.js";
+export { type MissingGrams, missingGrams } from "./missing-grams.js";
 export { type Replay, type ReplayOptions, replayFlags } from "./replay-flags.js";
 export { defaultRuleLimits, type RuleLimits } from "./rule-limits.js";
 export type { SharedCause, SharedCauseOptions } from "./shared-cause.js";

@@ -63,7 +63,7 @@ export function statisticalSignals(
       strength,
       value: shown,
       threshold: bound,
-      evidence: { ...evidence, surprise_today: finite(seen.surprise) },
+      evidence: { ...evidence, surprise_today: finite(seen.surprise), ...expectedOf(seen) },
       sentence: { ...sentence, level: raised ? "problem" : "info" },
     });
     switch (kind) {
@@ -74,6 +74,8 @@ export function statisticalSignals(
         const evidence = {
           log_likelihood_ratio: value,
           since_day: since,
+          since_earliest_day: c === null ? null : dateOfNumber(dayOfIndex(c.earliest)),
+          since_latest_day: c === null ? null : dateOfNumber(dayOfIndex(c.latest)),
           missing_pct_of_gain: c === null ? null : 100 * c.missing,
           missing_se_pct: c === null ? null : 100 * c.se,
           expected_pct_per_d: expected,
@@ -191,6 +193,17 @@ function peakOf(
     peak_g: peak.massG,
     peak_day: peak.feedingDay,
     loss_pct: 100 * (1 - row.massG / peak.massG),
+  };
+}
+
+/** What today's weighing was expected to be, with its 95 % interval, g. */
+function expectedOf(seen: WatchedDay): Record<string, number> {
+  if (seen.expected === null) return {};
+  const { logMass, sd } = seen.expected;
+  return {
+    expected_today_g: Math.exp(logMass),
+    expected_low_g: Math.exp(logMass - 1.96 * sd),
+    expected_high_g: Math.exp(logMass + 1.96 * sd),
   };
 }
 

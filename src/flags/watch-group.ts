@@ -71,6 +71,11 @@ export interface WatchedDay {
   readonly index: number;
   /** Standardised surprise of the day's weighing, before it was tamed. */
   readonly surprise: number;
+  /**
+   * What the weighing was expected to be, given the group and the animal's own
+   * earlier weighings: mean and standard deviation of ln mass (today's own error included).
+   */
+  readonly expected: { readonly logMass: number; readonly sd: number } | null;
   /** The most likely start of a slowdown: index of the value, share missing and its error. */
   readonly change: SuspectedChange | null;
   /** ln mass of the day and the centre of the contemporaries, brought to its age. */
@@ -86,6 +91,9 @@ export interface SuspectedChange {
   /** Share of the expected gain that is missing since then, and its standard error. */
   readonly missing: number;
   readonly se: number;
+  /** Indices between which the change lies with 90 % probability, all days equally likely before. */
+  readonly earliest: number;
+  readonly latest: number;
 }
 
 export interface WatchState {
@@ -158,6 +166,7 @@ export function watchGroup(
   let lastFitDay = Number.NEGATIVE_INFINITY;
   const columnRoom = new Float64Array(Math.max(1, ...animals.map((a) => a.time.length)));
   const innovationRoom = new Float64Array(columnRoom.length);
+  const likelihoodRoom = new Float64Array(columnRoom.length);
 
   for (let day = firstDay; day <= lastDay; day++) {
     let anyToday = false;
@@ -260,6 +269,7 @@ export function watchGroup(
     const filtered = w.filtered;
     // Surprise of today's value given everything but itself.
     let surprise = Number.NaN;
+    let expected: WatchedDay["expected"] = null;
     if (index >= 1) {
       const x = filtered.slice(index * stride, index * stride + width);
       let e = filtered[index * stride + width]!;
@@ -269,12 +279,13 @@ export function watchGroup(
       for (let k = 0; k < width; k++) leverage += x[k]! * x[k]!;
       const root = Math.sqrt(Math.max(1e-6, 1 - leverage));
       surprise = e / root;
+      const sd = 1 / (root * w.gains!.table[index * 7 + 6]!);
+      expected = { logMass: w.y[index]! - surprise * sd, sd };
       const tamed = Math.max(-surpriseCut, Math.min(surpriseCut, surprise));
       w.learn(tamed);
       if (tamed !== surprise) {
         // Pull the value in, so that one slip does not speak for days.
-        const gainRoot = w.gains!.table[index * 7 + 6]!;
-        w.y[index]! -= (surprise - tamed) / (root * gainRoot);
+        w.y[index]! -= (surprise - tamed) * sd;
         filtered[index * stride + width]! -= (surprise - tamed) / root;
       }
     }
@@ -339,6 +350,7 @@ export function watchGroup(
       statistics,
       index,
       surprise,
+      expected,
       change,
       level: levelDetail,
       gain: gainDetail,
@@ -369,6 +381,8 @@ export function watchGroup(
       for (let k = 0; k < width; k++) e -= filtered[j * stride + k]! * b[k]!;
       innovationY[j] = e;
     }
+    const innovationLikelihood = likelihoodRoom;
+    let earliestStart = Math.max(0, count - 2);
     const d = columnRoom;
     const dx = new Float64Array(width);
     for (let start = count - 2; start >= 0; start--) {
@@ -414,7 +428,11 @@ export function watchGroup(
         bestNumerator = dy;
         bestDenominator = denominator;
       }
+      // Likelihood of a change here with the best shortfall, for the interval of its day.
+      innovationLikelihood[start] = dy > 0 ? (dy * dy) / (2 * denominator) : 0;
+      earliestStart = start;
     }
+    const [earliest, latest] = mostLikelyRange(innovationLikelihood, earliestStart, count - 2);
     return {
       ratio: bestIndex < 0 ? Number.NaN : best,
       change:
@@ -424,9 +442,29 @@ export function watchGroup(
               index: bestIndex,
               missing: (settings.shortfall * bestNumerator) / bestDenominator,
               se: settings.shortfall / Math.sqrt(bestDenominator),
+              earliest,
+              latest,
             },
     };
   }
+}
+
+/** First and last index that leave 5 % of the probability outside on either side. */
+function mostLikelyRange(log: Float64Array, from: number, to: number): readonly [number, number] {
+  let most = Number.NEGATIVE_INFINITY;
+  for (let i = from; i <= to; i++) most = Math.max(most, log[i]!);
+  let total = 0;
+  for (let i = from; i <= to; i++) total += Math.exp(log[i]! - most);
+  let low = from;
+  let high = to;
+  let sum = 0;
+  for (let i = from; i <= to; i++) {
+    const before = sum;
+    sum += Math.exp(log[i]! - most);
+    if (before <= 0.05 * total) low = i;
+    if (before < 0.95 * total) high = i;
+  }
+  return [low, high];
 }
 
 /**

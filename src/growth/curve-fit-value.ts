@@ -7,6 +7,7 @@ import type { CurvePoints } from "./curve-numbers.js";
 import type { FitErrors } from "./fit-errors.js";
 import { type GrowthCurve, type ParameterKind, parameterUnit } from "./growth-curve.js";
 import { criteriaOf, independentLogLik, noCriteria, tCut } from "./information-criteria.js";
+import { weighingsNeeded } from "./weighings-needed.js";
 
 export type FitStatus = "converged" | "not-converged" | "too-few-points";
 
@@ -146,6 +147,17 @@ export function describeFit(
   const estimates = describeParameters(curve, fit, good, covariance, df, context, notices);
   const asymptote = curve.asymptote === undefined ? null : estimates[curve.asymptote]!;
   noteAsymptote(curve, fit, status, asymptote, units.mass, notices);
+  if (good && asymptote !== null && !asymptote.identified && variance !== null) {
+    const t = points.t.map((age) => age - origin);
+    const more = known
+      ? null
+      : weighingsNeeded(curve, fit.theta, constants, t, Math.sqrt(variance), curve.asymptote!);
+    notices.push(
+      more === null
+        ? notice("growth-next-step-far-off", "info", { curve: curve.title })
+        : notice("growth-next-step-weighings", "info", { curve: curve.title, weighings: more }),
+    );
+  }
 
   const residuals: number[] = [];
   if (good) for (let i = 0; i < n; i++) residuals.push(points.w[i]! - fit.values[i]!);

@@ -88,7 +88,7 @@ export function fitCurveNumbers(
       ...(upper === undefined ? {} : { upper }),
       ...(isFixed === undefined ? {} : { fixed: isFixed }),
       maxIterations: options.maxIterations ?? (careful ? 100 : 300),
-      tolerance: 1e-8,
+      tolerance: 1e-9,
       damping: careful ? 0.01 : 0,
     });
     if (best === null || isBetter(fit, best)) best = fit;

@@ -90,7 +90,16 @@ export function fitCurve(data: CurveData, options: FitCurveOptions): CurveFit {
     notices.push(notice("growth-too-few-points", "problem", parameters));
   }
   const found = enough
-    ? computeNumbers(curve, { ...points, t }, constants, origin, fixed, options, notices)
+    ? computeNumbers(
+        curve,
+        { ...points, t },
+        constants,
+        origin,
+        fixed,
+        options,
+        errors === "known-errors",
+        notices,
+      )
     : null;
   const fit = found?.numbers.fit ?? null;
   const status: FitStatus = !enough
@@ -148,6 +157,7 @@ function computeNumbers(
   origin: number,
   fixed: readonly (number | undefined)[] | undefined,
   options: FitCurveOptions,
+  known: boolean,
   notices: Notice[],
 ): Found | null {
   if (options.loss !== undefined && options.serial === true) {
@@ -156,6 +166,14 @@ function computeNumbers(
       came: "both came",
       where: "fitCurve, options loss and serial",
       todo: "Choose one; fit twice to compare.",
+    });
+  }
+  if (options.serial === true && known) {
+    throw new UsageError({
+      needed: "errors of unknown size where they are serial",
+      came: "known errors came",
+      where: "fitCurve, option serial",
+      todo: "Leave out the known errors, give relativeWeights instead, or fit without serial errors.",
     });
   }
   const { lower, upper } = boundValues(curve, options, origin);

@@ -36,8 +36,17 @@ export {
   type ManyCurveFits,
   type NamedSeries,
 } from "./fit-many-curves.js";
-export { fitSharedCurve, type SharedCurveFit, type SharedCurveOptions } from "./fit-shared-curve.js";
+export {
+  fitSharedCurve,
+  type SharedCurveFit,
+  type SharedCurveOptions,
+} from "./fit-shared-curve.js";
 export type { CurveParameter, GrowthCurve, ParameterKind, StartSeries } from "./growth-curve.js";
-export { type PredictOptions, type Prediction, predictGain, predictMass } from "./predict-growth.js";
+export {
+  type Prediction,
+  type PredictOptions,
+  predictGain,
+  predictMass,
+} from "./predict-growth.js";
 export { type ParameterProfile, profileParameter } from "./profile-parameter.js";
 export { type ResidualPattern, residualPattern } from "./residual-pattern.js";

@@ -1,5 +1,5 @@
 import { type Measured, notDefined } from "../core/measured.js";
-import { notice } from "../core/notice.js";
+import { type Notice, notice } from "../core/notice.js";
 import { curveByName } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import type { GrowthCurve } from "./growth-curve.js";
@@ -49,6 +49,14 @@ export function predictGain(fit: CurveFit, age: number, options: PredictOptions 
     numericGradient(at, p, standardErrors(fit), out);
     return at(p);
   });
+}
+
+/** What the two bands around a fitted curve mean, one sentence each. */
+export function explainBands(level = 0.95): Notice[] {
+  return [
+    notice("growth-confidence-band", "info", { percent: 100 * level }),
+    notice("growth-prediction-band", "info", { percent: 100 * level }),
+  ];
 }
 
 function predict(

@@ -1,8 +1,9 @@
 import type { Result } from "../core/result.js";
 import type { AnimalSeries } from "../series/animal-series.js";
-import { planRation, type RationOptions } from "./plan-ration.js";
+import { planRation } from "./plan-ration.js";
 import type { Ration } from "./ration.js";
 import type { RationDiet } from "./ration-diet.js";
+import type { RationOptions } from "./ration-options.js";
 
 /** A change to look at beside the ration as it stands. */
 export interface RationScenario {

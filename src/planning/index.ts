@@ -23,9 +23,9 @@ export {
   type ForecastAnimalsOptions,
   forecastAnimals,
 } from "./forecast-animals.js";
+export type { ForecastModel } from "./forecast-expectation.js";
 export {
   type ForecastBacktest,
-  type ForecastModel,
   type ForecastOptions,
   forecastTarget,
   type TargetForecast,
@@ -40,10 +40,11 @@ export {
   mixFormula,
 } from "./mix-formula.js";
 export { type PlanDayOptions, type PlannedDay, planDay } from "./plan-day.js";
-export { planRation, type RationLimits, type RationOptions } from "./plan-ration.js";
+export { planRation } from "./plan-ration.js";
 export type { Ration, RationFeed, RationLimit, RationPart } from "./ration.js";
 export type { RationTarget } from "./ration-amount.js";
 export type { RationDiet } from "./ration-diet.js";
+export type { RationLimits, RationOptions } from "./ration-options.js";
 export { rationRows, type SheetRow, scenarioRows, sheetRows } from "./sheet-rows.js";
 export {
   type WeaningOptions,

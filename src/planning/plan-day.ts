@@ -4,8 +4,9 @@ import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import { addDays, feedingDayOf } from "../units/calendar.js";
 import { type BatchNeed, batchSize } from "./batch-size.js";
 import { type DaySheet, daySheet } from "./day-sheet.js";
-import { planRation, type RationOptions } from "./plan-ration.js";
+import { planRation } from "./plan-ration.js";
 import type { Ration } from "./ration.js";
+import type { RationOptions } from "./ration-options.js";
 
 export interface PlanDayOptions extends Omit<RationOptions, "settings" | "intake"> {
   /** Options of single animals, by animal id; they override the common ones. */

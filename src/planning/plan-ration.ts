@@ -1,19 +1,17 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import type { EnergyChoice } from "../rates/energy-of.js";
-import { type HoldLimits, holdRules } from "../rates/hold-rules.js";
-import { type IntakeDay, intakeByDay } from "../rates/intake-by-day.js";
+import { holdRules } from "../rates/hold-rules.js";
+import { intakeByDay } from "../rates/intake-by-day.js";
 import { phaseAt, phasesOf } from "../rates/phases-of.js";
 import { seriesUpTo } from "../rates/series-up-to.js";
-import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
+import type { AnimalSeries } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
-import { bandAt } from "../species/age-band.js";
 import { profileOf } from "../species/profile-of.js";
-import type { SpeciesProfile } from "../species/species-profile.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
-import { feedSchedule, spread } from "./feed-schedule.js";
-import type { Ration, RationLimit } from "./ration.js";
+import { feedSchedule } from "./feed-schedule.js";
+import { limitRation } from "./limit-ration.js";
+import type { Ration } from "./ration.js";
 import {
   feedsOf,
   plansInForce,
@@ -21,50 +19,11 @@ import {
   type RationTarget,
   rationAmounts,
 } from "./ration-amount.js";
-import {
-  type EnergyDiet,
-  lastDiets,
-  planDiets,
-  type RationDiet,
-  withEnergy,
-} from "./ration-diet.js";
+import { type EnergyDiet, lastDiets, planDiets, withEnergy } from "./ration-diet.js";
 import { dealOut, mixDiets, shareOfPct } from "./ration-mix.js";
+import type { RationOptions } from "./ration-options.js";
 import { warnBelowDemand, warnOutsideShare } from "./ration-warnings.js";
 import { meanEaten, meanOffered, recentSolids } from "./recent-intake.js";
-
-/** Editable limits. A limit no source gives is absent until someone enters it. */
-export interface RationLimits {
-  /** Most that one feed may be, % of body mass. Default: the species profile's, if it has one. */
-  readonly feedPctOfMass?: number;
-  /** Steepest rise above the mean offered on the last complete days, %. Default 10 (own choice). */
-  readonly risePct?: number | null;
-  /** Most water in the day's food, mL per kg. Default: none. */
-  readonly waterMlPerKg?: number;
-}
-
-export interface RationOptions {
-  readonly settings: StudySettings;
-  /** The instant at which the ration is made; only data up to it are used. */
-  readonly at: number;
-  /** The feeding day planned. Default: the one after the day of `at`. */
-  readonly feedingDay?: CivilDate;
-  readonly profile?: SpeciesProfile;
-  readonly target?: RationTarget;
-  /** Formula and solid to use. Default: those last given. */
-  readonly diets?: readonly RationDiet[];
-  /** Share of the energy from solids, %. Default: as eaten over the last complete days. */
-  readonly solidsEnergyPct?: number;
-  readonly feedsPerDay?: number;
-  /** Local clock times "HH:MM". */
-  readonly feedTimes?: readonly string[];
-  /** Scales the amount before the limits, %. Default 100. */
-  readonly scalePct?: number;
-  readonly limits?: RationLimits;
-  readonly holdLimits?: Partial<HoldLimits>;
-  readonly energy?: EnergyChoice;
-  /** Intake already computed. */
-  readonly intake?: readonly IntakeDay[];
-}
 
 const dayMs = 86_400_000;
 
@@ -211,76 +170,32 @@ export function planRation(
   const inGrams = (a: RationAmount) => (a.unit === "g" ? a.amount : a.amount / mix.kcalPerG);
   const amount = amounts.reduce((a, b) => (inGrams(b) > inGrams(a) ? b : a));
   const orderedG = inGrams(amount);
-  let grams = scale * orderedG;
-
-  const notices: Notice[] = [amount.why];
-  const limits: RationLimit[] = [];
-  const bind = (limit: RationLimit["limit"], value: Measured, most: number, code: string) => {
-    // An ordered plan is shown as ordered; that it goes beyond a limit is said. More
-    // than ordered is cut to the limit, never below the order.
-    const over = grams > most;
-    if (over && target.kind === "plan" && scale === 1) {
-      notices.push(
-        notice("ration-plan-over-limit", "caution", { animal, limit, wanted: grams, most }),
-      );
-    }
-    const binds = over && !(target.kind === "plan" && scale === 1);
-    if (binds) {
-      const cut = target.kind === "plan" ? Math.max(most, Math.min(grams, orderedG)) : most;
-      notices.push(
-        notice(code, "caution", { animal, wanted: grams, most: cut, value: value.value }),
-      );
-      grams = cut;
-    }
-    limits.push({ limit, value, binds });
-  };
-  const risePct = options.limits?.risePct === undefined ? 10 : options.limits.risePct;
-  if (risePct !== null && recentOfferedG.value !== null && recentOfferedG.value > 0) {
-    const most = recentOfferedG.value * (1 + risePct / 100);
-    bind("rise from day to day", measured(risePct, "%"), most, "ration-rise-limited");
-  } else if (risePct !== null) {
-    notices.push(notice("ration-rise-not-judged", "caution", { animal }));
-  }
-  const mostWater = options.limits?.waterMlPerKg;
-  if (mostWater !== undefined && mix.waterPerG !== null && mix.waterPerG > 0) {
-    const most = (mostWater * massKg) / mix.waterPerG;
-    bind("water", measured(mostWater, "mL/kg/d"), most, "ration-water-limited");
-  }
   const schedule = feedSchedule(span, zone, ageD, profile, plans, options);
   if (schedule.times.length === 0) {
     return without("not computed", [
       notice("ration-no-rhythm", "caution", { animal, species: profile.species }),
     ]);
   }
-  let times = schedule.times;
-  let mostPerFeed: number | null = null;
-  const feedPct = options.limits?.feedPctOfMass ?? profile.feedLimit?.value;
-  if (feedPct === undefined) {
-    notices.push(notice("ration-no-feed-limit", "info", { species: profile.species }));
-  } else {
-    const perFeed = Math.floor((feedPct / 100) * mass.value + 1e-6);
-    const needed = Math.ceil(grams / Math.max(1, perFeed));
-    if (needed > times.length && schedule.from !== "entered") {
-      // More, smaller feeds first, as far as the rhythm of the species allows.
-      const n = Math.min(needed, Math.max(times.length, schedule.mostFeeds ?? times.length));
-      if (n > times.length) {
-        notices.push(notice("ration-more-feeds", "info", { animal, from: times.length, to: n }));
-        const hours = bandAt(profile.feedingRhythm, ageD)?.betweenHours ?? null;
-        times = spread(n, span, hours, zone);
-      }
-    }
-    bind(
-      "share of body mass per feed",
-      measured(feedPct, "% of body mass"),
-      perFeed * times.length,
-      "ration-feed-limited",
-    );
-    if (target.kind !== "plan" || scale !== 1) mostPerFeed = perFeed;
-  }
+  const limited = limitRation({
+    animal,
+    wantedG: scale * orderedG,
+    orderedG: target.kind === "plan" ? orderedG : null,
+    massG: mass.value,
+    recentOfferedG: recentOfferedG.value,
+    waterPerG: mix.waterPerG,
+    limits: options.limits ?? {},
+    profile,
+    ageD,
+    schedule,
+    span,
+    zone,
+  });
+  const { grams, limits, times } = limited;
+  const notices: Notice[] = [amount.why, ...limited.notices];
   // Down where a limit binds, so that rounding never steps over it; up to meet an energy.
   const whole = amount.unit === "kcal" ? Math.ceil(grams - 1e-9) : Math.round(grams);
   const wantedG = limits.some((l) => l.binds) ? Math.floor(grams + 1e-9) : whole;
-  const { feeds, parts } = dealOut(wantedG, mix, times, zone, mostPerFeed);
+  const { feeds, parts } = dealOut(wantedG, mix, times, zone, limited.mostPerFeed);
   const totalG = feeds.reduce((total, f) => total + f.g, 0);
   if (!(totalG > 0)) {
     return without("not computed", [

@@ -4,7 +4,7 @@ import type { Result } from "../core/result.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
 import type { CivilDate } from "../series/animal-series.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
-import { fitLeastSquares } from "../stats/least-squares.js";
+import { curveDaysLeft, fitSCurve, sCurve } from "./weaning-curve.js";
 
 export interface WeaningOptions {
   /** Days the present pace is read from. Default 10. */
@@ -71,7 +71,7 @@ export function weaningProgress(
   const since = begun === -1 ? [] : fed.slice(begun);
   const x = since.map((d) => (d.from - since[0]!.from) / 86_400_000);
   const y = since.map((d) => middle(d));
-  const curve = fitS(x, y);
+  const curve = fitSCurve(x, y);
   const recent = since.slice(-o.paceDays);
   const pace = paceOf(x.slice(-o.paceDays), y.slice(-o.paceDays));
   const last3 = y.slice(-3);
@@ -213,59 +213,4 @@ function stallBegin(days: readonly IntakeDay[], y: readonly number[], share: num
   let i = days.length - 1;
   while (i > 0 && Math.abs(y[i - 1]! - share) <= 5) i--;
   return days[i]!.feedingDay;
-}
-
-function sCurve(x: number, middleD: number, rate: number): number {
-  return 100 / (1 + Math.exp(-rate * (x - middleD)));
-}
-
-function fitS(x: readonly number[], y: readonly number[]) {
-  if (x.length < 5 || Math.max(...y) - Math.min(...y) < 5) return null;
-  const start = [x[y.findIndex((v) => v >= 50)] ?? x.at(-1)! + 5, 0.1];
-  const fit = fitLeastSquares(
-    {
-      parameters: 2,
-      evaluate: (theta, values, gradient) => {
-        for (let i = 0; i < x.length; i++) {
-          const e = Math.exp(-theta[1]! * (x[i]! - theta[0]!));
-          if (!Number.isFinite(e)) return false;
-          const s = 1 / (1 + e);
-          values[i] = 100 * s;
-          gradient[2 * i] = -100 * s * (1 - s) * theta[1]!;
-          gradient[2 * i + 1] = 100 * s * (1 - s) * (x[i]! - theta[0]!);
-        }
-        return true;
-      },
-    },
-    { y },
-    { start, lower: [-365, 1e-4], upper: [730, 5] },
-  );
-  if (!fit.converged || fit.atBound.some(Boolean)) return null;
-  const df = x.length - 2;
-  const v = fit.unscaledCovariance;
-  const scale = fit.rss / df;
-  const covariance = v === null ? null : [v[0]! * scale, v[1]! * scale, v[3]! * scale];
-  return { middleD: fit.theta[0]!, rate: fit.theta[1]!, stop: fit.stop, covariance, df };
-}
-
-/** Days from the last day on record to the weaned share on the curve (delta method). */
-function curveDaysLeft(
-  curve: NonNullable<ReturnType<typeof fitS>>,
-  lastD: number,
-  weanedPct: number,
-): Measured {
-  const logit = Math.log(weanedPct / (100 - weanedPct));
-  const left = curve.middleD + logit / curve.rate - lastD;
-  const value = Math.max(0, left);
-  if (curve.covariance === null) return measured(value, "d");
-  const [vmm, vmk, vkk] = curve.covariance as [number, number, number];
-  const g = -logit / curve.rate ** 2;
-  const se = Math.sqrt(Math.max(0, vmm + 2 * g * vmk + g * g * vkk));
-  const half = studentTQuantile(0.975, curve.df) * se;
-  const interval = {
-    lower: Math.max(0, left - half),
-    upper: Math.max(0, left + half),
-    level: 0.95,
-  };
-  return measured(value, "d", { se, interval });
 }

@@ -1,35 +1,10 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
-import type { LeftOut, Result } from "../core/result.js";
-import type { AnimalSeries, StudySettings } from "../series/animal-series.js";
+import type { Result } from "../core/result.js";
 import { fitLinearMixed, type LinearMixedFit } from "../stats/linear-mixed.js";
 import { estimateContrast, prepareInference } from "../stats/linear-mixed-contrasts.js";
-import { nearlyKnown } from "./bounds.js";
-import { isAttributable } from "./cohort-conversion.js";
-import type { EnergyChoice } from "./energy-of.js";
-import { feedConversion } from "./feed-conversion.js";
-import { phaseAt, phasesOf } from "./phases-of.js";
-
-const dayMs = 86_400_000;
-
-/** One stretch of one animal: energy eaten, size and gain with its error. */
-export interface BalanceWindow {
-  readonly animalId: string;
-  readonly from: number;
-  readonly to: number;
-  readonly kcalPerD: number;
-  /** Mean mass^0.75, kg^0.75. */
-  readonly metabolicKg: number;
-  readonly gainGPerD: number;
-  readonly gainSe: number;
-}
-
-export interface BalanceOptions {
-  readonly settings: Pick<StudySettings, "zone" | "feedingDayStartHour" | "speciesOverrides">;
-  /** Length of a stretch, days; 7 or more. Default 7. */
-  readonly days?: number;
-  readonly energy?: EnergyChoice;
-}
+import type { BalanceWindow } from "./balance-windows.js";
+import { calibrateGain } from "./calibrate-gain.js";
 
 export interface AnimalBalance {
   readonly animalId: string;
@@ -59,66 +34,6 @@ export interface EnergyBalance {
   /** Of maintenance, growth and, where there is one, the size effect. */
   readonly covariance: readonly (readonly number[])[];
   readonly animals: readonly AnimalBalance[];
-}
-
-/**
- * The stretches of one animal for {@link energyBalance}: consecutive windows of
- * at least seven days between weighings, outside arrival and fast, with every
- * feed and its energy known to within 3 %.
- */
-export function balanceWindows(
-  series: AnimalSeries,
-  options: BalanceOptions,
-): { readonly windows: readonly BalanceWindow[]; readonly leftOut: readonly LeftOut[] } {
-  const days = Math.max(7, options.days ?? 7);
-  const { phases } = phasesOf(series, { settings: options.settings }).value;
-  const windows: BalanceWindow[] = [];
-  let unknown = 0;
-  let phase = 0;
-  let long = 0;
-  const rows = series.daily;
-  let i = 0;
-  for (;;) {
-    const first = rows[i];
-    const end = first && rows.findIndex((r) => r.at >= first.at + (days - 0.5) * dayMs);
-    if (first === undefined || end === undefined || end === -1) break;
-    i = end;
-    const span = (rows[end]!.at - first.at) / dayMs;
-    if (span > 2 * days) {
-      long++;
-      continue;
-    }
-    const c = feedConversion(series, {
-      endAt: rows[end]!.at,
-      days: span,
-      minimumDays: days - 0.5,
-      minimumWeighings: 4,
-      ...(options.energy === undefined ? {} : { energy: options.energy }),
-    }).value;
-    const names = [phaseAt(phases, first.at)?.phase, phaseAt(phases, rows[end]!.at - 1)?.phase];
-    const kcal = isAttributable(c) ? nearlyKnown(c.kcal, 3) : null;
-    if (names.includes("arrival") || names.includes("post-weaning fast")) phase++;
-    else if (kcal === null || c.from === null || c.to === null || c.days === null) unknown++;
-    else {
-      windows.push({
-        animalId: c.animalId,
-        from: c.from,
-        to: c.to,
-        kcalPerD: kcal / c.days,
-        metabolicKg: (c.meanMassG! / 1000) ** 0.75,
-        gainGPerD: c.gain.value!,
-        gainSe: c.gain.se!,
-      });
-    }
-  }
-  return {
-    windows,
-    leftOut: [
-      { reason: "in arrival or fast", count: phase },
-      { reason: "feed, its energy or the gain not known", count: unknown },
-      { reason: "no weighing for too long", count: long },
-    ].filter((l) => l.count > 0),
-  };
 }
 
 /**
@@ -155,7 +70,7 @@ export function energyBalance(
     );
   } else {
     const size = windows.map((w) => w.metabolicKg);
-    const { calibrated, reliability } = calibrate(windows);
+    const { calibrated, reliability } = calibrateGain(windows);
     if (reliability < 0.2) {
       notices.push(notice("balance-gain-too-noisy", "caution", { reliability: 100 * reliability }));
     } else {
@@ -247,39 +162,6 @@ export function maintenanceAt(
 /** Mean mass of a stretch, kg. */
 function massOf(w: BalanceWindow): number {
   return w.metabolicKg ** (4 / 3);
-}
-
-/**
- * Each gain drawn towards what its animal and size predict, by how little of the
- * rest is real. The animal's own mean comes first: differences between animals
- * are known well from their many stretches, and the model sets them apart.
- */
-function calibrate(windows: readonly BalanceWindow[]) {
-  const n = windows.length;
-  const mx = windows.reduce((s, w) => s + w.metabolicKg, 0) / n;
-  const my = windows.reduce((s, w) => s + w.gainGPerD, 0) / n;
-  const sxx = windows.reduce((s, w) => s + (w.metabolicKg - mx) ** 2, 0);
-  const sxy = windows.reduce((s, w) => s + (w.metabolicKg - mx) * (w.gainGPerD - my), 0);
-  const slope = sxx > 0 ? sxy / sxx : 0;
-  const line = windows.map((w) => my + slope * (w.metabolicKg - mx));
-  const own = new Map<string, { sum: number; count: number }>();
-  windows.forEach((w, i) => {
-    const o = own.get(w.animalId) ?? { sum: 0, count: 0 };
-    own.set(w.animalId, { sum: o.sum + w.gainGPerD - line[i]!, count: o.count + 1 });
-  });
-  const expected = windows.map((w, i) => {
-    const o = own.get(w.animalId)!;
-    return line[i]! + o.sum / o.count;
-  });
-  const df = Math.max(1, n - own.size - 1);
-  const scatter = windows.reduce((s, w, i) => s + (w.gainGPerD - expected[i]!) ** 2, 0) / df;
-  const error = windows.reduce((s, w) => s + w.gainSe ** 2, 0) / n;
-  const real = Math.max(0, scatter - error);
-  const calibrated = windows.map((w, i) => {
-    const share = real / (real + w.gainSe ** 2 || 1);
-    return expected[i]! + share * (w.gainGPerD - expected[i]!);
-  });
-  return { calibrated, reliability: scatter > 0 ? real / scatter : 0 };
 }
 
 function describe(

@@ -48,7 +48,7 @@ const mostKcalPerG = 9.5;
  * how much energy may be missing. A composition that cannot be (negative parts,
  * a sum over 105 %, no energy) gives no energy, with the reason.
  *
- * @example energyOf(seaOtterMilk, "general").kcalPerG.value // 2.733 kcal/g
+ * @example energyOf(seaOtterMilk, "general").kcalPerG.value // 2.732 kcal/g
  */
 export function energyOf(
   composition: Composition,

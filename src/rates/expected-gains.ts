@@ -2,14 +2,10 @@ import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries, StudySettings } from "../series/animal-series.js";
+import { balanceWindows } from "./balance-windows.js";
 import { nearlyKnown } from "./bounds.js";
 import { isAttributable } from "./cohort-conversion.js";
-import {
-  balanceWindows,
-  type EnergyBalance,
-  energyBalance,
-  expectedGain,
-} from "./energy-balance.js";
+import { type EnergyBalance, energyBalance, expectedGain } from "./energy-balance.js";
 import { feedConversion } from "./feed-conversion.js";
 import { seriesUpTo } from "./series-up-to.js";
 

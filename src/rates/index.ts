@@ -1,12 +1,10 @@
+export { type BalanceOptions, type BalanceWindow, balanceWindows } from "./balance-windows.js";
 export type { Bounds } from "./bounds.js";
 export { type CohortConversion, cohortConversion } from "./cohort-conversion.js";
 export type { ConversionRatio } from "./conversion-ratio.js";
 export { type DailyGain, dailyGains } from "./daily-gains.js";
 export {
   type AnimalBalance,
-  type BalanceOptions,
-  type BalanceWindow,
-  balanceWindows,
   type EnergyBalance,
   energyBalance,
   expectedGain,

@@ -22,7 +22,7 @@ export type RatioSet =
  * (a - r b)^2 <= t^2 (Vaa - 2 r Vab + r^2 Vbb).
  *
  * @param t the quantile of Student's t (or the normal) of the wanted level.
- * @example ratioSet({ numerator: 10, denominator: 5, numeratorVariance: 1, denominatorVariance: 0.25 }, 2) // bounded, 1.4686 to 2.7219
+ * @example ratioSet({ numerator: 10, denominator: 5, numeratorVariance: 1, denominatorVariance: 0.25 }, 2) // bounded, 1.5 to 2.6667
  */
 export function ratioSet(ratio: UncertainRatio, t: number): RatioSet {
   const { numerator: a, denominator: b } = ratio;

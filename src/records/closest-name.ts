@@ -1,12 +1,15 @@
 /**
  * The one known name that is nearest to a written one, if it is near (at most
  * two letters added, dropped, changed or exchanged, and fewer than a third of
- * the name) and no other is as near.
+ * the name) and no other is as near. Signs that look alike on paper (l and 1, O
+ * and 0) count as the same where that leaves one name.
  *
  * @example closestName("O22-0l", new Set(["O22-01", "O23-01"])) // "O22-01"
  */
 export function closestName(written: string, known: ReadonlySet<string>): string | null {
   const a = written.toLowerCase();
+  const alike = [...known].filter((name) => asSeen(name) === asSeen(written));
+  if (alike.length === 1) return alike[0]!;
   const limit = Math.min(2, Math.max(1, Math.floor(a.length / 3)));
   let best: string | null = null;
   let bestDistance = limit + 1;
@@ -22,6 +25,15 @@ export function closestName(written: string, known: ReadonlySet<string>): string
     } else if (d === bestDistance) tied = true;
   }
   return bestDistance <= limit && !tied ? best : null;
+}
+
+/** What a name looks like on paper. */
+function asSeen(name: string): string {
+  return name
+    .toLowerCase()
+    .replace(/[\s_.-]/g, "")
+    .replace(/[li|]/g, "1")
+    .replaceAll("o", "0");
 }
 
 /**

@@ -1,4 +1,16 @@
 export {
+  type BuildReferenceOptions,
+  type BuiltReference,
+  buildReference,
+  type ReferencePoint,
+} from "./build-reference.js";
+export {
+  checkReference,
+  type ReferenceCheck,
+  type WormGroup,
+  type WormPoint,
+} from "./check-reference.js";
+export {
   conditionalZ,
   conditionalZGivenAll,
   lowGainLine,

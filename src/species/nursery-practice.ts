@@ -4,7 +4,7 @@ import type { SourcedValue } from "./species-profile.js";
 export const formulaUseBy: SourcedValue = {
   value: 12,
   unit: "h",
-  source: "none",
+  source: "no source",
   sure: "common practice",
 };
 
@@ -12,6 +12,6 @@ export const formulaUseBy: SourcedValue = {
 export const veryYoung: SourcedValue = {
   value: 28,
   unit: "d",
-  source: "none",
+  source: "no source",
   sure: "common practice",
 };

@@ -89,7 +89,7 @@ export const seaOtter: SpeciesProfile = {
     {
       fromD: 0,
       toD: 60,
-      everyH: { range: [2, 3], unit: "h", source: "none", sure: "common practice" },
+      everyH: { range: [2, 3], unit: "h", source: "no source", sure: "common practice" },
       betweenHours: null,
     },
     {
@@ -106,7 +106,7 @@ export const seaOtter: SpeciesProfile = {
     {
       fromD: 120,
       toD: null,
-      everyH: { range: [3, 6], unit: "h", source: "none", sure: "common practice" },
+      everyH: { range: [3, 6], unit: "h", source: "no source", sure: "common practice" },
       betweenHours: null,
     },
   ],

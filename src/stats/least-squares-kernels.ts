@@ -188,3 +188,59 @@ export function invertGram(
   }
   return true;
 }
+
+/** The fall of ||q - R d||^2 that a step d promises. */
+export function promised(
+  r: Float64Array,
+  ld: number,
+  from: number,
+  size: number,
+  q: Float64Array,
+  d: Float64Array,
+): number {
+  let before = 0;
+  let after = 0;
+  for (let i = 0; i < size; i++) {
+    const each = from + i < ld ? q[from + i]! : 0;
+    let left = each;
+    for (let j = i; j < size; j++) left -= (r[(from + j) * ld + from + i] ?? 0) * d[j]!;
+    before += each * each;
+    after += left * left;
+  }
+  return before - after;
+}
+
+/** The largest entry of a column of R. */
+export function columnPeak(r: Float64Array, ld: number, column: number): number {
+  let peak = 0;
+  for (let i = 0; i <= column; i++) peak = Math.max(peak, Math.abs(r[column * ld + i]!));
+  return peak;
+}
+
+/** The least share of a column's length that the columns before it do not explain. */
+export function leastOwnPart(r: Float64Array, ld: number, columns: number): number {
+  let least = 1;
+  for (let j = 0; j < columns; j++) {
+    const length = Math.sqrt(dot(r, j * ld, r, j * ld, j + 1));
+    if (length > 0) least = Math.min(least, Math.abs(r[j * ld + j]!) / length);
+  }
+  return least;
+}
+
+/** Removes the correlation with the row before, last row first. */
+export function whiten(
+  residual: Float64Array,
+  gradient: Float64Array,
+  carry: ArrayLike<number>,
+  n: number,
+  p: number,
+): void {
+  for (let i = n - 1; i > 0; i--) {
+    const rho = carry[i]!;
+    const spread = 1 / Math.sqrt(1 - rho * rho);
+    residual[i] = (residual[i]! - rho * residual[i - 1]!) * spread;
+    for (let j = 0; j < p; j++) {
+      gradient[i * p + j] = (gradient[i * p + j]! - rho * gradient[(i - 1) * p + j]!) * spread;
+    }
+  }
+}

@@ -1,10 +1,15 @@
 import {
   backSubstitute,
+  columnPeak,
   dampedStep,
   dot,
   invertGram,
+  leastOwnPart,
+  promised,
   triangularise,
+  whiten,
 } from "./least-squares-kernels.js";
+import { giveBack, type Slot, takeMemory } from "./least-squares-memory.js";
 
 /**
  * A curve to be fitted: y_i is explained by value i at parameters theta.
@@ -457,68 +462,6 @@ export function fitLeastSquares(
   return result;
 }
 
-/** The fall of ||q - R d||^2 that a step d promises. */
-function promised(
-  r: Float64Array,
-  ld: number,
-  from: number,
-  size: number,
-  q: Float64Array,
-  d: Float64Array,
-): number {
-  let before = 0;
-  let after = 0;
-  for (let i = 0; i < size; i++) {
-    const each = from + i < ld ? q[from + i]! : 0;
-    let left = each;
-    for (let j = i; j < size; j++) left -= (r[(from + j) * ld + from + i] ?? 0) * d[j]!;
-    before += each * each;
-    after += left * left;
-  }
-  return before - after;
-}
-
-function columnPeak(r: Float64Array, ld: number, column: number): number {
-  let peak = 0;
-  for (let i = 0; i <= column; i++) peak = Math.max(peak, Math.abs(r[column * ld + i]!));
-  return peak;
-}
-
-/** The least share of a column's length that the columns before it do not explain. */
-function leastOwnPart(r: Float64Array, ld: number, columns: number): number {
-  let least = 1;
-  for (let j = 0; j < columns; j++) {
-    const length = Math.sqrt(dot(r, j * ld, r, j * ld, j + 1));
-    if (length > 0) least = Math.min(least, Math.abs(r[j * ld + j]!) / length);
-  }
-  return least;
-}
-
-/** A plain array of the same numbers (a loop: `Array.from` walks the iterator). */
-export function plainArray(x: ArrayLike<number>, length = x.length): number[] {
-  const out = new Array<number>(length);
-  for (let i = 0; i < length; i++) out[i] = x[i]!;
-  return out;
-}
-
-/** Removes the correlation with the row before, last row first. */
-function whiten(
-  residual: Float64Array,
-  gradient: Float64Array,
-  carry: ArrayLike<number>,
-  n: number,
-  p: number,
-): void {
-  for (let i = n - 1; i > 0; i--) {
-    const rho = carry[i]!;
-    const spread = 1 / Math.sqrt(1 - rho * rho);
-    residual[i] = (residual[i]! - rho * residual[i - 1]!) * spread;
-    for (let j = 0; j < p; j++) {
-      gradient[i * p + j] = (gradient[i * p + j]! - rho * gradient[(i - 1) * p + j]!) * spread;
-    }
-  }
-}
-
 function failedFit(
   theta: number[],
   p: number,
@@ -544,67 +487,9 @@ function failedFit(
   };
 }
 
-interface Slot {
-  readonly values: Float64Array;
-  readonly gradient: Float64Array;
-  readonly residual: Float64Array;
-  readonly theta: Float64Array;
-}
-
-interface Memory {
-  readonly n: number;
-  readonly p: number;
-  readonly m: number;
-  readonly here: Slot;
-  readonly there: Slot;
-  readonly a: Float64Array;
-  readonly b: Float64Array;
-  readonly linearA: Float64Array;
-  readonly linearB: Float64Array;
-  readonly step: Float64Array;
-  readonly scale: Float64Array;
-  readonly free: Uint8Array;
-  readonly work: Float64Array;
-  readonly side: Float64Array;
-  readonly solution: Float64Array;
-  readonly inverse: Float64Array;
-}
-
-// One spare block of scratch memory: series of equal length follow one another.
-let spare: Memory | null = null;
-
-function takeMemory(n: number, p: number, m: number): Memory {
-  const ready = spare;
-  spare = null;
-  if (ready !== null && ready.n >= n && ready.p === p && ready.m === m) return ready;
-  // Some room to spare, so that series of other lengths find it large enough.
-  const rows = 64 * Math.ceil(n / 64);
-  const slot = (): Slot => ({
-    values: new Float64Array(rows),
-    gradient: new Float64Array(rows * p),
-    residual: new Float64Array(rows),
-    theta: new Float64Array(p),
-  });
-  return {
-    n: rows,
-    p,
-    m,
-    here: slot(),
-    there: slot(),
-    a: new Float64Array(rows * m),
-    b: new Float64Array(rows),
-    linearA: new Float64Array(rows * m),
-    linearB: new Float64Array(rows),
-    step: new Float64Array(m),
-    scale: new Float64Array(m),
-    free: new Uint8Array(m),
-    work: new Float64Array(2 * m * m),
-    side: new Float64Array(2 * m),
-    solution: new Float64Array(m),
-    inverse: new Float64Array(m * m),
-  };
-}
-
-function giveBack(memory: Memory): void {
-  spare = memory;
+/** A plain array of the same numbers (a loop: `Array.from` walks the iterator). */
+export function plainArray(x: ArrayLike<number>, length = x.length): number[] {
+  const out = new Array<number>(length);
+  for (let i = 0; i < length; i++) out[i] = x[i]!;
+  return out;
 }

@@ -209,6 +209,39 @@ export function minimiseSmooth(
   }
 }
 
+/**
+ * Newton steps with a Hessian already known from nearby, for a search repeated
+ * with little changed; `null` when they do not lead to a flat point in a few steps.
+ */
+export function minimiseNearby(
+  f: SmoothFunction,
+  start: Float64Array,
+  hessian: Float64Array,
+  tolerance: number,
+): SmoothMinimum | null {
+  const n = start.length;
+  const l = choleskyFactor(makeMatrix(n, n, Float64Array.from(hessian)), 1e-10);
+  if (l === null) return null;
+  let x = Float64Array.from(start);
+  const gradient = new Float64Array(n);
+  let value = f(x, gradient);
+  for (let evaluations = 1; evaluations <= 8; evaluations++) {
+    let slope = 0;
+    for (let i = 0; i < n; i++) {
+      slope = Math.max(slope, Math.abs(gradient[i]!) * Math.max(Math.abs(x[i]!), 0.01));
+    }
+    slope /= Math.max(1, Math.abs(value) * 1e-3);
+    if (slope <= tolerance)
+      return { x, value, gradient, hessian, slope, evaluations, converged: true };
+    const d = solveCholesky(l, gradient);
+    x = x.map((v, i) => v - d[i]!);
+    const next = f(x, gradient);
+    if (!(next <= value + 1e-9 * Math.max(1, Math.abs(value)))) return null;
+    value = next;
+  }
+  return null;
+}
+
 /** The symmetric Hessian at x by central differences of the gradient. */
 export function hessianByDifferences(f: SmoothFunction, x: Float64Array): Float64Array {
   const n = x.length;

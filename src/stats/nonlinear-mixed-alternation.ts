@@ -1,6 +1,11 @@
 import type { LikelihoodMethod } from "./linear-mixed-blocks.js";
 import { parametersFromFactor } from "./linear-mixed-covariance.js";
-import { minimiseSmooth, type SmoothMinimum } from "./linear-mixed-minimise.js";
+import {
+  hessianByDifferences,
+  minimiseNearby,
+  minimiseSmooth,
+  type SmoothMinimum,
+} from "./linear-mixed-minimise.js";
 import { makeMatrix } from "./matrix.js";
 import type { NonlinearMixedEngine } from "./nonlinear-mixed-engine.js";
 import type { NonlinearMixedStatus, NonlinearSearch } from "./nonlinear-mixed-fit.js";
@@ -94,17 +99,19 @@ export function alternate(
   let status: NonlinearMixedStatus = "variances-not-settled";
   let unsettled = 0;
   let restless = 0;
+  let curvature: Float64Array | null = null;
   const history: { x: Float64Array; g: Float64Array }[] = [];
   let iterations = 0;
   for (; iterations < options.maxIterations; iterations++) {
     const settled = engine.settleEffects(x, method, change > 1e-4 ? 1e-7 : 1e-13);
-    if (!Number.isFinite(engine.penalised(x)))
+    if (!settled && !Number.isFinite(engine.penalised(x)))
       return { x, status: "outside-domain", iterations, change, slope };
     unsettled = settled ? 0 : unsettled + 1;
     engine.updateVariance();
     engine.linearise();
     const fine = change < 1e-5;
-    const step = varianceStep(engine, method, x, fine);
+    const step = varianceStep(engine, method, x, fine, curvature);
+    if (step.hessian.some((v) => v !== 0)) curvature = step.hessian;
     slope = step.slope;
     if (options.effectsByMl) settleThetaByMl(engine, step.x);
     normaliseSigns(engine, step.x);
@@ -153,6 +160,7 @@ function varianceStep(
   method: LikelihoodMethod,
   x: Float64Array,
   fine: boolean,
+  curvature: Float64Array | null,
 ): SmoothMinimum {
   const { objective } = engine;
   const { q, shape } = engine.model;
@@ -161,11 +169,12 @@ function varianceStep(
   for (let i = 0; i < q; i++) {
     if (Math.abs(start[diagonal(i)]!) < 1e-3) start[diagonal(i)] = 0.02;
   }
-  const step = minimiseSmooth(
-    (at, g) => objective.deviance(at, method, g),
-    start,
-    fine ? { tolerance: 1e-8 } : { rough: true, tolerance: 1e-9 },
-  );
+  const f = (at: Float64Array, g: Float64Array) => objective.deviance(at, method, g);
+  const nearby = curvature === null ? null : minimiseNearby(f, start, curvature, 1e-9);
+  const step =
+    nearby ??
+    minimiseSmooth(f, start, fine ? { tolerance: 1e-8 } : { rough: true, tolerance: 1e-9 });
+  if (step.hessian.every((v) => v === 0)) step.hessian.set(hessianByDifferences(f, step.x));
   const snapped = Float64Array.from(step.x);
   let any = false;
   for (let i = 0; i < q; i++) {

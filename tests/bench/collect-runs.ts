@@ -1,7 +1,7 @@
+import type { Random } from "../../src/core/random.js";
 import type { HealthyRun } from "../../src/flags/thresholds-for-budget.js";
 import { watchedStatistics, watchGroup } from "../../src/flags/watch-group.js";
-import { type CohortDesign, simulateCohort, type SimulatedCohort } from "./simulated-cohorts.js";
-import type { Random } from "../../src/core/random.js";
+import { type CohortDesign, type SimulatedCohort, simulateCohort } from "./simulated-cohorts.js";
 
 export interface CollectedCohort {
   readonly cohort: SimulatedCohort;

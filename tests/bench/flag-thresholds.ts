@@ -55,7 +55,12 @@ for (const [animals, cohortsEach] of [
   });
   const thresholds = [0.5, 1, 2, 5, 10].map((per100Weeks) => {
     const found = thresholdsForBudget(runs, budgetShares, per100Weeks / 100);
-    console.log(animals, per100Weeks, found.thresholds.map((t) => t.toFixed(3)).join(" "), found.openings);
+    console.log(
+      animals,
+      per100Weeks,
+      found.thresholds.map((t) => t.toFixed(3)).join(" "),
+      found.openings,
+    );
     return { per100Weeks, values: found.thresholds.map((t) => Number(t.toPrecision(4))) };
   });
   sizes.push({ animals, thresholds });

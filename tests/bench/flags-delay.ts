@@ -5,7 +5,11 @@ import { seededRandom } from "../../src/core/random.js";
 import { defaultCalibration } from "../../src/flags/default-calibration.js";
 import { defaultEpisodeRule } from "../../src/flags/episode-rule.js";
 import { thresholdsFor } from "../../src/flags/false-flag-budget.js";
-import { type HealthyRun, strongest, thresholdsForBudget } from "../../src/flags/thresholds-for-budget.js";
+import {
+  type HealthyRun,
+  strongest,
+  thresholdsForBudget,
+} from "../../src/flags/thresholds-for-budget.js";
 import { collectCohort } from "./collect-runs.js";
 import { oracle, regressionRule, ruleOfThumb } from "./flag-rules-compared.js";
 import { designs, simulateCohort } from "./simulated-cohorts.js";
@@ -70,7 +74,12 @@ const centile = (values: readonly number[], p: number) => {
 const rows: unknown[] = [];
 const root = seededRandom(SEED);
 for (const animals of sizes) {
-  const found = budgets.map(() => ({ ours: [] as number[], a: [] as number[], b: [] as number[], oracle: [] as number[] }));
+  const found = budgets.map(() => ({
+    ours: [] as number[],
+    a: [] as number[],
+    b: [] as number[],
+    oracle: [] as number[],
+  }));
   const ours = budgets.map((x) => thresholdsFor(defaultCalibration, x, animals));
   const [ta, tb, to] = [runsA, runsB, runsO].map((runs) =>
     budgets.map((x) => thresholdsForBudget(runs, [1], x / 100).thresholds[0]!),
@@ -87,9 +96,27 @@ for (const animals of sizes) {
     const o = oracle(cohort, 0, noiseSd);
     budgets.forEach((_, k) => {
       found[k]!.ours.push(delay(strongest(runs[0]!, ours[k]!), days[0]!, change));
-      found[k]!.a.push(delay(a.map((v) => v / ta[k]!), own.day, change));
-      found[k]!.b.push(delay(b.map((v) => v / tb[k]!), own.day, change));
-      found[k]!.oracle.push(delay(o.map((v) => v / to[k]!), own.day, change));
+      found[k]!.a.push(
+        delay(
+          a.map((v) => v / ta[k]!),
+          own.day,
+          change,
+        ),
+      );
+      found[k]!.b.push(
+        delay(
+          b.map((v) => v / tb[k]!),
+          own.day,
+          change,
+        ),
+      );
+      found[k]!.oracle.push(
+        delay(
+          o.map((v) => v / to[k]!),
+          own.day,
+          change,
+        ),
+      );
     });
   }
   budgets.forEach((budget, k) => {

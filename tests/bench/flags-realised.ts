@@ -35,14 +35,14 @@ for (const animals of sizes) {
     const thresholds = asked.map((a) => thresholdsFor(defaultCalibration, a, animals));
     let weeks = 0;
     for (let r = 0; r < cohorts; r++) {
-      const { runs } = collectCohort(
-        { ...designs[name]!, animals, days: 63 },
-        root.split(key + r),
-      );
+      const { runs } = collectCohort({ ...designs[name]!, animals, days: 63 }, root.split(key + r));
       const judged = runs.reduce((sum, run) => sum + run.statistics[0]!.length, 0) / 7;
       weeks += judged;
       asked.forEach((_, k) => {
-        const openings = runs.reduce((n, run) => n + countOpenings(strongest(run, thresholds[k]!)), 0);
+        const openings = runs.reduce(
+          (n, run) => n + countOpenings(strongest(run, thresholds[k]!)),
+          0,
+        );
         rates[k]!.push((100 * openings) / judged);
       });
     }
@@ -56,9 +56,10 @@ for (const animals of sizes) {
         contemporaries: animals - 1,
         asked: a,
         realised: Number(mean.toFixed(3)),
-        limits: [mean - (1.96 * sd) / Math.sqrt(r.length), mean + (1.96 * sd) / Math.sqrt(r.length)].map(
-          (x) => Number(x.toFixed(3)),
-        ),
+        limits: [
+          mean - (1.96 * sd) / Math.sqrt(r.length),
+          mean + (1.96 * sd) / Math.sqrt(r.length),
+        ].map((x) => Number(x.toFixed(3))),
         ratio: Number((mean / a).toFixed(3)),
         centile10: Number(sorted[Math.floor(0.1 * r.length)]!.toFixed(2)),
         centile90: Number(sorted[Math.floor(0.9 * r.length)]!.toFixed(2)),

@@ -6,7 +6,9 @@ import { fileURLToPath } from "node:url";
 import { seededRandom } from "../../src/core/random.js";
 import { fitLinearMixed } from "../../src/stats/linear-mixed.js";
 import { fitNonlinearMixed } from "../../src/stats/nonlinear-mixed.js";
+import { makeIndividual } from "../../src/stats/nonlinear-mixed-individual.js";
 import type { MeanFunction } from "../../src/stats/nonlinear-mixed-model.js";
+import { individualPrior, populationModel } from "../../src/stats/nonlinear-mixed-prior.js";
 import { referenceFolder } from "../truth/reference-folder.js";
 
 /**
@@ -100,7 +102,7 @@ function peer(task: string, path: string): { median: number; cpu: number; logLik
 /** Median wall time, and processor time per run: the latter hardly feels other work on the machine. */
 function time<T>(work: () => T): { ms: number; cpuMs: number; last: T } {
   let last = work();
-  for (let i = 0; i < 4; i++) last = work();
+  for (let i = 0; i < 14; i++) last = work();
   const times: number[] = [];
   const before = process.cpuUsage();
   for (let i = 0; i < reps; i++) {
@@ -159,6 +161,29 @@ report({
   cpuShare: nlme === null ? null : round(own.cpuMs / nlme.cpu),
   asked: 0.25,
 });
+
+{
+  const one = makeIndividual(individualPrior(populationModel(own.last)), logistic);
+  const slope = new Float64Array(3);
+  const truth = Float64Array.of(1000, 22, 6);
+  const animals = 500;
+  const replay = (interval: boolean) => {
+    for (let a = 0; a < animals; a++) {
+      one.reset();
+      for (let day = 0; day < 20; day++) {
+        one.observe(day, logistic(day, truth, slope, 0) + ((a * 7 + day * 13) % 11) - 5);
+        if (interval) one.predict(day + 7);
+      }
+    }
+  };
+  const updates = time(() => replay(false));
+  const intervals = time(() => replay(true));
+  report({
+    work: "a new animal followed over 20 weighings, posterior after each",
+    microsecondsPerUpdate: round((updates.cpuMs * 1000) / (animals * 20)),
+    microsecondsPerUpdateWithInterval: round((intervals.cpuMs * 1000) / (animals * 20)),
+  });
+}
 
 const linearPath = dataFile("lmm_60k.csv", linearCsv);
 const mt = table(linearPath);

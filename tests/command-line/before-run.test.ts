@@ -1,4 +1,5 @@
 import { spawn } from "node:child_process";
+import { createHash } from "node:crypto";
 import {
   existsSync,
   mkdirSync,
@@ -82,6 +83,21 @@ describe("the step before a run", () => {
     expect(() => step.beforeRun(root, () => {})).toThrow(/build failed/);
     rmSync(join(root, "broken"));
     expect(step.beforeRun(root, () => {})).toEqual(["build"]);
+  });
+
+  it("does not wait for a run that died, nor for a number that another process has now", () => {
+    const name = createHash("sha256").update(root).digest("hex").slice(0, 16);
+    const held = join(tmpdir(), `gramline-before-run-${name}`);
+    mkdirSync(held);
+    // No process has this number (they end far below it).
+    writeFileSync(join(held, "pid"), "999999999");
+    expect(step.beforeRun(root, () => {})).toEqual(["link", "build"]);
+    mkdirSync(held);
+    writeFileSync(join(held, "pid"), String(process.pid));
+    const longAgo = new Date(Date.now() - 3_600_000);
+    utimesSync(held, longAgo, longAgo);
+    expect(step.beforeRun(root, () => {})).toEqual([]);
+    expect(existsSync(held)).toBe(false);
   });
 
   it("takes turns when started three times at once: one build", async () => {

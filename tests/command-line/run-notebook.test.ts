@@ -107,6 +107,38 @@ describe("parameters", () => {
   });
 });
 
+describe("values from the command line", () => {
+  const injected = (values: Record<string, string>) =>
+    joinedText(
+      withParameters(readNotebook(pathOf("clean")), values, "clean").cells.find(
+        (cell) => cell.id === "injected-parameters",
+      )?.source,
+    );
+
+  it("follow the types that the project's own notebooks declare", () => {
+    const own = fileURLToPath(new URL("../../notebooks/slow-gainer.ipynb", import.meta.url));
+    const set = (values: Record<string, string>) =>
+      joinedText(
+        withParameters(readNotebook(own), values, "slow-gainer").cells.find(
+          (cell) => cell.id === "injected-parameters",
+        )?.source,
+      );
+    expect(set({ animalId: "O24-03", onDay: "2024-05-30" })).toBe(
+      'const animalId: string = "O24-03";\nconst onDay: string | null = "2024-05-30";\n',
+    );
+    expect(set({ onDay: "null" })).toBe("const onDay: string | null = null;\n");
+  });
+
+  it("become what the default is: a text stays a text, a number becomes one", () => {
+    expect(injected({ animal: "007" })).toBe('const animal = "007";\n');
+    expect(injected({ mass: "4.5" })).toBe("const mass = 4.5;\n");
+    expect(injected({ animal: 'a";process.exit();"' })).toBe(
+      'const animal = "a\\";process.exit();\\"";\n',
+    );
+    expect(() => injected({ mass: "heavy" })).toThrow(/a number for mass, but "heavy" was given/);
+  });
+});
+
 describe("the notebooks of the project", () => {
   const own = fileURLToPath(new URL("../../notebooks", import.meta.url));
   const names = readdirSync(own).filter((name) => name.endsWith(".ipynb"));

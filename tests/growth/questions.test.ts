@@ -28,6 +28,25 @@ const chick1 = {
 };
 const near = (a: number, b: number) => Math.abs(a - b) / Math.abs(b);
 
+describe("how many more weighings", () => {
+  it("is said for an early life, and more of the same curve does identify it", () => {
+    const theta = [900, 0.09, 35];
+    const logistic = (t: number) => theta[0]! / (1 + Math.exp(-theta[1]! * (t - theta[2]!)));
+    // Errors that alternate, so that the fit stays near the truth.
+    const mass = (t: number, i: number) => logistic(t) + (i % 2 === 0 ? 4 : -4);
+    const ages = Array.from({ length: 11 }, (_, i) => 2 * i);
+    const early = fitCurve({ ages, masses: ages.map(mass) }, { curve: "logistic" });
+    const said = early.notices.find((each) => each.code === "growth-next-step-weighings");
+    expect(early.value.asymptoteIdentified).toBe(false);
+    const more = said!.parameters["weighings"] as number;
+    expect(more).toBeGreaterThan(0);
+    expect(more).toBeLessThan(30);
+    const later = Array.from({ length: 11 + 2 * more }, (_, i) => 2 * i);
+    const then = fitCurve({ ages: later, masses: later.map(mass) }, { curve: "logistic" });
+    expect(then.value.asymptoteIdentified).toBe(true);
+  });
+});
+
 describe("derived quantities", () => {
   const fit = fitCurve(rat42, { curve: "logistic" });
   const [a, k, ti] = fit.value.theta!;

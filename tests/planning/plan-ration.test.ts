@@ -4,7 +4,8 @@ import { noticeText } from "../../src/core/catalogue.js";
 import { batchSize } from "../../src/planning/batch-size.js";
 import { compareRations } from "../../src/planning/compare-rations.js";
 import { daySheet } from "../../src/planning/day-sheet.js";
-import { planRation, type RationOptions } from "../../src/planning/plan-ration.js";
+import { planRation } from "../../src/planning/plan-ration.js";
+import type { RationOptions } from "../../src/planning/ration-options.js";
 import { restingEnergy } from "../../src/rates/nutrition-formulas.js";
 import { convert } from "../../src/units/quantity.js";
 import {

@@ -1,12 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import {
-  type BalanceWindow,
-  balanceWindows,
-  energyBalance,
-  expectedGain,
-  maintenanceAt,
-} from "../../src/rates/energy-balance.js";
+import { type BalanceWindow, balanceWindows } from "../../src/rates/balance-windows.js";
+import { energyBalance, expectedGain, maintenanceAt } from "../../src/rates/energy-balance.js";
 import { dailyMasses, day, feedsEvery, settings, smallSeries, start } from "./small-study.js";
 
 /** Windows from known coefficients: 300 kcal per kg^0.75, 4 kcal per g. */

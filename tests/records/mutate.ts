@@ -202,12 +202,18 @@ function read(files: Readonly<Record<string, string | Uint8Array>>): Study | "re
   const rowsIn = study.counts.reduce((n, c) => n + c.rowsIn, 0);
   if (rowsIn !== accepted + decisions + study.setAside.length) throw new Error("rows lost");
   const series = buildSeries(study);
-  const text = JSON.stringify(series);
-  if (text.includes(':null,"unit"') && text.includes("NaN")) throw new Error("NaN");
+  checkNumbers(series);
   for (const a of series.animals)
     for (const d of a.daily)
       if (!(d.massG > 0) || !Number.isFinite(d.errorG)) throw new Error(`a day of ${d.massG} g`);
   if (({} as Record<string, unknown>)["polluted"] !== undefined)
     throw new Error("prototype changed");
   return study;
+}
+
+/** No number without a value anywhere in a result. */
+function checkNumbers(value: unknown): void {
+  if (typeof value === "number" && !Number.isFinite(value)) throw new Error(`a number is ${value}`);
+  if (typeof value === "object" && value !== null)
+    for (const x of Object.values(value)) checkNumbers(x);
 }

@@ -3,6 +3,7 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
 import { UsageError } from "../../src/core/usage-error.js";
+import { closestName, nameGuesser } from "../../src/records/closest-name.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 import {
@@ -281,6 +282,14 @@ describe("files as they come", () => {
     expect(all.map((w) => w.massG)).toEqual([2371, 1502.524725625]);
   });
 
+  it("with another decimal mark in one column", () => {
+    const s = study(
+      { "weighings.csv": "animal_id;at;mass_kg;tare_g\nP1;2025-03-06 07:00;2,371;410.5\n" },
+      { decimals: { "weighings.mass_g": "comma" } },
+    );
+    expect(s.tables.weighings[0]).toMatchObject({ massG: 2371, tareG: 410.5 });
+  });
+
   it("with a unit in the header", () => {
     const read = (header: string) =>
       study({ "weighings.csv": `animal_id,at,${header}\nP1,2025-03-06 07:00,2.5\n` });
@@ -327,5 +336,24 @@ describe("the demo study", () => {
     const noticed = new Set(s.notices.map((n) => `${n.place?.file}:${n.place?.line}`));
     for (const t of truth.slips.filter((each) => each.expected === "accepted with a notice"))
       expect(noticed).toContain(place(t));
+  });
+});
+
+describe("names that are nearly right", () => {
+  it("are suggested where one alone is near", () => {
+    const known = new Set(["O22-01", "O22-02", "O23-11"]);
+    expect(closestName("O22-0l", known)).toBe("O22-01"); // looks like it on paper
+    expect(closestName("O22-03", known)).toBeNull(); // as near to -01 as to -02
+    expect(closestName("O23-1l", known)).toBe("O23-11");
+    expect(closestName("o23-11", known)).toBe("O23-11");
+    expect(closestName("Bramble", known)).toBeNull();
+  });
+  it("are not looked for without end", () => {
+    const known = new Set(Array.from({ length: 3000 }, (_, i) => `animal-${i}-with-a-long-name`));
+    const guess = nameGuesser(known, 20);
+    const from = performance.now();
+    for (let i = 0; i < 100_000; i++) guess(`stranger-${i}-with-a-long-name`);
+    expect(performance.now() - from).toBeLessThan(20_000);
+    expect(guess("animal-7-with-a-long-nam")).toBeNull();
   });
 });

@@ -97,4 +97,10 @@ export const flagMessages = {
     `Heat, cold, water or power? Recorded outages: ${p.list("events")}.`,
   "shared-routine": (p) =>
     `Staff routine, time of weighing, a changed protocol? Recorded: ${p.list("events")}.`,
+  "missing-grams-reading": () =>
+    "The second part is a residual: conversion, losses, illness, unrecorded feed and wrong diet values are candidates and are not told apart. Illness lowers intake too, so a shortfall of intake is not a cause.",
+  "missing-grams-few": (p) =>
+    `The missing grams of ${p.text("animal")} are not split: its own gain is not known over the window, or only ${p.text("n")} contemporaries are (3 are needed).`,
+  "missing-grams-no-intake": (p) =>
+    `The missing grams of ${p.text("animal")} are not split by intake: feeds and energy are not complete for it, or are for ${p.text("n")} contemporaries only.`,
 } satisfies Readonly<Record<string, Sentence>>;

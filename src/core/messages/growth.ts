@@ -15,7 +15,15 @@ export const growthMessages = {
   "growth-parameter-undetermined": (m) =>
     `${m.text("parameter")} (${m.text("meaning")}) cannot be told from these data at all: other parameters do the same work, or no weighing depends on it. The figure shown, ${m.number("estimate")} ${m.text("unit")}, is one of many that fit equally well.`,
   "growth-next-step-asymptote": (m) =>
-    `What helps: fix the final mass ${m.text("parameter")} at a value known for the species, share it across the cohort, or wait until the gain has visibly slowed.`,
+    `What helps: fix the final mass ${m.text("parameter")} at a value known for the species, share it across the cohort, or wait for more weighings, until the gain has visibly slowed.`,
+  "growth-next-step-weighings": (m) =>
+    `If growth goes on as the ${m.text("curve")} curve fitted now says, about ${m.number("weighings")} more weighings at the same spacing would identify the final mass. This is a rough guide: the curve itself is still uncertain.`,
+  "growth-next-step-far-off": (m) =>
+    `The ${m.text("curve")} curve fitted now does not tell how many more weighings would identify the final mass; they are many.`,
+  "growth-confidence-band": (m) =>
+    `The inner band is where the true curve is expected to lie: at each age, ${m.number("percent")} % of such bands hold it, if the curve's form is right.`,
+  "growth-prediction-band": (m) =>
+    `The outer band is where a single new weighing is expected to lie, ${m.number("percent")} % of the time: the uncertainty of the curve and the scatter of weighings together.`,
   "growth-parameter-at-bound": (m) =>
     `${m.text("parameter")} (${m.text("meaning")}) rests on the limit that was set, ${m.number("estimate")} ${m.text("unit")}; it has no standard error, and those of the others hold only if the limit is true.`,
   "growth-origin-moved": (m) =>

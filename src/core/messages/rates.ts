@@ -102,7 +102,7 @@ export const rateMessages = {
   "hold-temperature-old": (p) =>
     `The last temperature is ${p.number("hours", 3)} h old; in the very young it must be younger than ${p.text("limit")} h.`,
   "hold-lost-feed": (p) =>
-    `${p.text("kind")} was recorded ${p.number("hours", 3)} h ago (limit ${p.text("limit")} h).`,
+    `Recorded ${p.number("hours", 3)} h ago: ${p.text("kind")} (limit ${p.text("limit")} h).`,
   "hold-none-recorded": (p) =>
     p.raw("hours") === null
       ? `No ${p.text("kind")} is on record.`

@@ -1,5 +1,6 @@
 import { type Notice, notice } from "../../core/notice.js";
 import { fitNonlinearMixed, type NonlinearMixedFit } from "../../stats/nonlinear-mixed.js";
+import { maximiseMarginal } from "../../stats/nonlinear-mixed-marginal.js";
 import type { MeanFunction } from "../../stats/nonlinear-mixed-model.js";
 import { type CurveName, curveByName } from "../curve-catalogue.js";
 import type { GrowthCurve } from "../growth-curve.js";
@@ -27,6 +28,12 @@ export interface FitCohortOptions {
   readonly logScale?: readonly string[];
   /** Default "REML". */
   readonly method?: "ML" | "REML";
+  /**
+   * Integrates over the differences between animals instead of linearising: number
+   * of quadrature points for each, 1 for the Laplace approximation. Maximum
+   * likelihood; slower. Default: linearised.
+   */
+  readonly quadrature?: number;
   /** Take a simpler model where the animals are too few or the fit fails. Default true. */
   readonly simplify?: boolean;
   readonly origin?: number;
@@ -84,10 +91,14 @@ export function fitCohort(
       mean,
       origin,
     });
-    const tried = fitNonlinearMixed(data, {
-      method: options.method ?? "REML",
+    const linearised = fitNonlinearMixed(data, {
+      method: options.quadrature === undefined ? (options.method ?? "REML") : "ML",
       starts: curve.starts(pooledSeries(animals, origin), constants),
     });
+    const tried =
+      options.quadrature === undefined || linearised.status !== "converged"
+        ? linearised
+        : maximiseMarginal(linearised, { nodes: options.quadrature });
     if (fit === null || tried.status === "converged") {
       fit = tried;
       model = candidate;
@@ -134,10 +145,14 @@ export function fitCohort(
       ages: animals.length === 0 ? { from: 0, to: 0 } : shared.ages,
     },
     method: {
-      name: "nonlinear mixed model, linearised likelihood",
+      name:
+        options.quadrature === undefined
+          ? "nonlinear mixed model, linearised likelihood"
+          : "nonlinear mixed model, likelihood by adaptive Gauss-Hermite quadrature",
       options: {
         curve: curve.name,
-        method: options.method ?? "REML",
+        method: options.quadrature === undefined ? (options.method ?? "REML") : "ML",
+        quadrature: options.quadrature ?? null,
         asked: { ...asked },
         taken: model === null ? null : { ...model },
         covariates: options.covariates ?? {},

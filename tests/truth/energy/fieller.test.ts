@@ -54,6 +54,14 @@ describe("Fieller's limits", () => {
     expect(set.above).toBeCloseTo(1.5230049471909, 8);
   });
 
+  it("by hand: 10 over 5 with variances 1 and 1/4 at t = 2 is 36/24 to 64/24", () => {
+    const set = ratioSet(
+      { numerator: 10, denominator: 5, numeratorVariance: 1, denominatorVariance: 0.25 },
+      2,
+    );
+    expect(set).toEqual({ kind: "bounded", lower: 1.5, upper: 64 / 24 });
+  });
+
   it("is the whole line where nothing can be said", () => {
     const parts = {
       numerator: 0.1,

@@ -6,7 +6,7 @@ import {
   likelihoodRatioTest,
   prepareInference,
 } from "../../../src/stats/linear-mixed-contrasts.js";
-import { mixedAdjustedMeans, meanRow, testTerms } from "../../../src/stats/linear-mixed-terms.js";
+import { meanRow, mixedAdjustedMeans, testTerms } from "../../../src/stats/linear-mixed-terms.js";
 import { readReference, referenceFolder } from "../reference-folder.js";
 import { referenceModel } from "./reference-models.js";
 

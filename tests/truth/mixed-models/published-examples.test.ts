@@ -66,6 +66,12 @@ describe("orange trees, logistic with random asymptote", () => {
     expect(ti!.typical.value! / 722.5559798125201).toBeCloseTo(1, 6);
     expect(a!.between!.value).toBeCloseTo(31.48255783245061, 4);
     expect(fit.value.logLik).toBeCloseTo(-131.58457910662156, 6);
+    const laplace = fitCohort(
+      trees.map(([animal, masses]) => ({ animal, ages: orangeAges, masses })),
+      { curve: "logistic", random: ["A"], quadrature: 1 },
+    );
+    expect(laplace.value.parameters[0]!.typical.value! / 192.0529663574893).toBeCloseTo(1, 5);
+    expect(laplace.value.logLik).toBeCloseTo(-131.5718852125199, 6);
   });
 });
 

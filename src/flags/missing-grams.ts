@@ -1,0 +1,196 @@
+import { type Measured, measured, notDefined } from "../core/measured.js";
+import { type Notice, notice } from "../core/notice.js";
+import type { Result } from "../core/result.js";
+import { UsageError } from "../core/usage-error.js";
+import { gainOverWindow } from "../rates/gain-over-window.js";
+import { intakeByDay } from "../rates/intake-by-day.js";
+import { type ContemporaryOptions, contemporaries } from "../reference/contemporaries.js";
+import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
+import { addDays, daysBetween } from "../units/calendar.js";
+
+/** Why an animal lies behind its contemporaries over a window, in grams. */
+export interface MissingGrams {
+  readonly animalId: string;
+  readonly from: CivilDate;
+  readonly to: CivilDate;
+  readonly days: number;
+  /** Gain expected of an animal of this size among these contemporaries, less its own. */
+  readonly missing: Measured;
+  /** What eating as much for its size as they did would have brought, at their gain per kcal. */
+  readonly fromIntake: Measured;
+  /**
+   * The rest: gain different from what was eaten for. Conversion, losses, illness,
+   * unrecorded feed and wrong diet values are candidates and are never split.
+   */
+  readonly rest: Measured;
+  readonly own: { readonly gainG: number; readonly kcalPerDay: number | null };
+  readonly expected: { readonly gainG: number; readonly kcalPerDay: number | null };
+  readonly contemporaries: readonly string[];
+}
+
+/**
+ * Splits the grams an animal is missing against its contemporaries over a window
+ * into what the shortfall of intake predicts at the contemporaries' gain per
+ * kcal, and a residual. Counterfactuals: expected gain is the contemporaries'
+ * mean relative gain times the animal's own mean mass; expected intake is their
+ * mean kcal per kg^0.75 times its own kg^0.75; gain per kcal is the ratio of their
+ * sums. Intervals: contemporaries left out one at a time (jackknife), the error of
+ * the animal's own gain added. Illness lowers intake too: a shortfall of intake
+ * is not a cause.
+ *
+ * @example missingGrams(study, "P07", { from: "2031-05-01", to: "2031-05-14" }).value.rest.value // 118 g
+ */
+export function missingGrams(
+  study: StudySeries,
+  animalId: string,
+  options: { readonly from: CivilDate; readonly to: CivilDate } & Omit<
+    ContemporaryOptions,
+    "onDay"
+  >,
+): Result<"missing-grams", MissingGrams> {
+  const { from, to } = options;
+  const days = daysBetween(from, to);
+  if (days < 5) {
+    throw new UsageError({
+      needed: "a window of at least 5 days",
+      came: `${from} to ${to}`,
+      where: "missingGrams",
+      todo: "Choose an earlier first day.",
+    });
+  }
+  const group = contemporaries(study, animalId, { ...options, onDay: to });
+  const own = windowOf(study, study.animals.find((a) => a.animal.animalId === animalId)!, from, to);
+  const others = group.members
+    .filter((m) => m.when === "in care")
+    .flatMap((m) => {
+      const series = study.animals.find((a) => a.animal.animalId === m.animalId)!;
+      const w = windowOf(study, series, from, to);
+      return w === null ? [] : [{ id: m.animalId, ...w }];
+    });
+  const notices: Notice[] = [notice("missing-grams-reading", "caution"), ...group.notices];
+  const fed = others.filter((o) => o.kcalPerDay !== null);
+  const undefinedAll = (why: Notice) => {
+    notices.push(why);
+    return {
+      missing: notDefined("g", why),
+      fromIntake: notDefined("g", why),
+      rest: notDefined("g", why),
+    };
+  };
+  let parts: Pick<MissingGrams, "missing" | "fromIntake" | "rest">;
+  let expected: MissingGrams["expected"] = { gainG: 0, kcalPerDay: null };
+  if (own === null || others.length < 3) {
+    parts = undefinedAll(
+      notice("missing-grams-few", "caution", { animal: animalId, n: others.length }),
+    );
+  } else {
+    const size = (own.massG / 1000) ** 0.75;
+    const expectedGain = (set: typeof others) =>
+      (set.reduce((s, o) => s + o.relative, 0) / set.length) * own.massG * days;
+    const intakePart = (set: typeof others): number | null => {
+      const known = set.filter((o) => o.kcalPerDay !== null);
+      if (own.kcalPerDay === null || known.length < 3) return null;
+      const perSize =
+        known.reduce((s, o) => s + o.kcalPerDay! / (o.massG / 1000) ** 0.75, 0) / known.length;
+      const kcal = known.reduce((s, o) => s + o.kcalPerDay! * days, 0);
+      const gained = known.reduce((s, o) => s + o.gainG, 0);
+      return (perSize * size - own.kcalPerDay) * days * (gained / kcal);
+    };
+    const total = expectedGain(others) - own.gainG;
+    const eaten = intakePart(others);
+    const left = others.map((_, i) => others.filter((__, k) => k !== i));
+    const jack = (f: (set: typeof others) => number | null) => {
+      const values = left.flatMap((set) => f(set) ?? []);
+      const n = values.length;
+      if (n < 3) return Number.NaN;
+      const mean = values.reduce((a, b) => a + b, 0) / n;
+      return Math.sqrt(((n - 1) / n) * values.reduce((a, b) => a + (b - mean) ** 2, 0));
+    };
+    const seTotal = Math.hypot(jack(expectedGain), own.gainSe);
+    const missing = withInterval(total, seTotal, others.length);
+    expected = {
+      gainG: expectedGain(others),
+      kcalPerDay:
+        fed.length < 3
+          ? null
+          : (fed.reduce((s, o) => s + o.kcalPerDay! / (o.massG / 1000) ** 0.75, 0) / fed.length) *
+            size,
+    };
+    if (eaten === null) {
+      const why = notice("missing-grams-no-intake", "caution", { animal: animalId, n: fed.length });
+      notices.push(why);
+      parts = { missing, fromIntake: notDefined("g", why), rest: notDefined("g", why) };
+    } else {
+      const restSe = Math.hypot(
+        jack((set) => {
+          const part = intakePart(set);
+          return part === null ? null : expectedGain(set) - part;
+        }),
+        own.gainSe,
+      );
+      parts = {
+        missing,
+        fromIntake: withInterval(eaten, jack(intakePart), fed.length),
+        rest: withInterval(total - eaten, restSe, fed.length),
+      };
+    }
+  }
+  return {
+    kind: "missing-grams",
+    schema: 1,
+    value: {
+      animalId,
+      from,
+      to,
+      days,
+      ...parts,
+      own: { gainG: own?.gainG ?? 0, kcalPerDay: own?.kcalPerDay ?? null },
+      expected,
+      contemporaries: others.map((o) => o.id),
+    },
+    method: {
+      name: "Missing grams against contemporaries, intake part and residual",
+      options: { from, to, level: 0.95 },
+      citations: [
+        "Efron and Tibshirani (1993) An Introduction to the Bootstrap, chapter 11 (jackknife)",
+      ],
+    },
+    basis: { used: others.length, leftOut: group.leftOut, of: "contemporaries" },
+    diagnostics: {},
+    notices,
+  };
+}
+
+function withInterval(value: number, se: number, n: number): Measured {
+  if (!Number.isFinite(se)) return measured(value, "g", { n });
+  return measured(value, "g", {
+    se,
+    n,
+    interval: { lower: value - 1.96 * se, upper: value + 1.96 * se, level: 0.95 },
+  });
+}
+
+/** Gain, mean mass and mean intake of one animal over the window; null without a gain. */
+function windowOf(study: StudySeries, series: AnimalSeries, from: CivilDate, to: CivilDate) {
+  const rows = series.daily.filter((d) => d.feedingDay >= from && d.feedingDay <= to);
+  const days = daysBetween(from, to);
+  const gain = gainOverWindow(rows, { days: days + 1, minimumWeighings: 4 });
+  if (gain.gain.value === null || gain.relative.value === null) return null;
+  const massG = rows.reduce((s, r) => s + r.massG, 0) / rows.length;
+  const intake =
+    series.feeds.length === 0
+      ? []
+      : intakeByDay(series, { settings: study.settings, from, to: addDays(to, -1) }).value.filter(
+          (d) => d.feeds > 0 && d.kcal.value !== null,
+        );
+  return {
+    massG,
+    gainG: gain.gain.value * days,
+    gainSe: (gain.gain.se ?? 0) * days,
+    relative: gain.relative.value / 100,
+    kcalPerDay:
+      intake.length >= 0.7 * days
+        ? intake.reduce((s, d) => s + d.kcal.value!, 0) / intake.length
+        : null,
+  };
+}

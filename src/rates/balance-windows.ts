@@ -1,0 +1,88 @@
+import type { LeftOut } from "../core/result.js";
+import type { AnimalSeries, StudySettings } from "../series/animal-series.js";
+import { nearlyKnown } from "./bounds.js";
+import { isAttributable } from "./cohort-conversion.js";
+import type { EnergyChoice } from "./energy-of.js";
+import { feedConversion } from "./feed-conversion.js";
+import { phaseAt, phasesOf } from "./phases-of.js";
+
+const dayMs = 86_400_000;
+
+/** One stretch of one animal: energy eaten, size and gain with its error. */
+export interface BalanceWindow {
+  readonly animalId: string;
+  readonly from: number;
+  readonly to: number;
+  readonly kcalPerD: number;
+  /** Mean mass^0.75, kg^0.75. */
+  readonly metabolicKg: number;
+  readonly gainGPerD: number;
+  readonly gainSe: number;
+}
+
+export interface BalanceOptions {
+  readonly settings: Pick<StudySettings, "zone" | "feedingDayStartHour" | "speciesOverrides">;
+  /** Length of a stretch, days; 7 or more. Default 7. */
+  readonly days?: number;
+  readonly energy?: EnergyChoice;
+}
+
+/**
+ * The stretches of one animal for {@link energyBalance}: consecutive windows of
+ * at least seven days between weighings, outside arrival and fast, with every
+ * feed and its energy known to within 3 %.
+ */
+export function balanceWindows(
+  series: AnimalSeries,
+  options: BalanceOptions,
+): { readonly windows: readonly BalanceWindow[]; readonly leftOut: readonly LeftOut[] } {
+  const days = Math.max(7, options.days ?? 7);
+  const { phases } = phasesOf(series, { settings: options.settings }).value;
+  const windows: BalanceWindow[] = [];
+  let unknown = 0;
+  let phase = 0;
+  let long = 0;
+  const rows = series.daily;
+  let i = 0;
+  for (;;) {
+    const first = rows[i];
+    const end = first && rows.findIndex((r) => r.at >= first.at + (days - 0.5) * dayMs);
+    if (first === undefined || end === undefined || end === -1) break;
+    i = end;
+    const span = (rows[end]!.at - first.at) / dayMs;
+    if (span > 2 * days) {
+      long++;
+      continue;
+    }
+    const c = feedConversion(series, {
+      endAt: rows[end]!.at,
+      days: span,
+      minimumDays: days - 0.5,
+      minimumWeighings: 4,
+      ...(options.energy === undefined ? {} : { energy: options.energy }),
+    }).value;
+    const names = [phaseAt(phases, first.at)?.phase, phaseAt(phases, rows[end]!.at - 1)?.phase];
+    const kcal = isAttributable(c) ? nearlyKnown(c.kcal, 3) : null;
+    if (names.includes("arrival") || names.includes("post-weaning fast")) phase++;
+    else if (kcal === null || c.from === null || c.to === null || c.days === null) unknown++;
+    else {
+      windows.push({
+        animalId: c.animalId,
+        from: c.from,
+        to: c.to,
+        kcalPerD: kcal / c.days,
+        metabolicKg: (c.meanMassG! / 1000) ** 0.75,
+        gainGPerD: c.gain.value!,
+        gainSe: c.gain.se!,
+      });
+    }
+  }
+  return {
+    windows,
+    leftOut: [
+      { reason: "in arrival or fast", count: phase },
+      { reason: "feed, its energy or the gain not known", count: unknown },
+      { reason: "no weighing for too long", count: long },
+    ].filter((l) => l.count > 0),
+  };
+}
