@@ -32,6 +32,7 @@ export {
   type TimedObservation,
 } from "./observations-chart.js";
 export { palette } from "./palette.js";
+export { type ProfileData, profileChart } from "./profile-chart.js";
 export { renderPng } from "./render-png.js";
 export { renderSvg } from "./render-svg.js";
 export { type ResidualData, type ResidualPoint, residualChart } from "./residual-chart.js";

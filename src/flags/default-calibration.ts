@@ -136,4 +136,9 @@ export const defaultCalibration: FlagCalibration = {
       ],
     },
   ],
+  between: [
+    { per100Weeks: 1, low: 0, high: 2.12 },
+    { per100Weeks: 2, low: 0, high: 3.18 },
+    { per100Weeks: 5, low: 2.12, high: 7.42 },
+  ],
 };

@@ -3,10 +3,13 @@ import type { Result } from "../core/result.js";
 import type { ContemporaryOptions } from "../reference/contemporaries.js";
 import { inCareOn } from "../reference/in-care.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
-import { budgetShares } from "./false-flag-budget.js";
+import { cusumRunLength } from "../stats/sequential/cusum.js";
+import { ewmaRunLength } from "../stats/sequential/ewma.js";
+import { defaultCalibration } from "./default-calibration.js";
+import { budgetShares, type FlagCalibration } from "./false-flag-budget.js";
 import { type FlagDay, lastDay, type ReplayOptions, replayFlags } from "./replay-flags.js";
 import { defaultRuleLimits, type RuleLimits } from "./rule-limits.js";
-import { watchedStatistics } from "./watch-group.js";
+import { averageWeight, sumAllowance, watchedStatistics } from "./watch-group.js";
 
 export type { FlagDay } from "./replay-flags.js";
 
@@ -64,6 +67,7 @@ export function findFlags(
         statistics: [...watchedStatistics],
         shares: budgetShares,
         thresholds: replay.thresholds,
+        runLengthsIfIndependent: runLengths(replay.thresholds.at(-1)?.values),
         earlierSeasons: options.earlierSeasons ?? true,
         calibratedOn: options.calibration?.world ?? "the world that ships; see method notes",
       },
@@ -77,8 +81,37 @@ export function findFlags(
     diagnostics: {},
     notices: [
       notice("flags-no-diagnosis", "caution"),
-      notice("flags-budget", "info", { budget }),
+      notice(
+        "flags-budget",
+        "info",
+        budgetNotice(budget, options.calibration ?? defaultCalibration),
+      ),
       ...(used === 0 ? [notice("flags-nobody-in-care", "caution", { day: onDay })] : []),
     ],
+  };
+}
+
+/**
+ * Weighings until a false signal of the average and of the sum of surprises, by
+ * the integral equation, if surprises were independent with known parameters. They
+ * show where the thresholds lie; the rate claimed comes from simulation alone.
+ */
+function runLengths(thresholds: readonly number[] | undefined) {
+  if (thresholds === undefined) return null;
+  return {
+    average: ewmaRunLength({ weight: averageWeight, width: thresholds[3]! }),
+    sum: cusumRunLength({ allowance: sumAllowance, limit: thresholds[4]! }),
+  };
+}
+
+/** The budget, and how far single groups lay from it in the simulation, at the nearest budget measured. */
+function budgetNotice(budget: number, calibration: FlagCalibration) {
+  const away = (b: { readonly per100Weeks: number }) => Math.abs(Math.log(b.per100Weeks / budget));
+  const near = calibration.between?.slice().sort((a, b) => away(a) - away(b))[0];
+  return {
+    budget,
+    nearest: near?.per100Weeks ?? null,
+    low: near?.low ?? null,
+    high: near?.high ?? null,
   };
 }

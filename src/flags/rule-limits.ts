@@ -36,7 +36,7 @@ export interface RuleLimits {
 export const defaultRuleLimits: RuleLimits = {
   noGainDays: 7,
   acuteLossPct: 7,
-  belowPlanPct: 75,
+  belowPlanPct: 60,
   abovePlanPct: 125,
   belowHabitPct: 70,
   refusedPct: 30,

@@ -106,8 +106,9 @@ export interface WatchState {
 }
 
 const surpriseCut = 3.5;
-const averageWeight = 0.2;
-const sumAllowance = 0.5;
+/** Weight of the newest surprise in the moving average, and allowance of the cumulative sum. */
+export const averageWeight = 0.2;
+export const sumAllowance = 0.5;
 const knotSpacing = 20;
 const smoothness = { spacing: knotSpacing, changeSd: 0.003, slopeSd: 0.03 };
 

@@ -283,6 +283,10 @@ function noteAsymptote(
         : notice("growth-not-converged-asymptote", "problem", parameters),
     );
   }
+  if (status === "not-converged" && fit?.stop === "no-progress" && curve.domain !== "every age") {
+    const parameters = { curve: curve.title, domain: curve.domain };
+    notices.push(notice("growth-edge-of-domain", "info", parameters));
+  }
   if (asymptote !== null && !asymptote.identified && status !== "too-few-points") {
     const parameters = { curve: curve.title, parameter: asymptote.name, unit };
     notices.push(notice("growth-next-step-asymptote", "info", parameters));

@@ -1,4 +1,9 @@
 export { type ChooseCurveOptions, type ChosenCurve, chooseCurve } from "./choose-curve.js";
+export {
+  type ReplayedForecast,
+  type ReplayForecastOptions,
+  replayForecast,
+} from "./cohort/replay-forecast.js";
 export { compareFits, type FitComparison, type RankedFit } from "./compare-fits.js";
 export { type CurveName, curveByName, curveTitle, growthCurves } from "./curve-catalogue.js";
 export { checkGradient, defineCurve, type OwnCurve, type OwnParameter } from "./define-curve.js";

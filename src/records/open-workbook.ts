@@ -43,8 +43,10 @@ export function openWorkbook(
   }
   const from1904 = book.Workbook?.WBProps?.date1904 === true;
   let cells = 0;
-  return book.SheetNames.map((name, i) => {
-    const sheet = book.Sheets[name] as Sheet | undefined;
+  return book.SheetNames.map((written, i) => {
+    // A damaged workbook may have a sheet without a name.
+    const name = typeof written === "string" ? written : `sheet ${i + 1}`;
+    const sheet = book.Sheets[String(written)] as Sheet | undefined;
     const used = sheet?.["!ref"] === undefined ? null : xlsx.utils.decode_range(sheet["!ref"]);
     if (sheet === undefined || used === null) return emptySheet(name);
     cells += (used.e.r - used.s.r + 1) * (used.e.c - used.s.c + 1);
@@ -69,22 +71,27 @@ function readSheet(
 ): SheetGrid {
   const rows: GridCell[][] = [];
   const data = sheet["!data"] ?? [];
-  for (let r = used.s.r; r <= used.e.r; r++) {
+  // The range a sheet claims to use may be far larger than what is in it.
+  const last = Math.min(used.e.r, data.length - 1);
+  let width = 0;
+  for (let r = used.s.r; r <= last; r++) {
     const row = data[r];
     const out: GridCell[] = [];
+    const end = Math.min(used.e.c, (row?.length ?? 0) - 1);
+    width = Math.max(width, end - used.s.c + 1);
     if (row !== undefined)
-      for (let c = used.s.c; c <= used.e.c; c++) out.push(readCell(row[c], from1904, xlsx));
+      for (let c = used.s.c; c <= end; c++) out.push(readCell(row[c], from1904, xlsx));
     rows.push(out);
   }
   const hiddenRows = (sheet["!rows"] ?? []).flatMap((info, r) =>
-    info?.hidden === true && r >= used.s.r && r <= used.e.r ? [r + 1] : [],
+    info?.hidden === true && r >= used.s.r && r <= last ? [r + 1] : [],
   );
   const merged = (sheet["!merges"] ?? []).map(
     (m): MergedRange => ({
       top: m.s.r - used.s.r,
       left: m.s.c - used.s.c,
-      bottom: Math.min(m.e.r, used.e.r) - used.s.r,
-      right: Math.min(m.e.c, used.e.c) - used.s.c,
+      bottom: Math.min(m.e.r, last) - used.s.r,
+      right: Math.min(m.e.c - used.s.c, width - 1),
     }),
   );
   return { name, hidden, firstRow: used.s.r + 1, rows, hiddenRows, merged };

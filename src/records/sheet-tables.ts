@@ -126,7 +126,11 @@ const notBlank = (row: readonly string[]) => row.some((t) => t.trim() !== "");
 function fillMerged(sheet: SheetGrid): { grid: GridCell[][]; count: number } {
   const grid = sheet.rows.map((row) => row.slice());
   let count = 0;
+  // Ranges that overlap a thousand times are no merged cells of a person's.
+  let left = 1_000_000;
   for (const m of sheet.merged) {
+    left -= Math.max(0, m.bottom - m.top + 1) * Math.max(0, m.right - m.left + 1);
+    if (left < 0) break;
     const value = grid[m.top]?.[m.left] ?? null;
     if (value === null) continue;
     count++;

@@ -21,6 +21,7 @@ export {
   type ContemporaryOptions,
   contemporaries,
 } from "./contemporaries.js";
+export { type OwnTrendDay, type OwnTrendOptions, ownTrend } from "./own-trend.js";
 export {
   lmsAtAge,
   makeReferenceTable,
@@ -30,4 +31,5 @@ export {
   referenceCurves,
   referenceZ,
 } from "./reference-table.js";
+export { velocityZ } from "./velocity-z.js";
 export { type ContemporaryZ, gainZ, weightForAgeZ } from "./z-scores.js";

@@ -61,7 +61,11 @@ for (const name of Object.keys(growthCurves) as CurveName[]) {
   rows.push(row);
   console.log(JSON.stringify(row));
   // Written after every curve, so that a run cut short leaves what it has.
-  if (only === undefined && count >= 10000) {
-    record("curves-self-start", { series: count, firstSeed, needed: 0.995 }, rows);
+  if (count >= 10000) {
+    record(
+      only === undefined ? "curves-self-start" : `curves-self-start-${only}`,
+      { series: count, firstSeed, needed: 0.995 },
+      rows,
+    );
   }
 }

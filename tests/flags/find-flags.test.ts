@@ -103,3 +103,21 @@ describe("the flags of one day", () => {
     expect(JSON.parse(JSON.stringify(result))).toEqual(result);
   });
 });
+
+describe("the method told with the flags", () => {
+  it("names the budget, the thresholds and the run lengths they would have if surprises were independent", () => {
+    const { method } = findFlags(study, { onDay, falseFlagsPer100AnimalWeeks: 1 });
+    const lengths = method.options["runLengthsIfIndependent"] as { average: number; sum: number };
+    // Exact run lengths grow steeply with the limit: CUSUM k 0.5 h 5 one-sided is 930.9 (Montgomery's
+    // two-sided 465), and thresholds here lie above h 5, EWMA limits near or above 3.
+    expect(lengths.sum).toBeGreaterThan(930);
+    expect(lengths.average).toBeGreaterThan(500);
+    expect(method.options["falseFlagsPer100AnimalWeeks"]).toBe(1);
+  });
+
+  it("refuses a budget it was not calibrated for", () => {
+    expect(() => findFlags(study, { onDay, falseFlagsPer100AnimalWeeks: 50 })).toThrow(
+      /between 0.5 and 10/,
+    );
+  });
+});

@@ -126,6 +126,34 @@ describe("a cohort", () => {
   });
 });
 
+describe("a curve of the wrong shape", () => {
+  /** Invented Gompertz animals, to which a logistic curve is fitted. */
+  const wrong = (seed: number): AnimalHistory[] => {
+    const random = seededRandom(seed);
+    return cohort(seed, 15).map((h) => {
+      const a = 30_000 + 3000 * random.normal();
+      const ti = 20 + 4 * random.normal();
+      return {
+        ...h,
+        masses: h.ages.map(
+          (age) => a * Math.exp(-Math.exp(-0.07 * (age - ti))) + 400 * random.normal(),
+        ),
+      };
+    });
+  };
+  const code = "cohort-residuals-hang-together";
+
+  it("is noticed by residuals that hang together; the right one is not accused", () => {
+    for (let seed = 101; seed <= 110; seed++) {
+      expect(fitCohort(wrong(seed), options).notices.map((n) => n.code)).toContain(code);
+      expect(fitCohort(cohort(seed, 15), options).notices.map((n) => n.code)).not.toContain(code);
+    }
+    const serial = fitCohort(wrong(101), { ...options, serial: true });
+    expect(serial.value.serialCorrelation).toBeGreaterThan(0.3);
+    expect(serial.notices.map((n) => n.code)).not.toContain(code);
+  });
+});
+
 describe("a new animal", () => {
   const fit = fitCohort(cohort(1, 15), options);
 

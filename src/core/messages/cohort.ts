@@ -33,6 +33,8 @@ export const cohortMessages = {
     `${m.number("animals")} animals cannot carry the model asked for (${m.text("asked")}), which needs ${m.number("needed")}. A simpler one was fitted instead: ${m.text("taken")}.`,
   "cohort-simplified-no-fit": (m) =>
     `The model asked for (${m.text("asked")}) could not be fitted to these ${m.number("animals")} animals. A simpler one was fitted instead: ${m.text("taken")}.`,
+  "cohort-residuals-hang-together": (m) =>
+    `Weighings lie on the same side of their animal's ${m.text("curve")} curve for several days running (correlation of neighbours ${m.number("correlation", 2)}): the curve has not quite the right shape, or animals have good and bad spells. Intervals are then too narrow. Try another curve, or fit with residuals that hang together (serial: true).`,
   "cohort-beyond-ages": (m) =>
     `Age ${m.list("ages")} ${m.text("unit")} lies outside the ages this cohort was weighed at (${m.number("from")} to ${m.number("to")}): the curve is drawn on there by its formula alone.`,
   "cohort-animal-not-settled": (m) =>

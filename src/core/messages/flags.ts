@@ -27,7 +27,7 @@ export const flagMessages = {
   "flag-phase-fast": (p) =>
     `${p.text("animal")} is in its fast, where loss is expected: loss from the peak is not judged.`,
   "flags-budget": (p) =>
-    `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false, by simulation; danger and practice rules are not counted in it.`,
+    `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false on average over simulated groups (at ${p.number("nearest", 2)} asked for, single groups lay between ${p.number("low", 2)} and ${p.number("high", 2)}, 10th to 90th centile); danger and practice rules are not counted in it.`,
   "flag-day-open": (p) =>
     `${p.text("animal")} raises nothing new, but its episode since ${p.text("since")} is still open (${p.list("signals")}).`,
   "flag-not-weighed": (p) =>

@@ -16,6 +16,8 @@ export const growthMessages = {
     `${m.text("parameter")} (${m.text("meaning")}) cannot be told from these data at all: other parameters do the same work, or no weighing depends on it. The figure shown, ${m.number("estimate")} ${m.text("unit")}, is one of many that fit equally well.`,
   "growth-next-step-asymptote": (m) =>
     `What helps: fix the final mass ${m.text("parameter")} at a value known for the species, share it across the cohort, or wait for more weighings, until the gain has visibly slowed.`,
+  "growth-edge-of-domain": (m) =>
+    `The fit may have ended where the ${m.text("curve")} curve ceases to exist (it holds for ${m.text("domain")}): the earliest weighings press against that edge. A logistic or Gompertz curve has no such edge.`,
   "growth-next-step-weighings": (m) =>
     `If growth goes on as the ${m.text("curve")} curve fitted now says, about ${m.number("weighings")} more weighings at the same spacing would identify the final mass. This is a rough guide: the curve itself is still uncertain.`,
   "growth-next-step-far-off": (m) =>

@@ -34,4 +34,6 @@ export const referenceMessages = {
     `${p.text("n")} weighings come from ${p.text("animals")} animals: weighings of one animal repeat each other, so the animals were counted as the sample.`,
   "reference-no-fit": (p) =>
     `No curves could be fitted to ${p.text("n")} weighings of ${p.text("animals")} animals.`,
+  "own-trend-few": (p) =>
+    `${p.text("n")} weighed days are few for a trend of its own: noise and smoothness were not estimated but set.`,
 } satisfies Readonly<Record<string, Sentence>>;

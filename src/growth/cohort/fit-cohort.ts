@@ -9,6 +9,7 @@ import type { AnimalHistory } from "./animal-history.js";
 import type { CohortFit, CohortFitValue, CohortModel } from "./cohort-fit.js";
 import { cohortMixedData } from "./cohort-mixed-data.js";
 import { emptyValue, fullValue } from "./describe-cohort.js";
+import { neighbourResiduals } from "./neighbour-residuals.js";
 import { prepareCohort, requireParameter } from "./prepare-cohort.js";
 import { affordableModels, animalsNeeded, fewestAnimals } from "./simplify-cohort.js";
 
@@ -137,6 +138,18 @@ export function fitCohort(
     fit === null || model === null || fit.status !== "converged"
       ? emptyValue(shared, animals, fit, model, notices)
       : fullValue(shared, animals, fit, model, curve, mean, options);
+  if (value.converged && value.serialCorrelation === null) {
+    const { correlation, pairs } = neighbourResiduals(value);
+    if (correlation > 0.15 && correlation * Math.sqrt(pairs) > 3) {
+      notices.push(
+        notice("cohort-residuals-hang-together", "caution", {
+          curve: curve.title,
+          correlation,
+          pairs,
+        }),
+      );
+    }
+  }
   return {
     kind: "fit-cohort",
     schema: 1,

@@ -1,0 +1,49 @@
+import type { Result } from "../../core/result.js";
+import type { CohortFit } from "../../growth/cohort/cohort-fit.js";
+import type { ReplayedForecast } from "../../growth/cohort/replay-forecast.js";
+import { type Table, table } from "../section.js";
+
+/** The cohort's parameters: a typical animal, and how much animals differ. */
+export function cohortTable(fit: CohortFit): Table {
+  const { parameters, animals, curve, model } = fit.value;
+  return table(
+    "cohort",
+    `${curve} curve of ${animals.length} animals; differing between animals: ${model === null || model.random.length === 0 ? "nothing" : model.random.join(" and ")}.`,
+    [
+      { title: "Parameter" },
+      { title: "Typical animal", align: "number", digits: 4 },
+      { title: "Spread between animals", align: "number", digits: 3 },
+    ],
+    parameters.map((p) => [`${p.name}: ${p.meaning}`, p.typical, p.between]),
+    "The cohort's curve could not be fitted.",
+  );
+}
+
+/** What would have been forecast as weighings arrived, beside what was weighed. */
+export function replayTable(replay: Result<"replay-forecast", ReplayedForecast>): Table {
+  const { animal, animalsInCohort, rows } = replay.value;
+  return table(
+    "replayed-forecast",
+    `${animal}, left out of the cohort of ${animalsInCohort}: what would have been forecast a week ahead from its first days, with the 95 % interval for the next reading of the scale.`,
+    [
+      { title: "After days" },
+      { title: "Weighings known", align: "number" },
+      { title: "Age forecast", unit: "d", align: "number", digits: 3 },
+      { title: "Forecast", unit: "g", align: "number", digits: 4 },
+      { title: "Weighed then", unit: "g", align: "number", digits: 5 },
+      { title: "Within the interval" },
+    ],
+    rows.map((r) => {
+      const { lower, upper } = r.expected.interval ?? { lower: null, upper: null };
+      const judged = r.weighedG !== null && lower !== null && upper !== null;
+      return [
+        String(r.afterD),
+        r.weighings,
+        r.age,
+        r.expected,
+        r.weighedG,
+        judged ? (r.weighedG! >= lower! && r.weighedG! <= upper! ? "yes" : "no") : "not known",
+      ];
+    }),
+  );
+}
