@@ -1,4 +1,30 @@
 export { type ChooseCurveOptions, type ChosenCurve, chooseCurve } from "./choose-curve.js";
+export { type AnimalHistory, historiesFromSeries } from "./cohort/animal-history.js";
+export { bootstrapCohort, type CohortBootstrap } from "./cohort/bootstrap-cohort.js";
+export {
+  type CalibrateCohortOptions,
+  type CohortCalibration,
+  calibrateCohort,
+} from "./cohort/calibrate-cohort.js";
+export type {
+  CohortAnimal,
+  CohortFit,
+  CohortFitValue,
+  CohortModel,
+  CohortParameter,
+} from "./cohort/cohort-fit.js";
+export { type CohortGains, cohortGains } from "./cohort/cohort-gains.js";
+export { defaultRandom, type FitCohortOptions, fitCohort } from "./cohort/fit-cohort.js";
+export {
+  type AnimalPrediction,
+  type FollowedAnimal,
+  followNewAnimal,
+  type NewAnimalPrediction,
+  type PredictAnimalOptions,
+  type PredictedAnimal,
+  predictForCohortAnimal,
+  predictForNewAnimal,
+} from "./cohort/predict-new-animal.js";
 export {
   type ReplayedForecast,
   type ReplayForecastOptions,
