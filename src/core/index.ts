@@ -8,6 +8,7 @@ export {
   notice,
   type Place,
 } from "./notice.js";
+export { type ParallelWork, runJobs } from "./parallel.js";
 export { type Random, seededRandom } from "./random.js";
 export type { Basis, LeftOut, Method, Result } from "./result.js";
 export { UsageError } from "./usage-error.js";

@@ -1,5 +1,6 @@
 import { measured } from "../core/measured.js";
 import { notice } from "../core/notice.js";
+import { energyOf } from "../rates/energy-of.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
 import type { CivilDate } from "../series/animal-series.js";
 import { addDays } from "../units/calendar.js";
@@ -57,69 +58,126 @@ function practice(
   };
 }
 
+/** What was planned and eaten that day, in grams or, where another diet was fed, in energy. */
+interface PlannedAndEaten {
+  readonly unit: "g" | "kcal";
+  readonly planned: number;
+  /** The bound of what was eaten that is milder for each direction. */
+  readonly most: number;
+  readonly least: number;
+}
+
 function againstPlan(animal: PreparedAnimal, day: IntakeDay, limits: RuleLimits) {
+  const compared = plannedAndEaten(animal, day);
+  if (compared === "no plan" || compared === "other diet") {
+    const code = compared === "no plan" ? "flag-no-plan" : "flag-plan-other-diet";
+    return [
+      { kind: "intake below plan" as const, why: notice(code, "info", { animal: animal.id }) },
+    ];
+  }
+  const { unit, planned, most, least } = compared;
+  const out: Signal[] = [];
+  const parameters = { animal: animal.id, day: day.feedingDay, planned, unit };
+  const evidence = (eaten: number) => ({
+    [`eaten_${unit}`]: eaten,
+    [`planned_${unit}`]: planned,
+    feeds: day.feeds,
+  });
+  if (limits.belowPlanPct !== null) {
+    const share = (100 * most) / planned;
+    const limit = limits.belowPlanPct;
+    out.push(
+      practice(
+        "intake below plan",
+        "low",
+        share < limit,
+        Math.min(10, limit / Math.max(share, 1)),
+        measured(share, "%"),
+        limit,
+        evidence(most),
+        notice("flag-below-plan", "info", { ...parameters, eaten: most, limit }),
+      ),
+    );
+  }
+  if (limits.abovePlanPct !== null) {
+    const share = (100 * least) / planned;
+    const limit = limits.abovePlanPct;
+    out.push(
+      practice(
+        "intake above plan",
+        "high",
+        share > limit,
+        share / limit,
+        measured(share, "%"),
+        limit,
+        evidence(least),
+        notice("flag-above-plan", "info", { ...parameters, eaten: least, limit }),
+      ),
+    );
+  }
+  return out;
+}
+
+/**
+ * Grams of one diet say nothing about grams of another: where something else was
+ * fed than planned (squid for clam), both are compared as energy, with each
+ * planned diet's energy as last fed to this animal by then.
+ */
+function plannedAndEaten(
+  animal: PreparedAnimal,
+  day: IntakeDay,
+): PlannedAndEaten | "no plan" | "other diet" {
   const middle = (day.from + day.to) / 2;
   const valid = animal.series.plans.filter(
     (p) => p.from <= middle && (p.to === null || p.to > middle),
   );
   // A plan without an end holds until it is replaced: the newest rows count, together.
   const newest = valid.reduce((latest, p) => Math.max(latest, p.from), Number.NEGATIVE_INFINITY);
-  const planned = valid
+  const rows = valid
     .filter((p) => p.from === newest)
-    .reduce((sum, p) => {
+    .flatMap((p) => {
       const feeds = p.feedsPerDay ?? (p.feedTimes.length > 0 ? p.feedTimes.length : null);
-      return feeds === null || p.gPerFeed === null ? sum : sum + feeds * p.gPerFeed;
-    }, 0);
-  if (planned <= 0) {
-    return [
-      {
-        kind: "intake below plan" as const,
-        why: notice("flag-no-plan", "info", { animal: animal.id }),
-      },
-    ];
+      return feeds === null || p.gPerFeed === null
+        ? []
+        : [{ dietId: p.dietId, grams: feeds * p.gPerFeed }];
+    });
+  const grams = rows.reduce((sum, r) => sum + r.grams, 0);
+  if (grams <= 0) return "no plan";
+  const fed = animal.series.feeds.filter((f) => f.at >= day.from && f.at < day.to);
+  const asPlanned =
+    rows.some((r) => r.dietId === null) ||
+    fed.every((f) => f.dietId === null || rows.some((r) => r.dietId === f.dietId));
+  if (asPlanned) {
+    return {
+      unit: "g",
+      planned: grams,
+      most: day.eatenG.high ?? day.offeredG,
+      least: day.eatenG.low,
+    };
   }
-  const out: Signal[] = [];
-  const mild = day.eatenG.high ?? day.offeredG;
-  const parameters = { animal: animal.id, day: day.feedingDay, planned };
-  if (limits.belowPlanPct !== null) {
-    const share = (100 * mild) / planned;
-    out.push(
-      practice(
-        "intake below plan",
-        "low",
-        share < limits.belowPlanPct,
-        Math.min(10, limits.belowPlanPct / Math.max(share, 1)),
-        measured(share, "%"),
-        limits.belowPlanPct,
-        { eaten_g: mild, planned_g: planned, feeds: day.feeds },
-        notice("flag-below-plan", "info", {
-          ...parameters,
-          eaten: mild,
-          limit: limits.belowPlanPct,
-        }),
-      ),
-    );
+  let kcal = 0;
+  for (const row of rows) {
+    const perG = energyAsLastFed(animal, row.dietId, day.to);
+    if (perG === null) return "other diet";
+    kcal += row.grams * perG;
   }
-  if (limits.abovePlanPct !== null) {
-    const share = (100 * day.eatenG.low) / planned;
-    out.push(
-      practice(
-        "intake above plan",
-        "high",
-        share > limits.abovePlanPct,
-        share / limits.abovePlanPct,
-        measured(share, "%"),
-        limits.abovePlanPct,
-        { eaten_g: day.eatenG.low, planned_g: planned, feeds: day.feeds },
-        notice("flag-above-plan", "info", {
-          ...parameters,
-          eaten: day.eatenG.low,
-          limit: limits.abovePlanPct,
-        }),
-      ),
-    );
+  if (day.kcal.high === null || kcal <= 0) return "other diet";
+  return { unit: "kcal", planned: kcal, most: day.kcal.high, least: day.kcal.low };
+}
+
+function energyAsLastFed(
+  animal: PreparedAnimal,
+  dietId: string | null,
+  before: number,
+): number | null {
+  const { feeds } = animal.series;
+  for (let i = feeds.length - 1; i >= 0; i--) {
+    const { dietId: fed, at, composition } = feeds[i]!;
+    if (fed === dietId && at < before && composition !== null) {
+      return energyOf(composition).kcalPerG.value;
+    }
   }
-  return out;
+  return null;
 }
 
 function againstHabit(

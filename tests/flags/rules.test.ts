@@ -207,6 +207,36 @@ describe("feeding rules", () => {
     expect(raised(much, "intake above plan")!.direction).toBe("high");
   });
 
+  it("compare energy, not grams, where another diet was fed than was planned", () => {
+    // Planned 480 g of P at 2 kcal/g; 240 g of F at 4 kcal/g hold the same energy.
+    const other = { ...plan, dietId: "P" };
+    const made = withFeeds(base, (d) => (d === yesterday ? 240 : 480), 1);
+    const composed = (kcalPerG: number) => ({
+      waterPct: null,
+      proteinPct: null,
+      fatPct: null,
+      carbohydratePct: null,
+      fibrePct: null,
+      ashPct: null,
+      energyKcalPerG: kcalPerG,
+      kind: "formula" as const,
+    });
+    const start = made.feeds.find((f) => f.feedingDay === yesterday)!.at;
+    const feeds = made.feeds.map((f) =>
+      f.at < start
+        ? { ...f, dietId: "P", composition: composed(2) }
+        : { ...f, dietId: "F", composition: composed(4) },
+    );
+    const animal = { ...made, feeds, plans: [other] };
+    const within = on(animal).within.find((s) => s.kind === "intake below plan")!;
+    expect(within.evidence).toMatchObject({ eaten_kcal: 960, planned_kcal: 960 });
+    // Without the energy of the planned diet there is nothing to compare.
+    const unknown = { ...animal, feeds: feeds.filter((f) => f.dietId === "F") };
+    expect(on(unknown).notJudged.find((n) => n.kind === "intake below plan")!.why.code).toBe(
+      "flag-plan-other-diet",
+    );
+  });
+
   it("take the newest plan, not the sum of all that never ended", () => {
     const plans = [plan, { ...plan, from: noon - 3 * 24 * hour, gPerFeed: 50 }];
     const animal = { ...withFeeds(base, () => 400), plans };

@@ -64,10 +64,12 @@ export const flagMessages = {
     `No feeding rhythm is known for ${p.text("animal")} (too few feeds or no age), so gaps are not judged.`,
   "flag-no-feeds": (p) => `No feeds of ${p.text("animal")} are recorded for ${p.text("day")}.`,
   "flag-no-plan": (p) => `No amount is planned for ${p.text("animal")} on that day.`,
+  "flag-plan-other-diet": (p) =>
+    `Another diet was fed to ${p.text("animal")} than was planned, and the energy of one of them is not known, so the two cannot be compared.`,
   "flag-below-plan": (p) =>
-    `${p.text("animal")} ate ${p.number("eaten")} g of ${p.number("planned")} g planned on ${p.text("day")} (looked at below ${p.text("limit")} %).`,
+    `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} of ${p.number("planned")} ${p.text("unit")} planned on ${p.text("day")} (looked at below ${p.text("limit")} %).`,
   "flag-above-plan": (p) =>
-    `${p.text("animal")} ate ${p.number("eaten")} g where ${p.number("planned")} g were planned on ${p.text("day")} (looked at above ${p.text("limit")} %).`,
+    `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} where ${p.number("planned")} ${p.text("unit")} were planned on ${p.text("day")} (looked at above ${p.text("limit")} %).`,
   "flag-no-habit": (p) =>
     `${p.text("animal")} has ${p.text("n")} fed days before it; its habit needs 4.`,
   "flag-below-habit": (p) =>
