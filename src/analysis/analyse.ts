@@ -5,11 +5,10 @@ import { UsageError } from "../core/usage-error.js";
 import { type FlagLimits, findFlags } from "../flags/find-flags.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
-import { phasesOf } from "../rates/phases-of.js";
 import type { Study } from "../records/study.js";
-import type { CivilDate, StudySeries } from "../series/animal-series.js";
+import type { CivilDate } from "../series/animal-series.js";
 import { buildSeries } from "../series/build-series.js";
-import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
+import { addDays, feedingDayOf } from "../units/calendar.js";
 import { analyseAnimal } from "./analyse-animal.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 import { studyUpTo } from "./study-up-to.js";
@@ -73,7 +72,6 @@ export async function analyse(
     earlierSeasons: resolved.earlierSeasons,
     gainDays: resolved.gainDays,
     limits: resolved.flagLimits,
-    phaseOn: phaseReader(series),
   });
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
   const animals = [];
@@ -139,27 +137,6 @@ export async function analyse(
       ...(resolved.earlierSeasons ? [notice("analysis-earlier-seasons", "info")] : []),
       ...flags.notices,
     ],
-  };
-}
-
-/** The phase of an animal on a day, each from data up to that day only. */
-function phaseReader(series: StudySeries): (animalId: string, day: CivilDate) => string | null {
-  const known = new Map<string, string | null>();
-  const byId = new Map(series.animals.map((a) => [a.animal.animalId, a]));
-  const { zone, feedingDayStartHour } = series.settings;
-  return (animalId, day) => {
-    const key = `${animalId} ${day}`;
-    const found = known.get(key);
-    if (found !== undefined) return found;
-    const animal = byId.get(animalId);
-    const endAt = feedingDaySpan(day, zone, feedingDayStartHour).to - 1;
-    const phase =
-      animal === undefined
-        ? null
-        : (phasesOf(animal, { settings: series.settings, endAt }).value.phases.at(-1)?.phase ??
-          null);
-    known.set(key, phase);
-    return phase;
   };
 }
 

@@ -14,6 +14,7 @@ export { type GainsTableOptions, gainsTable } from "./gains-table.js";
 export { growthTable } from "./growth-table.js";
 export { methodsSection } from "./methods-section.js";
 export { milestonesTable } from "./milestones-table.js";
+export { missingGramsTable } from "./missing-grams-table.js";
 export { observationsTable } from "./observations-table.js";
 export { recordsTable } from "./records-table.js";
 export { scaleChecksTable } from "./scale-checks-table.js";
