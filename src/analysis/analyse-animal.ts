@@ -71,6 +71,7 @@ export function analyseAnimal(
       finalOverLargest: finalOverLargest(fit),
     })),
     curveChoice: compareFits(fits),
+    z: null,
     day,
     notices: [...series.notices, ...points.notices],
   };

@@ -5,12 +5,15 @@ import { UsageError } from "../core/usage-error.js";
 import { type FlagLimits, findFlags } from "../flags/find-flags.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
+import { phaseAt } from "../rates/phases-of.js";
 import type { Study } from "../records/study.js";
-import type { CivilDate } from "../series/animal-series.js";
+import { contemporaries } from "../reference/contemporaries.js";
+import { gainZ, weightForAgeZ } from "../reference/z-scores.js";
+import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import { buildSeries } from "../series/build-series.js";
-import { addDays, feedingDayOf } from "../units/calendar.js";
+import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
 import { analyseAnimal } from "./analyse-animal.js";
-import type { StudyAnalysis } from "./study-analysis.js";
+import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import { studyUpTo } from "./study-up-to.js";
 
 export interface AnalyseOptions extends LongWork {
@@ -74,10 +77,10 @@ export async function analyse(
     limits: resolved.flagLimits,
   });
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
-  const animals = [];
+  const alone = [];
   for (const [i, each] of series.animals.entries()) {
     stopIfCancelled(options.signal);
-    animals.push(
+    alone.push(
       analyseAnimal(each, series.settings, byAnimal.get(each.animal.animalId) ?? null, resolved),
     );
     options.onProgress?.({
@@ -88,6 +91,7 @@ export async function analyse(
     // Lets a signal arrive, and a notebook show progress, between animals.
     if (i % 8 === 7) await new Promise((resume) => setImmediate(resume));
   }
+  const animals = withZ(series, alone, resolved);
   const missing = whatIsMissing(cut);
   return {
     kind: "analyse",
@@ -138,6 +142,31 @@ export async function analyse(
       ...flags.notices,
     ],
   };
+}
+
+/** Adds each animal's z against its contemporaries; needs the phases of all animals. */
+function withZ(
+  series: StudySeries,
+  animals: readonly AnimalAnalysis[],
+  options: {
+    readonly onDay: CivilDate;
+    readonly gainDays: number;
+    readonly earlierSeasons: boolean;
+  },
+): AnimalAnalysis[] {
+  const { zone, feedingDayStartHour } = series.settings;
+  const phases = new Map(animals.map((a) => [a.animalId, a.phases]));
+  const phaseOn = (animalId: string, day: CivilDate) =>
+    phaseAt(phases.get(animalId) ?? [], feedingDaySpan(day, zone, feedingDayStartHour).to - 1)
+      ?.phase ?? null;
+  return animals.map((animal) => {
+    if (!animal.inCare) return animal;
+    const group = contemporaries(series, animal.animalId, { ...options, phaseOn });
+    return {
+      ...animal,
+      z: { level: weightForAgeZ(group, animal.series.age), gain: gainZ(group) },
+    };
+  });
 }
 
 function lastWeighedDay(study: Study): CivilDate {

@@ -13,6 +13,7 @@ import type { IntakeDay } from "../rates/intake-by-day.js";
 import type { MeanIntake } from "../rates/mean-intake.js";
 import type { Phase, PhaseName } from "../rates/phases-of.js";
 import type { InputFile, SetAsideRow, StudySettings, TableCount } from "../records/study.js";
+import type { ContemporaryZ } from "../reference/z-scores.js";
 import type {
   AnimalSeries,
   CivilDate,
@@ -73,6 +74,12 @@ export interface AnimalAnalysis {
   readonly curves: readonly AnimalCurve[];
   /** The curves compared by AICc and residual pattern, with the choice in two sentences. */
   readonly curveChoice: FitComparison;
+  /**
+   * z of its mass for its age and of its recent gain against contemporaries,
+   * earlier seasons included where asked. Shown beside the day's flags and not
+   * counted in their budget. Null when it is not in care that day.
+   */
+  readonly z: { readonly level: ContemporaryZ; readonly gain: ContemporaryZ } | null;
   /** What the flags say of it that day; null when it is not in care. */
   readonly day: AnimalDay | null;
   readonly notices: readonly Notice[];

@@ -20,6 +20,10 @@ export interface ContemporariesData {
   /** Who the others are: "other otters of the same study within 14 days of age". */
   readonly othersAre: string;
   readonly dayTitle?: string;
+  /** What the grey lines are called in the legend. Default "contemporaries". */
+  readonly othersName?: string;
+  /** Instead of the caption that counts weighings. */
+  readonly caption?: string;
 }
 
 /** One animal's mass by age over the grey lines of its contemporaries. */
@@ -31,7 +35,7 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
   );
   const dayTitle = data.dayTitle ?? "Age (days)";
   const title = `Mass (${unit})`;
-  const who = { own: animal.name, others: "contemporaries" };
+  const who = { own: animal.name, others: data.othersName ?? "contemporaries" };
   const rowsOf = (history: NamedHistory, role: string): ChartRow[] =>
     history.points.map((p) => ({
       day: p.day,
@@ -74,7 +78,9 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
       alt:
         `Mass in ${unit} against ${dayTitle.toLowerCase()}: ${animal.name} as a thick line with points` +
         `${last === undefined ? "" : `, last ${Number(scale(last.massG).toPrecision(4))} ${unit} on day ${Math.round(last.day)}`}, over ${counted(others.length, "grey line")} of contemporaries.`,
-      caption: `n = ${counted(animal.points.length, "weighing")} of ${animal.name}; grey: ${counted(others.length, "animal")}${others.length < data.others.length ? ` drawn of ${data.others.length}` : ""} (${data.othersAre}).`,
+      caption:
+        data.caption ??
+        `n = ${counted(animal.points.length, "weighing")} of ${animal.name}; grey: ${counted(others.length, "animal")}${others.length < data.others.length ? ` drawn of ${data.others.length}` : ""} (${data.othersAre}).`,
     },
     [...ownRows, ...othersRows],
   );

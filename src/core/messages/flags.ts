@@ -43,9 +43,9 @@ export const flagMessages = {
   "flag-surprise-sum": (p) =>
     `The shortfalls of ${p.text("animal")} against expectation add up to ${p.number("value", 3)} standard errors (looked at from ${p.number("limit", 3)}).`,
   "flag-no-gain": (p) =>
-    `${p.text("animal")} gained ${p.number("gain", 3)} g/d over ${p.text("days")} days (standard error ${p.number("se", 3)}): no gain, by common practice a reason to look.`,
+    `${p.text("animal")} gained ${p.number("gain", 3)} g/d over ${p.text("days")} days (standard error ${p.number("se", 3)}; looked at where it is zero or a loss, common practice).`,
   "flag-acute-loss": (p) =>
-    `${p.text("animal")} fell from ${p.number("before")} g on ${p.text("beforeDay")} to ${p.number("now")} g, ${p.number("loss", 3)} % (looked at from ${p.number("limit", 3)} %, no published limit).`,
+    `${p.text("animal")} went from ${p.number("before")} g on ${p.text("beforeDay")} to ${p.number("now")} g: a loss of ${p.number("loss", 3)} % (looked at from ${p.number("limit", 3)} %, no published limit; a negative loss is a gain).`,
   "flag-no-pair": (p) =>
     `${p.text("animal")} has no two weighings within two days up to ${p.text("day")}, so an acute loss is not judged.`,
   "flag-temperature": (p) =>

@@ -4,6 +4,7 @@ export { animalSummary } from "./animal-summary.js";
 export { animalsTable } from "./animals-table.js";
 export { cohortTable, replayTable } from "./cohort-tables.js";
 export { contemporaryFeedingTable } from "./contemporary-feeding-table.js";
+export { contemporaryZTable } from "./contemporary-z-table.js";
 export { conversionTable, ratioText } from "./conversion-table.js";
 export { curveChoiceTable, derivedGrowthTable } from "./curve-choice-table.js";
 export { curvesTable } from "./curves-table.js";
