@@ -36,7 +36,8 @@ export interface MissingGrams {
  * mean kcal per kg^0.75 times its own kg^0.75; gain per kcal is the ratio of their
  * sums. Intervals: contemporaries left out one at a time (jackknife), the error of
  * the animal's own gain added. Illness lowers intake too: a shortfall of intake
- * is not a cause.
+ * is not a cause. Animals of earlier seasons, where asked for, serve with as many
+ * of their own days, ending at the same age.
  *
  * @example missingGrams(study, "P07", { from: "2031-05-01", to: "2031-05-14" }).value.rest.value // 118 g
  */
@@ -60,13 +61,13 @@ export function missingGrams(
   }
   const group = contemporaries(study, animalId, { ...options, onDay: to });
   const own = windowOf(study, study.animals.find((a) => a.animal.animalId === animalId)!, from, to);
-  const others = group.members
-    .filter((m) => m.when === "in care")
-    .flatMap((m) => {
-      const series = study.animals.find((a) => a.animal.animalId === m.animalId)!;
-      const w = windowOf(study, series, from, to);
-      return w === null ? [] : [{ id: m.animalId, ...w }];
-    });
+  const others = group.members.flatMap((m) => {
+    const series = study.animals.find((a) => a.animal.animalId === m.animalId)!;
+    // An animal of an earlier season serves with its own days at the same age.
+    const end = m.when === "in care" ? to : m.feedingDay;
+    const w = windowOf(study, series, addDays(end, -days), end);
+    return w === null ? [] : [{ id: m.animalId, ...w }];
+  });
   const notices: Notice[] = [notice("missing-grams-reading", "caution"), ...group.notices];
   const fed = others.filter((o) => o.kcalPerDay !== null);
   const undefinedAll = (why: Notice) => {

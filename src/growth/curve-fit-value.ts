@@ -147,6 +147,7 @@ export function describeFit(
   const estimates = describeParameters(curve, fit, good, covariance, df, context, notices);
   const asymptote = curve.asymptote === undefined ? null : estimates[curve.asymptote]!;
   noteAsymptote(curve, fit, status, asymptote, units.mass, notices);
+  if (good && asymptote !== null) noteFinalMassBeyondData(curve, asymptote, points.w, notices);
   if (good && asymptote !== null && !asymptote.identified && variance !== null) {
     const t = points.t.map((age) => age - origin);
     const more = known
@@ -305,4 +306,23 @@ function matrixOf(flat: readonly number[], p: number, times: number): number[][]
     rows.push(row);
   }
   return rows;
+}
+
+/**
+ * A final mass far above every mass weighed comes from the form of the curve,
+ * however small its standard error, which takes that form for granted.
+ */
+function noteFinalMassBeyondData(
+  curve: GrowthCurve,
+  asymptote: FittedParameter,
+  masses: ArrayLike<number>,
+  notices: Notice[],
+): void {
+  const { value, unit } = asymptote.estimate;
+  let largest = 0;
+  for (let i = 0; i < masses.length; i++) largest = Math.max(largest, masses[i]!);
+  if (value === null || asymptote.fixed || !asymptote.identified || largest <= 0) return;
+  if (value <= 1.5 * largest) return;
+  const parameters = { curve: curve.title, value, unit, times: value / largest };
+  notices.push(notice("growth-final-mass-beyond-data", "caution", parameters));
 }

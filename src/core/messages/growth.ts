@@ -8,6 +8,8 @@ export const growthMessages = {
     `The ${m.text("curve")} curve could not be fitted: no parameter values were found at which the residuals stop falling (${m.text("stop")}, ${m.number("iterations")} steps). Choose a curve with fewer parameters, or look at the residuals of a simpler one first.`,
   "growth-not-converged-asymptote": (m) =>
     `The final mass of the ${m.text("curve")} curve is not identified by these data: the fit keeps improving by next to nothing while the final mass runs off (${m.text("stop")}, ${m.number("iterations")} steps). No figure that rests on it is given.`,
+  "growth-final-mass-beyond-data": (m) =>
+    `The final mass of ${m.text("curve")}, ${m.number("value")} ${m.text("unit")}, is ${m.number("times", 2)} times the largest mass weighed: the form of the curve says so, not the data. Do not forecast from it.`,
   "growth-asymptote-not-identified": (m) =>
     `The final mass of the ${m.text("curve")} curve is not identified by these data: ${m.number("estimate")} ${m.text("unit")} with a standard error of ${m.number("se", 3)}, while the last mass weighed is ${m.number("last")} ${m.text("massUnit")}. Within the ages weighed the curve may be used; beyond them it says nothing.`,
   "growth-parameter-not-identified": (m) =>
