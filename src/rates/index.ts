@@ -56,6 +56,7 @@ export {
 } from "./hold-rules.js";
 export { type IntakeDay, type IntakeOptions, intakeByDay } from "./intake-by-day.js";
 export { type IntakeFeed, intakeByFeed } from "./intake-by-feed.js";
+export { type MassForLength, type MassForLengthRow, massForLength } from "./mass-for-length.js";
 export { type MeanIntake, meanIntake } from "./mean-intake.js";
 export {
   dryMatterShare,

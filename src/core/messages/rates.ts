@@ -35,6 +35,8 @@ export const rateMessages = {
     `An offer of ${p.number("offered")} g cannot be; the feed is not counted.`,
   "feed-refusal-impossible": (p) =>
     `At ${p.instant("at")} ${p.number("refused")} g are said to be refused of ${p.number("offered")} g offered; eaten counts as unknown, between nothing and all.`,
+  "mass-for-length-few": (p) =>
+    `Only ${p.number("pairs")} lengths of ${p.number("animals")} animals with a mass near them, or all of nearly one length: too few for a line.`,
   "intake-no-complete-day": () => "No complete feeding day with a recorded feed.",
   "intake-mean-is-a-range": (p) =>
     `On ${p.number("days")} of ${p.number("of")} days a refusal or an energy is not known, so the mean lies between two limits.`,

@@ -13,6 +13,7 @@ export { flagEvidenceTable } from "./flag-evidence-table.js";
 export { flagsTable } from "./flags-table.js";
 export { type GainsTableOptions, gainsTable } from "./gains-table.js";
 export { growthTable } from "./growth-table.js";
+export { massForLengthTable } from "./mass-for-length-table.js";
 export { methodsSection } from "./methods-section.js";
 export { milestonesTable } from "./milestones-table.js";
 export { missingGramsTable } from "./missing-grams-table.js";
