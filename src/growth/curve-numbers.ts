@@ -40,7 +40,7 @@ export function curveModel(
     .map((each, j) => ({ j, lower: each.lower ?? -Infinity, upper: each.upper ?? Infinity }))
     .filter((each) => each.lower > -Infinity || each.upper < Infinity);
   const positive = limits.filter((each) => each.lower === 0).map((each) => each.j);
-  const { gradient } = curve;
+  const { gradient, everyAge } = curve;
   return {
     parameters: p,
     linear: curve.linear,
@@ -49,6 +49,11 @@ export function curveModel(
     evaluate: (theta, values, out) => {
       for (const { j, lower, upper } of limits) {
         if (!(theta[j]! > lower && theta[j]! < upper)) return false;
+      }
+      if (everyAge !== undefined) {
+        everyAge(t, theta, values, out, constants);
+        for (let i = 0; i < n; i++) if (values[i]! * 0 !== 0) return false;
+        return true;
       }
       for (let i = 0, at = 0; i < n; i++, at += p) {
         const w = gradient(t[i]!, theta, out, at, constants);

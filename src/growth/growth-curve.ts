@@ -35,6 +35,18 @@ export interface GrowthCurve {
     at: number,
     c: readonly number[],
   ) => number;
+  /**
+   * `gradient` at every age, row by row; for curves fitted by the thousand. A
+   * loop in the curve's own file calls one function only, which the machine can
+   * then build into the loop (a loop shared by all curves cannot be).
+   */
+  readonly everyAge?: (
+    t: ArrayLike<number>,
+    p: ArrayLike<number>,
+    values: Float64Array,
+    out: Float64Array,
+    c: readonly number[],
+  ) => void;
   /** dW/dt at age t: the gain. */
   readonly gain: (t: number, p: ArrayLike<number>, c: readonly number[]) => number;
   /**

@@ -171,8 +171,9 @@ export function fitLeastSquares(
       }
     }
     if (carry !== undefined) whiten(outResidual, outGradient, carry, n, p);
-    // A gradient that is not finite makes its own square not finite.
-    const check = dot(outGradient, 0, outGradient, 0, n * p);
+    // A gradient that is not finite makes its sum not finite.
+    let check = 0;
+    for (let k = 0; k < n * p; k++) check += outGradient[k]!;
     return check * 0 === 0 ? dot(outResidual, 0, outResidual, 0, n) : Number.NaN;
   };
 

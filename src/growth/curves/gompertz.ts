@@ -1,6 +1,20 @@
 import type { GrowthCurve } from "../growth-curve.js";
 import { straightened } from "../start-series.js";
 
+const gradient = (t: number, p: ArrayLike<number>, out: Float64Array, at: number): number => {
+  const k = p[1]!;
+  const x = t - p[2]!;
+  const z = Math.exp(-k * x);
+  const share = Math.exp(-z);
+  const w = p[0]! * share;
+  // share * z tends to 0 where z overflows.
+  const bend = share === 0 ? 0 : w * z;
+  out[at] = share;
+  out[at + 1] = bend * x;
+  out[at + 2] = -bend * k;
+  return w;
+};
+
 /** Gompertz growth, inflection form: the relative gain falls by a constant factor per day. */
 export const gompertz: GrowthCurve = {
   name: "gompertz",
@@ -25,18 +39,9 @@ export const gompertz: GrowthCurve = {
   asymptote: 0,
   domain: "every age",
   usesOrigin: false,
-  gradient: (t, p, out, at) => {
-    const k = p[1]!;
-    const x = t - p[2]!;
-    const z = Math.exp(-k * x);
-    const share = Math.exp(-z);
-    const w = p[0]! * share;
-    // share * z tends to 0 where z overflows.
-    const bend = share === 0 ? 0 : w * z;
-    out[at] = share;
-    out[at + 1] = bend * x;
-    out[at + 2] = -bend * k;
-    return w;
+  gradient,
+  everyAge: (t, p, values, out) => {
+    for (let i = 0, at = 0; i < t.length; i++, at += 3) values[i] = gradient(t[i]!, p, out, at);
   },
   gain: (t, p) => {
     const z = Math.exp(-p[1]! * (t - p[2]!));
@@ -46,7 +51,7 @@ export const gompertz: GrowthCurve = {
   starts: (series, _c, wide) => {
     const found: number[][] = [];
     // log(log(A / W)) is a straight line in age for the right A.
-    for (const times of wide ? [1.03, 1.4, 3, 20, 1000] : [1.03, 1.6, 30]) {
+    for (const times of wide ? [1.03, 1.4, 3, 20, 1000] : [1.01, 1.6, 30]) {
       const a = series.heaviest * times;
       const line = straightened(
         series,

@@ -1,6 +1,30 @@
 import type { GrowthCurve } from "../growth-curve.js";
 import { straightened } from "../start-series.js";
 
+const gradient = (t: number, p: ArrayLike<number>, out: Float64Array, at: number): number => {
+  const a = p[0]!;
+  const k = p[1]!;
+  const x = t - p[2]!;
+  const z = k * x;
+  // Written so that neither tail overflows.
+  let share: number;
+  let other: number;
+  if (z >= 0) {
+    const e = Math.exp(-z);
+    share = 1 / (1 + e);
+    other = e * share;
+  } else {
+    const e = Math.exp(z);
+    other = 1 / (1 + e);
+    share = e * other;
+  }
+  const bend = a * share * other;
+  out[at] = share;
+  out[at + 1] = bend * x;
+  out[at + 2] = -bend * k;
+  return a * share;
+};
+
 /** Logistic growth: symmetric about an inflection at half the final mass. */
 export const logistic: GrowthCurve = {
   name: "logistic",
@@ -21,28 +45,9 @@ export const logistic: GrowthCurve = {
   asymptote: 0,
   domain: "every age",
   usesOrigin: false,
-  gradient: (t, p, out, at) => {
-    const a = p[0]!;
-    const k = p[1]!;
-    const x = t - p[2]!;
-    const z = k * x;
-    // Written so that neither tail overflows.
-    let share: number;
-    let other: number;
-    if (z >= 0) {
-      const e = Math.exp(-z);
-      share = 1 / (1 + e);
-      other = e * share;
-    } else {
-      const e = Math.exp(z);
-      other = 1 / (1 + e);
-      share = e * other;
-    }
-    const bend = a * share * other;
-    out[at] = share;
-    out[at + 1] = bend * x;
-    out[at + 2] = -bend * k;
-    return a * share;
+  gradient,
+  everyAge: (t, p, values, out) => {
+    for (let i = 0, at = 0; i < t.length; i++, at += 3) values[i] = gradient(t[i]!, p, out, at);
   },
   gain: (t, p) => {
     const e = Math.exp(-Math.abs(p[1]! * (t - p[2]!)));

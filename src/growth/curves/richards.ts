@@ -1,6 +1,35 @@
 import type { GrowthCurve } from "../growth-curve.js";
 import { straightened } from "../start-series.js";
 
+const gradient = (t: number, p: ArrayLike<number>, out: Float64Array, at: number): number => {
+  const a = p[0]!;
+  const d = p[3]!;
+  const m = d - 1;
+  if (d !== shape.d) shape = shapeOf(d);
+  const stretch = shape.stretch;
+  const kappa = p[1]! * stretch;
+  const x = t - p[2]!;
+  const z = Math.exp(Math.min(700, -kappa * x));
+  const mz = m * z;
+  // For d < 1 the base turns negative before the curve's zero: no mass there.
+  if (!(1 + mz > 0)) return Number.NaN;
+  const share = Math.exp(-z * logOverItself(mz));
+  const w = a * share;
+  const slope = z / (1 + mz);
+  out[at] = share;
+  if (w === 0 || z > 1e300) {
+    out[at + 1] = 0;
+    out[at + 2] = 0;
+    out[at + 3] = 0;
+    return w;
+  }
+  out[at + 1] = w * slope * x * stretch;
+  out[at + 2] = -w * slope * kappa;
+  const byShape = Math.abs(mz) < 0.02 ? z * z * bend(mz) : (m * slope - Math.log1p(mz)) / (m * m);
+  out[at + 3] = w * (slope * x * kappa * shape.slope - byShape);
+  return w;
+};
+
 /**
  * Richards' curve in the unified form: kU is the greatest gain as a share of A,
  * whatever the shape d (d = 2 logistic, d near 1 Gompertz, d = 2/3 von
@@ -29,33 +58,9 @@ export const richards: GrowthCurve = {
   usesOrigin: false,
   diverseBy: 3,
   tries: 1,
-  gradient: (t, p, out, at) => {
-    const a = p[0]!;
-    const d = p[3]!;
-    const m = d - 1;
-    if (d !== shape.d) shape = shapeOf(d);
-    const stretch = shape.stretch;
-    const kappa = p[1]! * stretch;
-    const x = t - p[2]!;
-    const z = Math.exp(Math.min(700, -kappa * x));
-    const mz = m * z;
-    // For d < 1 the base turns negative before the curve's zero: no mass there.
-    if (!(1 + mz > 0)) return Number.NaN;
-    const share = Math.exp(-z * logOverItself(mz));
-    const w = a * share;
-    const slope = z / (1 + mz);
-    out[at] = share;
-    if (w === 0 || z > 1e300) {
-      out[at + 1] = 0;
-      out[at + 2] = 0;
-      out[at + 3] = 0;
-      return w;
-    }
-    out[at + 1] = w * slope * x * stretch;
-    out[at + 2] = -w * slope * kappa;
-    const byShape = Math.abs(mz) < 0.02 ? z * z * bend(mz) : (m * slope - Math.log1p(mz)) / (m * m);
-    out[at + 3] = w * (slope * x * kappa * shape.slope - byShape);
-    return w;
+  gradient,
+  everyAge: (t, p, values, out) => {
+    for (let i = 0, at = 0; i < t.length; i++, at += 4) values[i] = gradient(t[i]!, p, out, at);
   },
   gain: (t, p) => {
     const d = p[3]!;
