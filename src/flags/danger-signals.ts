@@ -6,6 +6,7 @@ import { daysBetween, type FeedingDaySpan } from "../units/calendar.js";
 import type { NotJudged, Signal } from "./flag.js";
 import { lastUpTo, type PreparedAnimal } from "./prepared-animal.js";
 import type { RuleLimits } from "./rule-limits.js";
+import { ruleSignal } from "./rule-signal.js";
 
 const hourMs = 3_600_000;
 
@@ -30,30 +31,6 @@ export function dangerSignals(
     ...feedGap(animal, span, ageD, limits),
     ...acuteLoss(animal, day, limits),
   ];
-}
-
-function danger(
-  kind: Signal["kind"],
-  direction: Signal["direction"],
-  raised: boolean,
-  strength: number,
-  value: Signal["value"],
-  threshold: number,
-  evidence: Signal["evidence"],
-  sentence: Signal["sentence"],
-): Signal {
-  const shown = { ...sentence, level: raised ? ("problem" as const) : ("info" as const) };
-  return {
-    kind,
-    class: "danger",
-    direction,
-    raised,
-    strength,
-    value,
-    threshold,
-    evidence,
-    sentence: shown,
-  };
 }
 
 function temperature(animal: PreparedAnimal, day: CivilDate, limits: RuleLimits) {
@@ -81,7 +58,8 @@ function temperature(animal: PreparedAnimal, day: CivilDate, limits: RuleLimits)
   const value = celsius(worst);
   const beyond = away(value);
   return [
-    danger(
+    ruleSignal(
+      "danger",
       "temperature",
       value < low ? "low" : "high",
       beyond > 0,
@@ -133,7 +111,8 @@ function excretion(
   }
   const hours = (span.to - last.at) / hourMs;
   return [
-    danger(
+    ruleSignal(
+      "danger",
       what,
       "low",
       hours >= limitH,
@@ -184,7 +163,8 @@ function feedGap(
   }
   const hours = longest / hourMs;
   return [
-    danger(
+    ruleSignal(
+      "danger",
       "feed gap",
       "high",
       hours > limit,
@@ -231,7 +211,8 @@ function acuteLoss(animal: PreparedAnimal, day: CivilDate, limits: RuleLimits) {
   // A wet coat or a full stomach the day before must not cry wolf: also 2 stated errors.
   const raised = loss >= limit && loss >= 2 * se;
   return [
-    danger(
+    ruleSignal(
+      "danger",
       "acute loss",
       "low",
       raised,

@@ -7,6 +7,7 @@ import { addDays } from "../units/calendar.js";
 import type { NotJudged, Signal } from "./flag.js";
 import type { PreparedAnimal } from "./prepared-animal.js";
 import type { RuleLimits } from "./rule-limits.js";
+import { ruleSignal } from "./rule-signal.js";
 
 /**
  * What the last full feeding day says: intake below or above the plan, below the
@@ -32,30 +33,6 @@ export function feedingSignals(
     ...refusals(animal, today, limits),
     ...singleFeed(animal, today),
   ];
-}
-
-function practice(
-  kind: Signal["kind"],
-  direction: Signal["direction"],
-  raised: boolean,
-  strength: number,
-  value: Signal["value"],
-  threshold: number,
-  evidence: Signal["evidence"],
-  sentence: Signal["sentence"],
-): Signal {
-  const shown = { ...sentence, level: raised ? ("problem" as const) : ("info" as const) };
-  return {
-    kind,
-    class: "practice",
-    direction,
-    raised,
-    strength,
-    value,
-    threshold,
-    evidence,
-    sentence: shown,
-  };
 }
 
 /** What was planned and eaten that day, in grams or, where another diet was fed, in energy. */
@@ -87,7 +64,8 @@ function againstPlan(animal: PreparedAnimal, day: IntakeDay, limits: RuleLimits)
     const share = (100 * most) / planned;
     const limit = limits.belowPlanPct;
     out.push(
-      practice(
+      ruleSignal(
+        "practice",
         "intake below plan",
         "low",
         share < limit,
@@ -103,7 +81,8 @@ function againstPlan(animal: PreparedAnimal, day: IntakeDay, limits: RuleLimits)
     const share = (100 * least) / planned;
     const limit = limits.abovePlanPct;
     out.push(
-      practice(
+      ruleSignal(
+        "practice",
         "intake above plan",
         "high",
         share > limit,
@@ -210,7 +189,8 @@ function againstHabit(
   const limit = limits.belowHabitPct;
   const unit = byEnergy ? "kcal" : "g";
   return [
-    practice(
+    ruleSignal(
+      "practice",
       "intake below habit",
       "low",
       share < limit,
@@ -243,7 +223,8 @@ function refusals(animal: PreparedAnimal, day: IntakeDay, limits: RuleLimits) {
     ];
   }
   return [
-    practice(
+    ruleSignal(
+      "practice",
       "refusals",
       "high",
       share >= limits.refusedPct,
@@ -270,7 +251,8 @@ function singleFeed(animal: PreparedAnimal, day: IntakeDay) {
   const feeds = animal.series.feeds.filter((f) => f.at >= day.from && f.at < day.to);
   const most = feeds.reduce((m, f) => Math.max(m, f.eatenLowG), 0);
   return [
-    practice(
+    ruleSignal(
+      "practice",
       "intake above limit",
       "high",
       most > allowed,
