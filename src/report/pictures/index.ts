@@ -1,4 +1,5 @@
 export { cohortCurvesPicture, cohortGainsPicture } from "./cohort-pictures.js";
+export { conversionPicture } from "./conversion-picture.js";
 export { fitPicture, profilePicture, residualPicture } from "./fit-pictures.js";
 export { gainPicture } from "./gain-picture.js";
 export { gainsPicture } from "./gains-picture.js";

@@ -19,6 +19,7 @@ export { milestonesTable } from "./milestones-table.js";
 export { missingGramsTable } from "./missing-grams-table.js";
 export { observationsTable } from "./observations-table.js";
 export { recordsTable } from "./records-table.js";
+export { rhythmTable } from "./rhythm-table.js";
 export { scaleChecksTable } from "./scale-checks-table.js";
 export {
   seasonComparisonTable,

@@ -26,6 +26,12 @@ export function methodsSection(result: Result<"analyse", StudyAnalysis>): Sectio
       "Curves: nonlinear least squares on daily masses after the arrival phase; standard errors from the curvature at the optimum; comparison by AICc (Burnham and Anderson 2002).",
     ]),
     list(notices.map((n) => noticeText(n, wording))),
+    ...(value.series.notices.length === 0
+      ? []
+      : [
+          text("Decisions about the records:"),
+          list(value.series.notices.map((n) => noticeText(n, wording))),
+        ]),
     table(
       "inputs",
       "The files read.",
