@@ -3,7 +3,7 @@ import { noticeText } from "../../core/catalogue.js";
 import type { Wording } from "../../core/wording.js";
 import type { ConversionRatio } from "../../rates/conversion-ratio.js";
 import { formatNumber, screenWording } from "../../units/format.js";
-import { type Table, table } from "../section.js";
+import { type Cell, type Table, table } from "../section.js";
 import { animalLabel } from "./animal-label.js";
 
 /**
@@ -34,14 +34,19 @@ export function conversionTable(
         animalLabel(a),
         value.days,
         value.gain,
-        ratioText(value.gainPerFeed.asFed, wording),
-        ratioText(value.feedPerGain.asFed, wording),
-        ratioText(value.feedPerGain.dryMatter, wording),
-        ratioText(value.feedPerGain.energy, wording),
+        ratioCell(value.gainPerFeed.asFed, wording),
+        ratioCell(value.feedPerGain.asFed, wording),
+        ratioCell(value.feedPerGain.dryMatter, wording),
+        ratioCell(value.feedPerGain.energy, wording),
       ];
     }),
     "No animal.",
   );
+}
+
+/** As text where there is a number; else the ratio itself, whose reason goes under the table. */
+function ratioCell(ratio: ConversionRatio, wording: Wording): Cell {
+  return ratio.value === null && ratio.range === null ? ratio : ratioText(ratio, wording);
 }
 
 /** A ratio with its interval, its range, or the reason why there is none. */

@@ -29,7 +29,7 @@ export function gainsTable(analysis: StudyAnalysis, options: GainsTableOptions =
       { title: "Gain", unit: "g/d", align: "number", digits: 3 },
       { title: "n", align: "number" },
       { title: "Relative gain", unit: "%/d", align: "number", digits: 2 },
-      { title: "Intake", unit: "% of mass/d", align: "number", digits: 3 },
+      { title: "Intake", unit: "% of body mass/d", align: "number", digits: 3 },
       { title: "On the day" },
     ],
     animals.map(row),
