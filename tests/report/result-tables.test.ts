@@ -4,10 +4,11 @@ import { analyse } from "../../src/analysis/analyse.js";
 import { animalOf } from "../../src/analysis/animal-of.js";
 import { contemporaryFeeding } from "../../src/analysis/contemporary-feeding.js";
 import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
+import { notice } from "../../src/core/notice.js";
 import type { Result } from "../../src/core/result.js";
 import { plainWording } from "../../src/core/wording.js";
 import { readStudy } from "../../src/records/files/read-study.js";
-import { blockText } from "../../src/report/plain-text.js";
+import { blockText, sectionText } from "../../src/report/plain-text.js";
 import { tableRows } from "../../src/report/table-rows.js";
 import * as tables from "../../src/report/tables/index.js";
 
@@ -79,6 +80,24 @@ describe("tables of an analysis", () => {
     const never = analysis.animals.find((a) => a.conversion.value.feedPerGain.asFed.value === null)!
       .conversion.value.feedPerGain.asFed;
     expect(tables.ratioText(never, plainWording).length).toBeGreaterThan(10);
+  });
+
+  it("tell in the methods what the user changed in a species profile and decided about records", () => {
+    const changed = {
+      ...result,
+      value: {
+        ...analysis,
+        settings: { ...analysis.settings, speciesOverrides: { "sea otter": { veryYoung: 21 } } },
+        series: {
+          ...analysis.series,
+          notices: [notice("series-no-weighings", "info")],
+        },
+      },
+    };
+    const said = sectionText(tables.methodsSection(changed));
+    expect(said).toMatch(/sea otter: \{"veryYoung":21\}/);
+    expect(said).toMatch(/Decisions about the records/);
+    expect(sectionText(tables.methodsSection(result))).not.toMatch(/as changed by the user/);
   });
 
   it("find an animal by id or name, and tell an unknown one apart", () => {

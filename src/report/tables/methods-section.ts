@@ -11,6 +11,9 @@ export function methodsSection(result: Result<"analyse", StudyAnalysis>): Sectio
   const options = Object.entries(method.options).map(
     ([name, option]) => `${name}: ${Array.isArray(option) ? option.join(", ") : String(option)}`,
   );
+  const overrides = Object.entries(value.settings.speciesOverrides).map(
+    ([species, changed]) => `${species}: ${JSON.stringify(changed)}`,
+  );
   return section("How it was computed", [
     text(
       `${basis.used} ${basis.of} up to the end of ${value.onDay}, times in ${value.settings.zone}, feeding days from ${value.settings.feedingDayStartHour}:00.`,
@@ -26,6 +29,12 @@ export function methodsSection(result: Result<"analyse", StudyAnalysis>): Sectio
       "Curves: nonlinear least squares on daily masses after the arrival phase; standard errors from the curvature at the optimum; comparison by AICc (Burnham and Anderson 2002).",
     ]),
     list(notices.map((n) => noticeText(n, wording))),
+    ...(overrides.length === 0
+      ? []
+      : [
+          text("Species profiles as changed by the user, in place of our defaults:"),
+          list(overrides),
+        ]),
     ...(value.series.notices.length === 0
       ? []
       : [
