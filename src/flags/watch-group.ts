@@ -1,4 +1,5 @@
 import { groupT } from "../stats/group-z.js";
+import { median } from "../stats/median.js";
 import { slopeBasis, slopeBasisAt } from "../stats/smooth-slope-basis.js";
 import { type FilterGains, filterGains, type GroupParameters } from "../stats/state-space-group.js";
 import {
@@ -325,7 +326,7 @@ export function watchGroup(
         near.push(k);
         if (!Number.isNaN(recentGain[k]!)) others.push(recentGain[k]!);
       }
-      const drift = median(others);
+      const drift = median(others) ?? 0;
       for (const k of near) {
         const other = everyone[k]!;
         levels.push(other.y[other.count - 1]! + drift * (w.lastTime - other.lastTime));
@@ -621,11 +622,4 @@ function add(a: Float64Array, b: Float64Array): Float64Array {
   const out = new Float64Array(a.length);
   for (let i = 0; i < a.length; i++) out[i] = a[i]! + b[i]!;
   return out;
-}
-
-function median(values: readonly number[]): number {
-  if (values.length === 0) return 0;
-  const sorted = Float64Array.from(values).sort();
-  const k = sorted.length;
-  return k % 2 === 1 ? sorted[(k - 1) / 2]! : 0.5 * (sorted[k / 2 - 1]! + sorted[k / 2]!);
 }

@@ -3,6 +3,7 @@ import type { Result } from "../core/result.js";
 import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
 import { profileOf } from "../species/profile-of.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
+import { median } from "../stats/median.js";
 import { toLocal } from "../units/calendar.js";
 import { compareWithPlan, type PlanComparison } from "./rhythm-against-plan.js";
 import { usableFeeds } from "./usable-feeds.js";
@@ -101,7 +102,7 @@ export function feedingRhythm(
     return {
       hour,
       n: hours.length,
-      medianH: medianOf(hours),
+      medianH: median(hours),
       longestH: hours.length === 0 ? null : Math.max(...hours),
     };
   });
@@ -141,7 +142,7 @@ export function feedingRhythm(
     value: {
       animalId: animal,
       meals: meals.length,
-      medianIntervalH: medianOf(intervals.map((i) => i.hours)),
+      medianIntervalH: median(intervals.map((i) => i.hours)),
       byHour,
       longestGap: longestOf(intervals),
       longestNightGap: longestOf(night),
@@ -163,11 +164,4 @@ function longestOf(intervals: readonly FeedingInterval[]): FeedingInterval | nul
     (best, i) => (best === null || i.hours > best.hours ? i : best),
     null,
   );
-}
-
-function medianOf(values: readonly number[]): number | null {
-  if (values.length === 0) return null;
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }

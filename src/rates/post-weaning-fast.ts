@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries } from "../series/animal-series.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
+import { median } from "../stats/median.js";
 import type { IntakeDay } from "./intake-by-day.js";
 
 export interface PostWeaningFast {
@@ -40,9 +41,8 @@ export function findPostWeaningFast(
       !/not yet|end|over/i.test(`${ob.valueText ?? ""} ${ob.notes ?? ""}`),
   );
   for (let i = 3; i < days.length; i++) {
-    const usual = median(
-      days.slice(Math.max(0, i - 7), i).map((d) => d.eatenG.high ?? d.eatenG.low),
-    );
+    const usual =
+      median(days.slice(Math.max(0, i - 7), i).map((d) => d.eatenG.high ?? d.eatenG.low)) ?? 0;
     const low = (d: IntakeDay | undefined) =>
       d !== undefined && (d.eatenG.high ?? Infinity) < beginShare * usual;
     const day = days[i]!;
@@ -68,11 +68,4 @@ export function findPostWeaningFast(
     return { from: day.from, to, why };
   }
   return null;
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  if (sorted.length === 0) return 0;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }

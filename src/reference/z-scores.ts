@@ -2,6 +2,7 @@ import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { AgeBasis } from "../series/animal-series.js";
 import { groupZ } from "../stats/group-z.js";
+import { median } from "../stats/median.js";
 import type { Contemporaries, Contemporary } from "./contemporaries.js";
 
 export interface ContemporaryZ {
@@ -107,12 +108,10 @@ export function gainZ(group: Contemporaries): ContemporaryZ {
 }
 
 function medianRelativeGain(members: readonly Contemporary[]): number {
-  const gains = members
-    .flatMap((m) => (m.gain.relative.value === null ? [] : [m.gain.relative.value]))
-    .sort((a, b) => a - b);
-  const k = gains.length;
-  if (k === 0) return 0;
-  return k % 2 === 1 ? gains[(k - 1) / 2]! : (gains[k / 2 - 1]! + gains[k / 2]!) / 2;
+  const gains = members.flatMap((m) =>
+    m.gain.relative.value === null ? [] : [m.gain.relative.value],
+  );
+  return median(gains) ?? 0;
 }
 
 function reasonCode(why: "too few" | "no spread" | "not finite"): string {

@@ -1,3 +1,5 @@
+import { median } from "../stats/median.js";
+
 /**
  * Some numbers at a glance: never a mean without its n and its spread. `missing`
  * counts the members of the group for which the number could not be had.
@@ -29,6 +31,5 @@ export function spreadOf(values: readonly (number | null)[], unit: string): Spre
     return { unit, n, missing, mean: null, sd: null, median: null, smallest: null, largest: null };
   const mean = xs.reduce((a, b) => a + b, 0) / n;
   const sd = n < 2 ? null : Math.sqrt(xs.reduce((s, x) => s + (x - mean) ** 2, 0) / (n - 1));
-  const median = n % 2 === 1 ? xs[(n - 1) / 2]! : (xs[n / 2 - 1]! + xs[n / 2]!) / 2;
-  return { unit, n, missing, mean, sd, median, smallest: xs[0]!, largest: xs[n - 1]! };
+  return { unit, n, missing, mean, sd, median: median(xs), smallest: xs[0]!, largest: xs[n - 1]! };
 }

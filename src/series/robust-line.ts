@@ -1,3 +1,4 @@
+import { median } from "../stats/median.js";
 /** A straight line fitted so that a few wild points do not move it. */
 export interface RobustLine {
   /** Value at x = 0. */
@@ -29,13 +30,13 @@ export function robustLine(
   for (let i = 0; i < n; i++)
     for (let j = i + 1; j < n; j++)
       if (Math.abs(x[j]! - x[i]!) > 0.2) slopes.push((y[j]! - y[i]!) / (x[j]! - x[i]!));
-  let slope = slopes.length === 0 ? 0 : median(slopes);
-  let level = median(y.map((v, i) => v - slope * x[i]!));
+  let slope = median(slopes) ?? 0;
+  let level = median(y.map((v, i) => v - slope * x[i]!)) ?? 0;
   let spread = floor;
   let w = weights.slice();
   for (let turn = 0; turn < 6; turn++) {
     const residuals = y.map((v, i) => v - level - slope * x[i]!);
-    spread = Math.max(floor, 1.4826 * median(residuals.map(Math.abs)));
+    spread = Math.max(floor, 1.4826 * (median(residuals.map(Math.abs)) ?? 0));
     w = residuals.map((r, i) => {
       const u = r / (4.685 * spread);
       return Math.abs(u) >= 1 ? 0 : weights[i]! * (1 - u * u) ** 2;
@@ -48,14 +49,6 @@ export function robustLine(
     if (moved < 1e-12 * (1 + Math.abs(level))) break;
   }
   return { level, slope, spread, levelError: levelErrorOf(x, w) * spread, n };
-}
-
-/** The middle value; the mean of the two middle ones where their number is even. */
-export function median(values: readonly number[]): number {
-  if (values.length === 0) return 0;
-  const sorted = Float64Array.from(values).sort();
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
 function weightedLine(x: readonly number[], y: readonly number[], w: readonly number[]) {

@@ -99,6 +99,7 @@ export { meanRow, mixedAdjustedMeans, testTerms, varianceExplained } from "./lin
 export { fitLinearModel, type LinearModel } from "./linear-model.js";
 export { linearModelInfluence } from "./linear-model-influence.js";
 export { type Matrix, makeMatrix, matrixFromRows, matrixRows } from "./matrix.js";
+export { median } from "./median.js";
 export { buildModelDesign, type Term, type Variable } from "./model-design.js";
 export {
   fitNonlinearMixed,

@@ -5,6 +5,7 @@ import {
   type LeastSquaresModel,
   type LeastSquaresOptions,
 } from "./least-squares.js";
+import { median } from "./median.js";
 
 /** Huber bends the loss from square to straight; bisquare lets far rows drop out. */
 export type RobustLoss = "huber" | "bisquare";
@@ -52,7 +53,7 @@ export function fitRobustLeastSquares(
   let rounds = 0;
   for (; rounds < maxRounds && Number.isFinite(fit.rss); rounds++) {
     const residuals = fit.values.map((value, i) => (data.y[i]! - value) * own(i));
-    scale = medianOf(residuals.map(Math.abs)) / 0.6745;
+    scale = (median(residuals.map(Math.abs)) ?? Number.NaN) / 0.6745;
     if (!(scale > 1e-13 * rootMeanSquare(data.y))) {
       converged = fit.converged;
       break;
@@ -127,12 +128,6 @@ function robustCovariance(
   const correction = 1 + (p * variance) / (n * mean * mean);
   const factor = (square / (n - p)) * (correction / mean) ** 2;
   return Number.isFinite(factor) ? still.unscaledCovariance.map((each) => each * factor) : null;
-}
-
-function medianOf(x: readonly number[]): number {
-  const sorted = [...x].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }
 
 function rootMeanSquare(x: ArrayLike<number>): number {
