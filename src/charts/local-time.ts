@@ -1,4 +1,5 @@
 import { numberOfDate, toLocal } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import type { Instant } from "../units/zone.js";
 
 /**
@@ -12,5 +13,5 @@ export function localNumber(at: Instant, zone: string): number {
 
 /** The beginning of a civil day as that number. @example dayNumber("1970-01-02") // 86400000 */
 export function dayNumber(day: string): number {
-  return numberOfDate(day) * 86_400_000;
+  return numberOfDate(day) * dayMs;
 }

@@ -2,6 +2,7 @@ import type { IntakeDay } from "../rates/intake-by-day.js";
 import { phasesOf } from "../rates/phases-of.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { feedingDaySpan } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 
 /**
  * The phase of an animal on a day, each from data up to the end of that day only,
@@ -43,5 +44,5 @@ export function causalPhases(
  */
 function withoutOldMasses(series: AnimalSeries, endAt: number): AnimalSeries {
   const start = series.animal.admittedAt ?? series.span?.from ?? endAt;
-  return endAt > start + 8 * 86_400_000 ? { ...series, daily: [] } : series;
+  return endAt > start + 8 * dayMs ? { ...series, daily: [] } : series;
 }

@@ -3,12 +3,12 @@ import { notice } from "../core/notice.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import type { CivilDate } from "../series/animal-series.js";
 import { addDays, type FeedingDaySpan } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import type { NotJudged, Signal } from "./flag.js";
 import type { PreparedAnimal } from "./prepared-animal.js";
 import type { RuleLimits } from "./rule-limits.js";
 
 const hourMs = 3_600_000;
-const dayMs = 86_400_000;
 
 /**
  * No gain for N days (common practice, editable): the slope of the daily mass

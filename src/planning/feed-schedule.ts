@@ -2,10 +2,10 @@ import type { PlanRow } from "../series/animal-series.js";
 import { bandAt } from "../species/age-band.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { type FeedingDaySpan, localInstant, numberOfDate, toLocal } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import { feedsOf } from "./ration-amount.js";
 
 const hourMs = 3_600_000;
-const dayMs = 86_400_000;
 
 export interface FeedSchedule {
   /** Instants of the feeds of one feeding day, in order. */

@@ -4,6 +4,7 @@ import type { Result } from "../core/result.js";
 import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { civilDayOf } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import { crossings, type Expect, expectation, type ForecastModel } from "./forecast-expectation.js";
 
 export interface ForecastOptions {
@@ -46,8 +47,6 @@ export interface ForecastBacktest {
   /** The day then given for the target; null where it would have been refused. */
   readonly likely: CivilDate | null;
 }
-
-const dayMs = 86_400_000;
 
 /**
  * The date on which an animal reaches a target mass, from the cohort model given

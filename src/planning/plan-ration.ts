@@ -9,6 +9,7 @@ import type { AnimalSeries } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { profileOf } from "../species/profile-of.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import { feedSchedule } from "./feed-schedule.js";
 import { limitRation } from "./limit-ration.js";
 import type { Ration } from "./ration.js";
@@ -24,8 +25,6 @@ import { dealOut, mixDiets, shareOfPct } from "./ration-mix.js";
 import type { RationOptions } from "./ration-options.js";
 import { warnBelowDemand, warnOutsideShare } from "./ration-warnings.js";
 import { meanEaten, meanOffered, recentSolids } from "./recent-intake.js";
-
-const dayMs = 86_400_000;
 
 /**
  * Tomorrow's ration of one animal, to the gram: from its mass, age, species

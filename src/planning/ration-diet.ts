@@ -1,6 +1,7 @@
 import type { EnergyBasis, EnergyChoice } from "../rates/energy-of.js";
 import { energyOf } from "../rates/energy-of.js";
 import type { AnimalSeries, Composition, PlanRow, SeriesFeed } from "../series/animal-series.js";
+import { dayMs } from "../units/day-ms.js";
 
 /** A diet a ration can be made of; supplements are not planned here. */
 export interface RationDiet {
@@ -27,7 +28,7 @@ export function lastDiets(series: AnimalSeries, at: number): readonly RationDiet
   for (const f of series.feeds) {
     if (f.at > at || f.composition === null || f.dietId === null) continue;
     // What was last given more than three days ago is no longer its diet.
-    if (f.composition.kind !== "supplement" && at - f.at <= 3 * 86_400_000) {
+    if (f.composition.kind !== "supplement" && at - f.at <= 3 * dayMs) {
       last.set(f.composition.kind, f);
     }
   }

@@ -4,6 +4,7 @@ import type { Result } from "../core/result.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
 import type { CivilDate } from "../series/animal-series.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
+import { dayMs } from "../units/day-ms.js";
 import { curveDaysLeft, fitSCurve, sCurve } from "./weaning-curve.js";
 
 export interface WeaningOptions {
@@ -69,7 +70,7 @@ export function weaningProgress(
   const fed = intake.filter((d) => d.solidsEnergyPct !== null && d.feeds > 0);
   const begun = fed.findIndex((d) => d.solidsG.low > 0);
   const since = begun === -1 ? [] : fed.slice(begun);
-  const x = since.map((d) => (d.from - since[0]!.from) / 86_400_000);
+  const x = since.map((d) => (d.from - since[0]!.from) / dayMs);
   const y = since.map((d) => middle(d));
   const curve = fitSCurve(x, y);
   const recent = since.slice(-o.paceDays);
@@ -112,7 +113,7 @@ export function weaningProgress(
     value: {
       days: intake.map((d) => {
         const s = d.solidsEnergyPct;
-        const at = begun === -1 ? null : (d.from - since[0]!.from) / 86_400_000;
+        const at = begun === -1 ? null : (d.from - since[0]!.from) / dayMs;
         return {
           feedingDay: d.feedingDay,
           sharePct: s?.value ?? null,

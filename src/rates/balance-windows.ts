@@ -1,12 +1,11 @@
 import type { LeftOut } from "../core/result.js";
 import type { AnimalSeries, StudySettings } from "../series/animal-series.js";
+import { dayMs } from "../units/day-ms.js";
 import { nearlyKnown } from "./bounds.js";
 import { isAttributable } from "./cohort-conversion.js";
 import type { EnergyChoice } from "./energy-of.js";
 import { feedConversion } from "./feed-conversion.js";
 import { phaseAt, phasesOf } from "./phases-of.js";
-
-const dayMs = 86_400_000;
 
 /** One stretch of one animal: energy eaten, size and gain with its error. */
 export interface BalanceWindow {

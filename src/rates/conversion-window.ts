@@ -1,9 +1,8 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries, DailyMass } from "../series/animal-series.js";
+import { dayMs } from "../units/day-ms.js";
 import { saysNone } from "./hold-rules.js";
 import type { UsableFeed } from "./usable-feeds.js";
-
-const dayMs = 86_400_000;
 
 /** The weighings from t1 to t2, both included. */
 export function windowRows(

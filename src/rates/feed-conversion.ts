@@ -3,6 +3,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries } from "../series/animal-series.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
+import { dayMs } from "../units/day-ms.js";
 import { type Bounds, between, sumBounds } from "./bounds.js";
 import { type ConversionRatio, conversionRatios } from "./conversion-ratio.js";
 import { longestGap, massSlope, notAttributable, windowRows } from "./conversion-window.js";
@@ -56,7 +57,6 @@ export interface FeedConversion {
   readonly feedPerGain: RatioOnThreeBases;
 }
 
-const dayMs = 86_400_000;
 const hourMs = 3_600_000;
 
 /**

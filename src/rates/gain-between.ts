@@ -1,5 +1,6 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { notice } from "../core/notice.js";
+import { dayMs } from "../units/day-ms.js";
 
 /** A mass at an instant; `errorG` is its standard error where known. */
 export interface MassAt {
@@ -17,8 +18,6 @@ export interface GainBetween {
   /** Relative gain, %/d: 100 ln(W2/W1) / days. */
   readonly relative: Measured;
 }
-
-const dayMs = 86_400_000;
 
 /**
  * Gain between two weighings: difference over time, and relative gain

@@ -1,6 +1,7 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { DailyMass } from "../series/animal-series.js";
+import { dayMs } from "../units/day-ms.js";
 
 export interface GainWindowOptions {
   /** Last instant of the window, included. Default: the last row's. */
@@ -26,8 +27,6 @@ export interface GainOverWindow {
   readonly fittedStartG: number | null;
   readonly fittedEndG: number | null;
 }
-
-const dayMs = 86_400_000;
 
 /**
  * Average daily gain over a window: the least-squares slope of the daily mass

@@ -3,6 +3,7 @@ import type { Result } from "../core/result.js";
 import type { AnimalSeries, ObservationRow, StudySettings } from "../series/animal-series.js";
 import { profileOf } from "../species/profile-of.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
+import { dayMs } from "../units/day-ms.js";
 import { convert } from "../units/quantity.js";
 
 /**
@@ -77,7 +78,6 @@ export interface HoldOptions {
 }
 
 const hourMs = 3_600_000;
-const dayMs = 86_400_000;
 
 /**
  * Whether feeding amounts for an animal must wait for the veterinarian. Holds

@@ -4,6 +4,7 @@ import type { AnimalSeries, StudySettings } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { profileOf } from "../species/profile-of.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
+import { dayMs } from "../units/day-ms.js";
 import { type IntakeDay, intakeByDay } from "./intake-by-day.js";
 import { findPostWeaningFast } from "./post-weaning-fast.js";
 import { seriesUpTo } from "./series-up-to.js";
@@ -39,8 +40,6 @@ export interface PhaseOptions {
   /** Already computed intake of this animal, to save doing it twice. */
   readonly intake?: readonly IntakeDay[];
 }
-
-const dayMs = 86_400_000;
 
 /**
  * The phases of one animal in care. Arrival ends when the smoothed mass regains

@@ -2,6 +2,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries } from "../series/animal-series.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { median } from "../stats/median.js";
+import { dayMs } from "../units/day-ms.js";
 import type { IntakeDay } from "./intake-by-day.js";
 
 export interface PostWeaningFast {
@@ -10,7 +11,6 @@ export interface PostWeaningFast {
   readonly why: Notice;
 }
 
-const dayMs = 86_400_000;
 /** A fast begins below this share of what was eaten before, and ends above the other. */
 const beginShare = 0.25;
 const endShare = 0.5;

@@ -4,6 +4,7 @@ import { notice } from "../core/notice.js";
 import { seededRandom } from "../core/random.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries } from "../series/animal-series.js";
+import { dayMs } from "../units/day-ms.js";
 import { windowRows } from "./conversion-window.js";
 import { type ConversionOptions, feedConversion } from "./feed-conversion.js";
 import { ratioSet } from "./ratio-interval.js";
@@ -50,7 +51,7 @@ export function resampleConversion(
   const defined = asFed.value !== null && value.gainedG !== null && value.days !== null;
   if (defined && value.eatenG.value !== null) {
     const rows = windowRows(series.daily, rest.endAt ?? series.daily.at(-1)!.at, rest.days ?? 14);
-    const x = rows.map((r) => (r.at - rows[0]!.at) / 86_400_000);
+    const x = rows.map((r) => (r.at - rows[0]!.at) / dayMs);
     const y = rows.map((r) => r.massG);
     const pivots = slopePivots(x, y, draws, seededRandom(seed), (done) => {
       stopIfCancelled(signal);

@@ -8,6 +8,7 @@ import type {
 import { bandAt } from "../species/age-band.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { feedingDays, localInstant, numberOfDate, toLocal } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 
 export interface LateFeed {
   readonly expectedAt: number;
@@ -39,7 +40,6 @@ interface CompareOptions {
   readonly lateMin: number;
 }
 
-const dayMs = 86_400_000;
 const hourMs = 3_600_000;
 
 /**

@@ -1,5 +1,6 @@
 import { notice } from "../core/notice.js";
 import { addDays, localNoon } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import type { DraftRow } from "./draft-row.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { StudySettings } from "./study.js";
@@ -38,7 +39,7 @@ export function checkAnimal(draft: DraftRow, settings: StudySettings): void {
   const admitted = v["admittedAt"] as number | null;
   const born = v["birthDateEarliest"] as string | null;
   const out = v["outcomeDate"] as string | null;
-  if (born !== null && admitted !== null && admitted < localNoon(born, settings.zone) - 86_400_000)
+  if (born !== null && admitted !== null && admitted < localNoon(born, settings.zone) - dayMs)
     draft.notices.push(
       notice("records-admitted-before-birth", "problem", { born }, placeOf(draft, "admitted_at")),
     );

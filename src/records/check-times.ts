@@ -7,12 +7,12 @@ import {
   numberOfDate,
   toLocal,
 } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import { exchangeDayMonth } from "../units/read-time.js";
 import type { Drafts } from "./check-rows.js";
 import { type DraftRow, written } from "./draft-row.js";
 import type { StudySettings } from "./study.js";
 
-const DAY = 86_400_000;
 const timed = ["weighings", "feeds", "observations"] as const;
 
 /**
@@ -77,14 +77,14 @@ function checkStay(draft: DraftRow, animal: Values, settings: StudySettings): vo
   }
   const died = outcome === "died" || outcome === "euthanised";
   const end = out === null || outcome === "in care" ? null : out;
-  const late = end !== null && at > localNoon(addDays(end, 1), settings.zone) + DAY / 2;
+  const late = end !== null && at > localNoon(addDays(end, 1), settings.zone) + dayMs / 2;
   if (late && died) {
     impossible("records-after-death", end);
     return;
   }
   if (late)
     draft.notices.push(notice("records-after-leaving", "problem", { at, date: end }, place));
-  if (admitted !== null && at < admitted - DAY)
+  if (admitted !== null && at < admitted - dayMs)
     draft.notices.push(notice("records-before-arrival", "problem", { at, admitted }, place));
 }
 
@@ -119,14 +119,14 @@ function noteExchangedDates(rows: readonly DraftRow[], settings: StudySettings):
       const [before, here, after] = [list[i - 1]!, list[i]!, list[i + 1]!].map(
         (d) => d.values["at"] as number,
       ) as [number, number, number];
-      if (Math.abs(after - before) > 6 * DAY) continue;
-      if (Math.min(Math.abs(here - before), Math.abs(here - after)) < 3 * DAY) continue;
+      if (Math.abs(after - before) > 6 * dayMs) continue;
+      if (Math.min(Math.abs(here - before), Math.abs(here - after)) < 3 * dayMs) continue;
       const day = civilDayOf(here, settings.zone);
       const exchanged = exchangeDayMonth(day);
       if (exchanged === null) continue;
-      const shift = (numberOfDate(exchanged) - numberOfDate(day)) * DAY;
+      const shift = (numberOfDate(exchanged) - numberOfDate(day)) * dayMs;
       const moved = localInstant(toLocal(here, settings.zone) + shift, settings.zone);
-      if (Math.min(Math.abs(moved - before), Math.abs(moved - after)) > 3 * DAY) continue;
+      if (Math.min(Math.abs(moved - before), Math.abs(moved - after)) > 3 * dayMs) continue;
       const draft = list[i]!;
       draft.notices.push(
         notice("records-date-exchanged", "problem", { day, exchanged }, placeOf(draft, "at")),

@@ -1,3 +1,4 @@
+import { dayMs } from "../units/day-ms.js";
 import { ASK, dayOfBucket } from "./day-of-bucket.js";
 
 /** The feeding days of a zone, by quarter of an hour, and the dates met so far. */
@@ -68,7 +69,7 @@ function dayOf(year: number, month: number, date: number): number {
   const ms = Date.UTC(year, month - 1, date);
   const back = new Date(ms);
   const real = back.getUTCMonth() === month - 1 && back.getUTCDate() === date;
-  return real && year >= 1970 && year <= 2099 ? ms / 86_400_000 : ASK;
+  return real && year >= 1970 && year <= 2099 ? ms / dayMs : ASK;
 }
 
 const tens = Array.from({ length: 16 }, (_, i) => 10 ** i);

@@ -1,5 +1,6 @@
 import { type Notice, type NoticeParameter, notice, type Place } from "../core/notice.js";
 import { localInstant, numberOfDate } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import { localText } from "../units/format.js";
 import { convert, dimensionOf, type UnitName, units } from "../units/quantity.js";
 import { type DecimalMark, readQuantity } from "../units/read-quantity.js";
@@ -125,7 +126,7 @@ function readTimeCell(text: string, how: ColumnReading): CellOutcome {
       if (how.column.holds === "day start") {
         const date = readDate(text, how.dateStyle);
         const day = date.kind === "date" ? numberOfDate(date.day) : 0;
-        return { value: localInstant(day * 86_400_000 + how.startHour * 3_600_000, how.zone) };
+        return { value: localInstant(day * dayMs + how.startHour * 3_600_000, how.zone) };
       }
       return { value: read.at, notice: { code: "records-time-of-day-missing" } };
     case "does not exist":

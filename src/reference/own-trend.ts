@@ -3,6 +3,7 @@ import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries, CivilDate } from "../series/animal-series.js";
 import { smoothTrend, type TrendState } from "../stats/state-space-trend.js";
+import { dayMs } from "../units/day-ms.js";
 
 export interface OwnTrendDay {
   readonly feedingDay: CivilDate;
@@ -20,7 +21,6 @@ export interface OwnTrendOptions {
   readonly upTo?: number;
 }
 
-const dayMs = 86_400_000;
 /** Noise of a weighing beyond its stated error, and daily steps of level and slope, to choose from. */
 const extraNoise = [0, 0.005, 0.01, 0.015, 0.02, 0.03];
 const levelSteps = [0.0003, 0.001, 0.003];

@@ -1,10 +1,10 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../analysis/study-analysis.js";
+import { dayMs } from "../units/day-ms.js";
 import { localText } from "../units/format.js";
 import { type Table, table } from "./section.js";
 import { animalLabel } from "./tables/animal-label.js";
 
 const done = new Set(["medication", "fluids", "exam"]);
-const dayMs = 86_400_000;
 
 /** What was written about flagged animals in the week up to the day: treatments, fluids, examinations. */
 export function treatmentsTable(

@@ -5,6 +5,7 @@ import type {
   ObservationRow,
   StudySeries,
 } from "../series/animal-series.js";
+import { dayMs } from "../units/day-ms.js";
 
 export interface MilestoneOptions {
   readonly species: string;
@@ -43,8 +44,6 @@ export interface MilestoneTimes {
   readonly leftOut: readonly { readonly animalId: string; readonly why: Notice }[];
   readonly notices: readonly Notice[];
 }
-
-const dayMs = 86_400_000;
 
 /**
  * Reads the times of one milestone from the observations of kind "milestone"

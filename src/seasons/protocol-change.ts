@@ -3,6 +3,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import type { AnimalSeries, Instant, StudySeries } from "../series/animal-series.js";
+import { dayMs } from "../units/day-ms.js";
 import { type Spread, spreadOf } from "./spread.js";
 import { unadjustedDifference } from "./unadjusted-difference.js";
 
@@ -45,8 +46,6 @@ export interface ChangedAnimal {
   readonly after: number;
   readonly change: number;
 }
-
-const dayMs = 86_400_000;
 
 /**
  * A change of protocol inside a season, as an interrupted series: each animal's

@@ -3,6 +3,7 @@ import { gainOverWindow } from "../rates/gain-over-window.js";
 import { type IntakeDay, intakeByDay } from "../rates/intake-by-day.js";
 import { type Phase, type PhaseName, phasesOf } from "../rates/phases-of.js";
 import type { AnimalRow, AnimalSeries, StudySettings } from "../series/animal-series.js";
+import { dayMs } from "../units/day-ms.js";
 
 /** One animal's time in care in a few numbers; null where it cannot be had. */
 export interface SeasonAnimal {
@@ -49,7 +50,6 @@ export interface SeasonPhase {
   readonly windows: number;
 }
 
-const dayMs = 86_400_000;
 const conversionDays = 14;
 
 /** Sums up one animal. @example seasonAnimal(series, settings).phases[1]?.gain // 27.4 */

@@ -2,6 +2,7 @@ import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import type { AnimalSeries, DailyMass, StudySeries } from "../series/animal-series.js";
+import { dayMs } from "../units/day-ms.js";
 
 export interface AgeWindow {
   readonly fromAgeD: number;
@@ -58,8 +59,6 @@ export interface SeasonGains {
     readonly why: Notice;
   }[];
 }
-
-const dayMs = 86_400_000;
 
 /**
  * Every animal's average daily gain over one stated window (regression of the

@@ -1,7 +1,6 @@
 import { localNoon } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import type { AgeBasis, AnimalRow } from "./animal-series.js";
-
-const DAY = 86_400_000;
 
 /**
  * From when an animal's age is counted, and whether weight-for-age makes sense:
@@ -25,7 +24,7 @@ export function ageBasis(animal: AnimalRow, zone: string): AgeBasis {
     birthEarliest,
     birthLatest,
     birth: (birthEarliest + birthLatest) / 2,
-    rangeDays: (birthLatest - birthEarliest) / DAY,
+    rangeDays: (birthLatest - birthEarliest) / dayMs,
     usableForWeightForAge: animal.birthDateBasis !== "mass" && animal.birthDateBasis !== "unknown",
   };
 }

@@ -3,6 +3,7 @@ import type { HousingRow, Study } from "../records/study.js";
 import { plausibleMass } from "../species/plausible-mass.js";
 import { profileOf } from "../species/profile-of.js";
 import { feedingDayOf, localNoon } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import { ageBasis } from "./age-basis.js";
 import type {
   AgeBasis,
@@ -19,8 +20,6 @@ import { applyDecisions, type DecidedWeighing } from "./apply-decisions.js";
 import { chooseDaily } from "./choose-daily.js";
 import { findSlips } from "./find-slips.js";
 import { type Kitchen, seriesFeed } from "./series-feeds.js";
-
-const DAY = 86_400_000;
 
 export interface SeriesOptions {
   /** What a person decided about suspected slips. Default: the study's own decisions. */
@@ -120,8 +119,8 @@ function netWeighing(
     at,
     feedingDay: feedingDayOf(at, settings.zone, settings.feedingDayStartHour),
     netG,
-    ageD: age.birth === null ? null : (at - age.birth) / DAY,
-    sinceAdmissionD: animal.admittedAt === null ? null : (at - animal.admittedAt) / DAY,
+    ageD: age.birth === null ? null : (at - age.birth) / dayMs,
+    sinceAdmissionD: animal.admittedAt === null ? null : (at - animal.admittedAt) / dayMs,
     standing: "shown only",
     why: notice("series-other-stands", "info"),
     slip: null,
@@ -193,7 +192,7 @@ function animalNotices(
 /** Days without a usable weighing: more than three, and three times this animal's usual. */
 function gaps(weighings: readonly NetWeighing[], place: Notice["place"] & object): Notice[] {
   const times = weighings.filter((w) => w.netG !== null && w.slip === null).map((w) => w.at);
-  const steps = times.slice(1).map((at, i) => (at - times[i]!) / DAY);
+  const steps = times.slice(1).map((at, i) => (at - times[i]!) / dayMs);
   const usual = steps.slice().sort((a, b) => a - b)[steps.length >> 1] ?? 1;
   return steps.flatMap((days, i) =>
     days > Math.max(3, 3 * usual)

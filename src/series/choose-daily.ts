@@ -1,10 +1,9 @@
 import { notice } from "../core/notice.js";
 import { toLocal } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import type { DailyMass, NetWeighing, StudySettings } from "./animal-series.js";
 import { conditionOf, weighingError } from "./condition.js";
 import { slipNotice } from "./find-slips.js";
-
-const DAY = 86_400_000;
 
 /**
  * Decides which weighing stands for each feeding day: the one in the animal's
@@ -70,22 +69,22 @@ function usualClockTime(weighings: readonly NetWeighing[], zone: string): number
     .sort((a, b) => a - b);
   // A median on the circle: cut it at the widest gap between neighbours.
   let cut = 0;
-  let widest = times.length === 0 ? 0 : times[0]! + DAY - times.at(-1)!;
+  let widest = times.length === 0 ? 0 : times[0]! + dayMs - times.at(-1)!;
   for (let i = 1; i < times.length; i++) {
     if (times[i]! - times[i - 1]! > widest) {
       widest = times[i]! - times[i - 1]!;
       cut = i;
     }
   }
-  const opened = [...times.slice(cut), ...times.slice(0, cut).map((t) => t + DAY)];
-  return (opened[(opened.length - 1) >> 1] ?? 0) % DAY;
+  const opened = [...times.slice(cut), ...times.slice(0, cut).map((t) => t + dayMs)];
+  return (opened[(opened.length - 1) >> 1] ?? 0) % dayMs;
 }
 
-const clockOf = (at: number, zone: string) => ((toLocal(at, zone) % DAY) + DAY) % DAY;
+const clockOf = (at: number, zone: string) => ((toLocal(at, zone) % dayMs) + dayMs) % dayMs;
 
 function clockDistance(at: number, clock: number, zone: string): number {
   const d = Math.abs(clockOf(at, zone) - clock);
-  return Math.min(d, DAY - d);
+  return Math.min(d, dayMs - d);
 }
 
 function standingOf(

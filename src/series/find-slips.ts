@@ -1,12 +1,12 @@
 import { notice } from "../core/notice.js";
 import { civilDayOf, localInstant, numberOfDate, toLocal } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import { exchangeDayMonth } from "../units/read-time.js";
 import type { NetWeighing, SuspectedSlip } from "./animal-series.js";
 import { expectationAt } from "./running-expectation.js";
 import { type SlipCandidate, slipCandidates, tareKey, usualTares } from "./slip-candidates.js";
 import { type AnimalWeighings, type Pool, SUSPECT, trustedPool, zOf } from "./trusted-pool.js";
 
-const DAY = 86_400_000;
 /** A correction explains a value if it brings it this near. */
 const EXPLAINED = 2.5;
 /** Without an explanation more is asked before a value is doubted. */
@@ -15,7 +15,6 @@ const UNEXPLAINED = 8;
 const ROUND_MS = 12 * 3_600_000;
 /** One exchange explains two far-off values at once. */
 const EXPLAINS_TWO = 3;
-const DAY_MS = 86_400_000;
 
 /**
  * Looks through every animal's weighings for slips of the pen. Each value is
@@ -95,7 +94,7 @@ function otherDay(w: NetWeighing, pool: Pool, i: number, zone: string): Judged[]
   const day = civilDayOf(w.at, zone);
   const exchanged = exchangeDayMonth(day);
   if (exchanged === null) return [];
-  const shift = (numberOfDate(exchanged) - numberOfDate(day)) * DAY;
+  const shift = (numberOfDate(exchanged) - numberOfDate(day)) * dayMs;
   const at = localInstant(toLocal(w.at, zone) + shift, zone);
   const expected = expectationAt(pool.points, at, pool.place[i]!);
   if (expected === null) return [];
@@ -127,7 +126,7 @@ function suspectsByDay(
     weighings.forEach((weighing, index) => {
       const z = pools.get(animalId)?.z[index];
       if (weighing.netG === null || z === null || z === undefined || Math.abs(z) < SUSPECT) return;
-      const day = Math.floor(weighing.at / DAY_MS);
+      const day = Math.floor(weighing.at / dayMs);
       const list = days.get(day);
       const entry = { animalId, weighing, index };
       if (list === undefined) days.set(day, [entry]);
@@ -147,7 +146,7 @@ function otherAnimal(
 ): Judged[] {
   const mine = expectationAt(pool.points, w.at, pool.place[i]!);
   if (mine === null) return [];
-  const day = Math.floor(w.at / DAY_MS);
+  const day = Math.floor(w.at / dayMs);
   const found: Judged[] = [];
   for (const near of [day - 1, day, day + 1]) {
     for (const other of rounds.get(near) ?? []) {

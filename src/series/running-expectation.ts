@@ -1,7 +1,6 @@
+import { dayMs } from "../units/day-ms.js";
 import type { Instant } from "./animal-series.js";
 import { robustLine } from "./robust-line.js";
-
-const DAY = 86_400_000;
 
 /** A net mass at an instant, in or out of the pool that others are held against. */
 export interface PoolPoint {
@@ -38,7 +37,7 @@ export function expectationAt(
 ): Expectation | null {
   const near = neighbours(points, at, skip);
   if (near.length < FEWEST) return null;
-  const x = near.map((p) => (p.at - at) / DAY);
+  const x = near.map((p) => (p.at - at) / dayMs);
   const y = near.map((p) => p.logG);
   const reach = Math.max(NEAR_DAYS, ...x.map(Math.abs)) * 1.05;
   const weights = x.map((d) => (1 - (Math.abs(d) / reach) ** 3) ** 3);
@@ -67,7 +66,7 @@ function neighbours(points: readonly PoolPoint[], at: Instant, skip: number): Po
     const found: PoolPoint[] = [];
     for (let i = from; i >= 0 && i < points.length && found.length < EACH_SIDE; i += step) {
       const p = points[i]!;
-      const away = Math.abs(p.at - at) / DAY;
+      const away = Math.abs(p.at - at) / dayMs;
       if (away > (found.length < FEWEST ? FAR_DAYS : NEAR_DAYS)) break;
       if (i !== skip && p.trusted) found.push(p);
     }

@@ -1,9 +1,8 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { notice } from "../core/notice.js";
+import { dayMs } from "../units/day-ms.js";
 import type { AnimalSeries, DailyMass, Instant } from "./animal-series.js";
 import { robustLine } from "./robust-line.js";
-
-const DAY = 86_400_000;
 
 export interface SmoothedMassOptions {
   /** Use no weighing after this instant: what was known then. Default: all. */
@@ -33,17 +32,17 @@ export function smoothedMassAt(
   // Widen, up to twice the half width, until three days are at hand.
   for (const step of [1, 1.4, 2]) {
     width = half * step;
-    near = series.daily.filter((d) => d.at <= upTo && Math.abs(d.at - at) < width * DAY);
+    near = series.daily.filter((d) => d.at <= upTo && Math.abs(d.at - at) < width * dayMs);
     if (near.length >= 3) break;
   }
   const place = { animal: series.animal.animalId };
   if (near.length === 0)
     return notDefined("g", notice("series-no-mass-near", "caution", { at, days: width }, place));
   const errors = near.map((d) => Math.max(1e-4, d.errorG / d.massG));
-  const x = near.map((d) => (d.at - at) / DAY);
+  const x = near.map((d) => (d.at - at) / dayMs);
   if (near.length < 3) {
     const nearest = near.reduce((a, b) => (Math.abs(b.at - at) < Math.abs(a.at - at) ? b : a));
-    const away = Math.abs(nearest.at - at) / DAY;
+    const away = Math.abs(nearest.at - at) / dayMs;
     // Unknown growth over the days between: two per cent a day either way.
     const se = nearest.massG * Math.hypot(nearest.errorG / nearest.massG, 0.02 * away);
     return measured(nearest.massG, "g", { se, n: near.length });

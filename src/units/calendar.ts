@@ -1,9 +1,8 @@
+import { dayMs } from "./day-ms.js";
 import { type Instant, zoneClock } from "./zone.js";
 
 /** A civil date as text, `YYYY-MM-DD`. */
 export type CivilDate = string;
-
-const DAY = 86_400_000;
 
 /** What became of a local clock time: one instant, none, or two. */
 export type LocalReading =
@@ -16,8 +15,8 @@ export type LocalReading =
 /** A local clock time: `localMs` counts ms since 1970-01-01T00:00 on the wall clock. */
 export function readLocal(localMs: number, zone: string): LocalReading {
   const clock = zoneClock(zone);
-  const before = clock.offsetAt(localMs - DAY);
-  const after = clock.offsetAt(localMs + DAY);
+  const before = clock.offsetAt(localMs - dayMs);
+  const after = clock.offsetAt(localMs + dayMs);
   const early = localMs - Math.max(before, after);
   const late = localMs - Math.min(before, after);
   const earlyFits = early + clock.offsetAt(early) === localMs;
@@ -40,7 +39,7 @@ export function toLocal(at: Instant, zone: string): number {
  * @example civilDayOf(Date.parse("2025-07-01T23:30Z"), "Europe/Berlin") // "2025-07-02"
  */
 export function civilDayOf(at: Instant, zone: string): CivilDate {
-  return dateOfNumber(Math.floor(toLocal(at, zone) / DAY));
+  return dateOfNumber(Math.floor(toLocal(at, zone) / dayMs));
 }
 
 /** Feeding day by feeding day, the days on which the clock changed having 23 or 25 hours. */
@@ -58,7 +57,7 @@ export interface FeedingDaySpan {
  * @example feedingDayOf(Date.parse("2025-07-02T03:00Z"), "UTC", 6) // "2025-07-01"
  */
 export function feedingDayOf(at: Instant, zone: string, startHour: number): CivilDate {
-  let day = Math.floor(toLocal(at, zone) / DAY);
+  let day = Math.floor(toLocal(at, zone) / dayMs);
   while (at < startOf(day, zone, startHour)) day--;
   while (at >= startOf(day + 1, zone, startHour)) day++;
   return dateOfNumber(day);
@@ -98,7 +97,7 @@ export function feedingDays(
 
 /** Local noon of a civil day: the instant from which ages are counted. */
 export function localNoon(day: CivilDate, zone: string): Instant {
-  return localInstant(numberOfDate(day) * DAY + DAY / 2, zone);
+  return localInstant(numberOfDate(day) * dayMs + dayMs / 2, zone);
 }
 
 /**
@@ -107,7 +106,7 @@ export function localNoon(day: CivilDate, zone: string): Instant {
  * @example ageInDays(Date.parse("2025-07-11T18:00Z"), "2025-07-01", "UTC") // 10.25
  */
 export function ageInDays(at: Instant, birthDate: CivilDate, zone: string): number {
-  return (at - localNoon(birthDate, zone)) / DAY;
+  return (at - localNoon(birthDate, zone)) / dayMs;
 }
 
 /** A local time as an instant, moved past a forward change; the first of a doubled one. */
@@ -120,7 +119,7 @@ export function localInstant(localMs: number, zone: string): Instant {
 
 /** Days since 1970-01-01 of a civil date. */
 export function numberOfDate(day: CivilDate): number {
-  return Math.floor(Date.UTC(+day.slice(0, 4), +day.slice(5, 7) - 1, +day.slice(8, 10)) / DAY);
+  return Math.floor(Date.UTC(+day.slice(0, 4), +day.slice(5, 7) - 1, +day.slice(8, 10)) / dayMs);
 }
 
 /** The civil date of a count of days since 1970-01-01. */
@@ -128,7 +127,7 @@ export function dateOfNumber(n: number): CivilDate {
   let text = dateTexts.get(n);
   if (text === undefined) {
     if (dateTexts.size > 100_000) dateTexts.clear();
-    text = new Date(n * DAY).toISOString().slice(0, 10);
+    text = new Date(n * dayMs).toISOString().slice(0, 10);
     dateTexts.set(n, text);
   }
   return text;
@@ -146,13 +145,13 @@ export function daysBetween(from: CivilDate, to: CivilDate): number {
 }
 
 function startOf(day: number, zone: string, startHour: number): Instant {
-  return localInstant(day * DAY + startHour * 3_600_000, zone);
+  return localInstant(day * dayMs + startHour * 3_600_000, zone);
 }
 
 /** The forward change that swallowed a local time: the last change not after `at`. */
 function changeBefore(at: Instant, zone: string): Instant {
   const clock = zoneClock(zone);
-  let low = at - DAY;
+  let low = at - dayMs;
   let high = at;
   const offset = clock.offsetAt(high);
   while (high - low > 1) {

@@ -1,4 +1,5 @@
 import { type CivilDate, type LocalReading, numberOfDate, readLocal } from "./calendar.js";
+import { dayMs } from "./day-ms.js";
 import type { Instant } from "./zone.js";
 
 export type DateStyle = "year-month-day" | "day-month-year" | "month-day-year";
@@ -35,7 +36,7 @@ export function readTime(text: string, zone: string, style: DateStyle): TimeRead
   const date = readDate(m[1]!, style);
   if (date.kind === "other date style") return date;
   if (date.kind !== "date") return { kind: "not a time" };
-  const midnight = numberOfDate(date.day) * 86_400_000;
+  const midnight = numberOfDate(date.day) * dayMs;
   if (m[2] === undefined) return asTime(readLocal(midnight + 43_200_000, zone), true);
   const clock = clockMs(m[2], m[3], m[4], m[5], m[6]);
   if (clock === null) return { kind: "not a time" };
@@ -123,9 +124,7 @@ function isoMinute(t: string): number | null {
   if (year < 0 || month < 0 || day < 0 || hour < 0 || hour > 23 || minute < 0 || minute > 59)
     return null;
   const date = dateOf(year, month, day);
-  return date === null
-    ? null
-    : numberOfDate(date.day) * 86_400_000 + hour * 3_600_000 + minute * 60_000;
+  return date === null ? null : numberOfDate(date.day) * dayMs + hour * 3_600_000 + minute * 60_000;
 }
 
 function digits(t: string, from: number, to: number): number {

@@ -1,5 +1,6 @@
 import { Temporal } from "temporal-polyfill";
 import { UsageError } from "../core/usage-error.js";
+import { dayMs } from "./day-ms.js";
 
 /** Milliseconds since 1970-01-01T00:00Z. */
 export type Instant = number;
@@ -17,7 +18,7 @@ export interface ZoneClock {
 }
 
 const clocks = new Map<string, ZoneClock>();
-const YEAR = 366 * 86_400_000;
+const YEAR = 366 * dayMs;
 
 /**
  * The clock of a zone. Offsets agree with `Temporal` (tests compare them), but

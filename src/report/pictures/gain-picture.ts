@@ -1,6 +1,7 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import type { Chart } from "../../charts/chart.js";
 import { gainChart } from "../../charts/gain-chart.js";
+import { dayMs } from "../../units/day-ms.js";
 import { animalLabel } from "../tables/animal-label.js";
 
 /** One animal's gain over the seven days that end on each day, with two standard errors to either side. */
@@ -13,7 +14,7 @@ export function gainPicture(animal: AnimalAnalysis): Chart {
     method: "slope of the daily masses over 7 days, two standard errors to either side",
     dayTitle: byAge ? "Age (days)" : "Days since admission",
     points: animal.gain.daily.flatMap((d) => {
-      const day = byAge ? d.ageD : admitted === null ? null : (d.at - admitted) / 86_400_000;
+      const day = byAge ? d.ageD : admitted === null ? null : (d.at - admitted) / dayMs;
       const { value, se } = d.overWindow.gain;
       if (day === null || value === null) return [];
       return [

@@ -1,6 +1,7 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Chart } from "../../charts/chart.js";
 import { observationsChart } from "../../charts/observations-chart.js";
+import { dayMs } from "../../units/day-ms.js";
 import { animalLabel } from "../tables/animal-label.js";
 
 /** Kinds drawn as numbers in panels of their own, or too many to mark. */
@@ -13,8 +14,7 @@ export function timelinePicture(
   options: { readonly days?: number } = {},
 ): Chart {
   const end = animal.series.span?.to ?? 0;
-  const from =
-    options.days === undefined ? Number.NEGATIVE_INFINITY : end - options.days * 86_400_000;
+  const from = options.days === undefined ? Number.NEGATIVE_INFINITY : end - options.days * dayMs;
   const recent = <Row extends { readonly at: number }>(rows: readonly Row[]) =>
     rows.filter((row) => row.at >= from);
   const { observations } = animal.series;

@@ -1,4 +1,5 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
+import { dayMs } from "../../units/day-ms.js";
 import { type Table, table } from "../section.js";
 import { animalLabel } from "./animal-label.js";
 
@@ -38,5 +39,5 @@ export function feedingTable(animals: readonly AnimalAnalysis[]): Table {
 function phaseAge(animal: AnimalAnalysis, phase: string): number | null {
   const from = animal.phases.find((p) => p.phase === phase)?.from;
   const { birth } = animal.series.age;
-  return from === undefined || birth === null ? null : (from - birth) / 86_400_000;
+  return from === undefined || birth === null ? null : (from - birth) / dayMs;
 }

@@ -1,4 +1,5 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import { dayMs } from "../../units/day-ms.js";
 import { localText } from "../../units/format.js";
 import { type Table, table } from "../section.js";
 import { animalLabel } from "./animal-label.js";
@@ -18,7 +19,7 @@ export function observationsTable(
   const days = options.days ?? 21;
   const end = animal.series.span?.to ?? 0;
   const shown = animal.series.observations
-    .filter((o) => o.at > end - days * 86_400_000)
+    .filter((o) => o.at > end - days * dayMs)
     .filter((o) => options.routine === true || !routine.has(o.kind));
   return table(
     "observations",

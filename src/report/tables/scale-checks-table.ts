@@ -1,4 +1,5 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import { dayMs } from "../../units/day-ms.js";
 import { localText } from "../../units/format.js";
 import { type Table, table } from "../section.js";
 
@@ -10,12 +11,12 @@ export function scaleChecksTable(
 ): Table {
   const days = options.days ?? 28;
   const end = animal.series.span?.to ?? 0;
-  const recent = animal.series.weighings.filter((w) => w.at > end - days * 86_400_000);
+  const recent = animal.series.weighings.filter((w) => w.at > end - days * dayMs);
   const scales = [...new Set(recent.flatMap((w) => w.row.scaleId ?? []))].sort();
   const rows = scales.map((scale) => {
     const weighings = recent.filter((w) => w.row.scaleId === scale).length;
     const checks = analysis.series.scaleChecks
-      .filter((c) => c.scaleId === scale && c.at > end - days * 86_400_000)
+      .filter((c) => c.scaleId === scale && c.at > end - days * dayMs)
       .sort((a, b) => a.at - b.at);
     const last = checks.at(-1);
     const worst = checks.reduce((most, c) => {
