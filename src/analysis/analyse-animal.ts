@@ -7,7 +7,6 @@ import type { EnergyChoice } from "../rates/energy-of.js";
 import { feedConversion } from "../rates/feed-conversion.js";
 import { gainBetween } from "../rates/gain-between.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
-import { intakeByDay } from "../rates/intake-by-day.js";
 import { meanIntake } from "../rates/mean-intake.js";
 import { phasesOf } from "../rates/phases-of.js";
 import { inCareOn } from "../reference/in-care.js";
@@ -27,16 +26,16 @@ export interface AnimalOptions {
 
 /**
  * Gain, intake, conversion, phases and curves of one animal; the flags of the
- * day, which look at all animals together, are handed in.
+ * day, which look at all animals together, and the intake they too read are handed in.
  */
 export function analyseAnimal(
   series: AnimalSeries,
   settings: StudySettings,
+  intake: AnimalAnalysis["intake"],
   day: AnimalDay | null,
   options: AnimalOptions,
 ): AnimalAnalysis {
   const { energy } = options;
-  const intake = intakeByDay(series, { settings, energy });
   const phases = phasesOf(series, { settings, intake: intake.value }).value.phases;
   const first = series.daily[0] ?? null;
   const last = series.daily.at(-1) ?? null;

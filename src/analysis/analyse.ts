@@ -5,6 +5,7 @@ import { UsageError } from "../core/usage-error.js";
 import { type FlagLimits, findFlags } from "../flags/find-flags.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
+import { intakeByDay } from "../rates/intake-by-day.js";
 import { phaseAt } from "../rates/phases-of.js";
 import type { Study } from "../records/study.js";
 import { contemporaries } from "../reference/contemporaries.js";
@@ -70,18 +71,32 @@ export async function analyse(
     });
   }
   const series = buildSeries(cut);
+  const { settings } = series;
+  const intakes = new Map(
+    series.animals.map((each) => [
+      each.animal.animalId,
+      intakeByDay(each, { settings, energy: resolved.energy }),
+    ]),
+  );
   const flags = findFlags(series, {
     onDay,
     earlierSeasons: resolved.earlierSeasons,
-    gainDays: resolved.gainDays,
+    intakeOf: (animalId) => intakes.get(animalId)?.value,
     limits: resolved.flagLimits,
+    acknowledgements: cut.acknowledgements ?? [],
   });
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
   const alone = [];
   for (const [i, each] of series.animals.entries()) {
     stopIfCancelled(options.signal);
     alone.push(
-      analyseAnimal(each, series.settings, byAnimal.get(each.animal.animalId) ?? null, resolved),
+      analyseAnimal(
+        each,
+        settings,
+        intakes.get(each.animal.animalId)!,
+        byAnimal.get(each.animal.animalId) ?? null,
+        resolved,
+      ),
     );
     options.onProgress?.({
       done: i + 1,

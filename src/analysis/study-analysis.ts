@@ -1,7 +1,7 @@
 import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import type { FlagDay } from "../flags/find-flags.js";
+import type { FoundFlags } from "../flags/find-flags.js";
 import type { AnimalDay } from "../flags/flag.js";
 import type { FitComparison } from "../growth/compare-fits.js";
 import type { CurveFit } from "../growth/fit-curve.js";
@@ -41,7 +41,7 @@ export interface StudyAnalysis {
   };
   readonly series: StudySeries;
   readonly animals: readonly AnimalAnalysis[];
-  readonly flags: Result<"find-flags", FlagDay>;
+  readonly flags: Result<"find-flags", FoundFlags>;
 }
 
 /** What is known of one animal at the end of the day. */

@@ -3,15 +3,30 @@ import type { VegaLiteSpec } from "./chart.js";
 /** Width and height of a plotting area when nothing else is asked for, in pixels. */
 export const defaultSize = { width: 640, height: 320 } as const;
 
-/** Days of age or in care, along the bottom. */
-export function daysAxis(field: string, title = "Age (days)"): VegaLiteSpec {
+/** Days of age or in care, along the bottom; `values` keep a single day from standing without a scale. */
+export function daysAxis(
+  field: string,
+  title = "Age (days)",
+  values: readonly number[] = [],
+): VegaLiteSpec {
   return {
     field,
     type: "quantitative",
     title,
-    scale: { zero: false, nice: true, padding: 4 },
+    scale: { zero: false, nice: true, padding: 4, ...aroundOneValue(values) },
     axis: { grid: false, tickMinStep: 1 },
   };
+}
+
+/**
+ * A domain around a value that stands alone, 5 per cent and at least 1 to
+ * either side: an axis with one tick would say nothing of the size.
+ */
+export function aroundOneValue(values: readonly number[]): { readonly domain?: readonly number[] } {
+  const first = values[0];
+  if (first === undefined || values.some((value) => value !== first)) return {};
+  const room = Math.max(1, Math.abs(first) / 20);
+  return { domain: [first - room, first + room] };
 }
 
 /** A number up the side, from zero only where asked. */

@@ -1,3 +1,4 @@
+import { wrapText } from "./fit-text.js";
 import { palette, seriesColours } from "./palette.js";
 
 /**
@@ -44,7 +45,7 @@ export function makeChart(body: VegaLiteSpec, text: ChartText, rows?: readonly C
     $schema: "https://vega.github.io/schema/vega-lite/v5.json",
     description: text.alt,
     title: {
-      text: text.title,
+      text: titleLines(text.title),
       ...(text.subtitle === undefined ? {} : { subtitle: text.subtitle }),
     },
     ...body,
@@ -57,6 +58,22 @@ export function makeChart(body: VegaLiteSpec, text: ChartText, rows?: readonly C
     caption: text.caption,
     ...(rows === undefined ? {} : { rows }),
   };
+}
+
+/** A title wider than a picture goes on in another line, so that it does not widen the picture. */
+function titleLines(title: string): string | readonly string[] {
+  const lines = wrapText(title, titleWidth, titleSize, true, 3);
+  return lines.length === 1 ? title : lines;
+}
+
+/** Width of the usual plotting area, and the size of a title in `chartLook`, in pixels. */
+const titleWidth = 640;
+const titleSize = 15;
+
+/** The title of a chart in one line. */
+export function chartTitle(chart: Chart): string {
+  const { text } = (chart.spec["title"] ?? {}) as { text?: string | readonly string[] };
+  return typeof text === "string" ? text : (text?.join(" ") ?? "Chart");
 }
 
 const fontStack = 'Inter, system-ui, "Segoe UI", "Noto Sans", Arial, sans-serif';
@@ -73,7 +90,7 @@ export const chartLook: VegaLiteSpec = {
   title: {
     anchor: "start",
     font: fontStack,
-    fontSize: 15,
+    fontSize: titleSize,
     fontWeight: 600,
     color: "#1b1f24",
     offset: 10,
@@ -95,6 +112,9 @@ export const chartLook: VegaLiteSpec = {
     tickColor: "#6b757e",
     titlePadding: 8,
     labelLimit: 220,
+    // A label pulled inwards at the end of an axis would run into its neighbour.
+    labelFlush: false,
+    labelSeparation: 4,
   },
   legend: {
     labelFont: fontStack,

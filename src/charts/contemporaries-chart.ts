@@ -1,4 +1,4 @@
-import { counted, daysAxis, defaultSize, massUnit, numberAxis } from "./axes.js";
+import { aroundOneValue, counted, daysAxis, defaultSize, massUnit, numberAxis } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -6,6 +6,7 @@ import {
   makeChart,
   type VegaLiteSpec,
 } from "./chart.js";
+import { shortNames } from "./fit-text.js";
 import { type MassPoint, sizeOf } from "./growth-curve-chart.js";
 import { palette } from "./palette.js";
 
@@ -35,7 +36,10 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
   );
   const dayTitle = data.dayTitle ?? "Age (days)";
   const title = `Mass (${unit})`;
-  const who = { own: animal.name, others: data.othersName ?? "contemporaries" };
+  const who = {
+    own: shortNames([animal.name], 260, 12).get(animal.name)!,
+    others: data.othersName ?? "contemporaries",
+  };
   const rowsOf = (history: NamedHistory, role: string): ChartRow[] =>
     history.points.map((p) => ({
       day: p.day,
@@ -45,8 +49,9 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
     }));
   const othersRows = others.flatMap((history) => rowsOf(history, who.others));
   const ownRows = rowsOf(animal, who.own);
-  const x = daysAxis("day", dayTitle);
-  const y = numberAxis("mass", title);
+  const numbersOf = (field: string) => [...ownRows, ...othersRows].map((row) => Number(row[field]));
+  const x = daysAxis("day", dayTitle, numbersOf("day"));
+  const y = numberAxis("mass", title, aroundOneValue(numbersOf("mass")));
   const names = othersRows.length === 0 ? [who.own] : [who.others, who.own];
   const both = <T>(grey: T, own: T): readonly T[] =>
     othersRows.length === 0 ? [own] : [grey, own];

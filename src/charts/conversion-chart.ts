@@ -1,4 +1,5 @@
 import { counted, defaultSize, emptyLayer } from "./axes.js";
+import { legendColumns } from "./axis-names.js";
 import {
   type Chart,
   type ChartOptions,
@@ -6,6 +7,7 @@ import {
   makeChart,
   type VegaLiteSpec,
 } from "./chart.js";
+import { shortNames } from "./fit-text.js";
 import { seriesScales } from "./palette.js";
 
 export interface ConversionRow {
@@ -38,7 +40,11 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
       ? []
       : [{ name: r.name, group: r.group, intake: r.intakePerDay, gain: r.gainPerDay }],
   );
-  const scales = seriesScales([...new Set(data.rows.map((r) => r.group))]);
+  const groups = [...new Set(data.rows.map((r) => r.group))];
+  const labels = shortNames(groups, 260, 12);
+  const scales = seriesScales([...labels.values()]);
+  const plotted = rows.map((row) => ({ ...row, label: labels.get(String(row["group"]))! }));
+  const legend = { columns: legendColumns([...labels.values()], options.width ?? 460, 12) };
   const x = {
     field: "intake",
     type: "quantitative",
@@ -52,17 +58,18 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
     scale: { zero: false, nice: true, padding: 8 },
   };
   const own = rows.filter((row) => row["name"] === data.highlight);
+  const ownLabel = shortNames([data.highlight ?? ""], 200, 12).get(data.highlight ?? "");
   const layer: VegaLiteSpec[] = [
     rows.length === 0
       ? emptyLayer("no animal with both intake and gain")
       : {
-          data: { values: rows },
+          data: { values: plotted },
           mark: { type: "point", filled: true, size: 60, opacity: 0.9 },
           encoding: {
             x,
             y,
-            color: { field: "group", type: "nominal", title: null, scale: scales.colour },
-            shape: { field: "group", type: "nominal", title: null, scale: scales.shape },
+            color: { field: "label", type: "nominal", title: null, scale: scales.colour, legend },
+            shape: { field: "label", type: "nominal", title: null, scale: scales.shape, legend },
           },
         },
   ];
@@ -76,7 +83,7 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
       {
         data: { values: own },
         mark: { type: "text", dy: -16, fontWeight: 600 },
-        encoding: { x, y, text: { field: "name" } },
+        encoding: { x, y, text: { value: ownLabel } },
       },
     );
   }

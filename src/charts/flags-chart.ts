@@ -1,4 +1,5 @@
 import { counted, defaultSize, emptyLayer, timeAxis, yearsOf } from "./axes.js";
+import { axisLabels, axisOfNames, rowStep } from "./axis-names.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
 import { dayNumber } from "./local-time.js";
 import { palette } from "./palette.js";
@@ -27,30 +28,29 @@ export function flagsChart(data: FlagsData, options: ChartOptions = {}): Chart {
     state: row.status === "flagged" ? (row.class ?? "statistical") : row.status,
   }));
   const names = [...new Set(data.rows.map((row) => row.name))];
+  const labels = axisLabels(names, 210);
+  const plotted = rows.map((row) => ({ ...row, label: labels.get(String(row["name"]))! }));
   const flagged = data.rows.filter((row) => row.status === "flagged").length;
   const scale = (range: readonly unknown[]) => ({ domain: states, range });
   return makeChart(
     {
       width: options.width ?? defaultSize.width,
-      height: names.length === 0 ? 60 : { step: names.length > 30 ? 15 : 20 },
+      height:
+        names.length === 0
+          ? 60
+          : { step: rowStep([...labels.values()], names.length > 30 ? 15 : 20) },
       layer: [
         rows.length === 0
           ? emptyLayer("no day was judged")
           : {
-              data: { values: rows },
+              data: { values: plotted },
               mark: { type: "point", filled: true, opacity: 1 },
               encoding: {
                 x: timeAxis(
                   "at",
                   `Feeding day, ${yearsOf(data.rows.map((row) => dayNumber(row.day)))}`,
                 ),
-                y: {
-                  field: "name",
-                  type: "nominal",
-                  title: null,
-                  sort: names,
-                  axis: { grid: true, tickSize: 0, labelPadding: 8 },
-                },
+                y: axisOfNames("label", [...labels.values()]),
                 color: {
                   field: "state",
                   type: "nominal",

@@ -43,11 +43,13 @@ export function gainChart(data: GainData, options: ChartOptions = {}): Chart {
       encoding: { x, y: numberAxis("lower", title), y2: { field: "upper" } },
     });
   }
-  layer.push({
-    data: { values: [{ zero: 0 }] },
-    mark: { type: "rule", color: palette.ink, strokeDash: [4, 3] },
-    encoding: { y: numberAxis("zero", title, { zero: true }) },
-  });
+  if (rows.length > 0) {
+    layer.push({
+      data: { values: [{ zero: 0 }] },
+      mark: { type: "rule", color: palette.ink, strokeDash: [4, 3] },
+      encoding: { y: numberAxis("zero", title, { zero: true }) },
+    });
+  }
   layer.push(
     rows.length === 0
       ? emptyLayer("no gain could be computed")
@@ -64,14 +66,16 @@ export function gainChart(data: GainData, options: ChartOptions = {}): Chart {
   );
   const last = rows.at(-1);
   return makeChart(
-    { ...defaultSize, height: 240, ...sizeOf(options), layer },
+    { ...defaultSize, height: rows.length === 0 ? 80 : 240, ...sizeOf(options), layer },
     {
       title: options.title ?? `${data.name}: gain`,
       alt:
         `Gain of ${data.name} in ${data.unit} against ${dayTitle.toLowerCase()}, ${counted(rows.length, "value")}` +
         `${last === undefined ? "" : `; the last is ${Number(Number(last["gain"]).toPrecision(3))} ${data.unit}`}.`,
-      caption: `n = ${counted(rows.length, "value")}. ${data.method}. Dashed: no gain.`,
+      caption: `n = ${counted(rows.length, "value")}. ${sentence(data.method)}${rows.length === 0 ? "" : " Dashed: no gain."}`,
     },
     rows,
   );
 }
+
+const sentence = (words: string) => `${words.slice(0, 1).toUpperCase()}${words.slice(1)}.`;

@@ -1,4 +1,12 @@
-import { counted, daysAxis, defaultSize, emptyLayer, massUnit, numberAxis } from "./axes.js";
+import {
+  aroundOneValue,
+  counted,
+  daysAxis,
+  defaultSize,
+  emptyLayer,
+  massUnit,
+  numberAxis,
+} from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -62,13 +70,16 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
       : [{ day: p.day, lower: scale(p.lower), upper: scale(p.upper) }],
   );
   const scales = seriesScales(data.curves.map((c) => c.name));
-  const x = daysAxis("day", dayTitle);
+  const numbersOf = (field: string) => [...points, ...lines].map((row) => Number(row[field]));
+  const x = daysAxis("day", dayTitle, numbersOf("day"));
+  const massAxis = (field: string) =>
+    numberAxis(field, massTitle, aroundOneValue(numbersOf("mass")));
   const layer: VegaLiteSpec[] = [];
   if (band.length > 0) {
     layer.push({
       data: { values: band },
       mark: { type: "area", color: palette.band, opacity: 0.16, clip: true },
-      encoding: { x, y: numberAxis("lower", massTitle), y2: { field: "upper" } },
+      encoding: { x, y: massAxis("lower"), y2: { field: "upper" } },
     });
   }
   if (lines.length > 0) {
@@ -77,7 +88,7 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
       mark: { type: "line", strokeWidth: 2, clip: true },
       encoding: {
         x,
-        y: numberAxis("mass", massTitle),
+        y: massAxis("mass"),
         color: {
           field: "curve",
           type: "nominal",
@@ -103,7 +114,7 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
           mark: { type: "point", size: 34, strokeWidth: 1.4, color: palette.ink, opacity: 1 },
           encoding: {
             x,
-            y: numberAxis("mass", massTitle),
+            y: massAxis("mass"),
             shape: weighingScale(["circle", crossShape]),
             fill: weighingScale([palette.ink, "transparent"]),
           },

@@ -1,6 +1,8 @@
 import { counted, daysAxis, defaultSize, massUnit, numberAxis } from "./axes.js";
+import { legendColumns } from "./axis-names.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
 import type { NamedHistory } from "./contemporaries-chart.js";
+import { shortNames } from "./fit-text.js";
 import { sizeOf } from "./growth-curve-chart.js";
 import { palette, seriesScales } from "./palette.js";
 
@@ -27,9 +29,12 @@ export function historiesChart(data: HistoriesData, options: ChartOptions = {}):
   const x = daysAxis("day", dayTitle);
   const y = numberAxis("mass", `Mass (${unit})`);
   const names = histories.map((h) => h.name);
-  const { colour, dash } = seriesScales(names);
+  const labels = shortNames(names, 260, 12);
+  const { colour, dash } = seriesScales([...labels.values()]);
+  const width = options.width ?? defaultSize.width;
   const grey = rowsOf(behind);
   const own = rowsOf(histories);
+  const plotted = own.map((row) => ({ ...row, label: labels.get(String(row["animal"]))! }));
   return makeChart(
     {
       ...defaultSize,
@@ -45,19 +50,24 @@ export function historiesChart(data: HistoriesData, options: ChartOptions = {}):
               },
             ]),
         {
-          data: { values: own },
+          data: { values: plotted },
           mark: { type: "line", strokeWidth: 2 },
           encoding: {
             x,
             y,
             color: {
-              field: "animal",
+              field: "label",
               type: "nominal",
               title: null,
               scale: colour,
-              legend: { symbolType: "stroke", symbolStrokeWidth: 3, symbolSize: 300 },
+              legend: {
+                symbolType: "stroke",
+                symbolStrokeWidth: 3,
+                symbolSize: 300,
+                columns: legendColumns([...labels.values()], width, 12),
+              },
             },
-            strokeDash: { field: "animal", type: "nominal", title: null, scale: dash },
+            strokeDash: { field: "label", type: "nominal", title: null, scale: dash },
           },
         },
       ],

@@ -1,4 +1,5 @@
 import { counted, defaultSize, emptyLayer } from "./axes.js";
+import { axisLabels, axisOfNames, rowStep } from "./axis-names.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
 import { palette } from "./palette.js";
 
@@ -24,7 +25,12 @@ export interface IntervalData {
   readonly order?: "given" | "value";
   /** What one row is: "season". */
   readonly of: string;
+  /** The same for several, where an "s" does not make it. */
+  readonly ofMany?: string;
 }
+
+/** Room for a name at the side, in pixels; longer names go on in a second line. */
+const labelWidth = 220;
 
 /**
  * Values with their intervals, one line each: seasons compared, or (sorted by
@@ -34,27 +40,27 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
   const known = data.rows.filter((row) => row.value !== null);
   const sorted =
     data.order === "value" ? [...known].sort((a, b) => b.value! - a.value!) : [...known];
+  const counts = (row: IntervalRow) => (row.n === undefined ? "" : ` (n = ${row.n})`);
+  const labels = axisLabels(
+    sorted.map((row) => row.name),
+    labelWidth,
+  );
   const rows: ChartRow[] = sorted.map((row) => ({
-    name: row.n === undefined ? row.name : `${row.name} (n = ${row.n})`,
+    name: `${row.name}${counts(row)}`,
     value: row.value,
     lower: row.lower,
     upper: row.upper,
   }));
-  const sort = rows.map((row) => row["name"]);
-  const y = {
-    field: "name",
-    type: "nominal",
-    title: null,
-    sort,
-    axis: { grid: true, tickSize: 0, labelPadding: 8 },
-  };
+  const shown = sorted.map((row) => `${labels.get(row.name)!}${counts(row)}`);
+  const plotted: ChartRow[] = rows.map((row, at) => ({ ...row, label: shown[at]! }));
+  const y = axisOfNames("label", shown);
   const x = {
     field: "value",
     type: "quantitative",
     title: data.valueTitle,
     scale: { zero: false, nice: true, padding: 10 },
   };
-  const step = rows.length > 25 ? 17 : 26;
+  const step = rowStep(shown, rows.length > 25 ? 17 : 26);
   const layer = [
     ...(data.reference === undefined || rows.length === 0
       ? []
@@ -66,14 +72,14 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
           },
         ]),
     {
-      data: { values: rows.filter((row) => row["lower"] !== null && row["upper"] !== null) },
+      data: { values: plotted.filter((row) => row["lower"] !== null && row["upper"] !== null) },
       mark: { type: "rule", strokeWidth: 2, color: palette.blue },
       encoding: { y, x: { ...x, field: "lower" }, x2: { field: "upper" } },
     },
     rows.length === 0
       ? emptyLayer(`no ${data.of} to show`)
       : {
-          data: { values: rows },
+          data: { values: plotted },
           mark: { type: "point", filled: true, size: 60, color: palette.blue, opacity: 1 },
           encoding: { y, x },
         },
@@ -88,7 +94,7 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
     {
       title: options.title ?? data.title,
       alt: `${data.title}: ${known.map((row) => `${row.name} ${Number(row.value!.toPrecision(3))}${row.lower !== null && row.upper !== null ? ` (${Number(row.lower.toPrecision(3))} to ${Number(row.upper.toPrecision(3))})` : ""}`).join("; ")}.`,
-      caption: `${counted(known.length, data.of)}; bars: ${data.intervalIs}.${missing > 0 ? ` Not defined for ${missing}.` : ""}`,
+      caption: `${counted(known.length, data.of, data.ofMany)}; bars: ${data.intervalIs}.${missing > 0 ? ` Not defined for ${missing}.` : ""}`,
     },
     rows,
   );

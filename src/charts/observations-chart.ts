@@ -1,4 +1,4 @@
-import { counted, defaultSize, massUnit, timeAxis, yearsOf } from "./axes.js";
+import { aroundOneValue, counted, defaultSize, massUnit, timeAxis, yearsOf } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -91,7 +91,11 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
             field: "value",
             type: "quantitative",
             title,
-            scale: { zero: false, nice: true },
+            scale: {
+              zero: false,
+              nice: true,
+              ...aroundOneValue(rows.map((row) => Number(row["value"]))),
+            },
             axis: { tickCount: 4 },
           },
         },

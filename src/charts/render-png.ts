@@ -1,27 +1,51 @@
 import { createRequire } from "node:module";
 import { fileURLToPath } from "node:url";
+import { isInShippedFont } from "./measure-text.js";
 
 /**
  * Draws SVG text as a PNG with the shipped font, for documents that take no
  * SVG. `scale` 2 prints sharply. Returns the bytes and the size in pixels.
+ *
+ * The same picture on every machine, with one exception: where a text holds
+ * characters that the shipped font lacks (Japanese, Arabic, ...), those come
+ * from the fonts of the machine, because an empty box tells nobody a name.
  */
 export function renderPng(
   svg: string,
   scale = 2,
 ): { readonly bytes: Uint8Array; readonly width: number; readonly height: number } {
   const { Resvg } = createRequire(import.meta.url)("@resvg/resvg-js") as ResvgPackage;
-  const image = new Resvg(svg, {
+  const image = new Resvg(forRenderer(svg), {
     fitTo: { mode: "zoom", value: scale },
     background: "#ffffff",
     font: {
       fontFiles: ["Inter-Regular.otf", "Inter-SemiBold.otf"].map(fontFile),
-      // Nothing of the machine: the same picture everywhere.
-      loadSystemFonts: false,
+      loadSystemFonts: !isInShippedFont(svg),
       defaultFontFamily: "Inter",
     },
   }).render();
   return { bytes: new Uint8Array(image.asPng()), width: image.width, height: image.height };
 }
+
+/**
+ * The same picture in the words this renderer understands: it finds the
+ * semi-bold face by the family name in the file only, and it leaves out
+ * see-through areas that reach far beyond their clipping when their opacity is
+ * that of a group.
+ */
+function forRenderer(svg: string): string {
+  return svg
+    .replace(/<text\b[^>]*font-weight="(?:600|700|bold)"[^>]*>/g, (tag) =>
+      tag.replace(/font-family="/, `font-family="${semiBoldFamily}, `),
+    )
+    .replace(/<(?:path|rect|line|text)\b[^>]*>/g, (tag) =>
+      /(?:fill|stroke)-opacity="/.test(tag)
+        ? tag
+        : tag.replace(/ opacity="([\d.]+)"/, ' fill-opacity="$1" stroke-opacity="$1"'),
+    );
+}
+
+const semiBoldFamily = "Inter Semi Bold";
 
 /** The fonts lie beside the sources; `dist/charts` and `src/charts` reach them alike. */
 export function fontFile(name: string): string {

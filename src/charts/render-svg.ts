@@ -82,12 +82,15 @@ function libraries() {
   const vega = require("vega");
   const vegaLite = require("vega-lite");
   const { expressionInterpreter } = require("vega-interpreter");
-  vega.textMetrics.width = (item: Untyped, text: unknown) =>
-    measureText(
+  vega.textMetrics.width = (item: Untyped, text: unknown) => {
+    const width = measureText(
       String(text ?? ""),
       item.fontSize ?? 11,
       Number(item.fontWeight) >= 600 || item.fontWeight === "bold",
     );
+    // A text that will be cut at a limit takes no more room than the limit.
+    return item.limit > 0 ? Math.min(width, item.limit) : width;
+  };
   loaded = { vega, vegaLite, interpreter: expressionInterpreter };
   return loaded;
 }

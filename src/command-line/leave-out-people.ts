@@ -28,6 +28,11 @@ export function leaveOutPeople(study: Study): Study {
       plans: tables.plans.map((row) => ({ ...row, orderedBy: null })),
     },
     setAside: study.setAside.map((row) => withoutText(row, ids)),
+    ...(study.acknowledgements === undefined
+      ? {}
+      : {
+          acknowledgements: study.acknowledgements.map((row) => ({ ...row, by: null, note: "" })),
+        }),
     ...(study.decisions === undefined
       ? {}
       : {

@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { checkCommand } from "./check.js";
+import { handOverCommand } from "./hand-over-command.js";
 import { newCommand } from "./new.js";
 import type { NotebookParameters } from "./read-notebook.js";
 import { libraryVersion } from "./version.js";
@@ -120,21 +121,7 @@ interface ReportCommandOptions {
   readonly pdf: boolean;
 }
 
-program
-  .command("hand-over")
-  .description("write the hand-over page: the last 24 hours of every animal in care")
-  .argument("<folder>", "folder with study.json and the tables")
-  .option("--out <file>", "the page", join(home, "out", "hand-over.html"))
-  .option("--on <day>", "last feeding day to look at (default: the last with a weighing)")
-  .action(async (folder: string, options: { out: string; on?: string }) => {
-    const { writeHandOver } = await import("./write-hand-over.js");
-    const out = resolve(options.out);
-    const animals = await writeHandOver(folder, {
-      out,
-      ...(options.on === undefined ? {} : { onDay: options.on }),
-    });
-    console.log(`Animals in care: ${animals}. Open ${relative(process.cwd(), out)}`);
-  });
+handOverCommand(program, home);
 
 /** The clock is read here and nowhere deeper. */
 function today(): string {

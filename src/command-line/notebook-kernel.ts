@@ -1,13 +1,10 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { randomBytes } from "node:crypto";
 import { rmSync } from "node:fs";
-import {
-  decodeMessage,
-  encodeMessage,
-  type JupyterMessage,
-  makeRequest,
-} from "./jupyter-message.js";
+import { askUntilAnswered } from "./ask-until-answered.js";
+import { encodeMessage, type JupyterMessage, makeRequest } from "./jupyter-message.js";
 import { kernelCommand, makeConnection } from "./kernel-connection.js";
+import { receiveMessages } from "./receive-messages.js";
 
 /** What a cell's run sends back while it runs: a stream, a picture, an error. */
 export type OutputMessage = JupyterMessage;
@@ -78,10 +75,10 @@ export async function startKernel(folder: string, timeoutSeconds = 60): Promise<
 
   const waiting = new Map<string, Waiting>();
   const late: OutputMessage[] = [];
-  void receive(shell, key, (message) => {
+  void receiveMessages(shell, key, (message) => {
     waiting.get(message.parentHeader.msg_id ?? "")?.replied(message);
   });
-  void receive(iopub, key, (message) => {
+  void receiveMessages(iopub, key, (message) => {
     const asked = waiting.get(message.parentHeader.msg_id ?? "");
     if (message.header.msg_type === "status") {
       if (message.content["execution_state"] === "idle") asked?.idle();
@@ -144,7 +141,7 @@ export async function startKernel(folder: string, timeoutSeconds = 60): Promise<
   };
 
   try {
-    const info = await untilAnswered(ask, timeoutSeconds);
+    const info = await askUntilAnswered(ask, timeoutSeconds);
     return {
       languageInfo: (info.content["language_info"] ?? {}) as Record<string, unknown>,
       late,
@@ -182,50 +179,4 @@ interface Waiting {
   replied(message: JupyterMessage): void;
   idle(): void;
   output(message: JupyterMessage): void;
-}
-
-type Ask = (
-  type: string,
-  content: Readonly<Record<string, unknown>>,
-  onOutput: (message: OutputMessage) => void,
-  seconds: number,
-) => Promise<JupyterMessage>;
-
-/** Asks "who are you" until reply and status both arrive: only then is the output socket joined. */
-async function untilAnswered(ask: Ask, timeoutSeconds: number): Promise<JupyterMessage> {
-  const end = Date.now() + timeoutSeconds * 1000;
-  for (;;) {
-    try {
-      return await ask("kernel_info_request", {}, () => {}, 1);
-    } catch (error) {
-      if (!/time-out/.test((error as Error).message)) throw error;
-      if (Date.now() > end) {
-        throw new Error(`the kernel did not answer within ${timeoutSeconds} s of its start`);
-      }
-    }
-  }
-}
-
-async function receive(
-  socket: AsyncIterable<Uint8Array[]>,
-  key: string,
-  take: (message: JupyterMessage) => void,
-): Promise<void> {
-  try {
-    for await (const frames of socket) {
-      const message = decoded(frames, key);
-      if (message !== null) take(message);
-    }
-  } catch {
-    // The socket was closed: the kernel is being stopped.
-  }
-}
-
-/** The protocol says that a message with a wrong signature is to be dropped. */
-function decoded(frames: readonly Uint8Array[], key: string): JupyterMessage | null {
-  try {
-    return decodeMessage(frames, key);
-  } catch {
-    return null;
-  }
 }

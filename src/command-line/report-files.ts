@@ -2,7 +2,6 @@ import type { StudyAnalysis } from "../analysis/study-analysis.js";
 import type { Result } from "../core/result.js";
 import type { Study } from "../records/study.js";
 import { reportDocument } from "../report/document/report-document.js";
-import { handOverSections } from "../report/hand-over.js";
 import { type ReportPage, reportPage } from "../report/page/report-page.js";
 import { provenance } from "../report/provenance.js";
 import { csvText } from "../report/sheet/csv-text.js";
@@ -13,7 +12,7 @@ import { formatDate, screenWording } from "../units/format.js";
 import { pageFont } from "./page-font.js";
 import { pageScript } from "./page-script.js";
 import { libraryVersion } from "./version.js";
-import { handOverStyle } from "./write-hand-over.js";
+import { feedingSheet, handOverPage, shiftOf } from "./write-hand-over.js";
 
 export interface ReportSettings {
   readonly date: string;
@@ -32,7 +31,7 @@ export async function reportFiles(
   const files = new Map<string, string | Uint8Array>();
   const wording = screenWording(analysis.value.settings.zone);
   const under = `Husbandry report of ${formatDate(report.date)}`;
-  const style = pageFont();
+  const style = `${pageFont()}${reportStyle}`;
   const page = (more: Pick<ReportPage, "title" | "sections"> & Partial<ReportPage>) =>
     reportPage({ under, foot: report.foot, style, wording, ...more });
   const names = fileNames(report.animals.map((a) => a.animalId));
@@ -45,6 +44,7 @@ export async function reportFiles(
       script: pageScript(),
       links: [
         { href: "hand-over.html", text: "Hand-over" },
+        { href: "feeding-sheet.html", text: "Feeding sheet to print" },
         { href: "tables.xlsx", text: "Tables (workbook)" },
         { href: "report.docx", text: "Word document" },
       ],
@@ -69,16 +69,12 @@ export async function reportFiles(
       }),
     );
   }
-  files.set(
-    "hand-over.html",
-    page({
-      title: "Hand-over",
-      under: `${report.title}: animals in care on ${formatDate(analysis.value.onDay)}`,
-      sections: handOverSections(analysis.value),
-      style: `${style}${handOverStyle}`,
-      links: [{ href: "report.html", text: "Report" }],
-    }),
-  );
+  const shift = shiftOf(analysis.value);
+  const back = { href: "report.html", text: "Report" };
+  const sheet = { href: "feeding-sheet.html", text: "Feeding sheet to print" };
+  const handOver = { href: "hand-over.html", text: "Hand-over" };
+  files.set("hand-over.html", handOverPage(analysis.value, shift, [back, sheet]));
+  files.set("feeding-sheet.html", feedingSheet(analysis.value, shift, [back, handOver]));
   files.set(
     "report.docx",
     await reportDocument({
@@ -90,7 +86,7 @@ export async function reportFiles(
       wording,
     }),
   );
-  const tables = reportTables(report.sections);
+  const tables = [...reportTables(report.sections), ...report.sheetsOnly];
   const tableFiles = fileNames(tables.map((each) => each.name));
   files.set("tables.xlsx", workbook(tables, { title: report.title, date: how.date, wording }));
   for (const [at, each] of tables.entries()) {
@@ -103,6 +99,10 @@ export async function reportFiles(
   );
   return files;
 }
+
+/** On paper the summary has a page of its own, a caption stays with its table, and a tall picture fits a page. */
+const reportStyle =
+  " @media print { main > #summary { break-after: page; } caption { break-inside: avoid; break-after: avoid; } figure svg { max-height: 220mm; } }";
 
 /** Names that every file system takes, all different also where case does not count. */
 export function fileNames(wanted: readonly string[]): string[] {

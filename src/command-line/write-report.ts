@@ -1,14 +1,14 @@
 import { join } from "node:path";
 import { analyse } from "../analysis/analyse.js";
-import type { StudyAnalysis } from "../analysis/study-analysis.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
 import { readStudy } from "../records/files/read-study.js";
 import { studyReport } from "../report/study-report.js";
-import { type CompareSeasonsOptions, compareSeasons } from "../seasons/compare-seasons.js";
+import type { AgeWindow } from "../seasons/gain-window.js";
 import { dictionaryOf } from "./dictionary-of.js";
 import { isDate } from "./is-date.js";
 import { leaveOutPeople } from "./leave-out-people.js";
+import { seasonResults } from "./season-results.js";
 import { libraryVersion } from "./version.js";
 import { writeWhole } from "./write-whole.js";
 
@@ -20,7 +20,7 @@ export interface WriteReportOptions extends LongWork {
   /** Last feeding day looked at. Default: the last with a weighing. */
   readonly onDay?: string;
   /** Ages between which seasons are compared, days. Default 21 to 63. */
-  readonly window?: CompareSeasonsOptions["window"];
+  readonly window?: AgeWindow;
   /** Leave out notes, names and permit numbers. Default false. */
   readonly withoutPeople?: boolean;
 }
@@ -61,12 +61,10 @@ export async function writeReport(
     seed,
   });
   const window = options.window ?? { fromAgeD: 21, toAgeD: 63 };
-  const comparisons = comparableSpecies(analysis.value).map((species) =>
-    compareSeasons(analysis.value.series, { species, window, seed }),
-  );
   const report = studyReport({
     analysis,
-    comparisons,
+    seasons: seasonResults(analysis.value, { ...options, window, seed }),
+    decisions: study.decisions ?? [],
     reportDate: options.date,
     version: libraryVersion(),
     dictionary: dictionaryOf(),
@@ -84,13 +82,4 @@ export async function writeReport(
     await writeWhole(join(options.out, path), bytes);
   }
   return { files: [...files.keys()], animals: report.animals.length };
-}
-
-/** Species with animals in at least two seasons. */
-function comparableSpecies(analysis: StudyAnalysis): string[] {
-  const species = [...new Set(analysis.animals.map((a) => a.species))];
-  return species.filter((each) => {
-    const seasons = analysis.animals.filter((a) => a.species === each).map((a) => a.season);
-    return new Set(seasons.filter((season) => season !== null)).size > 1;
-  });
 }

@@ -6,6 +6,7 @@ import { planningMessages } from "./messages/planning.js";
 import { rateMessages } from "./messages/rates.js";
 import { recordMessages } from "./messages/records.js";
 import { referenceMessages } from "./messages/reference.js";
+import { reportMessages } from "./messages/report.js";
 import { seasonMessages } from "./messages/seasons.js";
 import { seriesMessages } from "./messages/series.js";
 import { speciesMessages } from "./messages/species.js";
@@ -31,6 +32,7 @@ export const catalogue: Readonly<Record<string, Sentence>> = {
   ...seasonMessages,
   ...planningMessages,
   ...analysisMessages,
+  ...reportMessages,
 };
 
 /**

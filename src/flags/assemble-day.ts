@@ -1,7 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries, CivilDate } from "../series/animal-series.js";
 import type { Episode } from "./episodes.js";
-import type { AnimalDay, NotJudged, Signal } from "./flag.js";
+import type { AnimalDay, ExpectedToday, NotJudged, Signal } from "./flag.js";
 
 /**
  * Puts one animal's signals of a day together. Flagged: something is raised, or
@@ -14,6 +14,7 @@ export function assembleDay(
   phase: string | null,
   outcomes: readonly (Signal | NotJudged)[],
   episode: Episode | null,
+  expected: ExpectedToday,
 ): AnimalDay {
   const { animalId, name, species } = series.animal;
   const signals = outcomes.filter((o): o is Signal => "raised" in o);
@@ -52,6 +53,7 @@ export function assembleDay(
     within: signals.filter((s) => !s.raised),
     notJudged,
     episode,
+    expected,
     sentence,
   };
 }

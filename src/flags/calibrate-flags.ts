@@ -5,7 +5,7 @@ import { UsageError } from "../core/usage-error.js";
 import type { StudySeries } from "../series/animal-series.js";
 import { causalPhases } from "./causal-phases.js";
 import { countOpenings } from "./episode-rule.js";
-import { budgetShares, type FlagCalibration } from "./false-flag-budget.js";
+import { budgetShares, type FlagCalibration, type RealisedRate } from "./false-flag-budget.js";
 import { simulateHealthyGroup } from "./simulate-healthy-group.js";
 import { type HealthyRun, strongest, thresholdsForBudget } from "./thresholds-for-budget.js";
 import { type WatchState, watchedStatistics, watchGroup } from "./watch-group.js";
@@ -13,7 +13,7 @@ import { watchedSpecies } from "./watch-study.js";
 
 export interface CalibrateOptions extends LongWork {
   readonly species: string;
-  /** Groups drawn. Default 200. */
+  /** Groups drawn to find the thresholds (half as many more measure them). Default 200. */
   readonly groups?: number;
   /** A calibration made earlier for the same study: handed back when it fits, so nothing is redone. */
   readonly cached?: FlagCalibration;
@@ -27,8 +27,8 @@ const budgets = [0.5, 1, 2, 5, 10] as const;
  * errors; each group is re-estimated and watched day by day as the real one is,
  * and the thresholds are set so that all signals from weighings together open the
  * wanted number of episodes. The animals of the study that truly did badly widen
- * the fitted model, so the thresholds lean to fewer flags. Rates between groups
- * (10th and 90th centile) come with it.
+ * the fitted model, so the thresholds lean to fewer flags. What the thresholds then
+ * give is measured on half as many fresh groups and comes with it.
  *
  * @throws UsageError when the species has fewer than 4 animals that were weighed.
  * @example (await calibrateFlags(study, { species: "sea otter", seed: 1 })).value.sizes[0].animals // 12
@@ -81,12 +81,17 @@ export async function calibrateFlags(
       levelSd: 0.1,
       expectedGain: state!.expectedGain,
     };
-    const runs: HealthyRun[] = [];
+    // Thresholds are found on the first groups; what they give is measured on the others.
+    const fresh = Math.ceil(groups / 2);
     const byGroup: HealthyRun[][] = [];
     const root = seededRandom(seed);
-    for (let g = 0; g < groups; g++) {
+    for (let g = 0; g < groups + fresh; g++) {
       stopIfCancelled(options.signal);
-      options.onProgress?.({ done: g, total: groups, doing: "healthy groups drawn and watched" });
+      options.onProgress?.({
+        done: g,
+        total: groups + fresh,
+        doing: "healthy groups drawn and watched",
+      });
       const drawn = simulateHealthyGroup(animals, model, root.split(g));
       const per = drawn.map(() => watchedStatistics.map((): number[] => []));
       watchGroup(drawn, lastDay, {}, (seen) => {
@@ -95,12 +100,11 @@ export async function calibrateFlags(
           per[seen.animal]![k]!.push(v);
         });
       });
-      const own = per.map((p) => ({ statistics: p.map((x) => Float64Array.from(x)) }));
-      runs.push(...own);
-      byGroup.push(own);
+      byGroup.push(per.map((p) => ({ statistics: p.map((x) => Float64Array.from(x)) })));
       // Lets a signal to cancel arrive, and progress be shown.
       if (g % 4 === 3) await new Promise((resume) => setImmediate(resume));
     }
+    const runs = byGroup.slice(0, groups).flat();
     const thresholds = budgets.map((per100Weeks) => ({
       per100Weeks,
       values: thresholdsForBudget(runs, budgetShares, per100Weeks / 100).thresholds,
@@ -110,20 +114,34 @@ export async function calibrateFlags(
       world,
       seed,
       sizes: [{ animals: animals.length, thresholds }],
-      between: thresholds.map(({ per100Weeks, values }) => {
-        const rates = byGroup
-          .map((own) => {
-            const weeks = own.reduce((n, r) => n + r.statistics[0]!.length, 0) / 7;
-            const openings = own.reduce((n, r) => n + countOpenings(strongest(r, values)), 0);
-            return weeks > 0 ? (100 * openings) / weeks : 0;
-          })
-          .sort((a, b) => a - b);
-        return {
-          per100Weeks,
-          low: rates[Math.floor(0.1 * rates.length)]!,
-          high: rates[Math.floor(0.9 * rates.length)]!,
-        };
-      }),
+      realised: thresholds.map(({ per100Weeks, values }) =>
+        realisedRate(byGroup.slice(groups), animals.length, per100Weeks, values),
+      ),
     };
   }
+}
+
+/** Openings in fresh healthy groups with given thresholds. */
+function realisedRate(
+  groups: readonly (readonly HealthyRun[])[],
+  animals: number,
+  per100Weeks: number,
+  thresholds: readonly number[],
+): RealisedRate {
+  const counted = groups.map((own) => ({
+    weeks: own.reduce((n, r) => n + r.statistics[0]!.length, 0) / 7,
+    openings: own.reduce((n, r) => n + countOpenings(strongest(r, thresholds)), 0),
+  }));
+  const weeks = counted.reduce((n, c) => n + c.weeks, 0);
+  const mean = weeks > 0 ? (100 * counted.reduce((n, c) => n + c.openings, 0)) / weeks : 0;
+  const rates = counted
+    .map((c) => (c.weeks > 0 ? (100 * c.openings) / c.weeks : 0))
+    .sort((a, b) => a - b);
+  return {
+    animals,
+    per100Weeks,
+    mean: [mean, mean],
+    low: rates[Math.floor(0.1 * rates.length)]!,
+    high: rates[Math.floor(0.9 * rates.length)]!,
+  };
 }

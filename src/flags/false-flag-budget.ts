@@ -18,6 +18,17 @@ export interface CalibratedSize {
   }[];
 }
 
+/** False flags per 100 healthy animal-weeks that came of one number asked for, in simulated groups of one size. */
+export interface RealisedRate {
+  readonly animals: number;
+  readonly per100Weeks: number;
+  /** Mean over groups, in the kind of weighing with the lowest and with the highest mean. */
+  readonly mean: readonly [lowest: number, highest: number];
+  /** Rates of single groups: 10th and 90th centile, the widest over the kinds of weighing. */
+  readonly low: number;
+  readonly high: number;
+}
+
 /** A calibration: a value that is passed in and handed back, never kept behind the scenes. */
 export interface FlagCalibration {
   readonly kind: "flag-calibration";
@@ -25,12 +36,8 @@ export interface FlagCalibration {
   readonly world: string;
   readonly seed: number;
   readonly sizes: readonly CalibratedSize[];
-  /** Realised rates between simulated groups at the budget, 10th and 90th centile, where measured. */
-  readonly between?: readonly {
-    readonly per100Weeks: number;
-    readonly low: number;
-    readonly high: number;
-  }[];
+  /** What the thresholds gave on healthy groups, where measured. */
+  readonly realised?: readonly RealisedRate[];
 }
 
 /**

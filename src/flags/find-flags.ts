@@ -1,21 +1,31 @@
 import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import type { ContemporaryOptions } from "../reference/contemporaries.js";
 import { inCareOn } from "../reference/in-care.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import { cusumRunLength } from "../stats/sequential/cusum.js";
 import { ewmaRunLength } from "../stats/sequential/ewma.js";
+import { countAnimals } from "./count-animals.js";
 import { defaultCalibration } from "./default-calibration.js";
-import { budgetShares, type FlagCalibration } from "./false-flag-budget.js";
+import type { Episode } from "./episodes.js";
+import { budgetShares, type FlagCalibration, type RealisedRate } from "./false-flag-budget.js";
+import { outsideBudgetNotices } from "./outside-budget-notices.js";
 import { type FlagDay, lastDay, type ReplayOptions, replayFlags } from "./replay-flags.js";
 import { defaultRuleLimits, type RuleLimits } from "./rule-limits.js";
 import { averageWeight, sumAllowance, watchedStatistics } from "./watch-group.js";
 
 export type { FlagDay } from "./replay-flags.js";
 
-export interface FlagOptions
-  extends Omit<ReplayOptions, "from" | "to">,
-    Omit<ContemporaryOptions, "onDay" | "phaseOn" | "illnessKinds" | "earlierSeasons"> {
+/** The day's list, and the episodes that led to it. */
+export interface FoundFlags extends FlagDay {
+  /** Every episode since the first record, in order of opening; those still open included. */
+  readonly episodes: readonly Episode[];
+}
+
+/**
+ * How near in age the others are and over how many days gain is taken is no
+ * option: the thresholds that keep the budget were found with one choice of them.
+ */
+export interface FlagOptions extends Omit<ReplayOptions, "from" | "to"> {
   /** The day looked at; nothing later is read. Default: the last day with a weighing. */
   readonly onDay?: CivilDate;
   /** Same as `rules`, merged after it. */
@@ -40,18 +50,19 @@ export const defaultFlagLimits: FlagLimits = defaultRuleLimits;
 export function findFlags(
   study: StudySeries,
   options: FlagOptions = {},
-): Result<"find-flags", FlagDay> {
+): Result<"find-flags", FoundFlags> {
   const onDay = options.onDay ?? lastDay(study) ?? "0000-01-01";
   const rules = { ...options.rules, ...options.limits };
   const replay = replayFlags(study, { ...options, rules, from: onDay, to: onDay });
-  const value: FlagDay = replay.days[0] ?? {
+  const day: FlagDay = replay.days[0] ?? {
     onDay,
     animals: [],
-    counts: { flagged: 0, notFlagged: 0, notJudged: 0 },
+    counts: countAnimals([]),
     open: [],
     closed: [],
     sharedCauses: [],
   };
+  const value: FoundFlags = { ...day, episodes: replay.episodes };
   const used = study.animals.filter((a) => inCareOn(a, onDay, study.settings)).length;
   const budget = options.falseFlagsPer100AnimalWeeks ?? 2;
   return {
@@ -84,8 +95,13 @@ export function findFlags(
       notice(
         "flags-budget",
         "info",
-        budgetNotice(budget, options.calibration ?? defaultCalibration),
+        budgetNotice(
+          budget,
+          replay.thresholds.at(-1)?.animals ?? 11,
+          options.calibration ?? defaultCalibration,
+        ),
       ),
+      ...outsideBudgetNotices(rules),
       ...(used === 0 ? [notice("flags-nobody-in-care", "caution", { day: onDay })] : []),
     ],
   };
@@ -104,13 +120,22 @@ function runLengths(thresholds: readonly number[] | undefined) {
   };
 }
 
-/** The budget, and how far single groups lay from it in the simulation, at the nearest budget measured. */
-function budgetNotice(budget: number, calibration: FlagCalibration) {
-  const away = (b: { readonly per100Weeks: number }) => Math.abs(Math.log(b.per100Weeks / budget));
-  const near = calibration.between?.slice().sort((a, b) => away(a) - away(b))[0];
+/** The budget, and what came of it in simulated groups, at the budget and size of group nearest to these. */
+function budgetNotice(budget: number, animals: number, calibration: FlagCalibration) {
+  const away = (r: RealisedRate) =>
+    [
+      Math.abs(Math.log(r.per100Weeks / budget)),
+      Math.abs(Math.log(r.animals / Math.max(1, animals))),
+    ] as const;
+  const near = calibration.realised
+    ?.slice()
+    .sort((a, b) => away(a)[0] - away(b)[0] || away(a)[1] - away(b)[1])[0];
   return {
     budget,
     nearest: near?.per100Weeks ?? null,
+    animals: near?.animals ?? null,
+    lowest: near?.mean[0] ?? null,
+    highest: near?.mean[1] ?? null,
     low: near?.low ?? null,
     high: near?.high ?? null,
   };

@@ -53,6 +53,25 @@ export interface NotJudged {
   readonly why: Notice;
 }
 
+/**
+ * What an animal was expected to weigh and to gain on a day, given its group and
+ * its own weighings before that day. A number that is not defined says why.
+ */
+export interface ExpectedToday {
+  /** Mass of a weighing that day, g, with the limits that hold 95 in 100 of them. */
+  readonly mass: Measured;
+  /**
+   * Relative gain, %/d: the group's gain at its age and the animal's own deviation, with 95 %
+   * limits and standard error; chance steps from one day to the next come on top.
+   */
+  readonly gain: Measured;
+  /** How far the day's weighing stands from `mass`, in standard errors; not defined without one. */
+  readonly surprise: Measured;
+  /** The newest weighing behind it, before the day; null where nothing is expected. */
+  readonly lastWeighedOn: CivilDate | null;
+  readonly sentence: Notice;
+}
+
 /** One animal on one day. "Not flagged" is never a statement that it is healthy. */
 export interface AnimalDay {
   readonly animalId: string;
@@ -70,6 +89,7 @@ export interface AnimalDay {
   readonly notJudged: readonly NotJudged[];
   /** The episode the animal is in; null when none is open. */
   readonly episode: Episode | null;
+  readonly expected: ExpectedToday;
   /** One sentence on the state of the day. */
   readonly sentence: Notice;
 }

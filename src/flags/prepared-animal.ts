@@ -1,4 +1,5 @@
 import { type IntakeDay, intakeByDay } from "../rates/intake-by-day.js";
+import { admittedOn } from "../reference/in-care.js";
 import type {
   AnimalSeries,
   CivilDate,
@@ -15,17 +16,29 @@ export interface PreparedAnimal {
   readonly id: string;
   readonly profile: SpeciesProfile;
   readonly settings: StudySettings;
+  /** First feeding day in care, of which only a part was here; null where unknown. */
+  readonly firstDay: CivilDate | null;
   readonly rowOn: ReadonlyMap<CivilDate, number>;
   readonly intake: ReadonlyMap<CivilDate, IntakeDay>;
+  /** Feeding days with feeds given to its group: what it ate of them is not known. */
+  readonly sharedOn: ReadonlySet<CivilDate>;
   readonly observationsOn: ReadonlyMap<CivilDate, readonly ObservationRow[]>;
-  readonly stools: readonly ObservationRow[];
-  readonly urines: readonly ObservationRow[];
-  /** Instants of feeds, in order. */
+  /** Instants at which stool and urine were seen; a line that says "none" is none. */
+  readonly excretedAt: Readonly<Record<"stool" | "urine", readonly number[]>>;
+  /** Instants of feeds, its own and those of its group, in order. */
   readonly feedAt: readonly number[];
 }
 
+/** What a keeper writes for "looked, and there was none". */
+const noneSeen = /^\s*(none|no|nil|nothing|absent|0)\s*$/i;
+
 /** Looks an animal up once: days, intake, observations and feeds by feeding day. */
-export function prepareAnimal(series: AnimalSeries, settings: StudySettings): PreparedAnimal {
+export function prepareAnimal(
+  series: AnimalSeries,
+  settings: StudySettings,
+  /** Its intake, where that is worked out already. */
+  known?: readonly IntakeDay[],
+): PreparedAnimal {
   const { zone, feedingDayStartHour } = settings;
   const observationsOn = new Map<CivilDate, ObservationRow[]>();
   for (const o of series.observations) {
@@ -34,18 +47,25 @@ export function prepareAnimal(series: AnimalSeries, settings: StudySettings): Pr
     if (list === undefined) observationsOn.set(day, [o]);
     else list.push(o);
   }
-  const intake = series.feeds.length === 0 ? [] : intakeByDay(series, { settings }).value;
+  const intake =
+    series.feeds.length === 0 ? [] : (known ?? intakeByDay(series, { settings }).value);
+  const seen = (kind: "stool" | "urine") =>
+    series.observations
+      .filter((o) => o.kind === kind && !noneSeen.test(o.valueText ?? ""))
+      .map((o) => o.at)
+      .sort((a, b) => a - b);
   return {
     series,
     id: series.animal.animalId,
     profile: profileOf(series.animal.species, settings.speciesOverrides),
     settings,
+    firstDay: series.animal.admittedAt === null ? null : admittedOn(series, settings),
     rowOn: new Map(series.daily.map((d, i) => [d.feedingDay, i])),
     intake: new Map(intake.map((d) => [d.feedingDay, d])),
+    sharedOn: new Set(series.sharedFeeds.map((f) => feedingDayOf(f.at, zone, feedingDayStartHour))),
     observationsOn,
-    stools: series.observations.filter((o) => o.kind === "stool"),
-    urines: series.observations.filter((o) => o.kind === "urine"),
-    feedAt: series.feeds.map((f) => f.at),
+    excretedAt: { stool: seen("stool"), urine: seen("urine") },
+    feedAt: [...series.feeds, ...series.sharedFeeds].map((f) => f.at).sort((a, b) => a - b),
   };
 }
 

@@ -1,11 +1,15 @@
 import { type LongWork, stopIfCancelled } from "../core/long-work.js";
+import type { IntakeDay } from "../rates/intake-by-day.js";
 import type { ContemporaryOptions } from "../reference/contemporaries.js";
 import { inCareOn, recordEnd } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { dateOfNumber, feedingDaySpan, numberOfDate } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import { assembleDay, worstFirst } from "./assemble-day.js";
 import { causalPhases } from "./causal-phases.js";
-import { dangerSignals, rowUpTo } from "./danger-signals.js";
+import { conversionOn, conversionRecord } from "./conversion-record.js";
+import { conversionSignal } from "./conversion-signal.js";
+import { countAnimals, type FlagCounts } from "./count-animals.js";
 import { defaultCalibration } from "./default-calibration.js";
 import {
   type Acknowledgement,
@@ -14,21 +18,18 @@ import {
   nextEpisode,
   noEpisodes,
 } from "./episodes.js";
+import { expectedToday, type FoundExpectation } from "./expected-today.js";
 import { type FlagCalibration, thresholdsFor } from "./false-flag-budget.js";
-import { feedingSignals } from "./feeding-signals.js";
 import type { AnimalDay, NotJudged, Signal } from "./flag.js";
 import { type PreparedAnimal, prepareAnimal } from "./prepared-animal.js";
+import { rowUpTo } from "./row-up-to.js";
 import { defaultRuleLimits, type RuleLimits } from "./rule-limits.js";
+import { ruleOutcomes } from "./rule-outcomes.js";
 import { type SharedCause, sharedCause } from "./shared-cause.js";
 import { statisticalSignals } from "./statistical-signals.js";
-import { type WatchedDay, type WatchState, watchGroup } from "./watch-group.js";
+import { type UnweighedDay, type WatchedDay, type WatchState, watchGroup } from "./watch-group.js";
 import { watchedSpecies } from "./watch-study.js";
-import {
-  conversionSignal,
-  gainPer1000Kcal,
-  noGainSignal,
-  scalesSignal,
-} from "./weighing-signals.js";
+import { whatIsWritten } from "./what-is-written.js";
 
 export interface ReplayOptions extends LongWork {
   /** Days handed back. Default: every day from the first weighing to the last. */
@@ -43,6 +44,8 @@ export interface ReplayOptions extends LongWork {
   readonly illnessKinds?: NonNullable<ContemporaryOptions["illnessKinds"]>;
   /** Phase of an animal on a day, from data up to that day. Default: worked out here. */
   readonly phaseOn?: (animalId: string, day: CivilDate) => string | null;
+  /** Intake by day where it is worked out already, by animal. Default: worked out here. */
+  readonly intakeOf?: (animalId: string) => readonly IntakeDay[] | undefined;
   /** Animals whose record ended earlier stay in the reference. Default true. */
   readonly earlierSeasons?: boolean;
 }
@@ -52,11 +55,7 @@ export interface FlagDay {
   readonly onDay: CivilDate;
   /** Every animal in care that day, worst first; then not judged; then not flagged. */
   readonly animals: readonly AnimalDay[];
-  readonly counts: {
-    readonly flagged: number;
-    readonly notFlagged: number;
-    readonly notJudged: number;
-  };
+  readonly counts: FlagCounts;
   /** Episodes open at the end of the day, one for each animal in trouble. */
   readonly open: readonly Episode[];
   /** Episodes that closed on the day. */
@@ -66,6 +65,8 @@ export interface FlagDay {
 
 export interface Replay {
   readonly days: readonly FlagDay[];
+  /** Every episode from the first record to the last day, in order of opening; open ones included. */
+  readonly episodes: readonly Episode[];
   /** Thresholds used, by size of group, in the order of `watchedStatistics`. */
   readonly thresholds: readonly { readonly animals: number; readonly values: readonly number[] }[];
 }
@@ -85,12 +86,16 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   const budget = options.falseFlagsPer100AnimalWeeks ?? 2;
   const first = firstDay(study);
   const last = options.to ?? lastDay(study);
-  if (first === null || last === null || last < first) return { days: [], thresholds: [] };
+  if (first === null || last === null || last < first)
+    return { days: [], episodes: [], thresholds: [] };
   const firstShown = numberOfDate(options.from ?? first);
   const firstNumber = numberOfDate(first);
   const lastNumber = numberOfDate(last);
   const prepared = new Map(
-    study.animals.map((a) => [a.animal.animalId, prepareAnimal(a, study.settings)]),
+    study.animals.map((a) => [
+      a.animal.animalId,
+      prepareAnimal(a, study.settings, options.intakeOf?.(a.animal.animalId)),
+    ]),
   );
   const intakes = new Map([...prepared].map(([id, p]) => [id, [...p.intake.values()]]));
   const phaseOn = options.phaseOn ?? causalPhases(study, (id) => intakes.get(id));
@@ -101,6 +106,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
 
   // 1. What the weighings say, species by species.
   const watched = new Map<number, Found[]>();
+  const unweighed = new Map<string, FoundExpectation>();
   const bySize = new Map<number, readonly number[]>();
   const thresholdsAt = (animals: number): readonly number[] => {
     const known = bySize.get(animals) ?? thresholdsFor(calibration, budget, animals);
@@ -111,7 +117,15 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   const illness = options.illnessKinds === undefined ? {} : { illnessKinds: options.illnessKinds };
   for (const species of watchedSpecies(kept, { ...illness, phaseOn })) {
     stopIfCancelled(options.signal);
-    watchGroup(species.animals, lastNumber, {}, (seen, state) => {
+    const expectations = {
+      expectFromDay: firstShown,
+      seeUnweighed: ({ animal, day, index, expected }: UnweighedDay, state: WatchState) => {
+        const source = species.animals[animal]!;
+        const found = { expected, state, lastDay: source.day[index]!, weighed: null };
+        unweighed.set(`${source.id} ${day}`, found);
+      },
+    };
+    watchGroup(species.animals, lastNumber, expectations, (seen, state) => {
       const source = species.animals[seen.animal]!;
       const entry: Found = { id: source.id, seen, state, dayOfIndex: (i) => source.day[i]! };
       const list = watched.get(seen.day);
@@ -123,6 +137,8 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   // 2. Day by day: signals, episodes, shared causes.
   const memory = new Map<string, EpisodeMemory>();
   const days: FlagDay[] = [];
+  const written = whatIsWritten([...prepared.values()], study.settings, limits);
+  const converted = conversionRecord();
   for (let number = firstNumber; number <= lastNumber; number++) {
     if ((number - firstNumber) % 30 === 0) {
       stopIfCancelled(options.signal);
@@ -137,11 +153,14 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
     const shown = number >= firstShown;
     const today = new Map((watched.get(number) ?? []).map((w) => [w.id, w]));
     const inCare = study.animals.filter((a) => inCareOn(a, day, study.settings));
+    const present = new Set(inCare.map((a) => a.animal.animalId));
     const conversions = new Map(
-      inCare.map((a) => [
-        a.animal.animalId,
-        gainPer1000Kcal(prepared.get(a.animal.animalId)!, day),
-      ]),
+      inCare.map(({ animal: { animalId: id, species }, age: { birth } }) => {
+        const ageD = birth === null ? null : (span.from - birth) / dayMs;
+        const own = conversionOn(prepared.get(id)!, day, (d) => phaseOn(id, d));
+        if (ageD !== null && own !== null) converted.add(id, species, ageD, own);
+        return [id, { own, ageD }] as const;
+      }),
     );
     const animals: AnimalDay[] = [];
     const open: Episode[] = [];
@@ -163,7 +182,9 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
       const after = nextEpisode(before, id, day, raised, strength, options.acknowledgements ?? []);
       memory.set(id, after);
       if (!shown) continue;
-      animals.push(assembleDay(series, day, phase, outcomes, after.current));
+      const foreseen = expectationOf(today.get(id)) ?? unweighed.get(`${id} ${number}`) ?? null;
+      const expected = expectedToday(id, day, phase, foreseen);
+      animals.push(assembleDay(series, day, phase, outcomes, after.current, expected));
       if (after.current !== null) open.push(after.current);
       if (after.past.length > before.past.length) closed.push(after.past.at(-1)!);
     }
@@ -174,16 +195,10 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
     }));
     const shared = sharedCause(study, prepared, day, span, surprises, scalesDisagree >= 2);
     animals.sort(worstFirst);
-    const count = (status: AnimalDay["status"]) =>
-      animals.filter((a) => a.status === status).length;
     days.push({
       onDay: day,
       animals,
-      counts: {
-        flagged: count("flagged"),
-        notFlagged: count("not flagged"),
-        notJudged: count("not judged"),
-      },
+      counts: countAnimals(animals),
       open,
       closed,
       sharedCauses: shared === null ? [] : [shared],
@@ -198,26 +213,22 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
       seen: Found | null,
     ): (Signal | NotJudged)[] {
       const t = seen === null ? [] : thresholdsAt(seen.state.animals);
-      const fasting = phase === "post-weaning fast";
+      const { own, ageD } = conversions.get(p.id)!;
+      const compared = (id: string) => options.earlierSeasons !== false || present.has(id);
+      const others =
+        own === null || ageD === null
+          ? []
+          : converted.others(p.id, series.animal.species, ageD, compared);
       return [
         ...statisticalSignals(p, rowUpTo(p, on), on, phase, seen, t),
-        ...(fasting || phase === "arrival" ? [] : noGainSignal(p, on, limits)),
-        ...dangerSignals(p, on, s, limits).filter((o) => !(fasting && o.kind === "feed gap")),
-        ...(fasting ? [] : feedingSignals(p, on, limits)),
-        ...scalesSignal(p, s, limits),
-        ...(fasting || phase === "arrival"
-          ? []
-          : conversionSignal(
-              p.id,
-              conversions.get(p.id) ?? null,
-              othersOf(p.id, series.animal.species, inCare, conversions),
-              limits,
-            )),
+        ...ruleOutcomes(p, on, s, (d) => phaseOn(p.id, d), written, limits),
+        ...conversionSignal(p.id, own, others, limits),
       ];
     }
   }
   return {
     days,
+    episodes: allEpisodes(memory.values()),
     thresholds: [...bySize]
       .sort((a, b) => a[0] - b[0])
       .map(([animals, values]) => ({ animals, values })),
@@ -231,18 +242,19 @@ interface Found {
   readonly dayOfIndex: (index: number) => number;
 }
 
-function othersOf(
-  id: string,
-  species: string,
-  inCare: readonly AnimalSeries[],
-  conversions: ReadonlyMap<string, number | null>,
-): number[] {
-  return inCare.flatMap((a) => {
-    const value = conversions.get(a.animal.animalId) ?? null;
-    return a.animal.animalId === id || a.animal.species !== species || value === null
-      ? []
-      : [value];
-  });
+function allEpisodes(memories: Iterable<EpisodeMemory>): Episode[] {
+  const all = [...memories].flatMap((m) => [...m.past, ...(m.current === null ? [] : [m.current])]);
+  const place = (e: Episode) => `${e.openedOn} ${e.animalId}`;
+  return all.sort((a, b) => (place(a) < place(b) ? -1 : 1));
+}
+
+function expectationOf(found: Found | undefined): FoundExpectation | null {
+  const expected = found?.seen.expected ?? null;
+  if (found === undefined || expected === null) return null;
+  const { seen, state, dayOfIndex } = found;
+  const { surprise } = seen;
+  const weighed = { logMass: expected.logMass + surprise * expected.sd, surprise };
+  return { expected, state, lastDay: dayOfIndex(seen.index - 1), weighed };
 }
 
 function notEndedBefore(series: AnimalSeries, day: CivilDate): boolean {

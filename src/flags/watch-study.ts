@@ -7,6 +7,7 @@ import type {
   StudySeries,
 } from "../series/animal-series.js";
 import { feedingDayOf, numberOfDate } from "../units/calendar.js";
+import { rehydrationVariance } from "./rehydration.js";
 import type { WatchedAnimal } from "./watch-group.js";
 
 export interface WatchStudyOptions {
@@ -62,9 +63,11 @@ function toNumbers(
   const { zone, feedingDayStartHour } = study.settings;
   const id = series.animal.animalId;
   const rows: number[] = [];
+  let arrived = false;
   series.daily.forEach((row, i) => {
     if (!(row.massG > 0)) return;
     const phase = options.phaseOn?.(id, row.feedingDay) ?? null;
+    if (phase === "arrival") arrived = true;
     if (phase === "arrival" || phase === "post-weaning fast") return;
     rows.push(i);
   });
@@ -78,7 +81,9 @@ function toNumbers(
     time[j] = row.ageD ?? (row.sinceAdmissionD ?? 0) + typicalAge;
     day[j] = numberOfDate(row.feedingDay);
     logMass[j] = Math.log(row.massG);
-    knownVariance[j] = Math.max(0, (row.errorG / row.massG) ** 2 - usualError ** 2);
+    knownVariance[j] =
+      Math.max(0, (row.errorG / row.massG) ** 2 - usualError ** 2) +
+      (arrived ? rehydrationVariance(j) : 0);
   });
   const kinds = options.illnessKinds ?? defaultIllnessKinds;
   const ill = series.observations

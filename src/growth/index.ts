@@ -14,6 +14,12 @@ export type {
   CohortParameter,
 } from "./cohort/cohort-fit.js";
 export { type CohortGains, cohortGains } from "./cohort/cohort-gains.js";
+export {
+  type CohortMean,
+  type CohortMeanCurve,
+  type CohortMeanOptions,
+  cohortMeanCurve,
+} from "./cohort/cohort-mean-curve.js";
 export { defaultRandom, type FitCohortOptions, fitCohort } from "./cohort/fit-cohort.js";
 export {
   type AnimalPrediction,

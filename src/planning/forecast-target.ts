@@ -5,7 +5,9 @@ import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-se
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { civilDayOf } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
-import { crossings, type Expect, expectation, type ForecastModel } from "./forecast-expectation.js";
+import { type Forecast, forecastAt } from "./forecast-at.js";
+import type { ForecastModel } from "./forecast-expectation.js";
+import { type ForecastPoint, forecastPath } from "./forecast-path.js";
 
 export interface ForecastOptions {
   readonly settings: Pick<StudySettings, "zone">;
@@ -34,6 +36,8 @@ export interface TargetForecast {
   /** Why there is no forecast. */
   readonly refused: Notice | null;
   readonly backtest: ForecastBacktest | null;
+  /** Expected mass from the day it is made to the target or as far as the model reaches. */
+  readonly path: readonly ForecastPoint[];
 }
 
 /** What would have been forecast earlier for the day on which this one is made. */
@@ -106,6 +110,7 @@ export function forecastTarget(
       likely: day(now.likely),
       latest: day(now.latest),
       refused: now.refused,
+      path: forecastPath(now, ageNow),
       backtest: backtest(series, at, ageNow, backtestD, level, run, day, settings.zone),
     },
     method: {
@@ -124,96 +129,6 @@ export function forecastTarget(
     basis: { used: now.weighings, leftOut: [], of: "weighed days" },
     diagnostics: {},
     notices,
-  };
-}
-
-interface Forecast {
-  readonly weighings: number;
-  readonly reached: boolean;
-  readonly earliest: number | null;
-  readonly likely: number | null;
-  readonly latest: number | null;
-  readonly refused: Notice | null;
-  readonly expect: Expect | null;
-}
-
-function forecastAt(
-  series: AnimalSeries,
-  options: ForecastOptions,
-  at: number,
-  level: number,
-): Forecast {
-  const { targetG, model } = options;
-  const animal = series.animal.animalId;
-  const rows = series.daily.filter(
-    (d) => d.at <= at && d.ageD !== null && d.at >= (options.from ?? -Infinity),
-  );
-  const nothing = {
-    weighings: rows.length,
-    reached: false,
-    earliest: null,
-    likely: null,
-    latest: null,
-    expect: null,
-  };
-  const refuse = (why: Notice): Forecast => ({ ...nothing, refused: why });
-  if (series.age.birth === null || !series.age.usableForWeightForAge) {
-    return refuse(notice("forecast-no-age", "caution", { animal }));
-  }
-  if (!(targetG > 0))
-    return refuse(notice("forecast-target-impossible", "problem", { target: targetG }));
-  if (rows.length < 3)
-    return refuse(notice("forecast-few-weighings", "caution", { animal, n: rows.length }));
-  const mass = smoothedMassAt(series, at, { upTo: at }).value;
-  const ageNow = (at - series.age.birth) / dayMs;
-  // Both ends of a wide birth range: the animal may be that much younger or older.
-  const range = series.age.rangeDays ?? 0;
-  const shifts = range > 3 ? [-range / 2, 0, range / 2] : [0];
-  const runs = shifts.map((shift) => {
-    const ages = rows.map((r) => r.ageD! + shift);
-    const built = expectation(
-      model,
-      ages,
-      rows.map((r) => r.massG),
-      level,
-    );
-    if ("code" in built) return built;
-    const crossing = crossings(built.expect, ageNow + shift, built.horizon, targetG);
-    return "code" in crossing ? crossing : { built, crossing, shift };
-  });
-  const middle = runs[Math.floor(runs.length / 2)]!;
-  if (mass !== null && mass >= targetG) {
-    const expect = "code" in middle ? null : middle.built.expect;
-    return {
-      ...nothing,
-      reached: true,
-      earliest: ageNow,
-      likely: ageNow,
-      latest: ageNow,
-      refused: null,
-      expect,
-    };
-  }
-  if ("code" in middle) return refuse(middle);
-  const { expect, horizon } = middle.built;
-  if (middle.crossing.likely === null) {
-    const why = notice("forecast-beyond-model", "caution", { animal, target: targetG, horizon });
-    return { ...nothing, refused: why, expect };
-  }
-  const unshifted = (pick: "earliest" | "latest") =>
-    runs.map((r) => {
-      const age = "code" in r ? null : r.crossing[pick];
-      return age === null || "code" in r ? null : age - r.shift;
-    });
-  const early = unshifted("earliest").filter((a): a is number => a !== null);
-  const late = unshifted("latest");
-  return {
-    ...nothing,
-    earliest: early.length === 0 ? null : Math.min(...early),
-    likely: middle.crossing.likely,
-    latest: late.some((a) => a === null) ? null : Math.max(...late.map((a) => a!)),
-    refused: null,
-    expect,
   };
 }
 

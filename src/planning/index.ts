@@ -41,6 +41,7 @@ export {
 } from "./mix-formula.js";
 export { type PlanDayOptions, type PlannedDay, planDay } from "./plan-day.js";
 export { planRation } from "./plan-ration.js";
+export { type AnimalShift, planShift, type ShiftPlan } from "./plan-shift.js";
 export type { Ration, RationFeed, RationLimit, RationPart } from "./ration.js";
 export type { RationTarget } from "./ration-amount.js";
 export type { RationDiet } from "./ration-diet.js";

@@ -1,11 +1,14 @@
 import type { LeftOut } from "../core/result.js";
-import type { AnimalSeries, StudySettings } from "../series/animal-series.js";
+import type { AnimalSeries, DailyMass, StudySettings } from "../series/animal-series.js";
 import { dayMs } from "../units/day-ms.js";
 import { nearlyKnown } from "./bounds.js";
 import { isAttributable } from "./cohort-conversion.js";
+import { windowRows } from "./conversion-window.js";
 import type { EnergyChoice } from "./energy-of.js";
 import { feedConversion } from "./feed-conversion.js";
+import { gainOverWindow } from "./gain-over-window.js";
 import { phaseAt, phasesOf } from "./phases-of.js";
+import { type SerialEvidence, serialEvidence } from "./serial-evidence.js";
 
 /** One stretch of one animal: energy eaten, size and gain with its error. */
 export interface BalanceWindow {
@@ -24,6 +27,8 @@ export interface BalanceOptions {
   /** Length of a stretch, days; 7 or more. Default 7. */
   readonly days?: number;
   readonly energy?: EnergyChoice;
+  /** How errors of neighbouring weighings hang together. Default: from all of this animal's weighings. */
+  readonly evidence?: SerialEvidence;
 }
 
 /**
@@ -37,6 +42,7 @@ export function balanceWindows(
 ): { readonly windows: readonly BalanceWindow[]; readonly leftOut: readonly LeftOut[] } {
   const days = Math.max(7, options.days ?? 7);
   const { phases } = phasesOf(series, { settings: options.settings }).value;
+  const evidence = options.evidence ?? serialEvidence([series]);
   const windows: BalanceWindow[] = [];
   let unknown = 0;
   let phase = 0;
@@ -58,6 +64,7 @@ export function balanceWindows(
       days: span,
       minimumDays: days - 0.5,
       minimumWeighings: 4,
+      evidence,
       ...(options.energy === undefined ? {} : { energy: options.energy }),
     }).value;
     const names = [phaseAt(phases, first.at)?.phase, phaseAt(phases, rows[end]!.at - 1)?.phase];
@@ -70,7 +77,7 @@ export function balanceWindows(
         from: c.from,
         to: c.to,
         kcalPerD: kcal / c.days,
-        metabolicKg: (c.meanMassG! / 1000) ** 0.75,
+        metabolicKg: metabolicSizeOver(windowRows(rows, rows[end]!.at, span)),
         gainGPerD: c.gain.value!,
         gainSe: c.gain.se!,
       });
@@ -84,4 +91,19 @@ export function balanceWindows(
       { reason: "no weighing for too long", count: long },
     ].filter((l) => l.count > 0),
   };
+}
+
+/**
+ * Mean of mass^0.75 (kg) over a window, along the line of its weighings: a day
+ * without a weighing at one end would shift their plain mean.
+ */
+export function metabolicSizeOver(rows: readonly DailyMass[]): number {
+  const { fittedStartG, fittedEndG } = gainOverWindow(rows, {
+    days: Number.POSITIVE_INFINITY,
+    minimumWeighings: 2,
+    minimumSpan: 0,
+  });
+  const at = (share: number) =>
+    Math.max(0, (fittedStartG! * (1 - share) + fittedEndG! * share) / 1000) ** 0.75;
+  return (at(0) + 4 * at(0.5) + at(1)) / 6;
 }

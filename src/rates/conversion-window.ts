@@ -2,6 +2,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries, DailyMass } from "../series/animal-series.js";
 import { dayMs } from "../units/day-ms.js";
 import { saysNone } from "./hold-rules.js";
+import { type SlopeWithError, serialSlope } from "./serial-slope.js";
 import type { UsableFeed } from "./usable-feeds.js";
 
 /** The weighings from t1 to t2, both included. */
@@ -44,27 +45,25 @@ export function notAttributable(
 }
 
 /**
- * Least-squares slope of mass on time, g/d, with its standard error and the
- * lag-1 correlation of the residuals (3 rows or more).
+ * Least-squares slope of mass on time, g/d, with its error, and the lag-1
+ * correlation of the residuals (3 rows or more).
  */
-export function massSlope(rows: readonly DailyMass[]) {
+export function massSlope(
+  rows: readonly DailyMass[],
+  options: Parameters<typeof serialSlope>[2],
+): SlopeWithError & { readonly lag1: number } {
   const n = rows.length;
   const start = rows[0]!.at;
   const x = rows.map((r) => (r.at - start) / dayMs);
+  const y = rows.map((r) => r.massG);
+  const fit = serialSlope(x, y, options);
   const mx = x.reduce((a, b) => a + b, 0) / n;
-  const my = rows.reduce((a, r) => a + r.massG, 0) / n;
-  let sxx = 0;
-  let sxy = 0;
-  rows.forEach((r, i) => {
-    sxx += (x[i]! - mx) ** 2;
-    sxy += (x[i]! - mx) * (r.massG - my);
-  });
-  const slope = sxy / sxx;
-  const residuals = rows.map((r, i) => r.massG - my - slope * (x[i]! - mx));
+  const my = y.reduce((a, b) => a + b, 0) / n;
+  const residuals = x.map((v, i) => y[i]! - my - fit.slope * (v - mx));
   const rss = residuals.reduce((s, e) => s + e * e, 0);
   let next = 0;
   for (let i = 1; i < n; i++) next += residuals[i]! * residuals[i - 1]!;
-  return { slope, se: Math.sqrt(rss / (n - 2) / sxx), lag1: rss > 0 ? next / rss : 0 };
+  return { ...fit, lag1: rss > 0 ? next / rss : 0 };
 }
 
 /** Longest stretch of [from, to] without a recorded feed, ms. */

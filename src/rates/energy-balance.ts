@@ -1,10 +1,10 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import { fitLinearMixed, type LinearMixedFit } from "../stats/linear-mixed.js";
-import { estimateContrast, prepareInference } from "../stats/linear-mixed-contrasts.js";
+import { studentTQuantile } from "../stats/distributions/student-t.js";
+import type { ErrorCorrectedRegression } from "../stats/error-corrected-regression.js";
 import type { BalanceWindow } from "./balance-windows.js";
-import { calibrateGain } from "./calibrate-gain.js";
+import { fitBalance, withoutWildStretches } from "./fit-balance.js";
 
 export interface AnimalBalance {
   readonly animalId: string;
@@ -24,12 +24,12 @@ export interface EnergyBalance {
    * needed or cannot be told.
    */
   readonly sizeEffect: Measured | null;
-  /** kcal per g of gain. */
+  /** kcal of stated energy per g of gain. */
   readonly growth: Measured;
   /** Spread of maintenance between animals, and of a stretch about its expectation (kcal/d). */
   readonly animalSd: number;
   readonly residualSd: number;
-  /** Share of the scatter of gain within animals that is real and not error of measurement, 0 to 1. */
+  /** Share of the scatter of gain, beside size and within animals, that is real and not error of measurement, 0 to 1. */
   readonly reliability: number;
   /** Of maintenance, growth and, where there is one, the size effect. */
   readonly covariance: readonly (readonly number[])[];
@@ -38,14 +38,23 @@ export interface EnergyBalance {
 
 /**
  * Energy balance of a cohort: kcal eaten = maintenance x W^0.75 + growth x gain,
- * maintenance varying between animals (linear mixed model, REML) and, from 24
- * stretches on and where the data ask for it (|t| of 2 or more), with ln(mass).
- * Gain is
- * measured with error, which would pull its coefficient towards zero; each gain
- * is therefore replaced by its expectation given what was measured (regression
- * calibration). Standard errors do not include the uncertainty of that step.
+ * maintenance varying between animals and, from 24 stretches on and where the
+ * data ask for it (|t| of 2 or more), with ln(mass). Gain is measured with
+ * error, which would pull its coefficient towards zero; the variance of that
+ * error is taken out of the equations. Standard errors are those of the
+ * jackknife over animals and include the uncertainty of that step. Stretches
+ * whose gain is more than three times as uncertain as usual (a coat that was
+ * wet, two animals exchanged) are left out and counted.
  *
- * Source: Carroll et al., Measurement Error in Nonlinear Models (2006), ch. 4.
+ * Energy is what the records state, not what the body can use: where 95 % can be
+ * used and a gram costs 2.2 kcal of that, growth is 2.2 / 0.95. Where the usable
+ * part, or upkeep within an animal, differs between stretches (another formula,
+ * illness), the same food gives other gains; that scatter of gain is real, is in
+ * no stated error, and pulls growth down, the more the longer the stretches.
+ * Take animals on one formula, and stretches of seven days, when the number
+ * itself matters.
+ *
+ * Source: Fuller (1987), Measurement Error Models, ch. 2 and 3.
  *
  * @example energyBalance(windows).value?.growth // { value: 3.9, unit: "kcal/g", se: 0.4, ... }
  */
@@ -55,50 +64,37 @@ export function energyBalance(
 ): Result<"energy-balance", EnergyBalance | null> {
   const needed = options.minimumWindows ?? 12;
   const neededAnimals = options.minimumAnimals ?? 4;
-  const animals = [...new Set(windows.map((w) => w.animalId))];
+  const usable = withoutWildStretches(windows);
+  const animals = [...new Set(usable.map((w) => w.animalId))];
   const notices: Notice[] = [];
   let value: EnergyBalance | null = null;
-  let fit: LinearMixedFit | null = null;
-  if (windows.length < needed || animals.length < neededAnimals) {
+  let status: ErrorCorrectedRegression["status"] | null = null;
+  if (usable.length < needed || animals.length < neededAnimals) {
     notices.push(
       notice("balance-few-windows", "caution", {
-        n: windows.length,
+        n: usable.length,
         needed,
         animals: animals.length,
         neededAnimals,
       }),
     );
   } else {
-    const size = windows.map((w) => w.metabolicKg);
-    const { calibrated, reliability } = calibrateGain(windows);
-    if (reliability < 0.2) {
-      notices.push(notice("balance-gain-too-noisy", "caution", { reliability: 100 * reliability }));
+    const { fit, referenceKg } = fitBalance(usable);
+    status = fit.status;
+    const growth = fit.estimates[1];
+    if (status === "too noisy" || (status === "converged" && fit.reliability < 0.2)) {
+      notices.push(
+        notice("balance-gain-too-noisy", "caution", {
+          reliability: 100 * Math.max(0, fit.reliability),
+        }),
+      );
+    } else if (status !== "converged" || growth === undefined) {
+      notices.push(notice("balance-not-fitted", "problem", { status }));
     } else {
-      const log = windows.map((w) => Math.log(massOf(w)));
-      const middle = log.reduce((sum, l) => sum + l, 0) / log.length;
-      const bySize = size.map((m, i) => m * (log[i]! - middle));
-      const groups = windows.map((w) => w.animalId);
-      const fitWith = (names: readonly string[], columns: readonly (readonly number[])[]) =>
-        fitLinearMixed({
-          response: windows.map((w) => w.kcalPerD),
-          fixed: { names, columns },
-          levels: [{ name: "animal", group: groups, names: ["maintenance"], columns: [size] }],
-        });
-      const names = ["maintenance", "growth"];
-      if (windows.length >= 24) {
-        fit = fitWith([...names, "size"], [size, calibrated, bySize]);
-        const [effect, se] = [fit.fixed.estimates[2], fit.fixed.se[2]];
-        const needed = effect != null && se != null && Math.abs(effect) >= 2 * se;
-        if (fit.status !== "converged" || !needed) fit = null;
+      if (growth <= 0) {
+        notices.push(notice("balance-growth-not-positive", "caution", { growth }));
       }
-      fit ??= fitWith(names, [size, calibrated]);
-      const [a, b] = fit.fixed.estimates;
-      if (fit.status !== "converged" || a == null || b == null) {
-        notices.push(notice("balance-not-fitted", "problem", { status: fit.status }));
-      } else {
-        if (b <= 0) notices.push(notice("balance-growth-not-positive", "caution", { growth: b }));
-        value = describe(fit, windows, animals, reliability, Math.exp(middle));
-      }
+      value = describe(fit, usable, animals, referenceKg);
     }
   }
   return {
@@ -106,15 +102,22 @@ export function energyBalance(
     schema: 1,
     value,
     method: {
-      name: "Linear mixed model of energy eaten, gain calibrated for its error",
+      name: "Regression of energy eaten on size and gain, corrected for the error of gain",
       options: { minimumWindows: needed, minimumAnimals: neededAnimals },
       citations: [
-        "Carroll et al. 2006, Measurement Error in Nonlinear Models",
-        "Pinheiro and Bates 2000, Mixed-Effects Models in S and S-PLUS",
+        "Fuller 1987, Measurement Error Models",
+        "Efron and Tibshirani 1993, An Introduction to the Bootstrap (jackknife)",
       ],
     },
-    basis: { used: windows.length, leftOut: [], of: "stretches of an animal" },
-    diagnostics: { status: fit?.status ?? null, singular: fit?.singular ?? null },
+    basis: {
+      used: usable.length,
+      leftOut:
+        usable.length < windows.length
+          ? [{ reason: "gain too uncertain", count: windows.length - usable.length }]
+          : [],
+      of: "stretches of an animal",
+    },
+    diagnostics: { status },
     notices,
   };
 }
@@ -159,46 +162,33 @@ export function maintenanceAt(
   return base + (balance.sizeEffect?.value ?? 0) * Math.log(massKg / balance.referenceKg);
 }
 
-/** Mean mass of a stretch, kg. */
-function massOf(w: BalanceWindow): number {
-  return w.metabolicKg ** (4 / 3);
-}
-
 function describe(
-  fit: LinearMixedFit,
+  fit: ErrorCorrectedRegression,
   windows: readonly BalanceWindow[],
   animals: readonly string[],
-  reliability: number,
   referenceKg: number,
 ): EnergyBalance {
-  const inference = prepareInference(fit);
-  const of = (row: readonly number[], unit: string) => {
-    const c = estimateContrast(inference, row);
-    return measured(c.estimate, unit, {
-      se: c.se,
-      interval: { lower: c.lower, upper: c.upper, level: 0.95 },
-      n: windows.length,
-    });
+  const t = studentTQuantile(0.975, fit.degreesOfFreedom);
+  const of = (k: number, unit: string) => {
+    const estimate = fit.estimates[k]!;
+    const se = Math.sqrt(fit.covariance[k]![k]!);
+    const interval = { lower: estimate - t * se, upper: estimate + t * se, level: 0.95 };
+    return measured(estimate, unit, { se, interval, n: windows.length });
   };
-  const withSize = fit.fixed.names.length === 3;
-  const row = (k: number) => fit.fixed.names.map((_, i) => (i === k ? 1 : 0));
-  const maintenance = of(row(0), "kcal/kg^0.75/d");
-  const growth = of(row(1), "kcal/g");
-  const random = fit.random[0];
+  const maintenance = of(0, "kcal/kg^0.75/d");
   return {
     maintenance,
     referenceKg,
-    sizeEffect: withSize ? of(row(2), "kcal/kg^0.75/d per ln(kg)") : null,
-    growth,
-    animalSd: random?.sd[0] ?? 0,
-    residualSd: fit.sigma,
-    reliability,
-    covariance: fit.fixed.covariance,
+    sizeEffect: fit.estimates.length === 3 ? of(2, "kcal/kg^0.75/d per ln(kg)") : null,
+    growth: of(1, "kcal/g"),
+    animalSd: fit.groupSd,
+    residualSd: fit.residualSd,
+    reliability: fit.reliability,
+    covariance: fit.covariance,
     animals: animals.map((animalId) => ({
       animalId,
       windows: windows.filter((w) => w.animalId === animalId).length,
-      maintenance:
-        maintenance.value! + (random?.effects[random.groups.indexOf(animalId)]?.[0] ?? 0),
+      maintenance: maintenance.value! + (fit.effects.get(animalId) ?? 0),
     })),
   };
 }

@@ -2,6 +2,8 @@ import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { DailyMass } from "../series/animal-series.js";
 import { dayMs } from "../units/day-ms.js";
+import type { SerialEvidence } from "./serial-evidence.js";
+import { type ErrorsBetweenDays, serialSlope } from "./serial-slope.js";
 
 export interface GainWindowOptions {
   /** Last instant of the window, included. Default: the last row's. */
@@ -12,6 +14,16 @@ export interface GainWindowOptions {
   readonly minimumWeighings?: number;
   /** Least span from first to last weighing, as a share of the window. Default 0.5. */
   readonly minimumSpan?: number;
+  /**
+   * How errors of neighbouring weighings are taken. "independent" (default): the
+   * textbook standard error. "serial": they may hang together from day to day;
+   * standard error and interval allow for it.
+   */
+  readonly errors?: ErrorsBetweenDays;
+  /** What is known of how they hang together, from `serialEvidence`. */
+  readonly evidence?: SerialEvidence;
+  /** Coverage of the interval. Default 0.95; with independent errors an interval is given only where this is set. */
+  readonly level?: number;
 }
 
 export interface GainOverWindow {
@@ -19,9 +31,9 @@ export interface GainOverWindow {
   readonly from: number | null;
   readonly to: number | null;
   readonly n: number;
-  /** Slope of mass on time, g/d, with its standard error. */
+  /** Slope of mass on time, g/d, with its standard error and, where asked for, interval. */
   readonly gain: Measured;
-  /** Slope of ln mass on time x 100, %/d, with its standard error. */
+  /** Slope of ln mass on time x 100, %/d, likewise. */
   readonly relative: Measured;
   /** Mass on the fitted line at `from` and `to`, g. */
   readonly fittedStartG: number | null;
@@ -37,6 +49,11 @@ export interface GainOverWindow {
  *
  * Rows must be in order of time; the window is (endAt - days, endAt]. Too few
  * weighings or too short a span give `null` with the reason, never a guess.
+ *
+ * The default takes errors of neighbouring days as independent. Where they hang
+ * together (gut fill) its standard error is too small: GAIN_TABLE
+ * `errors: "serial"` mends that (see `feedConversion` for what it assumes) and
+ * `dailyGains` uses it.
  *
  * @example gainOverWindow(series.daily, { days: 7 }).gain // { value: 61.2, unit: "g/d", se: 3.1, n: 7 }
  */
@@ -55,32 +72,65 @@ export function gainOverWindow(
   if (!first || !last || rows.length < needed) {
     return empty(rows, notice("gain-few-weighings", "caution", { n: rows.length, needed, days }));
   }
-  if (span < minimumSpan * days || span <= 0) {
+  if (span <= 0 || (minimumSpan > 0 && span < minimumSpan * days)) {
     return empty(rows, notice("gain-short-span", "caution", { span, days, share: minimumSpan }));
   }
   const t = rows.map((r) => (r.at - first.at) / dayMs);
-  const plain = slope(
-    t,
-    rows.map((r) => r.massG),
-    rows.map((r) => r.errorG),
-  );
-  const log = slope(
-    t,
-    rows.map((r) => Math.log(r.massG)),
-    rows.map((r) => r.errorG / r.massG),
-  );
+  const masses = rows.map((r) => r.massG);
+  const plain = line(t, masses);
+  const stated = rows.map((r) => r.errorG);
+  const logs = masses.map(Math.log);
+  const relativeErrors = rows.map((r) => r.errorG / r.massG);
   return {
     from: first.at,
     to: last.at,
     n: rows.length,
-    gain: measured(plain.slope, "g/d", { se: plain.se, n: rows.length }),
-    relative: measured(100 * log.slope, "%/d", { se: 100 * log.se, n: rows.length }),
+    gain: slope(t, masses, stated, 1, "g/d", options),
+    relative: slope(t, logs, relativeErrors, 100, "%/d", options),
     fittedStartG: plain.at(0),
     fittedEndG: plain.at(t[t.length - 1]!),
   };
 }
 
-function slope(t: readonly number[], y: readonly number[], errors: readonly number[]) {
+/** The slope times `scale`, with its error. */
+function slope(
+  t: readonly number[],
+  y: readonly number[],
+  stated: readonly number[],
+  scale: number,
+  unit: string,
+  options: GainWindowOptions,
+): Measured {
+  const n = t.length;
+  const level = options.level ?? 0.95;
+  const errors = options.errors ?? "independent";
+  if (n > 2 && (errors === "serial" || options.level !== undefined)) {
+    const { evidence } = options;
+    const fit = serialSlope(t, y, {
+      errors,
+      level,
+      ...(evidence === undefined ? {} : { evidence }),
+    });
+    return measured(scale * fit.slope, unit, {
+      se: scale * fit.se,
+      n,
+      interval: {
+        lower: scale * fit.interval.lower!,
+        upper: scale * fit.interval.upper!,
+        level,
+      },
+    });
+  }
+  const { slope, meanT, meanY, sxx } = line(t, y);
+  const rss = t.reduce((sum, ti, i) => sum + (y[i]! - meanY - slope * (ti - meanT)) ** 2, 0);
+  const se =
+    n > 2
+      ? Math.sqrt(rss / (n - 2) / sxx)
+      : Math.sqrt(t.reduce((sum, ti, i) => sum + ((ti - meanT) * stated[i]!) ** 2, 0)) / sxx;
+  return measured(scale * slope, unit, { se: scale * se, n });
+}
+
+function line(t: readonly number[], y: readonly number[]) {
   const n = t.length;
   const meanT = t.reduce((a, b) => a + b, 0) / n;
   const meanY = y.reduce((a, b) => a + b, 0) / n;
@@ -90,14 +140,8 @@ function slope(t: readonly number[], y: readonly number[], errors: readonly numb
     sxx += (t[i]! - meanT) ** 2;
     sxy += (t[i]! - meanT) * (y[i]! - meanY);
   }
-  const b = sxy / sxx;
-  let rss = 0;
-  for (let i = 0; i < n; i++) rss += (y[i]! - meanY - b * (t[i]! - meanT)) ** 2;
-  const se =
-    n > 2
-      ? Math.sqrt(rss / (n - 2) / sxx)
-      : Math.sqrt(t.reduce((s, ti, i) => s + ((ti - meanT) * errors[i]!) ** 2, 0)) / sxx;
-  return { slope: b, se, at: (time: number) => meanY + b * (time - meanT) };
+  const slope = sxy / sxx;
+  return { slope, meanT, meanY, sxx, at: (time: number) => meanY + slope * (time - meanT) };
 }
 
 function empty(rows: readonly DailyMass[], why: Notice): GainOverWindow {

@@ -77,6 +77,7 @@ export {
   phaseAt,
   phasesOf,
 } from "./phases-of.js";
+export { comparablePlan, type PlannedAndEaten, plannedAndEaten } from "./planned-and-eaten.js";
 export {
   type ResampleConversionOptions,
   type ResampledConversion,

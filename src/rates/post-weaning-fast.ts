@@ -18,7 +18,8 @@ const endShare = 0.5;
 /**
  * The fast after weaning in species that have one (harbour seals): the first two
  * feeding days in a row on which less than a quarter of the usual was eaten,
- * once the usual age at weaning is near and no formula is taken any more; it
+ * once the usual age at weaning is near and no formula is offered any more (a
+ * pup that refuses its formula is not fasting); it
  * ends on the day that reaches half of the usual again. "Usual" is the median of
  * the seven recorded days before. A milestone that names a fast begins it too.
  * Loss of appetite from illness looks the same on paper: where vomit or
@@ -48,10 +49,10 @@ export function findPostWeaningFast(
     const day = days[i]!;
     const next = days[i + 1];
     const namedHere = named !== undefined && named.at >= day.from && named.at < day.to;
-    const formulaShare = (d: IntakeDay) => (d.formulaG.high ?? Infinity) <= 0.05 * usual;
+    const noFormula = (d: IntakeDay) => formulaOfferedG(series, d) <= 0.05 * usual;
     const begins =
       namedHere ||
-      (oldEnough(day.from) && low(day) && low(next) && formulaShare(day) && formulaShare(next!));
+      (oldEnough(day.from) && low(day) && low(next) && noFormula(day) && noFormula(next!));
     if (!begins || usual <= 0) continue;
     const back = days.slice(i + 1).find((d) => d.eatenG.low >= endShare * usual);
     const to = back?.from ?? null;
@@ -68,4 +69,11 @@ export function findPostWeaningFast(
     return { from: day.from, to, why };
   }
   return null;
+}
+
+/** Formula offered on a day, g; a diet of unknown kind may be formula. */
+function formulaOfferedG(series: AnimalSeries, day: IntakeDay): number {
+  return series.feeds
+    .filter((f) => f.at >= day.from && f.at < day.to && f.composition?.kind !== "solid")
+    .reduce((sum, f) => sum + f.offeredG, 0);
 }

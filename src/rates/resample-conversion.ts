@@ -10,7 +10,9 @@ import { type ConversionOptions, feedConversion } from "./feed-conversion.js";
 import { ratioSet } from "./ratio-interval.js";
 import { slopePivots } from "./slope-pivots.js";
 
-export interface ResampleConversionOptions extends ConversionOptions, LongWork {
+export interface ResampleConversionOptions
+  extends Omit<ConversionOptions, "errors" | "evidence">,
+    LongWork {
   /** Resamples. Default 1999. */
   readonly draws?: number;
 }
@@ -30,7 +32,9 @@ export interface ResampledConversion {
  * Fieller's: residuals of the mass line are drawn anew (scaled by their
  * leverage), the slope refitted, and the studentised deviations take the place
  * of Student's t. It does not lean on normal errors; where the two differ much,
- * look at the weighings.
+ * look at the weighings. Both take errors of neighbouring days as independent:
+ * where they hang together both are too narrow, and the interval of
+ * `feedConversion` is the one to use.
  *
  * Source: Efron and Tibshirani, An Introduction to the Bootstrap (1993), ch. 9
  * and 12.
@@ -43,7 +47,8 @@ export function resampleConversion(
   options: ResampleConversionOptions,
 ): Result<"resample-conversion", ResampledConversion> {
   const { seed = 1, signal, onProgress, draws = 1999, ...rest } = options;
-  const plain = feedConversion(series, rest);
+  // Residuals drawn one by one are independent, so the interval beside them is too.
+  const plain = feedConversion(series, { ...rest, errors: "independent" });
   const { value } = plain;
   const asFed = value.feedPerGain.asFed;
   const level = rest.level ?? 0.95;

@@ -21,6 +21,7 @@ const repeatKeys: Partial<Record<TableName, readonly string[]>> = {
   observations: ["animalId", "at", "kind"],
   events: ["at", "scope", "kind"],
   decisions: ["animalId", "at", "massG"],
+  acknowledgements: ["animalId", "on"],
 };
 
 /** Equal in everything: the later one is set aside. Equal in the key only: both stay, told. */

@@ -28,6 +28,7 @@ export function checkRows(drafts: Drafts, settings: StudySettings): void {
     "housing",
     "observations",
     "decisions",
+    "acknowledgements",
   ] as const)
     for (const draft of rows(table)) checkKnownAnimal(draft, animals);
   for (const draft of rows("feeds")) checkAnimalOrGroup(draft, "exactly one");

@@ -121,7 +121,10 @@ const useBy: Column = {
   about: "hours from making to discarding",
 };
 
-const recordTables: Readonly<Record<Exclude<TableName, "decisions">, readonly Column[]>> = {
+/** Tables of what people decided or noted about the records, not records themselves. */
+type BesideRecords = "decisions" | "acknowledgements";
+
+const recordTables: Readonly<Record<Exclude<TableName, BesideRecords>, readonly Column[]>> = {
   animals: [
     { ...animalId, about: "a short name that no other animal has" },
     { name: "name", key: "name", holds: "text", about: "the name in daily use" },
@@ -377,10 +380,25 @@ const decisions: readonly Column[] = [
   { name: "why", key: "why", holds: "text", required: true, about: "why" },
 ];
 
-/** Every table, the decisions included. */
+/** Who acknowledged the flags of which day; kept beside the tables as acknowledgements.csv. */
+const acknowledgements: readonly Column[] = [
+  { ...animalId, about: "the animal whose flags were acknowledged" },
+  {
+    name: "acknowledged_on",
+    key: "on",
+    holds: "date",
+    required: true,
+    about: "feeding day whose flags were acknowledged",
+  },
+  { name: "acknowledged_by", key: "by", holds: "text", about: "who" },
+  { name: "note", key: "note", holds: "text", required: true, about: "what was found or done" },
+];
+
+/** Every table, what people wrote beside the records included. */
 export const tableColumns: Readonly<Record<TableName, readonly Column[]>> = {
   ...recordTables,
   decisions,
+  acknowledgements,
 };
 
 export const tableNames = Object.keys(tableColumns) as readonly TableName[];
@@ -402,4 +420,5 @@ export const tableKeys = {
   observations: "observations",
   events: "events",
   decisions: "decisions",
+  acknowledgements: "acknowledgements",
 } as const satisfies Readonly<Record<TableName, string>>;

@@ -14,6 +14,7 @@ import { joinColumns, matchHeaders } from "./match-headers.js";
 import type { RawTable } from "./raw-table.js";
 import { readSettings, type StudyFile } from "./settings.js";
 import type {
+  AcknowledgementRow,
   ColumnUse,
   DecisionRow,
   SetAsideRow,
@@ -57,7 +58,7 @@ export function parseStudy(files: readonly StudyInput[]): Study {
   checkTimes(drafts, study.settings);
   checkMasses(drafts.get("weighings") ?? [], drafts.get("animals") ?? [], study.settings);
 
-  const { decisions, ...accepted } = acceptedTables(drafts, study, notices);
+  const { decisions, acknowledgements, ...accepted } = acceptedTables(drafts, study, notices);
   noteTables(accepted, study, notices);
   return {
     settings: study.settings,
@@ -66,6 +67,7 @@ export function parseStudy(files: readonly StudyInput[]): Study {
     counts: sources.map(({ table, file, rows }) => count(table, file, rows)),
     notices,
     ...(decisions.length === 0 ? {} : { decisions }),
+    ...(acknowledgements.length === 0 ? {} : { acknowledgements }),
     columns,
     inputs: files.map((f) => ({
       path: f.path,
@@ -139,18 +141,23 @@ function readTable(
   };
 }
 
+type AllRows = StudyTables & {
+  readonly decisions: readonly DecisionRow[];
+  readonly acknowledgements: readonly AcknowledgementRow[];
+};
+
 function acceptedTables(
   drafts: ReadonlyMap<TableName, DraftRow[]>,
   study: StudyFile,
   notices: Notice[],
-): StudyTables & { readonly decisions: readonly DecisionRow[] } {
+): AllRows {
   const tables: Record<string, readonly unknown[]> = {};
   for (const table of tableNames) {
     const good = (drafts.get(table) ?? []).filter((draft) => draft.fault === null);
     for (const draft of good) notices.push(...draft.notices);
     tables[tableKeys[table]] = good.map((draft) => acceptedRow(table, draft, study));
   }
-  return tables as unknown as StudyTables & { readonly decisions: readonly DecisionRow[] };
+  return tables as unknown as AllRows;
 }
 
 /** The draft's own values become the row: no second copy of a million rows. */

@@ -17,6 +17,8 @@ export interface Study {
   readonly inputs: readonly InputFile[];
   /** What a person decided about suspected slips (decisions.csv); absent without that file. */
   readonly decisions?: readonly DecisionRow[];
+  /** Notes by which people acknowledged flags (acknowledgements.csv); absent without that file. */
+  readonly acknowledgements?: readonly AcknowledgementRow[];
   /** Which column of which file was read as what, and in which unit. */
   readonly columns?: readonly ColumnUse[];
 }
@@ -86,7 +88,8 @@ export type TableName =
   | "housing"
   | "observations"
   | "events"
-  | "decisions";
+  | "decisions"
+  | "acknowledgements";
 
 /** A civil date as text, `YYYY-MM-DD`. */
 export type CivilDate = string;
@@ -260,6 +263,16 @@ export interface EventRow {
   readonly scope: "study" | "season" | "place" | "animal";
   readonly kind: "protocol change" | "outage" | "illness in group" | "staff";
   readonly notes: string | null;
+  readonly origin: RowOrigin;
+}
+
+/** Somebody has seen an animal's flags. It changes no record and silences nothing that gets worse. */
+export interface AcknowledgementRow {
+  readonly animalId: string;
+  /** Feeding day whose flags were acknowledged. */
+  readonly on: CivilDate;
+  readonly by: string | null;
+  readonly note: string;
   readonly origin: RowOrigin;
 }
 

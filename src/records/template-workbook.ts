@@ -54,8 +54,8 @@ export function templateWorkbook(): Uint8Array {
   return zipSync(parts, { level: 6, mtime: new Date(1980, 0, 2) });
 }
 
-/** Tables that people fill in by hand; decisions come from the check. */
-const filledIn = tableNames.filter((name) => name !== "decisions");
+/** Tables that people fill in by hand; decisions and acknowledgements come afterwards. */
+const filledIn = tableNames.filter((name) => name !== "decisions" && name !== "acknowledgements");
 
 function dropDowns(table: TableName): string | null {
   const lists = tableColumns[table].flatMap((column, i) => {

@@ -10,6 +10,7 @@ import { animalSummary } from "./tables/animal-summary.js";
 import { conversionTable } from "./tables/conversion-table.js";
 import { curvesTable } from "./tables/curves-table.js";
 import { flagEvidenceTable } from "./tables/flag-evidence-table.js";
+import { flagLogTable } from "./tables/flag-log-table.js";
 import { observationsTable } from "./tables/observations-table.js";
 
 /** The page of one animal, for the veterinarian or the authority. */
@@ -27,8 +28,9 @@ export function animalSections(analysis: StudyAnalysis, animal: AnimalAnalysis):
       chartBlock(timelinePicture(analysis, animal)),
       observationsTable(analysis, animal),
     ]),
-    section("Flags of the day", [
+    section("Flags of the day and what was done", [
       flagEvidenceTable(analysis, animal),
+      flagLogTable(analysis, { animalId: animal.animalId }),
       caution(
         "A flag asks for a second look. It is no diagnosis; the attending veterinarian decides.",
       ),

@@ -33,11 +33,12 @@ export function provenance(
     studySettings,
     seed: settings.seed,
     options: { ...analysis.method.options, comparisonWindow: settings.window },
-    citations: analysis.method.citations,
+    citations: report.citations,
     peopleLeftOut: settings.withoutPeople,
     decisions: (study.decisions ?? []).map((each) =>
       settings.withoutPeople ? { ...each, decidedBy: "left out", why: "left out" } : { ...each },
     ),
+    acknowledgements: (study.acknowledgements ?? []).map((each) => ({ ...each })),
     suspectedSlipsNotDecided: records.slips.length,
   };
 }

@@ -1,32 +1,51 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../analysis/study-analysis.js";
 import type { Result } from "../core/result.js";
-import type { SeasonComparison } from "../seasons/compare-seasons.js";
+import type { DecisionRow } from "../records/study.js";
 import { formatDate } from "../units/format.js";
 import { animalSections } from "./animal-sections.js";
+import { citationsOf } from "./citations-of.js";
 import { type DictionaryRow, dictionarySection } from "./dictionary-section.js";
 import { healthEventsTable } from "./health-events-table.js";
 import { limitsSection } from "./limits-section.js";
 import { gainsPicture } from "./pictures/gains-picture.js";
-import { seasonsPicture } from "./pictures/seasons-picture.js";
-import { chartBlock, type Section, section, type Table, text } from "./section.js";
+import { say } from "./say.js";
+import {
+  comparisonSection,
+  groupTables,
+  milestonesSection,
+  phaseTable,
+  type SeasonResults,
+} from "./season-sections.js";
+import {
+  type Cell,
+  chartBlock,
+  list,
+  type Section,
+  section,
+  type Table,
+  table,
+  text,
+} from "./section.js";
 import { summarySection } from "./summary-section.js";
 import { animalLabel } from "./tables/animal-label.js";
 import { animalsTable } from "./tables/animals-table.js";
 import { conversionTable } from "./tables/conversion-table.js";
+import { decisionsTable } from "./tables/decisions-table.js";
 import { feedingTable } from "./tables/feeding-table.js";
+import { flagLogTable, flagSeasonsTable, ofLatestSeason } from "./tables/flag-log-table.js";
 import { flagsTable } from "./tables/flags-table.js";
 import { growthTable } from "./tables/growth-table.js";
 import { methodsSection } from "./tables/methods-section.js";
 import { recordsTable } from "./tables/records-table.js";
-import { seasonComparisonTable, seasonPairsTable } from "./tables/season-tables.js";
 import { setAsideTable } from "./tables/set-aside-table.js";
 import { slipsTable } from "./tables/slips-table.js";
 import { treatmentsTable } from "./treatments-table.js";
 
 export interface ReportInput {
   readonly analysis: Result<"analyse", StudyAnalysis>;
-  /** Seasons compared, one result per species that has more than one season. */
-  readonly comparisons: readonly Result<"compare-seasons", SeasonComparison>[];
+  readonly seasons: SeasonResults;
+  /** What people decided about suspected slips. */
+  readonly decisions: readonly DecisionRow[];
   /** The date the report carries, YYYY-MM-DD; given, never read from a clock. */
   readonly reportDate: string;
   /** Version of this library. */
@@ -43,6 +62,10 @@ export interface StudyReport {
   readonly date: string;
   readonly foot: string;
   readonly sections: readonly Section[];
+  /** The works that the methods rest on. */
+  readonly citations: readonly string[];
+  /** Tables too long for a page: in the workbook and as CSV only. */
+  readonly sheetsOnly: readonly Table[];
   readonly animals: readonly AnimalReport[];
 }
 
@@ -60,20 +83,35 @@ export interface AnimalReport {
 export function studyReport(input: ReportInput): StudyReport {
   const { value } = input.analysis;
   const { animals } = value;
-  const flagged = animals.filter((a) => a.day !== null && a.day.raised.length > 0);
+  const { seasons } = input;
+  const citations = citationsOf(input.analysis, seasons);
   const sections: Section[] = [
-    summarySection(input.analysis, input.comparisons),
-    section("Animals", [animalsTable(value, animals)]),
-    section("Growth", [growthTable(animals), ...gainCharts(value)]),
+    summarySection(input.analysis, seasons.compared),
+    section("Animals", [animalsTable(value, animals), ...groupTables(seasons)]),
+    section("Growth", [growthTable(animals), phaseTable(seasons), ...gainCharts(value)]),
+    milestonesSection(seasons),
     section("Feeding", [feedingTable(animals), conversionTable(value, animals)]),
     section("Health events", [healthEventsTable(animals)]),
-    section("Flags and what was done", [flagsTable(value), treatmentsTable(value, flagged)]),
-    comparisonSection(input.comparisons),
-    section("Records", [recordsTable(value), setAsideTable(value), slipsTable(value)]),
-    methodsSection(input.analysis),
+    flagsSection(value),
+    comparisonSection(seasons),
+    section("Records", [
+      recordsTable(value),
+      setAsideTable(value),
+      slipsTable(value),
+      decisionsTable(input.decisions, value.settings.zone),
+    ]),
+    {
+      ...methodsSection(input.analysis),
+      sections: [section("Citations", [list(citations)])],
+    },
     limitsSection(),
     dictionarySection(input.dictionary),
   ];
+  const pages = animals.map((animal) => ({
+    animalId: animal.animalId,
+    title: animalLabel(animal),
+    sections: animalSections(value, animal),
+  }));
   const people = input.peopleLeftOut ? " Names of people and free notes were left out." : "";
   return {
     title: value.title,
@@ -82,11 +120,12 @@ export function studyReport(input: ReportInput): StudyReport {
       `gramline ${input.version}; report of ${formatDate(input.reportDate)}; records up to ${formatDate(value.onDay)}.${people} ` +
       "No diagnosis and no prescription: the attending veterinarian, the permit conditions and local rules decide.",
     sections,
-    animals: animals.map((animal) => ({
-      animalId: animal.animalId,
-      title: animalLabel(animal),
-      sections: animalSections(value, animal),
-    })),
+    citations,
+    sheetsOnly: [
+      flagLogTable(value, { name: "flag-log-all-seasons" }),
+      ...tablesOfAnimals(pages, reportTables(sections)),
+    ],
+    animals: pages,
   };
 }
 
@@ -105,22 +144,39 @@ function gainCharts(value: StudyAnalysis) {
   return species.map((each) => chartBlock(gainsPicture(value, { species: each })));
 }
 
-function comparisonSection(
-  comparisons: readonly Result<"compare-seasons", SeasonComparison>[],
-): Section {
-  if (comparisons.length === 0) {
-    return section("Comparison of seasons", [
-      text("There are not two seasons of one species to compare."),
-    ]);
+function flagsSection(value: StudyAnalysis): Section {
+  const flagged = value.animals.filter((a) => a.day !== null && a.day.raised.length > 0);
+  const { episodes } = value.flags.value;
+  return section("Flags and what was done", [
+    flagsTable(value),
+    treatmentsTable(value, flagged),
+    flagSeasonsTable(value),
+    text(say("report-flag-all-seasons", { episodes: episodes.length })),
+    flagLogTable(value, { of: ofLatestSeason(value) }),
+  ]);
+}
+
+/**
+ * The tables of the animals' pages, those of one name together with the animal
+ * in front, so that every table shown anywhere is in the sheets too.
+ */
+function tablesOfAnimals(pages: readonly AnimalReport[], known: readonly Table[]): Table[] {
+  const taken = new Set(known.map((each) => each.name));
+  const found = new Map<string, { first: Table; rows: Cell[][] }>();
+  for (const page of pages) {
+    for (const each of reportTables(page.sections)) {
+      if (taken.has(each.name)) continue;
+      const entry = found.get(each.name) ?? { first: each, rows: [] };
+      found.set(each.name, entry);
+      for (const row of each.rows) entry.rows.push([page.title, ...row]);
+    }
   }
-  return section("Comparison of seasons", [], {
-    sections: comparisons.map((comparison) =>
-      section(comparison.value.species, [
-        { kind: "notices", notices: comparison.value.sentences },
-        chartBlock(seasonsPicture(comparison)),
-        seasonComparisonTable(comparison),
-        seasonPairsTable(comparison),
-      ]),
+  return [...found.values()].map(({ first, rows }) =>
+    table(
+      `animals-${first.name}`,
+      say("report-table-of-pages", { name: first.name }),
+      [{ title: "Animal" }, ...first.columns],
+      rows,
     ),
-  });
+  );
 }

@@ -1,14 +1,14 @@
 import type { StudyAnalysis } from "../analysis/study-analysis.js";
 import type { Result } from "../core/result.js";
-import type { SeasonComparison } from "../seasons/compare-seasons.js";
 import { formatDate } from "../units/format.js";
+import type { ComparedSpecies } from "./season-sections.js";
 import { type Block, caution, list, type Section, section } from "./section.js";
 import { gainsTable } from "./tables/gains-table.js";
 
 /** What a reader with one minute needs: who, how many, what stands out, how far the records go. */
 export function summarySection(
   result: Result<"analyse", StudyAnalysis>,
-  comparisons: readonly Result<"compare-seasons", SeasonComparison>[],
+  compared: readonly ComparedSpecies[],
 ): Section {
   const { animals, onDay, records, flags, settings } = result.value;
   const inCare = animals.filter((a) => a.inCare);
@@ -24,7 +24,8 @@ export function summarySection(
     const outcome = a.inCare ? "in care" : (a.series.animal.outcome ?? "outcome not written");
     outcomes.set(outcome, (outcomes.get(outcome) ?? 0) + 1);
   }
-  const compared = comparisons
+  const comparisons = compared
+    .map((each) => each.comparison)
     .filter((c) => c.value.pairs.length > 0)
     .map((c) => `${c.value.species} (${c.value.seasons.length} seasons)`);
   const lines = [
@@ -34,9 +35,9 @@ export function summarySection(
     inCare.length === 0
       ? "No animal was in care on that day."
       : `${flagged} of the ${inCare.length} animals in care deserve a second look; ${notJudged} could not be judged.`,
-    ...(compared.length === 0
+    ...(comparisons.length === 0
       ? []
-      : [`Seasons compared: ${compared.join(", ")}; see the comparison.`]),
+      : [`Seasons compared: ${comparisons.join(", ")}; see the comparison.`]),
   ];
   const blocks: Block[] = [
     list(lines),

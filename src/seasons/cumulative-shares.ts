@@ -1,3 +1,4 @@
+import { competingEvents } from "../stats/survival/competing-events.js";
 import type { MilestoneTime } from "./milestone-times.js";
 
 /** Share that has reached the milestone, died, or left without it, by each time. */
@@ -7,7 +8,11 @@ export interface CumulativeShare {
   readonly seen: number;
   readonly died: number;
   readonly left: number;
+  /** Standard errors of the three shares, in that order. */
+  readonly se: readonly [number, number, number];
 }
+
+const ends = ["seen", "died", "left"] as const;
 
 /**
  * Aalen-Johansen shares with delayed entry: death and leaving end the chance of
@@ -23,22 +28,24 @@ export function cumulativeShares(times: readonly MilestoneTime[]): CumulativeSha
   const rows = times
     .map((t) => ({ entered: t.entered, day: endDay(t), ended: t.ended }))
     .filter((r) => r.day > r.entered);
-  const days = [...new Set(rows.filter((r) => r.ended !== "still in care").map((r) => r.day))].sort(
-    (a, b) => a - b,
+  const kind = rows.map((r) => (r.ended === "still in care" ? null : r.ended));
+  const eventful = new Set(rows.filter((_, i) => kind[i] !== null).map((r) => r.day));
+  const { steps } = competingEvents(
+    rows.map((r) => r.day),
+    kind,
+    ends,
+    rows.map((r) => r.entered),
   );
-  let free = 1;
-  const total = { seen: 0, died: 0, left: 0 };
-  return days.map((day) => {
-    const atRisk = rows.filter((r) => r.entered < day && r.day >= day).length;
-    const at = rows.filter((r) => r.day === day);
-    const before = free;
-    for (const kind of ["seen", "died", "left"] as const) {
-      const part = at.filter((r) => r.ended === kind).length / atRisk;
-      total[kind] += before * part;
-      free -= before * part;
-    }
-    return { day, atRisk, ...total };
-  });
+  return steps
+    .filter((s) => eventful.has(s.time))
+    .map((s) => ({
+      day: s.time,
+      atRisk: s.atRisk,
+      seen: s.cumulative[0]!,
+      died: s.cumulative[1]!,
+      left: s.cumulative[2]!,
+      se: [s.se[0]!, s.se[1]!, s.se[2]!],
+    }));
 }
 
 /** The day on which a row ends: middle of the looks, or the last day on record. */

@@ -1,11 +1,11 @@
 export { type Adjustment, adjustments } from "./adjusted-model.js";
-export type { Equivalence, SeasonPair } from "./compare-pair.js";
+export type { SeasonPair } from "./compare-pair.js";
 export {
-  type ComparedSeason,
   type CompareSeasonsOptions,
   compareSeasons,
   type SeasonComparison,
 } from "./compare-seasons.js";
+export type { ComparedSeason } from "./compared-season.js";
 export type { CumulativeShare } from "./cumulative-shares.js";
 export {
   type DescribeMilestoneOptions,
@@ -20,6 +20,8 @@ export {
   detectableDifference,
   type PowerOptions,
 } from "./detectable-difference.js";
+export type { AgeWindow, GainWindow, MassWindow } from "./gain-window.js";
+export type { MilestoneGroups } from "./milestone-groups.js";
 export type { MilestoneModel } from "./milestone-model.js";
 export {
   type MilestoneOptions,
@@ -29,6 +31,7 @@ export {
   milestoneTimes,
 } from "./milestone-times.js";
 export type { MixedDifference, MixedSeasons } from "./mixed-difference.js";
+export type { Equivalence } from "./pair-equivalence.js";
 export {
   type ChangedAnimal,
   type ProtocolChange,
@@ -37,6 +40,7 @@ export {
 } from "./protocol-change.js";
 export { protocolSeasons } from "./protocol-seasons.js";
 export type { ProtocolChangeSeason } from "./protocol-statements.js";
+export type { ReachedShare } from "./reached-shares.js";
 export type { ResampledDifference } from "./resample-difference.js";
 export type { SeasonAnimal, SeasonPhase } from "./season-animal.js";
 export {
@@ -46,7 +50,7 @@ export {
   type SeasonCurvesOptions,
   seasonCurves,
 } from "./season-curves.js";
-export type { AgeWindow, GainWindow, MassWindow, SeasonGain } from "./season-gain.js";
+export type { SeasonGain } from "./season-gain.js";
 export type { SeasonAgainstPast, SeasonSpread } from "./season-spread.js";
 export type { SlopeCheck } from "./slope-check.js";
 export type { Spread } from "./spread.js";

@@ -47,6 +47,8 @@ export function mixedDifferences(
   model: AdjustedModel,
   pairs: readonly (readonly [string, string])[],
   level = 0.95,
+  /** Whether a curvature common to all is in the model; without it each animal is a line. */
+  curvature = true,
 ): MixedSeasons | null {
   const rows = animals.flatMap((animal, i) =>
     animal.days.map((d) => ({ ...d, animal: animal.animalId, of: model.design[i]! })),
@@ -60,7 +62,8 @@ export function mixedDifferences(
   // and once times age.
   const plain = model.design[0]!.map((_, j) => rows.map((r) => r.of[j]!));
   const timesAge = plain.map((column) => column.map((x, i) => x * t[i]!));
-  const columns = [...plain, ...timesAge, t.map((x) => x * x - meanT2)];
+  const bend = curvature ? [t.map((x) => x * x - meanT2)] : [];
+  const columns = [...plain, ...timesAge, ...bend];
   const names = columns.map((_, j) => `c${j}`);
   const fit = fitLinearMixed({
     response: rows.map((r) => r.massG),

@@ -1,16 +1,18 @@
-import { type Measured, measured, notDefined } from "../core/measured.js";
+import { type Interval, type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
+import { UsageError } from "../core/usage-error.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import type { AnimalSeries, Instant, StudySeries } from "../series/animal-series.js";
+import { type CivilDate, feedingDaySpan } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { type Spread, spreadOf } from "./spread.js";
 import { unadjustedDifference } from "./unadjusted-difference.js";
 
 export interface ProtocolChangeOptions {
   readonly species: string;
-  /** When the protocol changed. */
-  readonly at: Instant;
+  /** When the protocol changed: a moment, or a day as YYYY-MM-DD (from the beginning of its feeding day). */
+  readonly at: Instant | CivilDate;
   /** Days looked at on either side. Default 14. */
   readonly days?: number;
   /** Fewest weighed days on either side. Default 5. */
@@ -41,6 +43,8 @@ export interface ProtocolChange {
 export interface ChangedAnimal {
   readonly animalId: string;
   readonly ageD: number;
+  /** Mass on the last weighed day up to the change, g. */
+  readonly massG: number;
   /** Relative gain, %/d. */
   readonly before: number;
   readonly after: number;
@@ -63,20 +67,22 @@ export function protocolChange(
   study: StudySeries,
   options: ProtocolChangeOptions,
 ): Result<"protocol-change", ProtocolChange> {
+  const at = momentOf(options.at, study);
   const days = options.days ?? 14;
   const level = options.level ?? 0.95;
   const needed = options.minimumWeighings ?? 5;
   const ofSpecies = study.animals.filter((a) => a.animal.species === options.species);
   const usable = ofSpecies.filter((a) => a.age.birth !== null && a.age.usableForWeightForAge);
   const animals = usable.flatMap((a): ChangedAnimal[] => {
-    const about = changeAt(a, options.at, days, needed);
-    if (about === null) return [];
-    return [{ animalId: a.animal.animalId, ageD: (options.at - a.age.birth!) / dayMs, ...about }];
+    const about = changeAt(a, at, days, needed);
+    const massG = a.daily.filter((d) => d.at <= at).at(-1)?.massG;
+    if (about === null || massG === undefined) return [];
+    return [{ animalId: a.animal.animalId, ageD: (at - a.age.birth!) / dayMs, massG, ...about }];
   });
   const controls = usable.flatMap((a) => {
     const { from, to } = a.span ?? { from: 0, to: 0 };
     // Whoever was there near the change cannot serve.
-    if (from < options.at + days * dayMs && to > options.at - days * dayMs) return [];
+    if (from < at + days * dayMs && to > at - days * dayMs) return [];
     const changes = animals.flatMap(({ ageD }) => {
       const about = changeAt(a, a.age.birth! + ageD * dayMs, days, needed);
       return about === null ? [] : [about.change];
@@ -89,6 +95,7 @@ export function protocolChange(
   const others = controls.map((c) => c.change);
   const enough = treated.length >= 3 && others.length >= 3;
   const test = enough ? unadjustedDifference(others, treated, level) : null;
+  const meanMass = animals.reduce((sum, a) => sum + a.massG, 0) / Math.max(1, animals.length);
   const why =
     treated.length < 3
       ? notice("protocol-change-too-few", "caution", { n: treated.length })
@@ -97,21 +104,27 @@ export function protocolChange(
     test === null
       ? [why]
       : [
-          notice("protocol-change-effect", "info", {
-            difference: test.difference,
-            level,
-            lower: test.interval.lower,
-            upper: test.interval.upper,
-            n: treated.length,
-            controls: others.length,
-          }),
+          notice(
+            excludesZero(test.interval) ? "protocol-change-effect" : "protocol-change-not-shown",
+            "info",
+            {
+              difference: test.difference,
+              mass: meanMass,
+              grams: (test.difference / 100) * meanMass,
+              level,
+              lower: test.interval.lower,
+              upper: test.interval.upper,
+              n: treated.length,
+              controls: others.length,
+            },
+          ),
         ];
   sentences.push(notice("protocol-change-same-day", "caution"));
   return {
     kind: "protocol-change",
     schema: 1,
     value: {
-      at: options.at,
+      at,
       days,
       animals,
       controls,
@@ -131,7 +144,7 @@ export function protocolChange(
     },
     method: {
       name: "Change of relative gain across a date, against animals of the same age",
-      options: { species: options.species, at: options.at, days, minimumWeighings: needed, level },
+      options: { species: options.species, at, days, minimumWeighings: needed, level },
       citations: ["Shadish WR, Cook TD, Campbell DT (2002), ch. 6"],
     },
     basis: {
@@ -148,6 +161,22 @@ export function protocolChange(
     diagnostics: {},
     notices: [],
   };
+}
+
+function excludesZero({ lower, upper }: Interval): boolean {
+  return (lower !== null && lower > 0) || (upper !== null && upper < 0);
+}
+
+function momentOf(at: Instant | CivilDate, { settings }: StudySeries): Instant {
+  if (typeof at === "number") return at;
+  if (/^\d{4}-\d{2}-\d{2}$/.test(at))
+    return feedingDaySpan(at, settings.zone, settings.feedingDayStartHour).from;
+  throw new UsageError({
+    needed: "a moment, or a day as YYYY-MM-DD",
+    came: `"${at}"`,
+    where: "protocolChange",
+    todo: 'Write the day as "2021-06-01".',
+  });
 }
 
 function changeAt(a: AnimalSeries, at: Instant, days: number, needed: number) {

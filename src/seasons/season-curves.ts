@@ -2,10 +2,10 @@ import type { Interval } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { StudySeries } from "../series/animal-series.js";
-import { fitLinearMixed } from "../stats/linear-mixed.js";
-import { estimateContrast, prepareInference } from "../stats/linear-mixed-contrasts.js";
-import { type AdjustedModel, adjustments, fitAdjustedModel } from "./adjusted-model.js";
-import { type AgeWindow, type SeasonGainOptions, seasonGains } from "./season-gain.js";
+import { type Adjustment, adjustments, fitAdjustedModel } from "./adjusted-model.js";
+import { fitSeasonCurves } from "./fit-season-curves.js";
+import type { AgeWindow } from "./gain-window.js";
+import { enoughAnimals, type SeasonGainOptions, seasonGains } from "./season-gain.js";
 
 export interface SeasonCurvesOptions extends Omit<SeasonGainOptions, "birth" | "window"> {
   readonly window: AgeWindow;
@@ -41,6 +41,13 @@ export interface SeasonCurves {
   readonly window: AgeWindow;
   readonly curves: readonly SeasonCurve[];
   readonly differences: readonly CurveDifference[];
+  /** What the curves are adjusted for and the arrival at which they stand; null without a fit. */
+  readonly model: {
+    readonly used: readonly Adjustment[];
+    readonly atArrivalMassG: number;
+    readonly atArrivalAgeD: number | null;
+    readonly dfMethod: string;
+  } | null;
   readonly status: "converged" | "not converged" | "failed";
   readonly sentences: readonly Notice[];
 }
@@ -63,13 +70,13 @@ export function seasonCurves(
 ): Result<"season-curves", SeasonCurves> {
   const level = options.level ?? 0.95;
   const gains = seasonGains(study, options);
-  const enough = gains.seasons.filter(
-    (s) => gains.animals.filter((a) => a.season === s).length >= 3,
-  );
+  const enough = enoughAnimals(gains);
   const animals = gains.animals.filter((a) => enough.includes(a.season));
   const model = enough.length === 0 ? null : fitAdjustedModel(animals, enough, adjustments);
   const fitted =
-    model === null ? null : fitCurves(animals, model, options.window, options.stepD ?? 7, level);
+    model === null
+      ? null
+      : fitSeasonCurves(animals, model, options.window, options.stepD ?? 7, level);
   return {
     kind: "season-curves",
     schema: 1,
@@ -78,6 +85,15 @@ export function seasonCurves(
       window: options.window,
       curves: fitted?.curves ?? [],
       differences: fitted?.differences ?? [],
+      model:
+        model === null || fitted === null
+          ? null
+          : {
+              used: model.used,
+              atArrivalMassG: model.at.arrivalMassG,
+              atArrivalAgeD: model.at.arrivalAgeD,
+              dfMethod: fitted.dfMethod,
+            },
       status: fitted?.status ?? "failed",
       sentences: fitted === null ? [] : [notice("season-curves-picture", "info")],
     },
@@ -99,90 +115,5 @@ export function seasonCurves(
     },
     diagnostics: { residualSd: fitted?.sigma ?? null },
     notices: [],
-  };
-}
-
-function fitCurves(
-  animals: ReturnType<typeof seasonGains>["animals"],
-  model: AdjustedModel,
-  window: AgeWindow,
-  stepD: number,
-  level: number,
-) {
-  const k = model.seasons.length;
-  const middle = (window.fromAgeD + window.toAgeD) / 2;
-  const half = (window.toAgeD - window.fromAgeD) / 2;
-  // Legendre polynomials on the window keep the columns nearly uncorrelated.
-  const basis = (ageD: number) => {
-    const x = (ageD - middle) / half;
-    return [1, x, (3 * x * x - 1) / 2, (5 * x * x * x - 3 * x) / 2];
-  };
-  const rowOf = (ageD: number, design: readonly number[]) => {
-    const b = basis(ageD);
-    return [
-      ...design.slice(0, k).flatMap((on) => b.map((v) => on * v)),
-      ...design.slice(k).flatMap((z) => [z, z * b[1]!]),
-    ];
-  };
-  const rows = animals.flatMap((a, i) =>
-    a.days.map((d) => ({ ...d, animalId: a.animalId, row: rowOf(d.ageD, model.design[i]!) })),
-  );
-  const width = rows[0]?.row.length ?? 0;
-  const fit = fitLinearMixed({
-    response: rows.map((r) => Math.log(r.massG)),
-    fixed: {
-      names: Array.from({ length: width }, (_, j) => `c${j}`),
-      columns: Array.from({ length: width }, (_, j) => rows.map((r) => r.row[j]!)),
-    },
-    levels: [
-      {
-        name: "animal",
-        group: rows.map((r) => r.animalId),
-        names: ["level", "rate"],
-        columns: [rows.map(() => 1), rows.map((r) => basis(r.ageD)[1]!)],
-      },
-    ],
-  });
-  if (fit.status === "failed") return null;
-  const inference = prepareInference(fit, animals.length > 60 ? "satterthwaite" : "best");
-  const ages: number[] = [];
-  for (let age = window.fromAgeD; age <= window.toAgeD + 1e-9; age += stepD) ages.push(age);
-  // The common arrival: every adjustment at its centre, which is 0.
-  const centre = model.design[0]!.slice(k).map(() => 0);
-  const at = (season: number, ageD: number) =>
-    rowOf(ageD, [...model.seasons.map((_, s) => (s === season ? 1 : 0)), ...centre]);
-  const estimate = (row: readonly number[]) => estimateContrast(inference, row, level);
-  return {
-    status: fit.status,
-    sigma: fit.sigma,
-    curves: model.seasons.map((season, s) => ({
-      season,
-      n: animals.filter((a) => a.season === season).length,
-      points: ages.map((ageD) => {
-        const c = estimate(at(s, ageD));
-        return {
-          ageD,
-          massG: Math.exp(c.estimate),
-          interval: { lower: Math.exp(c.lower), upper: Math.exp(c.upper), level },
-        };
-      }),
-    })),
-    differences: model.seasons.flatMap((from, i) =>
-      model.seasons.slice(i + 1).map((to, j) => ({
-        from,
-        to,
-        points: ages.map((ageD) => {
-          const a = at(i, ageD);
-          const b = at(i + 1 + j, ageD);
-          const c = estimate(b.map((x, m) => x - a[m]!));
-          const percent = (x: number) => 100 * Math.expm1(x);
-          return {
-            ageD,
-            percent: percent(c.estimate),
-            interval: { lower: percent(c.lower), upper: percent(c.upper), level },
-          };
-        }),
-      })),
-    ),
   };
 }

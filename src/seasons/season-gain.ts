@@ -1,21 +1,17 @@
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
-import type { AnimalSeries, DailyMass, StudySeries } from "../series/animal-series.js";
+import type { AnimalSeries, StudySeries } from "../series/animal-series.js";
 import { dayMs } from "../units/day-ms.js";
+import {
+  daysByAge,
+  daysByMass,
+  type GainWindow,
+  isAgeWindow,
+  requireGainWindow,
+} from "./gain-window.js";
 
-export interface AgeWindow {
-  readonly fromAgeD: number;
-  readonly toAgeD: number;
-}
-
-/** From the first day at or above one mass to the first day at or above another. */
-export interface MassWindow {
-  readonly fromMassG: number;
-  readonly toMassG: number;
-}
-
-export type GainWindow = AgeWindow | MassWindow;
+export type { AgeWindow, GainWindow, MassWindow } from "./gain-window.js";
 
 export interface SeasonGainOptions {
   readonly species: string;
@@ -72,7 +68,7 @@ export interface SeasonGains {
  */
 export function seasonGains(study: StudySeries, options: SeasonGainOptions): SeasonGains {
   const { window, species } = options;
-  checkWindow(window);
+  requireGainWindow(window);
   const ofSpecies = study.animals.filter((a) => a.animal.species === species);
   if (ofSpecies.length === 0)
     throw new UsageError({
@@ -104,22 +100,13 @@ export function seasonGains(study: StudySeries, options: SeasonGainOptions): Sea
   return { species, window, seasons, animals, leftOut };
 }
 
-/** Whether the window is one of ages. */
-export function isAgeWindow(window: GainWindow): window is AgeWindow {
-  return "fromAgeD" in window;
-}
+/** Fewest animals of a season with a complete window. */
+const LEAST_ANIMALS = 3;
 
-function checkWindow(window: GainWindow): void {
-  const [from, to] = isAgeWindow(window)
-    ? [window.fromAgeD, window.toAgeD]
-    : [window.fromMassG, window.toMassG];
-  if (to > from && from >= 0) return;
-  throw new UsageError({
-    needed: "a window with 0 <= fromAgeD < toAgeD, or 0 <= fromMassG < toMassG",
-    came: `${from} to ${to}`,
-    where: "seasonGains",
-    todo: "Give days of age, e.g. { fromAgeD: 21, toAgeD: 84 }, or grams.",
-  });
+/** The seasons with animals enough to be compared. */
+export function enoughAnimals(gains: SeasonGains): string[] {
+  const n = (season: string) => gains.animals.filter((a) => a.season === season).length;
+  return gains.seasons.filter((s) => n(s) >= LEAST_ANIMALS);
 }
 
 function gainOf(
@@ -142,9 +129,9 @@ function gainOf(
   const dated = birth !== null && animal.age.usableForWeightForAge;
   const rows = isAgeWindow(window)
     ? dated
-      ? rowsByAge(animal, window, birth, options.edgeD)
+      ? daysByAge(animal, window, birth, options.edgeD)
       : "season-age-unusable"
-    : rowsByMass(animal, window);
+    : daysByMass(animal, window);
   if (typeof rows === "string") return why(rows);
   const start = rows[0]!;
   const end = rows.at(-1)!;
@@ -168,35 +155,4 @@ function gainOf(
     arrivalAgeD: dated ? ((admittedAt ?? first.at) - birth) / dayMs : null,
     days: rows.map((d) => ({ ageD: (d.at - zero) / dayMs, massG: d.massG })),
   };
-}
-
-function rowsByAge(
-  animal: AnimalSeries,
-  window: AgeWindow,
-  birth: number,
-  edgeD: number | undefined,
-): readonly DailyMass[] | string {
-  const { fromAgeD, toAgeD } = window;
-  const age = (d: DailyMass) => (d.at - birth) / dayMs;
-  const edge = edgeD ?? (toAgeD - fromAgeD) / 10;
-  const inside = animal.daily.filter((d) => age(d) >= fromAgeD && age(d) <= toAgeD);
-  const start = inside[0];
-  const end = inside.at(-1);
-  if (start === undefined || end === undefined || age(start) > fromAgeD + edge)
-    return age(animal.daily[0]!) > fromAgeD + edge ? "season-arrived-late" : "season-gap-at-start";
-  return age(end) < toAgeD - edge ? endedEarly(animal) : inside;
-}
-
-function rowsByMass(animal: AnimalSeries, window: MassWindow): readonly DailyMass[] | string {
-  if (animal.daily[0]!.massG >= window.fromMassG) return "season-arrived-heavy";
-  const from = animal.daily.findIndex((d) => d.massG >= window.fromMassG);
-  const to = animal.daily.findIndex((d) => d.massG >= window.toMassG);
-  return from < 0 || to < 0 ? endedEarly(animal) : animal.daily.slice(from, to + 1);
-}
-
-function endedEarly(animal: AnimalSeries): string {
-  const { outcome } = animal.animal;
-  return outcome === "died" || outcome === "euthanised"
-    ? "season-died-before-end"
-    : "season-left-before-end";
 }

@@ -4,7 +4,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { PhaseName } from "../rates/phases-of.js";
 import type { StudySeries } from "../series/animal-series.js";
-import { type SeasonAnimal, seasonAnimal } from "./season-animal.js";
+import { type SeasonAnimal, type SeasonPhase, seasonAnimal } from "./season-animal.js";
 import { type Spread, spreadOf } from "./spread.js";
 
 export type GroupBy = "season" | "species" | "sex" | "formula";
@@ -46,7 +46,11 @@ export interface PhaseSummary {
   readonly eaten: Spread;
   readonly kcal: Spread;
   readonly shareOfMass: Spread;
-  /** kcal per g gained of the group: sum over sum, over 14-day windows where both are known. */
+  /**
+   * kcal per g gained of the group: sum over sum, over 14-day windows where both
+   * are known, with its standard error from animal to animal (linearised ratio;
+   * none for one animal).
+   */
   readonly energyPerGain: Measured;
 }
 
@@ -142,9 +146,6 @@ function phaseSummary(members: readonly SeasonAnimal[], phase: PhaseName): Phase
   });
   const spread = (read: (p: (typeof parts)[number]) => number | null, unit: string) =>
     spreadOf(parts.map(read), unit);
-  const kcal = parts.reduce((s, p) => s + p.convertedKcal, 0);
-  const gained = parts.reduce((s, p) => s + p.convertedGainG, 0);
-  const n = parts.filter((p) => p.windows > 0).length;
   return {
     phase,
     days: spread((p) => p.days, "d"),
@@ -153,11 +154,22 @@ function phaseSummary(members: readonly SeasonAnimal[], phase: PhaseName): Phase
     eaten: spread((p) => p.eatenG, "g/d"),
     kcal: spread((p) => p.kcal, "kcal/d"),
     shareOfMass: spread((p) => p.shareOfMassPct, "% of body mass/d"),
-    energyPerGain:
-      n > 0 && gained > 0
-        ? measured(kcal / gained, "kcal/g", { n })
-        : notDefined("kcal/g", notice("season-no-conversion", "info", { phase, n })),
+    energyPerGain: energyPerGain(phase, parts),
   };
+}
+
+/** Cochran WG (1977) Sampling Techniques, ch. 6: the ratio of two sums and its error. */
+function energyPerGain(phase: PhaseName, parts: readonly SeasonPhase[]): Measured {
+  const known = parts.filter((p) => p.windows > 0);
+  const n = known.length;
+  const kcal = known.reduce((s, p) => s + p.convertedKcal, 0);
+  const gained = known.reduce((s, p) => s + p.convertedGainG, 0);
+  if (!(n > 0 && gained > 0))
+    return notDefined("kcal/g", notice("season-no-conversion", "info", { phase, n }));
+  const ratio = kcal / gained;
+  const off = known.reduce((s, p) => s + (p.convertedKcal - ratio * p.convertedGainG) ** 2, 0);
+  const se = Math.sqrt((n / (n - 1)) * off) / gained;
+  return measured(ratio, "kcal/g", { n, ...(n > 1 ? { se } : {}) });
 }
 
 function outcomesOf(members: readonly SeasonAnimal[]) {

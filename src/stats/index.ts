@@ -106,6 +106,11 @@ export {
   type NonlinearMixedFit,
   type NonlinearMixedOptions,
 } from "./nonlinear-mixed.js";
+export {
+  type AveragedCurve,
+  type AveragedSum,
+  averageOverIndividuals,
+} from "./nonlinear-mixed-average.js";
 export { bootstrapNonlinearMixed, calibrateIndividuals } from "./nonlinear-mixed-bootstrap.js";
 export { type Individual, makeIndividual } from "./nonlinear-mixed-individual.js";
 export { maximiseMarginal } from "./nonlinear-mixed-marginal.js";

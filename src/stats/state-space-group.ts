@@ -41,7 +41,8 @@ export const slopeMemory = 60;
 /** Correlation across one unit of time of the noise that lasts. */
 export const persistence = 0.5;
 
-const firstLevelVariance = 4;
+/** Variance of the first level: wide enough to leave it free. */
+export const firstLevelVariance = 4;
 
 /** The gains of one series: they depend on times and parameters, never on the values. */
 export interface FilterGains {

@@ -1,6 +1,9 @@
 import { writeFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { fileURLToPath } from "node:url";
+import { makeChart } from "../../src/charts/chart.js";
+import { seriesColours } from "../../src/charts/palette.js";
+import { renderSvg } from "../../src/charts/render-svg.js";
 import { seededRandom } from "../../src/core/random.js";
 import { defaultCalibration } from "../../src/flags/default-calibration.js";
 import { defaultEpisodeRule } from "../../src/flags/episode-rule.js";
@@ -22,12 +25,14 @@ import { designs, simulateCohort } from "./simulated-cohorts.js";
  * affected, after three weeks of its own history; never found counts as infinite.
  * An episode that was already open at the change counts as found only when its
  * strength reaches 1.5 (it reopens) or after it has closed. Seeds stand here
- * since before the first run.
+ * since before the first run (after the widening of thresholds was found anew, 71002 was
+ * left for one not used before). The rules and the oracle read one animal only, so their
+ * thresholds hold for every size of group.
  *
  *   npm run bench flags-delay [affected cohorts] [animals]
  */
 const TRAINING_SEED = 4202;
-const SEED = 71_002;
+const SEED = 71_102;
 const affected = Number(process.argv[2] ?? 400);
 const sizes = process.argv[3] === undefined ? [11, 26] : [Number(process.argv[3])];
 const budgets = [0.5, 1, 2, 5, 10];
@@ -68,10 +73,20 @@ function delay(strength: ArrayLike<number>, days: ArrayLike<number>, change: num
 
 const centile = (values: readonly number[], p: number) => {
   const v = values.slice().sort((a, b) => a - b)[Math.floor(p * values.length)]!;
-  return Number.isFinite(v) ? v : "never";
+  return Number.isFinite(v) ? v : ("never" as const);
 };
 
-const rows: unknown[] = [];
+interface DelayRow {
+  readonly contemporaries: number;
+  readonly falseFlagsPer100Weeks: number;
+  readonly who: string;
+  readonly median: number | "never";
+  readonly centile90: number | "never";
+  readonly foundByDay7: number;
+  readonly foundByDay14: number;
+  readonly animals: number;
+}
+const rows: DelayRow[] = [];
 const root = seededRandom(SEED);
 for (const animals of sizes) {
   const found = budgets.map(() => ({
@@ -152,4 +167,79 @@ writeFileSync(
     null,
     2,
   )}\n`,
+);
+
+// The whole trade-off as a picture: the rarer false flags are asked to be, the later the true one comes.
+const names: Record<string, string> = {
+  oracle: "the limit: true curve and noise known",
+  ours: "signals from weighings together",
+  b: "gain over 7 days below c",
+  a: "gain over 3 days below c, or fall from peak",
+};
+const horizon = 42;
+const plotted = rows.map((row) => ({
+  contemporaries: `${row.contemporaries} contemporaries`,
+  asked: row.falseFlagsPer100Weeks,
+  rule: names[row.who]!,
+  median: row.median === "never" ? horizon : row.median,
+  found: row.median === "never" ? "not found in 42 days" : "found",
+}));
+const chart = makeChart(
+  {
+    data: { values: plotted },
+    facet: { column: { field: "contemporaries", type: "nominal", title: null, sort: null } },
+    spec: {
+      width: 300,
+      height: 260,
+      encoding: {
+        x: {
+          field: "asked",
+          type: "quantitative",
+          scale: { type: "log" },
+          axis: { values: budgets },
+          title: "False flags per 100 healthy animal-weeks",
+        },
+        y: {
+          field: "median",
+          type: "quantitative",
+          scale: { domain: [0, horizon] },
+          title: "Median days to the flag",
+        },
+        color: {
+          field: "rule",
+          type: "nominal",
+          sort: null,
+          scale: { range: seriesColours },
+          legend: { title: null, orient: "bottom", columns: 2, labelLimit: 400 },
+        },
+        strokeDash: { field: "rule", type: "nominal", sort: null, legend: null },
+      },
+      layer: [
+        { mark: { type: "line" } },
+        {
+          mark: { type: "point", size: 50 },
+          encoding: {
+            fillOpacity: { condition: { test: "datum.found === 'found'", value: 1 }, value: 0 },
+            fill: {
+              field: "rule",
+              type: "nominal",
+              sort: null,
+              scale: { range: seriesColours },
+              legend: null,
+            },
+          },
+        },
+      ],
+    },
+  },
+  {
+    title: "Days from a halved gain to the flag, against false flags",
+    subtitle: `${affected} affected animals each; open points: half were not found in ${horizon} days`,
+    alt: "Median days to the flag fall as more false flags are allowed; the library's signals lie near the limit, both rules of thumb far above it.",
+    caption: "",
+  },
+);
+writeFileSync(
+  fileURLToPath(new URL("./results/flags-delay.svg", import.meta.url)),
+  `${renderSvg(chart.spec)}\n`,
 );

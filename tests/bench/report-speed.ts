@@ -1,6 +1,6 @@
 import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { cpus, tmpdir } from "node:os";
+import { cpus, loadavg, tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { seededRandom } from "../../src/core/random.js";
@@ -8,22 +8,41 @@ import { seededRandom } from "../../src/core/random.js";
 /**
  * How long a whole report takes from a cold start: the demo study (aim: under
  * 20 s on two cores), and studies of more and more animals, whose time must grow
- * in step with them. Seed 20241125.
+ * in step with them. Beside the clock's seconds stand the processor's, which
+ * other work on the machine changes less. Seed 20241125.
  */
 const root = resolve(fileURLToPath(new URL("../..", import.meta.url)));
 const main = join(root, "dist", "command-line", "main.js");
 const work = mkdtempSync(join(tmpdir(), "gramline-bench-report-"));
 
-function reportSeconds(folder: string, out: string): number {
+/** Prints the processor seconds of the run at its end; counts what the clock cannot on a busy machine. */
+const meter = `data:text/javascript,${encodeURIComponent(
+  'process.on("exit",()=>{const u=process.cpuUsage();process.stderr.write("\\ncpu "+(u.user+u.system)/1e6+"\\n")})',
+)}`;
+
+interface Timed {
+  readonly seconds: number;
+  readonly processorSeconds: number;
+}
+
+function reportTime(folder: string, out: string): Timed {
   const started = process.hrtime.bigint();
   const run = spawnSync(
     process.execPath,
-    [main, "report", folder, "--date", "2026-01-01", "--out", join(work, out)],
+    ["--import", meter, main, "report", folder, "--date", "2026-01-01", "--out", join(work, out)],
     { encoding: "utf8" },
   );
   if (run.status !== 0) throw new Error(run.stderr);
-  return Number(process.hrtime.bigint() - started) / 1e9;
+  const cpu = Number(/cpu ([\d.]+)/.exec(run.stderr)?.[1]);
+  if (!Number.isFinite(cpu)) throw new Error(`no processor time in: ${run.stderr}`);
+  rmSync(join(work, out), { recursive: true });
+  return {
+    seconds: round(Number(process.hrtime.bigint() - started) / 1e9),
+    processorSeconds: round(cpu),
+  };
 }
+
+const round = (x: number) => Math.round(100 * x) / 100;
 
 /** Weighings every second day for 60 days; exponential growth with noise. */
 function makeStudy(animals: number): string {
@@ -63,19 +82,37 @@ function makeStudy(animals: number): string {
   return folder;
 }
 
+/** Slope of ln time on ln animals: 1 where time grows in step with them. */
+function exponent(rows: readonly (Timed & { readonly animals: number })[]): number {
+  const x = rows.map((r) => Math.log(r.animals));
+  const y = rows.map((r) => Math.log(r.processorSeconds));
+  const mean = (values: readonly number[]) => values.reduce((a, v) => a + v, 0) / values.length;
+  const [mx, my] = [mean(x), mean(y)];
+  const sxy = x.reduce((sum, v, i) => sum + (v - mx) * (y[i]! - my), 0);
+  return round(sxy / x.reduce((sum, v) => sum + (v - mx) ** 2, 0));
+}
+
 try {
-  console.log(
-    `${cpus().length} cores, ${cpus()[0]?.model ?? "?"}, Node ${process.version}, seed 20241125`,
-  );
-  console.log(
-    `demo study: ${reportSeconds(join(root, "data-demo"), "demo").toFixed(1)} s (aim 20 s)`,
-  );
-  for (const animals of [60, 125, 250, 500]) {
-    const seconds = reportSeconds(makeStudy(animals), `out-${animals}`);
-    console.log(
-      `${String(animals).padStart(4)} animals: ${seconds.toFixed(1).padStart(6)} s, ${((1000 * seconds) / animals).toFixed(0)} ms an animal`,
-    );
-  }
+  const demo = reportTime(join(root, "data-demo"), "demo");
+  console.log(JSON.stringify({ demo }));
+  const rows = [60, 125, 250, 500].map((animals) => {
+    const row = { animals, ...reportTime(makeStudy(animals), `out-${animals}`) };
+    console.log(JSON.stringify(row));
+    return row;
+  });
+  const result = {
+    bench: "report-speed",
+    date: new Date().toISOString().slice(0, 10),
+    machine: `${cpus()[0]?.model ?? "unknown"}, ${cpus().length} cores, Node ${process.version}`,
+    load: round(loadavg()[0] ?? 0),
+    seed: 20241125,
+    demo,
+    rows,
+    exponentOfProcessorTime: exponent(rows),
+  };
+  const file = fileURLToPath(new URL("./results/report-speed.json", import.meta.url));
+  writeFileSync(file, `${JSON.stringify(result, null, 2)}\n`);
+  console.log(`Written to ${file}`);
 } finally {
   rmSync(work, { recursive: true, force: true });
 }

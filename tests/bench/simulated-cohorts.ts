@@ -1,4 +1,5 @@
 import { type Random, seededRandom } from "../../src/core/random.js";
+import { rehydrationVariance } from "../../src/flags/rehydration.js";
 import type { WatchedAnimal } from "../../src/flags/watch-group.js";
 
 /**
@@ -122,7 +123,9 @@ export function simulateCohort(design: CohortDesign, random: Random): SimulatedC
       time: Float64Array.from(time.slice(first)),
       day: Int32Array.from(day.slice(first)),
       logMass: Float64Array.from(y.slice(first)),
-      knownVariance: Float64Array.from(v.slice(first)),
+      knownVariance: Float64Array.from(v.slice(first), (x, j) =>
+        design.arrivalDip === true ? x + rehydrationVariance(j) : x,
+      ),
       serves: new Uint8Array(time.length - first).fill(1),
     });
     truth.push(Float64Array.from(tr.slice(first)));
@@ -150,6 +153,14 @@ export const designs: Readonly<Record<string, Omit<CohortDesign, "animals" | "da
     carried: 0.15,
     arrivalDip: true,
   },
+};
+
+/** The kinds of weighing on which thresholds and their widening are trained: those measured, and three between. */
+export const trainingDesigns: Readonly<Record<string, Omit<CohortDesign, "animals" | "days">>> = {
+  ...designs,
+  "mostly gut fill": { noise: 0.004, gutFill: { sd: 0.014, rho: 0.5 } },
+  "little day-to-day": { noise: 0.015, dayToDay: 0.002 },
+  "much day-to-day": { noise: 0.015, dayToDay: 0.004 },
 };
 
 export { seededRandom };

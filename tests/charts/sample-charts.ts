@@ -1,3 +1,4 @@
+import { averageCurveChart } from "../../src/charts/average-curve-chart.js";
 import type { Chart } from "../../src/charts/chart.js";
 import { contemporariesChart } from "../../src/charts/contemporaries-chart.js";
 import { conversionChart } from "../../src/charts/conversion-chart.js";
@@ -36,6 +37,22 @@ export const full: Readonly<Record<string, Chart>> = {
       },
     ],
     bandIs: "95 % confidence band of the curve",
+  }),
+  averageCurve: averageCurveChart({
+    title: "Averaged and typical",
+    of: "mass",
+    animals: 12,
+    points: days.map((d) => ({
+      day: d,
+      average: mass(d),
+      lower: mass(d) - 40,
+      upper: mass(d) + 40,
+      typical: mass(d) + 25,
+      animalsLower: mass(d) * 0.9,
+      animalsUpper: mass(d) * 1.1,
+    })),
+    bandIs: "80 % of animals",
+    intervalIs: "95 % interval of the averaged curve",
   }),
   residual: residualChart({
     name: "Mica",
@@ -128,6 +145,14 @@ export const empty: Readonly<Record<string, Chart>> = {
     intake: [],
     temperatures: [],
     observations: [],
+  }),
+  averageCurve: averageCurveChart({
+    title: "Averaged and typical",
+    of: "gain",
+    animals: 0,
+    points: [],
+    bandIs: "none",
+    intervalIs: "none",
   }),
   interval: intervalChart({
     title: "Mean gain",

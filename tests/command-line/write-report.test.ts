@@ -65,6 +65,13 @@ describe("writeReport", () => {
       "report.docx",
       "tables.xlsx",
       "hand-over.html",
+      "feeding-sheet.html",
+      "tables/flag-log-all-seasons.csv",
+      "tables/season-summary.csv",
+      "tables/formula-summary.csv",
+      "tables/sex-summary.csv",
+      "tables/phases.csv",
+      "tables/decisions.csv",
       "provenance.json",
     ]) {
       expect(written.files).toContain(file);
@@ -88,6 +95,26 @@ describe("writeReport", () => {
     );
     for (const count of from.rows) expect(count.rowsIn).toBe(count.accepted + count.setAside);
     expect(from.seed).toBe(1);
+    // The works named in the methods are those of the results, on the page as well.
+    expect(from.citations.length).toBeGreaterThan(3);
+    const html = readFileSync(join(out, "report.html"), "utf8");
+    for (const work of from.citations.filter((each: string) => !/[&<>"']/.test(each))) {
+      expect(html).toContain(work);
+    }
+  });
+
+  it("says under every picture how many and how", () => {
+    const captions = filesIn(out)
+      .filter((each) => each.endsWith(".html"))
+      .flatMap((name) =>
+        [
+          ...readFileSync(join(out, name), "utf8").matchAll(/<figcaption>(.*?)<\/figcaption>/gs),
+        ].map((m) => `${name}: ${m[1]}`),
+      );
+    expect(captions.length).toBeGreaterThan(10);
+    const how =
+      /least squares|least-squares|slope|daily mass|Turnbull|Offered minus refused|means of the window|mixed model|linear model|as written|cohort/i;
+    expect(captions.filter((each) => !/: .*\d/s.test(each) || !how.test(each))).toEqual([]);
   });
 
   it("makes a document whose parts are well formed, with pictures and their descriptions", () => {
@@ -154,6 +181,15 @@ describe("a report without people", () => {
     table("events.csv", [
       "at,to,scope,kind,notes",
       `2025-03-10 08:00,,study,staff,${secret} on leave`,
+      `2025-03-14 08:00,,study,protocol change,${secret} changed the diet`,
+    ]);
+    table("decisions.csv", [
+      "animal_id,at,mass_g,decision,decided_by,decided_on,why",
+      `${ids[0]},2025-03-05 12:00,51,keep,${secret},2025-03-06,${secret} was there`,
+    ]);
+    table("acknowledgements.csv", [
+      "animal_id,acknowledged_on,acknowledged_by,note",
+      ...ids.map((id) => `${id},2025-03-12,${secret},${secret} looked`),
     ]);
     const texts = (folder: string) =>
       filesIn(folder).flatMap((name) => {

@@ -102,7 +102,7 @@ describe("watching a group", () => {
         if (s.animal === 0) last = s;
       });
       const seen = last as unknown as WatchedDay;
-      if (seen.statistics[0]! > 3) found++;
+      if (seen.statistics[0]! > thresholdsFor(defaultCalibration, 1, 11)[0]!) found++;
       const since = cohort.animals[0]!.day[seen.change!.index]!;
       if (Math.abs(since - cohort.changeDay!) <= 5) near++;
       missing += seen.change!.missing / 12;

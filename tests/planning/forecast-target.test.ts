@@ -50,6 +50,24 @@ describe("the forecast of a target mass", () => {
     expect(r.likely! >= r.earliest!).toBe(true);
   });
 
+  it("has a path that leads to the target: its limits and middle cross it on the days given", () => {
+    const r = forecastTarget(mine(60), { settings, model, targetG: 8000 }).value;
+    const { path } = r;
+    expect(path[0]!.ageD).toBeLessThan(path.at(-1)!.ageD);
+    for (const p of path) expect(p.lower <= p.massG && p.massG <= p.upper).toBe(true);
+    // Straight lines between the points, a curve that rises evenly: within half a day.
+    const crossed = (of: "massG" | "upper") => {
+      const i = path.findIndex((p) => p[of] >= 8000);
+      const [a, b] = [path[i - 1]!, path[i]!];
+      return a.ageD + ((b.ageD - a.ageD) * (8000 - a[of])) / (b[of] - a[of]);
+    };
+    const now = path[0]!.ageD;
+    expect(Math.abs(crossed("massG") - now - r.inDays.value!)).toBeLessThan(0.5);
+    expect(Math.abs(crossed("upper") - now - r.inDays.interval!.lower!)).toBeLessThan(0.5);
+    const there = forecastTarget(mine(60), { settings, model, targetG: 1000 }).value;
+    expect(there).toMatchObject({ reached: true, path: [] });
+  });
+
   it("narrows as weighings arrive", () => {
     const width = (n: number) => {
       const i = forecastTarget(mine(n), { settings, model, targetG: 8000 }).value.inDays.interval!;

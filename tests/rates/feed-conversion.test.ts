@@ -142,7 +142,7 @@ describe("feed conversion", () => {
   });
 
   // Coverage of Fieller's interval, small sibling of the bench "conversion-coverage".
-  it("covers the truth in 93 to 97 of 100 simulated windows", () => {
+  it("covers the truth in 93 to 97 of 100 simulated windows, errors independent and taken so", () => {
     const random = seededRandom(20260105);
     const trueRatio = (8 * 50) / 30;
     let covered = 0;
@@ -153,8 +153,9 @@ describe("feed conversion", () => {
         ...f,
         offeredG: 100 + random.normal(),
       }));
-      const i = feedConversion(smallSeries({ weighings, feeds: given })).value.feedPerGain.asFed
-        .interval;
+      const i = feedConversion(smallSeries({ weighings, feeds: given }), {
+        errors: "independent",
+      }).value.feedPerGain.asFed.interval;
       if (i && (i.lower ?? 0) <= trueRatio && trueRatio <= (i.upper ?? Infinity)) covered++;
     }
     // 1200 runs at 95 %: one standard error is 0.63 %.

@@ -1,7 +1,9 @@
 import { type Random, seededRandom } from "../../src/core/random.js";
 import { ratioSet } from "../../src/rates/ratio-interval.js";
+import { sumStretches } from "../../src/rates/serial-evidence.js";
+import { type ErrorsBetweenDays, serialSlope } from "../../src/rates/serial-slope.js";
 import { slopePivots } from "../../src/rates/slope-pivots.js";
-import { studentTQuantile } from "../../src/stats/distributions/student-t.js";
+import { serialLikelihood } from "../../src/stats/serial-line.js";
 
 /** How one window of an animal is simulated. */
 export interface ConversionScenario {
@@ -12,7 +14,15 @@ export interface ConversionScenario {
   readonly massSd: number;
   readonly feedGPerD: number;
   readonly feedsPerD: number;
-  readonly noise: "normal" | "heavy tails" | "serial";
+  readonly tails?: "normal" | "heavy";
+  /** Correlation of errors from day to day. Default 0. */
+  readonly correlation?: number;
+  /** Share of the error's variance that is independent all the same (the scale). Default 0. */
+  readonly scaleShare?: number;
+  /** Stretches of 14 weighings of the same animal just before the window. Default 0. */
+  readonly earlier?: number;
+  /** Stretches of 14 weighings of other animals. Default 0. */
+  readonly others?: number;
 }
 
 export interface Coverage {
@@ -21,42 +31,52 @@ export interface Coverage {
   readonly tooLow: number;
   readonly unbounded: number;
   readonly notDefined: number;
+  /** The same windows' interval of the gain: share that holds it, mean width in g/d. */
+  readonly gainCovered: number;
+  readonly gainWidth: number;
+  /** Gain plus and minus twice its standard error. */
+  readonly twoSeCovered: number;
 }
 
 /**
  * Share of windows whose interval for feed per gain holds the true ratio, which
  * is feed given over true gain. Windows whose regression gain is not above zero
- * have no feed per gain and are counted apart. `draws` 0: Fieller; else bootstrap.
+ * have no feed per gain and are counted apart. `draws` above 0: bootstrap-t in
+ * place of Fieller's interval.
  */
 export function conversionCoverage(
   s: ConversionScenario,
   runs: number,
   seed: number,
-  draws = 0,
+  options: { readonly errors?: ErrorsBetweenDays; readonly draws?: number } = {},
 ): Coverage {
+  const { errors = "serial", draws = 0 } = options;
   const random = seededRandom(seed);
   const days = s.weighings - 1;
   const truth = s.feedGPerD / s.gainGPerD;
   const feeds = s.feedsPerD * days;
   const x = Array.from({ length: s.weighings }, (_, i) => i);
   const count = { covered: 0, tooHigh: 0, tooLow: 0, unbounded: 0, notDefined: 0 };
-  const student = studentTQuantile(0.975, s.weighings - 2);
+  const gain = { covered: 0, width: 0, twoSe: 0 };
   for (let run = 0; run < runs; run++) {
-    const errors = noise(s, random);
-    const y = x.map((d, i) => 2000 + s.gainGPerD * d + s.massSd * errors[i]!);
-    const { slope, se } = line(x, y);
+    const { own, evidence } = errorsOf(s, errors, random);
+    const y = x.map((d, i) => 2000 + s.gainGPerD * d + s.massSd * own[i]!);
+    const fit = serialSlope(x, y, { errors, level: 0.95, evidence });
     const feed = s.feedGPerD * days + Math.sqrt(feeds) * random.normal();
-    if (!(slope > 0)) {
+    if (fit.interval.lower! <= s.gainGPerD && s.gainGPerD <= fit.interval.upper!) gain.covered++;
+    if (Math.abs(fit.slope - s.gainGPerD) <= 2 * fit.se) gain.twoSe++;
+    gain.width += (fit.interval.upper! - fit.interval.lower!) / runs;
+    if (!(fit.slope > 0)) {
       count.notDefined++;
       continue;
     }
     const parts = {
       numerator: feed,
-      denominator: slope * days,
+      denominator: fit.slope * days,
       numeratorVariance: feeds,
-      denominatorVariance: (se * days) ** 2,
+      denominatorVariance: (fit.se * days) ** 2,
     };
-    let [tLow, tHigh] = [student, student];
+    let [tLow, tHigh] = [fit.multiple, fit.multiple];
     if (draws > 0) {
       const pivots = slopePivots(x, y, draws, random);
       const at = (p: number) => pivots[Math.round(p * (draws + 1)) - 1]!;
@@ -78,38 +98,51 @@ export function conversionCoverage(
     tooLow: count.tooLow / judged,
     unbounded: count.unbounded / judged,
     notDefined: count.notDefined / runs,
+    gainCovered: gain.covered / runs,
+    gainWidth: gain.width,
+    twoSeCovered: gain.twoSe / runs,
   };
 }
 
-function noise(s: ConversionScenario, random: Random): number[] {
-  const n = s.weighings;
-  if (s.noise === "normal") return Array.from({ length: n }, () => random.normal());
-  if (s.noise === "heavy tails") {
-    // Student's t with 5 df, scaled to variance 1.
-    return Array.from({ length: n }, () => {
-      let chi = 0;
-      for (let k = 0; k < 5; k++) chi += random.normal() ** 2;
-      return random.normal() / Math.sqrt(chi / 5) / Math.sqrt(5 / 3);
-    });
-  }
-  const out: number[] = [];
-  for (let i = 0; i < n; i++) {
-    out.push(i === 0 ? random.normal() : 0.5 * out[i - 1]! + Math.sqrt(0.75) * random.normal());
-  }
-  return out;
+const stretch = 14;
+const stretchDays = Array.from({ length: stretch }, (_, i) => i);
+
+/** Errors of the window, in units of their spread, and what is known beside it. */
+function errorsOf(s: ConversionScenario, errors: ErrorsBetweenDays, random: Random) {
+  const earlier = s.earlier ?? 0;
+  const whole = series(s, earlier * stretch + s.weighings, random);
+  const others = Array.from({ length: s.others ?? 0 }, () => series(s, stretch, random));
+  const before = Array.from({ length: earlier }, (_, k) =>
+    whole.slice(k * stretch, (k + 1) * stretch),
+  );
+  const known = errors === "serial" ? [...before, ...others] : [];
+  return {
+    own: whole.slice(earlier * stretch),
+    evidence: sumStretches(
+      known.map((y) => ({
+        to: 0,
+        weighings: stretch,
+        logLikelihood: serialLikelihood(stretchDays, y),
+      })),
+    ),
+  };
 }
 
-function line(x: readonly number[], y: readonly number[]) {
-  const n = x.length;
-  const mx = (n - 1) / 2;
-  const my = y.reduce((a, b) => a + b, 0) / n;
-  let sxx = 0;
-  let sxy = 0;
-  for (let i = 0; i < n; i++) {
-    sxx += (x[i]! - mx) ** 2;
-    sxy += (x[i]! - mx) * (y[i]! - my);
-  }
-  const slope = sxy / sxx;
-  const rss = x.reduce((s, v, i) => s + (y[i]! - my - slope * (v - mx)) ** 2, 0);
-  return { slope, se: Math.sqrt(rss / (n - 2) / sxx) };
+/** Errors of neighbouring days, variance 1. */
+function series(s: ConversionScenario, n: number, random: Random): number[] {
+  const phi = s.correlation ?? 0;
+  const scale = s.scaleShare ?? 0;
+  const fresh = () => (s.tails === "heavy" ? heavy(random) : random.normal());
+  let gut = fresh();
+  return Array.from({ length: n }, (_, i) => {
+    if (i > 0) gut = phi * gut + Math.sqrt(1 - phi * phi) * fresh();
+    return scale === 0 ? gut : Math.sqrt(1 - scale) * gut + Math.sqrt(scale) * random.normal();
+  });
+}
+
+/** Student's t with 5 df, scaled to variance 1. */
+function heavy(random: Random): number {
+  let chi = 0;
+  for (let k = 0; k < 5; k++) chi += random.normal() ** 2;
+  return random.normal() / Math.sqrt(chi / 5) / Math.sqrt(5 / 3);
 }

@@ -1,8 +1,10 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
 import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
+import { planShift, type ShiftPlan } from "../../src/planning/plan-shift.js";
 import { parseStudy } from "../../src/records/parse-study.js";
-import { handOverSection, handOverSections } from "../../src/report/hand-over.js";
+import { changeOfShift, handOverSection, handOverSections } from "../../src/report/hand-over.js";
+import { sheetPage } from "../../src/report/page/sheet-page.js";
 import { sectionText } from "../../src/report/plain-text.js";
 
 /**
@@ -39,18 +41,29 @@ const files = {
     "animal_id,at,kind,value,unit,notes\n" +
     "P1,2025-05-10 12:00,stool,soft,,before the shift\n" +
     "P1,2025-05-11 12:00,stool,firm,,in the shift\n" +
-    "P1,2025-05-11 13:00,temperature,37.4,degC,\n",
+    "P1,2025-05-11 12:30,urine,seen,,\n" +
+    "P1,2025-05-11 13:00,temperature,37.8,degC,\n",
 };
 
 let analysis: StudyAnalysis;
+let shift: ShiftPlan;
 beforeAll(async () => {
-  const inputs = Object.entries(files).map(([path, text]) => ({ path, bytes: Buffer.from(text) }));
-  analysis = (await analyse(parseStudy(inputs), { onDay: "2025-05-11" })).value;
+  analysis = await analysed(files);
+  shift = shiftOf(analysis);
 });
+
+async function analysed(study: Readonly<Record<string, string>>): Promise<StudyAnalysis> {
+  const inputs = Object.entries(study).map(([path, text]) => ({ path, bytes: Buffer.from(text) }));
+  return (await analyse(parseStudy(inputs), { onDay: "2025-05-11", curves: [] })).value;
+}
+
+function shiftOf(of: StudyAnalysis): ShiftPlan {
+  return planShift(of.series, { until: changeOfShift(of)! });
+}
 
 describe("the hand-over of one animal", () => {
   const words = () =>
-    handOverSections(analysis)
+    handOverSections(analysis, shift)
       .map((each) => sectionText(each))
       .join("\n");
 
@@ -61,7 +74,7 @@ describe("the hand-over of one animal", () => {
     expect(words()).toContain("Mass 2040 g on 11 May 2025.");
     expect(words()).toContain("in the shift");
     expect(words()).not.toContain("before the shift");
-    expect(words()).toContain("37.4");
+    expect(words()).toContain("37.8");
   });
 
   it("sets it against the plan: 8 x 50 g a day", () => {
@@ -70,7 +83,7 @@ describe("the hand-over of one animal", () => {
 
   it("says so when nothing was written", () => {
     const animal = analysis.animals[0]!;
-    const later = sectionText(handOverSection(analysis, animal, Date.UTC(2025, 4, 20)));
+    const later = sectionText(handOverSection(analysis, animal, Date.UTC(2025, 4, 20), null));
     for (const sentence of [
       "No feed was written down in these 24 hours.",
       "(not within these 24 hours)",
@@ -79,5 +92,85 @@ describe("the hand-over of one animal", () => {
     ]) {
       expect(later).toContain(sentence);
     }
+  });
+
+  it("compares as energy where another diet was fed than planned", async () => {
+    // 24 h: 60 - 10 + 70 g formula of 1.2 kcal/g, 80 g clam of 0.75 kcal/g refused 0:
+    // 144 + 60 = 204 kcal; planned 400 g x 1.2 = 480 kcal; 204 / 480 = 42.5 %.
+    const other = await analysed({
+      ...files,
+      "diets.csv": `${files["diets.csv"]}clam,Clam,solid,0.75\n`,
+      "feeds.csv": files["feeds.csv"].replace("20:00,milk,80,,bottle", "20:00,clam,80,0,hand"),
+    });
+    const said = sectionText(handOverSections(other, shiftOf(other))[0]!);
+    expect(said).toContain("Planned 480 kcal a day; eaten 42.5 % of it.");
+    expect(said).toContain("plan and intake are compared as energy");
+  });
+
+  it("shows the feeds of the coming 24 hours, and none that is past", () => {
+    // The plan's 8 feeds a day lie 3 h apart from 06:00: after 20:00 come 21:00 and seven more.
+    const due = shift.animals[0]!.due;
+    expect(due.map((f) => f.time)).toEqual([
+      "21:00",
+      "00:00",
+      "03:00",
+      "06:00",
+      "09:00",
+      "12:00",
+      "15:00",
+      "18:00",
+    ]);
+    expect(due.every((f) => f.at > shift.until && f.at <= shift.until + 86_400_000)).toBe(true);
+    expect(words()).toContain("Next feeds by the plan in force");
+  });
+});
+
+describe("the feeding sheet to print", () => {
+  const page = (plan: ShiftPlan | null) =>
+    sheetPage({ title: "Sheet", shift: plan, zone: "America/Vancouver", foot: "Foot" });
+  const rowsOf = (html: string) => html.match(/<tbody>.*?<\/tbody>/s)![0].match(/<tr>/g)!.length;
+
+  it("carries each planned feed with its grams, a box, room to write, and lines to sign", () => {
+    const html = page(shift);
+    expect(shift.sheet.animals[0]!.rows).toHaveLength(8);
+    for (const feed of shift.sheet.animals[0]!.rows) expect(html).toContain(`>${feed.time}</th>`);
+    // Two empty rows for feeds between the planned ones.
+    expect(rowsOf(html)).toBe(10);
+    expect(html.match(/aria-label="box to tick"/g)).toHaveLength(10);
+    for (const words of ["Offered g", "Refused g", "Initials", "Attending veterinarian"]) {
+      expect(html).toContain(words);
+    }
+    expect(html).toContain("review with the attending veterinarian before use");
+    // Kitchen: all feeds together.
+    const total = shift.sheet.animals[0]!.rows.reduce((sum, r) => sum + r.g, 0);
+    expect(html).toContain(`${total} g</td>`);
+  });
+
+  it("makes up no amount where nobody ordered one", async () => {
+    const { "plans.csv": _, ...without } = files;
+    const unplanned = shiftOf(await analysed(without));
+    expect(unplanned.animals[0]).toMatchObject({ status: "no plan", due: [] });
+    const html = page(unplanned);
+    expect(html).toContain("No plan is in force");
+    expect(html).not.toMatch(/\d g</);
+    expect(html).not.toContain("Kitchen");
+  });
+
+  it("prints no amount for an animal on hold, only whom to ask", async () => {
+    // A vomit within the last day is a hold; see the hold rules.
+    const held = shiftOf(
+      await analysed({
+        ...files,
+        "observations.csv": `${files["observations.csv"]}P1,2025-05-11 19:00,vomit,,,\nP1,2025-05-11 19:30,vomit,,,\n`,
+      }),
+    );
+    expect(held.animals[0]).toMatchObject({ status: "hold", due: [] });
+    const html = page(held);
+    expect(html).toContain("HOLD: ask the veterinarian");
+    expect(html).not.toMatch(/\d g</);
+  });
+
+  it("says so when nobody is in care", () => {
+    expect(page(null)).toContain("No animal is in care");
   });
 });

@@ -44,7 +44,7 @@ describe("a table on a page", () => {
   });
 
   it("gives the reason of an undefined number under the table, not an empty cell", () => {
-    expect(html).toMatch(/–<sup>1<\/sup>/);
+    expect(html).toMatch(/–<sup role="note" aria-label="note 1">1<\/sup>/);
     expect(html).toMatch(/<ol class="reasons"><li>.+<\/li><\/ol>/);
   });
 

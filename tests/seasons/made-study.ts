@@ -1,6 +1,13 @@
+import { notice } from "../../src/core/notice.js";
 import { seededRandom } from "../../src/core/random.js";
 import type { AnimalRow, ObservationRow, StudySettings } from "../../src/records/study.js";
-import type { AnimalSeries, DailyMass, StudySeries } from "../../src/series/animal-series.js";
+import type {
+  AnimalSeries,
+  DailyMass,
+  NetWeighing,
+  SeriesFeed,
+  StudySeries,
+} from "../../src/series/animal-series.js";
 
 const dayMs = 86_400_000;
 const birth0 = Date.UTC(2020, 0, 1, 15);
@@ -24,6 +31,10 @@ export interface MadeAnimal {
     readonly text: string;
     readonly notes: string;
   }[];
+  /** Weighed once of its own will on this day of age. */
+  readonly voluntaryFromAgeD?: number;
+  /** Fed clam once on this day of age. */
+  readonly solidFromAgeD?: number;
   /** Multiplies the gain from this age on. */
   readonly changeAtD?: { readonly ageD: number; readonly times: number };
 }
@@ -101,9 +112,10 @@ function series(a: MadeAnimal, index: number, seed: number): AnimalSeries {
       rangeDays: range,
       usableForWeightForAge: a.usable ?? true,
     },
-    weighings: [],
+    weighings:
+      a.voluntaryFromAgeD === undefined ? [] : [voluntary(a.id, birth, a.voluntaryFromAgeD)],
     daily,
-    feeds: [],
+    feeds: a.solidFromAgeD === undefined ? [] : [solid(a.id, birth, a.solidFromAgeD)],
     sharedFeeds: [],
     observations: (a.observations ?? []).map(
       (o, line): ObservationRow => ({
@@ -120,5 +132,69 @@ function series(a: MadeAnimal, index: number, seed: number): AnimalSeries {
     plans: [],
     span: { from: admittedAt, to: daily.at(-1)?.at ?? admittedAt },
     notices: [],
+  };
+}
+
+function voluntary(animalId: string, birth: number, ageD: number): NetWeighing {
+  const at = birth + ageD * dayMs;
+  return {
+    row: {
+      animalId,
+      at,
+      massG: 4000,
+      tareG: 0,
+      scaleId: null,
+      method: "voluntary",
+      coat: "dry",
+      meal: "before",
+      notes: null,
+      origin: { file: "weighings.csv", line: 2 },
+    },
+    at,
+    feedingDay: new Date(at).toISOString().slice(0, 10),
+    netG: 4000,
+    ageD,
+    sinceAdmissionD: null,
+    standing: "shown only",
+    why: notice("made-by-hand", "info"),
+    slip: null,
+  };
+}
+
+function solid(animalId: string, birth: number, ageD: number): SeriesFeed {
+  const at = birth + ageD * dayMs;
+  return {
+    row: {
+      animalId,
+      groupId: null,
+      at,
+      dietId: "clam",
+      batchId: null,
+      offeredG: 20,
+      refusedG: 5,
+      route: "hand",
+      notes: null,
+      origin: { file: "feeds.csv", line: 2 },
+    },
+    at,
+    feedingDay: new Date(at).toISOString().slice(0, 10),
+    offeredG: 20,
+    eatenG: 15,
+    eatenLowG: 15,
+    eatenHighG: 15,
+    composition: {
+      kind: "solid",
+      waterPct: 79,
+      proteinPct: 14.7,
+      fatPct: 1,
+      carbohydratePct: 3.6,
+      fibrePct: 0,
+      ashPct: 1.7,
+      energyKcalPerG: 0.82,
+    },
+    densityGPerMl: null,
+    dietId: "clam",
+    batchAgeH: null,
+    useByH: null,
   };
 }

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
 import { cumulativeShares } from "../../src/seasons/cumulative-shares.js";
 import { describeMilestone } from "../../src/seasons/describe-milestone.js";
+import { describeMilestones } from "../../src/seasons/describe-milestones.js";
 import { type MilestoneTime, milestoneTimes } from "../../src/seasons/milestone-times.js";
 import { competingEvents } from "../../src/stats/survival/competing-events.js";
 import { type MadeAnimal, madeStudy } from "./made-study.js";
@@ -165,7 +166,7 @@ describe("describing a milestone", () => {
     expect(text).not.toMatch(/NaN|null,null,null,null/);
   });
 
-  it("compares groups from the looks themselves on days since admission, not on ages", () => {
+  it("compares groups from the looks themselves: by scores since admission, by drawn times on ages", () => {
     const study = madeStudy(
       many(12, (i) => ({
         observations: [look(56 + (i % 2) * 14, "not yet"), look(63 + (i % 2) * 14, "seen")],
@@ -173,9 +174,12 @@ describe("describing a milestone", () => {
     );
     const on = (scale: "age" | "since admission") =>
       describeMilestone(study, { species: "sea otter", milestone: dive, scale }).value.groups!;
-    expect(on("age").betweenLooksP).toBeNull();
+    // Ages are left-truncated at admission, which the scores cannot take up.
+    expect(on("age").betweenLooks.method).toBe("drawn times (Huang)");
+    expect(on("since admission").betweenLooks.method).toBe("scores (Sun)");
     // Six at 56-63 d against six at 70-77 d: no overlap, whichever test looks.
-    expect(on("since admission").betweenLooksP).toBeLessThan(0.01);
+    expect(on("age").betweenLooks.p).toBeLessThan(0.01);
+    expect(on("since admission").betweenLooks.p).toBeLessThan(0.01);
     expect(on("age").p).toBeLessThan(0.01);
   });
 
@@ -204,7 +208,7 @@ describe("describing a milestone", () => {
     expect(value.died).toBe(2);
     expect(value.shares.at(-1)!.died).toBeCloseTo(0.2, 12);
     expect(value.sentences.map((s) => noticeText(s)).join(" ")).toMatch(
-      /2 animals died\. They are counted/,
+      /2 animals died\. Each is counted/,
     );
   });
 
@@ -223,6 +227,128 @@ describe("describing a milestone", () => {
       );
     expect(codes("sea otter")).toContain("milestone-otter-release-context");
     expect(codes("harbour seal")).not.toContain("milestone-otter-release-context");
+  });
+
+  it("shows the context for sea otters whatever the wording, and for seals never", () => {
+    for (const name of ["Release decision", "long-term care decided"]) {
+      const study = madeStudy([
+        ...many(4, () => ({ observations: [look(60, "not yet", name), look(67, "seen", name)] })),
+        ...many(4, (i) => ({
+          id: `s${i}`,
+          species: "harbour seal",
+          observations: [look(60, "not yet", name), look(67, "seen", name)],
+        })),
+      ]);
+      const words = (species: string) =>
+        describeMilestones(study, { species, runs: 0 })
+          .value.milestones.flatMap((m) => m.sentences.map((x) => noticeText(x)))
+          .join(" ");
+      expect(words("sea otter")).toMatch(/six months.*surrogate mothers.*The authority decides/);
+      expect(words("sea otter")).toMatch(/common practice without a source/);
+      expect(words("harbour seal")).not.toMatch(/six months|surrogate|non-releasable/);
+    }
+  });
+
+  it.each([
+    "eyes fully open",
+    "natal pelage moult begins",
+    "adult pelage complete",
+    "full weaning",
+    "integration with others",
+    "release or long-term care decision",
+  ])("reads %s from the looks, whatever its case", (name) => {
+    const study = madeStudy(
+      many(6, () => ({
+        observations: [look(60, "not yet", name), look(67, "seen", name.toUpperCase())],
+      })),
+    );
+    const { value } = describeMilestone(study, { species: "sea otter", milestone: name, runs: 0 });
+    expect([value.seen, value.median!.from, value.median!.to]).toEqual([6, 60, 67]);
+  });
+
+  it("takes the first voluntary weighing and the first solid eaten from the tables that tell them exactly", () => {
+    const study = madeStudy(many(6, (i) => ({ voluntaryFromAgeD: 70 + i, solidFromAgeD: 35 + i })));
+    const of = (milestone: string) =>
+      describeMilestone(study, { species: "sea otter", milestone, runs: 0 }).value;
+    for (const [name, day] of [
+      ["voluntary platform weighing", 70],
+      ["first solid", 35],
+    ] as const) {
+      const found = of(name);
+      expect(found.seen).toBe(6);
+      for (const t of found.times) expect(t.after).toBe(t.by);
+      expect(found.times.map((t) => Math.round(t.by! - day)).sort()).toEqual([0, 1, 2, 3, 4, 5]);
+    }
+  });
+
+  it("does not let death or transfer pass for 'not yet': the naive curve promises too much", () => {
+    // Four of twelve die or leave before it: of all, two thirds reach it, not everybody.
+    const study = madeStudy(
+      many(12, (i) =>
+        i < 4
+          ? {
+              untilAgeD: 50 + i,
+              outcome: i % 2 ? ("transferred" as const) : ("died" as const),
+              observations: [look(45, "not yet")],
+            }
+          : {},
+      ),
+    );
+    const { value } = describeMilestone(study, { species: "sea otter", milestone: dive, runs: 0 });
+    const last = value.shares.at(-1)!;
+    expect(last.seen).toBeCloseTo(8 / 12, 12);
+    expect([last.died, last.left]).toEqual([
+      expect.closeTo(2 / 12, 12),
+      expect.closeTo(2 / 12, 12),
+    ]);
+    expect(last.se[0]).toBeCloseTo(Math.sqrt(((8 / 12) * (4 / 12)) / 12), 12);
+    // Taken as censored, one minus Kaplan-Meier comes to 1.
+    expect(1 - value.middle.at(-1)!.survival).toBeCloseTo(1, 12);
+    expect(value.sentences.map((x) => x.code)).toContain("milestone-competing");
+  });
+
+  it("gives the curve an interval, and the day of the half one too", () => {
+    const study = madeStudy(many(12));
+    const run = () =>
+      describeMilestone(study, { species: "sea otter", milestone: dive, runs: 200, seed: 5 }).value;
+    const { reached, medianInterval, median } = run();
+    for (const piece of reached) {
+      expect(piece.least).toBeLessThanOrEqual(piece.most);
+      expect(piece.interval!.lower).toBeLessThanOrEqual(piece.least);
+      expect(piece.interval!.upper).toBeGreaterThanOrEqual(piece.most);
+    }
+    expect(reached.at(-1)).toMatchObject({ least: 1, most: 1 });
+    expect(medianInterval!.lower).toBeLessThanOrEqual(median!.from);
+    expect(medianInterval!.upper).toBeGreaterThanOrEqual(median!.from);
+    expect(run()).toEqual(run());
+    const text = noticeText(run().sentences[0]!);
+    expect(text).toMatch(/could lie anywhere from .* to .* d \(95 % interval\)/);
+    expect(
+      describeMilestone(study, { species: "sea otter", milestone: dive, runs: 0 }).value
+        .medianInterval,
+    ).toBeNull();
+  });
+
+  it("says so where the looks themselves give another answer than their middles", () => {
+    // One season looked at weekly, the other monthly: middles differ, what is known does not.
+    const study = madeStudy(
+      many(16, (i) => ({
+        arrivalAgeD: 6,
+        observations:
+          i % 2 === 0
+            ? [look(60 + (i % 4), "not yet"), look(67 + (i % 4), "seen")]
+            : [look(30 + (i % 4), "not yet"), look(75 + (i % 4), "seen")],
+      })),
+    );
+    const { groups, sentences } = describeMilestone(study, {
+      species: "sea otter",
+      milestone: dive,
+      runs: 0,
+    }).value;
+    expect(groups!.p).toBeLessThan(0.05);
+    // All looks have the days 63 to 67 in common: everyone may have been seen then.
+    expect(groups!.betweenLooks.p).toBeNull();
+    expect(sentences.map((x) => x.code)).toContain("milestone-looks-say-nothing");
   });
 
   it("says that nobody was seen, without a curve", () => {

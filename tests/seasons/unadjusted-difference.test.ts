@@ -32,6 +32,19 @@ describe("the unadjusted difference", () => {
     expect(g.hedgesInterval!.upper).toBeCloseTo(1.743326507182625, 7);
   });
 
+  it("is the worked example of Borenstein et al. (2009), ch. 4: d 0.5970, g 0.5924", () => {
+    // Means 103 and 100, standard deviations 5.5 and 4.5, 50 a group: half above, half below.
+    const group = (mean: number, sd: number) =>
+      Array.from({ length: 50 }, (_, i) => mean + (i % 2 ? 1 : -1) * sd * Math.sqrt(49 / 50));
+    const found = unadjustedDifference(group(100, 4.5), group(103, 5.5))!;
+    expect(found.difference).toBeCloseTo(3, 12);
+    // The book corrects by 1 - 3/(4 x 98 - 1), the exact factor differs in the fifth digit.
+    expect(Math.abs(found.hedgesG! - 0.5924)).toBeLessThan(5e-5 + 1e-5);
+    // Its interval is the normal one, g -+ 1.96 sqrt(0.0411): 0.195 to 0.990.
+    expect(Math.abs(found.hedgesInterval!.lower! - 0.195)).toBeLessThan(0.01);
+    expect(Math.abs(found.hedgesInterval!.upper! - 0.99)).toBeLessThan(0.01);
+  });
+
   it("changes sign when the groups change places, and nothing else", () => {
     fc.assert(
       fc.property(

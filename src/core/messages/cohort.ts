@@ -37,6 +37,8 @@ export const cohortMessages = {
     `Weighings lie on the same side of their animal's ${m.text("curve")} curve for several days running (correlation of neighbours ${m.number("correlation", 2)}): the curve has not quite the right shape, or animals have good and bad spells. Intervals are then too narrow. Try another curve, or fit with residuals that hang together (serial: true).`,
   "cohort-beyond-ages": (m) =>
     `Age ${m.list("ages")} ${m.text("unit")} lies outside the ages this cohort was weighed at (${m.number("from")} to ${m.number("to")}): the curve is drawn on there by its formula alone.`,
+  "cohort-average-outside": (m) =>
+    `The fitted differences between animals place ${m.number("share", 2)} of all animals where the ${m.text("curve")} curve has no meaning (a rate below zero, for one). They are left out of the averaged curve and of the bands; fit the parameter on its logarithm (logScale) to avoid it.`,
   "cohort-animal-not-settled": (m) =>
     `This animal's curve did not settle on its ${m.number("weighings")} weighings; look for a slip among them before trusting the forecast.`,
   "cohort-prediction-without-weighings": (m) =>

@@ -27,11 +27,25 @@ export const flagMessages = {
   "flag-phase-fast": (p) =>
     `${p.text("animal")} is in its fast, where loss is expected: loss from the peak is not judged.`,
   "flags-budget": (p) =>
-    `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false on average over simulated groups (at ${p.number("nearest", 2)} asked for, single groups lay between ${p.number("low", 2)} and ${p.number("high", 2)}, 10th to 90th centile); danger and practice rules are not counted in it.`,
+    `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false. In simulated healthy groups of ${p.number("animals")}, with ${p.number("nearest", 2)} asked for, ${p.number("lowest", 2)} to ${p.number("highest", 2)} came, by how the animals were weighed; single groups had ${p.number("low", 2)} to ${p.number("high", 2)} (10th to 90th centile). Danger and practice rules are not counted in it.`,
+  "flags-outside-budget": (p) =>
+    `In a simulation of ${p.text("animals")} healthy young in seasons of about a dozen, rules of common practice named one ${p.number("practice", 2)} times in 100 weeks (${p.number("practiceLow", 2)} to ${p.number("practiceHigh", 2)}), danger rules ${p.number("danger", 2)} times once the arrival phase was over, and the whole list, weighings and newcomers found cold included, ${p.number("list", 2)} times (${p.number("listLow", 2)} to ${p.number("listHigh", 2)}; weighings set at 2). That was with everything written down; where feeds and refusals were left unwritten, practice named ${p.number("tiredPractice", 2)} and the list ${p.number("tiredList", 2)}.`,
+  "flags-outside-budget-other-limits": (p) =>
+    `How often healthy animals are named was measured at the limits that ship; here others are set (${p.list("limits")}), so it may be more or less.`,
   "flag-day-open": (p) =>
     `${p.text("animal")} raises nothing new, but its episode since ${p.text("since")} is still open (${p.list("signals")}).`,
   "flag-not-weighed": (p) =>
     `${p.text("animal")} was not weighed in its usual record on ${p.text("day")} (last: ${p.text("last")}), so its weighings say nothing about that day.`,
+  "flag-expected": (p) =>
+    `On ${p.text("day")} ${p.text("animal")} was expected at ${p.number("mass")} g (95 in 100 between ${p.number("low")} and ${p.number("high")} g) and gaining ${p.number("gain", 3)} %/d (${p.number("gainLow", 3)} to ${p.number("gainHigh", 3)}; chance steps of ${p.number("step", 2)} % a day beside it), from its group and its own weighings up to ${p.text("last")}; it weighed ${p.number("own")} g, ${p.number("surprise", 3)} standard errors from that.`,
+  "flag-expected-unweighed": (p) =>
+    `On ${p.text("day")} ${p.text("animal")} was not weighed; from its group and its own weighings up to ${p.text("last")} it would be expected at ${p.number("mass")} g (95 in 100 between ${p.number("low")} and ${p.number("high")} g) and gaining ${p.number("gain", 3)} %/d (${p.number("gainLow", 3)} to ${p.number("gainHigh", 3)}; chance steps of ${p.number("step", 2)} % a day beside it).`,
+  "flag-expected-phase": (p) =>
+    `${p.text("animal")} is in its phase "${p.text("phase")}", where the gain of the group says nothing about it: no mass or gain is expected.`,
+  "flag-expected-unknown": (p) =>
+    `${p.text("animal")} has no earlier weighing within 14 days of ${p.text("day")} in its usual record, so no mass or gain is expected.`,
+  "flag-expected-early": (p) =>
+    `Too little is recorded yet of the group of ${p.text("animal")}, so no mass or gain is expected.`,
   "flag-few-to-compare": (p) =>
     `${p.text("animal")} has too few own weighings or too few others to compare with (${p.text("n")} contemporaries near in age, ${p.text("group")} others in the group).`,
   "flag-slowed-gain": (p) =>
@@ -44,16 +58,26 @@ export const flagMessages = {
     `The shortfalls of ${p.text("animal")} against expectation add up to ${p.number("value", 3)} standard errors (looked at from ${p.number("limit", 3)}).`,
   "flag-no-gain": (p) =>
     `${p.text("animal")} gained ${p.number("gain", 3)} g/d over ${p.text("days")} days (standard error ${p.number("se", 3)}; looked at where it is zero or a loss, common practice).`,
+  "flag-no-gain-unclear": (p) =>
+    `The weighings of ${p.text("animal")} over ${p.text("days")} days cannot tell no gain from the ${p.number("expected", 3)} g/d expected of it (standard error ${p.number("se", 3)} g/d): weigh it more often.`,
+  "flag-window-unsettled": (p) =>
+    `The last ${p.text("days")} days of ${p.text("animal")} hold its arrival or its fast, so no gain is judged over them.`,
   "flag-acute-loss": (p) =>
     `${p.text("animal")} went from ${p.number("before")} g on ${p.text("beforeDay")} to ${p.number("now")} g: a loss of ${p.number("loss", 3)} % (looked at from ${p.number("limit", 3)} %, no published limit; a negative loss is a gain).`,
   "flag-no-pair": (p) =>
     `${p.text("animal")} has no two weighings within two days up to ${p.text("day")}, so an acute loss is not judged.`,
   "flag-temperature": (p) =>
-    `Temperature of ${p.text("animal")} ${p.number("value", 4)} degC at ${p.instant("at")}; the species range is ${p.number("low", 4)} to ${p.number("high", 4)} degC (${p.text("source")}).`,
+    `Temperature of ${p.text("animal")} ${p.number("value", 4)} degC at ${p.instant("at")}; the species range is ${p.number("low", 4)} to ${p.number("high", 4)} degC (${p.text("source")}; ${p.number("margin", 2)} degC beyond it are let pass for the thermometer).`,
+  "flag-no-body-temperature": (p) =>
+    `The value ${p.number("value", 4)} written as temperature of ${p.text("animal")} is no body temperature in its unit: check the line; temperature is not judged.`,
   "flag-no-range": (p) => `No temperature range is known for the species of ${p.text("animal")}.`,
   "flag-no-temperature": (p) => `No temperature of ${p.text("animal")} was recorded that day.`,
   "flag-no-excretion": (p) =>
     `${p.number("hours", 3)} h since ${p.text("kind")} of ${p.text("animal")} was last recorded (looked at from ${p.text("limit")} h).`,
+  "flag-no-excretion-yet": (p) =>
+    `No ${p.text("kind")} of ${p.text("animal")} is recorded since it came, ${p.number("hours", 3)} h ago (looked at from ${p.text("limit")} h); of others here it is written regularly.`,
+  "flag-excretion-not-written": (p) =>
+    `No ${p.text("kind")} in the records says nothing about ${p.text("animal")}: on ${p.number("gaps", 2)} % of ${p.text("days")} days of other young here the records had a gap of ${p.text("limit")} h. Written every day, also as "none", it could be judged.`,
   "flag-never-recorded": (p) =>
     `${p.text("kind")} was never recorded for ${p.text("animal")}, so its absence says nothing.`,
   "flag-old-enough": (p) =>
@@ -63,21 +87,35 @@ export const flagMessages = {
   "flag-no-rhythm": (p) =>
     `No feeding rhythm is known for ${p.text("animal")} (too few feeds or no age), so gaps are not judged.`,
   "flag-no-feeds": (p) => `No feeds of ${p.text("animal")} are recorded for ${p.text("day")}.`,
+  "flag-shared-feeds": (p) =>
+    `Feeds of ${p.text("day")} were given to the whole group of ${p.text("animal")}; what it ate of them is not known, so its intake is not judged.`,
+  "flag-first-day": (p) =>
+    `${p.text("animal")} came on ${p.text("day")}; a part of a day is not judged.`,
+  "flag-fast-intake": (p) =>
+    `${p.text("animal")} is in its fast on ${p.text("day")}, where it eats next to nothing: its intake is not judged.`,
   "flag-no-plan": (p) => `No amount is planned for ${p.text("animal")} on that day.`,
   "flag-plan-other-diet": (p) =>
     `Another diet was fed to ${p.text("animal")} than was planned, and the energy of one of them is not known, so the two cannot be compared.`,
   "flag-below-plan": (p) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} of ${p.number("planned")} ${p.text("unit")} planned on ${p.text("day")} (looked at below ${p.text("limit")} %).`,
+  "flag-below-plan-building-up": (p) =>
+    `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} of ${p.number("planned")} ${p.text("unit")} planned on ${p.text("day")}, newly arrived or after its fast (looked at where it is below ${p.text("limit")} % and does not rise from day to day).`,
   "flag-above-plan": (p) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} where ${p.number("planned")} ${p.text("unit")} were planned on ${p.text("day")} (looked at above ${p.text("limit")} %).`,
   "flag-no-habit": (p) =>
-    `${p.text("animal")} has ${p.text("n")} fed days before it; its habit needs 4.`,
+    `${p.text("animal")} has ${p.text("n")} settled days before it whose intake is known; its habit needs 4.`,
+  "flag-habit-other-diet": (p) =>
+    `${p.text("animal")} was fed different diets on the days compared, and the energy of one of them is not known, so its habit is not judged.`,
+  "flag-below-habit-twice": (p) =>
+    `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} on ${p.text("day")}, ${p.number("share", 3)} % of its own usual ${p.number("usual")} ${p.text("unit")}, and ${p.number("before", 3)} % the day before (two days in a row below ${p.number("limit", 3)} %, beyond its own variation).`,
   "flag-below-habit": (p) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} on ${p.text("day")}, ${p.number("share", 3)} % of its own usual ${p.number("usual")} ${p.text("unit")} (looked at below ${p.text("limit")} %).`,
   "flag-refusals": (p) =>
-    `${p.text("animal")} refused ${p.number("refused")} g of ${p.number("offered")} g on ${p.text("day")} (${p.number("share", 3)} %, looked at from ${p.text("limit")} %).`,
+    `${p.text("animal")} refused ${p.number("refused")} g of ${p.number("offered")} g on ${p.text("day")} (${p.number("share", 3)} %, looked at from ${p.number("limit", 3)} %).`,
+  "flag-refusals-building-up": (p) =>
+    `${p.text("animal")}, newly arrived or after its fast, refused ${p.number("refused")} g of ${p.number("offered")} g on ${p.text("day")} (${p.number("share", 3)} %; looked at where it does not take more from day to day).`,
   "flag-refusals-unknown": (p) =>
-    `Refusals of ${p.text("animal")} are not recorded, so they are not judged.`,
+    `Some refusals of ${p.text("animal")} are not written down, and the answer hangs on them, so this is not judged.`,
   "flag-feed-above-limit": (p) =>
     `${p.text("animal")} took ${p.number("feed")} g in one feed; the limit is ${p.number("limit")} g.`,
   "flag-one-scale": (p) =>
@@ -85,9 +123,9 @@ export const flagMessages = {
   "flag-scales-disagree": (p) =>
     `Scales ${p.text("first")} and ${p.text("second")} differ by ${p.number("difference", 3)} g on ${p.text("animal")}.`,
   "flag-no-conversion": (p) =>
-    `Conversion of ${p.text("animal")} is not compared: its feeds, energy or gain are not complete over 14 days, or fewer than 3 others are (${p.text("n")}).`,
+    `Conversion of ${p.text("animal")} is not compared: its feeds, energy or gain are not complete over 14 settled days, or fewer than 3 others of its age are (${p.text("n")}).`,
   "flag-conversion": (p) =>
-    `${p.text("animal")} gained ${p.number("own", 3)} g per 1000 kcal over 14 days; ${p.text("n")} contemporaries centre on ${p.number("middle", 3)} (${p.number("share", 3)} %, looked at below ${p.text("limit")} %).`,
+    `${p.text("animal")} gained ${p.number("own", 3)} g per 1000 kcal over 14 days; ${p.text("n")} others of its age, now or earlier, centre on ${p.number("middle", 3)} (${p.number("share", 3)} %, looked at below ${p.text("limit")} %).`,
   "shared-cause": (p) =>
     `On ${p.text("day")} ${p.text("n")} of ${p.text("judged")} animals weighed fell short together (${p.list("animals")}): look for one cause, and look at each animal all the same.`,
   "shared-scale": (p) =>

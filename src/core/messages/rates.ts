@@ -63,7 +63,9 @@ export const rateMessages = {
   "conversion-gap-in-feeds": (p) =>
     `${p.text("animal")}: ${p.number("hours", 3)} h without a recorded feed lie in the window; if they are a gap in the records, more was eaten: the conversion is "at least".`,
   "conversion-serial": (p) =>
-    `${p.text("animal")}: neighbouring weighings of the window hang together (correlation ${p.number("lag1", 2)}), so the interval of the conversion is too narrow.`,
+    `${p.text("animal")}: neighbouring weighings of the window hang together (correlation ${p.number("lag1", 2)}) but were taken as independent, so the interval of the conversion is too narrow.`,
+  "conversion-serial-allowed": (p) =>
+    `${p.text("animal")}: weighings of neighbouring days seem to err alike (correlation about ${p.number("correlation", 2)}); the intervals of gain and conversion allow for it and are ${p.number("widening", 2)} times as wide as with independent errors.`,
   "conversion-feed-unknown": (p) =>
     `${p.text("animal")}: ${p.text("n")} feeds in the window have no known refusal, so conversion is a range.`,
   "conversion-feed-bounds": (p) =>

@@ -39,21 +39,23 @@ export const seasonMessages = {
 
   // The answer.
   "season-differs": (p) =>
-    `${p.text("to")} gained ${p.number("size", 3)} g/d ${p.raw("more") === true ? "more" : "less"} than ${p.text("from")} (${percent(p.raw("level"))} interval ${p.number("lower", 3)} to ${p.number("upper", 3)} g/d, p ${pText(p.raw("p"))}). If the two groups had grown alike, a difference at least this large would arise by chance about ${p.number("inHundred", 2)} times in a hundred.`,
+    `${p.text("to")} gained ${rate(p.raw("size"))} g/d ${p.raw("more") === true ? "more" : "less"} than ${p.text("from")} (${percent(p.raw("level"))} interval ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))} g/d, p ${pText(p.raw("p"))}). If the two groups had grown alike, a difference at least this large would arise by chance about ${p.number("inHundred", 2)} times in a hundred.`,
   "season-not-shown": (p) =>
-    `No difference between ${p.text("from")} and ${p.text("to")} is shown: the estimate is ${p.number("difference", 3)} g/d, but anything from ${p.number("lower", 3)} to ${p.number("upper", 3)} g/d fits the data. That is not proof that they grew alike.`,
+    `No difference between ${p.text("from")} and ${p.text("to")} is shown: the estimate is ${rate(p.raw("difference"))} g/d, but anything from ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))} g/d fits the data. That is not proof that they grew alike.`,
+  "season-not-shown-several": (p) =>
+    `No difference is shown between ${p.list("pairs")}; the table says for each what fits the data. That is not proof that they grew alike.`,
   "season-equivalent": (p) =>
-    `${p.text("from")} and ${p.text("to")} grew alike within ${p.number("margin")} g/d, the margin set beforehand (difference ${p.number("difference", 3)} g/d, ${percent(p.raw("level"))} interval for equivalence ${p.number("lower", 3)} to ${p.number("upper", 3)} g/d).`,
+    `${p.text("from")} and ${p.text("to")} grew alike within ${p.number("margin")} g/d, the margin set beforehand (difference ${rate(p.raw("difference"))} g/d, ${percent(p.raw("level"))} interval for equivalence ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))} g/d).`,
   "season-differs-but-small": (p) =>
     `The difference between ${p.text("from")} and ${p.text("to")} is real for these animals, and smaller than the margin of ${p.number("margin")} g/d set beforehand.`,
   "season-detectable": (p) =>
-    `With ${p.number("na")} and ${p.number("nb")} animals that vary by ${p.number("sd", 3)} g/d, only a true difference of about ${p.number("difference", 3)} g/d or more would have been found four times in five.`,
+    `With ${p.number("na")} and ${p.number("nb")} animals that vary by ${rate(p.raw("sd"))} g/d, only a true difference of about ${rate(p.raw("difference"))} g/d or more would have been found four times in five.`,
   "season-animals-needed": (p) =>
     p.raw("animals") === null
-      ? `To find a difference of ${p.number("difference", 3)} g/d four times in five, even ${p.number("most")} animals a season would not do.`
-      : `To find a difference of ${p.number("difference", 3)} g/d four times in five, about ${p.number("animals")} animals a season would be needed.`,
+      ? `To find a difference of ${rate(p.raw("difference"))} g/d four times in five, even ${p.number("most")} animals a season would not do.`
+      : `To find a difference of ${rate(p.raw("difference"))} g/d four times in five, about ${p.number("animals")} animals a season would be needed.`,
   "season-checks-disagree": (p) =>
-    `The checks do not agree (adjusted p ${pText(p.raw("p"))}, Welch ${pText(p.raw("welch"))}, reordering ${pText(p.raw("permutation"))}): read the answer as uncertain.`,
+    `The checks on ${p.text("from")} and ${p.text("to")} do not agree (p of the model ${pText(p.raw("p"))}, Welch ${pText(p.raw("welch"))}, reordering ${pText(p.raw("permutation"))}): read the answer as uncertain.`,
   "season-slopes-differ": (p) =>
     `Gain may depend on arrival mass differently from season to season (p ${pText(p.raw("p"))}): the difference holds at the mean arrival mass and may be another for light or heavy arrivals. This was not used to choose the model.`,
 
@@ -65,9 +67,11 @@ export const seasonMessages = {
   "season-protocol-confounded": (p) =>
     `The protocol changed with season ${p.text("season")} (${p.text("what")}). With one season under it, protocol cannot be told from season. No cause is claimed.`,
   "season-past-spread": (p) =>
-    `Seasons differ by themselves: ${p.number("n")} seasons spread by ${p.number("sd", 3)} g/d${p.raw("upper") === null ? "" : ` (${percent(p.raw("level"))} interval ${p.number("lower", 3)} to ${p.number("upper", 3)})`} about their mean, beyond what chance among animals explains. Set the difference of ${p.number("difference", 3)} g/d beside that.`,
+    p.raw("upper") === null
+      ? `How much seasons differ by themselves, two seasons can hardly tell. Set the difference of ${rate(p.raw("difference"))} g/d beside seasons still to come.`
+      : `Seasons differ by themselves: ${p.number("n")} seasons spread by ${rate(p.raw("sd"))} g/d (${percent(p.raw("level"))} interval ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}) about their mean, beyond what chance among animals explains. Set the difference of ${rate(p.raw("difference"))} g/d beside that.`,
   "season-against-past": (p) =>
-    `${p.text("season")} against ${p.list("past")}, each season counted once: ${p.number("difference", 3)} g/d from their mean; an ordinary further season would lie between ${p.number("lower", 3)} and ${p.number("upper", 3)} g/d (p ${pText(p.raw("p"))}, degrees of freedom ${p.number("df")}).`,
+    `${p.text("season")} against ${p.list("past")}, each season counted once: ${rate(p.raw("difference"))} g/d from their mean; an ordinary further season would have a mean gain between ${rate(p.raw("lower"))} and ${rate(p.raw("upper"))} g/d (p ${pText(p.raw("p"))}, degrees of freedom ${p.number("df")}).`,
   "season-no-past": () =>
     `There are fewer than two other seasons to show how much seasons differ by themselves, so the difference cannot be set beside an ordinary one.`,
 
@@ -80,7 +84,9 @@ export const seasonMessages = {
 
   // A change inside a season.
   "protocol-change-effect": (p) =>
-    `After the change, gain moved by ${p.number("difference", 3)} %/d more than in animals of the same age without it (${percent(p.raw("level"))} interval ${p.number("lower", 3)} to ${p.number("upper", 3)}, ${p.number("n")} animals against ${p.number("controls")}).`,
+    `After that day gain moved by ${percentADay(p.raw("difference"))} %/d more than in animals of the same age without it, which at their mean mass of ${p.number("mass")} g is ${rate(p.raw("grams"))} g/d (${changeText(p)}).`,
+  "protocol-change-not-shown": (p) =>
+    `No change beyond what age does by itself is shown: the estimate is ${percentADay(p.raw("difference"))} %/d, at their mean mass of ${p.number("mass")} g about ${rate(p.raw("grams"))} g/d (${changeText(p)}). That is not proof that nothing changed.`,
   "protocol-change-no-controls": () =>
     `No animals of the same age without the change are at hand, so a change with age cannot be told from the effect of the change.`,
   "protocol-change-too-few": (p) =>
@@ -103,20 +109,72 @@ export const seasonMessages = {
   "milestone-few-events": (p) =>
     `${animals(p.raw("events"))} reached "${p.text("milestone")}"; ${p.number("needed")} are needed for a model with covariates, so none is fitted.`,
   "milestone-median": (p) =>
-    `${medianText(p)} (${p.number("events")} seen of ${p.number("n")})${p.raw("exact") === true ? "." : "; looks are days apart, so no animal's own day is known."}`,
+    `${medianText(p)} (${p.number("events")} seen of ${p.number("n")})${p.raw("exact") === true ? "." : "; looks are days apart, so no animal's own day is known."}${spanText(p)}`,
   "milestone-early-risk": (p) =>
     `Before day ${p.number("day", 3)} fewer than ${p.number("few")} animals were under observation: the early part of the curve rests on them.`,
   "milestone-no-maximum": () =>
     `Everybody under observation had reached it before others arrived, so the early part of the curve is not settled by these data.`,
   "milestone-competing": (p) =>
-    `Before it was seen ${goneText(p)}. They are counted as such: taking them as merely not yet seen would overstate how many reach it.`,
+    `Before it was seen ${goneText(p)}. Each is counted as such: taking it as merely not yet seen would overstate how many reach it.`,
   "milestone-groups-differ": (p) =>
     `Groups reach it at different times (log-rank p ${pText(p.raw("p"))}).`,
   "milestone-groups-not-shown": (p) =>
     `No difference between the groups is shown (log-rank p ${pText(p.raw("p"))}).`,
+  "milestone-tests-disagree": (p) =>
+    `Taken from the looks themselves the comparison comes out otherwise (p ${pText(p.raw("looks"))} against ${pText(p.raw("p"))} with each milestone at the middle of its looks): read it as uncertain.`,
+  "milestone-looks-say-nothing": (p) =>
+    `At the middle of the looks the groups differ (p ${pText(p.raw("p"))}), but the looks themselves allow the same times in all groups: the difference may come only from when was looked.`,
   "milestone-otter-release-context": () =>
     `Context, common practice without a source: sea otter pups rescued younger than about six months are usually judged non-releasable, though pups reared by surrogate mothers have been released. The authority decides.`,
+
+  // Captions of tables.
+  "season-table-summary": (p) =>
+    `${p.raw("by") === "season" ? "Seasons" : `Groups by ${p.text("by")}`} in numbers${p.raw("species") === undefined ? "" : `, ${p.text("species")}`}: mean ± standard deviation with n. Gains by phase are each animal's own slope over that phase; the dip is the deepest loss in the first ten days.`,
+  "season-table-curves": (p) =>
+    `Mass of a typical ${p.text("species")} by season${arrivalText(p)}, with the 95 % interval at each age by itself.`,
+  "season-table-curve-differences": (p) =>
+    `How much heavier the first-named season's typical ${p.text("species")} is than the second's${arrivalText(p)}, with the 95 % interval at each age by itself. Shown, not decided upon: the decision rests on the gains.`,
+  "season-table-no-curves": () =>
+    `There are not two seasons with three animals each, so no curves are drawn.`,
+  "season-table-no-pair": () => `There is no pair of seasons with animals enough.`,
+  "season-table-checks": (p) =>
+    `Checks of each difference (second minus first, g/d); the decision rests on none of them. Mixed model: all daily masses, each animal with its own level and gain${p.raw("freedom") === null ? "" : `, ${p.text("freedom")} degrees of freedom`}. Welch and Hedges' g: without adjustment. Reordering (Freedman-Lane) and bootstrap-t: without a normal curve. Detectable: the true difference found four times in five with these animals, by simulation.`,
+  "season-table-slopes": (p) =>
+    `Does gain depend on arrival mass differently from season to season?${p.raw("f") === undefined ? "" : ` Test of equal slopes: F ${p.number("f", 3)} on ${p.number("df1")} and ${p.number("df2")} degrees of freedom, p ${pText(p.raw("p"))}.`} This is shown in every comparison and was not used to choose the model, whatever came out.`,
+  "season-table-no-slopes": () =>
+    `Arrival mass is not in the model, or too few animals remain to look at its slopes.`,
+  "season-table-change": (p) =>
+    `Relative gain in the ${p.number("days")} days before and after the day asked about. Animals of the same ages that were not in care then (${p.number("controls")} of them) changed by ${p.text("expected")} %/d from one such stretch to the next; what is beyond that belongs to that day.`,
+  "season-table-no-change": () => `No animal was weighed often enough on both sides of that day.`,
+  "milestone-table-compared": (p) =>
+    `Milestones of ${p.text("species")}s compared. Mean days without it: area under the Kaplan-Meier curve up to the day named (each milestone at the middle of its looks). Shares at the end with death and leaving counted as what they are (Aalen-Johansen). p between looks takes only what the looks tell. Hazard ratio (Cox, Efron's ties, late entry) above 1: reached sooner; under 10 sightings no model is fitted. Neither p nor ratio is adjusted for the number of milestones.`,
+  "milestone-table-none": () => `No milestone is recorded.`,
 } satisfies Readonly<Record<string, Sentence>>;
+
+function arrivalText(p: SentenceParameters): string {
+  if (p.raw("mass") === null) return "";
+  const age = p.raw("age") === null ? "" : ` and an arrival age of ${p.number("age", 3)} days`;
+  return `, at an arrival mass of ${p.number("mass")} g${age}`;
+}
+
+/** A gain for the eye: one decimal, a true minus sign. */
+function rate(x: unknown): string {
+  return decimals(x, 1);
+}
+
+function percentADay(x: unknown): string {
+  return decimals(x, 2);
+}
+
+function decimals(x: unknown, places: number): string {
+  if (typeof x !== "number") return "?";
+  const text = String(Number(Math.abs(x).toFixed(places)));
+  return x < 0 && text !== "0" ? `−${text}` : text;
+}
+
+function changeText(p: SentenceParameters): string {
+  return `${percent(p.raw("level"))} interval ${percentADay(p.raw("lower"))} to ${percentADay(p.raw("upper"))} %/d, ${p.number("n")} animals against ${p.number("controls")}`;
+}
 
 function windowText(p: SentenceParameters): string {
   return p.raw("fromAgeD") === undefined
@@ -130,6 +188,15 @@ function medianText(p: SentenceParameters): string {
   const to = p.number("to", 3);
   if (p.raw("to") === null) return `${half} by no day that these looks can name`;
   return from === to ? `${half} at about ${from} d` : `${half} between ${from} and ${to} d`;
+}
+
+/** What else the records allow for the day by which half had reached it. */
+function spanText(p: SentenceParameters): string {
+  const low = p.raw("low");
+  if (typeof low !== "number") return "";
+  const high = p.raw("high");
+  const end = typeof high === "number" ? `to ${p.number("high", 3)} d` : "on without limit";
+  return ` With other animals of the same kind that day could lie anywhere from ${p.number("low", 3)} ${end} (${percent(p.raw("level"))} interval).`;
 }
 
 function goneText(p: SentenceParameters): string {

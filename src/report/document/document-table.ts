@@ -11,7 +11,8 @@ import {
 } from "docx";
 import type { Wording } from "../../core/wording.js";
 import { cellReason, cellText, isNumberColumn } from "../cell-text.js";
-import type { Table } from "../section.js";
+import { intervalParts } from "../interval-parts.js";
+import type { Cell, Column, Table } from "../section.js";
 
 /** A table of a document: caption, head row repeated on each page, reasons of undefined numbers under it. */
 export function tableParts(table: Table, wording: Wording | undefined): (Paragraph | WordTable)[] {
@@ -58,7 +59,7 @@ export function tableParts(table: Table, wording: Wording | undefined): (Paragra
           const reason = cellReason(value, wording);
           if (reason !== null && !reasons.includes(reason)) reasons.push(reason);
           const mark = reason === null ? "" : ` [${reasons.indexOf(reason) + 1}]`;
-          return cell(`${cellText(value, column)}${mark}`, at, at === 0);
+          return cell(`${shownText(value, column)}${mark}`, at, at === 0);
         }),
       }),
   );
@@ -88,22 +89,30 @@ export function tableParts(table: Table, wording: Wording | undefined): (Paragra
   ];
 }
 
+/** A cell's text, with spaces inside an interval that no line breaks at. */
+function shownText(cell: Cell, column: Column): string {
+  const text = cellText(cell, column);
+  const parts = intervalParts(text);
+  return parts === null ? text : parts.map((part) => part.replaceAll(" ", "\u00a0")).join(" ");
+}
+
 /** Width of the text on A4 with the margins above, in twentieths of a point. */
 const pageDxa = 10_106;
 
 /**
- * Columns get what their longest word needs, and share the rest by what stands
- * in them, so that no word breaks and long sentences get room.
+ * Columns get what their longest word needs, dates and names with hyphens
+ * counted as one word, and share the rest by what stands in them, so that no
+ * word breaks and long sentences get room.
  */
 function columnWidths(table: Table): number[] {
   const perCharacter = table.columns.length > 7 ? 82 : 98;
   const asked = table.columns.map((column, at) => {
-    const texts = table.rows.map((row) => cellText(row[at] ?? null, column));
+    const texts = table.rows.map((row) => shownText(row[at] ?? null, column));
     const lengths = texts.map((each) => each.length).sort((a, b) => a - b);
     const usual = lengths[Math.floor(0.9 * (lengths.length - 1))] ?? 0;
     const head = column.unit ? `${column.title} (${column.unit})` : column.title;
     const word = Math.max(
-      ...[head, ...texts].flatMap((each) => each.split(/[\s-]/).map((w) => w.length)),
+      ...[head, ...texts].flatMap((each) => each.split(" ").map((w) => w.length)),
     );
     const least = Math.min(word, 18) * perCharacter + 150;
     return { least, more: Math.max(0, Math.min(usual, 60) * perCharacter + 150 - least) };

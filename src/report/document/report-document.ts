@@ -11,11 +11,11 @@ import {
   TextRun,
   type Table as WordTable,
 } from "docx";
-import type { Chart } from "../../charts/chart.js";
+import { type Chart, chartTitle } from "../../charts/chart.js";
 import { renderPng } from "../../charts/render-png.js";
-import { renderSvg } from "../../charts/render-svg.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { Wording } from "../../core/wording.js";
+import { chartSvg } from "../chart-svg.js";
 import { fixedZip } from "../fixed-zip.js";
 import type { Block, Section } from "../section.js";
 import { tableParts } from "./document-table.js";
@@ -106,7 +106,11 @@ const headings = [HeadingLevel.HEADING_1, HeadingLevel.HEADING_2, HeadingLevel.H
 
 function sectionParts(section: Section, level: number, wording: Wording | undefined): Part[] {
   return [
-    new Paragraph({ text: section.heading, heading: headings[Math.min(level, 3) - 1]! }),
+    new Paragraph({
+      text: section.heading,
+      heading: headings[Math.min(level, 3) - 1]!,
+      keepNext: true,
+    }),
     ...section.blocks.flatMap((block) => blockParts(block, wording)),
     ...(section.sections ?? []).flatMap((each) => sectionParts(each, level + 1, wording)),
   ];
@@ -147,12 +151,13 @@ const textWidth = 650;
 const textHeight = 860;
 
 function chartParts(chart: Chart): Part[] {
-  const { bytes, width, height } = renderPng(renderSvg(chart.spec), 2);
+  const { bytes, width, height } = renderPng(chartSvg(chart), 2);
   const shown = Math.min(textWidth, width / 2, (textHeight * width) / height);
-  const title = String((chart.spec["title"] as { text?: string } | undefined)?.text ?? "Chart");
+  const title = chartTitle(chart);
   return [
     new Paragraph({
       keepNext: true,
+      spacing: { before: 200 },
       children: [
         new ImageRun({
           type: "png",

@@ -8,6 +8,7 @@ import {
 import { escapeHtml } from "./escape.js";
 import { markdownToHtml } from "./markdown.js";
 import { pageFrame } from "./page-frame.js";
+import { pictureBox } from "./picture-box.js";
 import { sanitise } from "./sanitise.js";
 
 /**
@@ -78,11 +79,11 @@ function bundleHtml(data: MimeBundle, idPrefix: string): string {
   const plain = text("text/plain");
   if (svg !== undefined) {
     const caption = plain === undefined ? "" : `<figcaption>${escapeHtml(plain)}</figcaption>`;
-    return `<figure><div class="picture">${sanitise(svg, idPrefix)}</div>${caption}</figure>`;
+    return `<figure>${pictureBox(sanitise(svg, idPrefix), "Picture")}${caption}</figure>`;
   }
   if (html !== undefined) return `<div class="scroll">${sanitise(html)}</div>`;
   if (png !== undefined && /^[A-Za-z0-9+/=\s]+$/.test(png)) {
-    return `<figure><div class="picture"><img alt="${escapeHtml(plain ?? "")}" src="data:image/png;base64,${png.replace(/\s/g, "")}"></div></figure>`;
+    return `<figure>${pictureBox(`<img alt="${escapeHtml(plain ?? "")}" src="data:image/png;base64,${png.replace(/\s/g, "")}">`, "Picture")}</figure>`;
   }
   if (markdown !== undefined) return markdownToHtml(markdown);
   return plain === undefined ? "" : `<pre>${escapeHtml(plain)}</pre>`;

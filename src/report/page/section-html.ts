@@ -1,11 +1,14 @@
-import type { Chart } from "../../charts/chart.js";
-import { compileForPage, renderSvg } from "../../charts/render-svg.js";
+import { type Chart, chartTitle } from "../../charts/chart.js";
+import { compileForPage } from "../../charts/render-svg.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { Wording } from "../../core/wording.js";
 import { cellReason, cellText, isNumberColumn } from "../cell-text.js";
+import { chartSvg } from "../chart-svg.js";
+import { intervalParts } from "../interval-parts.js";
 import { rowsTable } from "../rows-table.js";
 import type { Block, Section, Table } from "../section.js";
 import { escapeHtml } from "./escape.js";
+import { pictureBox } from "./picture-box.js";
 import { sanitise } from "./sanitise.js";
 
 export interface SectionHtmlOptions {
@@ -75,13 +78,13 @@ export function tableHtml(table: Table, wording?: Wording): string {
         let mark = "";
         if (reason !== null) {
           if (!reasons.includes(reason)) reasons.push(reason);
-          mark = `<sup>${reasons.indexOf(reason) + 1}</sup>`;
+          const note = reasons.indexOf(reason) + 1;
+          mark = `<sup role="note" aria-label="note ${note}">${note}</sup>`;
         }
         const plain = cellText(cell, column);
         const words = `${together(escapeHtml(plain))}${mark}`;
-        const look = [numbers[at] ? "number" : "", plain.length <= 22 ? "short" : ""]
-          .filter((each) => each !== "")
-          .join(" ");
+        const length = plain.length <= 22 ? "short" : intervalParts(plain) !== null ? "" : "long";
+        const look = [numbers[at] ? "number" : "", length].filter((each) => each !== "").join(" ");
         const attribute = look === "" ? "" : ` class="${look}"`;
         return at === 0
           ? `<th scope="row"${attribute}>${words}</th>`
@@ -99,13 +102,13 @@ export function tableHtml(table: Table, wording?: Wording): string {
 
 /** A chart as a figure: the picture, announced by its sentence, its caption, and its numbers folded away. */
 export function chartHtml(chart: Chart, id: string, interactive = false): string {
-  const picture = sanitise(renderSvg(chart.spec), `${id}p-`);
+  const picture = sanitise(chartSvg(chart), `${id}p-`);
   // In a data block only "<" could end the block early.
   const spec = interactive
     ? `<script type="application/json">${JSON.stringify(compileForPage(chart.spec)).replaceAll("<", "\\u003c")}</script>`
     : "";
   return (
-    `<figure${interactive ? " data-chart" : ""}><div class="picture">${picture}</div>` +
+    `<figure${interactive ? " data-chart" : ""}>${pictureBox(picture, chartTitle(chart))}` +
     `<figcaption>${escapeHtml(chart.caption)}</figcaption>${interactive ? numbersHtml(chart) : ""}${spec}</figure>`
   );
 }
@@ -118,9 +121,12 @@ function numbersHtml(chart: Chart): string {
   return `<details class="screen-only"><summary>Numbers in this picture</summary>${tableHtml(numbers)}</details>`;
 }
 
-/** Dates and names with hyphens must not break inside. */
+/** Dates, names with hyphens, and intervals must not break inside. */
 function together(safe: string): string {
-  return safe.replace(/[\p{L}\p{N}_]+(?:-[\p{L}\p{N}_]+)+(?: \d\d:\d\d)?/gu, (whole) =>
+  const interval = intervalParts(safe);
+  if (interval !== null)
+    return interval.map((part) => `<span class="together">${part}</span>`).join(" ");
+  return safe.replace(/(?:\bto )?[\p{L}\p{N}_]+(?:-[\p{L}\p{N}_]+)+(?: \d\d:\d\d)?/gu, (whole) =>
     whole.length > 24 ? whole : `<span class="together">${whole}</span>`,
   );
 }

@@ -6,6 +6,7 @@ import { residualChart } from "../../charts/residual-chart.js";
 import type { Result } from "../../core/result.js";
 import type { CurveFit } from "../../growth/fit-curve.js";
 import type { ParameterProfile } from "../../growth/profile-parameter.js";
+import { withMethod } from "./with-method.js";
 
 /**
  * A fit with one of its two bands: where the curve is expected to lie, or, wider,
@@ -18,7 +19,7 @@ export function fitPicture(
   band: "curve" | "weighing" = "curve",
 ): Chart {
   const { ages, masses } = fit.value.points;
-  return growthCurveChart(
+  const chart = growthCurveChart(
     {
       name,
       points: ages.map((day, i) => ({ day, massG: masses[i]! })),
@@ -40,16 +41,18 @@ export function fitPicture(
     },
     { title: `${name}: ${fit.value.curve} curve` },
   );
+  return withMethod(chart, "fit");
 }
 
 /** Weighing minus curve, in the order of age: a good fit shows no pattern. */
 export function residualPicture(name: string, fit: CurveFit): Chart {
   const { ages, residuals } = fit.value.points;
-  return residualChart({
+  const chart = residualChart({
     name: `${name}, ${fit.value.curve} curve`,
     unit: fit.value.units.mass,
     points: ages.map((day, i) => ({ day, residual: residuals[i]! })),
   });
+  return withMethod(chart, "residual");
 }
 
 /** The profile of one parameter; null where there is none. */

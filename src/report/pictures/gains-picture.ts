@@ -2,6 +2,7 @@ import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Chart } from "../../charts/chart.js";
 import { intervalChart } from "../../charts/interval-chart.js";
 import { animalLabel } from "../tables/animal-label.js";
+import { withMethod } from "./with-method.js";
 
 /** The relative gains of the animals in care beside each other, with two standard errors. */
 export function gainsPicture(
@@ -11,7 +12,7 @@ export function gainsPicture(
   const animals = analysis.animals.filter(
     (a) => a.inCare && (options.species === undefined || a.species === options.species),
   );
-  return intervalChart({
+  const chart = intervalChart({
     title: `Relative gain on ${analysis.onDay}${options.species === undefined ? "" : `, ${options.species}`}`,
     valueTitle: "Gain over 7 days (% of body mass a day)",
     of: "animal",
@@ -30,4 +31,5 @@ export function gainsPicture(
       };
     }),
   });
+  return withMethod(chart, "relative-gain");
 }

@@ -3,6 +3,7 @@ import type { Chart } from "../../charts/chart.js";
 import { growthCurveChart } from "../../charts/growth-curve-chart.js";
 import { animalLabel } from "../tables/animal-label.js";
 import { history } from "./masses-picture.js";
+import { withMethod } from "./with-method.js";
 
 /**
  * One animal's daily masses and the curves that converged, the one with the
@@ -23,7 +24,7 @@ export function growthCurvePicture(animal: AnimalAnalysis): Chart {
         upper: p.curveHigh,
       })),
     }));
-  return growthCurveChart(
+  const chart = growthCurveChart(
     {
       name: animalLabel(animal),
       points: history(animal).points.map((p) => ({ ...p, used: used.has(p.day) })),
@@ -33,4 +34,5 @@ export function growthCurvePicture(animal: AnimalAnalysis): Chart {
     },
     { title: `Growth of ${animalLabel(animal)}` },
   );
+  return withMethod(chart, "fit");
 }

@@ -2,6 +2,7 @@ import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import type { Chart } from "../../charts/chart.js";
 import { intakeChart } from "../../charts/intake-chart.js";
 import { animalLabel } from "../tables/animal-label.js";
+import { withMethod } from "./with-method.js";
 
 /** One animal's intake, feeding day by feeding day; a range where a refusal is unknown. */
 export function intakePicture(
@@ -10,7 +11,7 @@ export function intakePicture(
 ): Chart {
   const complete = animal.intake.value.filter((d) => d.complete && d.feeds > 0);
   const shown = options.days === undefined ? complete : complete.slice(-options.days);
-  return intakeChart({
+  const chart = intakeChart({
     name: animalLabel(animal),
     days: shown.map((d) => ({
       day: d.feedingDay,
@@ -21,4 +22,5 @@ export function intakePicture(
       percentOfMass: d.shareOfMassPct?.value ?? null,
     })),
   });
+  return withMethod(chart, "intake");
 }

@@ -2,6 +2,7 @@ import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysi
 import type { Chart } from "../../charts/chart.js";
 import { contemporariesChart, type NamedHistory } from "../../charts/contemporaries-chart.js";
 import { animalLabel } from "../tables/animal-label.js";
+import { withMethod } from "./with-method.js";
 
 /**
  * One animal's daily masses by age among the animals of its species that could
@@ -12,7 +13,7 @@ export function massAmongOthersPicture(analysis: StudyAnalysis, animal: AnimalAn
   const others = analysis.animals.filter(
     (a) => a !== animal && a.species === animal.species && a.series.age.usableForWeightForAge,
   );
-  return contemporariesChart(
+  const chart = contemporariesChart(
     {
       animal: history(animal),
       others: others
@@ -26,6 +27,7 @@ export function massAmongOthersPicture(analysis: StudyAnalysis, animal: AnimalAn
     },
     { title: `Mass of ${animalLabel(animal)} by age` },
   );
+  return withMethod(chart, "daily-mass");
 }
 
 /** Daily masses by age; by days since admission where the birth is not known. */

@@ -11,7 +11,7 @@ export function seasonMassesPicture(
   const dated = analysis.animals.filter(
     (a) => a.species === options.species && a.series.age.birth !== null,
   );
-  return historiesChart(
+  const chart = historiesChart(
     {
       histories: dated.filter((a) => a.season === options.season).map(history),
       behind: dated.filter((a) => a.season !== options.season).map(history),
@@ -19,4 +19,8 @@ export function seasonMassesPicture(
     },
     { title: `Mass by age, ${options.species}, season ${options.season}` },
   );
+  return {
+    ...chart,
+    caption: `${chart.caption} One weighing stands for a day: dry and before a meal where there is one.`,
+  };
 }

@@ -1,5 +1,6 @@
 import type { Result } from "../../core/result.js";
 import type { CohortFit } from "../../growth/cohort/cohort-fit.js";
+import type { CohortMean, CohortMeanCurve } from "../../growth/cohort/cohort-mean-curve.js";
 import type { ReplayedForecast } from "../../growth/cohort/replay-forecast.js";
 import { type Table, table } from "../section.js";
 
@@ -16,6 +17,36 @@ export function cohortTable(fit: CohortFit): Table {
     ],
     parameters.map((p) => [`${p.name}: ${p.meaning}`, p.typical, p.between]),
     "The cohort's curve could not be fitted.",
+  );
+}
+
+/** The mean over animals, the typical animal and the band of animals side by side. */
+export function cohortAverageTable(mean: Result<string, CohortMeanCurve>): Table {
+  const { ages, gainOver, band } = mean.value;
+  const row = (what: string, { average, typical, animals }: CohortMean) => [
+    what,
+    average,
+    typical,
+    animals.lower,
+    animals.upper,
+  ];
+  const days = (age: number) => `${Number(age.toPrecision(3))} d`;
+  const ends = band.map((share) => `${Number((100 * share).toPrecision(3))}th centile of animals`);
+  return table(
+    "cohort-average",
+    `What animals of this cohort weigh and gain on average, beside the typical animal and the range of most animals (n = ${mean.basis.used} animals). The interval is that of the average; the centiles are those of animals, at the estimates.`,
+    [
+      { title: "Quantity" },
+      { title: "Average of animals", align: "number", digits: 4 },
+      { title: "Typical animal", align: "number", digits: 4 },
+      { title: ends[0]!, align: "number", digits: 4 },
+      { title: ends[1]!, align: "number", digits: 4 },
+    ],
+    [
+      ...ages.map(({ age, mass }) => row(`mass at ${days(age)}`, mass)),
+      ...ages.map(({ age, gain }) => row(`gain at ${days(age)}`, gain)),
+      row(`mean gain from ${days(gainOver.from)} to ${days(gainOver.to)}`, gainOver.gain),
+    ],
   );
 }
 

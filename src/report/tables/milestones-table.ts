@@ -12,7 +12,7 @@ export function milestonesTable(overview: Result<"describe-milestones", Mileston
   const { milestones, adjustedP, species } = overview.value;
   return table(
     "milestones",
-    `Milestones of ${species}s. Half had reached it between the two days named (Turnbull's estimate from the looks, late arrivals entering late); p compares the seasons by log-rank, adjusted for the number of milestones (Holm).`,
+    `Milestones of ${species}s. Half had reached it between the two days named (Turnbull's estimate from the looks, late arrivals entering late), with the interval got by drawing animals anew; p compares the seasons by log-rank, adjusted for the number of milestones (Holm).`,
     [
       { title: "Milestone" },
       { title: "Counted in" },
@@ -22,6 +22,7 @@ export function milestonesTable(overview: Result<"describe-milestones", Mileston
       { title: "Died before", align: "number" },
       { title: "Left before", align: "number" },
       { title: "Half had reached it", unit: "days" },
+      { title: "95 % interval", unit: "days" },
       { title: "p, seasons", align: "number", digits: 2 },
     ],
     milestones.map((m, i) => [
@@ -34,9 +35,19 @@ export function milestonesTable(overview: Result<"describe-milestones", Mileston
       m.left,
       m.median === null
         ? "not told by these records"
-        : `${formatNumber(m.median.from, 3)} to ${m.median.to === null ? "unknown" : formatNumber(m.median.to, 3)}`,
+        : daysText(m.median.from, m.median.to, "unknown"),
+      m.medianInterval === null || m.medianInterval.lower === null
+        ? null
+        : daysText(m.medianInterval.lower, m.medianInterval.upper, "no limit"),
       adjustedP[i] ?? null,
     ]),
     "No milestone is recorded.",
   );
+}
+
+/** "43.6 to 43.7", or one day where both look the same. */
+function daysText(from: number, to: number | null, open: string): string {
+  const first = formatNumber(from, 3);
+  const last = to === null ? open : formatNumber(to, 3);
+  return first === last ? first : `${first} to ${last}`;
 }

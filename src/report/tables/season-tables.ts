@@ -1,50 +1,12 @@
 import type { Result } from "../../core/result.js";
-import type { ComparedSeason, SeasonComparison } from "../../seasons/compare-seasons.js";
-import type { Spread } from "../../seasons/spread.js";
-import type { SeasonSummaries, SeasonSummary } from "../../seasons/summarise-seasons.js";
+import type { SeasonComparison } from "../../seasons/compare-seasons.js";
+import type { ComparedSeason } from "../../seasons/compared-season.js";
 import { formatNumber } from "../../units/format.js";
 import { type Table, table } from "../section.js";
+import { spreadText } from "./spread-text.js";
 
-/** Seasons in numbers: who came, how they gained in each phase, what became of them, what is missing. */
-export function seasonSummaryTable(
-  summaries: Result<"summarise-seasons", SeasonSummaries>,
-  options: { readonly species?: string } = {},
-): Table {
-  const groups = summaries.value.groups.filter(
-    (g) => options.species === undefined || g.group.species === options.species,
-  );
-  const gainIn = (g: SeasonSummary, phase: string) => {
-    const found = g.phases.find((p) => p.phase === phase);
-    return found === undefined ? "none" : spreadText(found.gain);
-  };
-  return table(
-    "season-summary",
-    `Seasons in numbers${options.species === undefined ? "" : `, ${options.species}`}: mean ± standard deviation with n. Gains by phase are each animal's own slope over that phase.`,
-    [
-      { title: "Group" },
-      { title: "n", align: "number" },
-      { title: "Mass at arrival", unit: "g" },
-      { title: "Age at arrival", unit: "d" },
-      { title: "Gain on milk", unit: "g/d" },
-      { title: "Gain on milk and solids", unit: "g/d" },
-      { title: "Gain on solids", unit: "g/d" },
-      { title: "Outcomes" },
-      { title: "Feeds of unknown amount" },
-    ],
-    groups.map((g) => [
-      Object.values(g.group).join(", "),
-      g.n,
-      spreadText(g.arrivalMass),
-      spreadText(g.arrivalAge),
-      gainIn(g, "milk"),
-      gainIn(g, "mixed"),
-      gainIn(g, "solids"),
-      g.outcomes.map((o) => `${o.outcome} ${o.n}`).join(", "),
-      `${g.missing.feedsUnknown} of ${g.missing.feeds}`,
-    ]),
-    "No animal.",
-  );
-}
+export { seasonSummaryTable } from "./season-summary-table.js";
+export { spreadText };
 
 /** The seasons of a comparison: n, gain, arrival, and gain at the common arrival. */
 export function seasonComparisonTable(
@@ -99,11 +61,4 @@ export function seasonPairsTable(comparison: Result<"compare-seasons", SeasonCom
     ]),
     "There is no pair of seasons with animals enough.",
   );
-}
-
-/** Mean ± standard deviation with n, or why there is none. */
-export function spreadText(s: Spread, digits = 3): string {
-  if (s.mean === null) return "none";
-  const sd = s.sd === null ? "spread not known" : `± ${formatNumber(s.sd, digits)}`;
-  return `${formatNumber(s.mean, digits)} ${sd} (n ${s.n}${s.missing > 0 ? `, ${s.missing} missing` : ""})`;
 }

@@ -14,15 +14,19 @@ export interface CompetingEventsStep {
 /**
  * Aalen-Johansen estimate for several kinds of event that exclude each other: the
  * share that has had each kind by each time. `kind[i]` is the kind at `time[i]` or
- * `null` where observation only ended. Standard errors by the infinitesimal
- * jackknife.
+ * `null` where observation only ended; with `entry` a row is at risk in
+ * (entry, time] only. Standard errors by the infinitesimal jackknife.
  *
- * @throws UsageError when lengths differ or a time is not finite.
+ * Aalen OO, Johansen S (1978) Scand J Stat 5:141-150.
+ *
+ * @throws UsageError when lengths differ, a time is not finite or an entry is not before its time.
+ * @example competingEvents([1, 2], ["a", "b"]).steps[1].cumulative // [0.5, 0.5]
  */
 export function competingEvents(
   time: ArrayLike<number>,
   kind: readonly (string | null)[],
   kinds: readonly string[] = [...new Set(kind)].filter((k): k is string => k !== null).sort(),
+  entry?: ArrayLike<number>,
 ): { readonly kinds: readonly string[]; readonly steps: readonly CompetingEventsStep[] } {
   const n = time.length;
   if (kind.length !== n || !Array.from(time).every(Number.isFinite)) {
@@ -31,6 +35,15 @@ export function competingEvents(
       came: `${n} times and ${kind.length} kinds came`,
       where: "competingEvents",
       todo: "Leave incomplete rows out, with a count.",
+    });
+  }
+  const late = entry === undefined ? -1 : Array.from(time).findIndex((t, i) => !(entry[i]! < t));
+  if (late >= 0) {
+    throw new UsageError({
+      needed: "an entry before the time in every row",
+      came: `row ${late}: entry ${entry?.[late]}, time ${time[late]}`,
+      where: "competingEvents",
+      todo: "Leave out rows that were never at risk, with a count.",
     });
   }
   const k = kinds.length;
@@ -44,7 +57,9 @@ export function competingEvents(
     const t = time[up[a]!]!;
     let b = a;
     while (b < n && time[up[b]!] === t) b++;
-    const atRisk = n - a;
+    const here = (i: number) => entry === undefined || entry[i]! < t;
+    let atRisk = 0;
+    for (let r = a; r < n; r++) if (here(up[r]!)) atRisk++;
     const hazards = kinds.map((name) => {
       let d = 0;
       for (let i = a; i < b; i++) if (kind[up[i]!] === name) d++;
@@ -59,7 +74,7 @@ export function competingEvents(
         hazards.forEach((h, c) => {
           // Row i is at risk: it moves the hazard by (its own event - h) / n.
           const own = r < b && kind[i] === kinds[c] ? 1 : 0;
-          const move = r >= a ? (own - h) / atRisk : 0;
+          const move = r >= a && here(i) ? (own - h) / atRisk : 0;
           influence[c + 1]![i]! += before * h + share[0]! * move;
           lost += move;
         });

@@ -3,7 +3,8 @@ import { UsageError } from "../../core/usage-error.js";
 import { choleskyFactor, solveLowerTriangular } from "../cholesky.js";
 import { chiSquaredCumulative } from "../distributions/chi-squared.js";
 import { matrixFromRows } from "../matrix.js";
-import { type CensoredTime, turnbull } from "./turnbull.js";
+import type { CensoredTime } from "./censored-time.js";
+import { turnbull } from "./turnbull.js";
 
 export interface IntervalLogRank {
   readonly groups: readonly string[];

@@ -1,15 +1,5 @@
-import { UsageError } from "../../core/usage-error.js";
-
-/**
- * A time known only to lie in (after, by], `by` null when it had not happened
- * at the last look; `after` equal to `by` is an exact time. With `entered` the
- * unit was seen at all only because its time lies after that moment.
- */
-export interface CensoredTime {
-  readonly after: number;
-  readonly by: number | null;
-  readonly entered?: number;
-}
+import { type CensoredTime, requireCensoredTimes } from "./censored-time.js";
+import { canHold, couldShow, turnbullCandidates } from "./turnbull-candidates.js";
 
 export interface TurnbullFit {
   /**
@@ -35,6 +25,8 @@ export interface TurnbullOptions {
   readonly tolerance?: number;
   /** Default 20,000. */
   readonly maximumIterations?: number;
+  /** How often each time counts, at least 0 and not all 0. Default once. */
+  readonly weights?: readonly number[];
 }
 
 /**
@@ -55,37 +47,41 @@ export interface TurnbullOptions {
  * @example turnbull([{ after: 0, by: 1 }, { after: 1, by: null }]).steps[0] // { from: 0, to: 1, mass: 0.5 }
  */
 export function turnbull(
-  times: readonly CensoredTime[],
+  given: readonly CensoredTime[],
   options: TurnbullOptions = {},
 ): TurnbullFit {
-  check(times);
+  requireCensoredTimes("turnbull", given, options.weights);
   const tolerance = options.tolerance ?? 1e-8;
   const limit = options.maximumIterations ?? 20_000;
-  const intervals = candidates(times);
-  const n = times.length;
-  const k = intervals.length;
-  // Which intervals can hold each time, and which it could have shown itself in.
-  const holds = times.map((t) => intervals.map((c) => (inside(c, t) ? 1 : 0)));
-  const open = times.map((t) =>
-    intervals.map((c) => (t.entered === undefined || startsAfter(c, t.entered) ? 1 : 0)),
-  );
-  let p: number[] = Array.from({ length: k }, () => 1 / k);
+  const counted = given
+    .map((time, i) => ({ time, weight: options.weights?.[i] ?? 1 }))
+    .filter((each) => each.weight > 0);
+  const times = counted.map((each) => each.time);
+  const weights = counted.map((each) => each.weight);
+  const intervals = turnbullCandidates(times);
+  const data: Likelihood = {
+    weights,
+    // Which intervals can hold each time, and which it could have shown itself in.
+    holds: times.map((t) => intervals.map((c) => (canHold(c, t) ? 1 : 0))),
+    open: times.map((t) => intervals.map((c) => (couldShow(c, t) ? 1 : 0))),
+  };
+  let p: number[] = Array.from({ length: intervals.length }, () => 1 / intervals.length);
   let iterations = 0;
-  let state = judge(p, holds, open);
+  let state = judge(p, data);
   while (state.violation > tolerance && iterations < limit) {
-    const p1 = step(p, holds, open);
-    const p2 = step(p1, holds, open);
+    const p1 = step(p, data);
+    const p2 = step(p1, data);
     iterations += 2;
     const jumped = extrapolate(p, p1, p2);
-    const next = jumped === null ? p2 : step(jumped, holds, open);
-    const at = judge(next, holds, open);
-    const plain = judge(p2, holds, open);
+    const next = jumped === null ? p2 : step(jumped, data);
+    const at = judge(next, data);
+    const plain = judge(p2, data);
     // The jump is kept only where it does not lose likelihood.
     [p, state] = at.logLikelihood >= plain.logLikelihood ? [next, at] : [p2, plain];
   }
   // What is on its way to nothing is put to nothing where the condition then still holds.
   const pruned = normalised(p.map((x) => (x < 1e-6 ? 0 : x)));
-  const after = judge(pruned, holds, open);
+  const after = judge(pruned, data);
   if (after.violation <= 10 * tolerance && Number.isFinite(after.logLikelihood)) {
     p = pruned;
     state = { ...after, violation: Math.min(after.violation, state.violation) };
@@ -100,77 +96,43 @@ export function turnbull(
     iterations,
     violation: state.violation,
   };
+}
 
-  function judge(q: readonly number[], inner: number[][], outer: number[][]) {
-    let logLikelihood = 0;
-    const gradient = new Array<number>(k).fill(0);
-    for (let i = 0; i < n; i++) {
-      const a = dot(inner[i]!, q);
-      const b = dot(outer[i]!, q);
-      logLikelihood += Math.log(a) - Math.log(b);
-      for (let j = 0; j < k; j++) gradient[j]! += inner[i]![j]! / a - outer[i]![j]! / b;
-    }
-    return { logLikelihood, violation: Math.max(...gradient) / n };
+interface Likelihood {
+  readonly weights: readonly number[];
+  readonly holds: readonly (readonly number[])[];
+  readonly open: readonly (readonly number[])[];
+}
+
+/** The log-likelihood, and by how much the first-order condition fails, per observation. */
+function judge(p: readonly number[], { weights, holds, open }: Likelihood) {
+  let logLikelihood = 0;
+  let total = 0;
+  const gradient = new Array<number>(p.length).fill(0);
+  for (let i = 0; i < weights.length; i++) {
+    const w = weights[i]!;
+    const inner = holds[i]!;
+    const outer = open[i]!;
+    const a = dot(inner, p);
+    const b = dot(outer, p);
+    total += w;
+    logLikelihood += w * (Math.log(a) - Math.log(b));
+    for (let j = 0; j < p.length; j++) gradient[j]! += w * (inner[j]! / a - outer[j]! / b);
   }
+  return { logLikelihood, violation: Math.max(...gradient) / total };
 }
 
-/** The probability of a time later than `t`; within an interval a bound on each side. */
-export function turnbullSurvival(
-  fit: Pick<TurnbullFit, "steps">,
-  t: number,
-): { readonly lower: number; readonly upper: number } {
-  let surelyLater = 0;
-  let maybeLater = 0;
-  for (const s of fit.steps) {
-    if (s.from >= t && !(s.from === s.to && s.from === t)) surelyLater += s.mass;
-    if (s.to === null || s.to > t) maybeLater += s.mass;
-  }
-  return { lower: Math.min(1, surelyLater), upper: Math.min(1, maybeLater) };
-}
-
-interface Candidate {
-  readonly from: number;
-  readonly to: number;
-}
-
-/** Intervals whose left end is the left end of a time, whose right end is that of a time or of a
- * truncation, with no other end between. */
-function candidates(times: readonly CensoredTime[]): Candidate[] {
-  const ends: { at: number; open: number; left: boolean }[] = [];
-  for (const t of times) {
-    const by = t.by ?? Number.POSITIVE_INFINITY;
-    ends.push({ at: t.after, open: t.after === by ? 0 : 1, left: true });
-    ends.push({ at: by, open: 0, left: false });
-    if (t.entered !== undefined) ends.push({ at: t.entered, open: 0, left: false });
-  }
-  ends.sort((a, b) => a.at - b.at || a.open - b.open || Number(b.left) - Number(a.left));
-  const found: Candidate[] = [];
-  for (let i = 0; i + 1 < ends.length; i++) {
-    const a = ends[i]!;
-    const b = ends[i + 1]!;
-    if (a.left && !b.left) found.push({ from: a.at, to: b.at });
-  }
-  return found;
-}
-
-function inside(c: Candidate, t: CensoredTime): boolean {
-  const by = t.by ?? Number.POSITIVE_INFINITY;
-  const afterStart = t.after === by ? c.from === t.after && c.to === by : startsAfter(c, t.after);
-  return afterStart && c.to <= by;
-}
-
-/** All of the candidate lies after `moment`. */
-function startsAfter(c: Candidate, moment: number): boolean {
-  return c.from > moment || (c.from === moment && c.to > moment);
-}
-
-function step(p: readonly number[], holds: number[][], open: number[][]): number[] {
+/** One self-consistency step: each time's probability goes where it could have come from. */
+function step(p: readonly number[], { weights, holds, open }: Likelihood): number[] {
   const next = new Array<number>(p.length).fill(0);
-  for (let i = 0; i < holds.length; i++) {
-    const a = dot(holds[i]!, p);
-    const b = dot(open[i]!, p);
+  for (let i = 0; i < weights.length; i++) {
+    const w = weights[i]!;
+    const inner = holds[i]!;
+    const outer = open[i]!;
+    const a = w / dot(inner, p);
+    const b = w / dot(outer, p);
     for (let j = 0; j < p.length; j++)
-      next[j]! += (holds[i]![j]! * p[j]!) / a + ((1 - open[i]![j]!) * p[j]!) / b;
+      next[j]! += inner[j]! * p[j]! * a + (1 - outer[j]!) * p[j]! * b;
   }
   return normalised(next);
 }
@@ -209,31 +171,4 @@ function dot(a: readonly number[], b: readonly number[]): number {
   let sum = 0;
   for (let j = 0; j < a.length; j++) sum += a[j]! * b[j]!;
   return sum;
-}
-
-function check(times: readonly CensoredTime[]): void {
-  times.forEach((t, i) => {
-    const by = t.by ?? Number.POSITIVE_INFINITY;
-    const exact = t.after === by;
-    if (
-      Number.isFinite(t.after) &&
-      !Number.isNaN(by) &&
-      by >= t.after &&
-      (t.entered === undefined || t.entered < t.after || (!exact && t.entered <= t.after))
-    )
-      return;
-    throw new UsageError({
-      needed: "entered <= after <= by, with after finite",
-      came: `time ${i + 1} is after ${t.after}, by ${t.by}, entered ${t.entered}`,
-      where: "turnbull",
-      todo: "A time already past at entry cannot be used under left truncation: leave it out and say so.",
-    });
-  });
-  if (times.length === 0)
-    throw new UsageError({
-      needed: "at least one time",
-      came: "none came",
-      where: "turnbull",
-      todo: "Check that anything was observed before calling.",
-    });
 }

@@ -1,11 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { UsageError } from "../../../src/core/usage-error.js";
-import {
-  type CensoredTime,
-  turnbull,
-  turnbullSurvival,
-} from "../../../src/stats/survival/turnbull.js";
+import type { CensoredTime } from "../../../src/stats/survival/censored-time.js";
+import { turnbull } from "../../../src/stats/survival/turnbull.js";
+import { turnbullSurvival } from "../../../src/stats/survival/turnbull-survival.js";
 import { radiotherapy, radiotherapyAndChemotherapy } from "../../truth/breast-cosmesis/times.js";
 
 describe("turnbull on the breast cosmesis times (Finkelstein & Wolfe 1985)", () => {

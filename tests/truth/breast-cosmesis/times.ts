@@ -1,4 +1,4 @@
-import type { CensoredTime } from "../../../src/stats/survival/turnbull.js";
+import type { CensoredTime } from "../../../src/stats/survival/censored-time.js";
 
 /**
  * Months until breast retraction was seen, known only between two visits.

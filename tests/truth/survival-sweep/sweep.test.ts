@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { cumulativeShares } from "../../../src/seasons/cumulative-shares.js";
 import { intervalLogRank } from "../../../src/stats/survival/interval-log-rank.js";
-import { turnbull, turnbullSurvival } from "../../../src/stats/survival/turnbull.js";
+import { turnbull } from "../../../src/stats/survival/turnbull.js";
+import { turnbullSurvival } from "../../../src/stats/survival/turnbull-survival.js";
 import { readReference, readReferenceText, referenceFolder } from "../reference-folder.js";
 
 interface Cases {

@@ -1,0 +1,393 @@
+import { type Notice, notice } from "../core/notice.js";
+import type { Result } from "../core/result.js";
+import { defaultEpisodeRule } from "../flags/episode-rule.js";
+import { defaultRuleLimits } from "../flags/rule-limits.js";
+import { addDays } from "../units/calendar.js";
+import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
+import { type ExpectedWeek, expectedWeek } from "./expected-week.js";
+import { checkAllowed } from "./is-it-the-scale.js";
+import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
+import { whenFlagCloses } from "./when-flag-closes.js";
+
+/** A finding of the next days that would change the picture, with its numbers. */
+export interface DecisiveFinding {
+  readonly finding:
+    | "danger now"
+    | "lighter than its course"
+    | "heavier than its course"
+    | "the two courses apart"
+    | "flag closes"
+    | "known-weight check"
+    | "second scale"
+    | "intake without gain";
+  readonly sentence: Notice;
+  readonly evidence: Readonly<Record<string, number | string | null>>;
+}
+
+export interface WhatWouldChange {
+  readonly animalId: string;
+  readonly findings: readonly DecisiveFinding[];
+}
+
+export interface WhatWouldChangeOptions {
+  readonly week?: ExpectedWeek;
+  readonly change?: ChangeOfGain;
+}
+
+/** How far ahead the flag is followed at the contemporaries' gain, days. */
+const laterD = 35;
+/** Halvings of the range of gains in which the closing one is looked for. */
+const halvings = 4;
+
+/**
+ * Which findings of the next days would change the picture, each computed from
+ * the records: a mass below or above what its own course allows, the day on which
+ * its own course and that of its contemporaries can be told apart, the gain that
+ * would close the flag (the flags replayed on invented weighings), the error of a
+ * known-weight check that would explain the shortfall, the difference of a second
+ * scale that would doubt the first, and how many days of full intake without gain
+ * would point beyond intake. They are findings to bring to the veterinarian, not
+ * decisions.
+ *
+ * @example whatWouldChange(analysis, animal).value.findings[0].evidence.mass_g // 2890
+ */
+export function whatWouldChange(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  options: WhatWouldChangeOptions = {},
+): Result<"what-would-change", WhatWouldChange> {
+  const week = options.week ?? expectedWeek(analysis, animal).value;
+  const change = options.change ?? changeOfGain(analysis, animal).value;
+  const findings = [
+    ...dangerNow(animal),
+    ...massFindings(week),
+    ...closing(analysis, animal, week),
+    ...scaleFindings(analysis, animal, change),
+    ...intakeFinding(animal, week),
+  ];
+  return {
+    kind: "what-would-change",
+    schema: 1,
+    value: { animalId: animal.animalId, findings },
+    method: {
+      name: "Limits of the expected week; flags replayed on invented weighings; stated errors",
+      options: { onDay: analysis.onDay, halvings, episodeRule: { ...defaultEpisodeRule } },
+      citations: [],
+    },
+    basis: { used: week.days.length, leftOut: [], of: "days ahead" },
+    diagnostics: {},
+    notices: week.refused === null ? [] : [week.refused],
+  };
+}
+
+/** Danger rules that stand today go before anything that waits for a weighing. */
+function dangerNow(animal: AnimalAnalysis): DecisiveFinding[] {
+  const raised = (animal.day?.raised ?? []).filter((s) => s.class === "danger");
+  if (raised.length === 0) return [];
+  const signals = raised.map((s) => s.kind);
+  return [
+    {
+      finding: "danger now",
+      sentence: notice("decisive-now", "problem", { animal: animal.animalId, signals }),
+      evidence: { signals: signals.join(", ") },
+    },
+  ];
+}
+
+function massFindings(week: ExpectedWeek): DecisiveFinding[] {
+  const next = week.days[0];
+  const end = week.days.at(-1);
+  if (next === undefined || end === undefined) return [];
+  const id = { animal: week.animalId };
+  const low = {
+    ...id,
+    soon: next.ownCourse.lower95G,
+    soonDay: next.feedingDay,
+    mass: end.ownCourse.lower95G,
+    day: end.feedingDay,
+  };
+  const gain = week.ownCourse.gain.value;
+  const high = { ...id, mass: end.ownCourse.upper95G, day: end.feedingDay, gain };
+  const losing: DecisiveFinding[] =
+    gain === null || gain >= 0
+      ? []
+      : [
+          {
+            finding: "danger now",
+            sentence: notice("decisive-losing", "problem", { ...id, loss: -gain }),
+            evidence: { gain_g_per_d: gain },
+          },
+        ];
+  const out: DecisiveFinding[] = [
+    ...losing,
+    {
+      finding: "lighter than its course",
+      sentence: notice("decisive-lighter", "info", low),
+      evidence: { next_day: low.soonDay, next_mass_g: low.soon, day: low.day, mass_g: low.mass },
+    },
+    {
+      finding: "heavier than its course",
+      sentence: notice("decisive-heavier", "info", high),
+      evidence: { day: high.day, mass_g: high.mass },
+    },
+  ];
+  if (end.asTheOthers === null) return out;
+  const faster = end.asTheOthers.massG > end.ownCourse.massG;
+  const apart = week.days.find((d) =>
+    faster
+      ? d.asTheOthers!.lower80G > d.ownCourse.upper80G
+      : d.asTheOthers!.upper80G < d.ownCourse.lower80G,
+  );
+  const shown = apart ?? end;
+  const p = {
+    ...id,
+    day: shown.feedingDay,
+    own: shown.ownCourse.massG,
+    ownHigh: faster ? shown.ownCourse.upper80G : shown.ownCourse.lower80G,
+    others: shown.asTheOthers!.massG,
+    othersLow: faster ? shown.asTheOthers!.lower80G : shown.asTheOthers!.upper80G,
+    faster,
+  };
+  out.push({
+    finding: "the two courses apart",
+    sentence: notice(
+      faster
+        ? apart === undefined
+          ? "decisive-not-apart"
+          : "decisive-apart"
+        : "decisive-not-behind",
+      "info",
+      p,
+    ),
+    evidence: {
+      day: p.day,
+      own_g: p.own,
+      others_g: p.others,
+      apart: apart === undefined ? "no" : "yes",
+    },
+  });
+  return out;
+}
+
+/** The least even gain that closes the flag within the week, by replaying the flags. */
+function closing(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  week: ExpectedWeek,
+): DecisiveFinding[] {
+  const episode = animal.day?.episode ?? null;
+  if (episode === null || week.days.length === 0) return [];
+  const id = { animal: animal.animalId };
+  const fromWeighings = episode.signals.some((s) => weighingSignals.has(s.kind));
+  if (!fromWeighings) {
+    return [
+      {
+        finding: "flag closes",
+        sentence: notice("decisive-flag-by-rules", "info", {
+          ...id,
+          signals: episode.signals.map((s) => s.kind),
+          days: defaultEpisodeRule.daysBelow,
+        }),
+        evidence: {},
+      },
+    ];
+  }
+  const levelG = week.level.value!;
+  const aheadD = week.days.length;
+  const own = (week.ownCourse.relative.value ?? 0) / 100;
+  const others = week.days.at(-1)!.asTheOthers;
+  // The upper 95 % limit of what contemporaries gain, or of its own course without any.
+  const top = others === null ? week.days.at(-1)!.ownCourse.upper95G : others.upper95G;
+  const most = Math.max(own, Math.log(top / levelG) / aheadD);
+  const at = (slope: number) => whenFlagCloses(analysis, animal, { levelG, slope, aheadD });
+  const end = addDays(analysis.onDay, aheadD);
+  // A gain that is itself too fast keeps the flag open, so gains in between are tried too.
+  let best = at(most);
+  let closing = most;
+  for (const share of [2 / 3, 1 / 3]) {
+    if (best.closesOn !== null) break;
+    closing = own + share * (most - own);
+    best = at(closing);
+  }
+  if (best.closesOn === null) {
+    const theirs = (week.asTheOthers?.relative.value ?? 0) / 100;
+    const later =
+      theirs <= 0
+        ? null
+        : whenFlagCloses(analysis, animal, { levelG, slope: theirs, aheadD: laterD }).closesOn;
+    return [
+      {
+        finding: "flag closes",
+        sentence: notice("decisive-flag-stays", "info", {
+          ...id,
+          day: end,
+          mass: levelG * Math.exp(most * aheadD),
+          gain: (levelG * Math.expm1(most * aheadD)) / aheadD,
+          others: others !== null,
+          later,
+          theirs: week.asTheOthers?.gain.value ?? null,
+        }),
+        evidence: {
+          at_contemporaries_gain: later,
+          most_gain_g_per_d: (levelG * Math.expm1(most * aheadD)) / aheadD,
+        },
+      },
+    ];
+  }
+  const asItIs = at(own);
+  if (asItIs.closesOn !== null) {
+    return [
+      {
+        finding: "flag closes",
+        sentence: notice("decisive-flag-closes-anyway", "info", {
+          ...id,
+          day: asItIs.closesOn,
+          gain: week.ownCourse.gain.value,
+        }),
+        evidence: { day: asItIs.closesOn },
+      },
+    ];
+  }
+  let low = own;
+  let high = closing;
+  for (let i = 0; i < halvings; i++) {
+    const middle = (low + high) / 2;
+    const tried = at(middle);
+    if (tried.closesOn === null) low = middle;
+    else {
+      high = middle;
+      best = tried;
+    }
+  }
+  const mass = levelG * Math.exp(high * aheadD);
+  return [
+    {
+      finding: "flag closes",
+      sentence: notice("decisive-flag-closes", "info", {
+        ...id,
+        day: best.closesOn,
+        end,
+        mass,
+        gain: (mass - levelG) / aheadD,
+        days: defaultEpisodeRule.daysBelow,
+      }),
+      evidence: { mass_g: mass, day: end, gain_g_per_d: (mass - levelG) / aheadD },
+    },
+  ];
+}
+
+const weighingSignals: ReadonlySet<string> = new Set([
+  "slowed gain",
+  "level",
+  "gain",
+  "surprise average",
+  "surprise sum",
+  "loss from peak",
+  "too-fast gain",
+]);
+
+function scaleFindings(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  change: ChangeOfGain,
+): DecisiveFinding[] {
+  const last = animal.series.weighings.filter((w) => w.standing === "stands for the day").at(-1);
+  const scale = last?.row.scaleId ?? null;
+  if (last === undefined || scale === null || last.netG === null) return [];
+  const out: DecisiveFinding[] = [];
+  const short = change.shortfallG?.value ?? null;
+  const check = analysis.series.scaleChecks.filter((c) => c.scaleId === scale).at(-1) ?? null;
+  const fasted = change.sentences.some((s) => s.code === "change-fast");
+  if (short !== null && short > 0 && !fasted) {
+    const knownG = check?.knownG ?? Math.round(last.row.massG / 500) * 500;
+    // A scale that reads low by a share shows load x (1 - share): the share that hides the shortfall.
+    const off = (knownG * short) / (last.row.massG + short);
+    const p = {
+      animal: animal.animalId,
+      scale,
+      known: knownG,
+      off,
+      share: (100 * off) / knownG,
+      allowed: checkAllowed(knownG),
+      shortfall: short,
+      since: change.since,
+      last: check?.at ?? null,
+      lastOff: check === null ? null : check.readingG - check.knownG,
+    };
+    out.push({
+      finding: "known-weight check",
+      sentence: notice(
+        off < checkAllowed(knownG) ? "decisive-check-small" : "decisive-check",
+        "info",
+        p,
+      ),
+      evidence: { scale, known_g: knownG, off_g: off, shortfall_g: short },
+    });
+  }
+  const e = analysis.settings.scaleErrorG[scale] ?? Math.max(1, 0.002 * last.row.massG);
+  const z = defaultRuleLimits.scalesZ ?? 4;
+  // The other scale taken to be as good as this one.
+  const difference = z * Math.hypot(e, e, 0.007 * last.netG);
+  out.push({
+    finding: "second scale",
+    sentence: notice("decisive-second-scale", "info", {
+      animal: animal.animalId,
+      scale,
+      difference,
+      hours: defaultRuleLimits.scalesWithinH,
+    }),
+    evidence: { scale, difference_g: difference },
+  });
+  return out;
+}
+
+/**
+ * Days of daily weighings after which a gain like the contemporaries' is told from
+ * half of it (twice the standard error of a slope over so many days): only then
+ * does full intake without gain say anything.
+ */
+function intakeFinding(animal: AnimalAnalysis, week: ExpectedWeek): DecisiveFinding[] {
+  const gain = week.asTheOthers?.gain.value ?? null;
+  const scatter = week.scatterG;
+  if (gain === null || gain <= 0 || scatter === null) return [];
+  let days = 2;
+  const slopeSe = (n: number) => scatter * Math.sqrt(12 / (n * (n + 1) * (n + 2)));
+  while (days < 21 && 2 * slopeSe(days) > gain / 2) days++;
+  const plan = [...(animal.day?.raised ?? []), ...(animal.day?.within ?? [])].find(
+    (s) => s.kind === "intake below plan",
+  );
+  const unit = plan?.evidence["planned_g"] === undefined ? "kcal" : "g";
+  const number = (key: string) => {
+    const v = plan?.evidence[key];
+    return typeof v === "number" ? v : null;
+  };
+  const planned = number(`planned_${unit}`);
+  const eaten = number(`eaten_${unit}`);
+  const day = addDays(week.lastDay, days);
+  const least = Math.max(0, gain - 2 * slopeSe(days));
+  const p = {
+    animal: animal.animalId,
+    days,
+    day,
+    gain,
+    least,
+    mass: week.level.value! + least * days,
+    planned,
+    eaten,
+    unit,
+    share: planned === null || eaten === null ? null : (100 * eaten) / planned,
+  };
+  const code =
+    planned === null
+      ? "decisive-intake-no-plan"
+      : (p.share ?? 0) >= 95
+        ? "decisive-intake-already"
+        : "decisive-intake";
+  return [
+    {
+      finding: "intake without gain",
+      sentence: notice(code, "info", p),
+      evidence: { days, day, gain_g_per_d: gain, least_gain_g_per_d: least, planned, eaten, unit },
+    },
+  ];
+}

@@ -1,0 +1,131 @@
+import { counted, defaultSize, massUnit } from "./axes.js";
+import {
+  type Chart,
+  type ChartOptions,
+  type ChartRow,
+  makeChart,
+  type VegaLiteSpec,
+} from "./chart.js";
+import { dayNumber } from "./local-time.js";
+import { palette } from "./palette.js";
+
+export interface ExpectedBand {
+  /** Feeding day, YYYY-MM-DD. */
+  readonly day: string;
+  readonly massG: number;
+  readonly lower80G: number;
+  readonly upper80G: number;
+  readonly lower95G: number;
+  readonly upper95G: number;
+}
+
+export interface ExpectedWeekData {
+  readonly name: string;
+  /** Masses up to the day looked at. */
+  readonly weighed: readonly { readonly day: string; readonly massG: number }[];
+  readonly scenarios: readonly {
+    /** "it goes on as in its last days". */
+    readonly name: string;
+    readonly days: readonly ExpectedBand[];
+  }[];
+  /** How the limits were found, for the caption. */
+  readonly method: string;
+}
+
+/**
+ * The weighings of the last weeks and the masses expected in the next days, one
+ * panel for each scenario on the same scales: a line, 80 % limits dark, 95 % pale.
+ */
+export function expectedWeekChart(data: ExpectedWeekData, options: ChartOptions = {}): Chart {
+  const all = [
+    ...data.weighed.map((w) => w.massG),
+    ...data.scenarios.flatMap((s) => s.days.flatMap((d) => [d.lower95G, d.upper95G])),
+  ];
+  const { unit, scale } = massUnit(all);
+  const day = (text: string) => dayNumber(text);
+  const weighed = data.weighed.map((w) => ({
+    at: day(w.day),
+    mass: scale(w.massG),
+    what: "weighed",
+  }));
+  const colours = [palette.blue, palette.green];
+  const x: VegaLiteSpec = {
+    field: "at",
+    type: "temporal",
+    title: "Feeding day",
+    scale: { type: "utc", padding: 8 },
+    axis: { grid: true, labelOverlap: true, format: "%-d %b", tickCount: 4, labelFlush: false },
+  };
+  const y = (field: string): VegaLiteSpec => ({
+    field,
+    type: "quantitative",
+    title: `Mass (${unit})`,
+    scale: { zero: false, nice: true },
+  });
+  const rows: ChartRow[] = [...weighed];
+  const width =
+    Math.floor((options.width ?? defaultSize.width) / Math.max(1, data.scenarios.length)) - 40;
+  // Without a scenario the weighings stand alone.
+  const shown =
+    data.scenarios.length > 0 ? data.scenarios : [{ name: "weighed; nothing expected", days: [] }];
+  const panels = shown.map((s, i): VegaLiteSpec => {
+    const bands = s.days.map((d) => ({
+      at: day(d.day),
+      mass: scale(d.massG),
+      low80: scale(d.lower80G),
+      high80: scale(d.upper80G),
+      low95: scale(d.lower95G),
+      high95: scale(d.upper95G),
+      what: s.name,
+    }));
+    rows.push(...bands);
+    const color = colours[i % colours.length]!;
+    const area = (low: string, high: string, opacity: number) => ({
+      data: { values: bands },
+      mark: { type: "area", color, opacity },
+      encoding: { x, y: y(low), y2: { field: high } },
+    });
+    return {
+      width,
+      height: options.height ?? 220,
+      title: { text: s.name, fontSize: 12, fontWeight: 600, anchor: "start", offset: 6 },
+      layer: [
+        area("low95", "high95", 0.16),
+        area("low80", "high80", 0.28),
+        {
+          data: { values: bands },
+          mark: { type: "line", color, strokeWidth: 2, strokeDash: [6, 3] },
+          encoding: { x, y: y("mass") },
+        },
+        {
+          data: { values: weighed },
+          mark: {
+            type: "line",
+            color: palette.ink,
+            strokeWidth: 1.2,
+            point: { filled: true, size: 22, color: palette.ink },
+          },
+          encoding: { x, y: y("mass") },
+        },
+      ],
+    };
+  });
+  const last = data.scenarios.map((s) => {
+    const end = s.days.at(-1);
+    return end === undefined
+      ? ""
+      : `${s.name}: ${Math.round(end.massG)} g (95 % ${Math.round(end.lower95G)} to ${Math.round(end.upper95G)} g) on ${end.day}`;
+  });
+  return makeChart(
+    { hconcat: panels, spacing: 20, resolve: { scale: { x: "shared", y: "shared" } } },
+    {
+      title: options.title ?? `${data.name}: the next days`,
+      alt: `Weighings of ${data.name} and what is expected. ${last.join("; ")}.`,
+      caption:
+        data.scenarios.length === 0
+          ? `n = ${counted(weighed.length, "weighing")} shown.`
+          : `n = ${counted(weighed.length, "weighing")} shown. Black: weighed. Dashed: expected; dark band 80 %, pale band 95 % for a single weighing. ${data.method}`,
+    },
+    rows,
+  );
+}

@@ -1,0 +1,36 @@
+import { dirname, join, relative, resolve } from "node:path";
+import type { Command } from "commander";
+
+interface HandOverOptions {
+  readonly out: string;
+  readonly sheet?: string;
+  readonly on?: string;
+  readonly withoutPeople: boolean;
+}
+
+/** `gramline hand-over FOLDER`: the page for the change of shift, and the sheet to print. */
+export function handOverCommand(program: Command, home: string): void {
+  program
+    .command("hand-over")
+    .description(
+      "write the hand-over page (the last 24 hours and the next feeds of every animal in care) and the feeding sheet to print",
+    )
+    .argument("<folder>", "folder with study.json and the tables")
+    .option("--out <file>", "the page", join(home, "out", "hand-over.html"))
+    .option("--sheet <file>", "the feeding sheet (default: feeding-sheet.html beside the page)")
+    .option("--on <day>", "last feeding day to look at (default: the last with a weighing)")
+    .option("--without-people", "leave out notes, names and permit numbers", false)
+    .action(async (folder: string, options: HandOverOptions) => {
+      const { writeHandOver } = await import("./write-hand-over.js");
+      const out = resolve(options.out);
+      const sheet = resolve(options.sheet ?? join(dirname(out), "feeding-sheet.html"));
+      const animals = await writeHandOver(folder, {
+        out,
+        sheet,
+        withoutPeople: options.withoutPeople,
+        ...(options.on === undefined ? {} : { onDay: options.on }),
+      });
+      const shown = (file: string) => relative(process.cwd(), file);
+      console.log(`Animals in care: ${animals}. Open ${shown(out)}; print ${shown(sheet)}`);
+    });
+}

@@ -1,0 +1,82 @@
+import type { Result } from "../../core/result.js";
+import type { MilestoneDescription } from "../../seasons/describe-milestone.js";
+import type { MilestoneOverview } from "../../seasons/describe-milestones.js";
+import { say } from "../say.js";
+import { type Table, table } from "../section.js";
+
+/** The milestones of one season's animals. */
+export interface SeasonMilestones {
+  readonly season: string;
+  readonly overview: Result<"describe-milestones", MilestoneOverview>;
+}
+
+/** Milestones season by season: n, what became of the animals, quarter, half and three quarters. */
+export function milestoneSeasonsTable(
+  species: string,
+  seasons: readonly SeasonMilestones[],
+): Table {
+  return table(
+    "milestones-by-season",
+    say("report-milestones-by-season", { species }),
+    [
+      { title: "Milestone" },
+      { title: "Season" },
+      { title: "Counted in" },
+      { title: "n", align: "number" },
+      { title: "Seen", align: "number" },
+      { title: "Still in care without it", align: "number" },
+      { title: "Died before", align: "number" },
+      { title: "Left before", align: "number" },
+      { title: "A quarter", unit: "d", align: "number", digits: 3 },
+      { title: "Half", unit: "d", align: "number", digits: 3 },
+      { title: "Three quarters", unit: "d", align: "number", digits: 3 },
+    ],
+    byMilestone(seasons).map(({ season, milestone: m }) => [
+      m.milestone,
+      season,
+      m.scale === "age" ? "days of age" : "days since admission",
+      m.n,
+      m.seen,
+      m.stillInCare,
+      m.died,
+      m.left,
+      ...[0.25, 0.5, 0.75].map((share) => dayReached(m, share)),
+    ]),
+    say("report-milestones-none", { species }),
+  );
+}
+
+/** All milestones of all seasons, the same milestone of each season together, earliest first. */
+export function byMilestone(
+  seasons: readonly SeasonMilestones[],
+): { readonly season: string; readonly milestone: MilestoneDescription }[] {
+  const all = seasons.flatMap(({ season, overview }) =>
+    overview.value.milestones.map((milestone) => ({ season, milestone })),
+  );
+  const first = new Map<string, number>();
+  for (const { milestone: m } of all) {
+    const day = dayReached(m, 0.5) ?? Number.POSITIVE_INFINITY;
+    first.set(m.milestone, Math.min(day, first.get(m.milestone) ?? Number.POSITIVE_INFINITY));
+  }
+  const place = (m: MilestoneDescription) => first.get(m.milestone)!;
+  return all.sort((a, b) => {
+    const [x, y] = [place(a.milestone), place(b.milestone)];
+    if (x !== y) return x < y ? -1 : 1;
+    if (a.milestone.milestone !== b.milestone.milestone)
+      return a.milestone.milestone < b.milestone.milestone ? -1 : 1;
+    return a.season < b.season ? -1 : 1;
+  });
+}
+
+/**
+ * The day by which a share of the animals had reached it, in the middle of the
+ * stretch that the looks leave open; null where so many were never seen to.
+ */
+export function dayReached(milestone: MilestoneDescription, share: number): number | null {
+  let reached = 0;
+  for (const step of milestone.turnbull.steps) {
+    reached += step.mass;
+    if (reached >= share - 1e-9) return step.to === null ? null : (step.from + step.to) / 2;
+  }
+  return null;
+}

@@ -1,0 +1,103 @@
+import { ownChange } from "../../src/analysis/own-change.js";
+import { defaultCalibration } from "../../src/flags/default-calibration.js";
+import { thresholdsFor } from "../../src/flags/false-flag-budget.js";
+import { watchGroup } from "../../src/flags/watch-group.js";
+import { designs, seededRandom, simulateCohort } from "./simulated-cohorts.js";
+
+/**
+ * How often the 90 % interval of the day since which an animal gains more slowly
+ * holds the true day: by the group's scan on the day on which its flag is first
+ * raised and 7, 14 and 20 days after the change, and by the bend in the animal's
+ * own weighings. The gain of one animal falls by half on a day drawn evenly from 10
+ * to 34 after its arrival ("anywhere") or on day 21. Seeds 20261, 20262 and 20264 were
+ * written down before the first run.
+ */
+export interface ChangeDayCoverage {
+  readonly world: string;
+  readonly animals: number;
+  readonly when: string;
+  readonly looked: number;
+  readonly held: number;
+  readonly meanWidthD: number;
+}
+
+export function groupCoverage(
+  world: string,
+  animals: number,
+  groups: number,
+  from: "day 21" | "anywhere",
+): readonly ChangeDayCoverage[] {
+  const threshold = thresholdsFor(defaultCalibration, 2, animals)[0]!;
+  const found = new Map<string, { n: number; held: number; width: number }>();
+  for (let i = 0; i < groups; i++) {
+    const random = seededRandom(from === "day 21" ? 20261 : 20264).split(i);
+    const fromDay = from === "day 21" ? 21 : 10 + random.split(1).below(25);
+    const cohort = simulateCohort(
+      { animals, days: fromDay + 21, ...designs[world]!, affected: { animal: 0, fromDay } },
+      random,
+    );
+    const truth = cohort.changeDay!;
+    const own = cohort.animals[0]!;
+    let raised = false;
+    watchGroup(
+      cohort.animals,
+      truth + 20,
+      {},
+      (seen) => {
+        if (seen.animal !== 0 || seen.change === null || seen.day <= truth) return;
+        const earliest = own.day[seen.change.earliest]!;
+        const latest = own.day[seen.change.latest]!;
+        const note = (when: string) => {
+          const entry = found.get(when) ?? { n: 0, held: 0, width: 0 };
+          entry.n++;
+          if (earliest <= truth && truth <= latest) entry.held++;
+          entry.width += latest - earliest;
+          found.set(when, entry);
+        };
+        const after = seen.day - truth;
+        if (after === 7 || after === 14 || after === 20) note(`${after} days after`);
+        if (!raised && seen.statistics[0]! >= threshold) {
+          raised = true;
+          note("flag first raised");
+        }
+      },
+      truth,
+    );
+  }
+  return [...found].map(([when, { n, held, width }]) => ({
+    world: `${world}, ${from}`,
+    animals,
+    when,
+    looked: n,
+    held: held / n,
+    meanWidthD: width / n,
+  }));
+}
+
+export function ownCoverage(world: string, after: number, series: number): ChangeDayCoverage {
+  let looked = 0;
+  let held = 0;
+  let width = 0;
+  for (let i = 0; i < series; i++) {
+    const cohort = simulateCohort(
+      { animals: 1, days: 14 + after, ...designs[world]!, affected: { animal: 0, fromDay: 14 } },
+      seededRandom(20262).split(i),
+    );
+    const a = cohort.animals[0]!;
+    const errors = Float64Array.from(a.knownVariance, (v) => Math.sqrt(v + 0.007 ** 2));
+    const change = ownChange(a.time, a.logMass, errors);
+    if (change === null) continue;
+    looked++;
+    const [earliest, latest] = [a.day[change.earliest]!, a.day[change.latest]!];
+    if (earliest <= cohort.changeDay! && cohort.changeDay! <= latest) held++;
+    width += latest - earliest;
+  }
+  return {
+    world: `${world}, own weighings`,
+    animals: 1,
+    when: `${after} days after`,
+    looked,
+    held: held / looked,
+    meanWidthD: width / looked,
+  };
+}

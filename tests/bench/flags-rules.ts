@@ -1,0 +1,135 @@
+import { writeFileSync } from "node:fs";
+import { cpus } from "node:os";
+import { fileURLToPath } from "node:url";
+import { seededRandom } from "../../src/core/random.js";
+import { replayFlags } from "../../src/flags/replay-flags.js";
+import {
+  type AnimalCount,
+  countOpeningsByRule,
+  ratePer100Weeks,
+} from "./count-openings-by-rule.js";
+import { healthyFacility, type Pages } from "./healthy-facility.js";
+import {
+  daysToDetection,
+  onsetDays,
+  summariseDelays,
+  type TroubleName,
+  troubles,
+} from "./underfed-from-a-day.js";
+
+/**
+ * How often every rule names a healthy animal: invented nurseries in which nobody is
+ * ill, replayed day by day at the default limits and a budget of 2; and how soon
+ * they find an animal that from a given day on eats less, refuses, or is not fed.
+ * Writes the results and `src/flags/measured-rule-rates.ts`, which the page quotes.
+ * The rules were worked on with the seeds 41_101 and 41_102; the seeds below stood
+ * here before the first run and are used for nothing else.
+ *
+ *   npm run bench flags-rules
+ */
+const SEEDS = [61_301, 61_302, 61_303, 61_304, 61_305];
+const PAGES: readonly Pages[] = ["full", "demo", "tired"];
+const began = Date.now();
+const sums = ["list", "weighings", "danger", "practice"] as const;
+const found = Object.fromEntries(
+  Object.keys(troubles).map((name) => [name, [] as { readonly days: number | null }[]]),
+);
+
+const worlds = PAGES.map((pages) => {
+  const counts: AnimalCount[] = SEEDS.flatMap((seed) => {
+    const study = healthyFacility(seed, pages);
+    const replay = replayFlags(study, { falseFlagsPer100AnimalWeeks: 2 });
+    if (pages === "full") {
+      const onset = onsetDays(study, replay, seededRandom(seed).split(77));
+      for (const name of Object.keys(troubles) as TroubleName[])
+        found[name]!.push(...daysToDetection(study, onset, name));
+    }
+    console.log(pages, seed, `${Math.round((Date.now() - began) / 1000)} s`);
+    return countOpeningsByRule(study, replay);
+  });
+  const names = [...new Set(counts.flatMap((c) => Object.keys(c.openings)))];
+  const rules = names.filter((n) => !n.includes(",")).sort();
+  const places = [...new Set(counts.flatMap((c) => Object.keys(c.weeksOf)))].sort();
+  const settled = sums.map((name) => [name, ratePer100Weeks(afterArrival(counts), name)]);
+  return {
+    pages,
+    animals: counts.length,
+    all: Object.fromEntries(rules.map((n) => [n, ratePer100Weeks(counts, n)])),
+    afterArrival: Object.fromEntries(settled),
+    byPlace: Object.fromEntries(
+      places.map((place) => [
+        place,
+        Object.fromEntries(rules.map((n) => [n, ratePer100Weeks(counts, n, place).per100Weeks])),
+      ]),
+    ),
+  };
+});
+
+/** The same counts without the days of the arrival phase, whose exam finds the newly arrived cold. */
+function afterArrival(counts: readonly AnimalCount[]): AnimalCount[] {
+  const place = "phase arrival";
+  return counts.map((c) => ({
+    ...c,
+    weeks: c.weeks - (c.weeksOf[place] ?? 0),
+    openings: Object.fromEntries(
+      Object.entries(c.openings).map(([name, n]) => [
+        name,
+        n - (c.openings[`${name}, ${place}`] ?? 0),
+      ]),
+    ),
+  }));
+}
+
+const delays = Object.fromEntries(
+  Object.entries(found).map(([name, days]) => [name, summariseDelays(days)]),
+);
+const result = {
+  bench: "flags-rules",
+  date: new Date().toISOString().slice(0, 10),
+  machine: `${cpus()[0]?.model ?? "unknown"}, ${cpus().length} cores, Node ${process.version}`,
+  seeds: SEEDS,
+  seconds: Math.round((Date.now() - began) / 1000),
+  unit: "openings per 100 healthy animal-weeks, with 95 % Monte Carlo limits (animals as clusters)",
+  worlds,
+  daysToDetection: delays,
+};
+writeFileSync(
+  fileURLToPath(new URL("./results/flags-rules.json", import.meta.url)),
+  `${JSON.stringify(result, null, 2)}\n`,
+);
+
+const rounded = (r: { readonly per100Weeks: number; readonly limits: readonly number[] }) => ({
+  per100Weeks: Number(r.per100Weeks.toFixed(2)),
+  low: Number(r.limits[0]!.toFixed(2)),
+  high: Number(r.limits[1]!.toFixed(2)),
+});
+const none = { per100Weeks: 0, limits: [0, 0] };
+const shipped = {
+  kind: "measured-rule-rates",
+  seeds: SEEDS,
+  worlds: worlds.map((w) => ({
+    pages: w.pages,
+    animals: w.animals,
+    animalWeeks: w.all["list"]!.animalWeeks,
+    ...Object.fromEntries(sums.map((name) => [name, rounded(w.all[name] ?? none)])),
+    afterArrival: Object.fromEntries(
+      sums.map((name) => [name, rounded(w.afterArrival[name] ?? none)]),
+    ),
+  })),
+};
+writeFileSync(
+  fileURLToPath(new URL("../../src/flags/measured-rule-rates.ts", import.meta.url)),
+  `import type { MeasuredRuleRates } from "./rule-rates.js";
+
+/**
+ * How often healthy animals were named, written by the bench \`flags-rules\` and not
+ * by hand: invented nurseries replayed day by day at the default limits.
+ */
+export const measuredRuleRates: MeasuredRuleRates = ${JSON.stringify(shipped, null, 2)};
+`,
+);
+for (const w of worlds) {
+  console.log(w.pages, w.animals, "animals");
+  console.table(w.all);
+}
+console.table(delays);
