@@ -14,6 +14,8 @@ export interface Episode {
   readonly openedOn: CivilDate;
   /** Null while it is open. */
   readonly closedOn: CivilDate | null;
+  /** True where it was still open when the animal's record ended (left care, or died). */
+  readonly endedWithRecord?: true;
   /** What opened it: weighings against the budget, or a rule that stands outside. */
   readonly openedBy: "statistical" | "rule";
   readonly signals: readonly EpisodeSignal[];
@@ -120,6 +122,18 @@ export function nextEpisode(
     current = { ...current, acknowledged: { ...taken, strengths } };
   }
   return { current, past, statistical, quietDays };
+}
+
+/**
+ * Closes what is still open of an animal that is no longer in care, on the first
+ * day without it: nobody can look at it again, and the list says why it closed.
+ *
+ * @example closeWithRecord(memory, "2031-06-01").current // null
+ */
+export function closeWithRecord(memory: EpisodeMemory, day: CivilDate): EpisodeMemory {
+  if (memory.current === null) return memory;
+  const ended: Episode = { ...memory.current, closedOn: day, endedWithRecord: true };
+  return { ...noEpisodes, past: [...memory.past, ended] };
 }
 
 function worsened(

@@ -13,6 +13,7 @@ import { countAnimals, type FlagCounts } from "./count-animals.js";
 import { defaultCalibration } from "./default-calibration.js";
 import {
   type Acknowledgement,
+  closeWithRecord,
   type Episode,
   type EpisodeMemory,
   nextEpisode,
@@ -136,6 +137,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
 
   // 2. Day by day: signals, episodes, shared causes.
   const memory = new Map<string, EpisodeMemory>();
+  const byId = new Map(study.animals.map((a) => [a.animal.animalId, a]));
   const days: FlagDay[] = [];
   const written = whatIsWritten([...prepared.values()], study.settings, limits);
   const converted = conversionRecord();
@@ -187,6 +189,12 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
       animals.push(assembleDay(series, day, phase, outcomes, after.current, expected));
       if (after.current !== null) open.push(after.current);
       if (after.past.length > before.past.length) closed.push(after.past.at(-1)!);
+    }
+    for (const [id, before] of memory) {
+      if (before.current === null || !hasEndedBefore(byId.get(id)!, day)) continue;
+      const after = closeWithRecord(before, day);
+      memory.set(id, after);
+      closed.push(after.past.at(-1)!);
     }
     if (!shown) continue;
     const surprises = [...today.values()].map((w) => ({
@@ -255,6 +263,11 @@ function expectationOf(found: Found | undefined): FoundExpectation | null {
   const { surprise } = seen;
   const weighed = { logMass: expected.logMass + surprise * expected.sd, surprise };
   return { expected, state, lastDay: dayOfIndex(seen.index - 1), weighed };
+}
+
+function hasEndedBefore(series: AnimalSeries, day: CivilDate): boolean {
+  const end = recordEnd(series);
+  return end !== null && end < day;
 }
 
 function notEndedBefore(series: AnimalSeries, day: CivilDate): boolean {

@@ -2,7 +2,12 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { notice } from "../../src/core/notice.js";
 import { countOpenings, nextEpisodeState } from "../../src/flags/episode-rule.js";
-import { type EpisodeMemory, nextEpisode, noEpisodes } from "../../src/flags/episodes.js";
+import {
+  closeWithRecord,
+  type EpisodeMemory,
+  nextEpisode,
+  noEpisodes,
+} from "../../src/flags/episodes.js";
 import type { Signal, SignalKind } from "../../src/flags/flag.js";
 import { addDays } from "../../src/units/calendar.js";
 
@@ -121,5 +126,13 @@ describe("episodes of one animal", () => {
   it("open for a danger without any weighing, and never depend on the budget", () => {
     const { current } = run([[signal("temperature", 1.1, "danger")]])[0]!;
     expect(current!.openedBy).toBe("rule");
+  });
+
+  it("closes what is open when the record ends, says so, and begins anew after it", () => {
+    const open = nextEpisode(noEpisodes, "P07", "2031-05-03", [signal("level", 1.2)], 1.2, []);
+    const ended = closeWithRecord(open, "2031-05-05");
+    expect(ended.current).toBeNull();
+    expect(ended.past).toMatchObject([{ closedOn: "2031-05-05", endedWithRecord: true }]);
+    expect(closeWithRecord(noEpisodes, "2031-05-05")).toBe(noEpisodes);
   });
 });

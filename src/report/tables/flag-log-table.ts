@@ -114,6 +114,7 @@ export function ofLatestSeason(analysis: StudyAnalysis): (animal: AnimalAnalysis
 }
 
 function closing(episode: Episode, animal: AnimalAnalysis): string {
+  if (episode.endedWithRecord === true) return `${episode.closedOn}, ${say("report-flag-left")}`;
   if (episode.closedOn !== null) return episode.closedOn;
   return animal.inCare ? "open" : say("report-flag-left");
 }
