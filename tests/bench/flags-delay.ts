@@ -195,7 +195,7 @@ const chart = makeChart(
         x: {
           field: "asked",
           type: "quantitative",
-          scale: { type: "log" },
+          scale: { type: "log", domain: [0.45, 11], nice: false },
           axis: { values: budgets },
           title: "False flags per 100 healthy animal-weeks",
         },

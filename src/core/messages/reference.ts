@@ -7,7 +7,7 @@ export const referenceMessages = {
   "contemporaries-matched-by-mass": (p) =>
     `The age of ${p.text("animal")} is unknown or was estimated from mass: contemporaries are chosen by mass, and weight-for-age is not computed.`,
   "contemporaries-survivors": (p) =>
-    `Of ${p.text("n")} contemporaries some come from earlier seasons; ${p.text("died")} animals died before reaching this age and are missing, so the comparison is with survivors.`,
+    `Of ${p.text("n")} contemporaries some come from earlier seasons; ${p.text("died")} that died before reaching this age ${p.raw("died") === 1 ? "is" : "are"} missing, so the comparison is with survivors.`,
   "z-no-recent-weighing": (p) =>
     `${p.text("animal")} is not judged: it has no recent weighing in its usual record.`,
   "z-age-circular": (p) =>
