@@ -92,14 +92,10 @@ export function findFlags(
     diagnostics: {},
     notices: [
       notice("flags-no-diagnosis", "caution"),
-      notice(
-        "flags-budget",
-        "info",
-        budgetNotice(
-          budget,
-          replay.thresholds.at(-1)?.animals ?? 11,
-          options.calibration ?? defaultCalibration,
-        ),
+      budgetNotice(
+        budget,
+        replay.thresholds.at(-1)?.animals ?? 11,
+        options.calibration ?? defaultCalibration,
       ),
       ...outsideBudgetNotices(rules),
       ...(used === 0 ? [notice("flags-nobody-in-care", "caution", { day: onDay })] : []),
@@ -130,13 +126,14 @@ function budgetNotice(budget: number, animals: number, calibration: FlagCalibrat
   const near = calibration.realised
     ?.slice()
     .sort((a, b) => away(a)[0] - away(b)[0] || away(a)[1] - away(b)[1])[0];
-  return {
+  if (near === undefined) return notice("flags-budget-unmeasured", "info", { budget });
+  return notice("flags-budget", "info", {
     budget,
-    nearest: near?.per100Weeks ?? null,
-    animals: near?.animals ?? null,
-    lowest: near?.mean[0] ?? null,
-    highest: near?.mean[1] ?? null,
-    low: near?.low ?? null,
-    high: near?.high ?? null,
-  };
+    nearest: near.per100Weeks,
+    animals: near.animals,
+    lowest: near.mean[0],
+    highest: near.mean[1],
+    low: near.low,
+    high: near.high,
+  });
 }

@@ -13,14 +13,14 @@ export const measuredRuleRates: MeasuredRuleRates = {
       animals: 230,
       animalWeeks: 4173,
       list: {
-        per100Weeks: 3.95,
-        low: 3.52,
-        high: 4.39,
+        per100Weeks: 3.91,
+        low: 3.48,
+        high: 4.34,
       },
       weighings: {
-        per100Weeks: 0.81,
-        low: 0.45,
-        high: 1.18,
+        per100Weeks: 0.74,
+        low: 0.4,
+        high: 1.08,
       },
       danger: {
         per100Weeks: 2.88,
@@ -34,14 +34,14 @@ export const measuredRuleRates: MeasuredRuleRates = {
       },
       afterArrival: {
         list: {
-          per100Weeks: 1.21,
-          low: 0.9,
-          high: 1.53,
+          per100Weeks: 1.16,
+          low: 0.85,
+          high: 1.48,
         },
         weighings: {
-          per100Weeks: 0.84,
-          low: 0.47,
-          high: 1.22,
+          per100Weeks: 0.77,
+          low: 0.41,
+          high: 1.12,
         },
         danger: {
           per100Weeks: 0.1,
@@ -60,14 +60,14 @@ export const measuredRuleRates: MeasuredRuleRates = {
       animals: 230,
       animalWeeks: 4173,
       list: {
-        per100Weeks: 5.61,
-        low: 4.96,
-        high: 6.26,
+        per100Weeks: 5.56,
+        low: 4.91,
+        high: 6.21,
       },
       weighings: {
-        per100Weeks: 0.81,
-        low: 0.45,
-        high: 1.18,
+        per100Weeks: 0.74,
+        low: 0.4,
+        high: 1.08,
       },
       danger: {
         per100Weeks: 4.6,
@@ -81,14 +81,14 @@ export const measuredRuleRates: MeasuredRuleRates = {
       },
       afterArrival: {
         list: {
-          per100Weeks: 2.85,
-          low: 2.28,
-          high: 3.42,
+          per100Weeks: 2.8,
+          low: 2.23,
+          high: 3.37,
         },
         weighings: {
-          per100Weeks: 0.84,
-          low: 0.47,
-          high: 1.22,
+          per100Weeks: 0.77,
+          low: 0.41,
+          high: 1.12,
         },
         danger: {
           per100Weeks: 1.81,
@@ -107,14 +107,14 @@ export const measuredRuleRates: MeasuredRuleRates = {
       animals: 230,
       animalWeeks: 4173,
       list: {
-        per100Weeks: 10.26,
-        low: 9.44,
-        high: 11.07,
+        per100Weeks: 10.21,
+        low: 9.39,
+        high: 11.02,
       },
       weighings: {
-        per100Weeks: 0.98,
-        low: 0.59,
-        high: 1.37,
+        per100Weeks: 0.91,
+        low: 0.54,
+        high: 1.28,
       },
       danger: {
         per100Weeks: 7.21,
@@ -128,14 +128,14 @@ export const measuredRuleRates: MeasuredRuleRates = {
       },
       afterArrival: {
         list: {
-          per100Weeks: 7.48,
-          low: 6.68,
-          high: 8.28,
+          per100Weeks: 7.43,
+          low: 6.63,
+          high: 8.23,
         },
         weighings: {
-          per100Weeks: 1.02,
-          low: 0.61,
-          high: 1.42,
+          per100Weeks: 0.94,
+          low: 0.56,
+          high: 1.32,
         },
         danger: {
           per100Weeks: 4.51,

@@ -91,6 +91,12 @@ export {
   residualEfficiency,
 } from "./residual-efficiency.js";
 export type { LateFeed, PlanComparison, ShortDay } from "./rhythm-against-plan.js";
+export {
+  type SerialEvidence,
+  type SerialEvidenceOptions,
+  serialEvidence,
+} from "./serial-evidence.js";
+export type { ErrorsBetweenDays } from "./serial-slope.js";
 export { seriesUpTo } from "./series-up-to.js";
 export {
   type TestWeighing,

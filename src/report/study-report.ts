@@ -149,6 +149,7 @@ function flagsSection(value: StudyAnalysis): Section {
   const { episodes } = value.flags.value;
   return section("Flags and what was done", [
     flagsTable(value),
+    { kind: "notices", notices: value.flags.notices },
     treatmentsTable(value, flagged),
     flagSeasonsTable(value),
     text(say("report-flag-all-seasons", { episodes: episodes.length })),

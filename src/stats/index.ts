@@ -46,6 +46,11 @@ export {
 export type { Tail } from "./distributions/tail.js";
 export { uniformCumulative, uniformDensity, uniformQuantile } from "./distributions/uniform.js";
 export { weibullCumulative, weibullDensity, weibullQuantile } from "./distributions/weibull.js";
+export {
+  type ErrorCorrectedData,
+  type ErrorCorrectedRegression,
+  errorCorrectedRegression,
+} from "./error-corrected-regression.js";
 export { type FiellerInterval, fiellerInterval } from "./fieller-interval.js";
 export { findRoot } from "./find-root.js";
 export { gaussHermite } from "./gauss-hermite.js";
@@ -100,6 +105,7 @@ export { fitLinearModel, type LinearModel } from "./linear-model.js";
 export { linearModelInfluence } from "./linear-model-influence.js";
 export { type Matrix, makeMatrix, matrixFromRows, matrixRows } from "./matrix.js";
 export { median } from "./median.js";
+export { mixedTHalfWidth } from "./mixed-t-half-width.js";
 export { buildModelDesign, type Term, type Variable } from "./model-design.js";
 export {
   fitNonlinearMixed,
@@ -152,6 +158,7 @@ export {
 export { ewmaChart, ewmaRunLength } from "./sequential/ewma.js";
 export { clippedNormalIncrement, normalIncrement } from "./sequential/increment-law.js";
 export { neighbourCorrelations, whitenRows } from "./serial-correlation.js";
+export { type SerialLine, serialGrid, serialLikelihood, serialLine } from "./serial-line.js";
 export { type CubicCurve, curveAt } from "./smoothing/cubic-curve.js";
 export { monotoneInterpolation, naturalSpline } from "./smoothing/interpolate.js";
 export { localRegression } from "./smoothing/local-regression.js";

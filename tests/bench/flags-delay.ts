@@ -240,6 +240,6 @@ const chart = makeChart(
   },
 );
 writeFileSync(
-  fileURLToPath(new URL("./results/flags-delay.svg", import.meta.url)),
+  fileURLToPath(new URL("../../notebooks/pictures/days-to-the-flag.svg", import.meta.url)),
   `${renderSvg(chart.spec)}\n`,
 );

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { seededRandom } from "../../src/core/random.js";
 import { dailyGains } from "../../src/rates/daily-gains.js";
 import { gainAdjustedMass } from "../../src/rates/gain-adjusted-mass.js";
 import { gainBetween } from "../../src/rates/gain-between.js";
@@ -61,6 +62,21 @@ describe("gain over a window", () => {
     expect(g.n).toBe(15);
   });
 
+  it("gives the textbook interval of independent errors where a level is asked for", () => {
+    // R: confint(lm(weight ~ height, women)): 3.253112 to 3.646888.
+    const weights = [115, 117, 120, 123, 126, 129, 132, 135, 139, 142, 146, 150, 154, 159, 164];
+    const rows = weights.map((w, i) => row(i, w));
+    const g = gainOverWindow(rows, { days: 20, errors: "independent", level: 0.95 });
+    expect(g.gain.interval!.lower!).toBeCloseTo(3.253112, 6);
+    expect(g.gain.interval!.upper!).toBeCloseTo(3.646888, 6);
+    // These residuals make a bow, neighbours alike: the allowance for it is wider.
+    const serial = gainOverWindow(rows, { days: 20, errors: "serial" });
+    expect(serial.gain.value).toBeCloseTo(3.45, 10);
+    expect(serial.gain.se!).toBeGreaterThan(1.5 * g.gain.se!);
+    expect(serial.gain.interval!.lower!).toBeLessThan(3.2);
+    expect(gainOverWindow(rows, { days: 20 }).gain.interval).toBeUndefined();
+  });
+
   it("equals the gain between them when two weighings lie in the window", () => {
     const rows = [row(0, 2000), row(6, 2200)];
     const window = gainOverWindow(rows, { days: 7, minimumWeighings: 2 });
@@ -114,6 +130,47 @@ describe("daily gains", () => {
     expect(whole[0]!.sinceLast).toBeNull();
     expect(whole[8]!.sinceLast!.gain.value).toBeCloseTo(20, 9);
     expect(whole[8]!.overWindow.gain.value).toBeCloseTo(20, 9);
+  });
+
+  it("gives intervals that hold in nine of ten weeks and more of gut fill that lasts", () => {
+    // Gut fill with correlation 0.5 about a gain of 30 g/d; 60 days each of 40 animals, one
+    // window of seven weighings every tenth day from day 30 on, with what was known by then.
+    const random = seededRandom(20260704);
+    let held = 0;
+    let alone = 0;
+    let all = 0;
+    for (let animal = 0; animal < 40; animal++) {
+      let gut = random.normal();
+      const masses = Array.from({ length: 60 }, (_, d) => {
+        gut = 0.5 * gut + Math.sqrt(0.75) * random.normal();
+        return 2000 + 30 * d + 25 * gut;
+      });
+      const series = inventedSeries({ id: "A", birth: "2031-01-01", masses });
+      const serial = dailyGains(series);
+      const independent = dailyGains(series, { errors: "independent", level: 0.95 });
+      const holds = (g: (typeof serial)[number]) => {
+        const { lower, upper } = g.overWindow.gain.interval!;
+        return lower! <= 30 && 30 <= upper!;
+      };
+      for (let d = 30; d < 60; d += 10) {
+        all++;
+        if (holds(serial[d]!)) held++;
+        if (holds(independent[d]!)) alone++;
+      }
+    }
+    // 120 windows: one standard error is 2 %.
+    expect(held / all).toBeGreaterThan(0.9);
+    expect(alone / all).toBeLessThan(0.9);
+  });
+
+  it("moves nothing when the future changes", () => {
+    const random = seededRandom(20260705);
+    const masses = Array.from({ length: 45 }, (_, d) => 2000 + 30 * d + 25 * random.normal());
+    const later = masses.map((m, d) => (d > 30 ? m + 200 * random.normal() : m));
+    const [a, b] = [masses, later].map((m) =>
+      dailyGains(inventedSeries({ id: "A", birth: "2031-01-01", masses: m })),
+    );
+    expect(b!.slice(0, 31)).toEqual(a!.slice(0, 31));
   });
 });
 

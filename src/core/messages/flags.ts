@@ -28,6 +28,8 @@ export const flagMessages = {
     `${p.text("animal")} is in its fast, where loss is expected: loss from the peak is not judged.`,
   "flags-budget": (p) =>
     `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false. In simulated healthy groups of ${p.number("animals")}, with ${p.number("nearest", 2)} asked for, ${p.number("lowest", 2)} to ${p.number("highest", 2)} came, by how the animals were weighed; single groups had ${p.number("low", 2)} to ${p.number("high", 2)} (10th to 90th centile). Danger and practice rules are not counted in it.`,
+  "flags-budget-unmeasured": (p) =>
+    `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false; what these thresholds give on fresh groups was not measured. Danger and practice rules are not counted in it.`,
   "flags-outside-budget": (p) =>
     `In a simulation of ${p.text("animals")} healthy young in seasons of about a dozen, rules of common practice named one ${p.number("practice", 2)} times in 100 weeks (${p.number("practiceLow", 2)} to ${p.number("practiceHigh", 2)}), danger rules ${p.number("danger", 2)} times once the arrival phase was over, and the whole list, weighings and newcomers found cold included, ${p.number("list", 2)} times (${p.number("listLow", 2)} to ${p.number("listHigh", 2)}; weighings set at 2). That was with everything written down; where feeds and refusals were left unwritten, practice named ${p.number("tiredPractice", 2)} and the list ${p.number("tiredList", 2)}.`,
   "flags-outside-budget-other-limits": (p) =>

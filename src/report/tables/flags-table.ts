@@ -30,7 +30,7 @@ export function flagsTable(analysis: StudyAnalysis): Table {
   });
   return table(
     "flags",
-    `${onDay}: ${counts.flagged} flagged, ${counts.notJudged} not judged, ${counts.notFlagged} not flagged. Not flagged does not mean healthy.`,
+    `${onDay}: ${counts.flagged} flagged${flaggedBy(counts)}, ${counts.notJudged} not judged, ${counts.notFlagged} not flagged. Not flagged does not mean healthy.`,
     [
       { title: "Animal" },
       { title: "Status" },
@@ -41,4 +41,10 @@ export function flagsTable(analysis: StudyAnalysis): Table {
     rows,
     "No animal was in care that day.",
   );
+}
+
+/** What named the flagged ones: only weighings stand under the number of false flags that was chosen. */
+function flaggedBy(counts: StudyAnalysis["flags"]["value"]["counts"]): string {
+  if (counts.flagged === 0) return "";
+  return ` (by weighings ${counts.byWeighings}, by a danger rule ${counts.byDanger}, by common practice alone ${counts.byPracticeOnly})`;
 }
