@@ -9,9 +9,11 @@ import { gainBetween } from "../rates/gain-between.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import { meanIntake } from "../rates/mean-intake.js";
 import { phasesOf } from "../rates/phases-of.js";
+import { type SerialStretch, sumStretches } from "../rates/serial-evidence.js";
 import { inCareOn } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
+import { dayMs } from "../units/day-ms.js";
 import { curvePoints } from "./curve-points.js";
 import { curveTrace } from "./curve-trace.js";
 import type { AnimalAnalysis } from "./study-analysis.js";
@@ -22,6 +24,8 @@ export interface AnimalOptions {
   readonly conversionDays: number;
   readonly curves: readonly CurveName[];
   readonly energy: EnergyChoice;
+  /** Stretches of weighings of the species, this animal's own included. */
+  readonly stretches: readonly SerialStretch[];
 }
 
 /**
@@ -39,6 +43,11 @@ export function analyseAnimal(
   const phases = phasesOf(series, { settings, intake: intake.value }).value.phases;
   const first = series.daily[0] ?? null;
   const last = series.daily.at(-1) ?? null;
+  // How much weighings of neighbouring days err alike, told by the species' weighings before the window.
+  const knownBefore = (days: number) => {
+    const from = (last?.at ?? 0) - days * dayMs;
+    return sumStretches(options.stretches.filter((s) => s.to <= from));
+  };
   const points = curvePoints(series, phases);
   const fits = options.curves.map((curve) =>
     fitCurve({ ages: points.ages, masses: points.masses }, { curve }),
@@ -57,13 +66,21 @@ export function analyseAnimal(
     smoothedMass: smoothedMassAt(series, last?.at ?? 0),
     gain: {
       daily: dailyGains(series, { days: options.gainDays }),
-      recent: gainOverWindow(series.daily, { days: options.gainDays }),
+      recent: gainOverWindow(series.daily, {
+        days: options.gainDays,
+        errors: "serial",
+        evidence: knownBefore(options.gainDays),
+      }),
       overall:
         first !== null && last !== null && last.at > first.at ? gainBetween(first, last) : null,
     },
     intake,
     recentIntake: meanIntake(intake.value),
-    conversion: feedConversion(series, { days: options.conversionDays, energy }),
+    conversion: feedConversion(series, {
+      days: options.conversionDays,
+      energy,
+      evidence: knownBefore(options.conversionDays),
+    }),
     curves: fits.map((fit) => ({
       fit,
       trace: curveTrace(fit),

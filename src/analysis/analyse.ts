@@ -7,10 +7,11 @@ import type { CurveName } from "../growth/curve-catalogue.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
 import { intakeByDay } from "../rates/intake-by-day.js";
 import { phaseAt } from "../rates/phases-of.js";
+import { type SerialStretch, serialStretches } from "../rates/serial-evidence.js";
 import type { Study } from "../records/study.js";
 import { contemporaries } from "../reference/contemporaries.js";
 import { gainZ, weightForAgeZ } from "../reference/z-scores.js";
-import type { CivilDate, StudySeries } from "../series/animal-series.js";
+import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { buildSeries } from "../series/build-series.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
 import { analyseAnimal } from "./analyse-animal.js";
@@ -86,6 +87,7 @@ export async function analyse(
     acknowledgements: cut.acknowledgements ?? [],
   });
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
+  const stretches = stretchesBySpecies(series.animals);
   const alone = [];
   for (const [i, each] of series.animals.entries()) {
     stopIfCancelled(options.signal);
@@ -95,7 +97,7 @@ export async function analyse(
         settings,
         intakes.get(each.animal.animalId)!,
         byAnimal.get(each.animal.animalId) ?? null,
-        resolved,
+        { ...resolved, stretches: stretches.get(each.animal.species)! },
       ),
     );
     options.onProgress?.({
@@ -212,4 +214,15 @@ function whatIsMissing(study: Study): Notice[] {
     ...(tables.observations.length === 0 ? [notice("analysis-no-observations", "info")] : []),
     ...(tables.scaleChecks.length === 0 ? [notice("analysis-no-scale-checks", "info")] : []),
   ];
+}
+
+/** What the weighings of each species say about how much neighbouring days err alike. */
+function stretchesBySpecies(animals: readonly AnimalSeries[]) {
+  const out = new Map<string, SerialStretch[]>();
+  for (const { animal, daily } of animals) {
+    const known = out.get(animal.species) ?? [];
+    known.push(...serialStretches(daily));
+    out.set(animal.species, known);
+  }
+  return out;
 }

@@ -250,7 +250,7 @@ export function animalCourseChart(data: AnimalCourseData, options: ChartOptions 
     `n = ${n}.`,
     data.gains.length === 0
       ? ""
-      : "Gain: slope over the 7 days that end there, grey: two standard errors.",
+      : "Gain: slope over the 7 days that end there, grey: 95 % interval.",
     plan.length === 0 ? "" : "Dashed steps in the intake: planned.",
     data.intake.some((v) => v.value === null)
       ? "Grey bars in the intake: refusals not written."

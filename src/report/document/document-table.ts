@@ -1,6 +1,7 @@
 import {
   AlignmentType,
   BorderStyle,
+  NoBreakHyphen,
   Paragraph,
   TableCell,
   TableLayoutType,
@@ -39,7 +40,13 @@ export function tableParts(table: Table, wording: Wording | undefined): (Paragra
         new Paragraph({
           spacing: { after: 0 },
           alignment: numbers[at] ? AlignmentType.RIGHT : AlignmentType.LEFT,
-          children: [new TextRun({ text: words, bold, size: table.columns.length > 7 ? 14 : 17 })],
+          children: [
+            new TextRun({
+              children: keptTogether(words),
+              bold,
+              size: table.columns.length > 7 ? 14 : 17,
+            }),
+          ],
         }),
       ],
     });
@@ -89,12 +96,23 @@ export function tableParts(table: Table, wording: Wording | undefined): (Paragra
   ];
 }
 
+/** A text whose dates do not break at their hyphens. */
+function keptTogether(words: string): (string | NoBreakHyphen)[] {
+  return words
+    .split(/(?<=\b\d{4})(-)(?=\d\d\b)|(?<=\b\d{4}-\d\d)(-)(?=\d\d\b)/)
+    .filter((part) => part !== undefined)
+    .map((part) => (part === "-" ? new NoBreakHyphen() : part));
+}
+
 /** A cell's text, with spaces inside an interval that no line breaks at. */
 function shownText(cell: Cell, column: Column): string {
   const text = cellText(cell, column);
   const parts = intervalParts(text);
   return parts === null ? text : parts.map((part) => part.replaceAll(" ", "\u00a0")).join(" ");
 }
+
+/** A bold word beside the same word in regular type, rounded up. */
+const boldIsWider = 1.15;
 
 /** Width of the text on A4 with the margins above, in twentieths of a point. */
 const pageDxa = 10_106;
@@ -111,9 +129,11 @@ function columnWidths(table: Table): number[] {
     const lengths = texts.map((each) => each.length).sort((a, b) => a - b);
     const usual = lengths[Math.floor(0.9 * (lengths.length - 1))] ?? 0;
     const head = column.unit ? `${column.title} (${column.unit})` : column.title;
-    const word = Math.max(
-      ...[head, ...texts].flatMap((each) => each.split(" ").map((w) => w.length)),
-    );
+    const longestWord = (all: readonly string[]) =>
+      Math.max(...all.flatMap((each) => each.split(" ").map((w) => w.length)));
+    // The head is bold, and so is the first column.
+    const headWord = longestWord([head]) * boldIsWider;
+    const word = Math.max(headWord, longestWord(texts) * (at === 0 ? boldIsWider : 1));
     const least = Math.min(word, 18) * perCharacter + 150;
     return { least, more: Math.max(0, Math.min(usual, 60) * perCharacter + 150 - least) };
   });

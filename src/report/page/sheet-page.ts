@@ -92,9 +92,15 @@ function feedsHtml(name: string, rows: SheetAnimal["rows"], blank: number): stri
   );
   const empty = Array.from({ length: blank }, () => `<tr>${box}${room.repeat(6)}</tr>`);
   return (
-    `<table><caption class="unseen">${escapeHtml(`Feeds of ${name}`)}</caption><thead><tr>${heads.map((h) => `<th scope="col">${h}</th>`).join("")}</tr></thead>` +
-    `<tbody>${[...filled, ...empty].join("\n")}</tbody></table>`
+    `${tableHead(`Feeds of ${name}`)}<thead><tr>${heads.map((h) => `<th scope="col">${h}</th>`).join("")}</tr></thead>` +
+    `<tbody>${[...filled, ...empty].join("\n")}</tbody></table></div>`
   );
+}
+
+/** A narrow screen scrolls the table, not the page; the box can be reached by keyboard and has a name. */
+function tableHead(name: string): string {
+  const safe = escapeHtml(name);
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${safe}"><table aria-label="${safe}">`;
 }
 
 function kitchenHtml(kitchen: ShiftPlan["sheet"]["kitchen"]): string {
@@ -103,14 +109,14 @@ function kitchenHtml(kitchen: ShiftPlan["sheet"]["kitchen"]): string {
     (k) =>
       `<tr><th scope="row">${escapeHtml(k.dietId)}</th><td class="number">${formatNumber(k.g, 6)} g</td><td class="number">${k.feeds}</td></tr>`,
   );
-  return `<section class="sheet"><h2>Kitchen</h2><p>${escapeHtml(say("sheet-kitchen"))}</p><table><thead><tr><th scope="col">Diet</th><th scope="col">Together</th><th scope="col">Feeds</th></tr></thead><tbody>${rows.join("\n")}</tbody></table></section>`;
+  return `<section class="sheet"><h2>Kitchen</h2><p>${escapeHtml(say("sheet-kitchen"))}</p>${tableHead("Kitchen")}<thead><tr><th scope="col">Diet</th><th scope="col">Together</th><th scope="col">Feeds</th></tr></thead><tbody>${rows.join("\n")}</tbody></table></div></section>`;
 }
 
 /** Rows high enough to write in; one animal a sheet; nothing depends on colour. */
 const sheetStyle = `
 .sheet table { font-size: 1.1rem; width: calc(100% - 2px); max-width: 52rem; margin-left: 1px; } .sheet th, .sheet td { border: 1px solid var(--ink); padding: .35rem .5rem; vertical-align: middle; }
 .sheet tbody tr { height: 2.7rem; } .sheet .box { width: 3.4rem; text-align: center; } .sheet .box span { display: inline-block; width: 1.3rem; height: 1.3rem; border: 2px solid var(--ink); }
-.sheet .number { white-space: nowrap; } .sheet .room { width: 5rem; } .sheet .unseen { position: absolute; left: -999rem; } .sheet .small { font-size: .875rem; }
+.sheet .number { white-space: nowrap; } .sheet .room { width: 5rem; } .sheet .small { font-size: .875rem; }
 .sheet .hold { font-size: 1.5rem; font-weight: 700; border: 4px solid var(--ink); padding: .6rem 1rem; max-width: 52rem; }
 .sheet .sign { display: flex; gap: 2rem; max-width: 52rem; margin: 2.4rem 0 0; } .sheet .sign span { flex: 1; border-top: 1px solid var(--ink); padding-top: .2rem; font-size: .9rem; }
 @media print { .sheet { break-before: page; font-size: 11pt; line-height: 1.35; } .sheet:first-of-type { break-before: auto; } .sheet h2 { font-size: 18pt; margin: 0 0 4pt; } .sheet p, .sheet ul { margin: 3pt 0; max-width: none; }

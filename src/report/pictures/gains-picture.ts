@@ -4,7 +4,7 @@ import { intervalChart } from "../../charts/interval-chart.js";
 import { animalLabel } from "../tables/animal-label.js";
 import { withMethod } from "./with-method.js";
 
-/** The relative gains of the animals in care beside each other, with two standard errors. */
+/** The relative gains of the animals in care beside each other, with 95 % intervals. */
 export function gainsPicture(
   analysis: StudyAnalysis,
   options: { readonly species?: string } = {},
@@ -16,17 +16,16 @@ export function gainsPicture(
     title: `Relative gain on ${analysis.onDay}${options.species === undefined ? "" : `, ${options.species}`}`,
     valueTitle: "Gain over 7 days (% of body mass a day)",
     of: "animal",
-    intervalIs: "two standard errors to either side",
+    intervalIs: "95 % intervals, allowing for neighbouring days that err alike",
     order: "value",
     reference: 0,
     rows: animals.map((a) => {
-      const { value, se, n } = a.gain.recent.relative;
-      const known = value !== null && se !== undefined;
+      const { value, interval, n } = a.gain.recent.relative;
       return {
         name: animalLabel(a),
         value,
-        lower: known ? value - 2 * se : null,
-        upper: known ? value + 2 * se : null,
+        lower: interval?.lower ?? null,
+        upper: interval?.upper ?? null,
         ...(n === undefined ? {} : { n }),
       };
     }),

@@ -70,15 +70,14 @@ export function timelinePicture(
     to,
     masses: recent(animal.series.daily).map((d) => ({ at: d.at, massG: d.massG })),
     gains: recent(animal.gain.daily).flatMap((d) => {
-      const { value, se } = d.overWindow.gain;
+      const { value, interval } = d.overWindow.gain;
       if (value === null) return [];
-      const half = se === undefined ? null : 2 * se;
       return [
         {
           at: d.at,
           value,
-          lower: half === null ? null : value - half,
-          upper: half === null ? null : value + half,
+          lower: interval?.lower ?? null,
+          upper: interval?.upper ?? null,
         },
       ];
     }),

@@ -23,7 +23,8 @@ export function workbook(
     ["Sheet", "Holds"],
     ...tables.map((each, at) => [names[at + 1]!, each.caption]),
   ];
-  append(xlsx, book, contents, names[0]!);
+  // The title may run over its neighbours; the list under it sets the widths.
+  append(xlsx, book, contents, names[0]!, 3);
   for (const [at, each] of tables.entries()) {
     const [header, ...rows] = sheetCells(each, options.wording);
     append(xlsx, book, [header, ...rows], names[at + 1]!);
@@ -47,6 +48,7 @@ function append(
   book: Book,
   rows: readonly (readonly SheetCell[])[],
   name: string,
+  widthsFrom = 0,
 ): void {
   const sheet = xlsx.utils.aoa_to_sheet(rows as SheetCell[][]);
   for (const [address, cell] of Object.entries(sheet)) {
@@ -56,8 +58,9 @@ function append(
       delete cell.f;
     }
   }
-  const widths = (rows[0] ?? []).map((_, at) =>
-    Math.min(60, Math.max(8, ...rows.slice(0, 200).map((row) => String(row[at] ?? "").length + 2))),
+  const measured = rows.slice(widthsFrom, 200);
+  const widths = (measured[0] ?? []).map((_, at) =>
+    Math.min(60, Math.max(8, ...measured.map((row) => String(row[at] ?? "").length + 2))),
   );
   sheet["!cols"] = widths.map((wch) => ({ wch }));
   xlsx.utils.book_append_sheet(book, sheet, name);
