@@ -139,7 +139,7 @@ function explain(
       ? notice("growth-choice-by-pattern", "info", { ...about, bent: curveTitle(simplest.curve) })
       : chosen.behind! > 0
         ? notice("growth-choice-simpler", "info", about)
-        : notice("growth-choice-lowest", "info", about);
+        : notice(next === undefined ? "growth-choice-only" : "growth-choice-lowest", "info", about);
   const failed = rest.map((each) => curveTitle(each.curve));
   const second =
     chosen.pattern?.bent === true

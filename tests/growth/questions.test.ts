@@ -121,6 +121,13 @@ describe("choosing a curve", () => {
     expect(none.notices[0]!.code).toBe("growth-choice-none");
   });
 
+  it("says that a curve stands alone where no other could be ranked", () => {
+    const ages = [0, 10, 20, 30, 40, 50, 60];
+    const masses = [2000, 2210, 2440, 2700, 2980, 3300, 3640];
+    const only = compareFits([fitCurve({ ages, masses }, { curve: "exponential" })]);
+    expect(only.explanation.map((n) => n.code)).toContain("growth-choice-only");
+  });
+
   it("lets a residual pattern overrule a small lead", () => {
     const base = fitCurve(rat42, { curve: "logistic" });
     const bent = {

@@ -92,6 +92,8 @@ export const growthMessages = {
     `No curve is chosen: none of ${m.list("curves")} could be ranked on these data.`,
   "growth-choice-lowest": (m) =>
     `${m.text("curve")} is chosen: its AICc of ${m.number("aicc")} is the lowest of ${m.number("ranked")} curves, ${m.number("nextBehind", 3)} below the next (${m.text("next")}).`,
+  "growth-choice-only": (m) =>
+    `${m.text("curve")} stands alone: no other of the curves tried could be fitted to these data, so its AICc of ${m.number("aicc")} has nothing to be compared with.`,
   "growth-choice-simpler": (m) =>
     `${m.text("curve")} is chosen: its AICc is only ${m.number("behind", 2)} above the lowest (${m.text("lowest")}) and it has fewest parameters (${m.number("parameters")}) of those within 2.`,
   "growth-choice-by-pattern": (m) =>
