@@ -10,7 +10,7 @@ export interface GainsTableOptions {
 }
 
 /**
- * Who gains how: age, mass, gain over the last days with its standard error,
+ * Who gains how: age, mass, gain over the last days with its interval,
  * relative gain, intake and the day's status, one row per animal.
  */
 export function gainsTable(analysis: StudyAnalysis, options: GainsTableOptions = {}): Table {
@@ -19,7 +19,7 @@ export function gainsTable(analysis: StudyAnalysis, options: GainsTableOptions =
     .filter((a) => options.species === undefined || a.species === options.species);
   return table(
     "gains",
-    `${animals.length} animal${animals.length === 1 ? "" : "s"}${options.who === "all" ? "" : " in care"} on ${analysis.onDay}: gain over the last 7 days (regression on daily masses, with its standard error; n: the weighed days in it) and intake (mean of the last 7 complete feeding days).`,
+    `${animals.length} animal${animals.length === 1 ? "" : "s"}${options.who === "all" ? "" : " in care"} on ${analysis.onDay}: gain over the last 7 days (regression on daily masses, with its 95 % interval; n: the weighed days in it) and intake (mean of the last 7 complete feeding days).`,
     [
       { title: "Animal" },
       { title: "Species" },

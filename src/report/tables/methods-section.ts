@@ -24,7 +24,7 @@ export function methodsSection(result: Result<"analyse", StudyAnalysis>): Sectio
     ]),
     list([
       "A day's mass: the weighing in the animal's usual condition (dry, before a meal) nearest its usual clock time.",
-      "Gain over a window: least-squares slope of daily mass on real time, with its standard error; relative gain: slope of ln mass.",
+      "Gain over a window: least-squares slope of daily mass on real time; relative gain: slope of ln mass; 95 % intervals allow for weighings of neighbouring days that err alike, as far as the weighings before the window tell.",
       "Feed conversion: feed eaten between two weighing instants over regression gain, interval by Fieller's theorem.",
       "Curves: nonlinear least squares on daily masses after the arrival phase; standard errors from the curvature at the optimum; comparison by AICc (Burnham and Anderson 2002).",
     ]),
