@@ -66,7 +66,7 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
   if (othersRows.length > 0) {
     layer.push({
       data: { values: othersRows },
-      mark: { type: "line", strokeWidth: 1, opacity: 0.75 },
+      mark: { type: "line", strokeWidth: 1, opacity: 0.9 },
       encoding: { x, y, detail: { field: "animal" }, color: colour },
     });
   }

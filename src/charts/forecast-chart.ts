@@ -7,7 +7,7 @@ import {
   type VegaLiteSpec,
 } from "./chart.js";
 import { sizeOf } from "./growth-curve-chart.js";
-import { palette } from "./palette.js";
+import { bandLook, palette } from "./palette.js";
 
 export interface ForecastData {
   readonly name: string;
@@ -72,7 +72,7 @@ export function forecastChart(data: ForecastData, options: ChartOptions = {}): C
     },
     {
       data: { values: path },
-      mark: { type: "area", color: palette.band, opacity: 0.18 },
+      mark: { type: "area", ...bandLook },
       encoding: { x, y: y("lower"), y2: { field: "upper" } },
     },
     {

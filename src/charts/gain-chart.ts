@@ -7,7 +7,7 @@ import {
   type VegaLiteSpec,
 } from "./chart.js";
 import { sizeOf } from "./growth-curve-chart.js";
-import { palette } from "./palette.js";
+import { bandLook, palette } from "./palette.js";
 
 export interface GainPoint {
   readonly day: number;
@@ -39,7 +39,7 @@ export function gainChart(data: GainData, options: ChartOptions = {}): Chart {
   if (band.length > 0) {
     layer.push({
       data: { values: band },
-      mark: { type: "area", color: palette.band, opacity: 0.16 },
+      mark: { type: "area", ...bandLook },
       encoding: { x, y: numberAxis("lower", title), y2: { field: "upper" } },
     });
   }

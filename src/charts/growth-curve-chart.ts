@@ -14,7 +14,7 @@ import {
   makeChart,
   type VegaLiteSpec,
 } from "./chart.js";
-import { palette, seriesScales } from "./palette.js";
+import { bandLook, palette, seriesScales } from "./palette.js";
 
 export interface MassPoint {
   /** Age or days in care. */
@@ -78,7 +78,7 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
   if (band.length > 0) {
     layer.push({
       data: { values: band },
-      mark: { type: "area", color: palette.band, opacity: 0.16, clip: true },
+      mark: { type: "area", ...bandLook, clip: true },
       encoding: { x, y: massAxis("lower"), y2: { field: "upper" } },
     });
   }

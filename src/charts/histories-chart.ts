@@ -45,7 +45,7 @@ export function historiesChart(data: HistoriesData, options: ChartOptions = {}):
           : [
               {
                 data: { values: grey },
-                mark: { type: "line", strokeWidth: 0.8, opacity: 0.5, color: palette.grey },
+                mark: { type: "line", strokeWidth: 0.8, opacity: 0.9, color: palette.grey },
                 encoding: { x, y, detail: { field: "animal" } },
               },
             ]),

@@ -7,7 +7,7 @@
 export const palette = {
   ink: "#1b1f24",
   grey: "#7c868e",
-  pale: "#b9c2c9",
+  pale: "#8a949c",
   blue: "#0072b2",
   vermilion: "#d55e00",
   green: "#009e73",
@@ -17,13 +17,27 @@ export const palette = {
   band: "#0072b2",
 } as const;
 
+/**
+ * A band such as an interval: see-through, its edges drawn in a line that
+ * stands out from white by 3:1, because the fill alone does not (WCAG 2.2,
+ * 1.4.11).
+ */
+export const bandLook = {
+  color: palette.band,
+  fillOpacity: 0.16,
+  stroke: palette.band,
+  strokeOpacity: 0.75,
+  strokeWidth: 0.75,
+} as const;
+
+/** Colours of series: those of the palette that stand out from white by 3:1, and two greys. */
 export const seriesColours: readonly string[] = [
   palette.blue,
   palette.vermilion,
   palette.green,
   palette.purple,
-  palette.orange,
   palette.ink,
+  palette.grey,
 ];
 
 export const seriesDashes: readonly (readonly number[])[] = [

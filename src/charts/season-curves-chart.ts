@@ -7,7 +7,7 @@ import {
   type VegaLiteSpec,
 } from "./chart.js";
 import type { CurvePoint } from "./growth-curve-chart.js";
-import { palette, seriesScales } from "./palette.js";
+import { bandLook, palette, seriesScales } from "./palette.js";
 
 export interface GroupCurve {
   readonly name: string;
@@ -137,7 +137,7 @@ function differencePanels(rows: readonly ChartRow[], n: number, width: number): 
       height: 140,
       layer: [
         {
-          mark: { type: "area", color: palette.band, opacity: 0.16 },
+          mark: { type: "area", ...bandLook },
           encoding: { x, y: y("lower"), y2: { field: "upper" } },
         },
         {

@@ -7,7 +7,7 @@ import {
   type VegaLiteSpec,
 } from "./chart.js";
 import { sizeOf } from "./growth-curve-chart.js";
-import { palette } from "./palette.js";
+import { bandLook, palette } from "./palette.js";
 
 export interface SharePoint {
   readonly day: number;
@@ -68,7 +68,7 @@ export function shareChart(data: ShareData, options: ChartOptions = {}): Chart {
   const layer: VegaLiteSpec[] = [
     {
       data: { values: rows.filter((r) => r["lower"] !== null && r["upper"] !== null) },
-      mark: { type: "area", color: palette.band, opacity: 0.16, ...step },
+      mark: { type: "area", ...bandLook, ...step },
       encoding: { x, y: y("lower"), y2: { field: "upper" } },
     },
     {

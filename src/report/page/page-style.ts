@@ -39,7 +39,7 @@ blockquote { margin: 1rem 0; padding: .25rem 1rem; border-left: 4px solid var(--
     linear-gradient(to left, var(--line), transparent) right / .75rem 100%;
   background-repeat: no-repeat; background-attachment: local, local, scroll, scroll; }
 table { border-collapse: collapse; font-size: .875rem; line-height: 1.4; margin: .75rem 0; font-variant-numeric: tabular-nums; }
-caption { text-align: left; color: var(--soft); padding-bottom: .4rem; font-size: .9rem; max-width: 46rem; }
+caption { text-align: left; color: var(--soft); padding-bottom: .4rem; font-size: .9rem; max-width: min(46rem, 100vw - 2.5rem); }
 th, td { padding: .3rem .6rem; text-align: left; vertical-align: top; border-bottom: 1px solid var(--line); }
 thead th { border-bottom: 2px solid var(--ink); vertical-align: bottom; }
 td.number, th.number { text-align: right; } tbody .short, .together { white-space: nowrap; }
@@ -62,6 +62,7 @@ nav.contents ol { columns: 2; column-gap: 2rem; padding-left: 1.5rem; }
   figure svg { min-width: 32rem; } tbody th.long { max-width: 10rem; min-width: 8rem; }
 }
 @media print {
+  caption { max-width: 46rem; }
   @page { margin: 16mm 14mm; }
   :root { color-scheme: light; --paper: #fff; --ink: #000; --soft: #333; --line: #999; --wash: #f4f4f4; --accent: #000; --caution: #000;
     --caution-wash: #fff; --problem: #000; }

@@ -1,0 +1,163 @@
+// Looks at pages as a reader does, one named question a call; prints what is wrong and fails.
+//   picture PAGE OUT.png [dark] [no-scripts] [at-chart]   2,400 pixels, not blank, in the colours asked for
+//   fits PAGE...                               no sideways scrolling at 1100, 768 and 390 pixels; asks for nothing
+//   tree PAGE...                               everything to press or see has a name; headings in order
+//   keys PAGE                                  Tab reaches every link and button, each with a visible focus
+//   values PAGE                                the buttons under the charts draw charts that can be pointed at
+//   paper PAGE OUT.pdf A4|Letter               sheets of that size, nothing wider than the paper
+import { spawnSync } from "node:child_process";
+import { existsSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { openPage, picture, withBrowser } from "./browser.mjs";
+
+const [what, page, ...rest] = process.argv.slice(2);
+const wrong = [];
+const demand = (holds, words) => {
+  if (!holds) wrong.push(words);
+};
+
+const questions = {
+  async picture(browser) {
+    const [out, ...how] = rest;
+    const dark = how.includes("dark");
+    const opened = await openPage(browser, page, { dark, scripts: !how.includes("no-scripts") });
+    const figure = "document.querySelector('figure')";
+    const top = how.includes("at-chart") ? await opened.run(`${figure}.getBoundingClientRect().top - 60`) : 0;
+    writeFileSync(out, await picture(opened, { top, height: 2400 }));
+    const buttons = await opened.run("document.querySelectorAll('figure button').length");
+    demand(!how.includes("no-scripts") || buttons === 0, "a script ran");
+    const paper = await opened.run("getComputedStyle(document.body).backgroundColor");
+    const [red] = paper.match(/\d+/g).map(Number);
+    demand(dark ? red < 80 : red > 200, `the ${dark ? "dark" : "light"} page has the background ${paper}`);
+    const pictures = await opened.run("document.querySelectorAll('figure svg').length");
+    const figures = await opened.run("document.querySelectorAll('figure').length");
+    demand(pictures >= figures, `${figures} figures, but ${pictures} static pictures`);
+    const file = join(dirname(fileURLToPath(import.meta.url)), "not-blank.mjs");
+    const looked = spawnSync(process.execPath, [file, out], { encoding: "utf8" });
+    demand(looked.status === 0, looked.stderr);
+  },
+
+  async fits(browser) {
+    for (const path of [page, ...rest]) {
+      const opened = await openPage(browser, path);
+      for (const width of [1100, 768, 390]) {
+        await opened.resize(width);
+        const [is, may] = await opened.run(
+          "[document.scrollingElement.scrollWidth, document.scrollingElement.clientWidth]",
+        );
+        demand(is <= may, `${path} is ${is} pixels wide on a screen of ${may}`);
+      }
+      const asked = opened.requests.filter((url) => !/^(file|data):/.test(url));
+      demand(asked.length === 0, `${path} asks for ${asked.join(", ")}`);
+      const files = opened.requests.filter((url) => url.startsWith("file:"));
+      demand(files.length === 1, `${path} reads ${files.length} files`);
+      demand(opened.complaints.length === 0, `${path}: ${opened.complaints.join("; ")}`);
+      await opened.close();
+    }
+  },
+
+  async tree(browser) {
+    const named = new Set(["button", "link", "image", "graphics-document", "region", "table", "navigation"]);
+    for (const path of [page, ...rest]) {
+      const opened = await openPage(browser, path);
+      await opened.run("document.querySelectorAll('details').forEach((each) => (each.open = true))");
+      const { nodes } = await opened.send("Accessibility.getFullAXTree");
+      const seen = nodes.filter((node) => !node.ignored);
+      const roles = seen.map((node) => ({ role: node.role?.value, name: node.name?.value ?? "" }));
+      demand(roles.length > 20, `${path}: the tree has ${roles.length} nodes`);
+      for (const { role, name } of roles) {
+        if (named.has(role)) demand(name.trim() !== "", `${path}: a ${role} without a name`);
+      }
+      demand(roles.some(({ role }) => role === "main"), `${path} has no main part`);
+      const levels = seen
+        .filter((node) => node.role?.value === "heading")
+        .map((node) => node.properties.find((each) => each.name === "level").value.value);
+      demand(levels[0] === 1, `${path} begins with a heading of level ${levels[0]}`);
+      demand(levels.filter((level) => level === 1).length === 1, `${path} has not one first heading`);
+      levels.forEach((level, at) =>
+        demand(at === 0 || level <= levels[at - 1] + 1, `${path}: heading ${at + 1} skips a level`),
+      );
+      await opened.close();
+    }
+  },
+
+  async keys(browser) {
+    const opened = await openPage(browser, page);
+    const wanted = await opened.run(
+      "[...document.querySelectorAll('a[href], button, summary, [tabindex=\"0\"]')]" +
+        ".filter((each) => each.checkVisibility()).map((each, at) => (each.dataset.at = at)).length",
+    );
+    const reached = new Set();
+    for (let press = 0; press < wanted + 50 && reached.size < wanted; press++) {
+      for (const type of ["keyDown", "keyUp"]) {
+        await opened.send("Input.dispatchKeyEvent", { type, key: "Tab", code: "Tab", windowsVirtualKeyCode: 9 });
+      }
+      const [at, outline, left] = await opened.run(
+        "(() => { const e = document.activeElement; const s = getComputedStyle(e);" +
+          "return [e.dataset.at ?? null, s.outlineStyle === 'none' ? 0 : parseFloat(s.outlineWidth), e.getBoundingClientRect().left]; })()",
+      );
+      if (at === null) continue;
+      reached.add(at);
+      demand(outline >= 2, `the focus of thing ${at} is not visible`);
+      demand(left > -100, `thing ${at} stays off the screen when it has the focus`);
+    }
+    console.log(`${reached.size} things reached`);
+    demand(reached.size === wanted, `Tab reaches ${reached.size} of ${wanted}`);
+  },
+
+  async values(browser) {
+    const opened = await openPage(browser, page);
+    const buttons = await opened.run("document.querySelectorAll('figure button').length");
+    demand(buttons > 0, "there is no button under a chart");
+    await opened.run(
+      "(async () => { document.querySelectorAll('figure button').forEach((each) => each.click());" +
+        "for (let n = 0; n < 100 && document.querySelector('figure button'); n++) await new Promise((done) => setTimeout(done, 100)); })()",
+    );
+    const left = await opened.run("document.querySelectorAll('figure button').length");
+    demand(left === 0, `${left} of ${buttons} charts were not drawn anew`);
+    const drawn = await opened.run(
+      "[...document.querySelectorAll('figure[data-chart] .picture svg')].filter((each) => each.getAttribute('role') === 'img' && each.getAttribute('aria-label')).length",
+    );
+    demand(drawn === buttons, `${drawn} of ${buttons} charts drawn anew have a name`);
+    demand(opened.complaints.length === 0, opened.complaints.join("; "));
+    if (rest[0] !== undefined) writeFileSync(rest[0], await picture(opened, { height: 2400 }));
+  },
+
+  async paper(browser) {
+    const [out, size] = rest;
+    const inches = { A4: [210 / 25.4, 297 / 25.4], Letter: [8.5, 11] }[size];
+    const opened = await openPage(browser, page, { dark: true });
+    const { data } = await opened.send("Page.printToPDF", {
+      paperWidth: inches[0],
+      paperHeight: inches[1],
+    });
+    const pdf = Buffer.from(data, "base64");
+    writeFileSync(out, pdf);
+    const boxes = [...pdf.toString("latin1").matchAll(/\/MediaBox\s*\[0 0 ([\d.]+) ([\d.]+)\]/g)];
+    demand(boxes.length > 0, "the PDF names no sheet size");
+    for (const [, width, height] of boxes) {
+      const right = Math.abs(width - inches[0] * 72) < 1.5 && Math.abs(height - inches[1] * 72) < 1.5;
+      demand(right, `a sheet of ${width} x ${height} points is not ${size}`);
+    }
+    // The paper's width less the two margins of the style.
+    await opened.media("print");
+    await opened.resize(Math.floor((inches[0] - 28 / 25.4) * 96));
+    const [is, may] = await opened.run(
+      "[document.scrollingElement.scrollWidth, document.scrollingElement.clientWidth]",
+    );
+    demand(is <= may, `the page needs ${is} pixels, ${size} has ${may}`);
+    const ink = await opened.run("getComputedStyle(document.body).color");
+    demand(ink === "rgb(0, 0, 0)", `the words on paper are ${ink}`);
+    console.log(`${boxes.length} sheets`);
+  },
+};
+
+await withBrowser(async (browser) => {
+  for (const path of [page, ...rest.filter((each) => each.endsWith(".html"))]) {
+    if (!existsSync(path)) wrong.push(`${path} is not there`);
+  }
+  if (wrong.length === 0) await questions[what](browser);
+});
+for (const words of wrong) console.error(words);
+if (wrong.length > 0) process.exitCode = 1;

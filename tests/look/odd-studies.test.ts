@@ -1,0 +1,152 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { beforeAll, describe, expect, it } from "vitest";
+import { analyse } from "../../src/analysis/analyse.js";
+import { seasonResults } from "../../src/command-line/season-results.js";
+import { readStudy } from "../../src/records/files/read-study.js";
+import { handOverSections } from "../../src/report/hand-over.js";
+import { escapeHtml } from "../../src/report/page/escape.js";
+import { reportPage } from "../../src/report/page/report-page.js";
+import { studyReport } from "../../src/report/study-report.js";
+import { screenWording } from "../../src/units/format.js";
+import { namesByScript } from "./odd-names.js";
+import { oddStudies } from "./odd-studies.js";
+import { structureFaults } from "./page-structure.js";
+import { demoStudyText, shiftDays, studyFiles } from "./study-text.js";
+
+/** The report, the hand-over and one animal's page of an odd study, and its animals as written. */
+async function pagesOf(name: string): Promise<{
+  readonly report: string;
+  readonly handOver: string;
+  readonly animal: string;
+  readonly labels: readonly string[];
+}> {
+  const folder = mkdtempSync(join(tmpdir(), "odd-study-"));
+  try {
+    for (const [file, text] of studyFiles(oddStudies[name]!())) {
+      writeFileSync(join(folder, file), text);
+    }
+    // Curves take most of the time and look alike in every study.
+    const analysis = await analyse(await readStudy(folder), { curves: [], seed: 1 });
+    const built = studyReport({
+      analysis,
+      seasons: seasonResults(analysis.value, { window: { fromAgeD: 21, toAgeD: 63 }, seed: 1 }),
+      decisions: [],
+      reportDate: "2026-01-01",
+      version: "0",
+      dictionary: [],
+      peopleLeftOut: false,
+    });
+    const { value } = analysis;
+    const page = (title: string, sections: Parameters<typeof reportPage>[0]["sections"]) =>
+      reportPage({
+        title,
+        under: "Report",
+        foot: "Foot",
+        sections,
+        wording: screenWording(value.settings.zone),
+      });
+    const last = built.animals.at(-1)!;
+    return {
+      report: page(built.title, built.sections),
+      handOver: page("Hand-over", handOverSections(value, null)),
+      animal: page(last.title, last.sections),
+      labels: built.animals.map((a) => a.title),
+    };
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+const looked = [
+  "one-animal",
+  "long-names",
+  "other-scripts",
+  "no-feeds",
+  "no-observations",
+  "no-plans",
+  "one-weighing",
+  "empty-season",
+];
+
+describe.each(looked)("the pages of the study %s", (name) => {
+  let pages: Awaited<ReturnType<typeof pagesOf>>;
+  beforeAll(async () => {
+    pages = await pagesOf(name);
+  });
+
+  it("lack nothing that a keyboard or a screen reader needs", () => {
+    for (const page of [pages.report, pages.handOver, pages.animal]) {
+      expect(structureFaults(page)).toEqual([]);
+    }
+  });
+
+  it("name every animal in full", () => {
+    expect(pages.labels.length).toBeGreaterThan(0);
+    const words = pages.report.replaceAll(/<[^>]*>/g, "");
+    for (const label of pages.labels) expect(words).toContain(escapeHtml(label));
+  });
+});
+
+describe("pictures of long names", () => {
+  it("are no wider than the page, whatever the animals are called", async () => {
+    const { report, animal } = await pagesOf("long-names");
+    const widths = [...`${report}${animal}`.matchAll(/<svg [^>]*\bwidth="([\d.]+)"/g)].map((m) =>
+      Number(m[1]),
+    );
+    expect(widths.length).toBeGreaterThan(3);
+    // The page holds 74 rem of 16 px less its margins.
+    expect(Math.max(...widths)).toBeLessThan(1100);
+  });
+});
+
+describe("odd studies", () => {
+  it("hold what their names say", () => {
+    const of = (name: string) => oddStudies[name]!().tables;
+    expect(of("sixty-animals")["animals"]!.rows).toHaveLength(60);
+    expect(new Set(of("sixty-animals")["animals"]!.rows.map((r) => r["name"])).size).toBe(60);
+    expect(of("one-animal")["animals"]!.rows).toHaveLength(1);
+    expect(of("no-feeds")["feeds"]).toBeUndefined();
+    expect(of("no-animal")["animals"]!.rows).toHaveLength(0);
+    const once = of("one-weighing")["weighings"]!.rows.filter((r) => r["animal_id"] === "O24-07");
+    expect(once).toHaveLength(1);
+    for (const row of of("long-names")["animals"]!.rows) expect(row["name"]).toHaveLength(80);
+    const names = of("other-scripts")["animals"]!.rows.map((r) => r["name"]);
+    expect(new Set(names)).toEqual(new Set(namesByScript.map((each) => each.name)));
+  });
+
+  it("move dates by whole days, over a leap day too", () => {
+    expect(shiftDays("2024-02-28 06:10", 2)).toBe("2024-03-01 06:10");
+    expect(shiftDays("asleep", 2)).toBe("asleep");
+  });
+
+  it("come from the demo study as it is", () => {
+    const { tables } = demoStudyText();
+    expect(tables["animals"]!.rows.length).toBeGreaterThan(40);
+  });
+});
+
+describe("what is demanded of a page", () => {
+  const page = (inner: string) =>
+    `<html lang="en"><title>t</title><body>\n<a class="skip" href="#content">Skip</a><main id="content"><h1>a</h1>${inner}</main></body></html>`;
+
+  it("is met by a plain page and names each fault", () => {
+    expect(structureFaults(page(""))).toEqual([]);
+    for (const [fault, words] of [
+      ["<h3>b</h3>", /skips a level/],
+      ["<table><tr><th>x</th></tr></table>", /no name[\s\S]*no scope/],
+      [
+        "<table><caption>c</caption><tr><td>1</td></tr><tr><td>1</td><td>2</td></tr></table>",
+        /differ/,
+      ],
+      ["<svg><path/></svg>", /picture has no words/],
+      ['<div tabindex="0">x</div>', /no name/],
+      ['<a href="x"></a>', /without words/],
+      ['<i id="x"></i><i id="x"></i>', /stands twice/],
+      ["<p>NaN g</p>", /broken value/],
+    ] as const) {
+      expect(structureFaults(page(fault)).join("\n")).toMatch(words);
+    }
+  });
+});
