@@ -63,6 +63,14 @@ export async function analyse(
     flagLimits: options.flagLimits ?? {},
   };
   const cut = studyUpTo(study, onDay);
+  if (study.tables.weighings.length === 0) {
+    throw new UsageError({
+      needed: "at least one weighing that could be read",
+      came: "none: the table is empty, missing, or every row of it was set aside",
+      where: "analyse",
+      todo: "Run `gramline check` on the folder: it says for each row why.",
+    });
+  }
   if (cut.tables.weighings.length === 0) {
     throw new UsageError({
       needed: "a day with at least one weighing before its end",

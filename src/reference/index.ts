@@ -22,6 +22,7 @@ export {
   contemporaries,
 } from "./contemporaries.js";
 export { type OwnTrendDay, type OwnTrendOptions, ownTrend } from "./own-trend.js";
+export { type CohortReferenceOptions, referenceFromCohort } from "./reference-from-cohort.js";
 export {
   lmsAtAge,
   makeReferenceTable,

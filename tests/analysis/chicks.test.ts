@@ -92,6 +92,12 @@ describe("the whole chain on the 50 chicks of Crowder and Hand", () => {
     expect(is.value.animals).toEqual(was.value.animals);
     expect(is.value.flags).toEqual(was.value.flags);
   });
+
+  it("says that no weighing could be read where there is none", async () => {
+    const study = await readStudy(folder);
+    const none = { ...study, tables: { ...study.tables, weighings: [] } };
+    await expect(analyse(none)).rejects.toThrow(/at least one weighing that could be read/);
+  });
 });
 
 /** JSON has no `undefined`: what is equal but for absent properties counts as equal. */
