@@ -106,6 +106,7 @@ export function statisticalSignals(
             mass_g: Math.exp(l.own),
             contemporaries_centre_g: Math.exp(l.centre),
             contemporaries: l.n,
+            of_earlier_seasons: l.earlier,
           },
           notice("flag-level", "info", {
             animal: id,
@@ -113,6 +114,7 @@ export function statisticalSignals(
             mass: Math.exp(l.own),
             centre: Math.exp(l.centre),
             n: l.n,
+            earlier: l.earlier,
             limit: -threshold,
           }),
         );
@@ -130,6 +132,7 @@ export function statisticalSignals(
             gain_pct_per_d: 100 * g.own,
             contemporaries_centre_pct_per_d: 100 * g.centre,
             contemporaries: g.n,
+            of_earlier_seasons: g.earlier,
           },
           notice(low ? "flag-gain" : "flag-gain-too-fast", "info", {
             animal: id,
@@ -137,6 +140,7 @@ export function statisticalSignals(
             gain: 100 * g.own,
             centre: 100 * g.centre,
             n: g.n,
+            earlier: g.earlier,
             limit: low ? -threshold : threshold,
           }),
         );

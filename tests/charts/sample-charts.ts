@@ -9,6 +9,8 @@ import { intakeChart } from "../../src/charts/intake-chart.js";
 import { intervalChart } from "../../src/charts/interval-chart.js";
 import { observationsChart } from "../../src/charts/observations-chart.js";
 import { residualChart } from "../../src/charts/residual-chart.js";
+import { seasonCurvesChart } from "../../src/charts/season-curves-chart.js";
+import { shareChart } from "../../src/charts/share-chart.js";
 
 const days = [5, 10, 15, 20, 25, 30];
 const mass = (day: number) => 1900 * Math.exp(0.011 * day);
@@ -125,6 +127,44 @@ export const full: Readonly<Record<string, Chart>> = {
     highlight: "Mica",
     method: "means of the last 14 days",
   }),
+  seasonCurves: seasonCurvesChart({
+    of: "sea otter",
+    curves: ["2024", "2025"].map((name, i) => ({
+      name,
+      n: 5 + i,
+      points: days.map((d) => ({
+        day: d,
+        massG: mass(d) * (1 + i / 20),
+        lower: mass(d) * (0.95 + i / 20),
+        upper: mass(d) * (1.05 + i / 20),
+      })),
+    })),
+    differences: [
+      {
+        name: "2025 against 2024",
+        points: days.map((d) => ({ day: d, percent: 5, lower: -2, upper: 12 })),
+      },
+    ],
+    bandIs: "95 % interval at each age by itself",
+    method: "Mixed model",
+    at: "at an arrival mass of 1800 g",
+  }),
+  share: shareChart({
+    milestone: "full weaning",
+    of: "sea otter",
+    n: 9,
+    seen: 7,
+    points: [
+      { day: 90, least: 0, most: 0, lower: 0, upper: 0.3 },
+      { day: 105, least: 0, most: 0.4, lower: 0, upper: 0.7 },
+      { day: 112, least: 0.4, most: 0.4, lower: 0.1, upper: 0.7 },
+      { day: 130, least: 1, most: 1, lower: 0.7, upper: 1 },
+    ],
+    gone: [{ day: 100, died: 0.1, left: 0.1 }],
+    dayTitle: "Age (days)",
+    intervalIs: "95 % interval",
+    method: "Turnbull's estimate",
+  }),
 };
 
 /** The same charts with nothing in them. */
@@ -166,6 +206,25 @@ export const empty: Readonly<Record<string, Chart>> = {
     rows: [],
     intakeTitle: "Intake",
     gainTitle: "Gain",
+    method: "none",
+  }),
+  seasonCurves: seasonCurvesChart({
+    of: "sea otter",
+    curves: [],
+    differences: [],
+    bandIs: "none",
+    method: "none",
+    at: "nothing",
+  }),
+  share: shareChart({
+    milestone: "full weaning",
+    of: "sea otter",
+    n: 0,
+    seen: 0,
+    points: [],
+    gone: [],
+    dayTitle: "Age (days)",
+    intervalIs: "none",
     method: "none",
   }),
 };

@@ -193,6 +193,26 @@ describe("a protocol and its season", () => {
     expect(text).not.toMatch(/because of the (formula|protocol)/);
   });
 
+  it("lets many pairs without a shown difference share one sentence, the largest keeping its own", () => {
+    const near = (by: number) => low.map((g) => g + by);
+    const alike = madeStudy(
+      [0, 0.5, 1, -0.5].flatMap((by, i) => season(String(2031 + i), near(by))),
+    );
+    const { sentences, pairs } = compareSeasons(alike, {
+      species: "sea otter",
+      window,
+      runs: 0,
+    }).value;
+    expect(pairs.map((p) => p.decision)).toEqual(Array(6).fill("not shown"));
+    const of = (code: string) => sentences.filter((s) => s.code === code);
+    expect(of("season-not-shown")).toHaveLength(1);
+    expect(of("season-not-shown-several")).toHaveLength(1);
+    expect(of("season-not-shown-several")[0]!.parameters["pairs"]).toHaveLength(5);
+    expect(noticeText(of("season-not-shown-several")[0]!)).toMatch(
+      /not proof that they grew alike/,
+    );
+  });
+
   it("adjusts p for the six pairs (Holm)", () => {
     const pairs = compareSeasons(study, { species: "sea otter", window, runs: 0 }).value.pairs;
     expect(pairs).toHaveLength(6);

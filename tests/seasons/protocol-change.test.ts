@@ -43,6 +43,27 @@ describe("a change of protocol inside a season", () => {
     expect(value.sentences.map((s) => noticeText(s)).join(" ")).toMatch(/No cause is claimed/);
   });
 
+  it("says in grams what the change comes to, and where none is shown that this proves nothing", () => {
+    const words = (times: number) =>
+      protocolChange(study(times), { species: "sea otter", at: changeDay }).value.sentences.map(
+        (s) => noticeText(s),
+      )[0]!;
+    // About 0.3 %/d on about 3,200 g.
+    const grams = Number(/mean mass of \d+ g is ([\d.]+) g\/d/.exec(words(1.3))?.[1]);
+    expect(grams).toBeGreaterThan(6);
+    expect(grams).toBeLessThan(12);
+    expect(words(1)).toMatch(/No change .* is shown.*not proof that nothing changed/);
+  });
+
+  it("takes a day as the beginning of its feeding day, and refuses what is none", () => {
+    // The made study lies in universal time and its feeding day begins at 6.
+    const at = (when: number | string) =>
+      protocolChange(study(1.3), { species: "sea otter", at: when }).value;
+    expect(at("2032-06-01").at).toBe(Date.UTC(2032, 5, 1, 6));
+    expect(at("2032-06-01").effect).toEqual(at(Date.UTC(2032, 5, 1, 6)).effect);
+    expect(() => at("1 June 2032")).toThrow(/YYYY-MM-DD/);
+  });
+
   it("says what is missing", () => {
     const alone = madeStudy(group("b", 8, (i) => ({ birthAt: changeDay - (40 + 2 * i) * day })));
     const none = protocolChange(alone, { species: "sea otter", at: changeDay }).value;

@@ -11,11 +11,11 @@ export const flagMessages = {
   "flag-day-not-judged": (p) =>
     `${p.text("animal")} could not be judged on this day; look at it by other means.`,
   "flag-level": (p) =>
-    `${p.text("animal")} weighs ${p.number("mass")} g; contemporaries of its age centre on ${p.number("centre")} g (z ${p.number("z", 3)}, n ${p.text("n")}; looked at from ${p.number("limit", 3)}).`,
+    `${p.text("animal")} weighs ${p.number("mass")} g; contemporaries of its age centre on ${p.number("centre")} g (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}).`,
   "flag-gain": (p) =>
-    `${p.text("animal")} gained ${p.number("gain", 3)} %/d over the window; contemporaries ${p.number("centre", 3)} %/d (z ${p.number("z", 3)}, n ${p.text("n")}; looked at from ${p.number("limit", 3)}).`,
+    `${p.text("animal")} gained ${p.number("gain", 3)} %/d over the window; contemporaries ${p.number("centre", 3)} %/d (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}).`,
   "flag-gain-too-fast": (p) =>
-    `${p.text("animal")} gained ${p.number("gain", 3)} %/d against ${p.number("centre", 3)} %/d of its contemporaries (z ${p.number("z", 3)}, n ${p.text("n")}; looked at from ${p.number("limit", 3)}): think of fluid retention, overfeeding or a wrong tare.`,
+    `${p.text("animal")} gained ${p.number("gain", 3)} %/d against ${p.number("centre", 3)} %/d of its contemporaries (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}): think of fluid retention, overfeeding or a wrong tare.`,
   "flag-loss-from-peak": (p) =>
     `${p.text("animal")} is ${p.number("loss", 3)} % below its recent peak of ${p.number("peak")} g on ${p.text("peakDay")}, at ${p.number("now")} g (looked at from ${p.number("limit", 3)} %, common practice without a published limit).`,
   "flag-no-recent-weighing": (p) =>

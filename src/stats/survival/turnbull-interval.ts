@@ -32,6 +32,11 @@ export interface TurnbullInterval {
  * interval is 0 to 1. Modification of this kind: Fay MP, Shaw PA (2010)
  * J Stat Softw 36(2).
  *
+ * Measured (bench `milestones-coverage`, 1,000 sets a row, aimed at 0.95): with
+ * looks closer together than the times are spread it holds the true share 0.95
+ * to 1.00 times, 6 to 30 units, entering late or not; with looks farther apart
+ * than that spread (three weeks against 12 d, 60 units) only 0.86 near either end.
+ *
  * @example turnbullInterval(times, [30], { seed: 1 })[0] // { at: 30, lower: 0.31, upper: 0.72 }
  */
 export function turnbullInterval(
