@@ -88,7 +88,10 @@ program
   .option("--out <folder>", "where the files go", join(home, "out", "report"))
   .option("--date <date>", "date of the report, YYYY-MM-DD (default: today)")
   .option("--on <day>", "last feeding day to look at (default: the last with a weighing)")
-  .option("--ages <from-to>", "ages in days between which seasons are compared", "21-63")
+  .option(
+    "--ages <from-to>",
+    "ages in days between which seasons are compared (default: by species)",
+  )
   .option("--seed <number>", "seed of everything drawn at random", "1")
   .option("--without-people", "leave out notes, names and permit numbers", false)
   .option("--pdf", "print the page to report.pdf as well, with Chromium, Chrome or Edge", false)
@@ -98,7 +101,7 @@ program
     const written = await writeReport(folder, {
       out,
       date: options.date ?? today(),
-      window: agesOf(options.ages),
+      ...(options.ages === undefined ? {} : { window: agesOf(options.ages) }),
       seed: Number(options.seed),
       withoutPeople: options.withoutPeople,
       ...(options.on === undefined ? {} : { onDay: options.on }),
@@ -115,7 +118,7 @@ interface ReportCommandOptions {
   readonly out: string;
   readonly date?: string;
   readonly on?: string;
-  readonly ages: string;
+  readonly ages?: string;
   readonly seed: string;
   readonly withoutPeople: boolean;
   readonly pdf: boolean;

@@ -17,7 +17,8 @@ import { feedingSheet, handOverPage, shiftOf } from "./write-hand-over.js";
 export interface ReportSettings {
   readonly date: string;
   readonly seed: number;
-  readonly window: { readonly fromAgeD: number; readonly toAgeD: number };
+  /** Null where the usual ages of each species were compared. */
+  readonly window: { readonly fromAgeD: number; readonly toAgeD: number } | null;
   readonly withoutPeople: boolean;
 }
 

@@ -7,15 +7,16 @@ import type { AgeWindow } from "../seasons/gain-window.js";
 import { protocolChange } from "../seasons/protocol-change.js";
 import { seasonCurves } from "../seasons/season-curves.js";
 import { type GroupBy, summariseSeasons } from "../seasons/summarise-seasons.js";
+import { usualWindow } from "../seasons/usual-window.js";
 import { civilDayOf } from "../units/calendar.js";
 
 /** Everything a report says about seasons; each animal is summed up once. */
 export function seasonResults(
   analysis: StudyAnalysis,
-  options: LongWork & { readonly window: AgeWindow },
+  options: LongWork & { readonly window?: AgeWindow | undefined },
 ): SeasonResults {
   const { series, animals } = analysis;
-  const { window, seed = 1, signal } = options;
+  const { seed = 1, signal } = options;
   const summaries = summariseSeasons(series);
   const known = summaries.value.animals;
   const again = (by: readonly GroupBy[]) => summariseSeasons(series, { by, animals: known });
@@ -32,6 +33,7 @@ export function seasonResults(
       .filter((species) => seasonsOf(species).length > 1)
       .map((species) => {
         stopIfCancelled(signal);
+        const window = options.window ?? usualWindow(species);
         return {
           comparison: compareSeasons(series, { species, window, seed }),
           curves: seasonCurves(series, { species, window }),

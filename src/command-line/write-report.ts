@@ -19,7 +19,7 @@ export interface WriteReportOptions extends LongWork {
   readonly date: string;
   /** Last feeding day looked at. Default: the last with a weighing. */
   readonly onDay?: string;
-  /** Ages between which seasons are compared, days. Default 21 to 63. */
+  /** Ages between which seasons are compared, days. Default: the usual ages of each species. */
   readonly window?: AgeWindow;
   /** Leave out notes, names and permit numbers. Default false. */
   readonly withoutPeople?: boolean;
@@ -60,10 +60,9 @@ export async function writeReport(
     ...(options.onProgress === undefined ? {} : { onProgress: options.onProgress }),
     seed,
   });
-  const window = options.window ?? { fromAgeD: 21, toAgeD: 63 };
   const report = studyReport({
     analysis,
-    seasons: seasonResults(analysis.value, { ...options, window, seed }),
+    seasons: seasonResults(analysis.value, { ...options, seed }),
     decisions: study.decisions ?? [],
     reportDate: options.date,
     version: libraryVersion(),
@@ -75,7 +74,7 @@ export async function writeReport(
   const files = await reportFiles(report, analysis, study, {
     date: options.date,
     seed,
-    window,
+    window: options.window ?? null,
     withoutPeople: options.withoutPeople ?? false,
   });
   for (const [path, bytes] of files) {

@@ -7,7 +7,7 @@ export interface ProvenanceSettings {
   readonly version: string;
   readonly date: string;
   readonly seed: number;
-  readonly window: { readonly fromAgeD: number; readonly toAgeD: number };
+  readonly window: { readonly fromAgeD: number; readonly toAgeD: number } | null;
   readonly withoutPeople: boolean;
 }
 

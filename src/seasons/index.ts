@@ -63,3 +63,4 @@ export {
   summariseSeasons,
 } from "./summarise-seasons.js";
 export type { UnadjustedDifference } from "./unadjusted-difference.js";
+export { usualWindow } from "./usual-window.js";
