@@ -34,6 +34,8 @@ export class RunningAnimal implements FitSeries {
   /** Sums of products over all its values, and over those that serve the others. */
   full: GroupSums = newSums(1);
   serving: GroupSums = newSums(1);
+  /** Parameters of the last filtering, where nothing it rests on has changed since. */
+  private filteredWith: GroupParameters | null = null;
   private knownSum = 0;
   private width = 0;
   private from = Number.NaN;
@@ -61,13 +63,16 @@ export class RunningAnimal implements FitSeries {
     const { day: days, time } = this.source;
     this.today = false;
     const { ended } = this.source;
-    this.serves = ended != null && day > ended.day ? ended.serves : this.source.serves;
+    const serves = ended != null && day > ended.day ? ended.serves : this.source.serves;
+    if (serves !== this.serves) this.filteredWith = null;
+    this.serves = serves;
     while (this.count < days.length && days[this.count]! <= day) {
       this.today = days[this.count]! === day;
       this.lastDay = days[this.count]!;
       this.lastTime = time[this.count]!;
       this.knownSum += this.source.knownVariance[this.count]!;
       this.count++;
+      this.filteredWith = null;
     }
   }
 
@@ -76,6 +81,7 @@ export class RunningAnimal implements FitSeries {
     if (width === this.width && from === this.from) return;
     this.width = width;
     this.from = from;
+    this.filteredWith = null;
     const { time } = this.source;
     const n = time.length;
     this.basis = new Float64Array(n * width);
@@ -93,15 +99,19 @@ export class RunningAnimal implements FitSeries {
       if (this.count > 0) this.gains = filterGains(this, this.count, parameters, this.room);
       return;
     }
-    this.gains = filterGains(this, this.count, parameters, this.room);
-    filterSeries(this, this.gains, width, this.filtered);
-    for (const sums of [this.full, this.serving]) {
-      sums.xx.fill(0);
-      sums.xy.fill(0);
-      sums.yy = 0;
+    if (this.filteredWith !== parameters) {
+      this.gains = filterGains(this, this.count, parameters, this.room);
+      filterSeries(this, this.gains, width, this.filtered);
+      for (const sums of [this.full, this.serving]) {
+        sums.xx.fill(0);
+        sums.xy.fill(0);
+        sums.yy = 0;
+      }
+      addSums(this.full, this.filtered, this.count, width, null);
+      addSums(this.serving, this.filtered, this.count, width, this.serves);
     }
-    addSums(this.full, this.filtered, this.count, width, null);
-    addSums(this.serving, this.filtered, this.count, width, this.serves);
+    // A weighing of today may still be pulled in when it is judged.
+    this.filteredWith = this.today ? null : parameters;
     for (let k = 0; k < width * width; k++) all.xx[k]! += this.serving.xx[k]!;
     for (let k = 0; k < width; k++) all.xy[k]! += this.serving.xy[k]!;
   }
