@@ -2,6 +2,7 @@ import { type Measured, measured } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { Signal } from "../flags/flag.js";
+import { judgedSignal } from "../flags/judged-signals.js";
 import { replayFlags } from "../flags/replay-flags.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import type { CivilDate } from "../series/animal-series.js";
@@ -125,9 +126,7 @@ function lastJudged(
   analysis: StudyAnalysis,
   animal: AnimalAnalysis,
 ): { day: CivilDate; signal: Signal } | null {
-  const of = (day: AnimalAnalysis["day"]) =>
-    [...(day?.raised ?? []), ...(day?.within ?? [])].find((s) => s.kind === "slowed gain") ?? null;
-  const today = of(animal.day);
+  const today = judgedSignal(animal.day, "slowed gain");
   if (today !== null) return { day: analysis.onDay, signal: today };
   // Not weighed today, say: the newest day of the last week that was judged.
   const reasons = animal.day?.notJudged.filter((n) => n.kind === "slowed gain") ?? [];
@@ -137,7 +136,8 @@ function lastJudged(
     to: addDays(analysis.onDay, -1),
   });
   for (const day of [...replay.days].reverse()) {
-    const signal = of(day.animals.find((a) => a.animalId === animal.animalId) ?? null);
+    const then = day.animals.find((a) => a.animalId === animal.animalId);
+    const signal = judgedSignal(then, "slowed gain");
     if (signal !== null) return { day: day.onDay, signal };
   }
   return null;

@@ -1,4 +1,6 @@
+import { conditionErrors } from "../series/condition.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
+import { median } from "../stats/median.js";
 
 /** One weighed day as plain numbers. */
 export interface CourseRow {
@@ -135,7 +137,7 @@ export function replayCourses(
 ): CourseReplay {
   const days = options.days ?? 7;
   const aheadD = options.aheadD ?? 7;
-  const reading = options.usualError ?? 0.007;
+  const reading = options.usualError ?? conditionErrors.usual;
   const courses = animals.map((a) => a.rows.map((_, i) => courseAt(a.rows, i, days)));
   const misses: Record<Scenario, Miss[]> = { "own course": [], "as the others": [] };
   animals.forEach((animal, k) => {
@@ -207,13 +209,8 @@ export function centreAndSpread(values: readonly number[]): {
   readonly centre: number;
   readonly spread: number;
 } {
-  const middle = (xs: readonly number[]) => {
-    const s = Float64Array.from(xs).sort();
-    const k = s.length >> 1;
-    return s.length % 2 === 1 ? s[k]! : (s[k - 1]! + s[k]!) / 2;
-  };
-  const centre = middle(values);
-  return { centre, spread: 1.4826 * middle(values.map((v) => Math.abs(v - centre))) };
+  const centre = median(values)!;
+  return { centre, spread: 1.4826 * median(values.map((v) => Math.abs(v - centre)))! };
 }
 
 /** Fewest animals whose replays may set the limits. */

@@ -1,4 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
+import { judgedSignal } from "../flags/judged-signals.js";
 import type { MissingGrams } from "../flags/missing-grams.js";
 import { profileOf } from "../species/profile-of.js";
 import { addDays, feedingDayOf } from "../units/calendar.js";
@@ -87,9 +88,7 @@ function aboutIntake(animal: AnimalAnalysis, found: QuestionsFrom): Notice[] {
     const short = above(fromIntake);
     out.push(notice(short ? (open ? "ask-rest-maybe" : "ask-rest-too") : "ask-rest", "info", p));
   }
-  const refused = [...(animal.day?.raised ?? []), ...(animal.day?.within ?? [])].find(
-    (s) => s.kind === "refusals",
-  );
+  const refused = judgedSignal(animal.day, "refusals");
   if (refused?.raised === true) {
     out.push(notice("ask-refusals", "info", { ...id, share: refused.value.value }));
   }

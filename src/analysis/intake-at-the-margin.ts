@@ -1,4 +1,4 @@
-import { type Measured, measured, notDefined } from "../core/measured.js";
+import { type Measured, measured, normalInterval, notDefined } from "../core/measured.js";
 import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { MissingGrams } from "../flags/missing-grams.js";
@@ -84,6 +84,6 @@ export function intakeAtTheMargin(
 function withInterval(value: number, se: number): Measured {
   return measured(value, "g", {
     se,
-    interval: { lower: value - 1.96 * se, upper: value + 1.96 * se, level: 0.95 },
+    interval: normalInterval(value, se),
   });
 }

@@ -1,5 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
-import { weighingError } from "../series/condition.js";
+import { conditionErrors, weighingError } from "../series/condition.js";
 import { dayMs } from "../units/day-ms.js";
 import { type CourseRow, courseAt } from "./course-forecast.js";
 import { courseAnimal } from "./courses-of-study.js";
@@ -15,7 +15,6 @@ const better = 9;
 const fitsUpTo = 0.4;
 /** A course that ended longer before the newest days is not carried on. */
 const freshD = 4;
-const usualError = 0.007;
 /** Squared standard errors beyond which a single reading counts no further. */
 const most = 16;
 
@@ -154,7 +153,11 @@ function before(rows: readonly CourseRow[], cut: number) {
     misfit: (r: Reading) => {
       const ahead = r.time - last.time;
       // A gain may change by half a per cent a day in earnest without any exchange.
-      const se = Math.hypot(course.se(ahead), Math.max(r.error, usualError), 0.005 * ahead);
+      const se = Math.hypot(
+        course.se(ahead),
+        Math.max(r.error, conditionErrors.usual),
+        0.005 * ahead,
+      );
       return ((r.logMass - course.level - course.slope * ahead) / se) ** 2;
     },
   };

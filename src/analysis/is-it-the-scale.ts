@@ -1,20 +1,21 @@
 import { type Notice, notice } from "../core/notice.js";
+import { allowedCheckErrorG, isFailedCheck } from "../flags/known-weight-check.js";
+import { defaultRuleLimits } from "../flags/rule-limits.js";
 import type { NetWeighing, ScaleCheckRow } from "../series/animal-series.js";
+import { conditionErrors, scaleErrorG } from "../series/condition.js";
 import { daysBetween } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import type { ChangeOfGain } from "./change-of-gain.js";
 import type { RealAnswer, RecordWindow } from "./real-or-not.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
-/** A known-weight check is failed beyond this share of the weight, and at least so many grams. */
-export const checkAllowed = (knownG: number) => Math.max(5, 0.01 * knownG);
-
-/** Two weighings of one animal on two scales this near in time are compared. */
-const pairWithinMs = 3 * 3_600_000;
-/** Scales disagree where the mean difference exceeds this many of its standard errors ... */
-const disagreeZ = 4;
-/** ... over at least so many pairs. */
+/**
+ * Scales disagree, as in the day's rule, where two weighings of one animal within
+ * hours differ by many standard errors; here their mean, over at least so many pairs.
+ */
 const fewestPairs = 2;
+const pairWithinMs = defaultRuleLimits.scalesWithinH * 3_600_000;
+const disagreeZ = defaultRuleLimits.scalesZ!;
 
 /**
  * Is it the scale? From known-weight checks of the scales that the animal's days
@@ -49,7 +50,7 @@ export function isItTheScale(
     const on = named.filter((w) => w.row.scaleId === scale);
     const all = analysis.series.scaleChecks.filter((c) => c.scaleId === scale);
     const checks = all.filter((c) => c.at >= window.from && c.at < window.to);
-    const bad = checks.filter((c) => Math.abs(c.readingG - c.knownG) > checkAllowed(c.knownG));
+    const bad = checks.filter((c) => isFailedCheck(c));
     evidence[`checks_${scale}`] = checks.length;
     evidence[`failed_${scale}`] = bad.length;
     if (bad.length > 0) {
@@ -75,7 +76,7 @@ export function isItTheScale(
           checks: checks.length,
           worst: worst.readingG - worst.knownG,
           known: worst.knownG,
-          allowed: checkAllowed(worst.knownG),
+          allowed: allowedCheckErrorG(worst.knownG),
           last: checks.at(-1)!.at,
         }),
       );
@@ -147,7 +148,7 @@ function failedSentence(
     off: Math.abs(off),
     low: off < 0,
     offPct: (100 * Math.abs(off)) / newest.knownG,
-    allowed: checkAllowed(newest.knownG),
+    allowed: allowedCheckErrorG(newest.knownG),
     mass: last.netG,
     massDay: last.feedingDay,
     corrected,
@@ -263,10 +264,8 @@ function scalePairs(
         const entry = found.get(key) ?? { d: [], v: 0 };
         const middle = (p.netG! + q.netG!) / 2;
         entry.d.push((100 * (q.netG! - p.netG!)) / middle);
-        const errors = [p, q].map(
-          (w) => (analysis.settings.scaleErrorG[w.row.scaleId!] ?? 0.002 * w.row.massG) / middle,
-        );
-        entry.v += (100 * Math.hypot(0.007, ...errors)) ** 2;
+        const errors = [p, q].map((w) => scaleErrorG(w.row, analysis.settings) / middle);
+        entry.v += (100 * Math.hypot(conditionErrors.usual, ...errors)) ** 2;
         found.set(key, entry);
       }
     }

@@ -1,11 +1,14 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { defaultEpisodeRule } from "../flags/episode-rule.js";
+import { judgedSignal } from "../flags/judged-signals.js";
+import { allowedCheckErrorG } from "../flags/known-weight-check.js";
 import { defaultRuleLimits } from "../flags/rule-limits.js";
+import { signalClassOf } from "../flags/signal-class-of.js";
+import { conditionErrors, scaleErrorG } from "../series/condition.js";
 import { addDays } from "../units/calendar.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
 import { type ExpectedWeek, expectedWeek } from "./expected-week.js";
-import { checkAllowed } from "./is-it-the-scale.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import { whenFlagCloses } from "./when-flag-closes.js";
 
@@ -178,7 +181,7 @@ function closing(
   const episode = animal.day?.episode ?? null;
   if (episode === null || week.days.length === 0) return [];
   const id = { animal: animal.animalId };
-  const fromWeighings = episode.signals.some((s) => weighingSignals.has(s.kind));
+  const fromWeighings = episode.signals.some((s) => signalClassOf(s.kind) === "statistical");
   if (!fromWeighings) {
     return [
       {
@@ -276,16 +279,6 @@ function closing(
   ];
 }
 
-const weighingSignals: ReadonlySet<string> = new Set([
-  "slowed gain",
-  "level",
-  "gain",
-  "surprise average",
-  "surprise sum",
-  "loss from peak",
-  "too-fast gain",
-]);
-
 function scaleFindings(
   analysis: StudyAnalysis,
   animal: AnimalAnalysis,
@@ -308,7 +301,7 @@ function scaleFindings(
       known: knownG,
       off,
       share: (100 * off) / knownG,
-      allowed: checkAllowed(knownG),
+      allowed: allowedCheckErrorG(knownG),
       shortfall: short,
       since: change.since,
       last: check?.at ?? null,
@@ -317,17 +310,17 @@ function scaleFindings(
     out.push({
       finding: "known-weight check",
       sentence: notice(
-        off < checkAllowed(knownG) ? "decisive-check-small" : "decisive-check",
+        off < allowedCheckErrorG(knownG) ? "decisive-check-small" : "decisive-check",
         "info",
         p,
       ),
       evidence: { scale, known_g: knownG, off_g: off, shortfall_g: short },
     });
   }
-  const e = analysis.settings.scaleErrorG[scale] ?? Math.max(1, 0.002 * last.row.massG);
+  const e = scaleErrorG(last.row, analysis.settings);
   const z = defaultRuleLimits.scalesZ ?? 4;
   // The other scale taken to be as good as this one.
-  const difference = z * Math.hypot(e, e, 0.007 * last.netG);
+  const difference = z * Math.hypot(e, e, conditionErrors.usual * last.netG);
   out.push({
     finding: "second scale",
     sentence: notice("decisive-second-scale", "info", {
@@ -353,9 +346,7 @@ function intakeFinding(animal: AnimalAnalysis, week: ExpectedWeek): DecisiveFind
   let days = 2;
   const slopeSe = (n: number) => scatter * Math.sqrt(12 / (n * (n + 1) * (n + 2)));
   while (days < 21 && 2 * slopeSe(days) > gain / 2) days++;
-  const plan = [...(animal.day?.raised ?? []), ...(animal.day?.within ?? [])].find(
-    (s) => s.kind === "intake below plan",
-  );
+  const plan = judgedSignal(animal.day, "intake below plan");
   const unit = plan?.evidence["planned_g"] === undefined ? "kcal" : "g";
   const number = (key: string) => {
     const v = plan?.evidence[key];

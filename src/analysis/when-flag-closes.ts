@@ -1,4 +1,5 @@
 import { closedEpisode, defaultEpisodeRule, nextEpisodeState } from "../flags/episode-rule.js";
+import { judgedSignals } from "../flags/judged-signals.js";
 import { replayFlags } from "../flags/replay-flags.js";
 import { phaseAt } from "../rates/phases-of.js";
 import type { AnimalSeries, CivilDate, DailyMass } from "../series/animal-series.js";
@@ -62,7 +63,7 @@ export function whenFlagCloses(
   let opened = false;
   for (const day of replay.days) {
     const own = day.animals.find((a) => a.animalId === animal.animalId);
-    const strengths = [...(own?.raised ?? []), ...(own?.within ?? [])].flatMap((s) =>
+    const strengths = judgedSignals(own).flatMap((s) =>
       s.class === "statistical" ? [s.strength] : [],
     );
     if (strengths.length === 0) continue;

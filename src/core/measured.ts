@@ -23,6 +23,11 @@ export interface Interval {
   readonly level: number;
 }
 
+/** The 95 % interval of an estimate with a normal error. @example normalInterval(10, 1) // { lower: 8.04, upper: 11.96, level: 0.95 } */
+export function normalInterval(value: number, se: number): Interval {
+  return { lower: value - 1.96 * se, upper: value + 1.96 * se, level: 0.95 };
+}
+
 /** Makes a measured number. @example measured(61.2, "g/d", { se: 3.1, n: 8 }) */
 export function measured(
   value: number,

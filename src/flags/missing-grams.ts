@@ -1,4 +1,4 @@
-import { type Measured, measured, notDefined } from "../core/measured.js";
+import { type Measured, measured, normalInterval, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
@@ -167,7 +167,7 @@ function withInterval(value: number, se: number, n: number): Measured {
   return measured(value, "g", {
     se,
     n,
-    interval: { lower: value - 1.96 * se, upper: value + 1.96 * se, level: 0.95 },
+    interval: normalInterval(value, se),
   });
 }
 

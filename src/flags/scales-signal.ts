@@ -1,6 +1,7 @@
 import { measured } from "../core/measured.js";
 import { notice } from "../core/notice.js";
 import type { NetWeighing } from "../series/animal-series.js";
+import { conditionErrors, scaleErrorG } from "../series/condition.js";
 import type { FeedingDaySpan } from "../units/calendar.js";
 import type { NotJudged, Signal } from "./flag.js";
 import type { PreparedAnimal } from "./prepared-animal.js";
@@ -8,8 +9,6 @@ import type { RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
 
 const hourMs = 3_600_000;
-/** What a gut fills and empties between two weighings, as a share of the mass. */
-const gutShare = 0.007;
 
 /**
  * Two scales that disagree on the same animal: weighings within a few hours on
@@ -33,7 +32,11 @@ export function scalesSignal(
       if (a.row.scaleId === b.row.scaleId || b.at - a.at > limits.scalesWithinH * hourMs) continue;
       // A meal or a wet coat between the two is no disagreement of scales.
       if (a.row.meal !== b.row.meal || a.row.coat !== b.row.coat) continue;
-      const error = Math.hypot(scaleErrorG(animal, a), scaleErrorG(animal, b), gutShare * a.netG!);
+      const error = Math.hypot(
+        scaleErrorG(a.row, animal.settings),
+        scaleErrorG(b.row, animal.settings),
+        conditionErrors.usual * a.netG!,
+      );
       const z = Math.abs(a.netG! - b.netG!) / error;
       if (worst === null || z > worst.z) worst = { z, error, a, b };
     }
@@ -67,9 +70,4 @@ export function scalesSignal(
       }),
     }),
   ];
-}
-
-function scaleErrorG(animal: PreparedAnimal, { row }: NetWeighing): number {
-  const named = row.scaleId === null ? undefined : animal.settings.scaleErrorG[row.scaleId];
-  return named ?? Math.max(1, 0.002 * row.massG);
 }

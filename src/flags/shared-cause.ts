@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import type { FeedingDaySpan } from "../units/calendar.js";
+import { isFailedCheck } from "./known-weight-check.js";
 import type { PreparedAnimal } from "./prepared-animal.js";
 
 /** A fall that several animals share on one day. Individual flags stay as they are. */
@@ -64,11 +65,7 @@ export function sharedCause(
         .map((w) => w.row.scaleId!),
     ),
   );
-  const failed = checks.filter(
-    (c) =>
-      used.has(c.scaleId) &&
-      Math.abs(c.readingG - c.knownG) > Math.max(5, (options.checkShare ?? 0.01) * c.knownG),
-  );
+  const failed = checks.filter((c) => used.has(c.scaleId) && isFailedCheck(c, options.checkShare));
   const scale =
     failed.length > 0 ? "failed check" : scalesDisagree ? "scales disagree" : "not concluded";
   const batches = new Map<string, number>();

@@ -1,12 +1,19 @@
-import { defaultIllnessKinds } from "../reference/contemporaries.js";
 import { recordEnd } from "../reference/in-care.js";
+import {
+  beforeDeathD,
+  dayOfDeath,
+  isNearUnwell,
+  unwellAfterD,
+  unwellDays,
+} from "../reference/unwell-days.js";
 import type {
   AnimalSeries,
   CivilDate,
   ObservationRow,
   StudySeries,
 } from "../series/animal-series.js";
-import { feedingDayOf, numberOfDate } from "../units/calendar.js";
+import { conditionErrors } from "../series/condition.js";
+import { numberOfDate } from "../units/calendar.js";
 import { rehydrationVariance } from "./rehydration.js";
 import type { WatchedAnimal } from "./watch-group.js";
 
@@ -23,9 +30,6 @@ export interface WatchedSpecies {
   /** Per animal and value: which row of `daily` it is. */
   readonly rows: readonly (readonly number[])[];
 }
-
-/** Relative error of a weighing in the usual condition; what is beyond it is known. */
-const usualError = 0.007;
 
 /**
  * Turns a study into the plain numbers that `watchGroup` reads, species by
@@ -60,7 +64,6 @@ function toNumbers(
   typicalAge: number,
   options: WatchStudyOptions,
 ): { animal: WatchedAnimal; rows: number[] } {
-  const { zone, feedingDayStartHour } = study.settings;
   const id = series.animal.animalId;
   const rows: number[] = [];
   let arrived = false;
@@ -82,29 +85,22 @@ function toNumbers(
     day[j] = numberOfDate(row.feedingDay);
     logMass[j] = Math.log(row.massG);
     knownVariance[j] =
-      Math.max(0, (row.errorG / row.massG) ** 2 - usualError ** 2) +
+      Math.max(0, (row.errorG / row.massG) ** 2 - conditionErrors.usual ** 2) +
       (arrived ? rehydrationVariance(j) : 0);
   });
-  const kinds = options.illnessKinds ?? defaultIllnessKinds;
-  const ill = series.observations
-    .filter((o) => kinds.includes(o.kind))
-    .map((o) => numberOfDate(feedingDayOf(o.at, zone, feedingDayStartHour)));
-  const groupIll = study.events
-    .filter((e) => e.kind === "illness in group" && (e.scope === "study" || e.scope === "season"))
-    .map((e) => numberOfDate(feedingDayOf(e.at, zone, feedingDayStartHour)));
-  const unwell = [...ill, ...groupIll];
+  const unwell = unwellDays(study, series, options.illnessKinds);
   const serves = new Uint8Array(n).fill(1);
   const afterwards = new Uint8Array(n).fill(1);
   const end = recordEnd(series);
   const endDay = end === null ? null : numberOfDate(end);
-  const died = series.animal.outcome === "died" || series.animal.outcome === "euthanised";
+  const died = dayOfDeath(series);
   for (let j = 0; j < n; j++) {
-    for (const d of unwell) {
-      const since = day[j]! - d;
-      if (since >= 0 && since <= 7) serves[j] = 0;
-      if (since >= -3 && since <= 7) afterwards[j] = 0;
+    const own = day[j]!;
+    // While it is in care only what has been seen by then counts.
+    if (unwell.some((d) => own >= d && own - d <= unwellAfterD)) serves[j] = 0;
+    if (isNearUnwell(unwell, own) || (died !== null && died - own <= beforeDeathD)) {
+      afterwards[j] = 0;
     }
-    if (died && endDay !== null && endDay - day[j]! <= 14) afterwards[j] = 0;
   }
   return {
     rows,

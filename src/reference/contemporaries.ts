@@ -9,8 +9,15 @@ import type {
   ObservationRow,
   StudySeries,
 } from "../series/animal-series.js";
-import { addDays, daysBetween, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
+import { daysBetween, numberOfDate } from "../units/calendar.js";
 import { inCareOn, recordEnd } from "./in-care.js";
+import {
+  beforeDeathD,
+  dayOfDeath,
+  unwellAfterD,
+  unwellBeforeD,
+  unwellDays,
+} from "./unwell-days.js";
 
 export interface ContemporaryOptions {
   /** The day looked at; nothing later is read. Default: the animal's last weighed day. */
@@ -60,13 +67,6 @@ export interface Contemporaries {
   readonly leftOut: readonly LeftOut[];
   readonly notices: readonly Notice[];
 }
-
-export const defaultIllnessKinds: readonly ObservationRow["kind"][] = [
-  "medication",
-  "fluids",
-  "vomit",
-  "bloat",
-];
 
 /**
  * The contemporaries of one animal on one day: same species and study, itself
@@ -235,28 +235,16 @@ function isUnwell(
   onDay: CivilDate,
   options: ContemporaryOptions,
 ): boolean {
-  const kinds = options.illnessKinds ?? defaultIllnessKinds;
-  const { zone, feedingDayStartHour } = study.settings;
   const ended = recordEnd(other);
   const past = ended !== null && ended < onDay;
-  const before = past ? 3 : 0;
-  const outcome = other.animal.outcome;
-  if (past && (outcome === "died" || outcome === "euthanised") && daysBetween(day, ended) <= 14) {
-    return true;
-  }
-  const first = feedingDaySpan(addDays(day, -7), zone, feedingDayStartHour).from;
-  const last = feedingDaySpan(addDays(day, before), zone, feedingDayStartHour).to;
-  const today = feedingDaySpan(onDay, zone, feedingDayStartHour).to;
-  const near = (at: number) => at >= first && at < last && at < today;
-  return (
-    other.observations.some((o) => kinds.includes(o.kind) && near(o.at)) ||
-    study.events.some(
-      (e) =>
-        e.kind === "illness in group" &&
-        (e.scope === "study" || e.scope === "season") &&
-        feedingDayOf(e.at, zone, feedingDayStartHour) <= addDays(day, before) &&
-        near(e.at),
-    )
+  const own = numberOfDate(day);
+  const died = dayOfDeath(other);
+  if (past && died !== null && died - own <= beforeDeathD) return true;
+  // What lies ahead is looked at only where the record has ended and all of it is known.
+  const before = past ? unwellBeforeD : 0;
+  const today = numberOfDate(onDay);
+  return unwellDays(study, other, options.illnessKinds).some(
+    (d) => d <= today && own - d >= -before && own - d <= unwellAfterD,
   );
 }
 

@@ -1,4 +1,4 @@
-import { type Measured, measured } from "../core/measured.js";
+import { type Measured, measured, normalInterval } from "../core/measured.js";
 import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries, CivilDate } from "../series/animal-series.js";
@@ -92,7 +92,7 @@ function dayOf(
   const around = (value: number, se: number) => ({
     se,
     n,
-    interval: { lower: value - 1.96 * se, upper: value + 1.96 * se, level: 0.95 },
+    interval: normalInterval(value, se),
   });
   // Gain = slope x mass; the error of the slope dominates, that of the mass is added.
   const gainSe = massG * Math.hypot(s.slopeSe, s.slope * s.levelSe);

@@ -28,16 +28,21 @@ export const conditionErrors = {
   wet: 0.04,
 } as const;
 
-/** Scale error where the study names none: 0.2 % of the reading, at least 1 g. */
-const scaleError = (massG: number) => Math.max(1, 0.002 * massG);
-
-/** Standard error of a weighing as the animal's usual-condition mass, g. */
-export function weighingError(row: WeighingRow, netG: number, settings: StudySettings): number {
+/** Standard error of a scale at a reading, g: the study's own, else 0.2 % of the reading and at least 1 g. */
+export function scaleErrorG(
+  row: Pick<WeighingRow, "scaleId" | "massG">,
+  settings: Pick<StudySettings, "scaleErrorG">,
+): number {
   const named =
     row.scaleId !== null && Object.hasOwn(settings.scaleErrorG, row.scaleId)
       ? settings.scaleErrorG[row.scaleId]
       : undefined;
-  const scale = named ?? scaleError(row.massG);
+  return named ?? Math.max(1, 0.002 * row.massG);
+}
+
+/** Standard error of a weighing as the animal's usual-condition mass, g. */
+export function weighingError(row: WeighingRow, netG: number, settings: StudySettings): number {
+  const scale = scaleErrorG(row, settings);
   let share = conditionErrors.usual ** 2;
   if (row.coat === null) share += conditionErrors["coat not told"] ** 2;
   else if (row.coat !== "dry") share += conditionErrors[row.coat] ** 2;

@@ -1,5 +1,6 @@
 import { normalQuantile } from "./distributions/normal.js";
 import { studentTCumulative } from "./distributions/student-t.js";
+import { median } from "./median.js";
 
 export type GroupZ =
   | {
@@ -31,8 +32,8 @@ export function groupZ(x: number, others: readonly number[]): GroupZ {
   if (!Number.isFinite(x) || !others.every(Number.isFinite)) return { z: null, why: "not finite" };
   if (n < fewestOthers) return { z: null, why: "too few" };
   if (n >= enoughForMedian) {
-    const centre = middle(others);
-    const spread = 1.4826 * middle(others.map((v) => Math.abs(v - centre)));
+    const centre = median(others)!;
+    const spread = 1.4826 * median(others.map((v) => Math.abs(v - centre)))!;
     if (!(spread > 0)) return { z: null, why: "no spread" };
     return { z: (x - centre) / spread, by: "median and MAD", centre, spread };
   }
@@ -57,10 +58,4 @@ export function groupT(x: number, others: readonly number[]): GroupZ {
   const tail = studentTCumulative(Math.abs(t), n - 1, "upper");
   const z = Math.sign(t) * normalQuantile(Math.max(tail, 1e-300), "upper");
   return { z: t === 0 ? 0 : z, by: "Student's t", centre, spread };
-}
-
-function middle(values: readonly number[]): number {
-  const sorted = Float64Array.from(values).sort();
-  const k = sorted.length;
-  return k % 2 === 1 ? sorted[(k - 1) / 2]! : (sorted[k / 2 - 1]! + sorted[k / 2]!) / 2;
 }

@@ -11,6 +11,7 @@ import type {
   StudySeries,
 } from "../../src/series/animal-series.js";
 import { addDays, localNoon } from "../../src/units/calendar.js";
+import { plan } from "./invented-feeds.js";
 import { healthyStudy, inventedSeries, inventedStudy, origin } from "./invented-study.js";
 
 const hour = 3_600_000;
@@ -188,35 +189,24 @@ describe("danger rules", () => {
 });
 
 describe("feeding rules", () => {
-  const plan = {
-    animalId: "A",
-    from: noon - 20 * 24 * hour,
-    to: null,
-    dietId: "F",
-    gPerFeed: 60,
-    feedsPerDay: 8,
-    feedTimes: [],
-    targetMassG: null,
-    orderedBy: null,
-    origin,
-  };
+  const standing = plan("A", noon - 20 * 24 * hour);
   const yesterday = addDays(day, -1);
   it("judge the last full day against the plan and the animal's own habit", () => {
-    const poor = { ...withFeeds(base, (d) => (d === yesterday ? 240 : 480), 1), plans: [plan] };
+    const poor = { ...withFeeds(base, (d) => (d === yesterday ? 240 : 480), 1), plans: [standing] };
     expect(raised(poor, "intake below plan")!.evidence).toMatchObject({
       eaten_g: 240,
       planned_g: 480,
     });
     expect(raised(poor, "intake below habit")!.value.value).toBeCloseTo(50, 9);
-    const good = { ...withFeeds(base, () => 480), plans: [plan] };
+    const good = { ...withFeeds(base, () => 480), plans: [standing] };
     expect(raised(good, "intake below plan")).toBeUndefined();
-    const much = { ...withFeeds(base, (d) => (d === yesterday ? 700 : 480)), plans: [plan] };
+    const much = { ...withFeeds(base, (d) => (d === yesterday ? 700 : 480)), plans: [standing] };
     expect(raised(much, "intake above plan")!.direction).toBe("high");
   });
 
   it("compare energy, not grams, where another diet was fed than was planned", () => {
     // Planned 480 g of P at 2 kcal/g; 240 g of F at 4 kcal/g hold the same energy.
-    const other = { ...plan, dietId: "P" };
+    const other = { ...standing, dietId: "P" };
     const made = withFeeds(base, (d) => (d === yesterday ? 240 : 480), 1);
     const composed = (kcalPerG: number) => ({
       waterPct: null,
@@ -245,7 +235,7 @@ describe("feeding rules", () => {
   });
 
   it("take the newest plan, not the sum of all that never ended", () => {
-    const plans = [plan, { ...plan, from: noon - 3 * 24 * hour, gPerFeed: 50 }];
+    const plans = [standing, { ...standing, from: noon - 3 * 24 * hour, gPerFeed: 50 }];
     const animal = { ...withFeeds(base, () => 400), plans };
     const within = on(animal).within.find((s) => s.kind === "intake below plan")!;
     expect(within.evidence["planned_g"]).toBe(400);

@@ -3,6 +3,7 @@ import type { MilestoneDescription } from "../../seasons/describe-milestone.js";
 import type { MilestoneOverview } from "../../seasons/describe-milestones.js";
 import { say } from "../say.js";
 import { type Table, table } from "../section.js";
+import { milestoneCountColumns, milestoneCounts } from "./milestone-counts.js";
 
 /** The milestones of one season's animals. */
 export interface SeasonMilestones {
@@ -21,12 +22,7 @@ export function milestoneSeasonsTable(
     [
       { title: "Milestone" },
       { title: "Season" },
-      { title: "Counted in" },
-      { title: "n", align: "number" },
-      { title: "Seen", align: "number" },
-      { title: "Still in care without it", align: "number" },
-      { title: "Died before", align: "number" },
-      { title: "Left before", align: "number" },
+      ...milestoneCountColumns,
       { title: "A quarter", unit: "d", align: "number", digits: 3 },
       { title: "Half", unit: "d", align: "number", digits: 3 },
       { title: "Three quarters", unit: "d", align: "number", digits: 3 },
@@ -34,12 +30,7 @@ export function milestoneSeasonsTable(
     byMilestone(seasons).map(({ season, milestone: m }) => [
       m.milestone,
       season,
-      m.scale === "age" ? "days of age" : "days since admission",
-      m.n,
-      m.seen,
-      m.stillInCare,
-      m.died,
-      m.left,
+      ...milestoneCounts(m),
       ...[0.25, 0.5, 0.75].map((share) => dayReached(m, share)),
     ]),
     say("report-milestones-none", { species }),

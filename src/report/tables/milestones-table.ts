@@ -2,6 +2,7 @@ import type { Result } from "../../core/result.js";
 import type { MilestoneOverview } from "../../seasons/describe-milestones.js";
 import { formatNumber } from "../../units/format.js";
 import { type Table, table } from "../section.js";
+import { milestoneCountColumns, milestoneCounts } from "./milestone-counts.js";
 
 /**
  * When animals reached each milestone: each is known only to lie between the
@@ -15,24 +16,14 @@ export function milestonesTable(overview: Result<"describe-milestones", Mileston
     `Milestones of ${species}s. Half had reached it between the two days named (Turnbull's estimate from the looks, late arrivals entering late), with the interval got by drawing animals anew; p compares the seasons by log-rank, adjusted for the number of milestones (Holm).`,
     [
       { title: "Milestone" },
-      { title: "Counted in" },
-      { title: "n", align: "number" },
-      { title: "Seen", align: "number" },
-      { title: "Still in care without it", align: "number" },
-      { title: "Died before", align: "number" },
-      { title: "Left before", align: "number" },
+      ...milestoneCountColumns,
       { title: "Half had reached it", unit: "days" },
       { title: "95 % interval", unit: "days" },
       { title: "p, seasons", align: "number", digits: 2 },
     ],
     milestones.map((m, i) => [
       m.milestone,
-      m.scale === "age" ? "days of age" : "days since admission",
-      m.n,
-      m.seen,
-      m.stillInCare,
-      m.died,
-      m.left,
+      ...milestoneCounts(m),
       m.median === null
         ? "not told by these records"
         : daysText(m.median.from, m.median.to, "unknown"),
