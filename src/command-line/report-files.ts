@@ -69,6 +69,8 @@ export async function reportFiles(
         links: [{ href: "../report.html", text: "Report" }],
       }),
     );
+    // Drawings are let go of only between turns: made in one turn, all of them are held at once.
+    await new Promise((resume) => setImmediate(resume));
   }
   const shift = shiftOf(analysis.value);
   const back = { href: "report.html", text: "Report" };
