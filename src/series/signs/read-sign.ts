@@ -1,0 +1,151 @@
+import { type Notice, notice } from "../../core/notice.js";
+import type { ObservationRow, StudySettings } from "../../records/study.js";
+import { type MeasureReading, readMeasure } from "./read-measure.js";
+import { readWords, type WordReading } from "./read-words.js";
+import type { Finding, Sign, SignMeasure } from "./sign.js";
+import type { SignKind } from "./sign-kind.js";
+import { signKindOf } from "./sign-table.js";
+
+export type SignSettings = Pick<StudySettings, "decimal" | "signUnits">;
+
+/**
+ * What one line of the observations means. Nothing else in the library looks at the
+ * value of an observation.
+ *
+ * @example readSign({ kind: "temperature", valueText: "94.8 F", ... }, settings).measure // { low: 34.89, high: 34.89, unit: "degC" }
+ * @example readSign({ kind: "vomit", valueText: "none seen", ... }, settings).state // "none"
+ */
+export function readSign(row: ObservationRow, settings: SignSettings): Sign {
+  const kind = signKindOf(row.kind);
+  const written = [row.valueText, row.unit, row.notes].filter((x) => x !== null && x !== "").join(" ");
+  const base = { kind: row.kind, at: row.at, row, written, count: null, amount: null, measure: null };
+  switch (kind.holds) {
+    case "measured":
+      return measuredSign(base, kind, settings);
+    case "free":
+      return freeSign(base, kind);
+    case "treatment":
+      return treatmentSign(base, kind);
+    default:
+      return wordSign(base, kind);
+  }
+}
+
+type Base = Pick<Sign, "kind" | "at" | "row" | "written" | "count" | "amount" | "measure">;
+
+/** Findings that stand even in the middle of free words. */
+const grave: ReadonlySet<Finding> = new Set([
+  "blood",
+  "cannot be roused",
+  "not suckling",
+  "convulsion",
+  "trouble breathing",
+  "dehydrated",
+  "vomit",
+  "bloat",
+]);
+
+function measuredSign(base: Base, kind: SignKind, settings: SignSettings): Sign {
+  const { row } = base;
+  const line = lineOf(row, row.valueText === null && row.notes !== null);
+  const read = readMeasure(line, kind.measuring!, {
+    decimal: settings.decimal,
+    column: row.unit,
+    study: settings.signUnits?.[row.kind] ?? null,
+  });
+  const findings = graveIn(`${row.valueText ?? ""}, ${row.notes ?? ""}`, kind);
+  if (read.is === "not looked") return { ...base, state: "not looked", sure: true, findings, question: null };
+  if (read.is === "unclear")
+    return { ...base, state: "unclear", sure: false, findings, question: ask(base, "sign-unreadable") };
+  const measure: SignMeasure = { low: read.low, high: read.high, unit: read.unit };
+  return {
+    ...base,
+    measure,
+    state: "present",
+    sure: read.asks === null,
+    findings,
+    question: questionOf(base, read),
+  };
+}
+
+function questionOf(base: Base, read: Extract<MeasureReading, { is: "measured" }>): Notice | null {
+  if (read.asks === null) return null;
+  const { low, high, unit } = read;
+  return ask(base, read.asks.code, { low, high, own: unit, fits: read.asks.unit });
+}
+
+function wordSign(base: Base, kind: SignKind): Sign {
+  const { row } = base;
+  // Where the value is blank its notes speak for it.
+  const blank = (row.valueText ?? "").trim() === "";
+  const value = readWords(blank ? (row.notes ?? "") : lineOf(row, false), kind);
+  const beside = blank || row.notes === null ? null : readWords(row.notes, kind);
+  const read = beside === null ? value : together(value, beside, kind);
+  const question =
+    read.state === "unclear"
+      ? ask(base, "sign-unreadable")
+      : read.sure
+        ? null
+        : ask(base, "sign-doubtful", { low: null, high: null, own: null, fits: null });
+  return { ...base, ...read, question };
+}
+
+/** A value and its notes: what the notes add, and a contradiction between the two. */
+function together(value: WordReading, notes: WordReading, kind: SignKind): WordReading {
+  const findings = [...new Set([...value.findings, ...notes.findings])].sort();
+  const said = { ...value, findings, count: value.count ?? notes.count, amount: value.amount ?? notes.amount };
+  const contradicts =
+    (value.state === "none" || value.state === "not looked") &&
+    notes.state === "present" &&
+    (kind.holds === "state" || notes.findings.length > 0 || notes.count !== null || notes.amount !== null);
+  if (contradicts) return { ...said, state: "present", sure: false };
+  return value.state === "none" || value.state === "not looked"
+    ? { ...said, count: null, amount: null }
+    : said;
+}
+
+function freeSign(base: Base, kind: SignKind): Sign {
+  const { row } = base;
+  const words = readWords(row.valueText ?? "", kind);
+  const state = kind.kind !== "milestone" ? "present" : words.state;
+  const findings = graveIn(`${row.valueText ?? ""}, ${row.notes ?? ""}`, kind);
+  return { ...base, state, sure: true, findings, question: null };
+}
+
+/** What was given, and whether it was for an illness; unmarked medication is asked about. */
+function treatmentSign(base: Base, kind: SignKind): Sign {
+  const { row } = base;
+  const read = readWords(`${row.valueText ?? ""}; ${row.notes ?? ""}`, kind);
+  const given = read.state !== "none" && read.state !== "not looked";
+  const isFor = /\b(for|against)\s+(?!\d|the\s+(day|night))\p{L}/u.test(base.written.toLowerCase());
+  const found = new Set(read.findings);
+  const routine = found.has("routine") && !found.has("treatment of illness");
+  // "for loose stool": what it is for marks it, whatever it is.
+  const ill = found.has("treatment of illness") || [...found].some((f) => f !== "routine") || (isFor && !routine);
+  const treats = given && (ill || (kind.kind === "fluids" && !routine));
+  const findings: Finding[] = treats ? ["treatment of illness"] : routine ? ["routine"] : [];
+  const question = given && findings.length === 0 ? ask(base, "sign-medication-unmarked") : null;
+  return { ...base, state: given ? "present" : "none", sure: true, findings, question };
+}
+
+function graveIn(line: string, kind: SignKind): Finding[] {
+  return readWords(line, kind).findings.filter((f) => grave.has(f));
+}
+
+/** Value and unit as one line; a unit of a measured kind is read by itself. */
+function lineOf(row: ObservationRow, notesToo: boolean): string {
+  const unit = signKindOf(row.kind).holds === "measured" ? null : row.unit;
+  return [row.valueText, unit, notesToo ? row.notes : null].filter((x) => x !== null).join(" ");
+}
+
+function ask(base: Base, code: string, more: Notice["parameters"] = {}): Notice {
+  const { row, kind, at, written } = base;
+  const place = {
+    file: row.origin.file,
+    table: "observations",
+    line: row.origin.line,
+    column: "value",
+    animal: row.animalId,
+  };
+  return notice(code, "caution", { animal: row.animalId, kind, at, written, ...more }, place);
+}
