@@ -7,9 +7,9 @@ import { examinationQuestions } from "../../src/analysis/examination-questions.j
 import { expectedWeek } from "../../src/analysis/expected-week.js";
 import { intakeAtTheMargin } from "../../src/analysis/intake-at-the-margin.js";
 import { realOrNot } from "../../src/analysis/real-or-not.js";
+import { seasonResults } from "../../src/analysis/season-results.js";
 import { whatHappened } from "../../src/analysis/what-happened.js";
 import { whatWouldChange } from "../../src/analysis/what-would-change.js";
-import { seasonResults } from "../../src/command-line/season-results.js";
 import { missingGrams } from "../../src/flags/missing-grams.js";
 import { compareRations } from "../../src/planning/compare-rations.js";
 import { forecastAnimals } from "../../src/planning/forecast-animals.js";
