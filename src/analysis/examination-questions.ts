@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
 import type { MissingGrams } from "../flags/missing-grams.js";
+import { mayBePresent } from "../series/signs/sign.js";
 import { profileOf } from "../species/profile-of.js";
 import { addDays, feedingDayOf } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
@@ -98,9 +99,11 @@ function aboutIntake(animal: AnimalAnalysis, found: QuestionsFrom): Notice[] {
 function aboutSigns(analysis: StudyAnalysis, animal: AnimalAnalysis): Notice[] {
   const id = { animal: animal.animalId, days: signsD };
   const end = animal.series.span?.to ?? 0;
-  const recent = animal.series.observations.filter((o) => o.at > end - signsD * dayMs);
+  const recent = animal.series.signs.filter((s) => s.at > end - signsD * dayMs);
   const out: Notice[] = [];
-  const gut = recent.filter((o) => ["vomit", "regurgitation", "bloat"].includes(o.kind));
+  const gut = recent.filter(
+    (s) => ["vomit", "regurgitation", "bloat"].includes(s.kind) && mayBePresent(s),
+  );
   if (gut.length > 0) {
     out.push(
       notice("ask-gut", "info", {
@@ -113,21 +116,19 @@ function aboutSigns(analysis: StudyAnalysis, animal: AnimalAnalysis): Notice[] {
   }
   const range = profileOf(animal.species, analysis.settings.speciesOverrides).bodyTemperature
     ?.range;
-  const celsius = recent.flatMap((o) =>
-    o.kind === "temperature" && o.value !== null
-      ? [/f/i.test(o.unit ?? "") ? ((o.value - 32) * 5) / 9 : o.value]
-      : [],
+  const celsius = recent.flatMap((s) =>
+    s.kind === "temperature" && s.measure !== null ? [s.measure] : [],
   );
   if (range !== undefined) {
-    const outside = celsius.filter((c) => c < range[0] || c > range[1]);
+    const outside = celsius.filter((c) => c.low < range[0] || c.high > range[1]);
     if (outside.length > 0) {
       out.push(
         notice("ask-temperature", "info", {
           ...id,
           n: outside.length,
           of: celsius.length,
-          lowest: Math.min(...celsius),
-          highest: Math.max(...celsius),
+          lowest: Math.min(...celsius.map((c) => c.low)),
+          highest: Math.max(...celsius.map((c) => c.high)),
           low: range[0],
           high: range[1],
         }),

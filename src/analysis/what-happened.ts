@@ -95,13 +95,13 @@ export function whatHappened(
     if (e.at > end || (e.to ?? e.at) < (series.span?.from ?? 0)) continue;
     add(e.at, "event", `${e.kind}${e.notes === null ? "" : `: ${e.notes}`}`, e.to);
   }
-  for (const o of series.observations) {
-    if (elsewhere.has(o.kind)) continue;
-    const words = [o.valueText, o.unit, o.notes].filter((x) => x !== null && x !== "").join(" ");
+  for (const sign of series.signs) {
+    // A milestone that is not yet reached is part of its course; a vomit that was none is nothing.
+    if (elsewhere.has(sign.kind) || (sign.state === "none" && sign.kind !== "milestone")) continue;
     add(
-      o.at,
-      treatments.has(o.kind) ? "treatment" : "seen",
-      `${o.kind}${words === "" ? "" : `: ${words}`}`,
+      sign.at,
+      treatments.has(sign.kind) ? "treatment" : "seen",
+      `${sign.kind}${sign.written === "" ? "" : `: ${sign.written}`}`,
     );
   }
   return out

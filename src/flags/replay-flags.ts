@@ -1,6 +1,5 @@
 import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
-import type { ContemporaryOptions } from "../reference/contemporaries.js";
 import { inCareOn, recordEnd } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { dateOfNumber, feedingDaySpan, numberOfDate } from "../units/calendar.js";
@@ -42,7 +41,6 @@ export interface ReplayOptions extends LongWork {
   readonly calibration?: FlagCalibration;
   readonly rules?: Partial<RuleLimits>;
   readonly acknowledgements?: readonly Acknowledgement[];
-  readonly illnessKinds?: NonNullable<ContemporaryOptions["illnessKinds"]>;
   /** Phase of an animal on a day, from data up to that day. Default: worked out here. */
   readonly phaseOn?: (animalId: string, day: CivilDate) => string | null;
   /** Intake by day where it is worked out already, by animal. Default: worked out here. */
@@ -115,8 +113,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
     return known;
   };
   thresholdsAt(11);
-  const illness = options.illnessKinds === undefined ? {} : { illnessKinds: options.illnessKinds };
-  for (const species of watchedSpecies(kept, { ...illness, phaseOn })) {
+  for (const species of watchedSpecies(kept, { phaseOn })) {
     stopIfCancelled(options.signal);
     const expectations = {
       expectFromDay: firstShown,

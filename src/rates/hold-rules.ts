@@ -1,10 +1,11 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import type { AnimalSeries, ObservationRow, StudySettings } from "../series/animal-series.js";
+import type { AnimalSeries, StudySettings } from "../series/animal-series.js";
+import { isSurelyPresent, mayBePresent, type Sign } from "../series/signs/sign.js";
 import { profileOf } from "../species/profile-of.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { dayMs } from "../units/day-ms.js";
-import { convert } from "../units/quantity.js";
+import { signAlerts } from "./sign-alerts.js";
 
 /**
  * The editable limits. `null` switches a rule off. The hours are common practice
@@ -19,6 +20,8 @@ export interface HoldLimits {
   readonly temperatureInRange: boolean;
   /** Hours for which vomit, regurgitation or bloat holds. */
   readonly lostFeedH: number | null;
+  /** Hours for which another danger that forbids feeding holds. */
+  readonly dangerSignH: number | null;
   /** Longest time without a recorded stool, and without recorded urine, h. */
   readonly stoolH: number | null;
   readonly urineH: number | null;
@@ -38,6 +41,7 @@ export const defaultHoldLimits: HoldLimits = {
   temperatureH: 12,
   temperatureInRange: true,
   lostFeedH: 24,
+  dangerSignH: 24,
   stoolH: 48,
   urineH: 48,
   excretionUnderD: 28,
@@ -49,6 +53,8 @@ export type HoldRule =
   | "recent admission without a plan"
   | "temperature outside the range"
   | "temperature missing or old"
+  | "temperature in doubt"
+  | "danger sign"
   | "vomit, regurgitation or bloat"
   | "no stool"
   | "no urine"
@@ -103,7 +109,7 @@ export function holdRules(
   const reasons: HoldReason[] = [];
   const hold = (rule: HoldRule, code: string, parameters: Notice["parameters"] = {}) =>
     reasons.push({ rule, notice: notice(code, "problem", { animal, ...parameters }) });
-  const past = series.observations.filter((ob) => ob.at <= at);
+  const past = series.signs.filter((sign) => sign.at <= at);
   const hoursAgo = (then: number) => (at - then) / hourMs;
   // Nothing recorded yet counts from the admission on.
   const admitted = series.animal.admittedAt ?? series.span?.from ?? null;
@@ -128,26 +134,27 @@ export function holdRules(
   }
   holdTemperature(past, ageD, at, profile, limits, hold);
   if (limits.lostFeedH !== null) {
-    const last = lastWhere(
-      past,
-      (ob) =>
-        (ob.kind === "vomit" || ob.kind === "regurgitation" || ob.kind === "bloat") &&
-        !saysNone(ob) &&
-        hoursAgo(ob.at) < limits.lostFeedH!,
-    );
+    const last = lastWhere(past, (s) => lostFeed(s) !== null && hoursAgo(s.at) < limits.lostFeedH!);
     if (last !== null) {
       hold("vomit, regurgitation or bloat", "hold-lost-feed", {
-        kind: last.kind,
+        kind: lostFeed(last),
         hours: hoursAgo(last.at),
         limit: limits.lostFeedH,
       });
+    }
+  }
+  if (limits.dangerSignH !== null) {
+    const since = at - limits.dangerSignH * hourMs;
+    for (const alert of signAlerts(past)) {
+      if (alert.at <= since || alert.act !== "do not feed until spoken") continue;
+      reasons.push({ rule: "danger sign", notice: alert.sentence });
     }
   }
   const under = limits.excretionUnderD;
   for (const kind of ["stool", "urine"] as const) {
     const limit = kind === "stool" ? limits.stoolH : limits.urineH;
     if (limit === null || (under !== null && ageD !== null && ageD >= under)) continue;
-    const last = lastWhere(past, (ob) => ob.kind === kind && !saysNone(ob));
+    const last = lastWhere(past, (sign) => sign.kind === kind && isSurelyPresent(sign));
     const since = last?.at ?? admitted;
     if (since === null || hoursAgo(since) > limit) {
       const hours = since === null ? null : hoursAgo(since);
@@ -177,31 +184,42 @@ export function holdRules(
 type Hold = (rule: HoldRule, code: string, parameters?: Notice["parameters"]) => void;
 
 function holdTemperature(
-  past: readonly ObservationRow[],
+  past: readonly Sign[],
   ageD: number | null,
   at: number,
   profile: SpeciesProfile,
   limits: HoldLimits,
   hold: Hold,
 ): void {
-  const last = lastWhere(past, (ob) => ob.kind === "temperature" && ob.value !== null);
+  const taken = past.filter((s) => s.kind === "temperature" && s.state !== "not looked");
+  const last = lastWhere(taken, (s) => s.measure !== null);
+  const unread = taken
+    .filter((s) => s.measure === null && (last === null || s.at >= last.at))
+    .at(-1);
   if (limits.temperatureInRange && last !== null) {
-    const degC = celsius(last);
+    // Several at one time, or one in doubt: the worse one counts.
+    const same = taken.filter((s) => s.at === last.at && s.measure !== null);
+    const lowest = Math.min(...same.map((s) => s.measure!.low));
+    const highest = Math.max(...same.map((s) => s.measure!.high));
     const range = profile.bodyTemperature?.range ?? null;
-    if (degC === null) {
-      hold("temperature outside the range", "hold-temperature-unit", { unit: last.unit });
-    } else if (range === null) {
+    if (range === null) {
       hold("temperature outside the range", "hold-temperature-no-range", {
         species: profile.species,
       });
-    } else if (degC < range[0] || degC > range[1]) {
+    } else if (lowest < range[0] || highest > range[1]) {
       hold("temperature outside the range", "hold-temperature-range", {
-        degC,
+        degC: lowest < range[0] ? lowest : highest,
+        written: last.written,
+        at: last.at,
+        inDoubt: !last.sure,
         low: range[0],
         high: range[1],
       });
     }
   }
+  const doubted = unread ?? (last?.sure === false ? last : undefined);
+  if (limits.temperatureInRange && doubted !== undefined && doubted.question !== null)
+    hold("temperature in doubt", doubted.question.code, doubted.question.parameters);
   if (limits.temperatureH === null) return;
   const veryYoung = ageD === null || ageD < profile.veryYoung.value;
   if (!veryYoung) return;
@@ -229,24 +247,15 @@ function holdMass(series: AnimalSeries, at: number, limits: HoldLimits, hold: Ho
   }
 }
 
-/** A temperature in degC; null when its unit is none. Blank means degC. */
-function celsius(ob: ObservationRow): number | null {
-  const unit = (ob.unit ?? "degC").trim().toLowerCase().replace("°", "deg").replace(/\s/g, "");
-  if (unit === "degc" || unit === "c") return ob.value;
-  if (unit === "degf" || unit === "f") return convert(ob.value!, "degF", "degC");
+/** What came up or may have, and bloat; null for a line that tells of neither. */
+function lostFeed(sign: Sign): "vomit" | "regurgitation" | "bloat" | null {
+  for (const kind of ["vomit", "regurgitation", "bloat"] as const)
+    if (sign.kind === kind ? mayBePresent(sign) : sign.findings.includes(kind)) return kind;
   return null;
 }
 
-/** "vomit: none" is an observation that nothing happened. */
-export function saysNone(ob: Pick<ObservationRow, "value" | "valueText">): boolean {
-  return ob.value === 0 || /^(no|none|nil|absent|negative|-)$/i.test(ob.valueText?.trim() ?? "");
-}
-
-function lastWhere(
-  rows: readonly ObservationRow[],
-  fits: (ob: ObservationRow) => boolean,
-): ObservationRow | null {
-  let last: ObservationRow | null = null;
-  for (const ob of rows) if (fits(ob) && (last === null || ob.at >= last.at)) last = ob;
+function lastWhere(rows: readonly Sign[], fits: (sign: Sign) => boolean): Sign | null {
+  let last: Sign | null = null;
+  for (const sign of rows) if (fits(sign) && (last === null || sign.at >= last.at)) last = sign;
   return last;
 }

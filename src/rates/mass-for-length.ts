@@ -3,6 +3,7 @@ import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries } from "../series/animal-series.js";
+import { sureValue } from "../series/signs/sign.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 
 export interface MassForLengthRow {
@@ -45,16 +46,15 @@ export function massForLength(
 ): Result<"mass-for-length", MassForLength> {
   let without = 0;
   const pairs = animals.flatMap((series) =>
-    series.observations.flatMap((o) => {
-      if (o.kind !== "length") return [];
-      const lengthCm =
-        o.value === null ? null : o.value * (centimetres[o.unit ?? "cm"] ?? Number.NaN);
-      const massG = smoothedMassAt(series, o.at).value;
+    series.signs.flatMap((sign) => {
+      if (sign.kind !== "length") return [];
+      const lengthCm = sureValue(sign);
+      const massG = smoothedMassAt(series, sign.at).value;
       if (lengthCm === null || !(lengthCm > 0) || massG === null) {
         without++;
         return [];
       }
-      return [{ animalId: series.animal.animalId, at: o.at, lengthCm, massG }];
+      return [{ animalId: series.animal.animalId, at: sign.at, lengthCm, massG }];
     }),
   );
   const n = pairs.length;
@@ -105,8 +105,6 @@ export function massForLength(
     notices,
   };
 }
-
-const centimetres: Readonly<Record<string, number>> = { mm: 0.1, cm: 1, m: 100, in: 2.54 };
 
 /** Longest over shortest: a line needs lengths that differ. */
 function spreadOfLengths(pairs: readonly { readonly lengthCm: number }[]): number {

@@ -175,10 +175,8 @@ function withFast(
 }
 
 function moultOf(series: AnimalSeries): AnimalPhases["moult"] {
-  const seen = series.observations.filter(
-    (ob) => ob.kind === "milestone" && !/not yet|^no$/i.test(ob.valueText ?? ""),
-  );
-  const text = (ob: (typeof seen)[number]) => `${ob.valueText ?? ""} ${ob.notes ?? ""}`;
+  const seen = series.signs.filter((s) => s.kind === "milestone" && s.state !== "none");
+  const text = (s: (typeof seen)[number]) => s.written;
   const begin = seen.find((ob) => /moult|molt/i.test(text(ob)) && !/end|complete/i.test(text(ob)));
   if (begin === undefined) return null;
   const end = seen.find(

@@ -1,5 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries } from "../series/animal-series.js";
+import { showsIllness } from "../series/signs/shows-illness.js";
+import { mayBePresent } from "../series/signs/sign.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { median } from "../stats/descriptive/median.js";
 import { dayMs } from "../units/day-ms.js";
@@ -35,11 +37,11 @@ export function findPostWeaningFast(
   const oldEnough = (at: number) => birth === null || (at - birth) / dayMs >= youngestD;
   // Days without any record are no proof of a fast.
   const days = intake.filter((d) => d.feeds > 0);
-  const named = series.observations.find(
-    (ob) =>
-      ob.kind === "milestone" &&
-      /\bfast(ing)?\b/i.test(`${ob.valueText ?? ""} ${ob.notes ?? ""}`) &&
-      !/not yet|end|over/i.test(`${ob.valueText ?? ""} ${ob.notes ?? ""}`),
+  const named = series.signs.find(
+    (s) =>
+      s.kind === "milestone" &&
+      /\bfast(ing)?\b/i.test(s.written) &&
+      !/not yet|end|over/i.test(s.written),
   );
   for (let i = 3; i < days.length; i++) {
     const usual =
@@ -56,11 +58,11 @@ export function findPostWeaningFast(
     if (!begins || usual <= 0) continue;
     const back = days.slice(i + 1).find((d) => d.eatenG.low >= endShare * usual);
     const to = back?.from ?? null;
-    const ill = series.observations.some(
-      (ob) =>
-        ob.at >= day.from &&
-        (to === null || ob.at < to) &&
-        (ob.kind === "vomit" || ob.kind === "regurgitation" || ob.kind === "medication"),
+    const ill = series.signs.some(
+      (s) =>
+        s.at >= day.from &&
+        (to === null || s.at < to) &&
+        (showsIllness(s) || (s.kind === "regurgitation" && mayBePresent(s))),
     );
     const why = notice(ill ? "phase-fast-or-illness" : "phase-fast", ill ? "caution" : "info", {
       usual,

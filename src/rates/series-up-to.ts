@@ -11,5 +11,6 @@ export function seriesUpTo(series: AnimalSeries, at: number): AnimalSeries {
     feeds: upTo(series.feeds),
     sharedFeeds: upTo(series.sharedFeeds),
     observations: upTo(series.observations),
+    signs: upTo(series.signs),
   };
 }

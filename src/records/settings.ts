@@ -98,6 +98,7 @@ export function readSettings(json: string): StudyFile {
       decimal: file.decimal,
       scaleErrorG: { ...file.scale_error_g },
       speciesOverrides: { ...file.species_overrides },
+      ...signUnits(file.units),
     },
     units: readUnits(file.units, notices),
     headers: readHeaders(file.columns, notices),
@@ -118,7 +119,7 @@ function readUnits(
     const unit = unitNamed(spelling);
     if (unit !== null) found.set(key, unit);
     // Lengths are kept as they are written; their unit needs no conversion.
-    else if (!/^(cm|mm|m|in|inch)$/.test(spelling))
+    else if (!/^(cm|mm|m|in|inch|mg\/dl|mmol\/l)$/i.test(spelling))
       notices.push(
         notice("records-setting-unit", "caution", { setting: key, unit: spelling }, place),
       );
@@ -128,6 +129,16 @@ function readUnits(
     else for (const [column, unit] of Object.entries(value)) add(`${key}.${column}`, unit);
   }
   return found;
+}
+
+/** Units of bare numbers among the observations; how they are read is the signs' matter. */
+function signUnits(
+  written: Readonly<Record<string, string | Readonly<Record<string, string>>>>,
+): Pick<StudySettings, "signUnits"> | object {
+  const kinds = Object.entries(written).filter(
+    ([key, unit]) => ["temperature", "glucose", "length"].includes(key) && typeof unit === "string",
+  );
+  return kinds.length === 0 ? {} : { signUnits: Object.fromEntries(kinds) };
 }
 
 function readHeaders(

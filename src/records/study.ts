@@ -51,6 +51,8 @@ export interface StudySettings {
   readonly decimal: "point" | "comma";
   /** Scale error (standard deviation, g) by scale_id, where known. */
   readonly scaleErrorG: Readonly<Record<string, number>>;
+  /** Unit of bare numbers by kind of observation ("temperature", "glucose"), as written. */
+  readonly signUnits?: Readonly<Record<string, string>>;
   /** Profile overrides by species name, as the user wrote them. */
   readonly speciesOverrides: Readonly<Record<string, unknown>>;
 }
@@ -236,6 +238,11 @@ export type ObservationKind =
   | "vomit"
   | "regurgitation"
   | "bloat"
+  | "blood"
+  | "convulsion"
+  | "behaviour"
+  | "suckle"
+  | "hydration"
   | "medication"
   | "fluids"
   | "exam"
@@ -248,7 +255,7 @@ export interface ObservationRow {
   readonly animalId: string;
   readonly at: Instant;
   readonly kind: ObservationKind;
-  /** A number where the text reads as one. */
+  /** A number where the text is a bare one; what it means, `signs` of the series say. */
   readonly value: number | null;
   /** The cell as written. */
   readonly valueText: string | null;

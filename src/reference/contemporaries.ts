@@ -2,13 +2,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { LeftOut } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
 import { type GainOverWindow, gainOverWindow } from "../rates/gain-over-window.js";
-import type {
-  AnimalSeries,
-  CivilDate,
-  DailyMass,
-  ObservationRow,
-  StudySeries,
-} from "../series/animal-series.js";
+import type { AnimalSeries, CivilDate, DailyMass, StudySeries } from "../series/animal-series.js";
 import { daysBetween, numberOfDate } from "../units/calendar.js";
 import { inCareOn, recordEnd } from "./in-care.js";
 import {
@@ -30,8 +24,6 @@ export interface ContemporaryOptions {
   readonly earlierSeasons?: boolean;
   /** Leave out days around illness, treatment and death. Default true. */
   readonly healthyOnly?: boolean;
-  /** Observations that count as illness or treatment. */
-  readonly illnessKinds?: readonly ObservationRow["kind"][];
   /** A contemporary's weighing may be this old, days. Default 3. */
   readonly freshWithinD?: number;
   /** Window of the gain, days. Default 7. */
@@ -243,7 +235,7 @@ function isUnwell(
   // What lies ahead is looked at only where the record has ended and all of it is known.
   const before = past ? unwellBeforeD : 0;
   const today = numberOfDate(onDay);
-  return unwellDays(study, other, options.illnessKinds).some(
+  return unwellDays(study, other).some(
     (d) => d <= today && own - d >= -before && own - d <= unwellAfterD,
   );
 }

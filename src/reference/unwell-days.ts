@@ -1,14 +1,7 @@
-import type { AnimalSeries, ObservationRow, StudySeries } from "../series/animal-series.js";
+import type { AnimalSeries, StudySeries } from "../series/animal-series.js";
+import { showsIllness } from "../series/signs/shows-illness.js";
 import { feedingDayOf, numberOfDate } from "../units/calendar.js";
 import { recordEnd } from "./in-care.js";
-
-/** Observations that show an animal as ill or under treatment. */
-export const defaultIllnessKinds: readonly ObservationRow["kind"][] = [
-  "medication",
-  "fluids",
-  "vomit",
-  "bloat",
-];
 
 /** Days around an illness, and before a death, on which an animal is no healthy reference for others. */
 export const unwellBeforeD = 3;
@@ -16,16 +9,12 @@ export const unwellAfterD = 7;
 export const beforeDeathD = 14;
 
 /** Numbers of the feeding days on which an animal, or the group it lives in, was ill or treated. */
-export function unwellDays(
-  study: StudySeries,
-  series: AnimalSeries,
-  kinds: readonly ObservationRow["kind"][] = defaultIllnessKinds,
-): readonly number[] {
+export function unwellDays(study: StudySeries, series: AnimalSeries): readonly number[] {
   const { zone, feedingDayStartHour } = study.settings;
   const group = study.events.filter(
     (e) => e.kind === "illness in group" && (e.scope === "study" || e.scope === "season"),
   );
-  return [...series.observations.filter((o) => kinds.includes(o.kind)), ...group].map(({ at }) =>
+  return [...series.signs.filter(showsIllness), ...group].map(({ at }) =>
     numberOfDate(feedingDayOf(at, zone, feedingDayStartHour)),
   );
 }

@@ -1,10 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
-import type {
-  AnimalSeries,
-  Instant,
-  ObservationRow,
-  StudySeries,
-} from "../series/animal-series.js";
+import type { AnimalSeries, Instant, StudySeries } from "../series/animal-series.js";
 import { dayMs } from "../units/day-ms.js";
 
 export interface MilestoneOptions {
@@ -119,8 +114,8 @@ export function milestonesIn(study: StudySeries, species: string): readonly stri
   const count = new Map<string, number>();
   for (const animal of study.animals)
     if (animal.animal.species === species)
-      for (const row of animal.observations)
-        if (row.kind === "milestone" && row.notes !== null)
+      for (const { kind, row } of animal.signs)
+        if (kind === "milestone" && row.notes !== null)
           count.set(row.notes, (count.get(row.notes) ?? 0) + 1);
   return [...count].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1)).map(([name]) => name);
 }
@@ -154,19 +149,13 @@ function looksAt(animal: AnimalSeries, milestone: string): Look[] {
 }
 
 function recorded(animal: AnimalSeries, name: string): Look[] {
-  return animal.observations
-    .filter((row) => row.kind === "milestone" && (row.notes ?? "").toLowerCase() === name)
-    .flatMap((row): Look[] => {
-      const status = statusOf(row);
-      return status === null ? [] : [{ at: row.at, seen: status, exact: false }];
+  return animal.signs
+    .filter(({ kind, row }) => kind === "milestone" && (row.notes ?? "").toLowerCase() === name)
+    .flatMap((sign): Look[] => {
+      const seen = sign.state === "present";
+      return seen || sign.state === "none" ? [{ at: sign.at, seen, exact: false }] : [];
     })
     .sort((a, b) => a.at - b.at);
-}
-
-function statusOf(row: ObservationRow): boolean | null {
-  const text = (row.valueText ?? "").trim().toLowerCase();
-  if (text === "seen") return true;
-  return text === "not yet" ? false : null;
 }
 
 function endOf(animal: AnimalSeries): "still in care" | "died" | "left" {

@@ -13,6 +13,7 @@ import type {
   StudySettings,
   WeighingRow,
 } from "../records/study.js";
+import type { Sign } from "./signs/sign.js";
 
 /**
  * One animal's history on one time axis: what every later room reads. Built by
@@ -30,6 +31,8 @@ export interface AnimalSeries {
   /** Feeds given to a group this animal was housed in: they cannot be attributed. */
   readonly sharedFeeds: readonly FeedRow[];
   readonly observations: readonly ObservationRow[];
+  /** What each observation means, in their order: the one reading of them. */
+  readonly signs: readonly Sign[];
   readonly plans: readonly PlanRow[];
   /** First and last instant with any record, and the outcome instant when known. */
   readonly span: { readonly from: Instant; readonly to: Instant } | null;

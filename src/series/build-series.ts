@@ -20,6 +20,8 @@ import { applyDecisions, type DecidedWeighing } from "./apply-decisions.js";
 import { chooseDaily } from "./choose-daily.js";
 import { findSlips } from "./find-slips.js";
 import { type Kitchen, seriesFeed } from "./series-feeds.js";
+import type { Sign } from "./signs/sign.js";
+import { signsOf } from "./signs/signs-of.js";
 
 export interface SeriesOptions {
   /** What a person decided about suspected slips. Default: the study's own decisions. */
@@ -66,6 +68,8 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   });
   const slips = options.slips === false ? null : findSlips(net, settings.zone);
 
+  const read = new Map<string, Sign>();
+
   return {
     settings,
     animals: net.map(({ animalId, animal, age, weighings: bare }): AnimalSeries => {
@@ -89,6 +93,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
         feeds: own,
         sharedFeeds: shared,
         observations: seen,
+        signs: signsOf(seen, settings, read),
         plans: (plans.get(animalId) ?? [])
           .slice()
           .sort((a, b) => a.from - b.from || compare(a.dietId ?? "", b.dietId ?? "")),

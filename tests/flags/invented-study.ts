@@ -6,6 +6,7 @@ import type {
   ObservationRow,
   StudySeries,
 } from "../../src/series/animal-series.js";
+import { signsOf } from "../../src/series/signs/signs-of.js";
 import { addDays, localNoon } from "../../src/units/calendar.js";
 
 const dayMs = 86_400_000;
@@ -99,6 +100,7 @@ export function inventedSeries(a: InventedAnimal): AnimalSeries {
     feeds: [],
     sharedFeeds: [],
     observations: a.observations ?? [],
+    signs: signsOf(a.observations ?? [], { decimal: "point" }),
     plans: [],
     span: daily.length > 0 ? { from: admittedAt, to: daily.at(-1)!.at } : null,
     notices: [],

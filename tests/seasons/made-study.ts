@@ -8,6 +8,7 @@ import type {
   SeriesFeed,
   StudySeries,
 } from "../../src/series/animal-series.js";
+import { signsOf } from "../../src/series/signs/signs-of.js";
 
 const dayMs = 86_400_000;
 const birth0 = Date.UTC(2020, 0, 1, 15);
@@ -88,6 +89,18 @@ function series(a: MadeAnimal, index: number, seed: number): AnimalSeries {
   }
   const admittedAt = birth + arrivalAge * dayMs;
   const range = a.rangeDays ?? 0;
+  const observations = (a.observations ?? []).map(
+    (o, line): ObservationRow => ({
+      animalId: a.id,
+      at: birth + o.ageD * dayMs,
+      kind: "milestone",
+      value: null,
+      valueText: o.text,
+      unit: null,
+      notes: o.notes,
+      origin: { file: "observations.csv", line: line + 2 },
+    }),
+  );
   return {
     animal: {
       animalId: a.id,
@@ -117,18 +130,8 @@ function series(a: MadeAnimal, index: number, seed: number): AnimalSeries {
     daily,
     feeds: a.solidFromAgeD === undefined ? [] : [solid(a.id, birth, a.solidFromAgeD)],
     sharedFeeds: [],
-    observations: (a.observations ?? []).map(
-      (o, line): ObservationRow => ({
-        animalId: a.id,
-        at: birth + o.ageD * dayMs,
-        kind: "milestone",
-        value: null,
-        valueText: o.text,
-        unit: null,
-        notes: o.notes,
-        origin: { file: "observations.csv", line: line + 2 },
-      }),
-    ),
+    observations,
+    signs: signsOf(observations, { decimal: "point" }),
     plans: [],
     span: { from: admittedAt, to: daily.at(-1)?.at ?? admittedAt },
     notices: [],

@@ -180,6 +180,7 @@ function animalOf(
     feeds: [],
     sharedFeeds: [],
     observations: [],
+    signs: [],
     plans: [],
     span: { from: admittedAt, to: daily.at(-1)!.at },
     notices: [],

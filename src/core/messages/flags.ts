@@ -71,7 +71,7 @@ export const flagMessages = {
   "flag-temperature": (p) =>
     `Temperature of ${p.text("animal")} ${p.number("value", 4)} degC at ${p.instant("at")}; the species range is ${p.number("low", 4)} to ${p.number("high", 4)} degC (${p.text("source")}; ${p.number("margin", 2)} degC beyond it are let pass for the thermometer).`,
   "flag-no-body-temperature": (p) =>
-    `The value ${p.number("value", 4)} written as temperature of ${p.text("animal")} is no body temperature in its unit: check the line; temperature is not judged.`,
+    `"${p.text("value")}", written as temperature of ${p.text("animal")}, could not be read: look, and check the line; temperature is not judged.`,
   "flag-no-range": (p) => `No temperature range is known for the species of ${p.text("animal")}.`,
   "flag-no-temperature": (p) => `No temperature of ${p.text("animal")} was recorded that day.`,
   "flag-no-excretion": (p) =>

@@ -96,11 +96,9 @@ export const rateMessages = {
     `Admitted ${p.number("hours", 3)} h ago (limit ${p.text("limit")} h) and no plan is entered.`,
   "hold-admission-unknown": () => "The admission is not known and no plan is entered.",
   "hold-temperature-range": (p) =>
-    `The last temperature, ${p.number("degC")} °C, lies outside ${p.number("low")} to ${p.number("high")} °C.`,
+    `The last temperature, ${p.number("degC")} °C (written "${p.text("written")}"${p.raw("inDoubt") === true ? ", in doubt" : ""}), lies outside ${p.number("low")} to ${p.number("high")} °C.`,
   "hold-temperature-no-range": (p) =>
     `The profile of the ${p.text("species")} gives no range of body temperature, so the last one cannot be judged; enter a range in study.json.`,
-  "hold-temperature-unit": (p) =>
-    `The unit of the last temperature (${p.text("unit")}) is not understood.`,
   "hold-temperature-none": (p) =>
     `No temperature is recorded; in the very young it must be younger than ${p.text("limit")} h.`,
   "hold-temperature-old": (p) =>

@@ -1,4 +1,4 @@
-import type { Sentence } from "../wording.js";
+import type { Sentence, SentenceParameters } from "../wording.js";
 
 /** Sentences of the `series` room, by notice code. */
 export const seriesMessages = {
@@ -35,6 +35,26 @@ export const seriesMessages = {
     `No usable weighing for ${p.number("days", 3)} days from ${p.instant("from")}.`,
   "series-no-mass-near": (p) =>
     `No usable weighing within ${p.number("days")} days of ${p.instant("at")}.`,
+
+  // Signs: what an observation means, and what is asked about it.
+  "sign-unreadable": (p) =>
+    `The ${p.text("kind")} of ${p.text("animal")} at ${p.instant("at")}, written "${p.text("written")}", could not be read: look.`,
+  "sign-doubtful": (p) =>
+    `The ${p.text("kind")} of ${p.text("animal")} at ${p.instant("at")} is written in doubt or contradicts itself: "${p.text("written")}". Until it is decided the worse meaning counts.`,
+  "sign-unit-missing": (p) =>
+    `The ${p.text("kind")} of ${p.text("animal")} at ${p.instant("at")} is written "${p.text("written")}" without a unit; ${p.text("fits")} would fit better or as well. Which is it? Until it is decided it counts as ${lowToHigh(p)}.`,
+  "sign-unit-doubted": (p) =>
+    `The ${p.text("kind")} of ${p.text("animal")} at ${p.instant("at")} is written "${p.text("written")}"; in ${p.text("fits")} it would fit better, or two units are given. Which is it? Until it is decided it counts as ${lowToHigh(p)}.`,
+  "sign-two-readings": (p) =>
+    `The ${p.text("kind")} of ${p.text("animal")} at ${p.instant("at")} is written "${p.text("written")}", which gives more than one value. Until it is decided it counts as ${lowToHigh(p)}.`,
+  "sign-no-number": (p) =>
+    `The ${p.text("kind")} of ${p.text("animal")} at ${p.instant("at")} is written "${p.text("written")}", without a number. It counts as out of bounds until it is measured again.`,
+  "sign-medication-unmarked": (p) =>
+    `What ${p.text("animal")} was given at ${p.instant("at")} ("${p.text("written")}") is marked neither as treatment of an illness nor as routine; it is not counted as illness.`,
+  "sign-danger-hold": (p) =>
+    `Danger, ${asRaised(p)} Do not feed until the veterinarian has spoken.`,
+  "sign-danger-call": (p) => `Danger, ${asRaised(p)} Call the veterinarian now; feed as ordered.`,
+  "sign-look": (p) => `Second look, ${asRaised(p)}`,
 } satisfies Readonly<Record<string, Sentence>>;
 
 /** The new values of a correction, in words. */
@@ -73,3 +93,23 @@ const slipSentence: Sentence = (p) => {
     ? `${off}; ${kind}${other}? ${p.number("suggestedG", 6)} g would be ${p.number("zAfter", 2)}.`
     : `${off}; ${kind}${other}?`;
 };
+
+/** What was raised, what was written and when, how often, and the limit. */
+function asRaised(p: SentenceParameters): string {
+  const often =
+    typeof p.raw("n") === "number" ? ` ${p.number("n")} times in ${p.number("hours")} h;` : "";
+  const limit =
+    typeof p.raw("from") === "number"
+      ? ` (looked at outside ${p.number("from")} to ${p.number("to")} mg/dL, common practice)`
+      : "";
+  const doubt = p.raw("inDoubt") === true ? "; in doubt, and counted as the worse meaning" : "";
+  const kind = p.text("kind") === p.text("what") ? "" : ` (${p.text("kind")})`;
+  return `${p.text("what")}${kind}:${often} written "${p.text("written")}" at ${p.instant("at")}${doubt}${limit}.`;
+}
+
+function lowToHigh(p: SentenceParameters): string {
+  const unit = p.text("own") === "degC" ? "°C" : p.text("own");
+  return p.raw("low") === p.raw("high")
+    ? `${p.number("low")} ${unit}`
+    : `anything from ${p.number("low")} to ${p.number("high")} ${unit}`;
+}

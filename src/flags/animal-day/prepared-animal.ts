@@ -1,11 +1,8 @@
 import { type IntakeDay, intakeByDay } from "../../rates/intake-by-day.js";
+import { type SignAlert, signAlerts } from "../../rates/sign-alerts.js";
 import { admittedOn } from "../../reference/in-care.js";
-import type {
-  AnimalSeries,
-  CivilDate,
-  ObservationRow,
-  StudySettings,
-} from "../../series/animal-series.js";
+import type { AnimalSeries, CivilDate, StudySettings } from "../../series/animal-series.js";
+import { isSurelyPresent, type Sign } from "../../series/signs/sign.js";
 import { profileOf } from "../../species/profile-of.js";
 import type { SpeciesProfile } from "../../species/species-profile.js";
 import { feedingDayOf } from "../../units/calendar.js";
@@ -22,15 +19,13 @@ export interface PreparedAnimal {
   readonly intake: ReadonlyMap<CivilDate, IntakeDay>;
   /** Feeding days with feeds given to its group: what it ate of them is not known. */
   readonly sharedOn: ReadonlySet<CivilDate>;
-  readonly observationsOn: ReadonlyMap<CivilDate, readonly ObservationRow[]>;
-  /** Instants at which stool and urine were seen; a line that says "none" is none. */
+  readonly signsOn: ReadonlyMap<CivilDate, readonly Sign[]>;
+  readonly alertsOn: ReadonlyMap<CivilDate, readonly SignAlert[]>;
+  /** Instants at which stool and urine were seen for sure. */
   readonly excretedAt: Readonly<Record<"stool" | "urine", readonly number[]>>;
   /** Instants of feeds, its own and those of its group, in order. */
   readonly feedAt: readonly number[];
 }
-
-/** What a keeper writes for "looked, and there was none". */
-const noneSeen = /^\s*(none|no|nil|nothing|absent|0)\s*$/i;
 
 /** Looks an animal up once: days, intake, observations and feeds by feeding day. */
 export function prepareAnimal(
@@ -40,19 +35,22 @@ export function prepareAnimal(
   known?: readonly IntakeDay[],
 ): PreparedAnimal {
   const { zone, feedingDayStartHour } = settings;
-  const observationsOn = new Map<CivilDate, ObservationRow[]>();
-  for (const o of series.observations) {
-    const day = feedingDayOf(o.at, zone, feedingDayStartHour);
-    const list = observationsOn.get(day);
-    if (list === undefined) observationsOn.set(day, [o]);
-    else list.push(o);
-  }
+  const byDay = <T extends { readonly at: number }>(rows: readonly T[]) => {
+    const days = new Map<CivilDate, T[]>();
+    for (const row of rows) {
+      const day = feedingDayOf(row.at, zone, feedingDayStartHour);
+      const list = days.get(day);
+      if (list === undefined) days.set(day, [row]);
+      else list.push(row);
+    }
+    return days;
+  };
   const intake =
     series.feeds.length === 0 ? [] : (known ?? intakeByDay(series, { settings }).value);
   const seen = (kind: "stool" | "urine") =>
-    series.observations
-      .filter((o) => o.kind === kind && !noneSeen.test(o.valueText ?? ""))
-      .map((o) => o.at)
+    series.signs
+      .filter((sign) => sign.kind === kind && isSurelyPresent(sign))
+      .map((sign) => sign.at)
       .sort((a, b) => a - b);
   return {
     series,
@@ -63,7 +61,8 @@ export function prepareAnimal(
     rowOn: new Map(series.daily.map((d, i) => [d.feedingDay, i])),
     intake: new Map(intake.map((d) => [d.feedingDay, d])),
     sharedOn: new Set(series.sharedFeeds.map((f) => feedingDayOf(f.at, zone, feedingDayStartHour))),
-    observationsOn,
+    signsOn: byDay(series.signs),
+    alertsOn: byDay(signAlerts(series.signs)),
     excretedAt: { stool: seen("stool"), urine: seen("urine") },
     feedAt: [...series.feeds, ...series.sharedFeeds].map((f) => f.at).sort((a, b) => a - b),
   };

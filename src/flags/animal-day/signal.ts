@@ -1,5 +1,6 @@
 import type { Measured } from "../../core/measured.js";
 import type { Notice } from "../../core/notice.js";
+import type { AlertKind } from "../../rates/sign-limits.js";
 
 /** Everything a rule can say about one animal on one day. */
 export type SignalKind =
@@ -22,7 +23,8 @@ export type SignalKind =
   | "scales disagree"
   | "too-fast gain"
   | "intake above plan"
-  | "intake above limit";
+  | "intake above limit"
+  | AlertKind;
 
 /**
  * "statistical": its false flags are counted against the number the user chose.

@@ -8,6 +8,7 @@ import { acuteLossSignal } from "./acute-loss-signal.js";
 import { excretionSignal } from "./excretion-signal.js";
 import { feedGapSignal } from "./feed-gap-signal.js";
 import type { RuleLimits } from "./rule-limits.js";
+import { signSignals } from "./sign-signals.js";
 import { temperatureSignal } from "./temperature-signal.js";
 import type { WhatIsWritten } from "./what-is-written.js";
 
@@ -28,6 +29,7 @@ export function dangerSignals(
   const ageD = birth === null ? null : (span.from - birth) / dayMs;
   return [
     ...temperatureSignal(animal, day, limits),
+    ...signSignals(animal, day),
     ...excretionSignal(animal, day, span, ageD, "stool", written, limits),
     ...excretionSignal(animal, day, span, ageD, "urine", written, limits),
     ...feedGapSignal(animal, span, ageD, written, limits),

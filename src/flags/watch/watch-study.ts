@@ -6,19 +6,13 @@ import {
   unwellAfterD,
   unwellDays,
 } from "../../reference/unwell-days.js";
-import type {
-  AnimalSeries,
-  CivilDate,
-  ObservationRow,
-  StudySeries,
-} from "../../series/animal-series.js";
+import type { AnimalSeries, CivilDate, StudySeries } from "../../series/animal-series.js";
 import { conditionErrors } from "../../series/condition.js";
 import { numberOfDate } from "../../units/calendar.js";
 import { rehydrationVariance } from "./rehydration.js";
 import type { WatchedAnimal } from "./watch-group.js";
 
 export interface WatchStudyOptions {
-  readonly illnessKinds?: readonly ObservationRow["kind"][];
   readonly phaseOn?: ((animalId: string, day: CivilDate) => string | null) | undefined;
 }
 
@@ -88,7 +82,7 @@ function toNumbers(
       Math.max(0, (row.errorG / row.massG) ** 2 - conditionErrors.usual ** 2) +
       (arrived ? rehydrationVariance(j) : 0);
   });
-  const unwell = unwellDays(study, series, options.illnessKinds);
+  const unwell = unwellDays(study, series);
   const serves = new Uint8Array(n).fill(1);
   const afterwards = new Uint8Array(n).fill(1);
   const end = recordEnd(series);

@@ -1,7 +1,7 @@
 import type { ObservationKind } from "../../records/study.js";
 import { countWords, plainWords } from "./plain-words.js";
 import type { Finding } from "./sign.js";
-import type { SignKind } from "./sign-kind.js";
+import type { FindingWords, SignKind } from "./sign-kind.js";
 import { signTable } from "./sign-table.js";
 import { tokensOf } from "./tokens.js";
 
@@ -12,7 +12,12 @@ export type Meaning =
   | { readonly says: "amount" }
   | { readonly says: "count"; readonly count: number }
   | { readonly says: "itself"; readonly kind: ObservationKind }
-  | { readonly says: "finding"; readonly finding: Finding; readonly own: boolean }
+  | {
+      readonly says: "finding";
+      readonly finding: Finding;
+      readonly own: boolean;
+      readonly unseen: boolean;
+    }
   | { readonly says: "well"; readonly denied: Finding | null; readonly own: boolean };
 
 /** Phrases by their first word, longest first. */
@@ -37,11 +42,10 @@ export function lexiconOf(kind: SignKind): Lexicon {
     }
   };
   // In order of precedence: what was added first stays.
-  for (const f of kind.ownFindings ?? [])
-    add(f.says, { says: "finding", finding: f.finding, own: true });
+  for (const f of kind.ownFindings ?? []) add(f.says, findingOf(f, true));
   add(kind.none, { says: "none" });
   for (const w of kind.well ?? []) add(w.says, { says: "well", denied: w.denied, own: true });
-  for (const f of kind.findings) add(f.says, { says: "finding", finding: f.finding, own: true });
+  for (const f of kind.findings) add(f.says, findingOf(f, true));
   add(kind.itself, { says: "itself", kind: kind.kind });
   add(plainWords.things, { says: "filler" });
   add(plainWords.unread, { says: "unread" });
@@ -57,7 +61,7 @@ export function lexiconOf(kind: SignKind): Lexicon {
   for (const other of signTable) {
     if (other === kind) continue;
     const own = isState(kind) && isState(other);
-    for (const f of other.findings) add(f.says, { says: "finding", finding: f.finding, own });
+    for (const f of other.findings) add(f.says, findingOf(f, own));
     for (const w of other.well ?? [])
       if (w.here !== true) add(w.says, { says: "well", denied: w.denied, own });
     if (other.holds === "event" || other.holds === "excretion" || isState(other))
@@ -74,6 +78,10 @@ export function lexiconOf(kind: SignKind): Lexicon {
   for (const list of lexicon.values()) list.sort((a, b) => b.words.length - a.words.length);
   made.set(kind.kind, lexicon);
   return lexicon;
+}
+
+function findingOf(f: FindingWords, own: boolean): Meaning {
+  return { says: "finding", finding: f.finding, own, unseen: f.unseen === true };
 }
 
 const isState = (kind: SignKind) => kind.holds === "state";

@@ -158,7 +158,18 @@ export const plainWords = {
     "ohne",
   ],
   /** Denies good words and casts doubt on the others. */
-  weakDenials: ["not very", "not so", "not fully", "not quite", "not entirely", "not really", "not as", "less", "barely", "hardly"],
+  weakDenials: [
+    "not very",
+    "not so",
+    "not fully",
+    "not quite",
+    "not entirely",
+    "not really",
+    "not as",
+    "less",
+    "barely",
+    "hardly",
+  ],
   doubts: [
     "?",
     "??",
@@ -188,7 +199,22 @@ export const plainWords = {
     "apparently",
   ],
   /** Say nothing either way. */
-  unread: ["no change", "unchanged", "same", "as before", "see notes", "see note", "see chart", "see sheet", "see below", "ditto", "not only", "none of", "no better", "no worse"],
+  unread: [
+    "no change",
+    "unchanged",
+    "same",
+    "as before",
+    "see notes",
+    "see note",
+    "see chart",
+    "see sheet",
+    "see below",
+    "ditto",
+    "not only",
+    "none of",
+    "no better",
+    "no worse",
+  ],
   /** Names of things that are no sign: a blood sample is no blood. */
   things: [
     "blood sample",

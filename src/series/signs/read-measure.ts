@@ -1,17 +1,28 @@
-import { readNumber, type DecimalMark } from "../../units/read-quantity.js";
+import { type DecimalMark, readNumber } from "../../units/read-quantity.js";
 import { plainWords } from "./plain-words.js";
 import type { SignMeasuring, SignUnit } from "./sign-kind.js";
 import { plainLine } from "./tokens.js";
 
 /** What a line that should be a number says. */
 export type MeasureReading =
-  | { readonly is: "measured"; readonly low: number; readonly high: number; readonly unit: string | null; readonly asks: Asks | null }
+  | {
+      readonly is: "measured";
+      readonly low: number;
+      readonly high: number;
+      readonly unit: string | null;
+      readonly asks: Asks | null;
+    }
   | { readonly is: "not looked" }
   | { readonly is: "unclear" };
 
 /** Why a number is asked about. */
 export interface Asks {
-  readonly code: "sign-unit-missing" | "sign-unit-doubted" | "sign-two-readings" | "sign-doubtful" | "sign-no-number";
+  readonly code:
+    | "sign-unit-missing"
+    | "sign-unit-doubted"
+    | "sign-two-readings"
+    | "sign-doubtful"
+    | "sign-no-number";
   /** The unit that fits better, where one does. */
   readonly unit: string | null;
 }
@@ -61,7 +72,11 @@ export function readMeasure(line: string, m: SignMeasuring, hints: MeasureHints)
   // The same value in two units is one value.
   if (numbers.length > 1) {
     const first = readings[0]![0]!;
-    if (high - low <= 0.02 * Math.abs(high) + 1e-9 && asks === null && numbers.some((n) => n.unit !== numbers[0]!.unit)) {
+    if (
+      high - low <= 0.02 * Math.abs(high) + 1e-9 &&
+      asks === null &&
+      numbers.some((n) => n.unit !== numbers[0]!.unit)
+    ) {
       low = first.low;
       high = first.high;
     } else if (high > low) ask("sign-two-readings");
@@ -102,38 +117,31 @@ function meanings(
     };
   };
   const possible = m.units.filter((unit) => within(unit, m.possible));
-  const told = n.unit ?? column;
   if (n.unit !== null && column !== null && n.unit !== column) {
-    const both = [n.unit, column].filter((unit) => possible.includes(unit));
     ask("sign-unit-doubted", n.unit.name);
-    return both.map(meaning);
+    return [n.unit, column].filter((unit) => possible.includes(unit)).map(meaning);
   }
+  const told = n.unit ?? column;
   const taken = told ?? study ?? m.units[0]!;
-  const better = possible.filter((unit) => unit !== taken && within(unit, m.usual));
-  if (within(taken, m.possible) && (n.unit !== null || within(taken, m.usual)))
-    return told !== null || !better.some((unit) => unit !== taken)
-      ? [meaning(taken)]
-      : // Both fit: without a unit nobody can tell.
-        (ask("sign-unit-missing", better[0]!.name), [taken, ...better].map(meaning));
-  if (better.length > 0) {
-    ask(told === null ? "sign-unit-missing" : "sign-unit-doubted", better[0]!.name);
-    const keeps = within(taken, m.possible) ? [taken] : [];
-    return [...keeps, ...better].map(meaning);
-  }
-  if (within(taken, m.possible)) {
-    const others = told === null && study === null ? possible.filter((u) => u !== taken) : [];
-    if (others.length > 0) ask("sign-unit-missing", others[0]!.name);
-    return [taken, ...others].map(meaning);
-  }
-  return [];
+  const canBe = possible.includes(taken);
+  const credible = told === null ? m.usual : (m.credible ?? m.possible);
+  if (canBe && (n.unit !== null || within(taken, credible))) return [meaning(taken)];
+  const others = possible.filter((unit) => unit !== taken && unit.onlyWritten !== true);
+  const better = others.filter((unit) => within(unit, m.usual));
+  // Where no unit fits well and none was told, every one that is possible counts.
+  const rivals = better.length > 0 || told !== null || study !== null ? better : others;
+  if (rivals.length > 0)
+    ask(told === null ? "sign-unit-missing" : "sign-unit-doubted", rivals[0]!.name);
+  return [...(canBe ? [taken] : []), ...rivals].map(meaning);
 }
 
 const numeral = String.raw`[+-]?\d[\d.,' \u00a0\u202f]*\d|[+-]?\d`;
-const boundWords = String.raw`<|>|≤|≥|below|under|less than|above|over|more than|at least|at most`;
+const boundWords = "<|>|≤|≥|below|under|less than|above|over|more than|at least|at most";
 
 /** Every number of a line with the unit beside it; clock times and dates are none. */
 function numbersIn(text: string, m: SignMeasuring, decimal: DecimalMark): Written[] {
   const plain = text
+    .replace(/(?<=\d)\s*-\s*(?=\d)/g, " ; ")
     .replace(/\b\d{1,2}:\d{2}(:\d{2})?\b/g, " ")
     .replace(/\b\d+\s*(h|hr|hrs|hours?|min|mins|minutes?)\b/g, " ");
   const found: Written[] = [];
@@ -150,16 +158,23 @@ function numbersIn(text: string, m: SignMeasuring, decimal: DecimalMark): Writte
     const behind = plain.slice(at).trimStart();
     const before = plain.slice(0, match.index).trimEnd();
     const unit =
-      spellings.find((s) => behind.startsWith(s.says) && !/^[\p{L}]/u.test(behind.slice(s.says.length)))
-        ?.unit ??
+      spellings.find(
+        (s) => behind.startsWith(s.says) && !/^[\p{L}]/u.test(behind.slice(s.says.length)),
+      )?.unit ??
       spellings.find((s) => s.says.length > 1 && before.endsWith(s.says))?.unit ??
       null;
-    const bound = match[1] === undefined ? null : /^(<|≤|below|under|less|at most)/.test(match[1]) ? "below" : "above";
+    const bound =
+      match[1] === undefined
+        ? null
+        : /^(<|≤|below|under|less|at most)/.test(match[1])
+          ? "below"
+          : "above";
     // "2/5": the number behind the stroke belongs to the scale.
     const last = found.at(-1);
     if (last?.unit != null && /\/\s*$|of\s*$/.test(plain.slice(0, match.index))) continue;
     const fits = values.filter((v) => m.units.some((u) => isPossible(v, u, m)));
-    for (const value of fits.length > 0 ? fits : values.slice(0, 1)) found.push({ value, unit, bound });
+    for (const value of fits.length > 0 ? fits : values.slice(0, 1))
+      found.push({ value, unit, bound });
   }
   return found;
 }
@@ -176,10 +191,13 @@ function unitOf(written: string | null, m: SignMeasuring): SignUnit | null | und
   return m.units.find((unit) => unit.name.toLowerCase() === text || unit.spellings.includes(text));
 }
 
-const isOneOf = (text: string, words: readonly string[]) => words.includes(text.replace(/[.!]$/, ""));
+const isOneOf = (text: string, words: readonly string[]) =>
+  words.includes(text.replace(/[.!]$/, ""));
 const hasWord = (text: string, word: string) =>
   /^\p{L}/u.test(word) && new RegExp(`(?<!\\p{L})${word}(?!\\p{L})`, "u").test(text);
-const saysAny = (text: string, words: readonly string[]) => words.some((word) => hasWord(text, word));
+const saysAny = (text: string, words: readonly string[]) =>
+  words.some((word) => hasWord(text, word));
 const denies = (text: string) => plainWords.denials.some((word) => hasWord(text, word));
-const looksNotLooked = (text: string) => plainWords.notLooked.some((word) => text.startsWith(word) && word.length > 3);
+const looksNotLooked = (text: string) =>
+  plainWords.notLooked.some((word) => text.startsWith(word) && word.length > 3);
 const tidy = (value: number) => Number(value.toPrecision(12));

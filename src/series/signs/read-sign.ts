@@ -15,10 +15,24 @@ export type SignSettings = Pick<StudySettings, "decimal" | "signUnits">;
  * @example readSign({ kind: "temperature", valueText: "94.8 F", ... }, settings).measure // { low: 34.89, high: 34.89, unit: "degC" }
  * @example readSign({ kind: "vomit", valueText: "none seen", ... }, settings).state // "none"
  */
-export function readSign(row: ObservationRow, settings: SignSettings): Sign {
+export function readSign(asRead: ObservationRow, settings: SignSettings): Sign {
+  const row =
+    asRead.valueText === null && asRead.value !== null
+      ? { ...asRead, valueText: String(asRead.value) }
+      : asRead;
   const kind = signKindOf(row.kind);
-  const written = [row.valueText, row.unit, row.notes].filter((x) => x !== null && x !== "").join(" ");
-  const base = { kind: row.kind, at: row.at, row, written, count: null, amount: null, measure: null };
+  const written = [row.valueText, row.unit, row.notes]
+    .filter((x) => x !== null && x !== "")
+    .join(" ");
+  const base = {
+    kind: row.kind,
+    at: row.at,
+    row,
+    written,
+    count: null,
+    amount: null,
+    measure: null,
+  };
   switch (kind.holds) {
     case "measured":
       return measuredSign(base, kind, settings);
@@ -54,9 +68,16 @@ function measuredSign(base: Base, kind: SignKind, settings: SignSettings): Sign 
     study: settings.signUnits?.[row.kind] ?? null,
   });
   const findings = graveIn(`${row.valueText ?? ""}, ${row.notes ?? ""}`, kind);
-  if (read.is === "not looked") return { ...base, state: "not looked", sure: true, findings, question: null };
+  if (read.is === "not looked")
+    return { ...base, state: "not looked", sure: true, findings, question: null };
   if (read.is === "unclear")
-    return { ...base, state: "unclear", sure: false, findings, question: ask(base, "sign-unreadable") };
+    return {
+      ...base,
+      state: "unclear",
+      sure: false,
+      findings,
+      question: ask(base, "sign-unreadable"),
+    };
   const measure: SignMeasure = { low: read.low, high: read.high, unit: read.unit };
   return {
     ...base,
@@ -93,11 +114,19 @@ function wordSign(base: Base, kind: SignKind): Sign {
 /** A value and its notes: what the notes add, and a contradiction between the two. */
 function together(value: WordReading, notes: WordReading, kind: SignKind): WordReading {
   const findings = [...new Set([...value.findings, ...notes.findings])].sort();
-  const said = { ...value, findings, count: value.count ?? notes.count, amount: value.amount ?? notes.amount };
+  const said = {
+    ...value,
+    findings,
+    count: value.count ?? notes.count,
+    amount: value.amount ?? notes.amount,
+  };
   const contradicts =
     (value.state === "none" || value.state === "not looked") &&
     notes.state === "present" &&
-    (kind.holds === "state" || notes.findings.length > 0 || notes.count !== null || notes.amount !== null);
+    (kind.holds === "state" ||
+      notes.findings.length > 0 ||
+      notes.count !== null ||
+      notes.amount !== null);
   if (contradicts) return { ...said, state: "present", sure: false };
   return value.state === "none" || value.state === "not looked"
     ? { ...said, count: null, amount: null }
@@ -121,7 +150,10 @@ function treatmentSign(base: Base, kind: SignKind): Sign {
   const found = new Set(read.findings);
   const routine = found.has("routine") && !found.has("treatment of illness");
   // "for loose stool": what it is for marks it, whatever it is.
-  const ill = found.has("treatment of illness") || [...found].some((f) => f !== "routine") || (isFor && !routine);
+  const ill =
+    found.has("treatment of illness") ||
+    [...found].some((f) => f !== "routine") ||
+    (isFor && !routine);
   const treats = given && (ill || (kind.kind === "fluids" && !routine));
   const findings: Finding[] = treats ? ["treatment of illness"] : routine ? ["routine"] : [];
   const question = given && findings.length === 0 ? ask(base, "sign-medication-unmarked") : null;

@@ -140,8 +140,11 @@ function addPhrase(
       if (meaning.kind === kind.kind) {
         if (denied) claims.none = true;
         else claims.there = true;
-      } else if (!denied && isFindingKind(meaning.kind)) claims.findings.add(meaning.kind);
-      else if (denied) claims.well = true;
+      } else if (!denied && isFindingKind(meaning.kind)) {
+        claims.findings.add(meaning.kind);
+        // Blood came with something.
+        if (meaning.kind === "blood" && kind.holds !== "state") claims.there = true;
+      } else if (denied) claims.well = true;
       return;
     case "finding":
       if (denied) {
@@ -150,7 +153,8 @@ function addPhrase(
       }
       if (weakly) claims.doubt = true;
       claims.findings.add(meaning.finding);
-      if (kind.holds === "event" || (kind.holds === "excretion" && meaning.own)) claims.there = true;
+      if (kind.holds === "event" || (kind.holds === "excretion" && meaning.own && !meaning.unseen))
+        claims.there = true;
       return;
     case "well":
       if (denied || weakly) {

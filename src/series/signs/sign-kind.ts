@@ -8,6 +8,8 @@ export interface SignUnit {
   /** own = (written + shift) x scale. */
   readonly scale: number;
   readonly shift?: number;
+  /** Taken only where it is written, never for a bare number. */
+  readonly onlyWritten?: true;
 }
 
 /** How a kind that is a number is read. */
@@ -18,11 +20,20 @@ export interface SignMeasuring {
   readonly units: readonly SignUnit[];
   /** Outside, no animal has such a value: a slip, or another unit. Own unit. */
   readonly possible: readonly [number, number];
+  /** Outside, even a unit written beside it is doubted where another fits. Default: possible. */
+  readonly credible?: readonly [number, number];
   /** Where values lie on nearly every page; tells which of two units fits better. Own unit. */
   readonly usual: readonly [number, number];
   /** Words instead of a number: below what the instrument shows, or above. */
   readonly low: readonly string[];
   readonly high: readonly string[];
+}
+
+/** Words that say something of the animal; `unseen`: they do not show that anything came. */
+export interface FindingWords {
+  readonly finding: Finding;
+  readonly says: readonly string[];
+  readonly unseen?: true;
 }
 
 /** Good words and what their denial says; `here`: only in lines of this kind. */
@@ -55,9 +66,9 @@ export interface SignKind {
   /** Good words and what their denial says: "not suckling". */
   readonly well?: readonly WellWords[];
   /** What such words say, in a line of any kind. */
-  readonly findings: readonly { readonly finding: Finding; readonly says: readonly string[] }[];
+  readonly findings: readonly FindingWords[];
   /** The same, only in lines of this kind. */
-  readonly ownFindings?: readonly { readonly finding: Finding; readonly says: readonly string[] }[];
+  readonly ownFindings?: readonly FindingWords[];
   readonly measuring?: SignMeasuring;
   /** What a percentage says, from the lowest on: of hydration the fluid that is missing. */
   readonly percent?: readonly { readonly from: number; readonly finding: Finding | null }[];

@@ -30,7 +30,9 @@ export type Finding =
   | "hard stool"
   | "foul stool"
   | "mucus"
+  | "constipated"
   | "straining"
+  | "settled"
   | "treatment of illness"
   | "routine";
 

@@ -43,10 +43,12 @@ export function wordItems(line: string, lexicon: Lexicon): Item[] {
       return;
     }
     deny(first, weakly);
+    overlookSeen(items, at);
     for (;;) {
       const joint = joined(items, at);
       if (joint === null) return;
       deny(items[joint] as Phrase, weakly);
+      overlookSeen(items, joint);
       at = joint;
     }
   });
@@ -101,7 +103,8 @@ function deny(item: Phrase, weakly: boolean): void {
   else item.denied = true;
 }
 
-const isFiller = (item: Item | undefined) => item?.is === "phrase" && item.meaning.says === "filler";
+const isFiller = (item: Item | undefined) =>
+  item?.is === "phrase" && item.meaning.says === "filler";
 
 /** The next piece that says something. */
 function next(items: readonly Item[], from: number): number {
@@ -127,6 +130,14 @@ function joined(items: readonly Item[], from: number): number | null {
   return joined(items, at) === null ? null : at;
 }
 
+/** "no vomiting seen": the seeing is part of what is denied. */
+function overlookSeen(items: Item[], denied: number): void {
+  const at = next(items, denied + 1);
+  const item = items[at];
+  if (item?.is === "phrase" && item.meaning.says === "present")
+    items[at] = { ...item, meaning: { says: "filler" } };
+}
+
 /** A denial after which nothing stands: it denies what stands before it, or is a plain "none". */
 function standAlone(items: Item[], at: number): void {
   items[at] = { is: "phrase", meaning: { says: "none" }, denied: false, weakly: false };
@@ -140,6 +151,5 @@ function denyBefore(items: Item[], at: number): void {
   if (!isClaim(item) || item.meaning.says === "amount" || item.denied) return;
   item.denied = true;
   const none = items[at]!;
-  if (none.is === "phrase")
-    items[at] = { ...none, meaning: { says: "filler" } };
+  if (none.is === "phrase") items[at] = { ...none, meaning: { says: "filler" } };
 }

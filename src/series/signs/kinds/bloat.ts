@@ -16,9 +16,6 @@ export const bloat: SignKind = {
     "belly soft",
     "soft belly",
     "soft abdomen",
-    "resolved",
-    "gone",
-    "settled",
   ],
   present: [
     "tight",
@@ -29,7 +26,6 @@ export const bloat: SignKind = {
     "gassy",
     "tympanic",
     "full of gas",
-    "settled in an hour",
     "drum like",
     "burped",
   ],
@@ -38,6 +34,10 @@ export const bloat: SignKind = {
       finding: "bloat",
       says: ["swollen belly", "swollen abdomen", "tight belly", "tight abdomen", "hard belly"],
     },
+  ],
+  // "mild, settled in an hour": it was there.
+  ownFindings: [
+    { finding: "settled", says: ["settled", "settled in an hour", "resolved", "gone", "passed"] },
   ],
   looksIfUnread: true,
 };

@@ -8,7 +8,20 @@ export const hydration: SignKind = {
   present: [],
   well: [
     {
-      says: ["good", "normal", "ok", "okay", "fine", "adequate", "moist", "gums moist", "moist gums", "pink and moist", "skin tent normal", "brisk"],
+      says: [
+        "good",
+        "normal",
+        "ok",
+        "okay",
+        "fine",
+        "adequate",
+        "moist",
+        "gums moist",
+        "moist gums",
+        "pink and moist",
+        "skin tent normal",
+        "brisk",
+      ],
       denied: "slightly dehydrated",
       here: true,
     },
@@ -59,7 +72,10 @@ export const hydration: SignKind = {
   ],
   ownFindings: [
     { finding: "slightly dehydrated", says: ["mild", "slight", "fair"] },
-    { finding: "dehydrated", says: ["moderate", "severe", "marked", "poor", "bad", "dry", "tacky", "sunken", "prolonged"] },
+    {
+      finding: "dehydrated",
+      says: ["moderate", "severe", "marked", "poor", "bad", "dry", "tacky", "sunken", "prolonged"],
+    },
   ],
   looksIfUnread: true,
 };

@@ -48,7 +48,11 @@ export const conditionScore: SignKind = {
     own: "of 5",
     units: [
       { name: "of 5", spellings: ["of 5", "/5", "/ 5", "out of 5", "1-5", "of five"], scale: 1 },
-      { name: "of 9", spellings: ["of 9", "/9", "/ 9", "out of 9", "1-9", "of nine"], scale: 5 / 9 },
+      {
+        name: "of 9",
+        spellings: ["of 9", "/9", "/ 9", "out of 9", "1-9", "of nine"],
+        scale: 5 / 9,
+      },
     ],
     possible: [0, 5],
     usual: [1, 5],

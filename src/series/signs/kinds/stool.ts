@@ -48,7 +48,10 @@ export const stool: SignKind = {
     "stimulated",
   ],
   well: [
-    { says: ["formed", "well formed", "pasty", "normal", "ok", "okay", "good", "fine"], denied: "soft stool" },
+    {
+      says: ["formed", "well formed", "pasty", "normal", "ok", "okay", "good", "fine"],
+      denied: "soft stool",
+    },
     { says: ["firm", "solid"], denied: null },
   ],
   findings: [
@@ -70,16 +73,39 @@ export const stool: SignKind = {
     },
     {
       finding: "soft stool",
-      says: ["loose", "loose stool", "loose stools", "soft stool", "soft stools", "runny", "unformed", "semi formed"],
+      says: [
+        "loose",
+        "loose stool",
+        "loose stools",
+        "soft stool",
+        "soft stools",
+        "runny",
+        "unformed",
+        "semi formed",
+      ],
     },
     {
       finding: "hard stool",
-      says: ["constipated", "constipation", "hard stool", "hard pellets", "dry pellets", "impacted"],
+      says: ["hard stool", "hard pellets", "dry pellets"],
     },
-    { finding: "straining", says: ["straining", "strained", "strains", "tenesmus"] },
+    {
+      finding: "constipated",
+      says: ["constipated", "constipation", "impacted"],
+      unseen: true,
+    },
+    { finding: "straining", says: ["straining", "strained", "strains", "tenesmus"], unseen: true },
     {
       finding: "foul stool",
-      says: ["foul", "foul smelling", "smelly", "stinks", "stinking", "putrid", "malodorous", "smells bad"],
+      says: [
+        "foul",
+        "foul smelling",
+        "smelly",
+        "stinks",
+        "stinking",
+        "putrid",
+        "malodorous",
+        "smells bad",
+      ],
     },
     { finding: "mucus", says: ["mucus", "mucous", "mucoid", "slimy"] },
   ],

@@ -1,6 +1,16 @@
 import type { SignKind } from "../sign-kind.js";
 
-const notGiven = ["not given", "withheld", "held back", "skipped", "missed", "omitted", "refused", "stopped", "discontinued"];
+const notGiven = [
+  "not given",
+  "withheld",
+  "held back",
+  "skipped",
+  "missed",
+  "omitted",
+  "refused",
+  "stopped",
+  "discontinued",
+];
 
 /**
  * Marks of a treatment of illness: what it is for, or what sort of thing it is. No

@@ -47,7 +47,7 @@ export const urine: SignKind = {
   findings: [],
   ownFindings: [
     { finding: "blood", says: ["red", "pink", "haematuria", "hematuria"] },
-    { finding: "straining", says: ["straining", "strained"] },
+    { finding: "straining", says: ["straining", "strained"], unseen: true },
   ],
   looksIfUnread: true,
 };
