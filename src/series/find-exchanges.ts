@@ -3,11 +3,11 @@ import type { NetWeighing } from "./animal-series.js";
 import { type AnimalWeighings, type JudgedWeighing, type Pool, zOf } from "./trusted-pool.js";
 
 /** Both values of an exchange must stand at least so far off as written ... */
-const OFF = 2.5;
+const OFF = 2.3;
 /** ... fit in each other's place ... */
 const FITS = 3;
 /** ... and be this much more likely there (log likelihood, before the number tried is counted). */
-const BETTER = 8;
+const BETTER = 6;
 /** Two animals weighed at one round lie no further apart than this. */
 const ROUND_MS = 12 * 3_600_000;
 /** Two days of one animal that may have been exchanged: so many pairs are tried that each must stand out. */

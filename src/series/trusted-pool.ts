@@ -10,9 +10,11 @@ import {
 } from "./running-expectation.js";
 
 /** A value this many of the animal's own standard deviations off is doubted. */
-const DOUBTED = 5;
+const DOUBTED = 5.3;
 /** An animal with few weighings is judged more widely, as with Student's t. */
 const FEW = 6;
+/** Neighbours that differ so much (log scale, robust) are not all of one course. */
+const AT_ODDS = 0.25;
 /** The next reading confirms one that it meets within this many standard deviations ... */
 const CONFIRMED = 2.5;
 /** ... and growth of this much a day (log scale), at most this many days away ... */
@@ -88,8 +90,9 @@ function judgeAll(
   const noise = ownNoise(
     weighings.map((w, i) => {
       const e = expected[i] ?? null;
-      // A wet coat or a full stomach says nothing of how this animal's weighings vary.
-      if (e === null || w.netG === null || conditionVariance(w) > 0) return null;
+      // A wet coat, a full stomach or neighbours at odds say nothing of how its weighings vary.
+      if (e === null || w.netG === null || conditionVariance(w) > 0 || e.local > AT_ODDS)
+        return null;
       return (points[place[i]!]!.logG - e.logG) / Math.hypot(1, e.leverage);
     }),
   );
