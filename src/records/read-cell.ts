@@ -121,8 +121,11 @@ function readNumberCell(text: string, how: ColumnReading): CellOutcome {
   const { column } = how;
   const remark = remarkIn(text);
   const read = readQuantity(remark?.number ?? text, how.decimal);
+  const alike = signsAlike(text, how.decimal);
+  if (alike !== null)
+    return fault("records-not-a-number", "suggest-signs-alike", { number: alike });
   if (read.kind === "not a number" || (read.kind === "unknown unit" && !/\p{L}/u.test(read.text)))
-    return noNumber(text, how.decimal);
+    return noNumber(text);
   if (read.kind === "unknown unit")
     return fault("records-unknown-unit", "suggest-known-unit", { unit: read.text });
   if (read.kind === "ambiguous")
@@ -150,7 +153,7 @@ function readNumberCell(text: string, how: ColumnReading): CellOutcome {
     return fault("records-below", "suggest-check-value", { ...out, min: column.min });
   if (column.max !== undefined && value > column.max)
     return fault("records-too-large", "suggest-check-value", { ...out, max: column.max });
-  if (remark !== null)
+  if (remark?.words)
     return { value, notice: { code: "records-remark-in-cell", parameters: { written: text } } };
   if (powerOfTen.test(text))
     return {
@@ -168,24 +171,30 @@ const powerOfTen = /\d\.?e[+-]?\d/i;
  * holds a number of its own, or takes back or blurs the one before it: then a
  * person is asked.
  */
-function remarkIn(text: string): { readonly number: string } | null {
+function remarkIn(text: string): { readonly number: string; readonly words: boolean } | null {
   const m =
     /^([^()[\];]*\d[^()[\];]*?)\s*(?:[([]([^\d()[\]]*)[)\]]|;([^\d;]*)|\s[-–—]\s([^\d]*))$/.exec(
       text,
     );
   const remark = (m?.[2] ?? m?.[3] ?? m?.[4] ?? "").trim();
-  if (m === null || !/\p{L}{2}/u.test(remark) || unitNamed(remark) !== null) return null;
-  return takenBack.test(remark) ? null : { number: m[1]!.trim() };
+  if (m === null || remark === "") return null;
+  if (unitNamed(remark) !== null) return { number: `${m[1]!.trim()} ${remark}`, words: false };
+  if (!/\p{L}{2}/u.test(remark) || takenBack.test(remark)) return null;
+  return { number: m[1]!.trim(), words: true };
 }
 
 const takenBack =
   /\b(?:not|no|never|wrong|error|mistake|cancel\p{L}*|void|skip\p{L}*|miss\p{L}*|or|about|approx\p{L}*|circa|ca|est\p{L}*|guess\p{L}*|perhaps|maybe|check|should|meant|total|unsure|unclear)\b|\?/iu;
 
-/** No number: perhaps one in other signs (1O for 10), or one among words. */
-function noNumber(text: string, decimal: DecimalMark): CellOutcome {
+/** The number that letters among digits may stand for (1O for 10), or null. */
+function signsAlike(text: string, decimal: DecimalMark): string | null {
+  if (!/[oOlI|]/.test(text) || !/\d/.test(text)) return null;
   const alike = text.replace(/[oO]/g, "0").replace(/[lI|]/g, "1");
-  if (alike !== text && /\d/.test(text) && readNumber(alike, decimal).kind === "number")
-    return fault("records-not-a-number", "suggest-signs-alike", { number: alike });
+  const litres = /\d\s*l$/.test(text);
+  return !litres && readNumber(alike, decimal).kind === "number" ? alike : null;
+}
+
+function noNumber(text: string): CellOutcome {
   const inside = /[-+]?\d+(?:[.,]\d+)?/.exec(text)?.[0];
   return inside === undefined
     ? fault("records-not-a-number", "suggest-number")
