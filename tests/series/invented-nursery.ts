@@ -1,4 +1,4 @@
-import { type SeededRandom, seededRandom } from "../../src/core/random.js";
+import { type Random, seededRandom } from "../../src/core/random.js";
 import type { WeighingRow } from "../../src/records/study.js";
 import { buildSeries } from "../../src/series/build-series.js";
 import { start, studyOf, weighing } from "./grow-study.js";
@@ -55,7 +55,7 @@ export function nursery(seed: number, of: Nursery): WeighingRow[] {
   return rows;
 }
 
-function tailed(r: SeededRandom): number {
+function tailed(r: Random): number {
   let squares = 0;
   for (let i = 0; i < 5; i++) squares += r.normal() ** 2;
   return r.normal() / Math.sqrt(squares / 5) / Math.sqrt(5 / 3);
