@@ -56,7 +56,7 @@ describe("laws of doubt", () => {
     i === 12
       ? { ...w, massG: w.massG * 10 }
       : i === 45
-        ? { ...w, tareG: 0 }
+        ? { ...w, massG: w.massG + 3 * TARE }
         : i === 70
           ? { ...w, massG: Math.round(w.massG / 0.45359237) }
           : i === 100
