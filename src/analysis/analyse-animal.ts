@@ -10,6 +10,7 @@ import { gainOverWindow } from "../rates/gain-over-window.js";
 import { meanIntake } from "../rates/mean-intake.js";
 import { phasesOf } from "../rates/phases-of.js";
 import { type SerialStretch, sumStretches } from "../rates/serial-evidence.js";
+import { signAlerts } from "../rates/sign-alerts.js";
 import { inCareOn } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
@@ -88,6 +89,7 @@ export function analyseAnimal(
     })),
     curveChoice: compareFits(fits),
     z: null,
+    alerts: signAlerts(series.signs),
     day,
     notices: [...series.notices, ...points.notices],
   };

@@ -12,6 +12,7 @@ import type { GainOverWindow } from "../rates/gain-over-window.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
 import type { MeanIntake } from "../rates/mean-intake.js";
 import type { Phase, PhaseName } from "../rates/phases-of.js";
+import type { SignAlert } from "../rates/sign-alerts.js";
 import type { InputFile, SetAsideRow, StudySettings, TableCount } from "../records/study.js";
 import type { ContemporaryZ } from "../reference/z-scores.js";
 import type {
@@ -80,6 +81,8 @@ export interface AnimalAnalysis {
    * counted in their budget. Null when it is not in care that day.
    */
   readonly z: { readonly level: ContemporaryZ; readonly gain: ContemporaryZ } | null;
+  /** What its signs raised, in order of time. */
+  readonly alerts: readonly SignAlert[];
   /** What the flags say of it that day; null when it is not in care. */
   readonly day: AnimalDay | null;
   readonly notices: readonly Notice[];

@@ -5,6 +5,7 @@ import { holdRules } from "../rates/hold-rules.js";
 import { intakeByDay } from "../rates/intake-by-day.js";
 import { phaseAt, phasesOf } from "../rates/phases-of.js";
 import { seriesUpTo } from "../rates/series-up-to.js";
+import { signAlerts } from "../rates/sign-alerts.js";
 import type { AnimalSeries } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { profileOf } from "../species/profile-of.js";
@@ -82,7 +83,16 @@ export function planRation(
     recentEatenG,
     recentOfferedG,
   };
-  const finish = (value: Ration): Result<"plan-ration", Ration> => ({
+  // Dangers and unread lines that forbid no feed stand beside the amounts.
+  const watch = signAlerts(past.signs)
+    .filter((a) => a.at > at - dayMs && a.act !== "do not feed until spoken")
+    .filter((a) => a.level === "danger" || a.what === "entry not read")
+    .map((a) => a.sentence);
+  const finish = ({ notices, ...rest }: Ration): Result<"plan-ration", Ration> => {
+    const value = { ...rest, notices: [...watch, ...notices] };
+    return resultOf(value);
+  };
+  const resultOf = (value: Ration): Result<"plan-ration", Ration> => ({
     kind: "plan-ration",
     schema: 1,
     value,

@@ -10,7 +10,6 @@ export function seriesUpTo(series: AnimalSeries, at: number): AnimalSeries {
     daily: upTo(series.daily),
     feeds: upTo(series.feeds),
     sharedFeeds: upTo(series.sharedFeeds),
-    observations: upTo(series.observations),
     signs: upTo(series.signs),
   };
 }

@@ -30,8 +30,7 @@ export interface AnimalSeries {
   readonly feeds: readonly SeriesFeed[];
   /** Feeds given to a group this animal was housed in: they cannot be attributed. */
   readonly sharedFeeds: readonly FeedRow[];
-  readonly observations: readonly ObservationRow[];
-  /** What each observation means, in their order: the one reading of them. */
+  /** Every observation with what it means, in order of time: the one reading of them. */
   readonly signs: readonly Sign[];
   readonly plans: readonly PlanRow[];
   /** First and last instant with any record, and the outcome instant when known. */

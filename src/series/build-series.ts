@@ -92,7 +92,6 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
         daily: chosen.daily,
         feeds: own,
         sharedFeeds: shared,
-        observations: seen,
         signs: signsOf(seen, settings, read),
         plans: (plans.get(animalId) ?? [])
           .slice()

@@ -6,7 +6,7 @@ import { type ReplayOptions, replayFlags } from "../../src/flags/replay-flags.js
 import type { AnimalSeries, ObservationRow, StudySeries } from "../../src/series/animal-series.js";
 import { addDays, localInstant, localNoon } from "../../src/units/calendar.js";
 import { everyThreeHours, feedRow, hour, observed, plan, withFeeds } from "./invented-feeds.js";
-import { healthyStudy, inventedSeries, inventedStudy } from "./invented-study.js";
+import { healthyStudy, inventedSeries, inventedStudy, signsFrom } from "./invented-study.js";
 
 /** Dangers stand outside the budget; their limits are common practice unless a source is named. */
 const day = "2031-03-25";
@@ -38,8 +38,10 @@ describe("temperature", () => {
     inventedStudy([
       {
         ...base,
-        observations: written.map(([value, unit], i) =>
-          observed("A", noon + i * hour, "temperature", value, unit),
+        signs: signsFrom(
+          written.map(([value, unit], i) =>
+            observed("A", noon + i * hour, "temperature", value, unit),
+          ),
         ),
       },
     ]);
@@ -177,8 +179,10 @@ describe("stool and urine", () => {
     const animal = born(birth, 2, 24, id);
     return {
       ...animal,
-      observations: animal.daily.flatMap((d, i): ObservationRow[] =>
-        i % every === 0 ? [observed(id, d.at, kind, "formed")] : [],
+      signs: signsFrom(
+        animal.daily.flatMap((d, i): ObservationRow[] =>
+          i % every === 0 ? [observed(id, d.at, kind, "formed")] : [],
+        ),
       ),
     };
   };
@@ -187,7 +191,7 @@ describe("stool and urine", () => {
     const animal = born(addDays(day, -ageD), Math.max(0, ageD - 12), Math.min(13, ageD + 1));
     return {
       ...animal,
-      observations: [observed("A", noon + (11 - hoursAgo) * hour, "stool", text), evening],
+      signs: signsFrom([observed("A", noon + (11 - hoursAgo) * hour, "stool", text), evening]),
     };
   };
 
@@ -201,7 +205,7 @@ describe("stool and urine", () => {
   it("do not take a line that says none for one that was seen", () => {
     const animal = seen(20, 60);
     const none = observed("A", noon - 2 * hour, "stool", "None");
-    const study = inventedStudy([{ ...animal, observations: [...animal.observations, none] }]);
+    const study = inventedStudy([{ ...animal, signs: [...animal.signs, ...signsFrom([none])] }]);
     expect(signal(study, "no stool")!.evidence["hours_h"]).toBe(60);
   });
 
@@ -225,7 +229,7 @@ describe("stool and urine", () => {
   it("are judged from admission on in a newcomer where others are written every day", () => {
     const others = ["B", "C", "D"].map((id) => daily(id, "2031-02-22", 1, "stool"));
     // Came at 08:00 three days before; the last line of the day is at 23:00: 63 h... of 72 + 15.
-    const newcomer = { ...born(addDays(day, -9), 6, 4), observations: [evening] };
+    const newcomer = { ...born(addDays(day, -9), 6, 4), signs: signsFrom([evening]) };
     const found = signal(inventedStudy([newcomer, ...others]), "no stool")!;
     expect(found.evidence["hours_h"]).toBe(3 * 24 + 15);
     expect(found.sentence.code).toBe("flag-no-excretion-yet");

@@ -7,7 +7,7 @@ import { replayFlags } from "../../src/flags/replay-flags.js";
 import type { AnimalSeries } from "../../src/series/animal-series.js";
 import { addDays } from "../../src/units/calendar.js";
 import { everyThreeHours, observed, plan } from "./invented-feeds.js";
-import { healthyStudy, inventedSeries, inventedStudy } from "./invented-study.js";
+import { healthyStudy, inventedSeries, inventedStudy, signsFrom } from "./invented-study.js";
 
 /** What a keeper sees: one list a day, what named whom, and what an acknowledgement silences. */
 const start = "2031-03-25";
@@ -19,8 +19,15 @@ const base = inventedSeries({
 });
 const warm = (animal: AnimalSeries, temperatures: readonly (readonly [string, number])[]) => ({
   ...animal,
-  observations: temperatures.map(([day, value]) =>
-    observed("A", animal.daily.find((d) => d.feedingDay === day)!.at, "temperature", String(value)),
+  signs: signsFrom(
+    temperatures.map(([day, value]) =>
+      observed(
+        "A",
+        animal.daily.find((d) => d.feedingDay === day)!.at,
+        "temperature",
+        String(value),
+      ),
+    ),
   ),
 });
 const seen = { animalId: "A", on: start, by: "vet", note: "seen" };

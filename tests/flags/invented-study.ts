@@ -10,6 +10,8 @@ import { signsOf } from "../../src/series/signs/signs-of.js";
 import { addDays, localNoon } from "../../src/units/calendar.js";
 
 const dayMs = 86_400_000;
+/** Lines of an invented table of observations, read. */
+export const signsFrom = (rows: readonly ObservationRow[]) => signsOf(rows, { decimal: "point" });
 export const origin = { file: "invented.csv", line: 2 };
 
 export interface InventedAnimal {
@@ -99,8 +101,7 @@ export function inventedSeries(a: InventedAnimal): AnimalSeries {
     daily,
     feeds: [],
     sharedFeeds: [],
-    observations: a.observations ?? [],
-    signs: signsOf(a.observations ?? [], { decimal: "point" }),
+    signs: signsFrom(a.observations ?? []),
     plans: [],
     span: daily.length > 0 ? { from: admittedAt, to: daily.at(-1)!.at } : null,
     notices: [],

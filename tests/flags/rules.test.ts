@@ -12,7 +12,13 @@ import type {
 } from "../../src/series/animal-series.js";
 import { addDays, localNoon } from "../../src/units/calendar.js";
 import { plan } from "./invented-feeds.js";
-import { healthyStudy, inventedSeries, inventedStudy, origin } from "./invented-study.js";
+import {
+  healthyStudy,
+  inventedSeries,
+  inventedStudy,
+  origin,
+  signsFrom,
+} from "./invented-study.js";
 
 const hour = 3_600_000;
 const grows = (start: number, n: number, rate: number) =>
@@ -124,7 +130,7 @@ describe("danger rules", () => {
     // Sea otter pups 37.5 to 38.1 degC (Williams and Kocher 1978, as the species profile states).
     const at = (value: number, unit = "degC") =>
       raised(
-        { ...base, observations: [{ ...observed("A", noon, "temperature", value), unit }] },
+        { ...base, signs: signsFrom([{ ...observed("A", noon, "temperature", value), unit }]) },
         "temperature",
       );
     expect(at(36.9)!.direction).toBe("low");
@@ -140,10 +146,10 @@ describe("danger rules", () => {
         {
           ...base,
           // A gap that still runs is measured until the last line of the day.
-          observations: [
+          signs: signsFrom([
             observed("A", noon + 12 * hour - hours * hour, "stool", null),
             observed("A", noon + 12 * hour - 1, "note", null),
-          ],
+          ]),
         },
         "no stool",
       );

@@ -41,7 +41,10 @@ export async function* coreResults(): AsyncGenerator<Piece> {
   yield ["analysis slips", value.records.slips];
   for (const each of value.animals) {
     const id = each.animalId;
-    yield [`${id} history`, each.series];
+    // The lines as written are held here, what each was read as apart.
+    const { signs, ...history } = each.series;
+    yield [`${id} history`, { ...history, observations: signs.map((s) => s.row) }];
+    yield [`${id} signs`, [signs.map(({ row: _, ...read }) => read), each.alerts]];
     yield [`${id} phases`, each.phases];
     yield [`${id} gain`, [each.smoothedMass, each.gain]];
     yield [`${id} intake`, [each.intake.value, each.recentIntake]];

@@ -76,9 +76,9 @@ describe("contemporaries", () => {
       at: localNoon(day, "UTC"),
       kind: "medication" as const,
       value: null,
-      valueText: null,
+      valueText: "given as ordered",
       unit: null,
-      notes: null,
+      notes: "cough",
       origin,
     });
     const withIllness = (day: string, past: boolean) =>

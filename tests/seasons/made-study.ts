@@ -130,7 +130,6 @@ function series(a: MadeAnimal, index: number, seed: number): AnimalSeries {
     daily,
     feeds: a.solidFromAgeD === undefined ? [] : [solid(a.id, birth, a.solidFromAgeD)],
     sharedFeeds: [],
-    observations,
     signs: signsOf(observations, { decimal: "point" }),
     plans: [],
     span: { from: admittedAt, to: daily.at(-1)?.at ?? admittedAt },

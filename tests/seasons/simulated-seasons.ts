@@ -179,7 +179,6 @@ function animalOf(
     daily,
     feeds: [],
     sharedFeeds: [],
-    observations: [],
     signs: [],
     plans: [],
     span: { from: admittedAt, to: daily.at(-1)!.at },

@@ -80,6 +80,15 @@ export const reportMessages = {
   "hand-over-next": (p) =>
     `Next feeds by the plan in force, ${p.instant("from")} to ${p.instant("to")}. To be reviewed with the attending veterinarian.`,
   "hand-over-next-none": () => "No feed is planned for the coming 24 hours.",
+  "hand-over-signs": () =>
+    "Signs, treatments and notes of the last 24 hours, word for word, and what each was read as.",
+  "hand-over-no-signs": () => "No sign, treatment or note was written in these 24 hours.",
+  "hand-over-no-outputs": () => "Nothing was written about urine, stool or vomit.",
+  "hand-over-no-temperature": () => "No temperature was taken.",
+  "hand-over-no-treatment": () => "No treatment or examination was written down.",
+  "report-signs-by-day": (p) =>
+    `Signs of ${p.text("animal")} in the last ${p.text("days")} days with entries, by feeding day, newest first. A blank cell: nothing was written.`,
+  "report-signs-none": () => "No sign was written in these days.",
   "hand-over-caution": () =>
     "Not a diagnosis. If in doubt about an animal, ask the attending veterinarian now.",
 

@@ -55,7 +55,7 @@ export function whatIsWritten(
   for (const animal of animals) {
     const { series } = animal;
     const days = new Set<CivilDate>();
-    for (const rows of [series.feeds, series.sharedFeeds, series.weighings, series.observations]) {
+    for (const rows of [series.feeds, series.sharedFeeds, series.weighings, series.signs]) {
       for (const { at } of rows) {
         const day = feedingDayOf(at, settings.zone, settings.feedingDayStartHour);
         days.add(day);

@@ -11,6 +11,7 @@ import { growthCurvePicture } from "./growth-curve-picture.js";
 import { intakePicture } from "./intake-picture.js";
 import { massAmongOthersPicture } from "./masses-picture.js";
 import { observationsTable } from "./observations-table.js";
+import { signsByDayTable } from "./signs-by-day-table.js";
 import { timelinePicture } from "./timeline-picture.js";
 
 /** The page of one animal, for the veterinarian or the authority. */
@@ -26,6 +27,7 @@ export function animalSections(analysis: StudyAnalysis, animal: AnimalAnalysis):
     section("Feeding", [chartBlock(intakePicture(animal)), conversionTable(analysis, [animal])]),
     section("What was seen", [
       chartBlock(timelinePicture(analysis, animal)),
+      signsByDayTable(analysis, animal),
       observationsTable(analysis, animal),
     ]),
     section("Flags of the day and what was done", [

@@ -148,8 +148,8 @@ function treatmentsDuring(analysis: StudyAnalysis, animal: AnimalAnalysis, episo
   const { zone, feedingDayStartHour: hour } = analysis.settings;
   const { from } = feedingDaySpan(episode.openedOn, zone, hour);
   const { to } = feedingDaySpan(episode.closedOn ?? analysis.onDay, zone, hour);
-  return animal.series.observations.filter(
-    (o) => done.includes(o.kind) && o.at >= from && o.at < to,
+  return animal.series.signs.filter(
+    (s) => done.includes(s.kind) && s.state !== "none" && s.at >= from && s.at < to,
   );
 }
 

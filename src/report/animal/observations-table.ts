@@ -3,6 +3,7 @@ import { dayMs } from "../../units/day-ms.js";
 import { localText } from "../../units/format.js";
 import { animalLabel } from "../section/animal-label.js";
 import { type Table, table } from "../section/section.js";
+import { signText } from "../section/sign-text.js";
 
 /** Kinds written many times a day, which would bury the rest. */
 const routine = new Set(["urine", "stool", "temperature", "groom", "swim"]);
@@ -18,9 +19,9 @@ export function observationsTable(
 ): Table {
   const days = options.days ?? 21;
   const end = animal.series.span?.to ?? 0;
-  const shown = animal.series.observations
+  const shown = animal.series.signs
     .filter((o) => o.at > end - days * dayMs)
-    .filter((o) => options.routine === true || !routine.has(o.kind));
+    .filter((o) => options.routine === true || !routine.has(o.kind) || o.question !== null);
   return table(
     "observations",
     `What was written about ${animalLabel(animal)} in the last ${days} days${options.routine === true ? "" : " (routine entries left out)"}.`,
@@ -30,13 +31,15 @@ export function observationsTable(
       { title: "Value" },
       { title: "Unit" },
       { title: "Notes" },
+      { title: "Read as" },
     ],
     shown.map((o) => [
       localText(o.at, analysis.settings.zone),
       o.kind,
-      o.valueText ?? "–",
-      o.unit ?? "",
-      o.notes ?? "",
+      o.row.valueText ?? "–",
+      o.row.unit ?? "",
+      o.row.notes ?? "",
+      signText(o),
     ]),
     "Nothing but routine entries.",
   );

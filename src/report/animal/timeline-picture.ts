@@ -83,16 +83,16 @@ export function timelinePicture(
     }),
     intake: fed,
     planned,
-    temperatures: recent(animal.series.observations)
-      .filter((o) => o.kind === "temperature" && o.value !== null)
-      .map((o) => ({ at: o.at, value: o.value! })),
+    temperatures: recent(animal.series.signs).flatMap((s) =>
+      s.kind === "temperature" && s.measure !== null ? [{ at: s.at, value: s.measure.low }] : [],
+    ),
     marks: [
       ...recent(options.happened ?? [])
         .filter((h) => h.kind !== "treatment" && h.kind !== "seen")
         .map((h): TimedMark => ({ at: h.at, kind: h.kind, words: h.words })),
-      ...recent(animal.series.observations)
-        .filter((o) => !notMarked.has(o.kind))
-        .map((o): TimedMark => ({ at: o.at, kind: o.kind, words: o.valueText ?? o.notes })),
+      ...recent(animal.series.signs)
+        .filter((s) => !notMarked.has(s.kind) && (s.state !== "none" || s.kind === "stool"))
+        .map((s): TimedMark => ({ at: s.at, kind: s.kind, words: s.row.valueText ?? s.row.notes })),
     ],
     kinds: [
       "event",

@@ -5,10 +5,9 @@ import { formatDate, formatMass, localText, screenWording } from "../../units/fo
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { type Block, caution, list, type Section, section, table } from "../section/section.js";
+import { alertLines, signsOfShift } from "./signs-of-shift.js";
 
 const hourMs = 3_600_000;
-const outputs = new Set(["urine", "stool", "vomit", "regurgitation", "bloat"]);
-const treatments = new Set(["medication", "fluids", "exam"]);
 
 /** The animals in care, one section each, up to the change of shift. */
 export function handOverSections(analysis: StudyAnalysis, shift: ShiftPlan | null): Section[] {
@@ -22,8 +21,8 @@ export function handOverSections(analysis: StudyAnalysis, shift: ShiftPlan | nul
 /** The last feed, weighing or observation of the animals in care; null where nobody is. */
 export function changeOfShift(analysis: StudyAnalysis): number | null {
   const last = analysis.animals.flatMap((a) => {
-    const { feeds, weighings, observations } = a.series;
-    const rows = a.inCare ? [feeds.at(-1), weighings.at(-1), observations.at(-1)] : [];
+    const { feeds, weighings, signs } = a.series;
+    const rows = a.inCare ? [feeds.at(-1), weighings.at(-1), signs.at(-1)] : [];
     return rows.flatMap((row) => (row === undefined ? [] : [row.at]));
   });
   return last.length === 0 ? null : last.reduce((a, b) => Math.max(a, b));
@@ -43,17 +42,7 @@ export function handOverSection(
 ): Section {
   const { zone } = analysis.settings;
   const from = until - 24 * hourMs;
-  const seen = animal.series.observations.filter((o) => o.at > from && o.at <= until);
   const clock = (at: number) => localText(at, zone).slice(5);
-  const rowsOf = (kinds: ReadonlySet<string>) =>
-    seen
-      .filter((o) => kinds.has(o.kind))
-      .map((o) => [
-        clock(o.at),
-        o.kind,
-        [o.valueText, shownUnit(o.unit), o.notes].filter((x) => x !== null).join(" "),
-      ]);
-  const columns = [{ title: "When" }, { title: "What" }, { title: "As written" }];
   const feeds = animal.series.feeds.filter((f) => f.at > from && f.at <= until);
   const blocks: Block[] = [
     list(lines(analysis, animal, until, plan)),
@@ -72,27 +61,7 @@ export function handOverSection(
       "No feed in the last 24 hours.",
     ),
     ...dueTable(plan, until, zone),
-    table(
-      "outputs",
-      "What came out.",
-      columns,
-      rowsOf(outputs),
-      "Nothing was written about urine, stool or vomit.",
-    ),
-    table(
-      "temperature",
-      "Temperature.",
-      columns,
-      rowsOf(new Set(["temperature"])),
-      "No temperature was taken.",
-    ),
-    table(
-      "treatments",
-      "Treatments and examinations.",
-      columns,
-      rowsOf(treatments),
-      "No treatment or examination was written down.",
-    ),
+    ...signsOfShift(animal, until, zone),
     caution(say("hand-over-caution")),
   ];
   return section(`${animalLabel(animal)}, ${animal.species}`, blocks, {
@@ -113,8 +82,9 @@ function lines(
   const last = [...animal.series.daily].reverse().find((d) => d.at <= until) ?? null;
   const feeds = animal.series.feeds.filter((f) => f.at > from && f.at <= until);
   const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
-  return [
+  const said = [
     say("hand-over-until", { until, zone }, zone),
+    ...alertLines(animal, until, zone),
     last === null
       ? say("hand-over-no-mass")
       : say("hand-over-mass", {
@@ -137,6 +107,8 @@ function lines(
     ...(animal.day === null ? [] : [noticeText(animal.day.sentence, wording)]),
     ...(animal.day?.raised ?? []).map((signal) => noticeText(signal.sentence, wording)),
   ];
+  // A sign may raise a hold, a flag and a line of its own: it is said once.
+  return [...new Set(said)];
 }
 
 function againstPlan(plan: AnimalShift | null): string[] {
@@ -176,9 +148,4 @@ function dueTable(plan: AnimalShift | null, until: number, zone: string): Block[
       say("hand-over-next-none"),
     ),
   ];
-}
-
-/** Records write units in plain letters. */
-function shownUnit(unit: string | null): string | null {
-  return unit === "degC" ? "°C" : unit === "degF" ? "°F" : unit;
 }

@@ -4,6 +4,13 @@ import { type Table, table } from "../section/section.js";
 
 const kinds = ["vomit", "regurgitation", "bloat", "medication", "fluids", "exam"] as const;
 
+/** Events, counts in a line included; a line of none is no event, one that cannot be read is. */
+function eventsOf(signs: AnimalAnalysis["series"]["signs"], kind: string): number {
+  return signs
+    .filter((s) => s.kind === kind && s.state !== "none" && s.state !== "not looked")
+    .reduce((sum, s) => sum + (s.count ?? 1), 0);
+}
+
 /** How often each animal vomited, was treated, was examined; a missing entry is no proof of absence. */
 export function healthEventsTable(animals: readonly AnimalAnalysis[]): Table {
   return table(
@@ -21,14 +28,14 @@ export function healthEventsTable(animals: readonly AnimalAnalysis[]): Table {
       { title: "Outcome", meaning: "As written in the table of animals" },
     ],
     animals.map((animal) => {
-      const { observations } = animal.series;
-      const temperatures = observations.flatMap((o) =>
-        o.kind === "temperature" && o.value !== null ? [o.value] : [],
+      const { signs } = animal.series;
+      const temperatures = signs.flatMap((s) =>
+        s.kind === "temperature" && s.measure !== null ? [s.measure.low, s.measure.high] : [],
       );
       const { outcome, outcomeReason } = animal.series.animal;
       return [
         animalLabel(animal),
-        ...kinds.map((kind) => observations.filter((o) => o.kind === kind).length),
+        ...kinds.map((kind) => eventsOf(signs, kind)),
         temperatures.length === 0 ? null : Math.min(...temperatures),
         temperatures.length === 0 ? null : Math.max(...temperatures),
         outcome === null ? null : `${outcome}${outcomeReason === null ? "" : `: ${outcomeReason}`}`,

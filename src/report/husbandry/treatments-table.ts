@@ -18,14 +18,9 @@ export function treatmentsTable(
     [{ title: "Animal" }, { title: "When" }, { title: "What" }, { title: "As written" }],
     flagged.flatMap((animal) => {
       const end = animal.series.span?.to ?? 0;
-      return animal.series.observations
-        .filter((o) => done.has(o.kind) && o.at > end - 7 * dayMs)
-        .map((o) => [
-          animalLabel(animal),
-          localText(o.at, zone),
-          o.kind,
-          [o.valueText, o.unit, o.notes].filter((each) => each !== null).join(" "),
-        ]);
+      return animal.series.signs
+        .filter((s) => done.has(s.kind) && s.state !== "none" && s.at > end - 7 * dayMs)
+        .map((s) => [animalLabel(animal), localText(s.at, zone), s.kind, s.written]);
     }),
     flagged.length === 0
       ? "No animal was flagged on the day looked at."

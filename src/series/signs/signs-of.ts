@@ -12,7 +12,7 @@ export function signsOf(
   known: Map<string, Sign> = new Map(),
 ): readonly Sign[] {
   return rows.map((row) => {
-    const key = `${row.kind}|${row.valueText}|${row.unit}|${row.notes}`;
+    const key = `${row.kind}|${row.value}|${row.valueText}|${row.unit}|${row.notes}`;
     const before = known.get(key);
     if (before === undefined || before.question !== null) {
       const sign = readSign(row, settings);

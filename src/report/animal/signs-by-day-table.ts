@@ -1,0 +1,60 @@
+import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import type { Sign } from "../../series/signs/sign.js";
+import { addDays, feedingDayOf } from "../../units/calendar.js";
+import { formatDate } from "../../units/format.js";
+import { animalLabel } from "../section/animal-label.js";
+import { say } from "../section/say.js";
+import { type Table, table } from "../section/section.js";
+import { signText } from "../section/sign-text.js";
+
+const columns: readonly { readonly title: string; readonly kinds: readonly Sign["kind"][] }[] = [
+  { title: "Temperature", kinds: ["temperature"] },
+  { title: "Glucose", kinds: ["glucose"] },
+  { title: "Behaviour, suckle, hydration", kinds: ["behaviour", "suckle", "hydration"] },
+  { title: "Stool", kinds: ["stool"] },
+  { title: "Urine", kinds: ["urine"] },
+  { title: "Came up", kinds: ["vomit", "regurgitation"] },
+  { title: "Bloat, blood, convulsion", kinds: ["bloat", "blood", "convulsion"] },
+];
+
+/**
+ * The signs of the last days, one row a feeding day: how often, of what kind, and
+ * word for word what could not be read. A blank cell: nothing was written.
+ */
+export function signsByDayTable(analysis: StudyAnalysis, animal: AnimalAnalysis, days = 14): Table {
+  const { zone, feedingDayStartHour } = analysis.settings;
+  const dayOf = (at: number) => feedingDayOf(at, zone, feedingDayStartHour);
+  const { span } = animal.series;
+  const end = span === null ? analysis.onDay : dayOf(span.to);
+  const last = end < analysis.onDay ? end : analysis.onDay;
+  const byDay = new Map<string, Sign[]>();
+  for (const sign of animal.series.signs) {
+    const day = dayOf(sign.at);
+    if (day <= addDays(last, -days) || day > last) continue;
+    byDay.set(day, [...(byDay.get(day) ?? []), sign]);
+  }
+  return table(
+    "signs-by-day",
+    say("report-signs-by-day", { animal: animalLabel(animal), days }),
+    [{ title: "Feeding day" }, ...columns.map(({ title }) => ({ title }))],
+    [...byDay]
+      .sort(([a], [b]) => (a < b ? 1 : -1))
+      .map(([day, signs]) => [
+        formatDate(day),
+        ...columns.map(({ kinds }) => cellOf(signs.filter((s) => kinds.includes(s.kind)))),
+      ]),
+    say("report-signs-none"),
+  );
+}
+
+/** Equal readings are counted; a doubtful one stands as it was written. */
+function cellOf(signs: readonly Sign[]): string {
+  const counts = new Map<string, number>();
+  for (const sign of signs) {
+    const named = ["regurgitation", "suckle", "hydration", "bloat", "blood", "convulsion"];
+    const name = named.includes(sign.kind) ? `${sign.kind}: ` : "";
+    const text = `${name}${signText(sign)}${sign.question === null ? "" : ` ("${sign.written}")`}`;
+    counts.set(text, (counts.get(text) ?? 0) + 1);
+  }
+  return [...counts].map(([text, n]) => (n === 1 ? text : `${n} × ${text}`)).join("; ");
+}

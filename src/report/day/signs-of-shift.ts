@@ -1,0 +1,46 @@
+import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import { localText, screenWording } from "../../units/format.js";
+import { say } from "../section/say.js";
+import { type Block, list, table } from "../section/section.js";
+import { signText } from "../section/sign-text.js";
+
+const hourMs = 3_600_000;
+
+/** What the signs of the 24 hours up to an instant raised: dangers first, newest first. */
+export function alertLines(animal: AnimalAnalysis, until: number, zone: string): string[] {
+  const rank = { danger: 0, "second look": 1 } as const;
+  const recent = animal.alerts
+    .filter((a) => a.at > until - 24 * hourMs && a.at <= until)
+    .sort((a, b) => rank[a.level] - rank[b.level] || b.at - a.at);
+  return recent.map((a) => noticeText(a.sentence, screenWording(zone)));
+}
+
+/**
+ * Every sign, treatment and note of the 24 hours up to an instant, word for word,
+ * with what it was read as; and what was not written at all.
+ */
+export function signsOfShift(animal: AnimalAnalysis, until: number, zone: string): Block[] {
+  const signs = animal.series.signs.filter((s) => s.at > until - 24 * hourMs && s.at <= until);
+  const any = (...kinds: readonly string[]) => signs.some((s) => kinds.includes(s.kind));
+  const missing = [
+    ...(any("urine", "stool", "vomit", "regurgitation") ? [] : [say("hand-over-no-outputs")]),
+    ...(any("temperature") ? [] : [say("hand-over-no-temperature")]),
+    ...(any("medication", "fluids", "exam") ? [] : [say("hand-over-no-treatment")]),
+  ];
+  return [
+    table(
+      "signs",
+      say("hand-over-signs"),
+      [{ title: "When" }, { title: "What" }, { title: "As written" }, { title: "Read as" }],
+      signs.map((s) => [
+        localText(s.at, zone).slice(5),
+        s.kind,
+        s.written.replace(/\bdeg([CF])\b/g, "°$1"),
+        signText(s),
+      ]),
+      say("hand-over-no-signs"),
+    ),
+    ...(missing.length === 0 ? [] : [list(missing)]),
+  ];
+}

@@ -1,0 +1,35 @@
+import type { Sign } from "../../series/signs/sign.js";
+import { formatNumber } from "../../units/format.js";
+
+/** What a sign was read as, in a few words; what it cannot be read as is said. */
+export function signText(sign: Sign): string {
+  const { state, measure, sure, count, amount, findings } = sign;
+  if (state === "unclear") return ["could not be read: look", ...findings].join("; ");
+  if (state === "not looked") return ["not looked", ...findings].join("; ");
+  const parts: string[] = [];
+  if (measure !== null) {
+    const { low, high } = measure;
+    const unit = measure.unit === "degC" ? "°C" : measure.unit;
+    const range =
+      low === high ? formatNumber(low) : `${formatNumber(low)} to ${formatNumber(high)}`;
+    parts.push(`${range} ${unit ?? ""}`.trim());
+  }
+  parts.push(...findings);
+  if (state === "none" && measure === null)
+    parts.unshift(isState.has(sign.kind) ? "nothing wrong seen" : "none");
+  if (state === "present" && parts.length === 0 && !plain.has(sign.kind)) parts.push("seen");
+  if (count !== null) parts.push(count === 1 ? "once" : `${count} times`);
+  if (amount !== null) parts.push(`${formatNumber(amount.value)} ${amount.unit}`);
+  return `${parts.join(", ")}${sure ? "" : parts.length === 0 ? "in doubt: ask" : " (in doubt: ask)"}`;
+}
+
+const isState: ReadonlySet<string> = new Set(["behaviour", "suckle", "hydration"]);
+/** Kinds whose words speak for themselves. */
+const plain: ReadonlySet<string> = new Set([
+  "medication",
+  "fluids",
+  "exam",
+  "swim",
+  "groom",
+  "note",
+]);
