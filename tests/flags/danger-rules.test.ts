@@ -65,9 +65,20 @@ describe("temperature", () => {
     ).toBe(39);
   });
 
-  it("is not judged where the value is no body temperature in its unit", () => {
-    expect(why(taken(["98.2", null]), "temperature")!.code).toBe("flag-no-body-temperature");
-    expect(signal(taken(["98.2", null], ["36.5", null]), "temperature")!.direction).toBe("low");
+  it("is not judged where the value is no body temperature in any unit", () => {
+    expect(why(taken(["9.82", null]), "temperature")!.code).toBe("flag-no-body-temperature");
+    expect(signal(taken(["9.82", null], ["36.5", null]), "temperature")!.direction).toBe("low");
+  });
+
+  it("of a value that fits another unit is asked about, and counts as that until decided", () => {
+    // 98.2 degF is 36.78 degC.
+    const asked = taken(["98.2", null]);
+    expect(signal(asked, "temperature")!.value.value).toBeCloseTo(36.78, 2);
+    expect(signal(asked, "temperature")!.raised).toBe(true);
+    expect(signal(asked, "entry not read")!.sentence.code).toBe("sign-unit-missing");
+    expect(signal(taken(["100.2", null]), "temperature")!.raised).toBe(false);
+    expect(signal(taken(["100.2", null]), "entry not read")!.raised).toBe(true);
+    expect(signal(taken(["37.9", null]), "entry not read")).toBeUndefined();
   });
 });
 

@@ -39,7 +39,6 @@ describe("hold rules", () => {
     [37.4, "degC"],
     [38.2, "degC"],
     [101, "degF"],
-    [37.8, "K"],
   ])(
     "hold at %f %s (normal in young sea otters 37.5 to 38.1 degC: Williams & Kocher 1978)",
     (value, unit) => {
@@ -49,6 +48,23 @@ describe("hold rules", () => {
       ]);
     },
   );
+
+  it("hold at a temperature whose unit is not known, and show what was written", () => {
+    const temperature = { at: at - hour, kind: "temperature", value: 37.8, unit: "K" };
+    const parts = { ...well, observations: [...well.observations, temperature] };
+    const { reasons } = holdRules(smallSeries(parts), { at, settings }).value;
+    expect(reasons.map((r) => r.rule)).toEqual(["temperature in doubt"]);
+    expect(noticeText(reasons[0]!.notice)).toMatch(/"37.8 K", could not be read: look/);
+  });
+
+  it("keep an earlier cold reading where a later one cannot be read", () => {
+    const cold = { at: at - 2 * hour, kind: "temperature", valueText: "34.9C" };
+    const later = { at: at - hour, kind: "temperature", valueText: "see sheet" };
+    expect(rulesOf({ observations: [...well.observations, cold, later] })).toEqual([
+      "temperature outside the range",
+      "temperature in doubt",
+    ]);
+  });
 
   it("read degF", () => {
     const temperature = { at: at - hour, kind: "temperature", value: 100.2, unit: "degF" };
@@ -76,10 +92,26 @@ describe("hold rules", () => {
     const seen = { at: at - 10 * hour, kind, valueText: "seen" };
     expect(rulesOf({ observations: [...well.observations, seen] })).toEqual([
       "vomit, regurgitation or bloat",
+      ...(kind === "bloat" ? ["danger sign"] : []),
     ]);
     const none = { ...seen, valueText: "none" };
     expect(rulesOf({ observations: [...well.observations, none] })).toEqual([]);
     const before = { ...seen, at: at - 30 * hour };
+    expect(rulesOf({ observations: [...well.observations, before] })).toEqual([]);
+  });
+
+  it.each([
+    ["behaviour", "lethargic, not suckling"],
+    ["behaviour", "cannot be roused"],
+    ["suckle", "none"],
+    ["convulsion", "once"],
+    ["note", "found unresponsive at 06:00"],
+    ["vomit", "2x"],
+    ["bloat", "tight"],
+  ])("hold on a danger that forbids feeding: %s %s", (kind, valueText) => {
+    const seen = { at: at - 10 * hour, kind, valueText };
+    expect(rulesOf({ observations: [...well.observations, seen] })).toContain("danger sign");
+    const before = { ...seen, at: at - 25 * hour };
     expect(rulesOf({ observations: [...well.observations, before] })).toEqual([]);
   });
 

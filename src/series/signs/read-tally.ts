@@ -1,7 +1,7 @@
 import { convert, dimensionOf, unitNamed } from "../../units/quantity.js";
+import type { Item } from "./item.js";
 import { countWords } from "./plain-words.js";
 import type { Token } from "./tokens.js";
-import type { Item } from "./word-items.js";
 
 const times = new Set([
   "x",

@@ -1,7 +1,8 @@
+import type { Amount, Item } from "./item.js";
 import { lexiconOf } from "./lexicon.js";
 import type { Finding, SignState } from "./sign.js";
 import type { SignKind } from "./sign-kind.js";
-import { type Amount, type Item, wordItems } from "./word-items.js";
+import { wordItems } from "./word-items.js";
 
 /** What the words of a line say. */
 export interface WordReading {
