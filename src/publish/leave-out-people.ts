@@ -1,5 +1,7 @@
 import type { Notice } from "../core/notice.js";
-import type { SetAsideRow, Study } from "../records/study.js";
+import type { ObservationRow, SetAsideRow, Study, StudySettings } from "../records/study.js";
+import { canonicalSign } from "../series/signs/canonical-sign.js";
+import { readSign } from "../series/signs/read-sign.js";
 
 /**
  * A study without what could name a person or a permit: free notes, who ordered
@@ -20,10 +22,7 @@ export function leaveOutPeople(study: Study): Study {
       weighings: quiet(tables.weighings),
       feeds: quiet(tables.feeds),
       batches: quiet(tables.batches),
-      observations: quiet(tables.observations).map((row) =>
-        // What was measured stays; a text that stands for a value may name somebody.
-        row.value === null ? { ...row, valueText: null } : row,
-      ),
+      observations: tables.observations.map((row) => quietSign(row, study.settings)),
       events: quiet(tables.events.filter((row) => row.kind !== "staff")),
       plans: tables.plans.map((row) => ({ ...row, orderedBy: null })),
     },
@@ -39,6 +38,14 @@ export function leaveOutPeople(study: Study): Study {
           decisions: study.decisions.map((d) => ({ ...d, decidedBy: "left out", why: "left out" })),
         }),
   };
+}
+
+/** What a line was read as stays, in our words; what else was written may name somebody. */
+function quietSign(row: ObservationRow, settings: StudySettings): ObservationRow {
+  const sign = readSign(row, settings);
+  if (["note", "exam", "swim", "groom", "milestone"].includes(row.kind))
+    return { ...row, valueText: row.value === null ? null : row.valueText, notes: null };
+  return { ...row, ...canonicalSign(sign), notes: null };
 }
 
 /** Columns that hold identifiers, times and numbers; every other cell as written is left out. */

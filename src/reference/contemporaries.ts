@@ -124,7 +124,7 @@ export function contemporaries(
         leave(matchedBy === "age" ? "age too different" : "mass too different");
         continue;
       }
-      if (options.healthyOnly !== false && isUnwell(study, other, row.feedingDay, onDay, options)) {
+      if (options.healthyOnly !== false && isUnwell(study, other, row.feedingDay, onDay)) {
         leave("illness, treatment or death near that day");
         continue;
       }
@@ -225,7 +225,6 @@ function isUnwell(
   other: AnimalSeries,
   day: CivilDate,
   onDay: CivilDate,
-  options: ContemporaryOptions,
 ): boolean {
   const ended = recordEnd(other);
   const past = ended !== null && ended < onDay;

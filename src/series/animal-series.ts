@@ -7,7 +7,6 @@ import type {
   EventRow,
   FeedRow,
   Instant,
-  ObservationRow,
   PlanRow,
   ScaleCheckRow,
   StudySettings,

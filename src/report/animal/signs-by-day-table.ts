@@ -1,6 +1,6 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Sign } from "../../series/signs/sign.js";
-import { addDays, feedingDayOf } from "../../units/calendar.js";
+import { addDays, feedingDayOf, feedingDaySpan } from "../../units/calendar.js";
 import { formatDate } from "../../units/format.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
@@ -25,8 +25,7 @@ export function signsByDayTable(analysis: StudyAnalysis, animal: AnimalAnalysis,
   const { zone, feedingDayStartHour } = analysis.settings;
   const dayOf = (at: number) => feedingDayOf(at, zone, feedingDayStartHour);
   const { span } = animal.series;
-  const end = span === null ? analysis.onDay : dayOf(span.to);
-  const last = end < analysis.onDay ? end : analysis.onDay;
+  const last = span === null ? analysis.onDay : dayOf(Math.min(span.to, endOfDay(analysis)));
   const byDay = new Map<string, Sign[]>();
   for (const sign of animal.series.signs) {
     const day = dayOf(sign.at);
@@ -45,6 +44,11 @@ export function signsByDayTable(analysis: StudyAnalysis, animal: AnimalAnalysis,
       ]),
     say("report-signs-none"),
   );
+}
+
+function endOfDay(analysis: StudyAnalysis): number {
+  const { zone, feedingDayStartHour } = analysis.settings;
+  return feedingDaySpan(analysis.onDay, zone, feedingDayStartHour).to - 1;
 }
 
 /** Equal readings are counted; a doubtful one stands as it was written. */

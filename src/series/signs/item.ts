@@ -2,7 +2,13 @@ import type { Meaning } from "./lexicon.js";
 
 /** One piece of a line with its meaning; `denied` where the line says it is not so. */
 export type Item =
-  | { readonly is: "phrase"; readonly meaning: Meaning; denied: boolean; weakly: boolean }
+  | {
+      readonly is: "phrase";
+      readonly word: string;
+      readonly meaning: Meaning;
+      denied: boolean;
+      weakly: boolean;
+    }
   | { readonly is: "tally"; readonly count: number | null; readonly amount: Amount | null }
   | { readonly is: "bare number"; readonly value: number }
   | { readonly is: "percent"; readonly value: number }

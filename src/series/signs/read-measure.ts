@@ -146,7 +146,7 @@ function numbersIn(text: string, m: SignMeasuring, decimal: DecimalMark): Writte
     .replace(/\b\d+\s*(h|hr|hrs|hours?|min|mins|minutes?)\b/g, " ");
   const found: Written[] = [];
   const spellings = m.units
-    .flatMap((unit) => unit.spellings.map((says) => ({ says, unit })))
+    .flatMap((unit) => unit.spellings.map((says) => ({ says: plainLine(says), unit })))
     .sort((a, b) => b.says.length - a.says.length);
   for (const match of plain.matchAll(new RegExp(`(?:(${boundWords})\\s*)?(${numeral})`, "g"))) {
     const digits = match[2]!.trim();
@@ -188,7 +188,9 @@ function isPossible(value: number, unit: SignUnit, m: SignMeasuring): boolean {
 function unitOf(written: string | null, m: SignMeasuring): SignUnit | null | undefined {
   const text = written === null ? "" : plainLine(written).replace(/\.$/, "");
   if (text === "" || text === "-") return null;
-  return m.units.find((unit) => unit.name.toLowerCase() === text || unit.spellings.includes(text));
+  return m.units.find((unit) =>
+    [unit.name, ...unit.spellings].some((says) => plainLine(says) === text),
+  );
 }
 
 const isOneOf = (text: string, words: readonly string[]) =>

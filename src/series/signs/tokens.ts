@@ -29,6 +29,7 @@ const pieces = /\d+(?:[.,:]\d+)*|\p{L}+|\+\/-|\+{1,4}|\?+|--?|[^\s\p{L}\d]/gu;
 /** The line in the form in which it is compared: lower case, one kind of hyphen and quote. */
 export function plainLine(line: string): string {
   return line
+    .replace(/[º˚]/g, "°")
     .normalize("NFKC")
     .toLowerCase()
     .replace(/[’‘`´]/g, "'")

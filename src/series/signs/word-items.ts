@@ -25,7 +25,8 @@ export function wordItems(line: string, lexicon: Lexicon): Item[] {
       return;
     }
     if (!isClaim(first)) {
-      if (first === undefined || first.is === "stop") standAlone(items, i);
+      // "no idea" is a no; "not tested" denies a word that is not known.
+      if (first?.is !== "unknown" || item.word === "no") standAlone(items, i);
       return;
     }
     deny(first, weakly);
@@ -63,7 +64,13 @@ function itemsOf(tokens: readonly Token[], lexicon: Lexicon): Item[] {
       items.push(
         found.words.length === 1 && found.words[0] === "nor"
           ? { is: "or" }
-          : { is: "phrase", meaning: found.meaning, denied: false, weakly: false },
+          : {
+              is: "phrase",
+              word: token.text,
+              meaning: found.meaning,
+              denied: false,
+              weakly: false,
+            },
       );
       i += found.words.length;
       continue;
@@ -124,9 +131,15 @@ function overlookSeen(items: Item[], denied: number): void {
     items[at] = { ...item, meaning: { says: "filler" } };
 }
 
-/** A denial after which nothing stands: it denies what stands before it, or is a plain "none". */
+/** A denial after which nothing is claimed: it denies what stands before it, or is a plain "none". */
 function standAlone(items: Item[], at: number): void {
-  items[at] = { is: "phrase", meaning: { says: "none" }, denied: false, weakly: false };
+  items[at] = {
+    is: "phrase",
+    word: "none",
+    meaning: { says: "none" },
+    denied: false,
+    weakly: false,
+  };
 }
 
 /** "blood: none": the none belongs to the blood, and says nothing of the line's own kind. */
