@@ -6,8 +6,7 @@ import { UsageError } from "../core/usage-error.js";
 import { readFolder, readStudy } from "../records/files/read-study.js";
 import { saveMapping } from "../records/files/save-mapping.js";
 import { writeAtomically } from "../records/files/write-atomically.js";
-import { proposeForStudy } from "../records/propose-for-study.js";
-import type { TableProposal } from "../records/propose-mapping.js";
+import { proposeForStudy, type StudyProposal } from "../records/propose-for-study.js";
 import { summariseStudy } from "../records/summarise-study.js";
 import { csvText } from "../report/sheet/csv-text.js";
 import { sheetCells } from "../report/sheet/sheet-cells.js";
@@ -78,17 +77,17 @@ export async function runCheck(folder: string, options: CheckOptions): Promise<C
     const proposals = await proposalsFor(folder);
     const text = options.json
       ? JSON.stringify({ kind: "check", readable: false, needed, came, where, todo, proposals })
-      : [`gramline: ${message}`, ...proposalLines(proposals, folder)].join("\n");
+      : [`gramline: ${message}`, ...proposalLines(proposals.tables, folder)].join("\n");
     return { text, exitCode: 2 };
   }
 }
 
 /** What unknown files and columns may be; nothing where the folder itself cannot be read. */
-async function proposalsFor(folder: string): Promise<TableProposal[]> {
+async function proposalsFor(folder: string): Promise<StudyProposal> {
   try {
     return proposeForStudy(await readFolder(folder));
   } catch (error) {
-    if (error instanceof UsageError) return [];
+    if (error instanceof UsageError) return { tables: [], names: [] };
     throw error;
   }
 }
