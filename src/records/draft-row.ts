@@ -22,6 +22,8 @@ export interface DraftRow {
   readonly notices: Notice[];
   /** Amounts written as volumes, which wait for the density of their diet. */
   volumes?: readonly DraftVolume[];
+  /** Cells in which something stands that gave no value, by our key, as written. */
+  unread: Record<string, string> | null;
   fault: RowFault | null;
 }
 
@@ -31,6 +33,9 @@ export interface RowFault {
   readonly reason: Notice;
   readonly suggestion: Notice;
 }
+
+/** Every row on its way, by table. */
+export type Drafts = ReadonlyMap<TableName, readonly DraftRow[]>;
 
 /** The cell of one of our columns as it was written; null where the file has none. */
 export function written(draft: DraftRow, column: string): string | null {

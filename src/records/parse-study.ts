@@ -173,6 +173,7 @@ function acceptedRow(table: TableName, draft: DraftRow, study: StudyFile): objec
     draft.cell === undefined
       ? { file: draft.file, line: draft.line }
       : { file: draft.file, line: draft.line, cell: draft.cell };
+  if (draft.unread !== null) row["unread"] = draft.unread;
   if (table === "observations") {
     const text = row["value"] as string | null;
     const decimal = study.decimals.get(table) ?? study.settings.decimal;

@@ -1,5 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
-import type { Drafts } from "./check-rows.js";
+import type { Drafts } from "./draft-row.js";
 import type { TableName } from "./study.js";
 
 /** Which key of which tables names a row of which table. */

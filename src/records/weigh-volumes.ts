@@ -1,8 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { convert, dimensionOf } from "../units/quantity.js";
 import { readQuantity } from "../units/read-quantity.js";
-import type { Drafts } from "./check-rows.js";
-import type { DraftRow, DraftVolume } from "./draft-row.js";
+import type { DraftRow, Drafts, DraftVolume } from "./draft-row.js";
 import type { ColumnReading } from "./read-cell.js";
 import { setAside } from "./set-aside.js";
 
