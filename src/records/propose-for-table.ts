@@ -50,8 +50,14 @@ export function proposeForTable(
   return options
     .map((steps) => finish(grid, table, around, animals, study, named, steps, agreed.length))
     .filter((r) => r.proposal.confidence > 0)
-    .sort((a, b) => b.proposal.confidence - a.proposal.confidence)
+    .sort((a, b) => worth(b) - worth(a))
     .slice(0, 1);
+}
+
+/** Of headings that fit alike the one with most rows below it: a heading may stand again. */
+function worth({ grid, raw, proposal }: TableReading): number {
+  const above = grid.rows.filter((row) => row.line < raw.headerLine).length;
+  return proposal.confidence - (0.3 * above) / Math.max(1, grid.rows.length);
 }
 
 const asAgreed = (step: LayoutStep): Recognised => ({

@@ -102,6 +102,12 @@ function proposeTable(
       example: cells[index]?.[0] ?? "",
     });
   }
+  // Animals known by nothing but their names have them for ids.
+  const name = chosen.get("name");
+  if (table === "animals" && name !== undefined && !chosen.has("animal_id")) {
+    chosen.delete("name");
+    chosen.set("animal_id", { ...name, column: "animal_id", required: true });
+  }
   addTimeOfDay(chosen, raw, cells, taken);
   const required = columns.filter((c) => c.required);
   const missing = required.filter((c) => !chosen.has(c.name)).map((c) => c.name);

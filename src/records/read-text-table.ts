@@ -31,9 +31,8 @@ export function readTextGrid(file: string, bytes: Uint8Array): RawGrid {
 }
 
 /**
- * Comma, semicolon, tab or bar: the first line decides where the lines below it
- * bear it out; below a title the mark that cuts most lines alike; else
- * papaparse's guess.
+ * Comma, semicolon, tab or bar: the mark that cuts most lines alike; papaparse's
+ * guess where the first line has several of them.
  */
 export function guessDelimiter(text: string): string {
   const sep = /^\ufeff?sep=(.)\r?\n/.exec(text);
@@ -46,16 +45,10 @@ export function guessDelimiter(text: string): string {
     .map((line) => line.replace(/"[^"]*"/g, ""));
   const counts = [",", ";", "\t", "|"].map((mark) => {
     const cuts = lines.map((line) => line.split(mark).length - 1);
-    return {
-      mark,
-      first: cuts[0] ?? 0,
-      lines: cuts.filter((n) => n > 0).length,
-      alike: alike(cuts),
-    };
+    return { mark, first: cuts[0] ?? 0, alike: alike(cuts) };
   });
   const present = counts.filter((c) => c.first > 0);
-  if (present.length === 1 && present[0]!.lines >= lines.length / 2) return present[0]!.mark;
-  // Titles above the table: the first line has no mark, or one that the others lack.
+  // The first line may be a title, without a mark or with one that the table has not.
   if (present.length < 2) {
     const best = counts.sort((a, b) => b.alike - a.alike)[0]!;
     return best.alike > 0 ? best.mark : ",";

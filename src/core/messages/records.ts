@@ -187,6 +187,33 @@ export const recordMessages = {
   "records-blank-refusals": (p) =>
     `${p.number("count", 9)} of ${p.number("of", 9)} feeds have a blank refusal, so what was eaten is a range. Set blank_refusal_is_none in study.json if blank means none.`,
 
+  // What a layout may be, and what speaks for it.
+  "propose-agreed": () => "As study.json says.",
+  "propose-heading": (p) => `The heading stands in line ${p.list("lines")}.`,
+  "propose-one-animal": (p) =>
+    `All rows are about ${p.text("animal")}: "${p.text("text")}" stands above them or is the name.`,
+  "propose-animal-above": (p) =>
+    `${p.number("count")} lines name the animal of the rows below them (${p.text("first")} first).`,
+  "propose-one-day": (p) => `All rows are of ${p.text("date")}, by "${p.text("text")}".`,
+  "propose-across": (p) =>
+    `${p.number("count")} headings are ${p.text("headings")} (${p.text("first")} to ${p.text("last")}); each cell below is ${p.text("amount")}.` +
+    (p.raw("guessed") === true
+      ? " No unit is written; the numbers look like kilograms: check it."
+      : "") +
+    (p.raw("year") === null ? "" : ` Days without a year are of ${p.text("year")}.`),
+  "propose-as-above": (p) =>
+    `A blank under ${p.list("columns")} means what stands above it (${p.number("count", 9)} of ${p.number("of", 9)} rows).`,
+  "propose-day-numbers": (p) =>
+    `Numbers under ${p.list("columns")} are a spreadsheet's days since ${p.text("from")}: ${p.text("number")} is ${p.text("date")}.`,
+  "propose-dates": (p) =>
+    `Dates under ${p.list("columns")} are written ${p.text("style")}: ${p.number("count", 9)} can only be that, ${p.number("either", 9)} may be either.`,
+  "propose-eaten-of-offered": (p) =>
+    `Cells under ${p.text("column")} hold eaten and offered: "${p.text("cell")}" is ${p.number("offered")} offered, ${p.number("refused")} refused.`,
+  "propose-twelve-hours": (p) =>
+    `Times under ${p.text("column")} are of a clock of twelve hours without am and pm; the order of the rows tells which half of the day (it passes noon on ${p.number("count")} days).`,
+  "propose-night-dates": (p) =>
+    `Times before ${p.text("until")} stand under the date of the evening before (${p.text("column")}); they are of the next day.`,
+
   // What to do about a row set aside.
   "suggest-fill-cell": () => "Write the value, or leave the row set aside.",
   "suggest-half-of-day": () => "Write am or pm behind the time, or use 24 hours.",

@@ -51,6 +51,9 @@ export function recogniseDates(
   const dayFirst = counts["day-month-year"];
   const monthFirst = counts["month-day-year"];
   if (dayFirst > 0 === monthFirst > 0) return null;
+  // One date in another order than all others is a slip, no style.
+  const dates = dayFirst + monthFirst + counts.either;
+  if (dates < 2 || dates < 0.05 * raw.rows.length) return null;
   const style = dayFirst > 0 ? "day-month-year" : "month-day-year";
   if (style === studyStyle) return null;
   return {

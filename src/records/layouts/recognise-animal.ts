@@ -16,16 +16,15 @@ export function recogniseAnimal(
   around: readonly string[],
   animals: KnownAnimals,
 ): Recognised | null {
-  const lines = grid.rows.map(animalLine).filter((name) => name !== null);
-  const named = lines.filter((name) => animals.meant(name) !== null);
-  const between = raw.rows.some((row) => {
+  const lines = grid.rows.flatMap((row) => {
     const name = animalLine(row);
-    return name !== null && animals.meant(name) !== null;
+    return name === null || animals.meant(name) === null ? [] : [{ line: row.line, name }];
   });
-  if (between && named.length >= 2)
+  const between = lines.filter(({ line }) => line > raw.headerLine);
+  if (between.length > 0 && lines.length >= 2)
     return {
       step: { layout: "animal above its rows" },
-      why: notice("propose-animal-above", "info", { count: named.length, first: named[0]! }),
+      why: notice("propose-animal-above", "info", { count: lines.length, first: lines[0]!.name }),
     };
   for (const text of around) {
     const found = animalIn(text, animals);

@@ -15,33 +15,42 @@ export interface Block {
  */
 export function recogniseSideBySide(grid: RawGrid): Block[] {
   const rows = grid.rows.filter((row) => row.broken === undefined);
-  const heading = rows.slice(0, 30).reduce<(typeof rows)[number] | null>((best, row) => {
-    const words = row.cells.filter((cell) => /\p{L}/u.test(cell)).length;
-    const most = best === null ? 0 : best.cells.filter((cell) => /\p{L}/u.test(cell)).length;
-    return words > most ? row : best;
-  }, null);
-  if (heading === null || filledCells(heading) < 4) return [];
-  const width = Math.max(...rows.slice(0, 500).map((row) => row.cells.length));
-  const empty = (c: number) => rows.every((row) => (row.cells[c] ?? "").trim() === "");
-  const named = heading.cells.map((cell) => readHeader(cell).plain);
-  const starts = [0];
-  for (let c = 1; c < width; c++) {
-    const gap = empty(c - 1) && !empty(c);
-    const begin = starts.at(-1)!;
-    const again =
-      named[c] !== "" && named[c] !== undefined && named[c] === named[begin + lead(named, begin)];
-    if (gap || again) starts.push(c);
-  }
-  const blocks = starts.map((from, i) => ({ from, to: (starts[i + 1] ?? width) - 1 }));
-  const own = blocks.map(
-    ({ from, to }) => named.slice(from, to + 1).filter((n) => n !== "").length,
+  const width = Math.max(0, ...rows.slice(0, 500).map((row) => row.cells.length));
+  const empty = Array.from({ length: width }, (_, c) =>
+    rows.every((row) => (row.cells[c] ?? "").trim() === ""),
   );
-  if (blocks.length < 2 || own.some((n) => n < 2)) return [];
-  return blocks.map(({ from, to }) => {
-    while (to > from && empty(to)) to--;
-    const [a, b] = [from, to].map((c) => columnLetters(c + grid.firstColumn));
-    return { source: `${grid.file}!${a}:${b}` };
+  for (const row of rows.slice(0, 20)) {
+    const words = row.cells.filter((cell) => /\p{L}/u.test(cell)).length;
+    if (filledCells(row) < 4 || words < 0.6 * filledCells(row)) continue;
+    const named = Array.from({ length: width }, (_, c) => readHeader(row.cells[c] ?? "").plain);
+    const blocks = blocksBelow(named, empty);
+    if (blocks.length < 2) continue;
+    return blocks.map(({ from, to }) => {
+      const [a, b] = [from, to].map((c) => columnLetters(c + grid.firstColumn));
+      return { source: `${grid.file}!${a}:${b}` };
+    });
+  }
+  return [];
+}
+
+/** Where blocks begin and end under these headings; none where one of them would be no table. */
+function blocksBelow(named: readonly string[], empty: readonly boolean[]) {
+  const starts = [0];
+  for (let c = 1; c < named.length; c++) {
+    const begin = starts.at(-1)!;
+    const again = named[c] !== "" && named[c] === named[begin + lead(named, begin)];
+    if ((empty[c - 1] && !empty[c]) || again) starts.push(c);
+  }
+  const blocks = starts.map((from, i) => {
+    let to = (starts[i + 1] ?? named.length) - 1;
+    while (to > from && empty[to]) to--;
+    return { from, to };
   });
+  const tables = blocks.every(({ from, to }) => {
+    const own = named.slice(from, to + 1).filter((name) => name !== "");
+    return own.length >= 2 && new Set(own).size === own.length;
+  });
+  return tables ? blocks : [];
 }
 
 /** Blank headings before the first one of a block. */
