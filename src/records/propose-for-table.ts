@@ -1,7 +1,9 @@
 import { notice } from "../core/notice.js";
+import { unitNamed } from "../units/quantity.js";
 import { tableColumns } from "./columns.js";
 import type { KnownAnimals } from "./known-animals.js";
 import { recogniseAsAbove } from "./layouts/as-above.js";
+import { recogniseCommaNumbers } from "./layouts/comma-numbers.js";
 import { recogniseDates } from "./layouts/dates-in-style.js";
 import { recogniseDayNumbers } from "./layouts/day-numbers.js";
 import { recogniseEatenOfOffered } from "./layouts/eaten-of-offered.js";
@@ -14,7 +16,7 @@ import { recogniseAnimal, titlesAbove } from "./layouts/recognise-animal.js";
 import { recogniseDay } from "./layouts/recognise-day.js";
 import type { Recognised, TableRoles } from "./layouts/recognised.js";
 import { recogniseTwelveHours } from "./layouts/twelve-hours.js";
-import { joinColumns, matchHeaders } from "./match-headers.js";
+import { joinColumns, matchHeaders, readHeader } from "./match-headers.js";
 import { proposeMapping, type TableProposal } from "./propose-mapping.js";
 import type { RawGrid, RawTable } from "./raw-table.js";
 import type { StudyFile } from "./settings.js";
@@ -154,7 +156,9 @@ function finish(
 
   const roles = rolesOf(mapping.headers, table, study);
   if (!has("as above") && !has("across")) add(recogniseAsAbove(raw, roles));
-  if (!has("day numbers")) add(recogniseDayNumbers(raw, roles));
+  if (!has("numbers") && study.settings.decimal === "point")
+    add(recogniseCommaNumbers(raw, numberHeadings(mapping.headers, table)));
+  if (!has("day numbers")) add(recogniseDayNumbers(raw, dayHeadings(mapping.headers, table)));
   if (!has("dates"))
     add(recogniseDates(raw, dateHeadings(mapping.headers, table), study.settings.dateStyle));
   if (!has("eaten of offered")) add(recogniseEatenOfOffered(raw, roles));
@@ -227,6 +231,22 @@ function dateHeadings(headers: ReadonlyMap<string, string>, table: TableName): s
   return tableColumns[table]
     .filter((c) => c.holds === "date" || c.holds === "instant" || c.holds === "day start")
     .flatMap((c) => headers.get(c.name)?.split(/\s+\+\s+/)[0] ?? []);
+}
+
+/** Headings of days and of the clock times that stand beside them. */
+function dayHeadings(headers: ReadonlyMap<string, string>, table: TableName): string[] {
+  return tableColumns[table]
+    .filter((c) => c.holds === "date" || c.holds === "instant" || c.holds === "day start")
+    .flatMap((c) => headers.get(c.name)?.split(/\s+\+\s+/) ?? []);
+}
+
+function numberHeadings(headers: ReadonlyMap<string, string>, table: TableName) {
+  return tableColumns[table].flatMap((c) => {
+    const heading = c.holds === "number" || c.holds === "value" ? headers.get(c.name) : undefined;
+    if (heading === undefined) return [];
+    const { unit, plain } = readHeader(heading);
+    return [{ heading, unit: unit ?? unitNamed(plain.split("_").at(-1) ?? "") }];
+  });
 }
 
 /** The heading need not be said where it is found by its columns. */

@@ -5,7 +5,8 @@ import { type UnitName, unitNamed } from "../units/quantity.js";
 import { isZone } from "../units/zone.js";
 import { tableColumns, tableNames } from "./columns.js";
 import { depthOf } from "./json-depth.js";
-import { type LayoutStep, layoutStep } from "./layouts/layout-step.js";
+import { layoutSchema } from "./layouts/layout-schema.js";
+import type { LayoutStep } from "./layouts/layout-step.js";
 import type { StudySettings, TableName } from "./study.js";
 
 /** Everything study.json says: the settings of the study and how its files are to be read. */
@@ -46,7 +47,7 @@ const schema = z.looseObject({
     .default({}),
   decimals: z.record(z.string(), z.enum(["point", "comma"])).default({}),
   files: z.record(z.string(), z.union([z.string(), z.array(z.string())])).default({}),
-  layouts: z.record(z.string(), z.array(layoutStep)).default({}),
+  layouts: z.record(z.string(), z.array(layoutSchema)).default({}),
   also_called: z.record(z.string(), z.array(text)).default({}),
 });
 

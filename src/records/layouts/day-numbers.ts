@@ -3,7 +3,7 @@ import { serialText } from "../open-workbook.js";
 import type { RawTable } from "../raw-table.js";
 import { changeRows, columnOf, textAt, withCell } from "./changed-cells.js";
 import type { StepOf } from "./layout-step.js";
-import type { Recognised, TableRoles } from "./recognised.js";
+import type { Recognised } from "./recognised.js";
 
 /** Days (and clock times) that a spreadsheet wrote as its own numbers become dates again. */
 export function applyDayNumbers(raw: RawTable, step: StepOf<"day numbers">): RawTable {
@@ -31,10 +31,10 @@ export function dayNumberText(text: string, from: 1900 | 1904): string | null {
 }
 
 /** Whole or broken numbers where days belong: a spreadsheet's own count of days. */
-export function recogniseDayNumbers(raw: RawTable, roles: TableRoles): Recognised | null {
-  const columns = [...new Set([roles.date, roles.time])].flatMap((name) => {
+export function recogniseDayNumbers(raw: RawTable, headings: readonly string[]): Recognised | null {
+  const columns = [...new Set(headings)].flatMap((name) => {
     const at = columnOf(raw, name);
-    if (name === undefined || at < 0) return [];
+    if (at < 0) return [];
     const cells = raw.rows.slice(0, 500).flatMap((row) => textAt(row, at) || []);
     const numbers = cells.filter((cell) => dayNumberText(cell, 1900) !== null);
     return cells.length > 0 && numbers.length > 0.5 * cells.length ? [{ name, numbers }] : [];

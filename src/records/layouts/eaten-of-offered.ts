@@ -85,7 +85,9 @@ export function recogniseEatenOfOffered(raw: RawTable, roles: TableRoles): Recog
   if (at < 0 || roles.offered === undefined) return null;
   const cells = raw.rows.slice(0, 500).flatMap((row) => textAt(row, at) || []);
   const both = cells.filter((cell) => eatenOfOffered(cell) !== null);
-  if (both.length < 2 || both.length < 0.02 * cells.length) return null;
+  // One cell that names what was left as well proves itself; of the others several are needed.
+  const proven = both.some((cell) => /\d\D+\d+\D+\d/.test(cell));
+  if (!proven && (both.length < 2 || both.length < 0.02 * cells.length)) return null;
   const { offered, refused } = eatenOfOffered(both[0]!)!;
   return {
     step: { layout: "eaten of offered", column: roles.offered },

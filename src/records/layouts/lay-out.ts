@@ -4,6 +4,7 @@ import type { TableName } from "../study.js";
 import { applyAcross } from "./across.js";
 import { animalLine, applyAnimalAbove } from "./animal-above.js";
 import { applyAsAbove } from "./as-above.js";
+import { applyCommaNumbers } from "./comma-numbers.js";
 import { applyDates } from "./dates-in-style.js";
 import { applyDayNumbers } from "./day-numbers.js";
 import { readDittoMarks } from "./ditto-marks.js";
@@ -50,6 +51,8 @@ function takeStep(raw: RawTable, step: LayoutStep, grid: RawGrid, study: StudyFi
       return applyAcross(raw, step, { dateStyle, firstColumn: grid.firstColumn });
     case "as above":
       return applyAsAbove(raw, step);
+    case "numbers":
+      return applyCommaNumbers(raw, step);
     case "day numbers":
       return applyDayNumbers(raw, step);
     case "dates":

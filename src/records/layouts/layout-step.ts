@@ -1,68 +1,74 @@
-import { z } from "zod";
-
-const words = z.string().trim().min(1);
-const headers = z.array(words).min(1);
-const styles = z.enum(["year-month-day", "day-month-year", "month-day-year"]);
+import type { DateStyle } from "../../units/read-time.js";
 
 /**
  * How a file or sheet is laid out, step by step, as study.json keeps it under
  * `layouts`: what a person agreed to, in words, to be read and changed by hand.
  * Columns are named by the heading that stands in the file.
  */
-export const layoutStep = z.discriminatedUnion("layout", [
+export type LayoutStep =
   /** The heading stands in this line (or in these two, one below the other). */
-  z.strictObject({ layout: z.literal("heading"), lines: z.array(z.number().int().min(1)).max(2) }),
+  | { readonly layout: "heading"; readonly lines: readonly number[] }
   /** All rows are about one animal, which is named outside them. */
-  z.strictObject({ layout: z.literal("one animal"), animal: words }),
+  | { readonly layout: "one animal"; readonly animal: string }
   /** All rows are of one day, which is named outside them; the rows hold clock times. */
-  z.strictObject({ layout: z.literal("one day"), date: words }),
+  | { readonly layout: "one day"; readonly date: string }
   /** A line with nothing but an animal's name is about the rows below it. */
-  z.strictObject({ layout: z.literal("animal above its rows") }),
-  /** Headings are days, animals or clock times; each cell below is an amount. */
-  z.strictObject({
-    layout: z.literal("across"),
-    headings: z.enum(["days", "animals", "times"]),
-    /** Heading of the amounts, with their unit where it is not ours: "mass_g", "mass (kg)". */
-    amount: words,
-    /** Columns that stand beside the animals and are none. */
-    beside: z.array(words).optional(),
-    /** For days written without a year. */
-    year: z.number().int().min(1950).max(2199).optional(),
-    style: styles.optional(),
-    /** The column with the date, where headings are clock times. */
-    date: words.optional(),
-  }),
+  | { readonly layout: "animal above its rows" }
+  | AcrossStep
   /** A blank means what stands above it. */
-  z.strictObject({ layout: z.literal("as above"), columns: headers }),
+  | { readonly layout: "as above"; readonly columns: readonly string[] }
+  /** What a comma in a number means, where the study's mark is the point. */
+  | {
+      readonly layout: "numbers";
+      readonly columns: readonly string[];
+      readonly comma: "decimal" | "thousands";
+    }
   /** Days as a spreadsheet counts them, from 1900 or from 1904. */
-  z.strictObject({
-    layout: z.literal("day numbers"),
-    columns: headers,
-    from: z.union([z.literal(1900), z.literal(1904)]),
-  }),
+  | {
+      readonly layout: "day numbers";
+      readonly columns: readonly string[];
+      readonly from: 1900 | 1904;
+    }
   /** Dates in an order of their own. */
-  z.strictObject({ layout: z.literal("dates"), columns: headers, style: styles }),
+  | {
+      readonly layout: "dates";
+      readonly columns: readonly string[];
+      readonly style: DateStyle;
+    }
   /** Clock of twelve hours without am and pm: the order of the rows tells which half. */
-  z.strictObject({
-    layout: z.literal("twelve hours"),
-    time: words,
-    date: words.optional(),
-    animal: words.optional(),
-  }),
-  /** Times before `until` belong to the morning after the date they stand under. */
-  z.strictObject({
-    layout: z.literal("night under the evening's date"),
-    time: words,
-    date: words.optional(),
-    until: z.string().regex(/^\d\d:\d\d$/),
-  }),
+  | {
+      readonly layout: "twelve hours";
+      readonly time: string;
+      readonly date?: string | undefined;
+      readonly animal?: string | undefined;
+    }
+  /** Times before `until` (HH:MM) belong to the morning after the date they stand under. */
+  | {
+      readonly layout: "night under the evening's date";
+      readonly time: string;
+      readonly date?: string | undefined;
+      readonly until: string;
+    }
   /** "60/75 (15 left)": 60 eaten of 75 offered. */
-  z.strictObject({ layout: z.literal("eaten of offered"), column: words }),
+  | { readonly layout: "eaten of offered"; readonly column: string }
   /** Times mean what they say, however odd their order looks. */
-  z.strictObject({ layout: z.literal("times as written") }),
+  | { readonly layout: "times as written" }
   /** Not records: a copy, a summary. */
-  z.strictObject({ layout: z.literal("leave out") }),
-]);
+  | { readonly layout: "leave out" };
 
-export type LayoutStep = z.infer<typeof layoutStep>;
+/** Headings are days, animals or clock times; each cell below is an amount. */
+export interface AcrossStep {
+  readonly layout: "across";
+  readonly headings: "days" | "animals" | "times";
+  /** Heading of the amounts, with their unit where it is not ours: "mass_g", "mass (kg)". */
+  readonly amount: string;
+  /** Columns that stand beside the animals and are none. */
+  readonly beside?: readonly string[] | undefined;
+  /** For days written without a year. */
+  readonly year?: number | undefined;
+  readonly style?: DateStyle | undefined;
+  /** The column with the date, where headings are clock times. */
+  readonly date?: string | undefined;
+}
+
 export type StepOf<Name extends LayoutStep["layout"]> = Extract<LayoutStep, { layout: Name }>;
