@@ -104,7 +104,7 @@ export const orders: readonly RecordSet[] = [
   ),
   {
     ...plans("the same order entered twice", [open, open], { ordered: ["8 x 140 g milk"] }),
-    asked: [{ table: "plans", row: "P1,2025-05-01 06:00" }],
+    asked: [{ table: "plans", row: "P1,2025-05-01 06:00", equal: true }],
   },
   plans("an order by volume", [`P1,2025-05-05 06:00,,milk,136 mL,8,${times},,A. Vellum`], {
     ordered: ["8 x 136 mL milk"],

@@ -89,15 +89,16 @@ function questionFailures(set: RecordSet, study: Study): string[] {
   const questions = questionsOf(study);
   const said = (q: Question) => `${q.file} line ${q.line}: ${q.says}`;
   if (set.quiet) return questions.map((q) => `asked about ${said(q)}`).slice(0, 3);
-  return (set.asked ?? []).flatMap(({ table, row, says }) => {
+  return (set.asked ?? []).flatMap(({ table, row, says, equal }) => {
     const lines = linesWith(set, table, row);
     if (lines.length === 0) throw new Error(`"${row}" stands nowhere in ${table} (${set.name})`);
-    return lines.flatMap((line) => {
+    const failed = lines.map((line) => {
       const here = questions.filter((q) => q.file === `${table}.csv` && q.line === line);
       if (here.length === 0) return [`${table} line ${line} ("${row}") was not asked about`];
       const fits = says === undefined || here.some((q) => says.test(q.says));
       return fits ? [] : [`${table} line ${line}: ${here.map(said).join("; ")}`];
     });
+    return equal && failed.some((each) => each.length === 0) ? [] : failed.flat();
   });
 }
 
@@ -115,7 +116,14 @@ const unchanged = () => {
 };
 
 async function pageFailures(set: RecordSet, folder: string): Promise<string[]> {
-  const pages = await pagesOf(folder, set.onDay);
+  const pages = await pagesOf(folder, set.onDay).catch((error: Error) => error);
+  // A day that cannot be looked at may be refused as well as said on every page.
+  if (pages instanceof Error) {
+    if (pages.name !== "UsageError") throw pages;
+    return (set.head ?? [/$^/])
+      .filter((pattern) => !pattern.test(pages.message))
+      .map((pattern) => `refused without ${pattern}: ${pages.message}`);
+  }
   const calm = await unchanged();
   const failed: string[] = [];
   for (const pattern of set.head ?? [])

@@ -34,6 +34,8 @@ export interface Asked {
   readonly table: TableName;
   /** A text that stands in the row as written; every row with it must be asked about. */
   readonly row: string;
+  /** The rows are equal: it is enough that one of them is asked about. */
+  readonly equal?: true;
   /** What the question must say. */
   readonly says?: RegExp;
 }

@@ -1,5 +1,5 @@
 import { dullStudy } from "./dull-study.js";
-import type { RecordSet } from "./record-set.js";
+import { alarm, type RecordSet } from "./record-set.js";
 
 const lastFeed = "P1,2025-05-10 16:00,milk,140,0,bottle,";
 const earlier = "P1,2025-05-07 06:30,4564,0,b1,platform,dry,before,";
@@ -20,7 +20,6 @@ function doubtedWeighing(name: string, row: string): RecordSet {
   return {
     name: `a weighing ${name}`,
     files: dullStudy({ swap: { weighings: [[earlier, row]] } }),
-    counts: { weighings: 20 },
     asked: [{ table: "weighings", row }],
   };
 }
@@ -63,7 +62,7 @@ export const slips: readonly RecordSet[] = [
     name: "a last reading 12 % below the day before is not hidden",
     files: dullStudy({ swap: { weighings: [[last, last.replace("4709", "4105")]] } }),
     pages: {
-      P1: { handOver: { says: [/\b(lost|loss|fallen|lower|below)\b/i, /4,?105|4\.1\d* kg/] } },
+      P1: { handOver: { says: [alarm, /4,?105|4\.1\d* kg/] } },
     },
   },
   {
@@ -72,7 +71,7 @@ export const slips: readonly RecordSet[] = [
     pages: {
       P1: {
         handOver: {
-          says: [/\b(lost|loss|fallen|lower|below)\b/i, /weigh again/i, /3,?730|3\.73\d* kg/],
+          says: [alarm, /weigh again/i, /3,?730|3\.73\d* kg/],
         },
       },
     },
