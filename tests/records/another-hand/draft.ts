@@ -1,5 +1,5 @@
 import type { Random } from "../../../src/core/random.js";
-import { type Cells, dated, timed, type TrueStudy } from "./true-study.js";
+import { type Cells, dated, type TrueStudy, timed } from "./true-study.js";
 
 /** A study on its way to being written: habits change it one after the other. */
 export interface Draft {

@@ -62,7 +62,11 @@ export function simulateStudy(
         tables.plans.push(order(id, `${day(d)} 06:00`, "milk", String(perFeed)));
       }
       if (plant === "nil by mouth" && d === last)
-        tables.plans.push({ ...order(id, `${day(d)} 12:00`, "nil by mouth", ""), feeds_per_day: "", feed_times: "" });
+        tables.plans.push({
+          ...order(id, `${day(d)} 12:00`, "nil by mouth", ""),
+          feeds_per_day: "",
+          feed_times: "",
+        });
       // The feeding day runs from 07:00 to 04:00 of the next date; the last one is cut at 19:00.
       for (const hour of [7, 10, 13, 16, 19, 22, 25, 28]) {
         if (d === last && hour > 19) continue;
@@ -82,7 +86,12 @@ export function simulateStudy(
       const look = (time: string, kind: string, value: string, unit = "") =>
         tables.observations.push({ animal_id: id, at: `${day(d)} ${time}`, kind, value, unit });
       const cold = plant === "cold" && d === last;
-      look("08:00", "temperature", cold ? "34.9" : (37.6 + random.below(5) / 10).toFixed(1), "degC");
+      look(
+        "08:00",
+        "temperature",
+        cold ? "34.9" : (37.6 + random.below(5) / 10).toFixed(1),
+        "degC",
+      );
       look("08:05", "stool", "normal");
       look("08:05", "urine", "seen");
       if (plant === "vomit twice" && d === last) {
@@ -138,5 +147,7 @@ const diets: readonly Cells[] = [
 /** Pages are written in the order of the day, all animals on one page. */
 function inOrder(name: string, rows: readonly Cells[]): readonly Cells[] {
   const time = (row: Cells) => row["at"] ?? row["from"] ?? "";
-  return name === "animals" ? rows : [...rows].sort((a, b) => (time(a) < time(b) ? -1 : time(a) > time(b) ? 1 : 0));
+  return name === "animals"
+    ? rows
+    : [...rows].sort((a, b) => (time(a) < time(b) ? -1 : time(a) > time(b) ? 1 : 0));
 }

@@ -1,7 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { writeHandOver } from "../../../src/command-line/write-hand-over.js";
+import { writeHandOver } from "../../../src/publish/write-hand-over.js";
 import type { Files } from "./dull-study.js";
 
 /** A page as text: what stands above the animals, and each animal's own block by its id. */

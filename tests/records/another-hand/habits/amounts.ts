@@ -20,13 +20,21 @@ function feeds(draft: Draft, header: (column: string) => string, change: (g: str
   }
 }
 
-const massHabit = (name: string, write: Habit["write"], reads: Habit["reads"] = "without asking"): Habit => ({
+const massHabit = (
+  name: string,
+  write: Habit["write"],
+  reads: Habit["reads"] = "without asking",
+): Habit => ({
   name: `weighings: ${name}`,
   reads,
   settles: ["mass", "mass header"],
   write,
 });
-const feedHabit = (name: string, write: Habit["write"], reads: Habit["reads"] = "without asking"): Habit => ({
+const feedHabit = (
+  name: string,
+  write: Habit["write"],
+  reads: Habit["reads"] = "without asking",
+): Habit => ({
   name: `feeds: ${name}`,
   reads,
   settles: ["offered", "refused", "feed header"],
@@ -76,7 +84,9 @@ export const amountHabits: readonly Habit[] = [
     settles: ["tare"],
     write: (draft) => {
       draft.settings["blank_tare_is_zero"] = true;
-      rewrite(draft, "weighings", "mass_g", (g, cells) => String(Number(g) - Number(cells["tare_g"])));
+      rewrite(draft, "weighings", "mass_g", (g, cells) =>
+        String(Number(g) - Number(cells["tare_g"])),
+      );
       rewrite(draft, "weighings", "tare_g", () => "");
     },
   },

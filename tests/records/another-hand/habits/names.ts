@@ -13,7 +13,9 @@ function asAbove(draft: Draft, mark: string): void {
     const table = draft.tables.get(name);
     if (table === undefined) continue;
     const key = (cells: Cells) => cells["animal_id"]!;
-    table.rows.sort((a, b) => (key(a.cells) < key(b.cells) ? -1 : key(a.cells) > key(b.cells) ? 1 : 0));
+    table.rows.sort((a, b) =>
+      key(a.cells) < key(b.cells) ? -1 : key(a.cells) > key(b.cells) ? 1 : 0,
+    );
     let last = "";
     for (const { cells } of table.rows) {
       const id = key(cells);

@@ -31,7 +31,9 @@ function blankLines(rows: readonly DraftRow[]): DraftRow[] {
   });
 }
 
-const headings: Readonly<Record<"other words" | "German" | "capitals", Readonly<Record<string, string>>>> = {
+const headings: Readonly<
+  Record<"other words" | "German" | "capitals", Readonly<Record<string, string>>>
+> = {
   "other words": {
     animal_id: "Pup",
     at: "When",
@@ -85,7 +87,13 @@ export const rowAndColumnHabits: readonly Habit[] = [
   order("the newest first", (rows) => [...rows].reverse()),
   order("in no order", (rows, random) => random.shuffled(rows)),
   order("animal after animal", (rows) =>
-    [...rows].sort((a, b) => (a.cells["animal_id"]! < b.cells["animal_id"]! ? -1 : a.cells["animal_id"]! > b.cells["animal_id"]! ? 1 : 0)),
+    [...rows].sort((a, b) =>
+      a.cells["animal_id"]! < b.cells["animal_id"]!
+        ? -1
+        : a.cells["animal_id"]! > b.cells["animal_id"]!
+          ? 1
+          : 0,
+    ),
   ),
   order("a blank line after each day", blankLines),
   {
@@ -104,7 +112,10 @@ export const rowAndColumnHabits: readonly Habit[] = [
     write: (draft, random) =>
       tables(draft, (table) => {
         const row = table.rows[random.below(table.rows.length)]!;
-        table.rows.splice(random.below(table.rows.length), 0, { id: null, cells: { ...row.cells } });
+        table.rows.splice(random.below(table.rows.length), 0, {
+          id: null,
+          cells: { ...row.cells },
+        });
       }),
   },
   {
@@ -115,7 +126,10 @@ export const rowAndColumnHabits: readonly Habit[] = [
       tables(
         draft,
         (table) => {
-          const total = table.rows.reduce((sum, row) => sum + Number(row.cells["offered_g"] ?? 0), 0);
+          const total = table.rows.reduce(
+            (sum, row) => sum + Number(row.cells["offered_g"] ?? 0),
+            0,
+          );
           table.rows.push({ id: null, cells: { animal_id: "Total", offered_g: String(total) } });
         },
         ["feeds"],

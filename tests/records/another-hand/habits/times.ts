@@ -1,7 +1,10 @@
 import type { Draft, Habit } from "../draft.js";
 
 const parts = (iso: string) => iso.split("-") as [string, string, string];
-const months = "January February March April May June July August September October November December".split(" ");
+const months =
+  "January February March April May June July August September October November December".split(
+    " ",
+  );
 
 const dates = (
   name: string,
@@ -49,14 +52,22 @@ function nightUnderEvening(draft: Draft): void {
 export const timeHabits: readonly Habit[] = [
   dates("05.05.2025, as study.json says", (d) => parts(d).reverse().join("."), "day-month-year"),
   dates("05.05.2025, and study.json does not say", (d) => parts(d).reverse().join(".")),
-  dates("5/5/25, as study.json says", (d) => {
-    const [y, m, day] = parts(d);
-    return `${Number(day)}/${Number(m)}/${y.slice(2)}`;
-  }, "day-month-year"),
-  dates("05/31/2025, as study.json says", (d) => {
-    const [y, m, day] = parts(d);
-    return `${m}/${day}/${y}`;
-  }, "month-day-year"),
+  dates(
+    "5/5/25, as study.json says",
+    (d) => {
+      const [y, m, day] = parts(d);
+      return `${Number(day)}/${Number(m)}/${y.slice(2)}`;
+    },
+    "day-month-year",
+  ),
+  dates(
+    "05/31/2025, as study.json says",
+    (d) => {
+      const [y, m, day] = parts(d);
+      return `${m}/${day}/${y}`;
+    },
+    "month-day-year",
+  ),
   dates("5 May 2025", (d) => {
     const [y, m, day] = parts(d);
     return `${Number(day)} ${months[Number(m) - 1]} ${y}`;
