@@ -35,7 +35,7 @@ export const animalsAndDays: readonly RecordSet[] = [
     rows: {
       animals: [
         "animal_id | birth_date_earliest | birth_date_latest",
-        "P1 | 2025-03-01 | 2025-03-31",
+        "P1 | 2025-03-01 | 2025-03-24",
       ],
     },
     counts: { ...whole.counts, animals: 2 },
