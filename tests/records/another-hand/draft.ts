@@ -89,6 +89,8 @@ export interface Habit {
   /** What it settles; two habits that settle one thing are never combined. */
   readonly settles: readonly string[];
   readonly write: (draft: Draft, random: Random) => void;
+  /** Whether a study can be written so at all; default: always. */
+  readonly fits?: (truth: TrueStudy) => boolean;
 }
 
 /** Changes the cells of one column in every row that has something there. */

@@ -125,7 +125,10 @@ function saysTheSame({ table, cells }: ReadRow, row: Cells, loose: boolean): boo
   switch (table) {
     case "weighings":
       return (
-        near(cells["net"], Number(row["mass_g"]) - Number(row["tare_g"])) &&
+        near(
+          cells["net"],
+          row["tare_g"] === "" ? null : Number(row["mass_g"]) - Number(row["tare_g"]),
+        ) &&
         (loose || (cells["coat"] === row["coat"] && cells["meal"] === row["meal"]))
       );
     case "feeds": {

@@ -62,8 +62,8 @@ export async function readHand(draft: Draft, hand: Hand, plain: Plain | null): P
     const now = said.get(id);
     const before = plain!.said.get(id);
     if (before === undefined) continue;
-    const differences = now === undefined ? ["is not shown"] : saidDifferently(before, now);
-    if (loose.size > 0) continue;
+    const differences =
+      now === undefined ? ["is not shown"] : saidDifferently(before, now, loose.size > 0);
     if (differences.length > 0) same = false;
     if (differences.length > 0 && !askedOf.has(id)) silent.push(`${id}: ${differences.join("; ")}`);
   }

@@ -55,8 +55,11 @@ function eatenByDay(
   return days;
 }
 
-/** What differs between two analyses of one animal, in words; empty when nothing does. */
-export function saidDifferently(a: Said, b: Said): string[] {
+/**
+ * What differs between two analyses of one animal, in words; empty when nothing
+ * does. Where clock times could not be written only amounts are compared.
+ */
+export function saidDifferently(a: Said, b: Said, onlyAmounts: boolean): string[] {
   const near = (x: number | undefined, y: number | undefined) =>
     x !== undefined && y !== undefined && Math.abs(x - y) <= Math.max(2, 0.002 * x);
   const days = (of: "mass" | "eaten") => [
@@ -71,8 +74,10 @@ export function saidDifferently(a: Said, b: Said): string[] {
         (d) => !near(a.eaten[d]?.[0], b.eaten[d]?.[0]) || !near(a.eaten[d]?.[1], b.eaten[d]?.[1]),
       )
       .map((d) => `eaten on ${d}: ${a.eaten[d]}, ${b.eaten[d]}`),
-    ...(a.raised.join() === b.raised.join() ? [] : [`raised: ${a.raised}; ${b.raised}`]),
-    ...(sameDue(a.due, b.due) ? [] : [`due: ${a.due}; ${b.due}`]),
+    ...(onlyAmounts || a.raised.join() === b.raised.join()
+      ? []
+      : [`raised: ${a.raised}; ${b.raised}`]),
+    ...(onlyAmounts || sameDue(a.due, b.due) ? [] : [`due: ${a.due}; ${b.due}`]),
   ];
 }
 

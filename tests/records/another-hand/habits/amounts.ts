@@ -1,4 +1,5 @@
 import { type Draft, type Habit, rewrite } from "../draft.js";
+import type { TrueStudy } from "../true-study.js";
 
 const comma = (text: string) => text.replace(".", ",");
 const kg = (g: string) => (Number(g) / 1000).toFixed(4).replace(/0$/, "");
@@ -41,8 +42,24 @@ const feedHabit = (
   write,
 });
 
-/** Grams of milk as millilitres, by its density of 1.03 g/mL. */
-const millilitres = (g: string) => (Number(g) / 1.03).toFixed(2);
+/** Grams as millilitres, by the density of the diet. */
+const densityOf = (truth: TrueStudy, diet: string | undefined) =>
+  Number(truth.tables["diets"]?.rows.find((d) => d["diet_id"] === diet)?.["density_g_per_ml"]);
+function volume(draft: Draft, unit: string): void {
+  for (const { cells } of draft.tables.get("feeds")!.rows) {
+    const density = densityOf(draft.truth, cells["diet_id"]);
+    if (!(density > 0)) continue;
+    for (const column of ["offered_g", "refused_g"])
+      if (Number(cells[column]) > 0)
+        cells[column] = `${(Number(cells[column]) / density).toFixed(2)}${unit}`;
+  }
+}
+/** Every diet that is fed has a density, so that one header serves. */
+const allLiquid = (truth: TrueStudy) =>
+  truth.tables["feeds"]!.rows.every((f) => densityOf(truth, f["diet_id"]) > 0);
+/** Every weighing has its tare written. */
+const allTared = (truth: TrueStudy) =>
+  truth.tables["weighings"]!.rows.every((w) => w["tare_g"] !== "");
 
 export const amountHabits: readonly Habit[] = [
   massHabit("kilograms, in the header", (draft) => masses(draft, "kg", kg)),
@@ -81,7 +98,8 @@ export const amountHabits: readonly Habit[] = [
   {
     name: "weighings: a blank tare means none",
     reads: "without asking",
-    settles: ["tare"],
+    settles: ["tare", "mass"],
+    fits: allTared,
     write: (draft) => {
       draft.settings["blank_tare_is_zero"] = true;
       rewrite(draft, "weighings", "mass_g", (g, cells) =>
@@ -96,13 +114,15 @@ export const amountHabits: readonly Habit[] = [
   feedHabit("grams with their unit", (draft) => {
     rewrite(draft, "feeds", "offered_g", (g) => `${g}g`);
   }),
-  feedHabit("millilitres in the cell", (draft) => {
-    rewrite(draft, "feeds", "offered_g", (g) => `${millilitres(g)} mL`);
-    rewrite(draft, "feeds", "refused_g", (g) => (g === "0" ? g : `${millilitres(g)} mL`));
-  }),
-  feedHabit("millilitres, in the header", (draft) =>
-    feeds(draft, (c) => c.replace("_g", "_ml"), millilitres),
-  ),
+  feedHabit("millilitres in the cell", (draft) => volume(draft, " mL")),
+  {
+    ...feedHabit("millilitres, in the header", (draft) => {
+      volume(draft, "");
+      for (const column of ["offered_g", "refused_g"])
+        draft.tables.get("feeds")!.headers.set(column, column.replace("_g", "_ml"));
+    }),
+    fits: allLiquid,
+  },
   feedHabit("eaten, offered and left over in one cell", (draft) => {
     rewrite(draft, "feeds", "offered_g", (g, cells) => {
       const left = cells["refused_g"] ?? "";

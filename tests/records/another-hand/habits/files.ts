@@ -18,6 +18,8 @@ const layout = (
   settles: ["layout", ...settles, ...(inBook ? bookSettles : [])],
   write: (draft: Draft) => {
     draft.tables.get("weighings")!.layout = kind;
+    // The sheet of days holds body masses; there is no room for a tare.
+    if (kind === "days across") draft.settings["blank_tare_is_zero"] = true;
     if (inBook) draft.style.workbook ??= "dates";
   },
 });

@@ -41,6 +41,7 @@ export const signHabits: readonly Habit[] = [
     write: (draft, random) => {
       for (const { cells } of draft.tables.get("observations")?.rows ?? []) {
         if (cells["kind"] !== "vomit") continue;
+        if (cells["value"] !== "none" && cells["value"] !== "yes") continue;
         const words = cells["value"] === "none" ? none : some;
         cells["value"] = words[random.below(words.length)]!;
       }

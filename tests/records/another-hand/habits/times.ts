@@ -39,11 +39,20 @@ const twelve = (hhmm: string) => `${Number(hhmm.slice(0, 2)) % 12 || 12}${hhmm.s
 export const serialOf = (isoDate: string, hhmm: string) =>
   Date.parse(`${isoDate}T${hhmm}Z`) / 86_400_000 + 25_569;
 
+/** The zone's offset from UTC at a local time, as "+02:00". */
+function offsetOf(zone: string, date: string, hhmm: string): string {
+  const format = new Intl.DateTimeFormat("en", { timeZone: zone, timeZoneName: "longOffset" });
+  const near = (at: number) => format.format(at).split("GMT")[1] || "+00:00";
+  const utc = Date.parse(`${date}T${hhmm}Z`);
+  const first = near(utc);
+  return near(Date.parse(`${date}T${hhmm}${first}`));
+}
+
 /** Night feeds of an evening under the evening's date, as on a page that is turned in the morning. */
 function nightUnderEvening(draft: Draft): void {
   for (const row of draft.tables.get("feeds")!.rows) {
     const at = row.cells["at"]!;
-    if (at.slice(11) >= "06:00") continue;
+    if (at.slice(11) >= "06:00" || at === "") continue;
     const before = new Date(Date.parse(`${at.slice(0, 10)}T00:00Z`) - 86_400_000);
     row.cells["at"] = `${before.toISOString().slice(0, 10)}${at.slice(10)}`;
   }
@@ -90,7 +99,8 @@ export const timeHabits: readonly Habit[] = [
     reads: "without asking",
     settles: ["date", "clock", "join"],
     write: (draft) => {
-      draft.style.join = (_, __, date, time) => `${date}T${time}:00+02:00`;
+      const { zone } = draft.truth.settings;
+      draft.style.join = (_, __, date, time) => `${date}T${time}:00${offsetOf(zone, date, time)}`;
     },
   },
   {
