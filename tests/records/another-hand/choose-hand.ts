@@ -5,10 +5,16 @@ import type { TrueStudy } from "./true-study.js";
 import { type Hand, writeHand } from "./write-hand.js";
 
 /** Three to six habits, drawn at random, no two of which settle the same thing. */
-export function chooseHabits(random: Random, truth: TrueStudy): Habit[] {
+export function chooseHabits(
+  random: Random,
+  truth: TrueStudy,
+  allowed: (habit: Habit) => boolean = () => true,
+): Habit[] {
   const wanted = 3 + random.below(4);
   const chosen: Habit[] = [];
-  for (const habit of random.shuffled(habits.filter((h) => h.fits?.(truth) ?? true))) {
+  for (const habit of random.shuffled(
+    habits.filter((h) => allowed(h) && (h.fits?.(truth) ?? true)),
+  )) {
     if (chosen.length === wanted) break;
     if (chosen.some((other) => other.settles.some((s) => habit.settles.includes(s)))) continue;
     chosen.push(habit);
