@@ -6,7 +6,7 @@ import { notYet } from "./not-yet.js";
 /** Written down before the first run; even: simulated, odd: a part of the demo. */
 const studySeeds = [20261126, 20261127, 20261130, 20261131, 20261134, 20261137];
 const handsEach = 10;
-const largest = { animals: 4, days: 20 };
+const largest = { animals: 3, days: 14 };
 
 /**
  * The same study in another hand: whatever somebody else's habits, each row is
