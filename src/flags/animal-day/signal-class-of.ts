@@ -25,6 +25,7 @@ const classes: Readonly<Record<SignalKind, SignalClass>> = {
   "watery stool": "danger",
   signs: "practice",
   "entry not read": "practice",
+  loss: "practice",
   "no gain": "practice",
   "intake below plan": "practice",
   "intake below habit": "practice",

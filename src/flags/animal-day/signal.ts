@@ -11,6 +11,7 @@ export type SignalKind =
   | "surprise sum"
   | "loss from peak"
   | "acute loss"
+  | "loss"
   | "no gain"
   | "intake below plan"
   | "intake below habit"

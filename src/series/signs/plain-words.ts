@@ -113,6 +113,7 @@ export const plainWords = {
     "tiny",
     "scant",
     "moderate",
+    "marked",
     "medium",
     "large",
     "large amount",
