@@ -136,6 +136,9 @@ export function holdRules(
   if (limits.lostFeedH !== null) {
     const last = lastWhere(past, (s) => lostFeed(s) !== null && hoursAgo(s.at) < limits.lostFeedH!);
     if (last !== null) {
+      // What cannot be read is shown word for word beside the rule that it holds.
+      if (last.question !== null)
+        hold("vomit, regurgitation or bloat", last.question.code, last.question.parameters);
       hold("vomit, regurgitation or bloat", "hold-lost-feed", {
         kind: lostFeed(last),
         hours: hoursAgo(last.at),

@@ -48,7 +48,7 @@ export const seriesMessages = {
   "sign-two-readings": (p) =>
     `The ${p.text("kind")} of ${p.text("animal")} at ${p.instant("at")} is written "${p.text("written")}", which gives more than one value. Until it is decided it counts as ${lowToHigh(p)}.`,
   "sign-no-number": (p) =>
-    `The ${p.text("kind")} of ${p.text("animal")} at ${p.instant("at")} is written "${p.text("written")}", without a number. It counts as out of bounds until it is measured again.`,
+    `The ${p.text("kind")} of ${p.text("animal")} at ${p.instant("at")} is written "${p.text("written")}", which could not be read as a number: look, and measure again. Until then it counts as out of bounds.`,
   "sign-medication-unmarked": (p) =>
     `What ${p.text("animal")} was given at ${p.instant("at")} ("${p.text("written")}") is marked neither as treatment of an illness nor as routine; it is not counted as illness.`,
   "sign-danger-hold": (p) =>
