@@ -110,6 +110,7 @@ function checkAnimalOrGroup(draft: DraftRow, needed: "exactly one" | "at least o
     both ? "group_id" : "animal_id",
     both ? "records-animal-and-group" : "records-no-animal-no-group",
     "suggest-animal-or-group",
+    {},
   );
 }
 

@@ -1,4 +1,5 @@
-import { type Notice, type NoticeParameter, notice, type Place } from "../core/notice.js";
+import type { Exactly, Notice, Place } from "../core/notice.js";
+import type { NoticeCode, ParametersOf } from "../core/sentences.js";
 import { localInstant, numberOfDate } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { localText } from "../units/format.js";
@@ -23,10 +24,7 @@ export type CellOutcome =
   | { readonly value: unknown; readonly notice?: NoticeParts }
   | { readonly reason: NoticeParts; readonly suggestion: NoticeParts };
 
-export interface NoticeParts {
-  readonly code: string;
-  readonly parameters?: Readonly<Record<string, NoticeParameter>>;
-}
+export type NoticeParts = Pick<Notice, "code" | "parameters">;
 
 /** Reads one cell as its column says. A blank optional cell is `null`. */
 export function readCell(cell: string, how: ColumnReading): CellOutcome {
@@ -35,7 +33,7 @@ export function readCell(cell: string, how: ColumnReading): CellOutcome {
   if (text === "" || isMissingWord(text, column)) {
     if (column.holds === "clock times") return { value: [] };
     if (!column.required) return { value: column.blankIs ?? null };
-    return fault("records-empty-cell", "suggest-fill-cell");
+    return fault("records-empty-cell", "suggest-fill-cell", {});
   }
   switch (column.holds) {
     case "id":
@@ -58,7 +56,7 @@ export function readCell(cell: string, how: ColumnReading): CellOutcome {
 
 /** Makes a notice of its parts, at its place. */
 export function placed(parts: NoticeParts, level: Notice["level"], place: Place): Notice {
-  return notice(parts.code, level, parts.parameters ?? {}, place);
+  return { code: parts.code, level, parameters: parts.parameters, place };
 }
 
 /** Words people write for "nothing known". A name may well be one of them. */
@@ -71,10 +69,10 @@ function isMissingWord(text: string, column: Column): boolean {
 
 const tidy = (text: string) => text.normalize("NFC").replace(/\s+/g, " ");
 
-function fault(
-  reason: string,
-  suggestion: string,
-  parameters: NoticeParts["parameters"] = {},
+function fault<R extends NoticeCode, S extends NoticeCode, P extends ParametersOf<R | S>>(
+  reason: R,
+  suggestion: S,
+  parameters: Exactly<R | S, P>,
 ): CellOutcome {
   return { reason: { code: reason, parameters }, suggestion: { code: suggestion, parameters } };
 }
@@ -85,7 +83,7 @@ function readNumberCell(text: string, how: ColumnReading): CellOutcome {
   if (read.kind === "not a number" || (read.kind === "unknown unit" && !/\p{L}/u.test(read.text))) {
     const inside = /[-+]?\d+(?:[.,]\d+)?/.exec(text)?.[0];
     return inside === undefined
-      ? fault("records-not-a-number", "suggest-number")
+      ? fault("records-not-a-number", "suggest-number", {})
       : fault("records-not-a-number", "suggest-number-inside", { number: inside });
   }
   if (read.kind === "unknown unit")
@@ -128,7 +126,7 @@ function readTimeCell(text: string, how: ColumnReading): CellOutcome {
         const day = date.kind === "date" ? numberOfDate(date.day) : 0;
         return { value: localInstant(day * dayMs + how.startHour * 3_600_000, how.zone) };
       }
-      return { value: read.at, notice: { code: "records-time-of-day-missing" } };
+      return { value: read.at, notice: { code: "records-time-of-day-missing", parameters: {} } };
     case "does not exist":
       return fault("records-time-does-not-exist", "suggest-time-skipped", { zone: how.zone });
     case "happens twice":
