@@ -128,9 +128,7 @@ function isItTheCoat(animal: AnimalAnalysis, window: RecordWindow): RealAnswer {
   return {
     question: "coat",
     verdict,
-    sentences: [
-      notice(`real-coat-${outcome}`, levelOf[outcome], { ...parameters, ...numbers }),
-    ],
+    sentences: [notice(`real-coat-${outcome}`, levelOf[outcome], { ...parameters, ...numbers })],
     evidence: { ...evidence, ...gains },
   };
 }

@@ -1,6 +1,6 @@
 import type { Notice } from "./notice.js";
 import { sentences } from "./sentences.js";
-import { type Given, plainWording, type Wording } from "./wording.js";
+import { type Given, type NoticeParameter, plainWording, type Wording } from "./wording.js";
 
 /**
  * Turns a notice into its sentence.
@@ -14,9 +14,11 @@ export function noticeText(n: Notice, wording: Wording = plainWording): string {
   return (sentence as (p: unknown) => string)(readerOf(n, wording));
 }
 
-function readerOf(n: Notice, wording: Wording): Given<Notice["parameters"]> {
-  const raw = (name: string) =>
-    Object.hasOwn(n.parameters, name) ? n.parameters[name] : undefined;
+function readerOf(
+  { parameters }: Notice,
+  wording: Wording,
+): Given<Readonly<Record<string, NoticeParameter | undefined>>> {
+  const raw = (name: string) => (Object.hasOwn(parameters, name) ? parameters[name] : undefined);
   const asText = (value: unknown): string =>
     value === undefined || value === null
       ? "?"

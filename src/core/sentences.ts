@@ -49,9 +49,7 @@ export type ParametersOf<C extends NoticeCode> = (
   ? All
   : never;
 
-type DeclaredBy<Arguments> = Arguments extends [Given<infer P>]
-  ? Readonly<P> & MayName
-  : MayName;
+type DeclaredBy<Arguments> = Arguments extends [Given<infer P>] ? Readonly<P> & MayName : MayName;
 
 interface MayName {
   readonly animal?: string;

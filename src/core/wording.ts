@@ -38,6 +38,9 @@ export interface Given<P> {
   raw<N extends keyof P>(name: N): P[N];
 }
 
+/** The same for a phrase that several sentences share, whatever else each of them is given. */
+export type GivenAmong<P> = Pick<Given<P>, keyof Given<P>>;
+
 /** One entry of the catalogue: what it is given in, one sentence out. */
 export type Sentence = (p: never) => string;
 

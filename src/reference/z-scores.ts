@@ -114,7 +114,7 @@ function medianRelativeGain(members: readonly Contemporary[]): number {
   return median(gains) ?? 0;
 }
 
-function reasonCode(why: "too few" | "no spread" | "not finite"): string {
+function reasonCode(why: "too few" | "no spread" | "not finite") {
   return why === "no spread" ? "z-no-spread" : "z-too-few-contemporaries";
 }
 

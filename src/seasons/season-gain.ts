@@ -140,7 +140,8 @@ function gainOf(
     minimumWeighings: needed,
     minimumSpan: 0.5,
   });
-  if (fit.gain.value === null) return { why: notice("season-few-weighings", "info", { ...about, n: rows.length, needed }) };
+  if (fit.gain.value === null)
+    return { why: notice("season-few-weighings", "info", { ...about, n: rows.length, needed }) };
   const zero = dated ? birth : first.at;
   return {
     animalId,

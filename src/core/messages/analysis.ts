@@ -61,6 +61,8 @@ export const analysisMessages = {
       day: string;
       ratio: number | null;
       limit: number | null;
+      earliest: string | null;
+      latest: string | null;
     }>,
   ) =>
     `${p.text("animal")} has gained about ${p.number("missing", 2)} % less than expected of it (SE ${p.number("se", 2)} %${Number(p.raw("missing")) > 100 ? "; beyond 100 %, so it is losing mass" : ""}), most likely since ${p.text("since")} (as judged on ${p.text("day")}; evidence ${p.number("ratio", 3)}, a flag from ${p.number("limit", 3)}).`,
@@ -73,10 +75,24 @@ export const analysisMessages = {
       since: string | null;
       missing: number | null;
       se: number | null;
+      earliest: string | null;
+      latest: string | null;
     }>,
   ) =>
     `No flag stands for a slowed gain of ${p.text("animal")} (as judged on ${p.text("day")}: evidence ${p.number("ratio", 3)}, a flag from ${p.number("limit", 3)}). Were there a change, it would most likely have begun on ${p.text("since")}, with about ${p.number("missing", 2)} % of the expected gain missing (SE ${p.number("se", 2)} %). Evidence this weak also comes about in animals without trouble.`,
-  "change-none": (p: Given<{ animal: string; day: string }>) =>
+  "change-none": (
+    p: Given<{
+      animal: string;
+      day: string;
+      since?: string | null;
+      earliest?: string | null;
+      latest?: string | null;
+      missing?: number | null;
+      se?: number | null;
+      ratio?: number | null;
+      limit?: number | null;
+    }>,
+  ) =>
     `The weighings of ${p.text("animal")} up to ${p.text("day")} show no slowing of its gain against what was expected of it.`,
   "change-own": (
     p: Given<{
@@ -87,11 +103,28 @@ export const analysisMessages = {
       z: number;
       weak: boolean;
       limit: number;
+      day: string;
+      earliest: string | null;
+      latest: string | null;
     }>,
   ) =>
     `The group could not judge ${p.text("animal")}. Its own weighings bend most on ${p.text("since")}: ${p.number("before", 3)} %/d before, ${p.number("after", 3)} %/d after (${p.number("z", 3)} standard errors). ${p.raw("weak") === true ? `Below ${p.text("limit")} this says little, because the day was chosen among many.` : "A gain relative to mass also falls with age in animals without trouble."}`,
   "change-interval": (
-    p: Given<{ earliest: string | null; latest: string | null; heldLow: number; heldHigh: number }>,
+    p: Given<{
+      earliest: string | null;
+      latest: string | null;
+      heldLow: number;
+      heldHigh: number;
+      since: string | null;
+      missing?: number | null;
+      se?: number | null;
+      ratio?: number | null;
+      limit: number | null;
+      day: string;
+      before?: number;
+      after?: number;
+      z?: number;
+    }>,
   ) =>
     `The records leave open any day from ${p.text("earliest")} to ${p.text("latest")} (90 % interval; in simulated animals whose gain was halved on a known day it held that day in ${p.text("heldLow")} to ${p.text("heldHigh")} of 100, the more often the quieter the weighings).`,
   "change-fast": (p: Given<{ from: string; to: string | null }>) =>
@@ -117,6 +150,7 @@ export const analysisMessages = {
       mass: number | null;
       massDay: string;
       corrected: number;
+      n: number;
     }>,
   ) => {
     const shortfall = p.raw("shortfall");
@@ -170,23 +204,73 @@ export const analysisMessages = {
     `Scales ${p.text("first")} and ${p.text("second")} on the same animals within 3 hours: ${p.number("mean", 2)} % apart over ${p.text("n")} pairs (SE ${p.number("se", 2)} %)${p.raw("few") === true ? ", too few to conclude from" : ""}.`,
   "real-scales-not-compared": () =>
     "No animal was weighed on two scales within 3 hours in these days, so no two scales can be compared.",
-  "real-coat-not-told": (p: Given<{ not_told: number; weighings: number }>) =>
+  "real-coat-not-told": (
+    p: Given<{ not_told: number; weighings: number; told: number; damp_or_wet: number }>,
+  ) =>
     `Cannot be told, because the coat is not written for ${p.text("not_told")} of the ${p.text("weighings")} weighings. A wet coat adds some per cent.`,
-  "real-coat-dry": (p: Given<{ told: number; weighings: number }>) =>
+  "real-coat-dry": (
+    p: Given<{ told: number; weighings: number; not_told: number; damp_or_wet: number }>,
+  ) =>
     `All ${p.text("told")} weighings with a coat written were of a dry one (${p.text("weighings")} weighings).`,
-  "real-coat-no-rest": (p: Given<{ left: number; kept: number }>) =>
+  "real-coat-no-rest": (
+    p: Given<{ left: number; kept: number; weighings: number; not_told: number }>,
+  ) =>
     `Cannot be told, because without the ${p.text("left")} damp or wet weighings too few are left (${p.text("kept")}).`,
   "real-coat-does-not-move": (
-    p: Given<{ damp_or_wet: number; told: number; rest: number | null; all: number | null }>,
+    p: Given<{
+      damp_or_wet: number;
+      told: number;
+      rest: number | null;
+      all: number | null;
+      weighings: number;
+      not_told: number;
+    }>,
   ) =>
     `${p.text("damp_or_wet")} of ${p.text("told")} weighings were damp or wet. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: they do not make it slow.`,
   "real-coat-moves": (
-    p: Given<{ damp_or_wet: number; told: number; rest: number | null; all: number | null }>,
+    p: Given<{
+      damp_or_wet: number;
+      told: number;
+      rest: number | null;
+      all: number | null;
+      weighings: number;
+      not_told: number;
+    }>,
   ) =>
     `${p.text("damp_or_wet")} of ${p.text("told")} weighings were damp or wet. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: a good part of the slowing is the coat.`,
-  "real-meal-not-told": (p: Given<{ not_told: number; weighings: number }>) =>
+  "real-meal-not-told": (
+    p: Given<{
+      not_told: number;
+      weighings: number;
+      early: number | null;
+      late: number | null;
+      feed: number | null;
+      share: number | null;
+      hours: number;
+      after_meal: number;
+      hours_since_feed_early: number | null;
+      hours_since_feed_late: number | null;
+      usual_feed_g: number | null;
+      told: number;
+    }>,
+  ) =>
     `Cannot be told, because before or after a meal is not written for ${p.text("not_told")} of the ${p.text("weighings")} weighings.`,
-  "real-meal-before": (p: Given<{ told: number; weighings: number }>) =>
+  "real-meal-before": (
+    p: Given<{
+      told: number;
+      weighings: number;
+      early: number | null;
+      late: number | null;
+      feed: number | null;
+      share: number | null;
+      hours: number;
+      not_told: number;
+      after_meal: number;
+      hours_since_feed_early: number | null;
+      hours_since_feed_late: number | null;
+      usual_feed_g: number | null;
+    }>,
+  ) =>
     `All ${p.text("told")} weighings with a meal written were before it (${p.text("weighings")} weighings).`,
   "real-meal-hours": (
     p: Given<{
@@ -195,17 +279,69 @@ export const analysisMessages = {
       hours: number;
       feed: number | null;
       share: number | null;
+      weighings: number;
+      not_told: number;
+      after_meal: number;
+      hours_since_feed_early: number | null;
+      hours_since_feed_late: number | null;
+      usual_feed_g: number | null;
+      told: number;
     }>,
   ) =>
     `Hours since the last recorded feed, median: ${p.number("early", 2)} h in the first half of these days, ${p.number("late", 2)} h in the second (${p.text("hours")} weighings). One feed is about ${p.number("feed", 3)} g, ${p.number("share", 2)} % of its mass.`,
-  "real-meal-no-rest": (p: Given<{ left: number; kept: number }>) =>
+  "real-meal-no-rest": (
+    p: Given<{
+      left: number;
+      kept: number;
+      early: number | null;
+      late: number | null;
+      feed: number | null;
+      share: number | null;
+      hours: number;
+      weighings: number;
+      not_told: number;
+      hours_since_feed_early: number | null;
+      hours_since_feed_late: number | null;
+      usual_feed_g: number | null;
+    }>,
+  ) =>
     `Cannot be told, because without the ${p.text("left")} weighings after a meal too few are left (${p.text("kept")}).`,
   "real-meal-does-not-move": (
-    p: Given<{ after_meal: number; told: number; rest: number | null; all: number | null }>,
+    p: Given<{
+      after_meal: number;
+      told: number;
+      rest: number | null;
+      all: number | null;
+      early: number | null;
+      late: number | null;
+      feed: number | null;
+      share: number | null;
+      hours: number;
+      weighings: number;
+      not_told: number;
+      hours_since_feed_early: number | null;
+      hours_since_feed_late: number | null;
+      usual_feed_g: number | null;
+    }>,
   ) =>
     `${p.text("after_meal")} of ${p.text("told")} weighings were after a meal. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: they do not make it slow.`,
   "real-meal-moves": (
-    p: Given<{ after_meal: number; told: number; rest: number | null; all: number | null }>,
+    p: Given<{
+      after_meal: number;
+      told: number;
+      rest: number | null;
+      all: number | null;
+      early: number | null;
+      late: number | null;
+      feed: number | null;
+      share: number | null;
+      hours: number;
+      weighings: number;
+      not_told: number;
+      hours_since_feed_early: number | null;
+      hours_since_feed_late: number | null;
+      usual_feed_g: number | null;
+    }>,
   ) =>
     `${p.text("after_meal")} of ${p.text("told")} weighings were after a meal. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: a good part of the slowing is the meal.`,
   "real-swap-suspected": (
@@ -217,7 +353,14 @@ export const analysisMessages = {
   "real-swap-no-common-days": (p: Given<{ n: number; days: number }>) =>
     `Cannot be told, because it or the ${p.text("n")} others of its species have no course before the last ${p.text("days")} days or fewer than 2 weighings in them.`,
   "real-swap-fits-better": (
-    p: Given<{ days: number; animal: string; other: string; written: number; exchanged: number }>,
+    p: Given<{
+      days: number;
+      animal: string;
+      other: string;
+      written: number;
+      exchanged: number;
+      weighings: number;
+    }>,
   ) =>
     `The weighings of the last ${p.text("days")} days fit better if ${p.text("animal")} and ${p.text("other")} are exchanged (misfit ${p.number("written", 3)} as written, ${p.number("exchanged", 3)} exchanged): look at their marks before anything else.`,
   "real-swap-fits-worse": (
@@ -228,14 +371,15 @@ export const analysisMessages = {
       days: number;
       written: number;
       exchanged: number;
+      weighings: number;
     }>,
   ) =>
     `No other animal's numbers fit better: of ${p.text("n")} compared, ${p.text("other")} comes nearest, ${p.number("difference", 2)} % different in mass (last ${p.text("days")} days, misfit ${p.number("written", 3)} as written, ${p.number("exchanged", 3)} exchanged; larger is worse).`,
-  "real-found": (p: Given<{ found: readonly string[] }>) =>
+  "real-found": (p: Given<{ found: readonly string[]; clear: readonly string[] }>) =>
     `Found in the records: ${p.list("found")}. Settle this first. It does not clear the animal: more than one thing can be true.`,
-  "real-open": (p: Given<{ open: readonly string[] }>) =>
+  "real-open": (p: Given<{ open: readonly string[]; clear: readonly string[] }>) =>
     `Nothing was found that would imitate a slow gain, but this cannot be told from the records: ${p.list("open")}.`,
-  "real-nothing-found": () =>
+  "real-nothing-found": (_: Given<{ clear: readonly string[] }>) =>
     "The records speak against scale, coat, meal and exchanged animals as the explanation. They cannot rule out what was not written down.",
   "decisive-now": (p: Given<{ signals: readonly string[] }>) =>
     `Now, before any weighing: ${p.list("signals")} ${Array.isArray(p.raw("signals")) && (p.raw("signals") as readonly string[]).length > 1 ? "stand" : "stands"} as a danger rule today. Tell the veterinarian at once; nothing below is a reason to wait.`,
@@ -245,11 +389,29 @@ export const analysisMessages = {
     `Above ${p.number("mass")} g by ${p.text("day")}: more than its own course allows (upper 95 % limit). The ${Number(p.raw("gain") ?? 0) < 0 ? "loss would have slowed or stopped" : "gain would have picked up"}.`,
   "decisive-losing": (p: Given<{ loss: number }>) =>
     `Its own course is a loss of ${p.number("loss", 3)} g/d, and is drawn only to be held against the next weighings. An animal that is losing mass is not watched for a week: the veterinarian decides now.`,
-  "decisive-apart": (p: Given<{ day: string; ownHigh: number; othersLow: number }>) =>
+  "decisive-apart": (
+    p: Given<{
+      day: string;
+      ownHigh: number;
+      othersLow: number;
+      own: number;
+      others: number;
+      faster: boolean;
+    }>,
+  ) =>
     `On ${p.text("day")} the two courses can first be told apart (80 % limits): up to ${p.number("ownHigh")} g speaks for its own course, from ${p.number("othersLow")} g for a gain like that of its contemporaries.`,
-  "decisive-not-apart": (p: Given<{ day: string; ownHigh: number; othersLow: number }>) =>
+  "decisive-not-apart": (
+    p: Given<{
+      day: string;
+      ownHigh: number;
+      othersLow: number;
+      own: number;
+      others: number;
+      faster: boolean;
+    }>,
+  ) =>
     `A week does not tell its own course from that of its contemporaries: on ${p.text("day")} its own reaches up to ${p.number("ownHigh")} g and theirs begins at ${p.number("othersLow")} g (80 % limits). One weighing in between decides nothing.`,
-  "decisive-not-behind": () =>
+  "decisive-not-behind": (_: Given<{ own: number; others: number; faster: boolean }>) =>
     "Over its last days it gains no less than its contemporaries do: what is missing was lost earlier.",
   "decisive-flag-closes": (
     p: Given<{ mass: number; end: string; gain: number; day: string | null; days: number }>,
@@ -280,6 +442,7 @@ export const analysisMessages = {
       shortfall: number;
       last: number | null;
       lastOff: number | null;
+      since: string | null;
     }>,
   ) =>
     `A known-weight check of scale ${p.text("scale")} that reads ${p.number("off", 3)} g or more too low at ${p.number("known")} g (${p.number("share", 2)} %; ${p.number("allowed", 3)} g allowed) would account for the whole shortfall of about ${p.number("shortfall", 3)} g${p.raw("last") === null ? "; no check is on record" : `; the last check, ${p.instant("last")}, was ${p.number("lastOff", 3)} g off`}.`,
@@ -292,6 +455,7 @@ export const analysisMessages = {
       shortfall: number;
       last: number | null;
       lastOff: number | null;
+      since: string | null;
     }>,
   ) =>
     `A known-weight check of scale ${p.text("scale")} that reads only ${p.number("off", 3)} g too low at ${p.number("known")} g, less than the ${p.number("allowed", 3)} g allowed, would account for the whole shortfall of about ${p.number("shortfall", 3)} g: the shortfall is that small${p.raw("last") === null ? "; no check is on record" : `; the last check, ${p.instant("last")}, was ${p.number("lastOff", 3)} g off`}.`,
@@ -307,6 +471,7 @@ export const analysisMessages = {
       least: number;
       day: string;
       gain: number;
+      mass: number;
     }>,
   ) =>
     `If it takes its plan (${p.number("planned")} ${p.text("unit")} a day; last full day ${p.number("eaten")} ${p.text("unit")}, ${p.number("share", 2)} %) for ${p.text("days")} days of daily weighing and still gains less than ${p.number("least", 2)} g/d by ${p.text("day")}, where contemporaries gain ${p.number("gain", 3)} g/d: that points beyond intake (losses, illness, unrecorded feed, wrong diet values), for the veterinarian to look into.`,
@@ -320,11 +485,12 @@ export const analysisMessages = {
       least: number;
       day: string;
       gain: number;
+      mass: number;
     }>,
   ) =>
     `It already takes its plan (${p.number("eaten")} of ${p.number("planned")} ${p.text("unit")}, ${p.number("share", 3)} %). ${p.text("days")} more days of daily weighing at that intake with less than ${p.number("least", 2)} g/d by ${p.text("day")}, where contemporaries gain ${p.number("gain", 3)} g/d, would point beyond intake (losses, illness, unrecorded feed, wrong diet values), or to a plan below its need: both for the veterinarian.`,
   "decisive-intake-no-plan": (
-    p: Given<{ days: number; least: number; day: string; gain: number }>,
+    p: Given<{ days: number; least: number; day: string; gain: number; mass: number }>,
   ) =>
     `No plan can be compared with what it ate. ${p.text("days")} days of daily weighing at the intake that the veterinarian orders, with less than ${p.number("least", 2)} g/d by ${p.text("day")} where contemporaries gain ${p.number("gain", 3)} g/d, would point beyond intake.`,
   "ask-scale-failed": (p: Given<{ scale: string; animal: string }>) =>
@@ -337,13 +503,41 @@ export const analysisMessages = {
   "ask-meal-open": () => "How long after a feed was it weighed? It is not written.",
   "ask-swap": () => "Do its marks or tag match the name on the page?",
   "ask-swap-open": () => "Do its marks or tag match the name on the page? The records cannot tell.",
-  "ask-intake": (p: Given<{ own: number | null; expected: number | null }>) =>
+  "ask-intake": (
+    p: Given<{
+      own: number | null;
+      expected: number | null;
+      grams: number | null;
+      rest: number | null;
+    }>,
+  ) =>
     `It ate about ${p.number("own", 3)} kcal/d where its contemporaries at its size ate ${p.number("expected", 3)}: is it offered less, does it refuse, or can it not take it (mouth, suckle, swallowing, breathing while feeding, pain)?`,
-  "ask-rest": (p: Given<{ rest: number | null }>) =>
+  "ask-rest": (
+    p: Given<{
+      rest: number | null;
+      own: number | null;
+      expected: number | null;
+      grams: number | null;
+    }>,
+  ) =>
     `It ate enough for its size by the records and about ${p.number("rest", 3)} g are missing all the same: stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
-  "ask-rest-too": (p: Given<{ rest: number | null }>) =>
+  "ask-rest-too": (
+    p: Given<{
+      rest: number | null;
+      own: number | null;
+      expected: number | null;
+      grams: number | null;
+    }>,
+  ) =>
     `Intake does not cover it all: about ${p.number("rest", 3)} g remain. Stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
-  "ask-rest-maybe": (p: Given<{ rest: number | null }>) =>
+  "ask-rest-maybe": (
+    p: Given<{
+      rest: number | null;
+      own: number | null;
+      expected: number | null;
+      grams: number | null;
+    }>,
+  ) =>
     `Its intake may cover all that is missing, or leave up to about ${p.number("rest", 2)} g: stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
   "ask-refusals": (p: Given<{ share: number | null }>) =>
     `It refused ${p.number("share", 3)} % of what was offered on the last full day: which feeds, at what temperature and by whom given?`,
@@ -363,7 +557,7 @@ export const analysisMessages = {
     `Temperature outside ${p.number("low", 3)} to ${p.number("high", 3)} °C in ${p.text("n")} of ${p.text("of")} readings of ${p.text("days")} days (${p.number("lowest", 3)} to ${p.number("highest", 3)} °C): what is it now, and taken how?`,
   "ask-temperature-not-taken": (p: Given<{ days: number }>) =>
     `No temperature was written in ${p.text("days")} days: what is it now?`,
-  "ask-losing": (p: Given<{ gain: number }>) =>
+  "ask-losing": (p: Given<{ gain: number; days: number }>) =>
     `It is losing mass (${p.number("gain", 3)} g/d over 7 days): hydration, glucose, gut fill, urine and stool now?`,
   "ask-time": (p: Given<{ from: string; to: string; what: readonly string[]; more: number }>) =>
     `Written within three days of when the change can have begun (${p.text("from")} to ${p.text("to")}): ${p.list("what")}${Number(p.raw("more") ?? 0) > 0 ? `, and ${p.text("more")} more` : ""}. Has any of it to do with the gain?`,
@@ -404,7 +598,17 @@ export const analysisMessages = {
             : `What it ate predicts between ${p.number("part", 2)} and ${p.number("partMargin", 2)} g of it, depending on how much of a missing kcal the body saves; ${Number(p.raw("restMargin")) > 0 ? `${p.number("restMargin", 2)}` : "from none"} to ${p.number("rest", 2)} g remain, whatever the cause.`
     }`,
   "short-missing-nothing": (
-    p: Given<{ days: number; n: number; missing: number; low: number | null; high: number | null }>,
+    p: Given<{
+      days: number;
+      n: number;
+      missing: number;
+      low: number | null;
+      high: number | null;
+      part: number | null;
+      rest: number | null;
+      partMargin: number | null;
+      restMargin: number | null;
+    }>,
   ) =>
     `Over ${p.text("days")} days no grams are missing beyond chance against ${p.text("n")} contemporaries (${p.number("missing", 3)} g, 95 % ${p.number("low", 3)} to ${p.number("high", 3)} g).`,
   "short-missing-none": () => "Missing grams were not computed.",

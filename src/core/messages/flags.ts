@@ -85,7 +85,20 @@ export const flagMessages = {
     `How often healthy animals are named was measured at the limits that ship; here others are set (${p.list("limits")}), so it may be more or less.`,
   "flag-day-open": (p: Given<{ animal: string; since: string; signals: readonly string[] }>) =>
     `${p.text("animal")} raises nothing new, but its episode since ${p.text("since")} is still open (${p.list("signals")}).`,
-  "flag-not-weighed": (p: Given<{ animal: string; day: string; last: string | null }>) =>
+  "flag-not-weighed": (
+    p: Given<{
+      animal: string;
+      day: string;
+      last: string | null;
+      mass?: number | null;
+      low?: number | null;
+      high?: number | null;
+      gain?: number | null;
+      gainLow?: number | null;
+      gainHigh?: number | null;
+      step?: number;
+    }>,
+  ) =>
     `${p.text("animal")} was not weighed in its usual record on ${p.text("day")} (last: ${p.text("last")}), so its weighings say nothing about that day.`,
   "flag-expected": (
     p: Given<{
@@ -140,9 +153,13 @@ export const flagMessages = {
     `${p.text("animal")} has gained about ${p.number("missing", 2)} % less than expected of it since ${p.text("since")} (standard error ${p.number("se", 2)} %; evidence ${p.number("ratio", 3)}, looked at from ${p.number("limit", 3)}).`,
   "flag-fall": (p: Given<{ animal: string; now: number | null; z: number; limit: number }>) =>
     `${p.text("animal")} at ${p.number("now")} g has fallen ${p.number("z", 3)} standard errors from a weighing of the last week (looked at from ${p.number("limit", 3)}).`,
-  "flag-surprise-average": (p: Given<{ animal: string; value: number; limit: number }>) =>
+  "flag-surprise-average": (
+    p: Given<{ animal: string; value: number; limit: number; today: number | null }>,
+  ) =>
     `The recent weighings of ${p.text("animal")} run below expectation together (average ${p.number("value", 3)} standard errors, looked at from ${p.number("limit", 3)}).`,
-  "flag-surprise-sum": (p: Given<{ animal: string; value: number; limit: number }>) =>
+  "flag-surprise-sum": (
+    p: Given<{ animal: string; value: number; limit: number; today: number | null }>,
+  ) =>
     `The shortfalls of ${p.text("animal")} against expectation add up to ${p.number("value", 3)} standard errors (looked at from ${p.number("limit", 3)}).`,
   "flag-no-gain": (p: Given<{ animal: string; gain: number; days: number; se: number }>) =>
     `${p.text("animal")} gained ${p.number("gain", 3)} g/d over ${p.text("days")} days (standard error ${p.number("se", 3)}; looked at where it is zero or a loss, common practice).`,
@@ -150,7 +167,7 @@ export const flagMessages = {
     p: Given<{ animal: string; days: number; expected: number; se: number }>,
   ) =>
     `The weighings of ${p.text("animal")} over ${p.text("days")} days cannot tell no gain from the ${p.number("expected", 3)} g/d expected of it (standard error ${p.number("se", 3)} g/d): weigh it more often.`,
-  "flag-window-unsettled": (p: Given<{ days: number; animal: string }>) =>
+  "flag-window-unsettled": (p: Given<{ days: number; animal: string; day: string }>) =>
     `The last ${p.text("days")} days of ${p.text("animal")} hold its arrival or its fast, so no gain is judged over them.`,
   "flag-acute-loss": (
     p: Given<{
@@ -183,10 +200,12 @@ export const flagMessages = {
     `No temperature range is known for the species of ${p.text("animal")}.`,
   "flag-no-temperature": (p: Given<{ animal: string }>) =>
     `No temperature of ${p.text("animal")} was recorded that day.`,
-  "flag-no-excretion": (p: Given<{ hours: number; kind: string; animal: string; limit: number }>) =>
+  "flag-no-excretion": (
+    p: Given<{ hours: number; kind: string; animal: string; limit: number; last: number }>,
+  ) =>
     `${p.number("hours", 3)} h since ${p.text("kind")} of ${p.text("animal")} was last recorded (looked at from ${p.text("limit")} h).`,
   "flag-no-excretion-yet": (
-    p: Given<{ kind: string; animal: string; hours: number; limit: number }>,
+    p: Given<{ kind: string; animal: string; hours: number; limit: number; last: number }>,
   ) =>
     `No ${p.text("kind")} of ${p.text("animal")} is recorded since it came, ${p.number("hours", 3)} h ago (looked at from ${p.text("limit")} h); of others here it is written regularly.`,
   "flag-excretion-not-written": (
@@ -312,6 +331,7 @@ export const flagMessages = {
       middle: number;
       share: number;
       limit: number;
+      se: number;
     }>,
   ) =>
     `${p.text("animal")} gained ${p.number("own", 3)} g per 1000 kcal over 14 days; ${p.text("n")} others of its age, now or earlier, centre on ${p.number("middle", 3)} (${p.number("share", 3)} %, looked at below ${p.text("limit")} %).`,
@@ -320,7 +340,12 @@ export const flagMessages = {
   ) =>
     `On ${p.text("day")} ${p.text("n")} of ${p.text("judged")} animals weighed fell short together (${p.list("animals")}): look for one cause, and look at each animal all the same.`,
   "shared-scale": (
-    p: Given<{ scales: readonly string[]; checks: number; failed: readonly string[] }>,
+    p: Given<{
+      scales: readonly string[];
+      checks: number;
+      failed: readonly string[];
+      disagree: boolean;
+    }>,
   ) =>
     `Scale: was it checked with a known weight today? Scales used: ${p.list("scales")}; checks recorded: ${p.text("checks")}; failed: ${p.list("failed")}.`,
   "shared-formula": (p: Given<{ batches: readonly string[] }>) =>

@@ -41,7 +41,7 @@ export const growthMessages = {
     m: Given<{ parameter: string; meaning: string; estimate: number; unit: string }>,
   ) =>
     `${m.text("parameter")} (${m.text("meaning")}) cannot be told from these data at all: other parameters do the same work, or no weighing depends on it. The figure shown, ${m.number("estimate")} ${m.text("unit")}, is one of many that fit equally well.`,
-  "growth-next-step-asymptote": (m: Given<{ parameter: string }>) =>
+  "growth-next-step-asymptote": (m: Given<{ parameter: string; curve: string; unit: string }>) =>
     `What helps: fix the final mass ${m.text("parameter")} at a value known for the species, share it across the cohort, or wait for more weighings, until the gain has visibly slowed.`,
   "growth-edge-of-domain": (m: Given<{ curve: string; domain: string }>) =>
     `The fit may have ended where the ${m.text("curve")} curve ceases to exist (it holds for ${m.text("domain")}): the earliest weighings press against that edge. A logistic or Gompertz curve has no such edge.`,
@@ -79,7 +79,7 @@ export const growthMessages = {
     `At age ${m.number("age")} ${m.text("unit")} the ${m.text("curve")} curve has no value.`,
   "growth-prediction-no-error": (m: Given<{ curve: string }>) =>
     `No interval is given: the ${m.text("curve")} curve's parameters cannot be told apart on these data.`,
-  "growth-no-single-value": () =>
+  "growth-no-single-value": (_: Given<{ curve: string }>) =>
     "An interval for a single new value is not given here: a gain is not observed at one instant, and with known errors it depends on how the new weighing is made.",
   "growth-derived-no-fit": (m: Given<{ quantity: string; curve: string }>) =>
     `No ${m.text("quantity")} is given: the ${m.text("curve")} curve could not be fitted to these data.`,
@@ -99,8 +99,15 @@ export const growthMessages = {
     m: Given<{ curve: string; equation: string; ageUnit: string; massUnit: string }>,
   ) =>
     `${m.text("curve")}: ${m.text("equation")}, with age t in ${m.text("ageUnit")} and mass W in ${m.text("massUnit")}.`,
-  "growth-parameter-meaning": (m: Given<{ name: string; meaning: string; unit: string }>) =>
-    `${m.text("name")} is ${m.text("meaning")} (unit: ${m.text("unit")}).`,
+  "growth-parameter-meaning": (
+    m: Given<{
+      name: string;
+      meaning: string;
+      unit: string;
+      value: number | null;
+      se: number | null;
+    }>,
+  ) => `${m.text("name")} is ${m.text("meaning")} (unit: ${m.text("unit")}).`,
   "growth-parameter-value": (
     m: Given<{
       name: string;
@@ -143,18 +150,50 @@ export const growthMessages = {
       ranked: number;
       nextBehind: number | null;
       next: string;
+      parameters: number;
+      behind: number | null;
+      lowest: string;
     }>,
   ) =>
     `${m.text("curve")} is chosen: its AICc of ${m.number("aicc")} is the lowest of ${m.number("ranked")} curves, ${m.number("nextBehind", 3)} below the next (${m.text("next")}).`,
-  "growth-choice-only": (m: Given<{ curve: string; aicc: number | null }>) =>
+  "growth-choice-only": (
+    m: Given<{
+      curve: string;
+      aicc: number | null;
+      parameters: number;
+      behind: number | null;
+      lowest: string;
+    }>,
+  ) =>
     `${m.text("curve")} stands alone: no other of the curves tried could be fitted to these data, so its AICc of ${m.number("aicc")} has nothing to be compared with.`,
   "growth-choice-simpler": (
-    m: Given<{ curve: string; behind: number | null; lowest: string; parameters: number }>,
+    m: Given<{
+      curve: string;
+      behind: number | null;
+      lowest: string;
+      parameters: number;
+      aicc: number | null;
+      next: string;
+      nextBehind: number | null;
+      ranked: number;
+    }>,
   ) =>
     `${m.text("curve")} is chosen: its AICc is only ${m.number("behind", 2)} above the lowest (${m.text("lowest")}) and it has fewest parameters (${m.number("parameters")}) of those within 2.`,
-  "growth-choice-by-pattern": (m: Given<{ curve: string; behind: number | null; bent: string }>) =>
+  "growth-choice-by-pattern": (
+    m: Given<{
+      curve: string;
+      behind: number | null;
+      bent: string;
+      parameters: number;
+      aicc: number | null;
+      lowest: string;
+      next: string;
+      nextBehind: number | null;
+      ranked: number;
+    }>,
+  ) =>
     `${m.text("curve")} is chosen although its AICc is ${m.number("behind", 2)} above the lowest, because the residuals of ${m.text("bent")} follow a pattern and its own do not.`,
-  "growth-choice-still-bent": (m: Given<{ runs: number }>) =>
+  "growth-choice-still-bent": (m: Given<{ runs: number; curve: string }>) =>
     `Its residuals still follow a pattern (only ${m.number("runs")} runs of equal sign), so no curve tried describes these weighings well and standard errors are too small.`,
   "growth-choice-asymptote": (m: Given<{ curve: string }>) =>
     `Its final mass is not identified by these data, so use ${m.text("curve")} within the ages weighed only.`,

@@ -78,7 +78,7 @@ export const planningMessages = {
     `The wanted ${p.text("property")} (${p.text("low")} to ${p.text("high")} ${p.text("unit")}) cannot be met together with the rest; the mix reaches ${p.number("got")} ${p.text("unit")}.`,
   "batch-animals-on-hold": (p: Given<{ animals: readonly string[] }>) =>
     `On hold and not counted: ${p.list("animals")}. Ask the veterinarian before the batch is made.`,
-  "weaning-stalled": (p: Given<{ share: number; since: string | null }>) =>
+  "weaning-stalled": (p: Given<{ share: number; since: string | null; pace: number }>) =>
     `The share of solids has stood near ${p.number("share", 3)} % since ${p.text("since")}.`,
   "weaning-share-uncertain": () =>
     "Some refusals or diets of the last days are not known, so the share of solids is a range.",

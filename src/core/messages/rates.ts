@@ -8,7 +8,7 @@ export const rateMessages = {
     `No gain is computed from ${p.number("first")} g to ${p.number("second")} g: both must be above zero.`,
   "gain-few-weighings": (p: Given<{ n: number; days: number; needed: number }>) =>
     `${p.text("n")} weighed days in the last ${p.text("days")} days; a gain needs ${p.text("needed")}.`,
-  "gain-short-span": (p: Given<{ span: number; days: number }>) =>
+  "gain-short-span": (p: Given<{ span: number; days: number; share: number }>) =>
     `The weighings cover only ${p.number("span", 3)} of ${p.text("days")} days, too short a span for a gain.`,
   "gain-age-not-positive": (p: Given<{ age: number }>) =>
     `The age of ${p.number("age")} d must be above zero.`,
@@ -120,7 +120,7 @@ export const rateMessages = {
     p.raw("hours") === null
       ? "No usable weighing is on record."
       : `The last usable weighing is ${p.number("hours", 3)} h old (limit ${p.text("limit")} h).`,
-  "hold-mass-suspected": (p: Given<{ mass: number | null }>) =>
+  "hold-mass-suspected": (p: Given<{ mass: number | null; at: number }>) =>
     `The last mass, ${p.number("mass")} g, is under suspicion of a slip of the pen.`,
   "conversion-not-resampled": (p: Given<{ animal: string }>) =>
     `No bootstrap interval for ${p.text("animal")}: its feed conversion is not defined, or its feed is known only within bounds.`,

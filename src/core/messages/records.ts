@@ -42,7 +42,7 @@ export const recordMessages = {
     `The table of ${p.text("table")} lacks the columns ${p.list("columns")}; all its rows are set aside.`,
   "records-column-missing": (p: Given<{ column: string }>) =>
     `The file has no column ${p.text("column")}, which is needed.`,
-  "records-columns-ignored": (p: Given<{ columns: readonly string[] }>) =>
+  "records-columns-ignored": (p: Given<{ columns: readonly string[]; count: number }>) =>
     `Not read, because they are none of ours: ${p.list("columns")}.`,
   "records-unit-contradiction": (p: Given<{ told: string; header: string }>) =>
     `study.json gives this column in ${p.text("told")}, its header says ${p.text("header")}; study.json was followed.`,
@@ -53,6 +53,10 @@ export const recordMessages = {
 
   // Cells: why a row was set aside.
   "records-empty-cell": () => "A cell that is needed is blank.",
+  "records-error-cell": (_: Given<{ written: string }>) =>
+    "This is an error of the spreadsheet, not a value; it is neither blank nor zero.",
+  "records-says-unknown": (p: Given<{ written: string }>) =>
+    `"${p.text("written")}" says that a value which is needed is not known.`,
   "records-not-a-number": () => "This is not a number.",
   "records-ambiguous-number": (p: Given<{ first: number; second: number }>) =>
     `This may mean ${p.number("first", 12)} or ${p.number("second", 12)}.`,
@@ -62,12 +66,13 @@ export const recordMessages = {
     `The unit ${p.text("unit")} does not fit here; a unit that turns into ${p.text("needed")} is needed.`,
   "records-unit-not-wanted": (p: Given<{ unit: string }>) =>
     `No unit is expected here, but ${p.text("unit")} was written.`,
-  "records-negative": () => "This number cannot be negative.",
-  "records-not-above": (p: Given<{ above: number }>) =>
+  "records-negative": (_: Given<{ value: number; unit: string }>) =>
+    "This number cannot be negative.",
+  "records-not-above": (p: Given<{ above: number; value: number; unit: string }>) =>
     `This number must be above ${p.number("above")}.`,
-  "records-below": (p: Given<{ min: number }>) =>
+  "records-below": (p: Given<{ min: number; value: number; unit: string }>) =>
     `This number is below ${p.number("min")}, which is impossible.`,
-  "records-too-large": (p: Given<{ max: number; unit: string }>) =>
+  "records-too-large": (p: Given<{ max: number; value: number; unit: string }>) =>
     `This number is above ${p.number("max", 12)} ${p.text("unit")}, which is impossible.`,
   "records-time-does-not-exist": (p: Given<{ zone: string }>) =>
     `This time does not exist in ${p.text("zone")}: the clocks were put forward over it.`,
@@ -75,8 +80,8 @@ export const recordMessages = {
     `This time happened twice in ${p.text("zone")}: the clocks were put back over it.`,
   "records-other-date-style": (p: Given<{ style: string }>) =>
     `This is no date in the study's style (${p.text("style")}), though it is one in another.`,
-  "records-not-a-time": () => "This is not a date and time that exists.",
-  "records-not-a-date": () => "This is not a date that exists.",
+  "records-not-a-time": (_: Given<{ style: string }>) => "This is not a date and time that exists.",
+  "records-not-a-date": (_: Given<{ style: string }>) => "This is not a date that exists.",
   "records-unknown-choice": (p: Given<{ choices: readonly string[] }>) =>
     `This word is none of those known here: ${p.list("choices")}.`,
   "records-not-clock-times": (p: Given<{ part: string }>) =>
@@ -90,13 +95,21 @@ export const recordMessages = {
 
   // Cells: read, with something to know.
   "records-time-of-day-missing": () => "Only a date was written; noon was taken as its time.",
-  "records-choice-left-blank": (p: Given<{ value: string; choices: readonly string[] }>) =>
-    `"${p.text("value")}" is none of the words known here (${p.list("choices")}); it was taken as blank.`,
+  "records-choice-left-blank": (p: Given<{ written: string; choices: readonly string[] }>) =>
+    `"${p.text("written")}" is none of the words known here (${p.list("choices")}); it was taken as not known.`,
+  "records-remark-in-cell": (p: Given<{ written: string }>) =>
+    `A remark stands behind the number ("${p.text("written")}"); the number was read and the remark was not.`,
+  "records-power-of-ten": (p: Given<{ written: string; value: number }>) =>
+    `"${p.text("written")}" is written with a power of ten and was read as ${p.number("value", 12)}; is that meant?`,
+  "records-rough-date": (p: Given<{ written: string; from: string; to: string; about: number }>) =>
+    `"${p.text("written")}" was read as ${p.text("from")} to ${p.text("to")}.`,
+  "records-date-needs-arrival": () =>
+    "This date can be read only with the day of arrival, which is not known.",
 
   // Rows against each other.
   "records-name-twice": (p: Given<{ name: string; line: number; file: string }>) =>
     `The name ${p.text("name")} was already given in line ${p.text("line")} of ${p.text("file")}.`,
-  "records-unknown-animal": (p: Given<{ animal: string }>) =>
+  "records-unknown-animal": (p: Given<{ animal: string; close: string | null }>) =>
     `There is no animal ${p.text("animal")} in the table of animals.`,
   "records-animal-set-aside": (p: Given<{ animal: string }>) =>
     `The row of animal ${p.text("animal")} was itself set aside.`,
@@ -137,13 +150,13 @@ export const recordMessages = {
     p: Given<{ net: number; species: string; low: number; high: number }>,
   ) =>
     `A net mass of ${p.number("net", 6)} g is impossible for ${p.text("species")} of this age (${p.number("low", 6)} to ${p.number("high", 6)} g).`,
-  "records-before-birth": (p: Given<{ date: string }>) =>
+  "records-before-birth": (p: Given<{ date: string; at: number }>) =>
     `This lies before the animal's earliest birth date (${p.text("date")}).`,
-  "records-after-death": (p: Given<{ date: string }>) =>
+  "records-after-death": (p: Given<{ date: string; at: number }>) =>
     `This lies after the animal's death (${p.text("date")}).`,
-  "records-after-leaving": (p: Given<{ date: string }>) =>
+  "records-after-leaving": (p: Given<{ date: string; at: number }>) =>
     `This lies after the animal left (${p.text("date")}).`,
-  "records-before-arrival": (p: Given<{ admitted: number }>) =>
+  "records-before-arrival": (p: Given<{ admitted: number; at: number }>) =>
     `This lies before the animal's arrival (${p.instant("admitted")}).`,
   "records-date-exchanged": (p: Given<{ day: string; exchanged: string }>) =>
     `The date ${p.text("day")} is out of the order of the file; with day and month exchanged (${p.text("exchanged")}) it would fit.`,
@@ -170,21 +183,27 @@ export const recordMessages = {
   "suggest-known-unit": () => "Write g, kg, lb or oz, or no unit at all.",
   "suggest-one-reading": () =>
     "Write it without a mark between thousands, with the study's decimal mark.",
+  "suggest-error-cell": () =>
+    "Repair the formula in the spreadsheet, or write the value itself; save and read again.",
+  "suggest-signs-alike": (p: Given<{ number: string }>) =>
+    `Letters stand among the digits: is ${p.text("number")} meant?`,
   "suggest-unit-of": (p: Given<{ needed: string }>) =>
     `Write it in a unit that turns into ${p.text("needed")}.`,
-  "suggest-map-column": (p: Given<{ column: string }>) =>
+  "suggest-map-column": (p: Given<{ column: string; table: string }>) =>
     `Rename the column, or say under columns in study.json which one is ${p.text("column")}.`,
   "suggest-bare-number": () => "Write the number without a unit.",
   "suggest-without-sign": (p: Given<{ size: number }>) => `Is ${p.number("size", 9)} meant?`,
   "suggest-check-dates": (p: Given<{ date: string }>) =>
     `Check this date, the animal, and the date ${p.text("date")}.`,
-  "suggest-exchanged-date": (p: Given<{ exchanged: string }>) =>
+  "suggest-exchanged-date": (p: Given<{ exchanged: string; date: string }>) =>
     `Check the date; with day and month exchanged it would be ${p.text("exchanged")}.`,
-  "suggest-check-value": () => "Check decimal mark and unit against the page it was copied from.",
+  "suggest-check-value": (
+    _: Given<{ net?: number; low?: number; high?: number; species?: string }>,
+  ) => "Check decimal mark and unit against the page it was copied from.",
   "suggest-time-skipped": () => "Check the clock; perhaps one hour later is meant.",
   "suggest-offset": (p: Given<{ first: string; second: string }>) =>
     `Write ${p.text("first")} or ${p.text("second")}.`,
-  "suggest-date-style": () =>
+  "suggest-date-style": (_: Given<{ count?: number; other?: string; style: string }>) =>
     "Write the date as 2025-05-02, or correct date_style in study.json if all dates look so.",
   "suggest-time-form": () => "Write date and time as 2025-05-02 06:10.",
   "suggest-date-form": () => "Write the date as 2025-05-02.",
@@ -197,11 +216,10 @@ export const recordMessages = {
   "suggest-another-name": () =>
     "Give one of them another name, or remove the one that is not right.",
   "suggest-correct-animal": () => "Correct the row of the animal first.",
-  "suggest-add-animal": (p: Given<{ animal: string }>) =>
+  "suggest-add-animal": (p: Given<{ animal: string; close: string | null }>) =>
     `Correct the name, or add ${p.text("animal")} to the animals.`,
   "suggest-close-name": (p: Given<{ close: string | null }>) => `Is ${p.text("close")} meant?`,
   "suggest-animal-or-group": () => "Name exactly one: the animal or the group.",
   "suggest-check-refused": () => "Check both numbers; perhaps the two cells were exchanged.",
-  "suggest-exchange-ends": () => "Check whether the two were exchanged.",
   "suggest-remove-repeat": () => "Remove one of the two rows if it was entered twice.",
 } satisfies Readonly<Record<string, Sentence>>;

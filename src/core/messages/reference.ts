@@ -28,7 +28,7 @@ export const referenceMessages = {
     `The reference "${p.text("title")}" stands on ${p.text("n")} animals only; its outer centiles are rough.`,
   "reference-mass-not-positive": (p: Given<{ mass: number }>) =>
     `A mass of ${p.number("mass")} has no z-score: it must be above zero.`,
-  "reference-implausible": (p: Given<{ z: number; age: number }>) =>
+  "reference-implausible": (p: Given<{ z: number; age: number; mass: number }>) =>
     `z ${p.number("z", 3)} at age ${p.number("age")} d is outside -6 to +5: check the weighing before reading anything into it.`,
   "reference-too-small": (p: Given<{ n: number; animals: number }>) =>
     `${p.text("n")} weighings of ${p.text("animals")} animals are too few for a reference (20 weighings of 3 animals on two different days at least).`,

@@ -1,4 +1,4 @@
-import type { Given, Sentence } from "../wording.js";
+import type { Given, GivenAmong, Sentence } from "../wording.js";
 
 /** Sentences of the `report` room, by notice code. */
 export const reportMessages = {
@@ -104,13 +104,13 @@ export const reportMessages = {
   "sheet-kitchen": () => "For the kitchen: what all feeds together need, without what is spilt.",
 } satisfies Readonly<Record<string, Sentence>>;
 
-function range(p: Given<{ low: number; high: number }>, unit: string): string {
+function range(p: GivenAmong<{ low: number; high: number }>, unit: string): string {
   return p.raw("low") === p.raw("high")
     ? `${p.number("low")} ${unit}`
     : `between ${p.number("low")} and ${p.number("high")} ${unit}`;
 }
 
-function shares(p: Given<{ lowPct: number; highPct: number }>): string {
+function shares(p: GivenAmong<{ lowPct: number; highPct: number }>): string {
   return p.raw("lowPct") === p.raw("highPct")
     ? `${p.number("lowPct", 3)} %`
     : `${p.number("lowPct", 3)} to ${p.number("highPct", 3)} %`;

@@ -1,40 +1,40 @@
-import type { Given, Sentence } from "../wording.js";
+import type { Given, GivenAmong, Sentence } from "../wording.js";
+
+/** Between which ages, or else which masses, gains are compared. */
+interface Window {
+  readonly fromAgeD?: number;
+  readonly toAgeD?: number;
+  readonly fromMassG?: number;
+  readonly toMassG?: number;
+}
 
 /** Sentences of the `seasons` room, by notice code. */
 export const seasonMessages = {
   // Who cannot be used in a comparison.
-  "season-age-unusable": (p: Given<{ animal?: string }>) =>
+  "season-age-unusable": (p: Given<Window & { animal: string }>) =>
     `${p.text("animal")}: its age is unknown or was estimated from its mass, so no gain over ages is taken.`,
   "season-not-written": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} has no season in the table of animals.`,
-  "season-no-weighings": (p: Given<{ animal: string }>) =>
+  "season-no-weighings": (p: Given<Window & { animal: string }>) =>
     `${p.text("animal")} has no weighing that can be used.`,
-  "season-arrived-late": (p: Given<{ animal?: string }>) =>
+  "season-arrived-late": (p: Given<Window & { animal: string }>) =>
     `${p.text("animal")} arrived after the window (${windowText(p)}) had begun.`,
-  "season-arrived-heavy": (p: Given<{ animal?: string }>) =>
+  "season-arrived-heavy": (p: Given<Window & { animal: string }>) =>
     `${p.text("animal")} was heavier at arrival than the window (${windowText(p)}) begins.`,
-  "season-gap-at-start": (p: Given<{ animal?: string }>) =>
+  "season-gap-at-start": (p: Given<Window & { animal: string }>) =>
     `${p.text("animal")} was not weighed near the beginning of the window (${windowText(p)}).`,
-  "season-died-before-end": (p: Given<{ animal?: string }>) =>
+  "season-died-before-end": (p: Given<Window & { animal: string }>) =>
     `${p.text("animal")} died before the window (${windowText(p)}) ended: seasons are compared among animals that lived through it.`,
-  "season-left-before-end": (p: Given<{ animal?: string }>) =>
+  "season-left-before-end": (p: Given<Window & { animal: string }>) =>
     `${p.text("animal")} left, or is not yet through the window (${windowText(p)}).`,
-  "season-few-weighings": (p: Given<{ animal: string; n: number; needed: number }>) =>
+  "season-few-weighings": (p: Given<Window & { animal: string; n: number; needed: number }>) =>
     `${p.text("animal")} has ${p.number("n")} weighed days in the window; ${p.number("needed")} are needed.`,
 
   // What is compared, and how.
   "season-estimand": (
-    p: Given<{
-      species: string;
-      mass: number;
-      adjusted: readonly string[];
-      fromAgeD: number;
-      toAgeD: number;
-      fromMassG: number;
-      toMassG: number;
-    }>,
+    p: Given<Window & { species: string; mass: number; adjusted: readonly string[] }>,
   ) =>
-    `Compared is the mean gain of ${p.text("species")}s over ${windowText(p)}, in g/d, at a common arrival mass of ${p.number("mass")} g${p.raw("adjusted") === "arrival mass" ? "" : ` (adjusted for: ${p.list("adjusted")})`}. This was settled before the gains were looked at.`,
+    `Compared is the mean gain of ${p.text("species")}s over ${windowText(p)}, in g/d, at a common arrival mass of ${p.number("mass")} g${p.list("adjusted") === "arrival mass" ? "" : ` (adjusted for: ${p.list("adjusted")})`}. This was settled before the gains were looked at.`,
   "season-unadjusted": (p: Given<{ species: string }>) =>
     `There are too few animals to adjust for arrival: plain means of the ${p.text("species")}s are compared.`,
   "season-adjustment-dropped": (p: Given<{ adjustment: string; why: string }>) =>
@@ -72,6 +72,7 @@ export const seasonMessages = {
       difference: number;
       lower: number | null;
       upper: number | null;
+      level: number;
     }>,
   ) =>
     `No difference between ${p.text("from")} and ${p.text("to")} is shown: the estimate is ${rate(p.raw("difference"))} g/d, but anything from ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))} g/d fits the data. That is not proof that they grew alike.`,
@@ -151,7 +152,7 @@ export const seasonMessages = {
   "season-summary-few": (p: Given<{ group: string; n: number }>) =>
     `${p.text("group")} has ${p.number("n")} animals: means of so few say little.`,
 
-  "season-no-conversion": (p: Given<{ phase: string }>) =>
+  "season-no-conversion": (p: Given<{ phase: string; n: number }>) =>
     `Energy per gain in the phase "${p.text("phase")}" is not computed: no 14-day window in which everything eaten is known and mass was gained.`,
 
   // A change inside a season.
@@ -181,7 +182,7 @@ export const seasonMessages = {
     }>,
   ) =>
     `No change beyond what age does by itself is shown: the estimate is ${percentADay(p.raw("difference"))} %/d, at their mean mass of ${p.number("mass")} g about ${rate(p.raw("grams"))} g/d (${changeText(p)}). That is not proof that nothing changed.`,
-  "protocol-change-no-controls": () =>
+  "protocol-change-no-controls": (_: Given<{ n: number }>) =>
     `No animals of the same age without the change are at hand, so a change with age cannot be told from the effect of the change.`,
   "protocol-change-too-few": (p: Given<{ n: number }>) =>
     `Weighed often enough on both sides of the change: ${animals(p.raw("n"))}; at least 3 are needed.`,
@@ -199,9 +200,12 @@ export const seasonMessages = {
     `${p.text("animal")} had reached "${p.text("milestone")}" when it arrived; animals like it were not watched reaching it, so it is left out.`,
   "milestone-not-yet-after-seen": (p: Given<{ animal: string; milestone: string }>) =>
     `${p.text("animal")}: "${p.text("milestone")}" is written as seen and later as not yet; the first sighting is used.`,
-  "milestone-none-seen": (p: Given<{ milestone: string }>) =>
-    `Nobody was seen to reach "${p.text("milestone")}".`,
-  "milestone-few-events": (p: Given<{ events: number; milestone: string; needed: number }>) =>
+  "milestone-none-seen": (
+    p: Given<{ milestone: string; species: string; n: number; events: number }>,
+  ) => `Nobody was seen to reach "${p.text("milestone")}".`,
+  "milestone-few-events": (
+    p: Given<{ events: number; milestone: string; needed: number; species: string; n: number }>,
+  ) =>
     `${animals(p.raw("events"))} reached "${p.text("milestone")}"; ${p.number("needed")} are needed for a model with covariates, so none is fitted.`,
   "milestone-median": (
     p: Given<{
@@ -249,8 +253,10 @@ export const seasonMessages = {
   "season-table-no-pair": () => `There is no pair of seasons with animals enough.`,
   "season-table-checks": (p: Given<{ freedom: string | null }>) =>
     `Checks of each difference (second minus first, g/d); the decision rests on none of them. Mixed model: all daily masses, each animal with its own level and gain${p.raw("freedom") === null ? "" : `, ${p.text("freedom")} degrees of freedom`}. Welch and Hedges' g: without adjustment. Reordering (Freedman-Lane) and bootstrap-t: without a normal curve. Detectable: the true difference found four times in five with these animals, by simulation.`,
-  "season-table-slopes": (p: Given<{ f: number; df1: number; df2: number; p: number }>) =>
-    `Does gain depend on arrival mass differently from season to season?${p.raw("f") === undefined ? "" : ` Test of equal slopes: F ${p.number("f", 3)} on ${p.number("df1")} and ${p.number("df2")} degrees of freedom, p ${pText(p.raw("p"))}.`} This is shown in every comparison and was not used to choose the model, whatever came out.`,
+  "season-table-slopes": (
+    p: Given<{ f: number | null; df1: number | null; df2: number | null; p: number | null }>,
+  ) =>
+    `Does gain depend on arrival mass differently from season to season?${p.raw("f") === null ? "" : ` Test of equal slopes: F ${p.number("f", 3)} on ${p.number("df1")} and ${p.number("df2")} degrees of freedom, p ${pText(p.raw("p"))}.`} This is shown in every comparison and was not used to choose the model, whatever came out.`,
   "season-table-no-slopes": () =>
     `Arrival mass is not in the model, or too few animals remain to look at its slopes.`,
   "season-table-change": (p: Given<{ days: number; controls: number; expected: string }>) =>
@@ -261,7 +267,7 @@ export const seasonMessages = {
   "milestone-table-none": () => `No milestone is recorded.`,
 } satisfies Readonly<Record<string, Sentence>>;
 
-function arrivalText(p: Given<{ mass: number | null; age: number | null }>): string {
+function arrivalText(p: GivenAmong<{ mass: number | null; age: number | null }>): string {
   if (p.raw("mass") === null) return "";
   const age = p.raw("age") === null ? "" : ` and an arrival age of ${p.number("age", 3)} days`;
   return `, at an arrival mass of ${p.number("mass")} g${age}`;
@@ -282,17 +288,27 @@ function decimals(x: unknown, places: number): string {
   return x < 0 && text !== "0" ? `−${text}` : text;
 }
 
-function changeText(p: Given<{ level: number; lower: number; upper: number; n: number; controls: number }>): string {
+function changeText(
+  p: GivenAmong<{
+    level: number;
+    lower: number | null;
+    upper: number | null;
+    n: number;
+    controls: number;
+  }>,
+): string {
   return `${percent(p.raw("level"))} interval ${percentADay(p.raw("lower"))} to ${percentADay(p.raw("upper"))} %/d, ${p.number("n")} animals against ${p.number("controls")}`;
 }
 
-function windowText(p: Given<Window>): string {
+function windowText(p: GivenAmong<Window>): string {
   return p.raw("fromAgeD") === undefined
     ? `masses ${p.number("fromMassG")} to ${p.number("toMassG")} g`
     : `ages ${p.number("fromAgeD")} to ${p.number("toAgeD")} d`;
 }
 
-function medianText(p: Given<{ species: string; milestone: string; from: number | null; to: number | null }>): string {
+function medianText(
+  p: GivenAmong<{ species: string; milestone: string; from: number | null; to: number | null }>,
+): string {
   const half = `Half of the ${p.text("species")}s had reached "${p.text("milestone")}"`;
   const from = p.number("from", 3);
   const to = p.number("to", 3);
@@ -301,7 +317,9 @@ function medianText(p: Given<{ species: string; milestone: string; from: number 
 }
 
 /** What else the records allow for the day by which half had reached it. */
-function spanText(p: Given<{ low: number | null; high: number | null; level: number }>): string {
+function spanText(
+  p: GivenAmong<{ low: number | null; high: number | null; level: number }>,
+): string {
   const low = p.raw("low");
   if (typeof low !== "number") return "";
   const high = p.raw("high");
@@ -309,7 +327,7 @@ function spanText(p: Given<{ low: number | null; high: number | null; level: num
   return ` With other animals of the same kind that day could lie anywhere from ${p.number("low", 3)} ${end} (${percent(p.raw("level"))} interval).`;
 }
 
-function goneText(p: Given<{ died: number; left: number }>): string {
+function goneText(p: GivenAmong<{ died: number; left: number }>): string {
   const parts: string[] = [];
   if (p.raw("died") !== 0) parts.push(`${animals(p.raw("died"))} died`);
   if (p.raw("left") !== 0) parts.push(`${animals(p.raw("left"))} left`);

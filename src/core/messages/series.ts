@@ -1,4 +1,26 @@
-import type { Given, Sentence } from "../wording.js";
+import type { Given, GivenAmong, Sentence } from "../wording.js";
+
+interface Slip {
+  readonly kind: string;
+  readonly netG: number;
+  readonly suggestedG: number | null;
+  readonly zBefore: number;
+  readonly zAfter: number | null;
+  readonly other: string | null;
+}
+
+interface Decision {
+  readonly massG: number;
+  readonly at: number;
+  readonly decision: string;
+  readonly by: string;
+  readonly on: string;
+  readonly why: string;
+  readonly newMassG: number | null;
+  readonly newTareG: number | null;
+  readonly newAt: number | null;
+  readonly newAnimal: string | null;
+}
 
 /** Sentences of the `series` room, by notice code. */
 export const seriesMessages = {
@@ -13,46 +35,25 @@ export const seriesMessages = {
     `${p.number("count")} of ${p.number("of")} weighings have no known net mass (tare blank, or not below the reading).`,
   "series-slips": (p: Given<{ count: number }>) =>
     `${p.number("count")} weighings look like slips of the pen and stand for no day until decided.`,
-  "series-suspected-slip": (
-    p: Given<{
-      kind: string;
-      netG: number;
-      suggestedG: number | null;
-      zBefore: number;
-      zAfter: number | null;
-      other: string | null;
-    }>,
-  ) => slipSentence(p),
+  "series-suspected-slip": (p: Given<Slip>) => slipSentence(p),
   "series-tare-blank": () => "The tare is blank, so the net mass is not known.",
   "series-tare-not-below": () => "The tare is not below the reading, so there is no net mass.",
   "series-other-stands": () => "Another weighing stands for this day.",
-  "series-only-weighing": () => "The only usable weighing of its day.",
-  "series-usual-condition": (p: Given<{ n: number }>) =>
+  "series-only-weighing": (_: Given<{ condition: string }>) =>
+    "The only usable weighing of its day.",
+  "series-usual-condition": (p: Given<{ n: number; condition: string }>) =>
     `Dry and before a meal, nearest the animal's usual time, among ${p.number("n")}.`,
-  "series-best-of-unusual": (p: Given<{ n: number }>) =>
+  "series-best-of-unusual": (p: Given<{ n: number; condition: string }>) =>
     `None of ${p.number("n")} weighings that day is known to be dry and before a meal; this one is nearest to it.`,
   "series-mass-impossible": () => "This mass is impossible for the species at this age.",
-  "series-left-out": (p: Given<{ by: string; on: string; why: string }>) =>
+  "series-left-out": (p: Given<{ by: string; on: string; why: string; decision: string }>) =>
     `Left out as decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
   "series-stands-as-decided": (
     p: Given<{ by: string; on: string; decision: string; why: string }>,
   ) => `Decided by ${p.text("by")} on ${p.text("on")} (${p.text("decision")}): ${p.text("why")}.`,
-  "series-decision-applied": (
-    p: Given<{
-      massG: number;
-      at: number;
-      decision: string;
-      by: string;
-      on: string;
-      why: string;
-      newMassG: number | null;
-      newTareG: number | null;
-      newAt: number | null;
-      newAnimal: string | null;
-    }>,
-  ) =>
+  "series-decision-applied": (p: Given<Decision>) =>
     `${p.number("massG", 7)} g at ${p.instant("at")}: ${p.text("decision")}${changes(p)}; decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
-  "series-decision-without-row": (p: Given<{ by: string; massG: number; at: number }>) =>
+  "series-decision-without-row": (p: Given<Decision>) =>
     `A decision by ${p.text("by")} is about ${p.number("massG", 7)} g at ${p.instant("at")}, but no such weighing is there.`,
   "series-gap": (p: Given<{ days: number; from: number }>) =>
     `No usable weighing for ${p.number("days", 3)} days from ${p.instant("from")}.`,
@@ -61,7 +62,7 @@ export const seriesMessages = {
 } satisfies Readonly<Record<string, Sentence>>;
 
 /** The new values of a correction, in words. */
-const changes = (p: Given<Decision>) => {
+const changes = (p: GivenAmong<Decision>) => {
   const given = (name: keyof Decision, text: string) => (p.raw(name) === null ? [] : [text]);
   const parts = [
     ...given("newMassG", `reading ${p.number("newMassG", 7)} g`),
@@ -78,15 +79,18 @@ const slipKinds: Readonly<Record<string, string>> = {
   thousand: "grams and kilograms exchanged (too high)",
   thousandth: "kilograms written where grams belong",
   "pounds for kilograms": "pounds and kilograms exchanged",
+  "pounds for grams": "pounds written where grams belong",
+  "ounces for grams": "ounces and grams exchanged",
   "digits swapped": "two digits exchanged",
   "digit dropped": "a digit left out",
   "animals swapped": "two animals exchanged at one round",
+  "days swapped": "two days of this animal exchanged",
   "wrong day": "day and month exchanged",
   "tare forgotten": "the tare not taken off",
   "wet coat": "a wet coat",
 };
 
-const slipSentence = (p: Given<Slip>) => {
+const slipSentence = (p: GivenAmong<Slip>) => {
   const off = `${p.number("netG", 6)} g is ${p.number("zBefore", 3)} spreads from what this animal's other weighings lead to expect`;
   const kind = slipKinds[p.text("kind")];
   if (kind === undefined) return `${off}; no known slip explains it.`;

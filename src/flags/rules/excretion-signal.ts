@@ -62,7 +62,8 @@ export function excretionSignal(
   const seen = animal.excretedAt[kind];
   const last = seen[lastUpTo(seen, span.to - 1)];
   const since = last ?? (known ? admittedAt : null);
-  if (since === null || since === undefined) return notJudged(notice("flag-never-recorded", "info", about));
+  if (since === null || since === undefined)
+    return notJudged(notice("flag-never-recorded", "info", about));
   const hours = Math.max(0, written.until(span) - since) / hourMs;
   return [
     ruleSignal({

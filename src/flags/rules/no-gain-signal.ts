@@ -38,7 +38,8 @@ export function noGainSignal(
       notice("flag-not-weighed", "info", { ...about, last: earlier?.feedingDay ?? null }),
     );
   }
-  if (!isSettled(phaseOn, day, asked)) return notJudged(notice("flag-window-unsettled", "info", { ...about, days: asked }));
+  if (!isSettled(phaseOn, day, asked))
+    return notJudged(notice("flag-window-unsettled", "info", { ...about, days: asked }));
   const row = animal.series.daily[index]!;
   const expected = expectedGainG(animal, row.ageD, row.massG);
   let reason: Measured["why"];
