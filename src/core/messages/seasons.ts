@@ -1,7 +1,7 @@
 import type { Given, GivenAmong, Sentence } from "../wording.js";
 
 /** Between which ages, or else which masses, gains are compared. */
-interface Window {
+export interface WindowGiven {
   readonly fromAgeD?: number;
   readonly toAgeD?: number;
   readonly fromMassG?: number;
@@ -11,28 +11,28 @@ interface Window {
 /** Sentences of the `seasons` room, by notice code. */
 export const seasonMessages = {
   // Who cannot be used in a comparison.
-  "season-age-unusable": (p: Given<Window & { animal: string }>) =>
+  "season-age-unusable": (p: Given<WindowGiven & { animal: string }>) =>
     `${p.text("animal")}: its age is unknown or was estimated from its mass, so no gain over ages is taken.`,
   "season-not-written": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} has no season in the table of animals.`,
-  "season-no-weighings": (p: Given<Window & { animal: string }>) =>
+  "season-no-weighings": (p: Given<WindowGiven & { animal: string }>) =>
     `${p.text("animal")} has no weighing that can be used.`,
-  "season-arrived-late": (p: Given<Window & { animal: string }>) =>
+  "season-arrived-late": (p: Given<WindowGiven & { animal: string }>) =>
     `${p.text("animal")} arrived after the window (${windowText(p)}) had begun.`,
-  "season-arrived-heavy": (p: Given<Window & { animal: string }>) =>
+  "season-arrived-heavy": (p: Given<WindowGiven & { animal: string }>) =>
     `${p.text("animal")} was heavier at arrival than the window (${windowText(p)}) begins.`,
-  "season-gap-at-start": (p: Given<Window & { animal: string }>) =>
+  "season-gap-at-start": (p: Given<WindowGiven & { animal: string }>) =>
     `${p.text("animal")} was not weighed near the beginning of the window (${windowText(p)}).`,
-  "season-died-before-end": (p: Given<Window & { animal: string }>) =>
+  "season-died-before-end": (p: Given<WindowGiven & { animal: string }>) =>
     `${p.text("animal")} died before the window (${windowText(p)}) ended: seasons are compared among animals that lived through it.`,
-  "season-left-before-end": (p: Given<Window & { animal: string }>) =>
+  "season-left-before-end": (p: Given<WindowGiven & { animal: string }>) =>
     `${p.text("animal")} left, or is not yet through the window (${windowText(p)}).`,
-  "season-few-weighings": (p: Given<Window & { animal: string; n: number; needed: number }>) =>
+  "season-few-weighings": (p: Given<WindowGiven & { animal: string; n: number; needed: number }>) =>
     `${p.text("animal")} has ${p.number("n")} weighed days in the window; ${p.number("needed")} are needed.`,
 
   // What is compared, and how.
   "season-estimand": (
-    p: Given<Window & { species: string; mass: number; adjusted: readonly string[] }>,
+    p: Given<WindowGiven & { species: string; mass: number; adjusted: readonly string[] }>,
   ) =>
     `Compared is the mean gain of ${p.text("species")}s over ${windowText(p)}, in g/d, at a common arrival mass of ${p.number("mass")} g${p.list("adjusted") === "arrival mass" ? "" : ` (adjusted for: ${p.list("adjusted")})`}. This was settled before the gains were looked at.`,
   "season-unadjusted": (p: Given<{ species: string }>) =>
@@ -300,7 +300,7 @@ function changeText(
   return `${percent(p.raw("level"))} interval ${percentADay(p.raw("lower"))} to ${percentADay(p.raw("upper"))} %/d, ${p.number("n")} animals against ${p.number("controls")}`;
 }
 
-function windowText(p: GivenAmong<Window>): string {
+function windowText(p: GivenAmong<WindowGiven>): string {
   return p.raw("fromAgeD") === undefined
     ? `masses ${p.number("fromMassG")} to ${p.number("toMassG")} g`
     : `ages ${p.number("fromAgeD")} to ${p.number("toAgeD")} d`;

@@ -1,6 +1,6 @@
 import type { Given, GivenAmong, Sentence } from "../wording.js";
 
-interface Slip {
+export interface SlipGiven {
   readonly kind: string;
   readonly netG: number;
   readonly suggestedG: number | null;
@@ -9,7 +9,7 @@ interface Slip {
   readonly other: string | null;
 }
 
-interface Decision {
+export interface DecisionGiven {
   readonly massG: number;
   readonly at: number;
   readonly decision: string;
@@ -35,7 +35,7 @@ export const seriesMessages = {
     `${p.number("count")} of ${p.number("of")} weighings have no known net mass (tare blank, or not below the reading).`,
   "series-slips": (p: Given<{ count: number }>) =>
     `${p.number("count")} weighings look like slips of the pen and stand for no day until decided.`,
-  "series-suspected-slip": (p: Given<Slip>) => slipSentence(p),
+  "series-suspected-slip": (p: Given<SlipGiven>) => slipSentence(p),
   "series-tare-blank": () => "The tare is blank, so the net mass is not known.",
   "series-tare-not-below": () => "The tare is not below the reading, so there is no net mass.",
   "series-other-stands": () => "Another weighing stands for this day.",
@@ -51,9 +51,9 @@ export const seriesMessages = {
   "series-stands-as-decided": (
     p: Given<{ by: string; on: string; decision: string; why: string }>,
   ) => `Decided by ${p.text("by")} on ${p.text("on")} (${p.text("decision")}): ${p.text("why")}.`,
-  "series-decision-applied": (p: Given<Decision>) =>
+  "series-decision-applied": (p: Given<DecisionGiven>) =>
     `${p.number("massG", 7)} g at ${p.instant("at")}: ${p.text("decision")}${changes(p)}; decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
-  "series-decision-without-row": (p: Given<Decision>) =>
+  "series-decision-without-row": (p: Given<DecisionGiven>) =>
     `A decision by ${p.text("by")} is about ${p.number("massG", 7)} g at ${p.instant("at")}, but no such weighing is there.`,
   "series-gap": (p: Given<{ days: number; from: number }>) =>
     `No usable weighing for ${p.number("days", 3)} days from ${p.instant("from")}.`,
@@ -62,8 +62,8 @@ export const seriesMessages = {
 } satisfies Readonly<Record<string, Sentence>>;
 
 /** The new values of a correction, in words. */
-const changes = (p: GivenAmong<Decision>) => {
-  const given = (name: keyof Decision, text: string) => (p.raw(name) === null ? [] : [text]);
+const changes = (p: GivenAmong<DecisionGiven>) => {
+  const given = (name: keyof DecisionGiven, text: string) => (p.raw(name) === null ? [] : [text]);
   const parts = [
     ...given("newMassG", `reading ${p.number("newMassG", 7)} g`),
     ...given("newTareG", `tare ${p.number("newTareG", 7)} g`),
@@ -90,7 +90,7 @@ const slipKinds: Readonly<Record<string, string>> = {
   "wet coat": "a wet coat",
 };
 
-const slipSentence = (p: GivenAmong<Slip>) => {
+const slipSentence = (p: GivenAmong<SlipGiven>) => {
   const off = `${p.number("netG", 6)} g is ${p.number("zBefore", 3)} spreads from what this animal's other weighings lead to expect`;
   const kind = slipKinds[p.text("kind")];
   if (kind === undefined) return `${off}; no known slip explains it.`;
