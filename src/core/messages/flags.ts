@@ -1,5 +1,16 @@
 import type { Given, Sentence } from "../wording.js";
 
+export interface LossGiven {
+  readonly animal: string;
+  readonly before: number;
+  readonly beforeDay: string;
+  readonly now: number;
+  readonly loss: number;
+  readonly limit: number;
+  readonly level: string;
+  readonly raised: boolean;
+}
+
 /** Sentences of the `flags` room, by notice code. */
 export const flagMessages = {
   "flags-no-diagnosis": () =>
@@ -169,17 +180,14 @@ export const flagMessages = {
     `The weighings of ${p.text("animal")} over ${p.text("days")} days cannot tell no gain from the ${p.number("expected", 3)} g/d expected of it (standard error ${p.number("se", 3)} g/d): weigh it more often.`,
   "flag-window-unsettled": (p: Given<{ days: number; animal: string; day: string }>) =>
     `The last ${p.text("days")} days of ${p.text("animal")} hold its arrival or its fast, so no gain is judged over them.`,
-  "flag-acute-loss": (
-    p: Given<{
-      animal: string;
-      before: number;
-      beforeDay: string;
-      now: number;
-      loss: number;
-      limit: number;
-    }>,
-  ) =>
-    `${p.text("animal")} went from ${p.number("before")} g on ${p.text("beforeDay")} to ${p.number("now")} g: a loss of ${p.number("loss", 3)} % (looked at from ${p.number("limit", 3)} %, no published limit; a negative loss is a gain).`,
+  "flag-acute-loss": (p: Given<LossGiven>) =>
+    p.raw("raised") !== true
+      ? lossSentence(p)
+      : p.text("level") === "danger"
+        ? `Danger: ${lossSentence(p)} Call the veterinarian now, feed as ordered.`
+        : `${lossSentence(p)} Weigh again today.`,
+  "flag-doubted-loss": (p: Given<LossGiven>) =>
+    `${p.raw("raised") === true && p.text("level") === "danger" ? "Danger: " : ""}${lossSentence(p)} This reading is doubted and may be a slip: weigh again now; if confirmed, or impossible within the hour, call the veterinarian.`,
   "flag-no-pair": (p: Given<{ animal: string; day: string }>) =>
     `${p.text("animal")} has no two weighings within two days up to ${p.text("day")}, so an acute loss is not judged.`,
   "flag-temperature": (
@@ -363,3 +371,6 @@ export const flagMessages = {
   "missing-grams-no-intake": (p: Given<{ animal: string; n: number }>) =>
     `The missing grams of ${p.text("animal")} are not split by intake: feeds and energy are not complete for it, or are for ${p.text("n")} contemporaries only.`,
 } satisfies Readonly<Record<string, Sentence>>;
+
+const lossSentence = (p: Given<LossGiven>) =>
+  `${p.text("animal")} went from ${p.number("before")} g on ${p.text("beforeDay")} to ${p.number("now")} g: a loss of ${p.number("loss", 3)} % (${p.text("level")} from ${p.number("limit", 3)} %, common practice, no published limit; a negative loss is a gain).`;
