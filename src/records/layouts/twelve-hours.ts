@@ -1,6 +1,6 @@
 import { notice } from "../../core/notice.js";
 import type { DateStyle } from "../../units/read-time.js";
-import type { RawTable } from "../raw-table.js";
+import type { RawRow, RawTable } from "../raw-table.js";
 import { columnOf, textAt, withCell } from "./changed-cells.js";
 import { type DayRun, dayRuns, goingBack, type TimedEntry } from "./day-runs.js";
 import type { StepOf } from "./layout-step.js";
