@@ -1,6 +1,7 @@
 export type * from "./animal-course-chart.js";
 export type * from "./average-curve-chart.js";
 export type * from "./chart.js";
+export { makeChart } from "./chart.js";
 export type * from "./contemporaries-chart.js";
 export type * from "./conversion-chart.js";
 export type * from "./expected-week-chart.js";

@@ -1,4 +1,4 @@
-export { renderPng, renderSvg } from "../charts/index.js";
+export { makeChart, renderPng, renderSvg } from "../charts/index.js";
 export { noticeText } from "../core/index.js";
 export { animalSections } from "./animal/animal-sections.js";
 export type * from "./animal/curve-page.js";

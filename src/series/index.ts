@@ -4,6 +4,8 @@ export type * from "./build-series.js";
 export { buildSeries } from "./build-series.js";
 export type * from "./condition.js";
 export { conditionErrors } from "./condition.js";
+export type * from "./find-exchanges.js";
+export type * from "./own-noise.js";
 export type * from "./robust-line.js";
 export type * from "./running-expectation.js";
 export type * from "./series-feeds.js";

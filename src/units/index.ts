@@ -20,5 +20,6 @@ export type * from "./quantity.js";
 export { convert } from "./quantity.js";
 export type * from "./read-quantity.js";
 export { readQuantity } from "./read-quantity.js";
+export type * from "./read-rough-date.js";
 export type * from "./read-time.js";
 export type * from "./zone.js";

@@ -64,7 +64,7 @@ export const unusedNames: readonly { readonly reason: string; readonly names: st
   },
   {
     reason: "Records that lie in no folder, or are too many to be held in memory.",
-    names: "records.dataDictionary records.parseStudy records.tableNames records.totalRecords",
+    names: "records.dataDictionary records.tableNames records.totalRecords",
   },
   {
     reason: "A reference of one's own: built, checked, and asked for centiles and z-scores.",
@@ -79,6 +79,10 @@ export const unusedNames: readonly { readonly reason: string; readonly names: st
     reason: "One milestone or one protocol by itself, for a question that no page asks.",
     names:
       "seasons.describeMilestone seasons.milestoneTimes seasons.milestonesIn seasons.protocolSeasons",
+  },
+  {
+    reason: "A picture of one's own that `show` displays like those of the pages.",
+    names: "report.makeChart",
   },
   {
     reason: "A written quantity with its unit, read as the records are.",
