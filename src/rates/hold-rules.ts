@@ -107,8 +107,7 @@ export function holdRules(
     options.profile ?? profileOf(series.animal.species, options.settings.speciesOverrides);
   const animal = series.animal.animalId;
   const reasons: HoldReason[] = [];
-  const hold = (rule: HoldRule, code: string, parameters: Notice["parameters"] = {}) =>
-    reasons.push({ rule, notice: notice(code, "problem", { animal, ...parameters }) });
+  const hold = (rule: HoldRule, why: Notice) => reasons.push({ rule, notice: why });
   const past = series.signs.filter((sign) => sign.at <= at);
   const hoursAgo = (then: number) => (at - then) / hourMs;
   // Nothing recorded yet counts from the admission on.
@@ -123,34 +122,40 @@ export function holdRules(
   );
   if (limits.admissionH !== null && !planned) {
     if (admitted === null) {
-      hold("recent admission without a plan", "hold-admission-unknown");
+      hold(
+        "recent admission without a plan",
+        notice("hold-admission-unknown", "problem", { animal }),
+      );
     } else if (hoursAgo(admitted) < limits.admissionH) {
       const hours = hoursAgo(admitted);
-      hold("recent admission without a plan", "hold-admission", {
-        hours,
-        limit: limits.admissionH,
-      });
+      hold(
+        "recent admission without a plan",
+        notice("hold-admission", "problem", { animal, hours, limit: limits.admissionH }),
+      );
     }
   }
-  holdTemperature(past, ageD, at, profile, limits, hold);
+  holdTemperature(animal, past, ageD, at, profile, limits, hold);
   if (limits.lostFeedH !== null) {
     const last = lastWhere(past, (s) => lostFeed(s) !== null && hoursAgo(s.at) < limits.lostFeedH!);
     if (last !== null) {
       // What cannot be read is shown word for word beside the rule that it holds.
-      if (last.question !== null)
-        hold("vomit, regurgitation or bloat", last.question.code, last.question.parameters);
-      hold("vomit, regurgitation or bloat", "hold-lost-feed", {
-        kind: lostFeed(last),
-        hours: hoursAgo(last.at),
-        limit: limits.lostFeedH,
-      });
+      if (last.question !== null) hold("vomit, regurgitation or bloat", last.question);
+      hold(
+        "vomit, regurgitation or bloat",
+        notice("hold-lost-feed", "problem", {
+          animal,
+          kind: lostFeed(last)!,
+          hours: hoursAgo(last.at),
+          limit: limits.lostFeedH,
+        }),
+      );
     }
   }
   if (limits.dangerSignH !== null) {
     const since = at - limits.dangerSignH * hourMs;
     for (const alert of signAlerts(past)) {
       if (alert.at <= since || alert.act !== "do not feed until spoken") continue;
-      reasons.push({ rule: "danger sign", notice: alert.sentence });
+      hold("danger sign", alert.sentence);
     }
   }
   const under = limits.excretionUnderD;
@@ -161,11 +166,10 @@ export function holdRules(
     const since = last?.at ?? admitted;
     if (since === null || hoursAgo(since) > limit) {
       const hours = since === null ? null : hoursAgo(since);
-      hold(kind === "stool" ? "no stool" : "no urine", "hold-none-recorded", {
-        kind,
-        hours,
-        limit,
-      });
+      hold(
+        kind === "stool" ? "no stool" : "no urine",
+        notice("hold-none-recorded", "problem", { animal, kind, hours, limit }),
+      );
     }
   }
   holdMass(series, at, limits, hold);
@@ -184,9 +188,10 @@ export function holdRules(
   };
 }
 
-type Hold = (rule: HoldRule, code: string, parameters?: Notice["parameters"]) => void;
+type Hold = (rule: HoldRule, why: Notice) => void;
 
 function holdTemperature(
+  animal: string,
   past: readonly Sign[],
   ageD: number | null,
   at: number,
@@ -206,47 +211,65 @@ function holdTemperature(
     const highest = Math.max(...same.map((s) => s.measure!.high));
     const range = profile.bodyTemperature?.range ?? null;
     if (range === null) {
-      hold("temperature outside the range", "hold-temperature-no-range", {
-        species: profile.species,
-      });
+      hold(
+        "temperature outside the range",
+        notice("hold-temperature-no-range", "problem", { animal, species: profile.species }),
+      );
     } else if (lowest < range[0] || highest > range[1]) {
-      hold("temperature outside the range", "hold-temperature-range", {
-        degC: lowest < range[0] ? lowest : highest,
-        written: last.written,
-        at: last.at,
-        inDoubt: !last.sure,
-        low: range[0],
-        high: range[1],
-      });
+      hold(
+        "temperature outside the range",
+        notice("hold-temperature-range", "problem", {
+          animal,
+          degC: lowest < range[0] ? lowest : highest,
+          written: last.written,
+          at: last.at,
+          inDoubt: !last.sure,
+          low: range[0],
+          high: range[1],
+        }),
+      );
     }
   }
   const doubted = unread ?? (last?.sure === false ? last : undefined);
   if (limits.temperatureInRange && doubted !== undefined && doubted.question !== null)
-    hold("temperature in doubt", doubted.question.code, doubted.question.parameters);
+    hold("temperature in doubt", doubted.question);
   if (limits.temperatureH === null) return;
   const veryYoung = ageD === null || ageD < profile.veryYoung.value;
   if (!veryYoung) return;
   const limit = limits.temperatureH;
   if (last === null) {
-    hold("temperature missing or old", "hold-temperature-none", { limit });
+    hold(
+      "temperature missing or old",
+      notice("hold-temperature-none", "problem", { animal, limit }),
+    );
   } else if ((at - last.at) / hourMs > limit) {
     const hours = (at - last.at) / hourMs;
-    hold("temperature missing or old", "hold-temperature-old", { hours, limit });
+    hold(
+      "temperature missing or old",
+      notice("hold-temperature-old", "problem", { animal, hours, limit }),
+    );
   }
 }
 
 function holdMass(series: AnimalSeries, at: number, limits: HoldLimits, hold: Hold): void {
+  const animal = series.animal.animalId;
   const weighings = series.weighings.filter((w) => w.at <= at && w.netG !== null && w.netG > 0);
   const last = weighings.at(-1);
   if (limits.weighingH !== null) {
     const good = weighings.filter((w) => w.standing !== "suspected slip").at(-1);
     const hours = good === undefined ? null : (at - good.at) / hourMs;
     if (hours === null || hours > limits.weighingH) {
-      hold("no recent weighing", "hold-weighing", { hours, limit: limits.weighingH });
+      hold(
+        "no recent weighing",
+        notice("hold-weighing", "problem", { animal, hours, limit: limits.weighingH }),
+      );
     }
   }
   if (limits.suspectedMass && last?.standing === "suspected slip") {
-    hold("mass under suspicion", "hold-mass-suspected", { mass: last.netG, at: last.at });
+    hold(
+      "mass under suspicion",
+      notice("hold-mass-suspected", "problem", { animal, mass: last.netG, at: last.at }),
+    );
   }
 }
 

@@ -1,3 +1,4 @@
+import type { AlertGiven } from "../core/messages/signs.js";
 import { type Notice, notice } from "../core/notice.js";
 import { type Finding, mayBePresent, type Sign } from "../series/signs/sign.js";
 import { signKindOf } from "../series/signs/sign-table.js";
@@ -42,10 +43,11 @@ export function signAlerts(
       ...findingAlerts(sign),
       ...repeatAlerts(signs, i, limits),
     ];
-    const unread = sign.question !== null && signKindOf(sign.kind).looksIfUnread === true;
-    return unread && alerts.length === 0
-      ? [alert(sign, "second look", "entry not read", null, sign.question)]
-      : alerts;
+    const { question } = sign;
+    if (question === null || signKindOf(sign.kind).looksIfUnread !== true) return alerts;
+    return alerts.length > 0
+      ? alerts
+      : [alert(sign, "second look", "entry not read", null, question)];
   });
 }
 
@@ -54,24 +56,10 @@ function glucoseAlerts(sign: Sign, limits: SignLimits): SignAlert[] {
   if (sign.kind !== "glucose" || measure === null) return [];
   const beyond = (range: SignLimits["glucoseDanger"]) =>
     range !== null && (measure.low < range[0] || measure.high > range[1]);
-  const at = { low: measure.low, high: measure.high };
+  const bounds = (range: SignLimits["glucoseDanger"]) => ({ from: range![0], to: range![1] });
   if (beyond(limits.glucoseDanger))
-    return [
-      danger(sign, "glucose", "call now, feed as ordered", {
-        ...at,
-        from: limits.glucoseDanger![0],
-        to: limits.glucoseDanger![1],
-      }),
-    ];
-  return beyond(limits.glucoseLook)
-    ? [
-        look(sign, "glucose", {
-          ...at,
-          from: limits.glucoseLook![0],
-          to: limits.glucoseLook![1],
-        }),
-      ]
-    : [];
+    return [danger(sign, "glucose", "call now, feed as ordered", bounds(limits.glucoseDanger))];
+  return beyond(limits.glucoseLook) ? [look(sign, "glucose", bounds(limits.glucoseLook))] : [];
 }
 
 /** Kinds whose being there is a finding. */
@@ -148,27 +136,20 @@ function isEvent(sign: Sign, kind: "vomit" | "regurgitation"): boolean {
   return sign.kind === kind ? mayBePresent(sign) : sign.findings.includes(kind);
 }
 
-function danger(
-  sign: Sign,
-  what: AlertKind,
-  act: DangerAct,
-  more: Notice["parameters"] = {},
-): SignAlert {
+type Beside = Partial<Pick<AlertGiven, "n" | "hours" | "from" | "to">>;
+
+function danger(sign: Sign, what: AlertKind, act: DangerAct, beside: Beside = {}): SignAlert {
   const code = act === "do not feed until spoken" ? "sign-danger-hold" : "sign-danger-call";
-  return alert(sign, "danger", what, act, notice(code, "problem", said(sign, what, more)));
+  const sentence = notice(code, "problem", said(sign, what, beside));
+  return alert(sign, "danger", what, act, sentence);
 }
 
-function look(sign: Sign, words: string, more: Notice["parameters"] = {}): SignAlert {
-  return alert(
-    sign,
-    "second look",
-    "signs",
-    null,
-    notice("sign-look", "caution", said(sign, words, more)),
-  );
+function look(sign: Sign, words: string, beside: Beside = {}): SignAlert {
+  const sentence = notice("sign-look", "caution", said(sign, words, beside));
+  return alert(sign, "second look", "signs", null, sentence);
 }
 
-function said(sign: Sign, what: string, more: Notice["parameters"]): Notice["parameters"] {
+function said(sign: Sign, what: string, beside: Beside): AlertGiven {
   return {
     animal: sign.row.animalId,
     kind: sign.kind,
@@ -176,7 +157,11 @@ function said(sign: Sign, what: string, more: Notice["parameters"]): Notice["par
     at: sign.at,
     written: sign.written,
     inDoubt: !sign.sure,
-    ...more,
+    n: null,
+    hours: null,
+    from: null,
+    to: null,
+    ...beside,
   };
 }
 
@@ -185,7 +170,7 @@ function alert(
   level: SignAlert["level"],
   what: AlertKind,
   act: DangerAct | null,
-  sentence: Notice | null,
+  sentence: Notice,
 ): SignAlert {
-  return { level, what, act, at: sign.at, inDoubt: !sign.sure, sentence: sentence! };
+  return { level, what, act, at: sign.at, inDoubt: !sign.sure, sentence };
 }

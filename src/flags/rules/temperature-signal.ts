@@ -23,9 +23,10 @@ export function temperatureSignal(
   const written = (animal.signsOn.get(day) ?? []).filter(
     (s) => s.kind === "temperature" && s.state !== "not looked",
   );
-  const notJudged = (code: string, value: string | null = null) => [
-    { kind: "temperature" as const, why: notice(code, "info", { animal: animal.id, value }) },
-  ];
+  const notJudged = (
+    code: "flag-no-range" | "flag-no-temperature" | "flag-no-body-temperature",
+    value: string | null = null,
+  ) => [{ kind: "temperature" as const, why: notice(code, "info", { animal: animal.id, value }) }];
   if (range === null) return notJudged("flag-no-range");
   if (written.length === 0) return notJudged("flag-no-temperature");
   const taken = written.flatMap(({ at, measure }) =>

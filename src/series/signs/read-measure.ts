@@ -21,7 +21,7 @@ export interface Asks {
     | "sign-unit-missing"
     | "sign-unit-doubted"
     | "sign-two-readings"
-    | "sign-doubtful"
+    | "sign-number-in-doubt"
     | "sign-no-number";
   /** The unit that fits better, where one does. */
   readonly unit: string | null;
@@ -65,7 +65,8 @@ export function readMeasure(line: string, m: SignMeasuring, hints: MeasureHints)
   };
   const readings = numbers.map((n) => meanings(n, m, column ?? null, study ?? null, ask));
   if (readings.some((r) => r.length === 0)) return { is: "unclear" };
-  if (/\?/.test(text) || plainWords.doubts.some((d) => hasWord(text, d))) ask("sign-doubtful");
+  if (/\?/.test(text) || plainWords.doubts.some((d) => hasWord(text, d)))
+    ask("sign-number-in-doubt");
   const all = readings.flat();
   let low = Math.min(...all.map((r) => r.low));
   let high = Math.max(...all.map((r) => r.high));

@@ -91,8 +91,9 @@ function measuredSign(base: Base, kind: SignKind, settings: SignSettings): Sign 
 
 function questionOf(base: Base, read: Extract<MeasureReading, { is: "measured" }>): Notice | null {
   if (read.asks === null) return null;
-  const { low, high, unit } = read;
-  return ask(base, read.asks.code, { low, high, own: unit, fits: read.asks.unit });
+  const { low, high, unit: own } = read;
+  const { code, unit: fits } = read.asks;
+  return notice(code, "caution", { ...named(base), low, high, own, fits }, placeOf(base));
 }
 
 function wordSign(base: Base, kind: SignKind): Sign {
@@ -107,7 +108,7 @@ function wordSign(base: Base, kind: SignKind): Sign {
       ? ask(base, "sign-unreadable")
       : read.sure
         ? null
-        : ask(base, "sign-doubtful", { low: null, high: null, own: null, fits: null });
+        : ask(base, "sign-doubtful");
   return { ...base, ...read, question };
 }
 
@@ -170,14 +171,18 @@ function lineOf(row: ObservationRow, notesToo: boolean): string {
   return [row.valueText, unit, notesToo ? row.notes : null].filter((x) => x !== null).join(" ");
 }
 
-function ask(base: Base, code: string, more: Notice["parameters"] = {}): Notice {
-  const { row, kind, at, written } = base;
-  const place = {
-    file: row.origin.file,
-    table: "observations",
-    line: row.origin.line,
-    column: "value",
-    animal: row.animalId,
-  };
-  return notice(code, "caution", { animal: row.animalId, kind, at, written, ...more }, place);
+type PlainQuestion = "sign-unreadable" | "sign-doubtful" | "sign-medication-unmarked";
+
+function ask(base: Base, code: PlainQuestion): Notice {
+  return notice(code, "caution", named(base), placeOf(base));
 }
+
+const named = ({ row, kind, at, written }: Base) => ({ animal: row.animalId, kind, at, written });
+
+const placeOf = ({ row }: Base) => ({
+  file: row.origin.file,
+  table: "observations",
+  line: row.origin.line,
+  column: "value",
+  animal: row.animalId,
+});
