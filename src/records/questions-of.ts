@@ -1,4 +1,6 @@
 import type { Notice } from "../core/notice.js";
+import { dayMs } from "../units/day-ms.js";
+import { newestAmongOthers } from "./default-day.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
 import type { Instant, Question } from "./study.js";
 
@@ -10,6 +12,7 @@ import type { Instant, Question } from "./study.js";
  */
 export function questionsOf(drafts: Drafts, known: ReadonlySet<string>): Question[] {
   const found: Question[] = [];
+  const within = written(drafts);
   for (const rows of drafts.values())
     rows.forEach((draft, i) => {
       const asked = draft.notices.filter(isAsked);
@@ -18,7 +21,7 @@ export function questionsOf(drafts: Drafts, known: ReadonlySet<string>): Questio
         table: draft.table,
         file: draft.file,
         line: draft.line,
-        at: draft.table === "animals" ? null : timeOf(rows, i),
+        at: draft.table === "animals" ? null : timeOf(rows, i, within),
       };
       if (draft.fault !== null) {
         const { column, value, reason, suggestion } = draft.fault;
@@ -77,24 +80,45 @@ function animalsOf(draft: DraftRow, known: ReadonlySet<string>): string[] {
   return [...words].filter((word) => known.has(word));
 }
 
+/** The stretch in which rows were written that stand with others, and a day and a half around it. */
+function written(drafts: Drafts): (at: Instant) => boolean {
+  const instants = (["weighings", "feeds", "observations"] as const).flatMap((table) =>
+    (drafts.get(table) ?? []).flatMap(({ fault, values }) =>
+      fault === null ? [values["at"] as number] : [],
+    ),
+  );
+  const sorted = Float64Array.from(instants).sort();
+  const newest = newestAmongOthers(sorted);
+  if (newest === null) return () => true;
+  const oldest = sorted[0]!;
+  return (at) => at > oldest - 1.5 * dayMs && at < newest + 1.5 * dayMs;
+}
+
 /** The row's own time, unless it is what is in doubt; else that of the nearest row above or below. */
-function timeOf(rows: readonly DraftRow[], i: number): Instant | null {
-  const own = ownTime(rows[i]!);
+function timeOf(
+  rows: readonly DraftRow[],
+  i: number,
+  within: (at: Instant) => boolean,
+): Instant | null {
+  const own = ownTime(rows[i]!, within);
   if (own !== null) return own;
   for (let step = 1; step <= 50; step++)
     for (const j of [i - step, i + step]) {
       const near = rows[j];
       if (near === undefined || near.file !== rows[i]!.file) continue;
-      const at = ownTime(near);
+      const at = ownTime(near, within);
       if (at !== null) return at;
     }
   return null;
 }
 
-function ownTime({ values, notices, fault }: DraftRow): Instant | null {
+function ownTime(
+  { values, notices, fault }: DraftRow,
+  within: (at: Instant) => boolean,
+): Instant | null {
   const at = values["at"] ?? values["from"] ?? values["madeAt"];
   const doubted =
     fault?.column === "at" ||
     notices.some((n) => n.code === "records-date-alone" || n.code === "records-date-exchanged");
-  return typeof at === "number" && !doubted ? at : null;
+  return typeof at === "number" && !doubted && within(at) ? at : null;
 }

@@ -51,7 +51,7 @@ describe("adding up a file as it streams", () => {
   it("accepts, sets aside and adds up as the reader of small files does", async () => {
     // Every row has a time of its own, so that no row stands twice (which a stream cannot see).
     const cell = {
-      animal: fc.constantFrom("P1", "P2", "P1", "P9", "", " P1 ", "P\u00fc"),
+      animal: fc.constantFrom("P1", "P2", "P1", "Pl", "", " P1 ", "P\u00fc"),
       amount: fc.constantFrom(
         "60",
         "61.5",

@@ -36,4 +36,8 @@ export const referenceMessages = {
     `No curves could be fitted to ${p.text("n")} weighings of ${p.text("animals")} animals.`,
   "own-trend-few": (p) =>
     `${p.text("n")} weighed days are few for a trend of its own: noise and smoothness were not estimated but set.`,
+  "in-care-before-arrival": (p) =>
+    `The animals table says that ${p.text("animal")} arrives on ${p.text("from")}, but it is fed or weighed already: ask.`,
+  "in-care-after-leaving": (p) =>
+    `The animals table says that ${p.text("animal")} left on ${p.text("end")} (${p.text("outcome")}), but it is fed or weighed since: ask.`,
 } satisfies Readonly<Record<string, Sentence>>;

@@ -4,7 +4,16 @@ import type { AnimalShift, ShiftPlan } from "../../planning/plan-shift.js";
 import { formatDate, formatMass, localText, screenWording } from "../../units/format.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
-import { type Block, caution, list, type Section, section, table } from "../section/section.js";
+import {
+  type Block,
+  caution,
+  list,
+  type Section,
+  section,
+  table,
+  text,
+} from "../section/section.js";
+import { askedLines, askedOfOthers } from "./asked-lines.js";
 
 const hourMs = 3_600_000;
 const outputs = new Set(["urine", "stool", "vomit", "regurgitation", "bloat"]);
@@ -13,20 +22,35 @@ const treatments = new Set(["medication", "fluids", "exam"]);
 /** The animals in care, one section each, up to the change of shift. */
 export function handOverSections(analysis: StudyAnalysis, shift: ShiftPlan | null): Section[] {
   const inCare = analysis.animals.filter((a) => a.inCare);
-  if (inCare.length === 0) return [section("Nobody in care", [list([say("hand-over-nobody")])])];
-  const until = shift?.until ?? changeOfShift(analysis) ?? 0;
+  const until = shift?.until ?? changeOfShift(analysis) ?? analysis.records.end ?? 0;
   const planOf = (a: AnimalAnalysis) => shift?.animals.find((s) => s.animalId === a.animalId);
-  return inCare.map((a) => handOverSection(analysis, a, until, planOf(a) ?? null));
+  const others = askedOfOthers(analysis, new Set(inCare.map((a) => a.animalId)), until);
+  return [
+    ...(others.length === 0
+      ? []
+      : [section(say("asked-of-others"), [text(say("asked-title")), list(others)])]),
+    ...(inCare.length === 0
+      ? [section("Nobody in care", [list([say("hand-over-nobody")])])]
+      : inCare.map((a) => handOverSection(analysis, a, until, planOf(a) ?? null))),
+  ];
 }
 
-/** The last feed, weighing or observation of the animals in care; null where nobody is. */
+/**
+ * The last feed, weighing or observation of the animals in care, the end of the
+ * records where they have none; null where nobody is in care. A row later than
+ * the end of the records (a stray date, one written ahead) is none.
+ */
 export function changeOfShift(analysis: StudyAnalysis): number | null {
-  const last = analysis.animals.flatMap((a) => {
-    const { feeds, weighings, observations } = a.series;
-    const rows = a.inCare ? [feeds.at(-1), weighings.at(-1), observations.at(-1)] : [];
-    return rows.flatMap((row) => (row === undefined ? [] : [row.at]));
-  });
-  return last.length === 0 ? null : last.reduce((a, b) => Math.max(a, b));
+  const inCare = analysis.animals.filter((a) => a.inCare);
+  if (inCare.length === 0) return null;
+  const end = analysis.records.end ?? Number.POSITIVE_INFINITY;
+  const last = inCare.flatMap(({ series: { feeds, weighings, observations } }) =>
+    [feeds, weighings, observations].flatMap(
+      (rows: readonly { readonly at: number }[]) =>
+        rows.filter((row) => row.at <= end).at(-1)?.at ?? [],
+    ),
+  );
+  return last.length === 0 ? analysis.records.end : last.reduce((a, b) => Math.max(a, b));
 }
 
 /**
@@ -55,7 +79,9 @@ export function handOverSection(
       ]);
   const columns = [{ title: "When" }, { title: "What" }, { title: "As written" }];
   const feeds = animal.series.feeds.filter((f) => f.at > from && f.at <= until);
+  const asked = askedLines(analysis, animal, until);
   const blocks: Block[] = [
+    ...(asked.length === 0 ? [] : [text(say("asked-title")), list(asked)]),
     list(lines(analysis, animal, until, plan)),
     table(
       "feeds",
