@@ -60,7 +60,6 @@ export function parseStudy(files: readonly StudyInput[]): Study {
   checkTimes(drafts, study.settings);
   checkMasses(drafts.get("weighings") ?? [], drafts.get("animals") ?? [], study.settings);
   const questions = questionsOf(drafts, knownIds(drafts, standIns));
-  notices.push(...standIns.map((animal) => animal.withoutRow!));
 
   const { decisions, acknowledgements, ...accepted } = acceptedTables(drafts, study, notices);
   noteTables(accepted, study, notices);

@@ -150,7 +150,7 @@ function standIn(
   const text = (key: string) => (v[key] as string | null | undefined) ?? null;
   const first = spoilt ?? rows[0]!;
   const origin = { file: first.file, line: first.line };
-  const place = { file: first.file, table: "animals", line: first.line, animal: id };
+  const place = { file: first.file, table: first.table, line: first.line, animal: id };
   return {
     animalId: id,
     name: text("name"),
