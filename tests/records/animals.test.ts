@@ -69,7 +69,6 @@ describe("an animal without a usable row in the animals table", () => {
       weighed(
         "Pl,2025-03-06 07:00,2371",
         "Bramble,2025-03-06 07:00,2371",
-        "p2,2025-03-06 07:00,1500",
         "Total,2025-03-06 07:00,3871",
       ),
     );
@@ -77,8 +76,7 @@ describe("an animal without a usable row in the animals table", () => {
     expect(s.setAside.map((r) => [r.line, r.suggestion.parameters["close"]])).toEqual([
       [2, "P1"],
       [3, "P1"],
-      [4, "P2"],
-      [5, null],
+      [4, null],
     ]);
   });
 });
