@@ -205,7 +205,7 @@ function withZ(
 /** What the first line of every page must say about its day. */
 function aboutDay(onDay: CivilDate, end: DefaultDay): Notice[] {
   const found: Notice[] = [];
-  if (end.day !== null && onDay > end.day)
+  if (end.day !== null && end.at !== null && onDay > end.day)
     found.push(
       notice("analysis-day-beyond-records", "problem", {
         day: onDay,

@@ -121,16 +121,22 @@ const arrivalOf = (stay: DraftRow) =>
 function doubtDate(
   animal: DraftRow,
   column: string,
-  code: string,
+  code: "records-born-after-rows" | "records-arrival-after-rows",
   count: number,
   of: number,
 ): void {
-  if ((written(animal, column) ?? "").trim() !== "") loseCell(animal, column, code, { count, of });
+  if ((written(animal, column) ?? "").trim() !== "")
+    loseCell(animal, column, { code, parameters: { count, of } });
   else if (column === "birth_date_earliest") animal.values["birthDateEarliest"] = null;
   else if (column === "birth_date_latest") animal.values["birthDateLatest"] = null;
 }
 
-function impossible(row: DraftRow, code: string, date: CivilDate, settings: StudySettings): void {
+function impossible(
+  row: DraftRow,
+  code: "records-before-birth" | "records-after-death",
+  date: CivilDate,
+  settings: StudySettings,
+): void {
   const place = placeOf(row, "at");
   row.fault ??= {
     column: "at",

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { analyse } from "../../src/analysis/analyse.js";
+import { askHandOver } from "../../src/analysis/ask-hand-over.js";
 import { leaveOutPeople } from "../../src/publish/leave-out-people.js";
-import { feedingSheet, handOverPage, shiftOf } from "../../src/publish/write-hand-over.js";
+import { feedingSheet, handOverPage } from "../../src/publish/write-hand-over.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 
 /** Three calm invented pups over three days: weighed each morning, fed every three hours. */
@@ -67,18 +67,14 @@ async function pages(
   const { withoutPeople, ...options } = more;
   const inputs = Object.entries(files).map(([path, text]) => ({ path, bytes: Buffer.from(text) }));
   const study = parseStudy(inputs);
-  const { value } = await analyse(withoutPeople ? leaveOutPeople(study) : study, {
-    curves: [],
-    ...options,
-  });
-  const shift = shiftOf(value);
-  const handOver = handOverPage(value, shift, []);
-  const sheet = feedingSheet(value, shift, []);
+  const { value } = await askHandOver(withoutPeople ? leaveOutPeople(study) : study, options);
+  const handOver = handOverPage(value, []);
+  const sheet = feedingSheet(value, []);
   return {
     handOver: (id) => block(handOver, id),
     sheet: (id) => block(sheet, id),
     head: [head(handOver), head(sheet)],
-    day: value.onDay,
+    day: value.analysis.value.onDay,
     all: `${plain(handOver)} ${plain(sheet)}`,
   };
 }

@@ -81,7 +81,7 @@ function questionLines(questions: readonly Question[], zone: string): string[] {
 
 function questionLine(q: Question, zone: string): string {
   const wording = screenWording(zone);
-  const where = { file: q.file, line: String(q.line), column: q.column, written: q.written };
+  const where = { file: q.file, line: String(q.line) };
   const why = [q.what, q.todo].flatMap((n) => (n === null ? [] : [noticeText(n, wording)]));
   if (q.setAside) {
     const row = q.row ?? q.written;
@@ -89,5 +89,6 @@ function questionLine(q: Question, zone: string): string {
   }
   const at = q.at === null ? null : localText(q.at, zone);
   const lost = q.what.parameters["lost"] === true;
-  return say("asked-cell", { ...where, at, lost, why: why.join(" ") });
+  const { column, written } = q;
+  return say("asked-cell", { ...where, column, written, at, lost, why: why.join(" ") });
 }

@@ -22,7 +22,7 @@ const treatments = new Set(["medication", "fluids", "exam"]);
 /** The animals in care, one section each, up to the change of shift. */
 export function handOverSections(analysis: StudyAnalysis, shift: ShiftPlan | null): Section[] {
   const inCare = analysis.animals.filter((a) => a.inCare);
-  const until = shift?.until ?? changeOfShift(analysis) ?? analysis.records.end ?? 0;
+  const until = shift?.until ?? analysis.records.end ?? 0;
   const planOf = (a: AnimalAnalysis) => shift?.animals.find((s) => s.animalId === a.animalId);
   const others = askedOfOthers(analysis, new Set(inCare.map((a) => a.animalId)), until);
   return [
@@ -33,24 +33,6 @@ export function handOverSections(analysis: StudyAnalysis, shift: ShiftPlan | nul
       ? [section("Nobody in care", [list([say("hand-over-nobody")])])]
       : inCare.map((a) => handOverSection(analysis, a, until, planOf(a) ?? null))),
   ];
-}
-
-/**
- * The last feed, weighing or observation of the animals in care, the end of the
- * records where they have none; null where nobody is in care. A row later than
- * the end of the records (a stray date, one written ahead) is none.
- */
-export function changeOfShift(analysis: StudyAnalysis): number | null {
-  const inCare = analysis.animals.filter((a) => a.inCare);
-  if (inCare.length === 0) return null;
-  const end = analysis.records.end ?? Number.POSITIVE_INFINITY;
-  const last = inCare.flatMap(({ series: { feeds, weighings, observations } }) =>
-    [feeds, weighings, observations].flatMap(
-      (rows: readonly { readonly at: number }[]) =>
-        rows.filter((row) => row.at <= end).at(-1)?.at ?? [],
-    ),
-  );
-  return last.length === 0 ? analysis.records.end : last.reduce((a, b) => Math.max(a, b));
 }
 
 /**
