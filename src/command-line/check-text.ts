@@ -1,17 +1,25 @@
 import { noticeText } from "../core/catalogue.js";
+import type { Notice } from "../core/notice.js";
 import type { Wording } from "../core/wording.js";
 import type { TableProposal } from "../records/propose-mapping.js";
 import type { Study } from "../records/study.js";
 import type { StudySummary } from "../records/summarise-study.js";
-import type { SlipInCheck } from "./check-tables.js";
+import type { DoubtedFeed, SlipInCheck } from "./check-tables.js";
 
 const WIDTH = 100;
+
+/** What the series doubt, and what people decided. */
+export interface Doubts {
+  readonly slips: readonly SlipInCheck[];
+  readonly feeds: readonly DoubtedFeed[];
+  readonly decisions: readonly Notice[];
+}
 
 /** The state of a study on one screen: at most about 45 lines of 100 characters. */
 export function checkText(
   study: Study,
   summary: StudySummary,
-  slips: readonly SlipInCheck[],
+  { slips, feeds, decisions }: Doubts,
   wording: Wording,
   written: readonly string[],
 ): string {

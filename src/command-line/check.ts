@@ -14,7 +14,7 @@ import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
 import { workbook } from "../report/renderers/sheet/workbook.js";
 import { buildSeries } from "../series/build-series.js";
 import { localText, screenWording } from "../units/format.js";
-import { decisionsToMake, problemsTable, slipsOf } from "./check-tables.js";
+import { decisionsToMake, doubtedFeedsOf, problemsTable, slipsOf } from "./check-tables.js";
 import { checkText, proposalLines } from "./check-text.js";
 
 export interface CheckOptions {
@@ -99,6 +99,7 @@ async function check(folder: string, options: CheckOptions): Promise<CheckOutcom
   const wording = screenWording(study.settings.zone);
   const summary = summariseStudy(study);
   const slips = slipsOf(series);
+  const feeds = doubtedFeedsOf(series);
   const written: string[] = [];
   if (options.out !== null) {
     const out = resolve(options.out);
@@ -113,11 +114,24 @@ async function check(folder: string, options: CheckOptions): Promise<CheckOutcom
       "problems.xlsx",
       workbook(tables, { title: `Check of ${summary.title}`, date: options.today, wording }),
     );
-    if (slips.length > 0)
-      await save("decisions-to-make.csv", csvText(decisionsToMake(slips, study.settings.zone)));
+    if (slips.length + feeds.length > 0)
+      await save(
+        "decisions-to-make.csv",
+        csvText(decisionsToMake(slips, feeds, study.settings.zone)),
+      );
   }
-  const exitCode = summary.setAside > 0 || slips.length > 0 ? 1 : 0;
-  if (!options.json) return { text: checkText(study, summary, slips, wording, written), exitCode };
+  const exitCode = summary.setAside + slips.length + feeds.length > 0 ? 1 : 0;
+  if (!options.json)
+    return {
+      text: checkText(
+        study,
+        summary,
+        { slips, feeds, decisions: series.notices },
+        wording,
+        written,
+      ),
+      exitCode,
+    };
   const { firstSetAside: _, ...counts } = summary;
   const json = {
     kind: "check",
@@ -138,6 +152,15 @@ async function check(folder: string, options: CheckOptions): Promise<CheckOutcom
       slip: weighing.slip,
       text: noticeText(weighing.why, wording),
     })),
+    suspectedFeeds: feeds.map(({ animalId, feed }) => ({
+      animalId,
+      at: localText(feed.row.at, study.settings.zone),
+      offeredG: feed.row.offeredG,
+      origin: feed.row.origin,
+      slip: feed.slip,
+      text: noticeText(feed.slip!.why, wording),
+    })),
+    decisions: series.notices.map((n) => noticeText(n, wording)),
     written,
   };
   return { text: JSON.stringify(json, null, 2), exitCode };

@@ -104,6 +104,10 @@ export const recordMessages = {
   "records-animal-set-aside": (p) => `The row of animal ${p.text("animal")} was itself set aside.`,
   "records-animal-and-group": () => "Both an animal and a group are named.",
   "records-no-animal-no-group": () => "Neither an animal nor a group is named.",
+  "records-decision-about": (p) =>
+    p.raw("n") === 0
+      ? "It is not said which row this decision is about."
+      : "This decision is about more than one kind of row.",
   "records-refused-more": (p) =>
     `More was refused (${p.number("refused")} g) than offered (${p.number("offered")} g).`,
   "records-tare-not-below": (p) =>
@@ -193,6 +197,8 @@ export const recordMessages = {
   "suggest-add-animal": (p) => `Correct the name, or add ${p.text("animal")} to the animals.`,
   "suggest-close-name": (p) => `Is ${p.text("close")} meant?`,
   "suggest-animal-or-group": () => "Name exactly one: the animal or the group.",
+  "suggest-decision-about": () =>
+    "Give one of mass_g (a weighing), offered_g (a feed) or kind and value (an observation), as written in the row.",
   "suggest-check-refused": () => "Check both numbers; perhaps the two cells were exchanged.",
   "suggest-exchange-ends": () => "Check whether the two were exchanged.",
   "suggest-remove-repeat": () => "Remove one of the two rows if it was entered twice.",

@@ -14,6 +14,9 @@ export const seriesMessages = {
   "series-slips": (p) =>
     `${p.number("count")} weighings look like slips of the pen and stand for no day until decided.`,
   "series-suspected-slip": (p) => slipSentence(p),
+  "series-feed-slips": (p) =>
+    `${p.number("count")} feeds look like slips of the pen; what was eaten then is a range until decided.`,
+  "series-suspected-feed": (p) => feedSlipSentence(p),
   "series-tare-blank": () => "The tare is blank, so the net mass is not known.",
   "series-tare-not-below": () => "The tare is not below the reading, so there is no net mass.",
   "series-other-stands": () => "Another weighing stands for this day.",
@@ -28,14 +31,29 @@ export const seriesMessages = {
   "series-stands-as-decided": (p) =>
     `Decided by ${p.text("by")} on ${p.text("on")} (${p.text("decision")}): ${p.text("why")}.`,
   "series-decision-applied": (p) =>
-    `${p.number("massG", 7)} g at ${p.instant("at")}: ${p.text("decision")}${changes(p)}; decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
+    `Decision applied: ${decidedAbout(p)}: ${p.text("decision")}${changes(p)}; decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
   "series-decision-without-row": (p) =>
-    `A decision by ${p.text("by")} is about ${p.number("massG", 7)} g at ${p.instant("at")}, but no such weighing is there.`,
+    `Decision not applied: no row says ${decidedAbout(p)} (${p.text("decision")}, ${p.text("by")}). ${
+      p.raw("near") === null
+        ? "No row is near it."
+        : `Perhaps meant: ${p.text("nearAnimal")}, ${p.instant("nearAt")}, ${p.text("near")} (${p.text("nearFile")} line ${p.text("nearLine")}).`
+    } Write the animal, time and value as they stand in the row.`,
   "series-gap": (p) =>
     `No usable weighing for ${p.number("days", 3)} days from ${p.instant("from")}.`,
   "series-no-mass-near": (p) =>
     `No usable weighing within ${p.number("days")} days of ${p.instant("at")}.`,
 } satisfies Readonly<Record<string, Sentence>>;
+
+/** The row that a decision names. */
+const decidedAbout: Sentence = (p) => {
+  const has = (name: string) => p.raw(name) !== null && p.raw(name) !== undefined;
+  const what = has("offeredG")
+    ? `a feed of ${p.number("offeredG", 7)} g`
+    : has("kind")
+      ? [p.text("kind"), ...(has("value") ? [p.text("value")] : [])].join(" ")
+      : `a reading of ${p.number("massG", 7)} g`;
+  return `${p.text("animal")}, ${p.instant("at")}, ${what}`;
+};
 
 /** The new values of a correction, in words. */
 const changes: Sentence = (p) => {
@@ -44,6 +62,10 @@ const changes: Sentence = (p) => {
   const parts = [
     ...given("newMassG", `reading ${p.number("newMassG", 7)} g`),
     ...given("newTareG", `tare ${p.number("newTareG", 7)} g`),
+    ...given("newOfferedG", `offered ${p.number("newOfferedG", 7)} g`),
+    ...given("newRefusedG", `refused ${p.number("newRefusedG", 7)} g`),
+    ...given("newValue", p.text("newValue")),
+    ...given("newUnit", p.text("newUnit")),
     ...given("newAt", `at ${p.instant("newAt")}`),
     ...given("newAnimal", `animal ${p.text("newAnimal")}`),
   ];
@@ -75,4 +97,32 @@ const slipSentence: Sentence = (p) => {
   return typeof p.raw("suggestedG") === "number"
     ? `${off}; ${kind}${other}? ${p.number("suggestedG", 6)} g would be ${p.number("zAfter", 2)}.`
     : `${off}; ${kind}${other}?`;
+};
+
+const feedSlipKinds: Readonly<Record<string, string>> = {
+  "digit left out": "a digit left out",
+  "digit added": "a digit added",
+  "kilograms for grams": "kilograms and grams exchanged",
+  "ounces for grams": "ounces and grams exchanged",
+  "pounds for grams": "pounds written where grams belong",
+  "day's total": "the day's total entered as one feed",
+  "bottle not taken off": "the bottle not taken off",
+  "offered and refused exchanged": "offered and refused exchanged",
+  "wrong animal": "a feed of another animal",
+  "entered twice": "one feed entered twice",
+};
+
+const feedSlipSentence: Sentence = (p) => {
+  const given = (name: string) => typeof p.raw(name) === "number";
+  const beside = [
+    ...(given("usualG") ? [`usually about ${p.number("usualG", 3)} g`] : []),
+    ...(given("massPct") ? [`${p.number("massPct", 2)} % of body mass`] : []),
+  ].join("; ");
+  const other = typeof p.raw("otherAnimalId") === "string" ? ` (${p.text("otherAnimalId")})` : "";
+  const kind = feedSlipKinds[p.text("kind")];
+  const guess =
+    kind === undefined
+      ? "no known slip explains it."
+      : `${kind}${other}?${given("suggestedG") ? ` Perhaps ${p.number("suggestedG", 4)} g.` : ""}`;
+  return `A feed of ${p.number("offeredG", 6)} g at ${p.instant("at")}${beside === "" ? "" : ` (${beside})`}: ${guess} Until decided, between ${p.number("eatenLowG", 4)} and ${p.number("eatenHighG", 6)} g were eaten.`;
 };
