@@ -22,6 +22,7 @@ export function studyUpTo(study: Study, day: string): Study {
   const { tables } = study;
   return {
     ...study,
+    ...(study.decisions === undefined ? {} : { decisions: before(study.decisions) }),
     tables: {
       ...tables,
       animals: tables.animals

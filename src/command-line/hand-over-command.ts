@@ -28,6 +28,7 @@ export function handOverCommand(program: Command, home: string): void {
         out,
         sheet,
         withoutPeople: options.withoutPeople,
+        onDecision: (sentence) => console.log(sentence),
         ...(options.on === undefined ? {} : { onDay: options.on }),
       });
       const shown = (file: string) => relative(process.cwd(), file);

@@ -6,6 +6,7 @@ import { changeOfShift, handOverSections } from "../report/day/hand-over.js";
 import { reportPage } from "../report/renderers/page/report-page.js";
 import { sheetPage } from "../report/renderers/page/sheet-page.js";
 import { formatDate, screenWording } from "../units/format.js";
+import { decisionSentences } from "./decision-sentences.js";
 import { leaveOutPeople } from "./leave-out-people.js";
 import { pageFont } from "./page-font.js";
 import { libraryVersion } from "./version.js";
@@ -19,12 +20,14 @@ export interface WriteHandOverOptions {
   readonly onDay?: string;
   /** Leave out notes, names and permit numbers. Default false. */
   readonly withoutPeople?: boolean;
+  readonly onDecision?: (sentence: string) => void;
 }
 
 /**
  * The hand-over page alone, for the change of shift: the animals in care, each
  * with its last 24 hours and its next feeds by plan; and the sheet of the next
- * feeding day to print. Returns how many animals it shows.
+ * feeding day to print. Returns how many animals it shows; what became of each
+ * decision goes to `onDecision`, a sentence each.
  */
 export async function writeHandOver(
   folder: string,
@@ -36,6 +39,7 @@ export async function writeHandOver(
     curves: [],
     ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
   });
+  for (const sentence of decisionSentences(value.series)) options.onDecision?.(sentence);
   const shift = shiftOf(value);
   await writeWhole(options.out, handOverPage(value, shift, []));
   if (options.sheet !== undefined) {

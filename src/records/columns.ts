@@ -381,22 +381,6 @@ const decisions: readonly Column[] = [
     above: 0,
     about: "for a weighing: the reading, as written in the row decided about",
   }),
-  mass("offered_g", "offeredG", {
-    about: "for a feed: the amount offered, as written in the row decided about",
-  }),
-  {
-    name: "kind",
-    key: "kind",
-    holds: "choice",
-    choices: observationKinds,
-    about: "for an observation: its kind, as written in the row decided about",
-  },
-  {
-    name: "value",
-    key: "value",
-    holds: "text",
-    about: "for an observation: its value, as written in the row decided about",
-  },
   {
     name: "decision",
     key: "decision",
@@ -429,6 +413,32 @@ const decisions: readonly Column[] = [
   { name: "decided_by", key: "decidedBy", holds: "text", required: true, about: "who decided" },
   { name: "decided_on", key: "decidedOn", holds: "date", required: true, about: "when" },
   { name: "why", key: "why", holds: "text", required: true, about: "why" },
+  mass("offered_g", "offeredG", {
+    about: "for a feed: the amount offered, as written in the row decided about",
+  }),
+  {
+    name: "kind",
+    key: "kind",
+    holds: "choice",
+    choices: observationKinds,
+    about: "for an observation: its kind, as written in the row decided about",
+  },
+  {
+    name: "value",
+    key: "value",
+    holds: "text",
+    about: "for an observation: its value, as written in the row decided about",
+  },
+  mass("new_offered_g", "newOfferedG", {
+    neededWhenWritten: true,
+    about: "the right amount offered",
+  }),
+  mass("new_refused_g", "newRefusedG", {
+    neededWhenWritten: true,
+    about: "the right amount left over",
+  }),
+  { name: "new_value", key: "newValue", holds: "text", about: "the right value of an observation" },
+  { name: "new_unit", key: "newUnit", holds: "text", about: "the unit of the right value" },
 ];
 
 /** Who acknowledged the flags of which day; kept beside the tables as acknowledgements.csv. */
