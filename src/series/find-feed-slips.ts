@@ -153,11 +153,11 @@ function usualAround({ logs }: DietFeeds, i: number): Usual | null {
   };
 }
 
-/** Too few feeds yet: the order nearest to what was written says what is usual. */
+/** Too few feeds yet: the order nearest to what was written says what is usual, loosely. */
 function fromOrder(ordered: readonly number[], log: number): Usual {
   const logs = ordered.map(Math.log);
   const near = logs.reduce((a, b) => (Math.abs(b - log) < Math.abs(a - log) ? b : a));
-  return { log: near, spread: 0, alike: 0 };
+  return { log: near, spread: FAR_RATIO / SPREADS, alike: 0 };
 }
 
 function isFarOff(usual: Usual, log: number): boolean {
