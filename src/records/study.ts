@@ -258,6 +258,8 @@ export interface ObservationRow extends ReadRow {
   readonly valueText: string | null;
   readonly unit: string | null;
   readonly notes: string | null;
+  /** Present where a person decided about it: the doubt is lifted. */
+  readonly decided?: "keep" | "correct";
 }
 
 export interface EventRow extends ReadRow {

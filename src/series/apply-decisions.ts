@@ -121,38 +121,33 @@ function correctedObservation(row: ObservationRow, d: DecisionRow): ObservationR
 
 function decisionNotice(d: DecisionRow, applied: boolean, tables: DecidedTables): Notice {
   const near = applied ? null : nearestRow(d, tables);
-  const plain = (value: string | number | null | undefined) => value ?? null;
   return notice(
     applied ? "series-decision-applied" : "series-decision-without-row",
     applied ? "info" : "caution",
     {
       decision: d.decision,
       massG: d.massG,
-      offeredG: plain(d.offeredG),
-      kind: plain(d.kind),
-      value: plain(d.value),
+      offeredG: d.offeredG ?? null,
+      kind: d.kind ?? null,
+      value: d.value ?? null,
       at: d.at,
       newMassG: d.newMassG,
       newTareG: d.newTareG,
-      newOfferedG: plain(d.newOfferedG),
-      newRefusedG: plain(d.newRefusedG),
-      newValue: plain(d.newValue),
-      newUnit: plain(d.newUnit),
+      newOfferedG: d.newOfferedG ?? null,
+      newRefusedG: d.newRefusedG ?? null,
+      newValue: d.newValue ?? null,
+      newUnit: d.newUnit ?? null,
       newAt: d.newAt,
       newAnimal: d.newAnimalId,
       by: d.decidedBy,
       on: d.decidedOn,
       why: d.why,
       animal: d.animalId,
-      ...(near === null
-        ? { near: null }
-        : {
-            near: near.what,
-            nearAnimal: near.animalId,
-            nearAt: near.at,
-            nearFile: near.file,
-            nearLine: near.line,
-          }),
+      near: near?.what ?? null,
+      nearAnimal: near?.animalId ?? null,
+      nearAt: near?.at ?? null,
+      nearFile: near?.file ?? null,
+      nearLine: near?.line ?? null,
     },
     { file: d.origin.file, line: d.origin.line, animal: d.animalId },
   );

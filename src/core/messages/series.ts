@@ -1,4 +1,52 @@
-import type { Sentence } from "../wording.js";
+import type { Given, GivenAmong, Sentence } from "../wording.js";
+
+export interface SlipGiven {
+  readonly kind: string;
+  readonly netG: number;
+  readonly suggestedG: number | null;
+  readonly zBefore: number;
+  readonly zAfter: number | null;
+  readonly other: string | null;
+}
+
+export interface FeedSlipGiven {
+  readonly kind: string;
+  readonly suggestedG: number | null;
+  readonly usualG: number | null;
+  readonly massPct: number | null;
+  readonly eatenLowG: number;
+  readonly eatenHighG: number;
+  readonly otherAnimalId: string | null;
+  readonly at: number;
+  readonly offeredG: number;
+}
+
+export interface DecisionGiven {
+  readonly animal: string;
+  readonly massG: number | null;
+  readonly offeredG: number | null;
+  readonly kind: string | null;
+  readonly value: string | null;
+  readonly at: number;
+  readonly decision: string;
+  readonly by: string;
+  readonly on: string;
+  readonly why: string;
+  readonly newMassG: number | null;
+  readonly newTareG: number | null;
+  readonly newAt: number | null;
+  readonly newAnimal: string | null;
+  readonly newOfferedG: number | null;
+  readonly newRefusedG: number | null;
+  readonly newValue: string | null;
+  readonly newUnit: string | null;
+  /** The row that was perhaps meant; null where the decision was applied or none is near. */
+  readonly near: string | null;
+  readonly nearAnimal: string | null;
+  readonly nearAt: number | null;
+  readonly nearFile: string | null;
+  readonly nearLine: number | null;
+}
 
 /** Sentences of the `series` room, by notice code. */
 export const seriesMessages = {
@@ -7,46 +55,48 @@ export const seriesMessages = {
     "The birth date is not known: gains are counted from admission, and weight-for-age is not computed.",
   "series-age-from-mass": () =>
     "The birth date was estimated from mass, so weight-for-age would be circular and is not computed.",
-  "series-age-range": (p) =>
+  "series-age-range": (p: Given<{ days: number }>) =>
     `The birth date is known to within ${p.number("days")} days only; what depends on age is given at both ends.`,
-  "series-tares-blank": (p) =>
+  "series-tares-blank": (p: Given<{ count: number; of: number }>) =>
     `${p.number("count")} of ${p.number("of")} weighings have no known net mass (tare blank, or not below the reading).`,
-  "series-slips": (p) =>
+  "series-slips": (p: Given<{ count: number }>) =>
     `${p.number("count")} weighings look like slips of the pen and stand for no day until decided.`,
-  "series-suspected-slip": (p) => slipSentence(p),
-  "series-feed-slips": (p) =>
+  "series-suspected-slip": (p: Given<SlipGiven>) => slipSentence(p),
+  "series-feed-slips": (p: Given<{ count: number }>) =>
     `${p.number("count")} feeds look like slips of the pen; what was eaten then is a range until decided.`,
-  "series-suspected-feed": (p) => feedSlipSentence(p),
+  "series-suspected-feed": (p: Given<FeedSlipGiven>) => feedSlipSentence(p),
   "series-tare-blank": () => "The tare is blank, so the net mass is not known.",
   "series-tare-not-below": () => "The tare is not below the reading, so there is no net mass.",
   "series-other-stands": () => "Another weighing stands for this day.",
-  "series-only-weighing": () => "The only usable weighing of its day.",
-  "series-usual-condition": (p) =>
+  "series-only-weighing": (_: Given<{ condition: string }>) =>
+    "The only usable weighing of its day.",
+  "series-usual-condition": (p: Given<{ n: number; condition: string }>) =>
     `Dry and before a meal, nearest the animal's usual time, among ${p.number("n")}.`,
-  "series-best-of-unusual": (p) =>
+  "series-best-of-unusual": (p: Given<{ n: number; condition: string }>) =>
     `None of ${p.number("n")} weighings that day is known to be dry and before a meal; this one is nearest to it.`,
   "series-mass-impossible": () => "This mass is impossible for the species at this age.",
-  "series-left-out": (p) =>
+  "series-left-out": (p: Given<{ by: string; on: string; why: string; decision: string }>) =>
     `Left out as decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
-  "series-stands-as-decided": (p) =>
-    `Decided by ${p.text("by")} on ${p.text("on")} (${p.text("decision")}): ${p.text("why")}.`,
-  "series-decision-applied": (p) =>
+  "series-stands-as-decided": (
+    p: Given<{ by: string; on: string; decision: string; why: string }>,
+  ) => `Decided by ${p.text("by")} on ${p.text("on")} (${p.text("decision")}): ${p.text("why")}.`,
+  "series-decision-applied": (p: Given<DecisionGiven>) =>
     `Decision applied: ${decidedAbout(p)}: ${p.text("decision")}${changes(p)}; decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
-  "series-decision-without-row": (p) =>
+  "series-decision-without-row": (p: Given<DecisionGiven>) =>
     `Decision not applied: no row says ${decidedAbout(p)} (${p.text("decision")}, ${p.text("by")}). ${
       p.raw("near") === null
         ? "No row is near it."
-        : `Perhaps meant: ${p.text("nearAnimal")}, ${p.instant("nearAt")}, ${p.text("near")} (${p.text("nearFile")} line ${p.text("nearLine")}).`
+        : `Perhaps meant: ${p.text("nearAnimal")}, ${p.instant("nearAt")}, ${p.text("near")} (${p.text("nearFile")} line ${p.number("nearLine", 9)}).`
     } Write the animal, time and value as they stand in the row.`,
-  "series-gap": (p) =>
+  "series-gap": (p: Given<{ days: number; from: number }>) =>
     `No usable weighing for ${p.number("days", 3)} days from ${p.instant("from")}.`,
-  "series-no-mass-near": (p) =>
+  "series-no-mass-near": (p: Given<{ days: number; at: number }>) =>
     `No usable weighing within ${p.number("days")} days of ${p.instant("at")}.`,
 } satisfies Readonly<Record<string, Sentence>>;
 
 /** The row that a decision names. */
-const decidedAbout: Sentence = (p) => {
-  const has = (name: string) => p.raw(name) !== null && p.raw(name) !== undefined;
+const decidedAbout = (p: GivenAmong<DecisionGiven>) => {
+  const has = (name: keyof DecisionGiven) => p.raw(name) !== null;
   const what = has("offeredG")
     ? `a feed of ${p.number("offeredG", 7)} g`
     : has("kind")
@@ -56,9 +106,8 @@ const decidedAbout: Sentence = (p) => {
 };
 
 /** The new values of a correction, in words. */
-const changes: Sentence = (p) => {
-  const given = (name: string, text: string) =>
-    p.raw(name) === null || p.raw(name) === undefined ? [] : [text];
+const changes = (p: GivenAmong<DecisionGiven>) => {
+  const given = (name: keyof DecisionGiven, text: string) => (p.raw(name) === null ? [] : [text]);
   const parts = [
     ...given("newMassG", `reading ${p.number("newMassG", 7)} g`),
     ...given("newTareG", `tare ${p.number("newTareG", 7)} g`),
@@ -89,7 +138,7 @@ const slipKinds: Readonly<Record<string, string>> = {
   "wet coat": "a wet coat",
 };
 
-const slipSentence: Sentence = (p) => {
+const slipSentence = (p: GivenAmong<SlipGiven>) => {
   const off = `${p.number("netG", 6)} g is ${p.number("zBefore", 3)} spreads from what this animal's other weighings lead to expect`;
   const kind = slipKinds[p.text("kind")];
   if (kind === undefined) return `${off}; no known slip explains it.`;
@@ -112,8 +161,8 @@ const feedSlipKinds: Readonly<Record<string, string>> = {
   "entered twice": "one feed entered twice",
 };
 
-const feedSlipSentence: Sentence = (p) => {
-  const given = (name: string) => typeof p.raw(name) === "number";
+const feedSlipSentence = (p: GivenAmong<FeedSlipGiven>) => {
+  const given = (name: keyof FeedSlipGiven) => typeof p.raw(name) === "number";
   const beside = [
     ...(given("usualG") ? [`usually about ${p.number("usualG", 3)} g`] : []),
     ...(given("massPct") ? [`${p.number("massPct", 2)} % of body mass`] : []),
