@@ -1,6 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { DecisionRow, FeedRow, ObservationRow, WeighingRow } from "./animal-series.js";
-import { nearestRow } from "./nearest-row.js";
+import { type DecidedTables, nearestRow } from "./nearest-row.js";
 
 /** A weighing as decided: the row as written, and where and what it is taken for. */
 export interface DecidedWeighing {
@@ -16,13 +16,6 @@ export interface DecidedWeighing {
 export interface DecidedFeed {
   readonly row: FeedRow;
   readonly decision: DecisionRow | null;
-}
-
-/** What a decision can be about. */
-export interface DecidedTables {
-  readonly weighings: readonly WeighingRow[];
-  readonly feeds: readonly FeedRow[];
-  readonly observations: readonly ObservationRow[];
 }
 
 /**

@@ -1,5 +1,8 @@
+import type { StudyTables } from "../records/study.js";
 import type { DecisionRow, RowOrigin } from "./animal-series.js";
-import type { DecidedTables } from "./apply-decisions.js";
+
+/** The tables whose rows a decision can be about. */
+export type DecidedTables = Pick<StudyTables, "weighings" | "feeds" | "observations">;
 
 /** A row that a decision perhaps meant. */
 export interface NearRow {
