@@ -14,6 +14,7 @@ import {
   dictionarySection,
   type SpellingRow,
 } from "../records/dictionary-section.js";
+import { doubtedFeedsTable } from "../records/doubted-feeds-table.js";
 import { recordsTable } from "../records/records-table.js";
 import { setAsideTable } from "../records/set-aside-table.js";
 import { slipsTable } from "../records/slips-table.js";
@@ -99,6 +100,7 @@ export function studyReport(input: ReportInput): StudyReport {
       recordsTable(value),
       setAsideTable(value),
       slipsTable(value),
+      doubtedFeedsTable(value, value.series.animals),
       decisionsTable(decisions, value.settings.zone),
     ]),
     {
