@@ -58,11 +58,12 @@ function below(
     value: measured(share, "%"),
     threshold: limit,
     evidence: {
-      [`eaten_${unit}`]: most,
-      [`planned_${unit}`]: planned,
+      eaten: most,
+      planned,
+      unit,
       feeds: fed.intake.feeds,
-      planned_feeds: compared.feeds,
-      day_before_pct: before,
+      plannedFeeds: compared.feeds,
+      dayBeforePct: before,
     },
     sentence: notice(fed.buildUp ? "flag-below-plan-building-up" : "flag-below-plan", "info", {
       animal: animal.id,
@@ -96,10 +97,11 @@ function above(
     value: measured(share, "%"),
     threshold: limit,
     evidence: {
-      [`eaten_${unit}`]: least,
-      [`planned_${unit}`]: planned,
+      eaten: least,
+      planned,
+      unit,
       feeds: fed.intake.feeds,
-      planned_feeds: compared.feeds,
+      plannedFeeds: compared.feeds,
     },
     sentence: notice("flag-above-plan", "info", {
       animal: animal.id,
