@@ -12,7 +12,7 @@ export interface Golden {
   readonly size: number;
 }
 
-const thenOf = new Map(renamedKeys.map((r) => [`${r.under}/${r.today}`, r.then]));
+const thenOf = new Map(renamedKeys.map((r) => [`${r.under}/${r.today}`, r.before]));
 
 /** Every key in alphabetical order and under the name it had when the goldens were made. */
 function told(value: unknown, parent: string): unknown {

@@ -7,16 +7,16 @@
 export const renamedKeys: readonly {
   readonly under: string;
   readonly today: string;
-  readonly then: string;
+  readonly before: string;
 }[] = [
-  { under: "evidence", today: "hours", then: "hours_h" },
+  { under: "evidence", today: "hours", before: "hours_h" },
   // Notices of what would imitate a slow gain carry the numbers behind the answer.
-  { under: "parameters", today: "notTold", then: "not_told" },
-  { under: "parameters", today: "dampOrWet", then: "damp_or_wet" },
-  { under: "parameters", today: "afterMeal", then: "after_meal" },
-  { under: "parameters", today: "hoursSinceFeedEarly", then: "hours_since_feed_early" },
-  { under: "parameters", today: "hoursSinceFeedLate", then: "hours_since_feed_late" },
-  { under: "parameters", today: "usualFeedG", then: "usual_feed_g" },
+  { under: "parameters", today: "notTold", before: "not_told" },
+  { under: "parameters", today: "dampOrWet", before: "damp_or_wet" },
+  { under: "parameters", today: "afterMeal", before: "after_meal" },
+  { under: "parameters", today: "hoursSinceFeedEarly", before: "hours_since_feed_early" },
+  { under: "parameters", today: "hoursSinceFeedLate", before: "hours_since_feed_late" },
+  { under: "parameters", today: "usualFeedG", before: "usual_feed_g" },
 ];
 
 type Json = Readonly<Record<string, unknown>>;
@@ -27,7 +27,7 @@ type Json = Readonly<Record<string, unknown>>;
  * today's form is in the older one.
  */
 export const reshaped: Readonly<Record<string, (today: Json) => Json>> = {
-  evidence: (today) => snakeKeys(scalesByName(unitInName(today))),
+  evidence: (today) => scalesByName(snakeKeys(unitInName(today))),
 };
 
 /** Names in evidence were written with underscores: `gainPctPerD` was `gain_pct_per_d`. */
