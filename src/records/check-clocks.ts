@@ -4,7 +4,7 @@ import type { DatedFile } from "./check-date-styles.js";
 import type { DraftRow } from "./draft-row.js";
 import type { TimedEntry } from "./layouts/day-runs.js";
 import { nightUntil } from "./layouts/night-dates.js";
-import { looksLikeTwelveHours } from "./layouts/twelve-hours.js";
+import { looksLikeTwelveHours, maybeTwelveHours } from "./layouts/twelve-hours.js";
 import { setAside } from "./set-aside.js";
 import type { StudyFile } from "./settings.js";
 
@@ -19,14 +19,19 @@ const HEAD = 2000;
  * set aside until study.json says how the file is meant.
  */
 export function checkClocks(files: readonly DatedFile[], study: StudyFile): void {
-  for (const file of files) {
+  const open = files.flatMap((file) => {
     const at = file.dateColumns.find((c) => c.name === "at");
-    if (at === undefined || !timed.has(file.table)) continue;
     const agreed = new Set((study.layouts.get(file.file) ?? []).map((step) => step.layout));
-    if (agreed.has("times as written")) continue;
+    if (at === undefined || !timed.has(file.table) || agreed.has("times as written")) return [];
     const entries = (rows: readonly DraftRow[]) => timedRows(rows, at.index, study.settings.zone);
-    const head = entries(file.rows.slice(0, HEAD));
-    if (!agreed.has("twelve hours") && looksLikeTwelveHours(head)) {
+    const head = agreed.has("twelve hours") ? [] : entries(file.rows.slice(0, HEAD));
+    return [{ file, agreed, entries, head, halves: looksLikeTwelveHours(head) }];
+  });
+  // Who writes one file by a clock of twelve hours writes the others by it, too.
+  const somewhere = open.some(({ halves, agreed }) => halves || agreed.has("twelve hours"));
+  for (const { file, agreed, entries, head, halves } of open) {
+    if (agreed.has("twelve hours")) continue;
+    if (halves || (somewhere && maybeTwelveHours(head))) {
       for (const { row } of entries(file.rows))
         setAside(file.rows[row]!, "at", "records-half-of-day-doubtful", "suggest-clock-layout");
       continue;

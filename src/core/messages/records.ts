@@ -203,10 +203,10 @@ export const recordMessages = {
     (p.raw("year") === null ? "" : ` Days without a year are of ${p.text("year")}.`),
   "propose-as-above": (p) =>
     `A blank under ${p.list("columns")} means what stands above it (${p.number("count", 9)} of ${p.number("of", 9)} rows).`,
-  "propose-comma-numbers": (p) =>
-    p.text("meaning") === "decimal"
-      ? `A comma under ${p.list("columns")} is the decimal mark: ${p.text("example")} is ${p.text("read")}.`
-      : `A comma under ${p.list("columns")} groups thousands: ${p.text("example")} is ${p.text("read")}.`,
+  "propose-foreign-marks": (p) =>
+    p.text("means") === "decimal"
+      ? `The ${p.text("mark")} under ${p.list("columns")} is the decimal mark: ${p.text("example")} is ${p.text("read")}.`
+      : `The ${p.text("mark")} under ${p.list("columns")} groups thousands: ${p.text("example")} is ${p.text("read")}.`,
   "propose-day-numbers": (p) =>
     `Numbers under ${p.list("columns")} are a spreadsheet's days since ${p.text("from")}: ${p.text("number")} is ${p.text("date")}.`,
   "propose-dates": (p) =>

@@ -115,7 +115,8 @@ export function headingKey(
     return beside || isTotal(text) ? null : text;
   }
   if (step.headings === "times") return clockOf(text);
-  return dayOf(text, step.style ?? context.dateStyle, step.year);
+  const day = dayOf(text, step.style ?? context.dateStyle, step.year);
+  return day === null || day.length > 10 || step.clock === undefined ? day : `${day} ${step.clock}`;
 }
 
 const weekday =

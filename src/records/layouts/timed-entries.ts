@@ -16,7 +16,7 @@ export interface TimePlaces {
 const clockAtEnd = /[\sT](\d{1,2}(?:[:.h]\d\d(?::\d\d)?|\d\d)?\s*(?:[ap]\.?m?\.?)?)$/i;
 
 /** The day of a cell that holds day and clock time. @example dayTextOf("5/3/25 6:10") // "5/3/25" */
-export const dayTextOf = (text: string) => text.replace(clockAtEnd, "").trim();
+export const dayTextOf = (text: string) => text.replace(clockAtEnd, "").replace(/[,\s]+$/, "");
 
 /** Day and minute of every row in which both can be read; am and pm leave a row out. */
 export function timedEntries(rows: readonly RawRow[], places: TimePlaces): TimedEntry[] {

@@ -15,12 +15,19 @@ const NOON = 720;
  * (after 11:30 comes 1:30) or shows the same times twice.
  */
 export function looksLikeTwelveHours(entries: readonly TimedEntry[]): boolean {
-  if (entries.length < 6) return false;
-  if (entries.some((e) => e.minute < 60 || e.minute >= 13 * 60)) return false;
+  if (entries.length < 6 || !maybeTwelveHours(entries)) return false;
   const runs = dayRuns(entries).filter((run) => run.length >= 2);
-  const odd = runs.filter((run) => goingBack(run).length === 1 || twice(run) >= 2);
+  const odd = runs.filter((run) => goingBack(facesOf(run)).length === 1 || twice(run) >= 2);
   return odd.length >= 2 && odd.length >= 0.3 * runs.length;
 }
+
+/** Whether no hour is above 12 or at 0: nothing speaks against a clock of twelve hours. */
+export function maybeTwelveHours(entries: readonly TimedEntry[]): boolean {
+  return entries.length >= 3 && entries.every((e) => e.minute >= 60 && e.minute < 13 * 60);
+}
+
+/** Minutes since the clock last showed twelve. */
+const facesOf = (run: DayRun) => run.map((e) => ({ minute: e.minute % NOON }));
 
 /** How many clock times stand twice in a run. */
 const twice = (run: DayRun) => run.length - new Set(run.map((e) => e.minute)).size;
@@ -37,8 +44,8 @@ export function halvesOf(
   after: number | null,
   usual: number,
 ): number[] | null {
-  const face = run.map((e) => e.minute % NOON);
-  const back = goingBack(face.map((minute) => ({ minute })));
+  const face = facesOf(run).map((e) => e.minute);
+  const back = goingBack(facesOf(run));
   if (back.length > 1) return null;
   const readAt = (cut: number) => face.map((m, i) => (i >= cut ? m + NOON : m));
   if (back.length === 1) return readAt(back[0]!);
@@ -110,8 +117,16 @@ function usualGap(runs: readonly DayRun[]): number {
   return gaps[Math.floor(gaps.length / 2)] ?? 180;
 }
 
-/** A clock of twelve hours without am and pm, to be read by the order of the rows. */
-export function recogniseTwelveHours(raw: RawTable, roles: TableRoles): Recognised | null {
+/**
+ * A clock of twelve hours without am and pm, to be read by the order of the
+ * rows. `elsewhere` says that another file of the study has one: then a file
+ * that says nothing against it has one too.
+ */
+export function recogniseTwelveHours(
+  raw: RawTable,
+  roles: TableRoles,
+  elsewhere: boolean,
+): Recognised | null {
   const { time, date, animal, study } = roles;
   if (time === undefined || date === undefined) return null;
   const style = study.settings.dateStyle;
@@ -122,8 +137,8 @@ export function recogniseTwelveHours(raw: RawTable, roles: TableRoles): Recognis
     style,
   };
   const entries = timedEntries(raw.rows.slice(0, 2000), places);
-  if (!looksLikeTwelveHours(entries)) return null;
-  const back = dayRuns(entries).filter((run) => goingBack(run).length === 1).length;
+  if (!looksLikeTwelveHours(entries) && !(elsewhere && maybeTwelveHours(entries))) return null;
+  const back = dayRuns(entries).filter((run) => goingBack(facesOf(run)).length === 1).length;
   const of = {
     time,
     ...(date === time ? {} : { date }),
