@@ -83,7 +83,10 @@ export function applyTwelveHours(
   if (time < 0 || date < 0) return raw;
   const runs = dayRuns(timedEntries(raw.rows, { time, date, animal, style }));
   const usual = usualGap(runs);
-  const sure = runs.map((run) => halvesOf(run, null, null, usual));
+  const mixed = outOfOrder(runs);
+  const sure = runs.map((run) =>
+    mixed.has(run[0]!.whose) ? null : halvesOf(run, null, null, usual),
+  );
   const minuteOf = new Map<number, number | null>();
   runs.forEach((run, i) => {
     const near = (step: -1 | 1) => {
@@ -91,7 +94,9 @@ export function applyTwelveHours(
         if (runs[j]![0]!.whose === run[0]!.whose) return sure[j] ?? null;
       return null;
     };
-    const minutes = sure[i] ?? halvesOf(run, near(-1)?.at(-1) ?? null, near(1)?.[0] ?? null, usual);
+    const minutes = mixed.has(run[0]!.whose)
+      ? null
+      : (sure[i] ?? halvesOf(run, near(-1)?.at(-1) ?? null, near(1)?.[0] ?? null, usual));
     for (const [k, entry] of run.entries()) minuteOf.set(entry.row, minutes?.[k] ?? null);
   });
   const two = (n: number) => String(n).padStart(2, "0");
@@ -106,6 +111,24 @@ export function applyTwelveHours(
     return withCell(row, time, time === date ? `${dayTextOf(textAt(row, time))} ${clock}` : clock);
   });
   return { ...raw, rows };
+}
+
+/** Whose entries do not stand in the order of time: it tells nothing about the half of the day. */
+function outOfOrder(runs: readonly DayRun[]): ReadonlySet<string> {
+  const streams = new Map<string, DayRun[]>();
+  for (const run of runs) {
+    const own = streams.get(run[0]!.whose);
+    if (own === undefined) streams.set(run[0]!.whose, [run]);
+    else own.push(run);
+  }
+  const mixed = new Set<string>();
+  for (const [whose, own] of streams) {
+    const days = own.map((run) => run[0]!.day);
+    const back = days.filter((day, i) => i > 0 && day < days[i - 1]!).length;
+    const again = days.length - new Set(days).size;
+    if (back + again > 0.05 * days.length) mixed.add(whose);
+  }
+  return mixed;
 }
 
 /** Median minutes between neighbours inside runs. */
