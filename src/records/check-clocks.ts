@@ -1,3 +1,4 @@
+import { notice } from "../core/notice.js";
 import { toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import type { DatedFile } from "./check-date-styles.js";
@@ -5,7 +6,7 @@ import type { DraftRow } from "./draft-row.js";
 import type { TimedEntry } from "./layouts/day-runs.js";
 import { nightUntil } from "./layouts/night-dates.js";
 import { looksLikeTwelveHours, maybeTwelveHours } from "./layouts/twelve-hours.js";
-import { setAside } from "./set-aside.js";
+import { placeOf, setAside } from "./set-aside.js";
 import type { StudyFile } from "./settings.js";
 
 const timed = new Set(["weighings", "feeds", "observations"]);
@@ -29,6 +30,7 @@ export function checkClocks(files: readonly DatedFile[], study: StudyFile): void
   });
   // Who writes one file by a clock of twelve hours writes the others by it, too.
   const somewhere = open.some(({ halves, agreed }) => halves || agreed.has("twelve hours"));
+  if (somewhere) askElsewhere(files);
   for (const { file, agreed, entries, head, halves } of open) {
     if (agreed.has("twelve hours")) continue;
     if (halves || (somewhere && maybeTwelveHours(head))) {
@@ -45,6 +47,26 @@ export function checkClocks(files: readonly DatedFile[], study: StudyFile): void
   }
 }
 
+/**
+ * In a study with a clock of twelve hours the other tables (arrivals, batches,
+ * orders) may have it too; too few rows to tell, so each such time is asked about.
+ */
+function askElsewhere(files: readonly DatedFile[]): void {
+  for (const file of files) {
+    if (timed.has(file.table)) continue;
+    for (const { name, index } of file.dateColumns)
+      for (const draft of file.rows) {
+        const text = (draft.read ?? draft.raw)[index] ?? "";
+        const hour = Number(/[\sT](\d{1,2})[:.h]\d\d/.exec(text)?.[1] ?? 0);
+        if (draft.fault !== null || hour < 1 || hour > 12 || withHalfOrOffset.test(text)) continue;
+        const place = placeOf(draft, name);
+        draft.notices.push(notice("records-half-of-day-elsewhere", "problem", {}, place));
+      }
+  }
+}
+
+const withHalfOrOffset = /[ap]\.?m\b|Z$|[+-]\d\d:?\d\d$/i;
+
 /** Rows that say a clock time, without am or pm, as days and minutes of the study's zone. */
 function timedRows(rows: readonly DraftRow[], column: number, zone: string): TimedEntry[] {
   const entries: TimedEntry[] = [];
@@ -52,8 +74,7 @@ function timedRows(rows: readonly DraftRow[], column: number, zone: string): Tim
     const at = draft.values["at"];
     if (draft.fault !== null || typeof at !== "number") return;
     const text = (draft.read ?? draft.raw)[column] ?? "";
-    if (!/\d[:.h]\d\d|[\sT]\d{3,4}$/.test(text) || /[ap]\.?m\b|Z$|[+-]\d\d:?\d\d$/i.test(text))
-      return;
+    if (!/\d[:.h]\d\d|[\sT]\d{3,4}$/.test(text) || withHalfOrOffset.test(text)) return;
     const local = toLocal(at, zone);
     const day = Math.floor(local / dayMs);
     const v = draft.values;

@@ -58,6 +58,8 @@ export const recordMessages = {
     "The order of the rows does not say whether this is before or after noon.",
   "records-half-of-day-doubtful": () =>
     "This file seems written with a clock of twelve hours without am and pm; which half of the day is meant must be said.",
+  "records-half-of-day-elsewhere": () =>
+    "Other files of this study have a clock of twelve hours; this time may be before or after noon. Write am or pm, or use 24 hours.",
   "records-night-date-doubtful": () =>
     "In this file the small hours seem to stand under the date of the evening before; which day is meant must be said.",
   "records-rows-above": (p) => `${p.number("count", 9)} rows above the header were not read.`,

@@ -17,7 +17,9 @@ const NOON = 720;
 export function looksLikeTwelveHours(entries: readonly TimedEntry[]): boolean {
   if (entries.length < 6 || !maybeTwelveHours(entries)) return false;
   const runs = dayRuns(entries).filter((run) => run.length >= 2);
-  const odd = runs.filter((run) => goingBack(facesOf(run)).length === 1 || twice(run) >= 2);
+  const odd = runs.filter(
+    (run) => (goingBack(run).length > 0 && goingBack(facesOf(run)).length === 1) || twice(run) >= 2,
+  );
   return odd.length >= 2 && odd.length >= 0.3 * runs.length;
 }
 
@@ -59,8 +61,8 @@ export function halvesOf(
     ];
     let cost = 0;
     for (let i = 1; i < all.length; i++) {
-      const off = (all[i]! - all[i - 1]! - usual) / usual;
-      cost += all[i]! <= all[i - 1]! ? 1e6 : Math.min(off * off, 4);
+      const gap = all[i]! - all[i - 1]!;
+      cost += gap <= 0 ? 1e6 : Math.log(gap / usual) ** 2;
     }
     return { cut, cost };
   }).sort((a, b) => a.cost - b.cost);
