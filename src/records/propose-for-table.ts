@@ -177,6 +177,7 @@ function finish(
   const proposal = {
     ...mapping.proposal,
     columns: mapping.proposal.columns.filter((c) => !mapping.known.has(c.column)),
+    missing: mapping.proposal.missing.filter((column) => !mapping.known.has(column)),
     layout: news,
     named,
   };
