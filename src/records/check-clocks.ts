@@ -35,7 +35,7 @@ export function checkClocks(files: readonly DatedFile[], study: StudyFile): void
     if (agreed.has("twelve hours")) continue;
     if (halves || (somewhere && maybeTwelveHours(head))) {
       for (const { row } of entries(file.rows))
-        setAside(file.rows[row]!, "at", "records-half-of-day-doubtful", "suggest-clock-layout");
+        setAside(file.rows[row]!, "at", "records-half-of-day-doubtful", "suggest-clock-layout", {});
       continue;
     }
     if (agreed.has("night under the evening's date")) continue;
@@ -43,7 +43,7 @@ export function checkClocks(files: readonly DatedFile[], study: StudyFile): void
     if (until === null) continue;
     for (const { row, minute } of entries(file.rows))
       if (minute < until)
-        setAside(file.rows[row]!, "at", "records-night-date-doubtful", "suggest-clock-layout");
+        setAside(file.rows[row]!, "at", "records-night-date-doubtful", "suggest-clock-layout", {});
   }
 }
 
