@@ -25,15 +25,17 @@ export function checkClocks(files: readonly DatedFile[], study: StudyFile): void
     const agreed = new Set((study.layouts.get(file.file) ?? []).map((step) => step.layout));
     if (at === undefined || !timed.has(file.table) || agreed.has("times as written")) return [];
     const entries = (rows: readonly DraftRow[]) => timedRows(rows, at.index, study.settings.zone);
-    const head = agreed.has("twelve hours") ? [] : entries(file.rows.slice(0, HEAD));
-    return [{ file, agreed, entries, head, halves: looksLikeTwelveHours(head) }];
+    const head = entries(file.rows.slice(0, HEAD));
+    const open = !agreed.has("twelve hours") && !saysHalves(file, at.index);
+    const maybe = open && maybeTwelveHours(head);
+    return [{ file, agreed, entries, head, maybe, halves: maybe && looksLikeTwelveHours(head) }];
   });
   // Who writes one file by a clock of twelve hours writes the others by it, too.
   const somewhere = open.some(({ halves, agreed }) => halves || agreed.has("twelve hours"));
   if (somewhere) askElsewhere(files);
-  for (const { file, agreed, entries, head, halves } of open) {
+  for (const { file, agreed, entries, head, maybe, halves } of open) {
     if (agreed.has("twelve hours")) continue;
-    if (halves || (somewhere && maybeTwelveHours(head))) {
+    if (halves || (somewhere && maybe)) {
       for (const { row } of entries(file.rows))
         setAside(file.rows[row]!, "at", "records-half-of-day-doubtful", "suggest-clock-layout", {});
       continue;
@@ -58,23 +60,29 @@ function askElsewhere(files: readonly DatedFile[]): void {
       for (const draft of file.rows) {
         const text = (draft.read ?? draft.raw)[index] ?? "";
         const hour = Number(/[\sT](\d{1,2})[:.h]\d\d/.exec(text)?.[1] ?? 0);
-        if (draft.fault !== null || hour < 1 || hour > 12 || withHalfOrOffset.test(text)) continue;
+        if (draft.fault !== null || hour < 1 || hour > 12) continue;
+        if (withHalf.test(text) || withOffset.test(text)) continue;
         const place = placeOf(draft, name);
         draft.notices.push(notice("records-half-of-day-elsewhere", "problem", {}, place));
       }
   }
 }
 
-const withHalfOrOffset = /[ap]\.?m\b|Z$|[+-]\d\d:?\d\d$/i;
+const withHalf = /\d\s*[ap]\.?m\b/i;
+const withOffset = /Z$|:\d\d[+-]\d\d:?\d\d$/i;
 
-/** Rows that say a clock time, without am or pm, as days and minutes of the study's zone. */
+/** Whether times of a file say am or pm. */
+const saysHalves = (file: DatedFile, column: number) =>
+  file.rows.slice(0, HEAD).some((row) => withHalf.test((row.read ?? row.raw)[column] ?? ""));
+
+/** Rows that say a clock time as days and minutes of the study's zone. */
 function timedRows(rows: readonly DraftRow[], column: number, zone: string): TimedEntry[] {
   const entries: TimedEntry[] = [];
   rows.forEach((draft, row) => {
     const at = draft.values["at"];
     if (draft.fault !== null || typeof at !== "number") return;
     const text = (draft.read ?? draft.raw)[column] ?? "";
-    if (!/\d[:.h]\d\d|[\sT]\d{3,4}$/.test(text) || withHalfOrOffset.test(text)) return;
+    if (!/\d[:.h]\d\d|[\sT]\d{3,4}$|\d\s*[ap]\.?m\b/i.test(text) || withOffset.test(text)) return;
     const local = toLocal(at, zone);
     const day = Math.floor(local / dayMs);
     const v = draft.values;

@@ -164,10 +164,35 @@ function bestOf(source: Source, animals: KnownAnimals, study: StudyFile): TableR
     });
     const good = parts.flatMap((p) => (p !== null && p.proposal.missing.length === 0 ? [p] : []));
     if (good.length === parts.length) {
-      return good.map((p) => ({ ...p, proposal: { ...p.proposal, named: false } }));
+      const both = good.flatMap((p) => {
+        const second = secondTable(p, { ...source, grid: p.grid, named: null }, animals, study);
+        return second === null ? [p] : [p, second];
+      });
+      return both.map((p) => ({ ...p, proposal: { ...p.proposal, named: false } }));
     }
   }
-  return whole === null ? [] : [whole];
+  if (whole === null) return [];
+  const second = source.named === null ? secondTable(whole, source, animals, study) : null;
+  return second === null ? [whole] : [whole, second];
+}
+
+/** A list of weighings may hold feeds as well, in a column of their own, and the other way round. */
+function secondTable(
+  { proposal, headers }: TableReading,
+  source: Source,
+  animals: KnownAnimals,
+  study: StudyFile,
+): TableReading | null {
+  const { table, missing, layout = [] } = proposal;
+  if (missing.length > 0 || layout.some((r) => r.step.layout === "across")) return null;
+  if (table !== "weighings" && table !== "feeds") return null;
+  const other = best(readingsOf(source, table === "feeds" ? "weighings" : "feeds", animals, study));
+  if (other === null || other.proposal.missing.length > 0) return null;
+  const [mass, offered] = [headers, other.headers].map(
+    (h) => h.get("mass_g") ?? h.get("offered_g"),
+  );
+  const across = (other.proposal.layout ?? []).some((r) => r.step.layout === "across");
+  return mass === undefined || mass === offered || across ? null : other;
 }
 
 function best(readings: readonly TableReading[]): TableReading | null {

@@ -32,22 +32,35 @@ export function applyForeignMarks(
 /**
  * Columns of numbers with the mark that is not the study's, and none with its
  * own. Before other than three digits it can only be a decimal mark; before
- * three everywhere it is one in kilograms and pounds, and groups thousands in grams.
+ * three everywhere it is one in kilograms and pounds, and groups thousands in
+ * grams, there even where it is the study's own.
  */
 export function recogniseForeignMarks(
   raw: RawTable,
   columns: readonly { readonly heading: string; readonly unit: string | null }[],
   own: DecimalMark,
 ): Recognised | null {
-  const mark = own === "comma" ? "point" : "comma";
+  const other = own === "comma" ? "point" : "comma";
+  return recogniseMark(raw, columns, own, other) ?? recogniseMark(raw, columns, own, own);
+}
+
+function recogniseMark(
+  raw: RawTable,
+  columns: readonly { readonly heading: string; readonly unit: string | null }[],
+  own: DecimalMark,
+  mark: DecimalMark,
+): Recognised | null {
   const found = columns.flatMap(({ heading, unit }) => {
     const at = columnOf(raw, heading);
     const cells = raw.rows.slice(0, 500).flatMap((row) => textAt(row, at) || []);
     const parts = cells.flatMap((cell) => forms[mark].exec(cell)?.[2] ?? []);
     const example = cells.find((cell) => forms[mark].test(cell));
-    if (example === undefined || cells.some((cell) => forms[own].test(cell))) return [];
+    if (example === undefined) return [];
+    if (mark !== own && cells.some((cell) => forms[own].test(cell))) return [];
     if (parts.length < 2 || parts.length < 0.2 * cells.length) return [];
     const decimal = parts.some((part) => part.length !== 3) || unit === "kg" || unit === "lb";
+    // The study's own mark groups thousands only where grams would have three decimals throughout.
+    if (mark === own && (decimal || unit !== "g" || parts.length < 0.5 * cells.length)) return [];
     return [{ heading, decimal, example }];
   });
   const first = found[0];

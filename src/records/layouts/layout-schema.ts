@@ -19,6 +19,7 @@ export const layoutSchema: z.ZodType<LayoutStep> = z.discriminatedUnion("layout"
     beside: z.array(words).optional(),
     clock: clock.optional(),
     year: z.number().int().min(1950).max(2199).optional(),
+    month: z.number().int().min(1).max(12).optional(),
     style: styles.optional(),
     date: words.optional(),
   }),

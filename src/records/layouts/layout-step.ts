@@ -69,6 +69,8 @@ export interface AcrossStep {
   readonly clock?: string | undefined;
   /** For days written without a year. */
   readonly year?: number | undefined;
+  /** For days of the month alone. */
+  readonly month?: number | undefined;
   readonly style?: DateStyle | undefined;
   /** The column with the date, where headings are clock times. */
   readonly date?: string | undefined;

@@ -83,7 +83,7 @@ export function applyTwelveHours(
   const date = columnOf(raw, step.date ?? step.time);
   const animal = columnOf(raw, step.animal);
   if (time < 0 || date < 0) return raw;
-  const runs = dayRuns(timedEntries(raw.rows, { time, date, animal, style }));
+  const runs = dayRuns(timedEntries(raw.rows, { time, date, animal, style }, "left out"));
   const usual = usualGap(runs);
   const mixed = outOfOrder(runs);
   const sure = runs.map((run) =>
@@ -165,7 +165,7 @@ export function recogniseTwelveHours(
     animal: columnOf(raw, animal),
     style,
   };
-  const entries = timedEntries(raw.rows.slice(0, 2000), places);
+  const entries = timedEntries(raw.rows.slice(0, 2000), places, "left out");
   if (!looksLikeTwelveHours(entries) && !(elsewhere && maybeTwelveHours(entries))) return null;
   const back = dayRuns(entries).filter((run) => goingBack(facesOf(run)).length === 1).length;
   const of = {
