@@ -24,9 +24,16 @@ const marks = new Set([
   "idem",
 ]);
 
+const begins = new Set([..."di"].map((letter) => letter.charCodeAt(0)));
+
 /** Whether a cell says "as above". @example isDitto("dto.") // true */
 export function isDitto(cell: string): boolean {
-  return cell.length <= 7 && cell !== "" && marks.has(cell.trim().toLowerCase());
+  if (cell === "" || cell.length > 7) return false;
+  // Nearly every cell begins with a digit or a letter that no mark begins with.
+  const first = cell.charCodeAt(0) | 32;
+  if ((first >= 48 && first <= 57) || (first >= 97 && first <= 122 && !begins.has(first)))
+    return false;
+  return marks.has(cell.trim().toLowerCase());
 }
 
 /**
