@@ -257,7 +257,8 @@ function numberHeadings(headers: ReadonlyMap<string, string>, table: TableName) 
     const heading = c.holds === "number" || c.holds === "value" ? headers.get(c.name) : undefined;
     if (heading === undefined) return [];
     const { unit, plain } = readHeader(heading);
-    return [{ heading, unit: unit ?? unitNamed(plain.split("_").at(-1) ?? "") }];
+    const tail = c.unit === "g" ? unitNamed(plain.split("_").at(-1) ?? "") : null;
+    return [{ heading, unit: unit ?? tail, weighed: table === "weighings" && c.name === "mass_g" }];
   });
 }
 

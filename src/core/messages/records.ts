@@ -34,6 +34,7 @@ export const recordMessages = {
     `${p.number("count", 9)} lines repeat the heading or are its title (${p.list("lines")}); they are no records.`,
   "records-ditto-marks": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} ditto marks were read as the cell above them.`,
+  "records-ditto-alone": () => 'This says "as above", but nothing stands above it.',
   "records-as-above": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} blank cells were read as the cell above them, as study.json says.`,
   "records-animal-lines": (p: Given<{ count: number }>) =>

@@ -29,15 +29,22 @@ export function applyForeignMarks(
   });
 }
 
+interface NumberColumn {
+  readonly heading: string;
+  readonly unit: string | null;
+  /** Whether it holds what animals weigh, which is never under 100 g. */
+  readonly weighed: boolean;
+}
+
 /**
  * Columns of numbers with the mark that is not the study's, and none with its
  * own. Before other than three digits it can only be a decimal mark; before
  * three everywhere it is one in kilograms and pounds, and groups thousands in
- * grams, there even where it is the study's own.
+ * grams, in weighings even where it is the study's own.
  */
 export function recogniseForeignMarks(
   raw: RawTable,
-  columns: readonly { readonly heading: string; readonly unit: string | null }[],
+  columns: readonly NumberColumn[],
   own: DecimalMark,
 ): Recognised | null {
   const other = own === "comma" ? "point" : "comma";
@@ -46,11 +53,11 @@ export function recogniseForeignMarks(
 
 function recogniseMark(
   raw: RawTable,
-  columns: readonly { readonly heading: string; readonly unit: string | null }[],
+  columns: readonly NumberColumn[],
   own: DecimalMark,
   mark: DecimalMark,
 ): Recognised | null {
-  const found = columns.flatMap(({ heading, unit }) => {
+  const found = columns.flatMap(({ heading, unit, weighed }) => {
     const at = columnOf(raw, heading);
     const cells = raw.rows.slice(0, 500).flatMap((row) => textAt(row, at) || []);
     const parts = cells.flatMap((cell) => forms[mark].exec(cell)?.[2] ?? []);
@@ -59,8 +66,9 @@ function recogniseMark(
     if (mark !== own && cells.some((cell) => forms[own].test(cell))) return [];
     if (parts.length < 2 || parts.length < 0.2 * cells.length) return [];
     const decimal = parts.some((part) => part.length !== 3) || unit === "kg" || unit === "lb";
-    // The study's own mark groups thousands only where grams would have three decimals throughout.
-    if (mark === own && (decimal || unit !== "g" || parts.length < 0.5 * cells.length)) return [];
+    // The study's own mark groups thousands only where an animal would weigh next to nothing.
+    const tiny = cells.every((cell) => Number.parseFloat(cell.replace(",", ".")) < 100);
+    if (mark === own && (decimal || unit !== "g" || !weighed || !tiny)) return [];
     return [{ heading, decimal, example }];
   });
   const first = found[0];

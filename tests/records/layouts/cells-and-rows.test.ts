@@ -88,7 +88,7 @@ describe("ditto marks", () => {
       "weighings.csv": "animal_id,at,mass_g\nditto,2025-03-05 07:00,2350\n",
     });
     expect(short(s.setAside)).toEqual([
-      [2, "animal_id", "ditto", "records-unknown-animal", "suggest-add-animal"],
+      [2, "animal_id", "ditto", "records-ditto-alone", "suggest-fill-cell"],
     ]);
   });
 });
@@ -114,8 +114,10 @@ describe("names where ids belong", () => {
       { name: "Bram", animal: "P1", sure: false },
       { name: "Thistl", animal: "P2", sure: false },
     ]);
-    expect(weighed(a.study)).toEqual(truth);
-    expect(a.study.setAside.map((r) => r.value)).toEqual(["Th"]);
+    // What fits two is nobody's: it stands by itself, and is asked about.
+    expect(weighed(a.study)).toEqual([...truth, "Th 2025-03-05 07:20 1600"]);
+    const asked = a.study.notices.filter((n) => n.code === "records-animal-without-row");
+    expect(asked.map((n) => n.place?.animal)).toContain("Th");
   });
   it("ids in other capitals need no question, unless two differ by nothing else", async () => {
     const a = await agreedStudy({
@@ -128,7 +130,8 @@ describe("names where ids belong", () => {
       "animals.csv": twins,
       "weighings.csv": "animal_id,at,mass_g\nP 1,2025-03-05 07:00,2350\n",
     });
-    expect(s.setAside.map((r) => r.reason.code)).toEqual(["records-unknown-animal"]);
+    expect(weighed(s)).toEqual(["P 1 2025-03-05 07:00 2350"]);
+    expect(s.notices.map((n) => n.code)).toContain("records-animal-without-row");
   });
 });
 

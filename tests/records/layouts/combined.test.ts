@@ -1,10 +1,20 @@
+import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
+import { readFolder } from "../../../src/records/files/read-study.js";
+import { proposeForStudy } from "../../../src/records/propose-for-study.js";
 import { makeWorkbook, type Value } from "../make-workbook.js";
 import { agreedStudy, fed, weighed } from "./agree.js";
 
 const scale = "animal_id,at,mass_g\nP1,2025-03-04 07:00,2350\n";
 const charted = async (name: string, text: string, more: object = {}) =>
   fed((await agreedStudy({ "weighings.csv": scale, [name]: text }, more)).study);
+
+describe("a study that reads as it is", () => {
+  it("gets no proposal", async () => {
+    const demo = fileURLToPath(new URL("../../../data-demo", import.meta.url));
+    expect(proposeForStudy(await readFolder(demo))).toEqual({ tables: [], names: [] });
+  });
+});
 
 describe("layouts that meet in one file", () => {
   it("a feeding chart over midnight: clock times across, the small hours last", async () => {
