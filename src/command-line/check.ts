@@ -1,5 +1,6 @@
 import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
+import { askRecords } from "../analysis/ask-records.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { writeSet } from "../publish/write-set.js";
@@ -7,11 +8,9 @@ import { readFolder } from "../records/files/read-study.js";
 import { saveMapping } from "../records/files/save-mapping.js";
 import { parseStudy } from "../records/parse-study.js";
 import { proposeForStudy, type StudyProposal } from "../records/propose-for-study.js";
-import { summariseStudy } from "../records/summarise-study.js";
 import { csvText } from "../report/renderers/sheet/csv-text.js";
 import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
 import { workbook } from "../report/renderers/sheet/workbook.js";
-import { buildSeries } from "../series/build-series.js";
 import { localText, screenWording } from "../units/format.js";
 import { cleanText, proposalLines } from "./check-proposals.js";
 import { decisionsToMake, problemsTable, slipsOf } from "./check-tables.js";
@@ -121,9 +120,8 @@ async function check(
   const inputs = await readFolder(folder);
   const study = parseStudy(inputs);
   const proposals = proposeForStudy(inputs);
-  const series = buildSeries(study);
+  const { series, summary } = askRecords(study).value;
   const wording = screenWording(study.settings.zone);
-  const summary = summariseStudy(study);
   const slips = slipsOf(series);
   const written: string[] = [];
   if (options.out !== null) {
