@@ -1,5 +1,6 @@
 import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
+import { askRecords } from "../analysis/ask-records.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { writeSet } from "../publish/write-set.js";
@@ -11,7 +12,6 @@ import { summariseStudy } from "../records/summarise-study.js";
 import { csvText } from "../report/renderers/sheet/csv-text.js";
 import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
 import { workbook } from "../report/renderers/sheet/workbook.js";
-import { buildSeries } from "../series/build-series.js";
 import { localText, screenWording } from "../units/format.js";
 import { cleanText, proposalLines } from "./check-proposals.js";
 import { decisionsToMake, doubtedFeedsOf, problemsTable, slipsOf } from "./check-tables.js";
@@ -122,10 +122,10 @@ async function check(
   const inputs = await readFolder(folder);
   const parsed = parseStudy(inputs);
   const proposals = proposeForStudy(inputs);
-  const series = buildSeries(parsed);
+  const { series } = askRecords(parsed).value;
   const study = studyWithQuestions(parsed, series);
-  const wording = screenWording(study.settings.zone);
   const summary = summariseStudy(study);
+  const wording = screenWording(study.settings.zone);
   const slips = slipsOf(series);
   const feeds = doubtedFeedsOf(series);
   const written: string[] = [];

@@ -3,8 +3,4 @@
  * happens. They are left out of the mixed hands, and tried alone: once one is
  * read without a silent difference it must be struck off.
  */
-export const notYet: Readonly<Record<string, string>> = {
-  "clock: twelve hours without am and pm": "afternoon times are read as morning times",
-  "times: night feeds under the evening's date": "night feeds are read a day early",
-  "weighings: blocks side by side": "the second block is not read",
-};
+export const notYet: Readonly<Record<string, string>> = {};
