@@ -1,13 +1,6 @@
+import { quietObservations } from "../analysis/quiet-observations.js";
 import type { Notice } from "../core/notice.js";
-import type {
-  ObservationRow,
-  Question,
-  SetAsideRow,
-  Study,
-  StudySettings,
-} from "../records/study.js";
-import { canonicalSign } from "../series/signs/canonical-sign.js";
-import { readSign } from "../series/signs/read-sign.js";
+import type { Question, SetAsideRow, Study } from "../records/study.js";
 
 /**
  * A study without what could name a person or a permit: free notes, who ordered
@@ -28,7 +21,7 @@ export function leaveOutPeople(study: Study): Study {
       weighings: quiet(tables.weighings),
       feeds: quiet(tables.feeds),
       batches: quiet(tables.batches),
-      observations: tables.observations.map((row) => quietSign(row, study.settings)),
+      observations: quietObservations(tables.observations, study.settings),
       events: quiet(tables.events.filter((row) => row.kind !== "staff")),
       plans: tables.plans.map((row) => ({ ...row, orderedBy: null })),
     },
@@ -63,14 +56,6 @@ export function leaveOutPeople(study: Study): Study {
           })),
         }),
   };
-}
-
-/** What a line was read as stays, in our words; what else was written may name somebody. */
-function quietSign(row: ObservationRow, settings: StudySettings): ObservationRow {
-  const sign = readSign(row, settings);
-  if (["note", "exam", "swim", "groom", "milestone"].includes(row.kind))
-    return { ...row, valueText: row.value === null ? null : row.valueText, notes: null };
-  return { ...row, ...canonicalSign(sign), notes: null };
 }
 
 /** As with observations: what was measured stays, a text may name somebody. */
