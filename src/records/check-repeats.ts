@@ -1,6 +1,5 @@
 import { notice } from "../core/notice.js";
-import type { Drafts } from "./check-rows.js";
-import type { DraftRow } from "./draft-row.js";
+import type { DraftRow, Drafts } from "./draft-row.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { TableName } from "./study.js";
 

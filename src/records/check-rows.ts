@@ -2,11 +2,9 @@ import { notice } from "../core/notice.js";
 import { checkAnimal } from "./check-animal.js";
 import { checkRepeats } from "./check-repeats.js";
 import { nameGuesser } from "./closest-name.js";
-import type { DraftRow } from "./draft-row.js";
+import type { DraftRow, Drafts } from "./draft-row.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { StudySettings, TableName } from "./study.js";
-
-export type Drafts = ReadonlyMap<TableName, readonly DraftRow[]>;
 
 /**
  * Checks rows against each other: keys that stand twice, animals, diets and
