@@ -18,6 +18,8 @@ export interface StudyFile {
   readonly decimals: ReadonlyMap<string, "point" | "comma">;
   /** Which file or sheet holds which table, where the name does not say so. */
   readonly sources: readonly { readonly table: TableName; readonly source: string }[];
+  /** Names of prior files in the study's folder. */
+  readonly priors: readonly string[];
   readonly notices: readonly Notice[];
 }
 
@@ -39,6 +41,7 @@ const schema = z.looseObject({
   columns: z.record(z.string(), z.record(z.string(), z.string())).default({}),
   decimals: z.record(z.string(), z.enum(["point", "comma"])).default({}),
   files: z.record(z.string(), z.union([z.string(), z.array(z.string())])).default({}),
+  priors: z.array(text).default([]),
 });
 
 const known = new Set(Object.keys(schema.shape));
@@ -103,6 +106,7 @@ export function readSettings(json: string): StudyFile {
     headers: readHeaders(file.columns, notices),
     decimals: new Map(Object.entries(file.decimals)),
     sources: readSources(file.files, notices),
+    priors: file.priors,
     notices,
   };
 }

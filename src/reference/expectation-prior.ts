@@ -1,5 +1,10 @@
 import type { MixturePrior, SlopeBelief } from "../stats/state-space/slope-mixture.js";
-import { factorInPlace, invertSymmetric, logDeterminant, solveLowerInPlace } from "../stats/state-space/small-matrix.js";
+import {
+  factorInPlace,
+  invertSymmetric,
+  logDeterminant,
+  solveLowerInPlace,
+} from "../stats/state-space/small-matrix.js";
 import type { WanderingParameters } from "../stats/state-space/wandering-slope.js";
 import type { LogNormal, PopulationSummary } from "./population-summary.js";
 
@@ -104,7 +109,8 @@ export function expectationPrior(
   }
   const total = house.reduce((sum, h) => sum + h.weight, 0);
   const all = [...nurseries, ...seasons];
-  const ownSpread = all.length === 0 ? 0.1 : Math.exp(mean(all.map((s) => s.variation.spread.logMean)));
+  const ownSpread =
+    all.length === 0 ? 0.1 : Math.exp(mean(all.map((s) => s.variation.spread.logMean)));
   const animalsIn = (g: readonly Weighed[]) => worthInAnimals(g, vague, ownSpread);
   const fromNurseries = nurseries.length === 0 ? 0 : animalsIn(withNurseries);
   const fromBoth = all.length === 0 ? 0 : animalsIn(house);
@@ -113,11 +119,13 @@ export function expectationPrior(
       knots: gainKnotsD,
       parameters: variationGrid,
       weights: variationWeights(nurseries, seasons),
-      beliefs: house.map(({ weight, precision, pulled }): SlopeBelief => ({
-        weight: weight / total,
-        precision,
-        pulled,
-      })),
+      beliefs: house.map(
+        ({ weight, precision, pulled }): SlopeBelief => ({
+          weight: weight / total,
+          precision,
+          pulled,
+        }),
+      ),
     },
     borrowed: {
       fromNurseries: Math.min(fromNurseries, fromBoth),
@@ -126,6 +134,41 @@ export function expectationPrior(
       nurseryAnimals: nurseries.reduce((n, s) => n + s.animals, 0),
       seasons: seasons.length,
       seasonAnimals: seasons.reduce((n, s) => n + s.animals, 0),
+    },
+  };
+}
+
+/**
+ * The seasons of one house as one summary of the house: each season's own deviation
+ * taken out, so that a prior file says what the house knows of seasons to come.
+ *
+ * @throws RangeError for no season at all.
+ */
+export function summaryOfHouse(
+  weak: WeakGain,
+  seasons: readonly PopulationSummary[],
+): PopulationSummary {
+  if (seasons.length === 0) throw new RangeError("a house without a season has no summary");
+  const vague = gaussian(weak.gain, weakCovariance(weak.gain));
+  const spread = spreadOf(seasons, vague, between.seasons);
+  let all: Gaussian = { precision: new Float64Array(size * size), pulled: new Float64Array(size) };
+  for (const s of seasons) all = updated(all, loosened(s, spread));
+  const known = combineVariation([], seasons)!;
+  const logNormal = ({ mean: logMean, sd: logSd }: { mean: number; sd: number }) => ({
+    logMean,
+    logSd,
+  });
+  return {
+    animals: seasons.reduce((n, s) => n + s.animals, 0),
+    seasons: seasons.reduce((n, s) => n + s.seasons, 0),
+    agesD: [...gainKnotsD],
+    information: [...all.precision],
+    pulled: [...all.pulled],
+    variation: {
+      noise: logNormal(known.noise),
+      lasting: known.lasting,
+      wander: logNormal(known.wander),
+      spread: logNormal(known.spread),
     },
   };
 }
@@ -235,29 +278,39 @@ function worthInAnimals(house: readonly Weighed[], vague: Gaussian, ownSpread: n
   return Math.max(0, known - worth(vague));
 }
 
+interface Bell {
+  readonly mean: number;
+  readonly sd: number;
+}
+type Bells = Readonly<Record<"noise" | "lasting" | "wander" | "spread", Bell>>;
+
+function density(of: Bells): Float64Array {
+  return normalised(
+    variationGrid.map(
+      (p) =>
+        bell(Math.log(p.noiseSd), of.noise) *
+        bell(p.lastingShare, of.lasting) *
+        bell(Math.log(p.wander), of.wander) *
+        bell(Math.log(p.spread), of.spread),
+    ),
+  );
+}
+
+/** Weights of the grid where nothing is known: common practice, no source. */
+export const vagueWeights: Float64Array = density({
+  noise: { mean: Math.log(0.012), sd: 0.55 },
+  lasting: { mean: 0.4, sd: 0.35 },
+  wander: { mean: Math.log(0.09), sd: 0.6 },
+  spread: { mean: Math.log(0.11), sd: 0.5 },
+});
+
 /** Weights of the grid: what summaries say of the variation, mixed with what is possible at all. */
 function variationWeights(
   nurseries: readonly PopulationSummary[],
   seasons: readonly PopulationSummary[],
 ): Float64Array {
-  const weak = {
-    noise: { mean: Math.log(0.012), sd: 0.55 },
-    lasting: { mean: 0.4, sd: 0.35 },
-    wander: { mean: Math.log(0.09), sd: 0.6 },
-    spread: { mean: Math.log(0.11), sd: 0.5 },
-  };
   const known = combineVariation(nurseries, seasons);
-  const density = (of: typeof weak) =>
-    normalised(
-      variationGrid.map(
-        (p) =>
-          bell(Math.log(p.noiseSd), of.noise) *
-          bell(p.lastingShare, of.lasting) *
-          bell(Math.log(p.wander), of.wander) *
-          bell(Math.log(p.spread), of.spread),
-      ),
-    );
-  const vague = density(weak);
+  const vague = vagueWeights;
   if (known === null) return vague;
   const informed = density(known);
   return vague.map((v, k) => vagueShare * v + (1 - vagueShare) * informed[k]!);
@@ -310,7 +363,7 @@ function combineVariation(
   };
 }
 
-function bell(x: number, { mean, sd }: { readonly mean: number; readonly sd: number }): number {
+function bell(x: number, { mean, sd }: Bell): number {
   return Math.exp(-0.5 * ((x - mean) / sd) ** 2);
 }
 
@@ -335,8 +388,7 @@ function sum(a: Float64Array, b: Float64Array): Float64Array {
 
 function times(m: Float64Array, x: Float64Array): Float64Array {
   const out = new Float64Array(size);
-  for (let i = 0; i < size; i++)
-    for (let j = 0; j < size; j++) out[i]! += m[i * size + j]! * x[j]!;
+  for (let i = 0; i < size; i++) for (let j = 0; j < size; j++) out[i]! += m[i * size + j]! * x[j]!;
   return out;
 }
 

@@ -22,14 +22,7 @@ describe("watching a group", () => {
       watchGroup(animals, 60, {}, (s, state) => {
         if (s.day > cut) return;
         seen.push(
-          JSON.stringify([
-            s.animal,
-            s.day,
-            ...s.statistics,
-            s.surprise,
-            s.change,
-            state.parameters,
-          ]),
+          JSON.stringify([s.animal, s.day, ...s.statistics, s.surprise, s.change, state.variation]),
         );
       });
       return seen;
@@ -52,7 +45,7 @@ describe("watching a group", () => {
     const shorter: string[] = [];
     watchGroup(cohort.animals, cut, {}, (s, state) => {
       shorter.push(
-        JSON.stringify([s.animal, s.day, ...s.statistics, s.surprise, s.change, state.parameters]),
+        JSON.stringify([s.animal, s.day, ...s.statistics, s.surprise, s.change, state.variation]),
       );
     });
     expect(shorter).toEqual(before);

@@ -28,6 +28,25 @@ export const flagMessages = {
     `${p.text("animal")} is in its fast, where loss is expected: loss from the peak is not judged.`,
   "flags-budget": (p) =>
     `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false. In simulated healthy groups of ${p.number("animals")}, with ${p.number("nearest", 2)} asked for, ${p.number("lowest", 2)} to ${p.number("highest", 2)} came, by how the animals were weighed; single groups had ${p.number("low", 2)} to ${p.number("high", 2)} (10th to 90th centile). Danger and practice rules are not counted in it.`,
+  "flags-borrowed": (p) => {
+    const nurseries = p.raw("nurseries") !== 0;
+    const seasons = p.raw("seasons") !== 0;
+    if (!nurseries && !seasons)
+      return `What is expected of the ${p.text("species")} young rests on this season's own weighings and, weakly, on the species: no prior file is named and no earlier season is recorded.`;
+    const parts = [
+      ...(nurseries
+        ? [
+            `${p.number("fromNurseries", 2)} from ${p.text("nurseries")} other nurseries (${p.text("nurseryAnimals")} young)`,
+          ]
+        : []),
+      ...(seasons
+        ? [
+            `${p.number("fromSeasons", 2)} from ${p.text("seasons")} earlier seasons here (${p.text("seasonAnimals")} young)`,
+          ]
+        : []),
+    ];
+    return `What is expected of the ${p.text("species")} young before this season's own weighings counts as much as so many animals of this season: ${parts.join(", ")}. Where the weighings disagree with it, it is let go of. Expected is not adequate: it is what was seen.`;
+  },
   "flags-budget-unmeasured": (p) =>
     `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false; what these thresholds give on fresh groups was not measured. Danger and practice rules are not counted in it.`,
   "flags-outside-budget": (p) =>

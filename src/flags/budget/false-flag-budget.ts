@@ -5,7 +5,7 @@ import { UsageError } from "../../core/usage-error.js";
  * in the order of `watchedStatistics`: most go to the one that finds a slow
  * gainer first.
  */
-export const budgetShares: readonly number[] = [0.8, 0.04, 0.04, 0.03, 0.03, 0.04, 0.02];
+export const budgetShares: readonly number[] = [0.9, 0.02, 0.02, 0.01, 0.01, 0.03, 0.01];
 
 /** Thresholds for three budgets at one size of group. */
 export interface CalibratedSize {

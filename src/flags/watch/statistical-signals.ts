@@ -73,7 +73,7 @@ export function statisticalSignals(
         const since = c === null ? null : dateOfNumber(dayOfIndex(c.index));
         const expected = 100 * state.expectedGain(row?.ageD ?? 0);
         const evidence = {
-          log_likelihood_ratio: value,
+          evidence: value,
           since_day: since,
           since_earliest_day: c === null ? null : dateOfNumber(dayOfIndex(c.earliest)),
           since_latest_day: c === null ? null : dateOfNumber(dayOfIndex(c.latest)),
@@ -84,7 +84,7 @@ export function statisticalSignals(
         };
         return make(
           "low",
-          measured(value, "log likelihood ratio"),
+          measured(value, "evidence"),
           threshold,
           evidence,
           notice("flag-slowed-gain", "info", {

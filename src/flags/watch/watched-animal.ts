@@ -1,6 +1,8 @@
 /** One animal as plain numbers, in order of time: what the watching of a group reads. */
 export interface WatchedAnimal {
   readonly id: string;
+  /** Its season: what it is watched within; those before it say what is expected. Default: one for all. */
+  readonly season?: string | null;
   /** Age in days (days since admission where the age is unreliable), not whole days. */
   readonly time: Float64Array;
   /** Number of the feeding day of each value. */

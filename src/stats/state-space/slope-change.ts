@@ -10,6 +10,8 @@ export interface ChangeSettings {
   readonly missing: readonly { readonly share: number; readonly weight: number }[];
   /** Slope taken where the mean slope is less, so that a change stays visible. */
   readonly leastSlope: number;
+  /** Pairs of parameters and beliefs below this share of the largest are passed over. Default 0.01. */
+  readonly leastShare?: number;
 }
 
 export interface SlopeChange {
@@ -28,9 +30,9 @@ export interface SlopeChange {
   readonly latest: number;
 }
 
-/** Pairs of parameters and beliefs below this share of the largest are not looked at. */
-const leastShare = 0.01;
+/** At most so many sets of parameters are looked at, the heaviest first. */
 const mostSets = 20;
+const gainsEach = gainFields;
 
 /**
  * Whether the slope of one series fell short of the mean at some moment of late:
@@ -65,7 +67,8 @@ export function slopeChange(
   for (let j = from + 1; j < n; j++) {
     const dt = s.time[j]! - s.time[j - 1]!;
     const middle = 0.5 * (s.time[j]! + s.time[j - 1]!);
-    lost[j] = lost[j - 1]! - dt * Math.max(settings.leastSlope, slopeAt(knots, group.slopes, middle));
+    lost[j] =
+      lost[j - 1]! - dt * Math.max(settings.leastSlope, slopeAt(knots, group.slopes, middle));
   }
   const starts = n - 1 - from;
   const factorOf = new Float64Array(starts);
@@ -74,7 +77,7 @@ export function slopeChange(
   const bySet = new Map<number, { c: number; weight: number }[]>();
   let largest = 0;
   for (const pair of group.pairs) largest = Math.max(largest, pair.weight);
-  const chosen = group.pairs.filter((p) => p.weight >= leastShare * largest);
+  const chosen = group.pairs.filter((p) => p.weight >= (settings.leastShare ?? 0.01) * largest);
   chosen.sort((a, b) => b.weight - a.weight);
   for (const { k, c, weight } of chosen) {
     const list = bySet.get(k);
@@ -83,55 +86,65 @@ export function slopeChange(
   }
   let total = 0;
   for (const list of bySet.values()) for (const { weight } of list) total += weight;
-  const residual = new Float64Array(n);
+  // Products of the filtered change with the values and with the basis, by moment.
+  const moments: number[] = [];
+  for (let start = n - 2; start >= from; start--) {
+    const back = newest - s.time[start]!;
+    // Long ago two moments next to each other can hardly be told apart.
+    if (back <= settings.lookBack / 3 || (n - start) % 2 === 0) moments.push(start);
+  }
   const dx = new Float64Array(width);
   const solved = new Float64Array(width);
+  const rivals = beliefs.map(() => ({
+    factor: new Float64Array(width * width),
+    slopes: new Float64Array(width),
+    weight: 0,
+  }));
   for (const [k, list] of bySet) {
     room.filter(s, parameters[k]!);
     const { rows, gains } = room;
     const { xx, xy } = group.ownSums(k, room, s);
     for (const { c, weight } of list) {
-      const factor = xx.slice();
-      const slopes = xy.slice();
+      const r = rivals[c]!;
       const belief = beliefs[c]!;
-      for (let i = 0; i < factor.length; i++) factor[i]! += belief.precision[i]!;
-      for (let i = 0; i < width; i++) slopes[i]! += belief.pulled[i]!;
-      if (!factorInPlace(factor, width)) continue;
-      solveLowerInPlace(factor, width, slopes);
-      solveUpperInPlace(factor, width, slopes);
-      for (let j = from + 1; j < n; j++) {
-        let e = rows[j * stride + width]!;
-        for (let i = s.low; i < s.high; i++) e -= rows[j * stride + i]! * slopes[i]!;
-        residual[j] = e;
-      }
-      for (let start = from; start < n - 1; start++) {
-        let a = 0;
-        let b = 0;
-        let w = 0;
-        let u = 0;
-        let dd = 0;
-        let dy = 0;
-        dx.fill(0);
-        for (let j = start + 1; j < n; j++) {
-          const g = j * gainFields;
-          if (j > start + 1) {
-            const step = s.step[j]!;
-            a += step.scale * (step.dt * b + step.reach * w);
-            b *= step.keepOwn;
-            w *= step.keepWander;
-            u *= step.keepLasting;
-          }
-          const v = lost[j]! - lost[start]! - a - u;
-          a += gains[g]! * v;
-          b += gains[g + 1]! * v;
-          w += gains[g + 2]! * v;
-          u += gains[g + 3]! * v;
-          const e = v * gains[g + 4]!;
-          dd += e * e;
-          dy += e * residual[j]!;
-          const at = j * stride;
-          for (let i = s.low; i < s.high; i++) dx[i]! += e * rows[at + i]!;
+      for (let i = 0; i < xx.length; i++) r.factor[i] = xx[i]! + belief.precision[i]!;
+      for (let i = 0; i < width; i++) r.slopes[i] = xy[i]! + belief.pulled[i]!;
+      r.weight = factorInPlace(r.factor, width) ? weight / total : 0;
+      solveLowerInPlace(r.factor, width, r.slopes);
+      solveUpperInPlace(r.factor, width, r.slopes);
+    }
+    for (const start of moments) {
+      let a = 0;
+      let b = 0;
+      let w = 0;
+      let u = 0;
+      let dd = 0;
+      let dy = 0;
+      dx.fill(0);
+      for (let j = start + 1; j < n; j++) {
+        const g = j * gainsEach;
+        if (j > start + 1) {
+          const step = s.step[j]!;
+          a += step.scale * (step.dt * b + step.reach * w);
+          b *= step.keepOwn;
+          w *= step.keepWander;
+          u *= step.keepLasting;
         }
+        const v = lost[j]! - lost[start]! - a - u;
+        a += gains[g]! * v;
+        b += gains[g + 1]! * v;
+        w += gains[g + 2]! * v;
+        u += gains[g + 3]! * v;
+        const e = v * gains[g + 4]!;
+        dd += e * e;
+        const at = j * stride;
+        dy += e * rows[at + width]!;
+        for (let i = s.low; i < s.high; i++) dx[i]! += e * rows[at + i]!;
+      }
+      for (const { c } of list) {
+        const { factor, slopes, weight } = rivals[c]!;
+        let num = dy;
+        for (let i = s.low; i < s.high; i++) num -= dx[i]! * slopes[i]!;
         solved.set(dx);
         solveLowerInPlace(factor, width, solved);
         let known = 0;
@@ -139,20 +152,20 @@ export function slopeChange(
         const q = Math.max(1e-9, dd - known);
         let ratio = 0;
         for (const { share, weight: of } of settings.missing)
-          ratio += of * Math.exp(Math.min(300, share * dy - 0.5 * share * share * q));
-        const share = (weight / total) * ratio;
-        factorOf[start - from]! += share;
-        missingOf[start - from]! += share * (dy / q);
-        precisionOf[start - from]! += share * q;
+          ratio += of * Math.exp(Math.min(300, share * num - 0.5 * share * share * q));
+        factorOf[start - from]! += weight * ratio;
+        missingOf[start - from]! += weight * ratio * (num / q);
+        precisionOf[start - from]! += weight * ratio * q;
       }
     }
   }
   let sum = 0;
   let best = 0;
   const mass = new Float64Array(starts);
-  for (let i = 0; i < starts; i++) {
-    // Moments between this value and the next are one moment here, with its length as weight.
-    const length = s.time[from + i + 1]! - s.time[from + i]!;
+  for (let m = 0; m < moments.length; m++) {
+    // Moments from this value to the next one looked at are one, with its length as weight.
+    const i = moments[m]! - from;
+    const length = (m === 0 ? newest : s.time[moments[m - 1]!]!) - s.time[moments[m]!]!;
     mass[i] = (length / settings.lookBack) * factorOf[i]!;
     sum += mass[i]!;
     if (mass[i]! > mass[best]!) best = i;

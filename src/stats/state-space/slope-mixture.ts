@@ -50,8 +50,15 @@ export interface Predicted {
   readonly slopeSd: number;
 }
 
+// Read in the innermost loops: as constants of this module.
+const covariances = covarianceFields;
+const gainsEach = gainFields;
+
 /** Shares below this of the largest are passed over. */
 const leastShare = 1e-3;
+
+/** A set of parameters with less than this share is weighed only at every eighth settling. */
+const dormantShare = 1e-7;
 
 /** The values of one series so far, and where the filter of every set of parameters stands. */
 export class MixedSeries {
@@ -105,9 +112,10 @@ export class SlopeMixture {
   private readonly coefficients: Float64Array;
   private readonly priorLogDeterminant: number[];
   private readonly priorSquare: number[];
-  private readonly gains = new Float64Array(gainFields);
+  private readonly gains = new Float64Array(gainsEach);
   private readonly row: Float64Array;
   private fresh = false;
+  private settled = 0;
 
   constructor(readonly prior: MixturePrior) {
     const sets = prior.parameters.length;
@@ -153,10 +161,10 @@ export class SlopeMixture {
     const n = s.count;
     if (n === 0) {
       s.first = value;
-      s.covariance = new Float64Array(parameters.length * covarianceFields);
+      s.covariance = new Float64Array(parameters.length * covariances);
       s.state = new Float64Array(parameters.length * 4 * stride);
       parameters.forEach((p, k) => {
-        startCovariance(p, s.covariance!, k * covarianceFields);
+        startCovariance(p, s.covariance!, k * covariances);
       });
     }
     s.time.push(time);
@@ -175,8 +183,8 @@ export class SlopeMixture {
     const counts = n > 0 && serves;
     for (let k = 0; k < parameters.length; k++) {
       const p = parameters[k]!;
-      if (n > 0) carryCovariance(p, step, covariance, k * covarianceFields);
-      takeIn(p, variance, covariance, k * covarianceFields, this.gains, 0);
+      if (n > 0) carryCovariance(p, step, covariance, k * covariances);
+      takeIn(p, variance, covariance, k * covariances, this.gains, 0);
       const e = stepColumns(state, k * 4 * stride, stride, step, this.gains, n > 0, s, at, width);
       if (!counts) continue;
       this.addTo(k, 1, e, s.low, s.high, this.gains[5]!);
@@ -193,7 +201,7 @@ export class SlopeMixture {
         const difference = (serves[j] === true ? 1 : 0) - (s.serves[j] === true ? 1 : 0);
         if (difference === 0) continue;
         const row = run.rows.subarray(j * (this.width + 1), (j + 1) * (this.width + 1));
-        this.addTo(k, difference, row, s.low, s.high, run.gains[j * gainFields + 5]!);
+        this.addTo(k, difference, row, s.low, s.high, run.gains[j * gainsEach + 5]!);
       }
     }
     for (let j = 0; j < s.count; j++) s.serves[j] = serves[j] === true;
@@ -211,10 +219,15 @@ export class SlopeMixture {
     const logs = new Float64Array(beliefs.length * sets);
     const half = new Float64Array(width);
     let most = Number.NEGATIVE_INFINITY;
+    const everyone = this.settled++ % 8 === 0;
     for (let c = 0; c < beliefs.length; c++) {
       const { precision, pulled, weight } = beliefs[c]!;
       for (let k = 0; k < sets; k++) {
         const pair = c * sets + k;
+        if (!everyone && this.parameterShare[k]! < dormantShare) {
+          logs[pair] = Number.NEGATIVE_INFINITY;
+          continue;
+        }
         const at = pair * size;
         for (let i = 0; i < size; i++) factor[at + i] = precision[i]! + this.xx[k * size + i]!;
         for (let i = 0; i < width; i++) half[i] = pulled[i]! + this.xy[k * width + i]!;
@@ -251,8 +264,7 @@ export class SlopeMixture {
         const weight = Math.exp(logs[pair]! - most) / total;
         this.beliefShare[c]! += weight;
         this.parameterShare[k]! += weight;
-        for (let i = 0; i < width; i++)
-          this.slopes[i]! += weight * coefficients[pair * width + i]!;
+        for (let i = 0; i < width; i++) this.slopes[i]! += weight * coefficients[pair * width + i]!;
         if (weight * total < leastShare) continue;
         pairs.push({ k, c, weight });
         kept += weight;
@@ -274,7 +286,7 @@ export class SlopeMixture {
     for (let i = 0; i < width; i++) basis[i]! -= s.origin[i]!;
     const slopeWeights = new Float64Array(width);
     slopeWeightsAt(knots, time, slopeWeights);
-    const p4 = new Float64Array(covarianceFields);
+    const p4 = new Float64Array(covariances);
     const row = new Float64Array(width);
     const slopeRow = new Float64Array(width);
     let mean = 0;
@@ -283,23 +295,23 @@ export class SlopeMixture {
     let slopeSquare = 0;
     for (const { k, c, weight } of this.pairs) {
       const p = parameters[k]!;
-      p4.set(s.covariance!.subarray(k * covarianceFields, (k + 1) * covarianceFields));
+      p4.set(s.covariance!.subarray(k * covariances, (k + 1) * covariances));
       carryCovariance(p, step, p4, 0);
       const white = p.noiseSd * p.noiseSd * (1 - p.lastingShare) + 1e-12;
       let v = p4[0]! + 2 * p4[3]! + p4[9]! + white + variance;
       let sv = scale * scale * p4[4]!;
       const at = k * 4 * stride;
       const x = s.state!;
-      const valueOf = (i: number) =>
+      const carried = (i: number) =>
         x[at + i]! +
         c1 * x[at + stride + i]! +
         c2 * x[at + 2 * stride + i]! +
         step.keepLasting * x[at + 3 * stride + i]!;
-      let m = valueOf(width);
+      let m = carried(width);
       let sm = scale * step.keepOwn * x[at + stride + width]!;
       const pair = c * parameters.length + k;
       for (let i = 0; i < width; i++) {
-        row[i] = basis[i]! - valueOf(i);
+        row[i] = basis[i]! - carried(i);
         slopeRow[i] = slopeWeights[i]! - scale * step.keepOwn * x[at + stride + i]!;
         m += row[i]! * this.coefficients[pair * width + i]!;
         sm += slopeRow[i]! * this.coefficients[pair * width + i]!;
@@ -453,7 +465,7 @@ export class SeriesRun {
   gains = new Float64Array(0);
   /** Per value: standardised innovations of the basis columns, then of the values. */
   rows = new Float64Array(0);
-  private readonly covariance = new Float64Array(covarianceFields);
+  private readonly covariance = new Float64Array(covariances);
   private readonly state: Float64Array;
 
   constructor(readonly width: number) {
@@ -465,7 +477,7 @@ export class SeriesRun {
     const stride = width + 1;
     if (this.rows.length < s.count * stride) {
       this.rows = new Float64Array(2 * s.count * stride);
-      this.gains = new Float64Array(2 * s.count * gainFields);
+      this.gains = new Float64Array(2 * s.count * gainsEach);
     }
     const { rows, gains, state: x } = this;
     startCovariance(p, this.covariance, 0);
@@ -473,7 +485,7 @@ export class SeriesRun {
     for (let j = 0; j < s.count; j++) {
       const step = s.step[j]!;
       if (j > 0) carryCovariance(p, step, this.covariance, 0);
-      const g = j * gainFields;
+      const g = j * gainsEach;
       takeIn(p, s.variance[j]!, this.covariance, 0, gains, g);
       const c1 = step.scale * step.dt;
       const c2 = step.scale * step.reach;
