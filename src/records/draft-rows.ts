@@ -2,10 +2,12 @@ import { notice } from "../core/notice.js";
 import type { DecimalMark } from "../units/read-quantity.js";
 import { tableColumns } from "./columns.js";
 import type { DraftRow } from "./draft-row.js";
+import { keepUnread, loseCell } from "./lose-cell.js";
 import type { MatchedHeaders } from "./match-headers.js";
 import type { RawRow, RawTable } from "./raw-table.js";
-import { type ColumnReading, placed, readCell } from "./read-cell.js";
+import { blankValue, type ColumnReading, placed, readCell } from "./read-cell.js";
 import type { StudySettings, TableName } from "./study.js";
+import { volumeOf } from "./weigh-volumes.js";
 
 /** Reads every row of a table, cell by cell. Rows of nothing but blank cells are no rows. */
 export function draftRows(
@@ -59,10 +61,13 @@ function draftRow(
     table,
     file: raw.file,
     line: row.line,
-    raw: row.cells,
+    raw: row.written ?? row.cells,
+    ...(row.written === undefined ? {} : { read: row.cells }),
+    ...(row.cell === undefined ? {} : { cell: row.cell }),
     places,
     values: { ...blank },
     notices: [],
+    unread: null,
     fault: null,
   };
   const place = { file: raw.file, table, line: row.line };
@@ -74,6 +79,18 @@ function draftRow(
       suggestion: notice("suggest-close-quote", "info", {}, place),
     };
     return draft;
+  }
+  if (row.fault !== undefined) {
+    const { index, reason, todo } = row.fault;
+    const value = draft.raw[index] ?? null;
+    const column = [...places].find(([, i]) => i === index)?.[0] ?? null;
+    const here = column === null ? place : { ...place, column };
+    draft.fault = {
+      column,
+      value,
+      reason: notice(reason, "problem", {}, here),
+      suggestion: notice(todo, "info", {}, here),
+    };
   }
   const tooMany = (value: string | null) => {
     const counts = { cells: row.cells.length, columns: raw.header.length };
@@ -89,12 +106,22 @@ function draftRow(
   if (extra !== undefined) return tooMany(extra);
   for (const { index, how } of readings) {
     const cell = row.cells[index] ?? "";
+    const asWritten = row.written?.[index] ?? cell;
+    const volume = table === "feeds" && how.unit !== null ? volumeOf(cell, how) : null;
+    if (volume !== null) {
+      draft.volumes = [...(draft.volumes ?? []), volume];
+      continue;
+    }
     const outcome = readCell(cell, how);
     const here = { ...place, column: how.column.name };
     if ("reason" in outcome) {
+      if (!how.column.required && !how.column.neededWhenWritten) {
+        loseCell(draft, how.column.name, outcome.reason.code, outcome.reason.parameters);
+        continue;
+      }
       draft.fault ??= {
         column: how.column.name,
-        value: cell,
+        value: asWritten,
         reason: placed(outcome.reason, "problem", here),
         suggestion: placed(outcome.suggestion, "info", here),
       };
@@ -107,6 +134,7 @@ function draftRow(
     )
       return tooMany(cell);
     draft.values[how.column.key] = outcome.value;
+    if (outcome.unread) keepUnread(draft, how.column.name, cell.trim());
     if (outcome.notice !== undefined) draft.notices.push(placed(outcome.notice, "caution", here));
   }
   return draft;
@@ -115,7 +143,6 @@ function draftRow(
 /** A row of nothing but blanks: what stands where a file has no column or a cell was not read. */
 function blankRow(table: TableName): Record<string, unknown> {
   const values: Record<string, unknown> = {};
-  for (const column of tableColumns[table])
-    values[column.key] = column.holds === "clock times" ? [] : (column.blankIs ?? null);
+  for (const column of tableColumns[table]) values[column.key] = blankValue(column);
   return values;
 }
