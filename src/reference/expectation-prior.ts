@@ -186,7 +186,7 @@ function gaussian(gain: number, covariance: Float64Array): Gaussian {
 
 /** Level and shape of the species' gain may be far from what is weakly believed. */
 function weakCovariance(gain: number): Float64Array {
-  return kernel(gain, { level: 0.5, shape: 0.4 }, 60);
+  return kernel(gain, { level: 0.6, shape: 0.5 }, 60);
 }
 
 function kernel(gain: number, { level, shape }: Spread, reachD: number): Float64Array {

@@ -118,6 +118,45 @@ describe("watching a group", () => {
   });
 });
 
+describe("days that say nothing of gain", () => {
+  it("cut a course in two: a loss in a fast is neither a surprise nor a slowdown after it", () => {
+    const cohort = simulateCohort({ ...plain, animals: 8, days: 50 }, seededRandom(69));
+    // Twelve days away, back 8 % lighter than the line would have it.
+    const fasted = cohort.animals.map((a) => {
+      const keep = [...a.day.keys()].filter((j) => {
+        const d = a.day[j]! - a.day[0]!;
+        return d < 20 || d >= 32;
+      });
+      const after = (j: number) => a.day[j]! - a.day[0]! >= 32;
+      const first = keep.find(after);
+      return {
+        ...a,
+        time: Float64Array.from(keep, (j) => a.time[j]!),
+        day: Int32Array.from(keep, (j) => a.day[j]!),
+        logMass: Float64Array.from(keep, (j) => a.logMass[j]! - (after(j) ? 0.18 : 0)),
+        knownVariance: Float64Array.from(keep, (j) => a.knownVariance[j]!),
+        serves: new Uint8Array(keep.length).fill(1),
+        anew: Uint8Array.from(keep, (j) => (j === first ? 1 : 0)),
+      };
+    });
+    const most = (animals: typeof fasted) => {
+      let strongest = 0;
+      let surprise = 0;
+      watchGroup(animals, 60, {}, (s) => {
+        strongest = Math.max(strongest, s.statistics[0]! || 0);
+        if (!Number.isNaN(s.surprise)) surprise = Math.min(surprise, s.surprise);
+      });
+      return { strongest, surprise };
+    };
+    const threshold = thresholdsFor(defaultCalibration, 1, 8)[0]!;
+    expect(most(fasted).strongest).toBeLessThan(threshold);
+    expect(most(fasted).surprise).toBeGreaterThan(-5);
+    // Without the mark the loss of those days would be taken for a slowdown.
+    const unmarked = fasted.map((a) => ({ ...a, anew: new Uint8Array(a.day.length) }));
+    expect(most(unmarked).strongest).toBeGreaterThan(threshold);
+  });
+});
+
 describe("the budget of false flags", () => {
   it("interpolates between calibrated budgets and sizes and refuses others", () => {
     const [slow2] = thresholdsFor(defaultCalibration, 2, 11);

@@ -88,13 +88,18 @@ function toNumbers(
 ): { animal: WatchedAnimal; rows: number[] } {
   const id = series.animal.animalId;
   const rows: number[] = [];
+  const anew: boolean[] = [];
   let arrived = false;
+  let fasted = false;
   series.daily.forEach((row, i) => {
     if (!(row.massG > 0)) return;
     const phase = options.phaseOn?.(id, row.feedingDay) ?? null;
     if (phase === "arrival") arrived = true;
+    if (phase === "post-weaning fast") fasted = true;
     if (phase === "arrival" || phase === "post-weaning fast") return;
     rows.push(i);
+    anew.push(fasted && rows.length > 1);
+    fasted = false;
   });
   const n = rows.length;
   const time = new Float64Array(n);
@@ -133,6 +138,7 @@ function toNumbers(
       day,
       logMass,
       knownVariance,
+      anew: Uint8Array.from(anew, Number),
       serves,
       ended: endDay === null ? null : { day: endDay, serves: afterwards },
       ageReliable: series.age.usableForWeightForAge,

@@ -48,7 +48,7 @@ export class WatchedSeason {
   expect(w: RunningAnimal): { expected: Expected | null; scale: number } {
     const j = w.count - 1;
     const scale = this.scaleAt(w, w.time[j]!);
-    if (w.series.count === 0) return { expected: null, scale };
+    if (w.series.count === 0 || w.source.anew?.[j] === 1) return { expected: null, scale };
     return { expected: this.expectedAt(w, w.time[j]!, w.source.knownVariance[j]!), scale };
   }
 
@@ -70,7 +70,8 @@ export class WatchedSeason {
     }
     const { time, knownVariance } = w.source;
     const serves = w.serves[j] !== 0;
-    this.mixture.append(w.series, time[j]!, w.y[j]!, knownVariance[j]!, scale, serves);
+    const anew = w.source.anew?.[j] === 1;
+    this.mixture.append(w.series, time[j]!, w.y[j]!, knownVariance[j]!, scale, serves, anew);
     return { surprise, expected };
   }
 

@@ -146,7 +146,10 @@ export class SlopeMixture {
     this.settle();
   }
 
-  /** Takes in the next value of a series. `scale`: size of the mean slope on the way to it. */
+  /**
+   * Takes in the next value of a series. `scale`: size of the mean slope on the way to it;
+   * `anew`: what lies between says nothing, and the level starts anew.
+   */
   append(
     s: MixedSeries,
     time: number,
@@ -154,6 +157,7 @@ export class SlopeMixture {
     variance: number,
     scale: number,
     serves: boolean,
+    anew = false,
   ): void {
     const { width } = this;
     const { parameters, knots } = this.prior;
@@ -171,7 +175,7 @@ export class SlopeMixture {
     s.value.push(value - s.first);
     s.variance.push(variance);
     s.serves.push(serves);
-    const step = timeStep(n === 0 ? 0 : time - s.time[n - 1]!, scale);
+    const step = timeStep(n === 0 ? 0 : time - s.time[n - 1]!, scale, anew);
     s.step.push(step);
     hatIntegralsAt(knots, time, this.row, 0);
     if (n === 0) s.origin = this.row.slice();
@@ -180,7 +184,7 @@ export class SlopeMixture {
     s.count = n + 1;
     const { covariance, state } = s as { covariance: Float64Array; state: Float64Array };
     const at = n * width;
-    const counts = n > 0 && serves;
+    const counts = n > 0 && serves && !anew;
     for (let k = 0; k < parameters.length; k++) {
       const p = parameters[k]!;
       if (n > 0) carryCovariance(p, step, covariance, k * covariances);
@@ -199,7 +203,7 @@ export class SlopeMixture {
       run.filter(s, this.prior.parameters[k]!);
       for (let j = 1; j < s.count; j++) {
         const difference = (serves[j] === true ? 1 : 0) - (s.serves[j] === true ? 1 : 0);
-        if (difference === 0) continue;
+        if (difference === 0 || s.step[j]!.levelFreed > 0) continue;
         const row = run.rows.subarray(j * (this.width + 1), (j + 1) * (this.width + 1));
         this.addTo(k, difference, row, s.low, s.high, run.gains[j * gainsEach + 5]!);
       }
@@ -342,7 +346,7 @@ export class SlopeMixture {
     const xx = this.xx.slice(k * width * width, (k + 1) * width * width);
     const xy = this.xy.slice(k * width, (k + 1) * width);
     for (let j = 1; j < s.count; j++) {
-      if (s.serves[j] === true) continue;
+      if (s.serves[j] === true || s.step[j]!.levelFreed > 0) continue;
       const at = j * (width + 1);
       const y = run.rows[at + width]!;
       for (let p = s.low; p < s.high; p++) {

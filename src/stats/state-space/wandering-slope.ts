@@ -47,10 +47,12 @@ export interface TimeStep {
   readonly reach: number;
   readonly levelVariance: number;
   readonly levelWander: number;
+  /** Variance by which the level moves beside all this: wide where it starts anew. */
+  readonly levelFreed: number;
 }
 
-/** A step of `dt` with this size of the mean slope. */
-export function timeStep(dt: number, scale: number): TimeStep {
+/** A step of `dt` with this size of the mean slope; `anew` where the level starts anew after it. */
+export function timeStep(dt: number, scale: number, anew = false): TimeStep {
   const keepWander = Math.exp(-dt / wanderMemory);
   const lost = 1 - keepWander;
   return {
@@ -65,6 +67,7 @@ export function timeStep(dt: number, scale: number): TimeStep {
       2 * wanderMemory * dt - wanderMemory ** 2 * (3 - 4 * keepWander + keepWander ** 2),
     ),
     levelWander: wanderMemory * lost * lost,
+    levelFreed: anew ? firstLevelVariance : 0,
   };
 }
 
@@ -99,6 +102,7 @@ export function carryCovariance(
   const wander = p.wander * p.wander;
   const lasting = p.noiseSd * p.noiseSd * p.lastingShare;
   c[at]! +=
+    s.levelFreed +
     2 * ca * ab +
     2 * cg * aw +
     ca * ca * bb +
