@@ -25,7 +25,7 @@ export class RunningAnimal {
     this.serves = source.serves;
   }
 
-  get time() {
+  get time(): Float64Array {
     return this.source.time;
   }
 
