@@ -35,23 +35,31 @@ export async function priorOf(
   folder: string,
   species: string | undefined,
 ): Promise<{ readonly text: string; readonly said: string }> {
-  const all = priorOfStudy(buildSeries(await readStudy(folder)));
-  const chosen = species === undefined && all.length === 1 ? all[0] : find(all, species);
+  const study = buildSeries(await readStudy(folder));
+  const all = [...new Set(study.animals.map((a) => a.animal.species))].sort();
+  const chosen =
+    species === undefined && all.length === 1
+      ? all[0]
+      : all.find((each) => each.toLowerCase() === species?.toLowerCase());
   if (chosen === undefined) {
     throw new UsageError({
       needed: "one species of the study",
       came: species === undefined ? `it has ${all.length}` : `"${species}"`,
       where: "gramline prior, --species",
-      todo: `Choose one of: ${all.map((each) => each.species).join(", ")}.`,
+      todo: `Choose one of: ${all.join(", ")}.`,
     });
   }
-  const { animals, seasons } = chosen.summary;
+  const summary = priorOfStudy(study, chosen);
+  if (summary === null) {
+    throw new UsageError({
+      needed: `weighings of "${chosen}" after the arrival phase`,
+      came: "none",
+      where: "gramline prior",
+      todo: "Run `gramline check` on the folder: it says what was set aside.",
+    });
+  }
   return {
-    text: priorText(chosen.summary, chosen.species),
-    said: `${chosen.species}: ${animals} animals in ${seasons} seasons, as numbers of the whole group.`,
+    text: priorText(summary, chosen),
+    said: `${chosen}: ${summary.animals} animals in ${summary.seasons} seasons, as numbers of the whole group.`,
   };
-}
-
-function find<T extends { readonly species: string }>(all: readonly T[], species?: string) {
-  return all.find((each) => each.species.toLowerCase() === species?.toLowerCase());
 }

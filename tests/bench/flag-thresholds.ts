@@ -69,7 +69,7 @@ const sizes = [...bySize.keys()].map((animals, i) => ({
     return { per100Weeks: b, values };
   }),
 }));
-const calibration: Omit<FlagCalibration, "realised"> = {
+const calibration: FlagCalibration = {
   kind: "flag-calibration",
   world:
     "groups of 1 to 25 young, knowing nothing, two earlier seasons or other nurseries; three growth laws, gain that wanders by 2 to 16 %, gut fill that lasts, daily to twice-weekly weighing, checks at arrival, dips at weaning, missed weeks, heavy tails",
@@ -79,12 +79,11 @@ const calibration: Omit<FlagCalibration, "realised"> = {
 writeFileSync(
   fileURLToPath(new URL("../../src/flags/budget/default-calibration.ts", import.meta.url)),
   `import type { FlagCalibration } from "./false-flag-budget.js";
-import { realisedRates } from "./realised-rates.js";
 
 /**
  * Thresholds that ship, written by the bench \`flag-thresholds\` and not by hand:
  * found on simulated healthy nurseries that were watched day by day.
  */
-export const defaultCalibration: FlagCalibration = ${JSON.stringify(calibration, null, 2).replace(/\n}$/, ",\n  realised: realisedRates,\n}")};
+export const defaultCalibration: FlagCalibration = ${JSON.stringify(calibration, null, 2)};
 `,
 );

@@ -1,5 +1,4 @@
 import type { FlagCalibration } from "./false-flag-budget.js";
-import { realisedRates } from "./realised-rates.js";
 
 /**
  * Thresholds that ship, written by the bench `flag-thresholds` and not by hand:
@@ -112,5 +111,4 @@ export const defaultCalibration: FlagCalibration = {
       ],
     },
   ],
-  realised: realisedRates,
 };
