@@ -23,7 +23,7 @@ program
   .description("run every notebook, write executed copies and one page each")
   .argument("[names...]", "only these notebooks")
   .option("--notebooks <folder>", "folder with the notebooks", join(home, "notebooks"))
-  .option("--out <folder>", "where pages go", join(home, "out"))
+  .option("--out <folder>", "where pages go", "out")
   .option("--set <name=value...>", "values for the cell tagged parameters")
   .action(async (names: string[], options: { notebooks: string; out: string; set?: string[] }) => {
     const { runNotebooks, stopKernelsOnInterrupt } = await import("./run-notebooks.js");
@@ -63,7 +63,7 @@ program
   .description("write the kernel's description and print the folder for JUPYTER_PATH")
   .action(async () => {
     const { jupyterEnvironment } = await import("./notebooks-in-jupyter.js");
-    console.log(jupyterEnvironment(home).JUPYTER_PATH);
+    console.log((await jupyterEnvironment(home)).JUPYTER_PATH);
   });
 
 program
@@ -88,9 +88,12 @@ program
     "write the husbandry report of a study folder: page, Word, sheets, a page per animal",
   )
   .argument("<folder>", "folder with study.json and the tables")
-  .option("--out <folder>", "where the files go", join(home, "out", "report"))
+  .option("--out <folder>", "where the files go", join("out", "report"))
   .option("--date <date>", "date of the report, YYYY-MM-DD (default: today)")
-  .option("--on <day>", "last feeding day to look at (default: the last with a weighing)")
+  .option(
+    "--on <day>",
+    "last feeding day to look at (default: the last on which rows stand together, not after the clock)",
+  )
   .option(
     "--ages <from-to>",
     "ages in days between which seasons are compared (default: by species)",
@@ -107,11 +110,12 @@ program
       ...(options.ages === undefined ? {} : { window: agesOf(options.ages) }),
       seed: Number(options.seed),
       withoutPeople: options.withoutPeople,
+      now: Date.now(),
       ...(options.on === undefined ? {} : { onDay: options.on }),
     });
     if (options.pdf) {
       const { printPdf } = await import("../publish/print-pdf.js");
-      printPdf(join(out, "report.html"), join(out, "report.pdf"));
+      await printPdf(join(out, "report.html"), join(out, "report.pdf"));
     }
     console.log(`${written.files.length} files; animals: ${written.animals}.`);
     console.log(`Open ${relative(process.cwd(), join(out, "report.html"))}`);
@@ -127,7 +131,7 @@ interface ReportCommandOptions {
   readonly pdf: boolean;
 }
 
-handOverCommand(program, home);
+handOverCommand(program);
 
 /** The clock is read here and nowhere deeper. */
 function today(): string {

@@ -1,4 +1,3 @@
-import { join } from "node:path";
 import { askReport } from "../analysis/ask-report.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
@@ -9,15 +8,17 @@ import { dictionaryOf } from "./dictionary-of.js";
 import { isDate } from "./is-date.js";
 import { leaveOutPeople } from "./leave-out-people.js";
 import { libraryVersion } from "./version.js";
-import { writeWhole } from "./write-whole.js";
+import { pdfSet, writeSet } from "./write-set.js";
 
 export interface WriteReportOptions extends LongWork {
   /** Folder the files go to; made when missing. */
   readonly out: string;
   /** The date the report carries, YYYY-MM-DD: same records and date, same bytes. */
   readonly date: string;
-  /** Last feeding day looked at. Default: the last with a weighing. */
+  /** Last feeding day looked at. Default: the last on which rows stand together. */
   readonly onDay?: string;
+  /** The clock, epoch ms: rows dated after it never say which day it is. Default: not asked. */
+  readonly now?: number;
   /** Ages between which seasons are compared, days. Default: the usual ages of each species. */
   readonly window?: AgeWindow;
   /** Leave out notes, names and permit numbers. Default false. */
@@ -55,6 +56,7 @@ export async function writeReport(
   const seed = options.seed ?? 1;
   const { value: answer } = await askReport(study, {
     ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
+    ...(options.now === undefined ? {} : { now: options.now }),
     ...(options.signal === undefined ? {} : { signal: options.signal }),
     ...(options.onProgress === undefined ? {} : { onProgress: options.onProgress }),
     window: options.window,
@@ -75,8 +77,7 @@ export async function writeReport(
     window: options.window ?? null,
     withoutPeople: options.withoutPeople ?? false,
   });
-  for (const [path, bytes] of files) {
-    await writeWhole(join(options.out, path), bytes);
-  }
+  await writeSet(options.out, "report", files);
+  await writeSet(options.out, pdfSet, new Map());
   return { files: [...files.keys()], animals: report.animals.length };
 }
