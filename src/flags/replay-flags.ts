@@ -26,6 +26,7 @@ import { causalPhases } from "./watch/causal-phases.js";
 import { expectedToday, type FoundExpectation } from "./watch/expected-today.js";
 import { statisticalSignals } from "./watch/statistical-signals.js";
 import {
+  type PerStatistic,
   type UnweighedDay,
   type WatchedDay,
   type WatchState,
@@ -76,8 +77,8 @@ export interface Replay {
   readonly episodes: readonly Episode[];
   /** What was borrowed for the seasons in care on the last day. */
   readonly borrowed: readonly BorrowedFor[];
-  /** Thresholds used, by size of group, in the order of `watchedStatistics`. */
-  readonly thresholds: readonly { readonly animals: number; readonly values: readonly number[] }[];
+  /** Thresholds used, by size of group. */
+  readonly thresholds: readonly { readonly animals: number; readonly values: PerStatistic }[];
 }
 
 /**
@@ -117,8 +118,8 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   const watched = new Map<number, Found[]>();
   const unweighed = new Map<string, FoundExpectation>();
   const borrowed: BorrowedFor[] = [];
-  const bySize = new Map<number, readonly number[]>();
-  const thresholdsAt = (animals: number): readonly number[] => {
+  const bySize = new Map<number, PerStatistic>();
+  const thresholdsAt = (animals: number): PerStatistic => {
     const known = bySize.get(animals) ?? thresholdsFor(calibration, budget, animals);
     bySize.set(animals, known);
     return known;
@@ -237,7 +238,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
       phase: string | null,
       seen: Found | null,
     ): (Signal | NotJudged)[] {
-      const t = seen === null ? [] : thresholdsAt(seen.state.animals);
+      const t = seen === null ? null : thresholdsAt(seen.state.animals);
       const { own, ageD } = conversions.get(p.id)!;
       const compared = (id: string) => options.earlierSeasons !== false || present.has(id);
       const others =

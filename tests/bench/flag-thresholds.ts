@@ -2,6 +2,7 @@ import { writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { budgetShares, type FlagCalibration } from "../../src/flags/budget/false-flag-budget.js";
 import { thresholdsForBudget } from "../../src/flags/budget/thresholds-for-budget.js";
+import { perStatistic } from "../../src/flags/watch/watched-day.js";
 import { priorsForWorlds } from "./worlds/priors-for-worlds.js";
 import { type WorldRun, watchNursery } from "./worlds/watch-world.js";
 import { drawNursery } from "./worlds/world.js";
@@ -38,12 +39,16 @@ for (const [c, { size, count, before }] of cells.entries()) {
     const nursery = drawNursery(training, { seasons }, trainingSeed * 1000 + c * 10_000 + r);
     own.push(...watchNursery(nursery, before === "prior file" ? { priors } : {}));
   }
-  const alone = own.map((r) => ({ statistics: [r.statistics[0]!] }));
+  const alone = own.map((r) => ({ statistics: { "slowed gain": r.statistics["slowed gain"] } }));
   console.log(
     size,
     before,
     `${Math.round(own.reduce((n, r) => n + r.days.length, 0) / 7)} weeks`,
-    [1, 2, 5].map((b) => thresholdsForBudget(alone, [1], b / 100).thresholds[0]!.toFixed(2)),
+    [1, 2, 5].map((b) =>
+      thresholdsForBudget(alone, { "slowed gain": 1 }, b / 100).thresholds["slowed gain"].toFixed(
+        2,
+      ),
+    ),
     `${Math.round((Date.now() - began) / 1000)} s`,
   );
   bySize.set(size, [...(bySize.get(size) ?? []), ...own]);
@@ -57,15 +62,11 @@ const byBudget = [0.5, 1, 2, 5, 10].map((b) => ({
 const sizes = [...bySize.keys()].map((animals, i) => ({
   animals,
   thresholds: byBudget.map(({ b, of }) => {
-    const values = of[i]!.thresholds.map((v, k) =>
-      Number(
-        (v > 1e-6
-          ? v
-          : of.slice(i).find((x) => x.thresholds[k]! > 1e-6)!.thresholds[k]!
-        ).toPrecision(3),
-      ),
-    );
-    console.log(animals, b, values.join(" "), of[i]!.openings);
+    const values = perStatistic((kind) => {
+      const judged = of.slice(i).find((x) => x.thresholds[kind] > 1e-6)!;
+      return Number(judged.thresholds[kind].toPrecision(3));
+    });
+    console.log(animals, b, JSON.stringify(values), of[i]!.openings);
     return { per100Weeks: b, values };
   }),
 }));

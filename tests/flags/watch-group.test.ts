@@ -19,7 +19,7 @@ describe("watching a group", () => {
       watchGroup(animals, 60, {}, (s, state) => {
         if (s.day > cut) return;
         seen.push(
-          JSON.stringify([s.animal, s.day, ...s.statistics, s.surprise, s.change, state.variation]),
+          JSON.stringify([s.animal, s.day, s.statistics, s.surprise, s.change, state.variation]),
         );
       });
       return seen;
@@ -42,7 +42,7 @@ describe("watching a group", () => {
     const shorter: string[] = [];
     watchGroup(cohort.animals, cut, {}, (s, state) => {
       shorter.push(
-        JSON.stringify([s.animal, s.day, ...s.statistics, s.surprise, s.change, state.variation]),
+        JSON.stringify([s.animal, s.day, s.statistics, s.surprise, s.change, state.variation]),
       );
     });
     expect(shorter).toEqual(before);
@@ -53,7 +53,7 @@ describe("watching a group", () => {
     const last = (animals: typeof cohort.animals) => {
       const out: Record<string, number> = {};
       watchGroup(animals, 60, {}, (s) => {
-        out[animals[s.animal]!.id] = s.statistics[0]!;
+        out[animals[s.animal]!.id] = s.statistics["slowed gain"];
       });
       return out;
     };
@@ -92,7 +92,8 @@ describe("watching a group", () => {
         if (s.animal === 0) last = s;
       });
       const seen = last as unknown as WatchedDay;
-      if (seen.statistics[0]! > thresholdsFor(defaultCalibration, 1, 11)[0]!) found++;
+      if (seen.statistics["slowed gain"] > thresholdsFor(defaultCalibration, 1, 11)["slowed gain"])
+        found++;
       const since = cohort.animals[0]!.day[seen.change!.index]!;
       if (Math.abs(since - cohort.changeDay!) <= 5) near++;
       missing += seen.change!.missing / 12;
@@ -111,7 +112,7 @@ describe("watching a group", () => {
     );
     const after: number[] = [];
     const read = (s: WatchedDay, _: WatchState) => {
-      if (s.animal === 3 && s.index > 33) after.push(s.statistics[0]!);
+      if (s.animal === 3 && s.index > 33) after.push(s.statistics["slowed gain"]);
     };
     watchGroup(slipped, 60, {}, read);
     expect(Math.max(...after)).toBeLessThan(2.2);
@@ -143,12 +144,12 @@ describe("days that say nothing of gain", () => {
       let strongest = 0;
       let surprise = 0;
       watchGroup(animals, 60, {}, (s) => {
-        strongest = Math.max(strongest, s.statistics[0]! || 0);
+        strongest = Math.max(strongest, s.statistics["slowed gain"] || 0);
         if (!Number.isNaN(s.surprise)) surprise = Math.min(surprise, s.surprise);
       });
       return { strongest, surprise };
     };
-    const threshold = thresholdsFor(defaultCalibration, 1, 8)[0]!;
+    const threshold = thresholdsFor(defaultCalibration, 1, 8)["slowed gain"];
     expect(most(fasted).strongest).toBeLessThan(threshold);
     expect(most(fasted).surprise).toBeGreaterThan(-5);
     // Without the mark the loss of those days would be taken for a slowdown.
@@ -159,11 +160,9 @@ describe("days that say nothing of gain", () => {
 
 describe("the budget of false flags", () => {
   it("interpolates between calibrated budgets and sizes and refuses others", () => {
-    const [slow2] = thresholdsFor(defaultCalibration, 2, 11);
-    const [slow3] = thresholdsFor(defaultCalibration, 3, 11);
-    const [slow5] = thresholdsFor(defaultCalibration, 5, 11);
-    expect(slow3!).toBeLessThan(slow2!);
-    expect(slow3!).toBeGreaterThan(slow5!);
+    const slow = (budget: number) => thresholdsFor(defaultCalibration, budget, 11)["slowed gain"];
+    expect(slow(3)).toBeLessThan(slow(2));
+    expect(slow(3)).toBeGreaterThan(slow(5));
     expect(thresholdsFor(defaultCalibration, 2, 40)).toEqual(
       thresholdsFor(defaultCalibration, 2, 26),
     );

@@ -3,7 +3,7 @@ import { levelAndGain, recentDays } from "./among-contemporaries.js";
 import { averageWeight, RunningAnimal } from "./running-animal.js";
 import { type WatchOptions, watchSettings } from "./watch-options.js";
 import type { WatchedAnimal } from "./watched-animal.js";
-import { type WatchedDay, type WatchState, watchedStatistics } from "./watched-day.js";
+import type { WatchedDay, WatchedStatistic, WatchState } from "./watched-day.js";
 import { type ReadWeighing, WatchedSeason } from "./watched-season.js";
 
 export { averageWeight, sumAllowance } from "./running-animal.js";
@@ -11,6 +11,8 @@ export type { WatchOptions } from "./watch-options.js";
 export type { WatchedAnimal } from "./watched-animal.js";
 export {
   type Expected,
+  isJudged,
+  type PerStatistic,
   type SuspectedChange,
   type UnweighedDay,
   type WatchedDay,
@@ -152,7 +154,15 @@ export function watchGroup(
     day: number,
   ): WatchedDay {
     const w = works[animal]!;
-    const statistics = new Float64Array(watchedStatistics.length).fill(Number.NaN);
+    const statistics: Record<WatchedStatistic, number> = {
+      "slowed gain": Number.NaN,
+      level: Number.NaN,
+      gain: Number.NaN,
+      "surprise average": Number.NaN,
+      "surprise sum": Number.NaN,
+      "loss from peak": Number.NaN,
+      "too-fast gain": Number.NaN,
+    };
     const enoughOwn = w.count >= o.fewestOwn;
     const change = enoughOwn
       ? slopeChange(
@@ -163,16 +173,16 @@ export function watchGroup(
         )
       : null;
     if (change !== null) {
-      statistics[0] = Math.log1p(evidenceScale * Math.exp(change.evidence));
-      statistics[3] = -w.average / Math.sqrt(averageWeight / (2 - averageWeight));
-      statistics[4] = w.sum;
-      statistics[5] = w.lossFromPeak(o.peakDays, state.variation.noiseSd ** 2);
+      statistics["slowed gain"] = Math.log1p(evidenceScale * Math.exp(change.evidence));
+      statistics["surprise average"] = -w.average / Math.sqrt(averageWeight / (2 - averageWeight));
+      statistics["surprise sum"] = w.sum;
+      statistics["loss from peak"] = w.lossFromPeak(o.peakDays, state.variation.noiseSd ** 2);
     }
     const beside = enoughOwn ? levelAndGain(works, animal, recentGain, day, o) : null;
     if (beside !== null) {
-      statistics[1] = -beside.levelZ;
-      statistics[2] = -beside.gainZ;
-      statistics[6] = beside.gainZ;
+      statistics.level = -beside.levelZ;
+      statistics.gain = -beside.gainZ;
+      statistics["too-fast gain"] = beside.gainZ;
     }
     return {
       animal,

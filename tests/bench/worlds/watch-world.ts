@@ -6,6 +6,7 @@ import { type HealthyRun, strongest } from "../../../src/flags/budget/thresholds
 import { rehydrationVariance } from "../../../src/flags/watch/rehydration.js";
 import { type WatchOptions, watchGroup } from "../../../src/flags/watch/watch-group.js";
 import type { WatchedAnimal } from "../../../src/flags/watch/watched-animal.js";
+import { isJudged, type PerStatistic, perStatistic } from "../../../src/flags/watch/watched-day.js";
 import type { WorldAnimal } from "./world.js";
 
 /** One animal of the season looked at, as it was judged day by day. */
@@ -32,16 +33,16 @@ export function watchNursery(
   const last = Math.max(...nursery.map((a) => a.season));
   const animals = nursery.map(watchedOf);
   const lastDay = Math.max(...animals.map((a) => a.day.at(-1) ?? 0));
-  const seen = nursery.map(() => ({ days: [] as number[], stats: [] as number[][] }));
+  const seen = nursery.map(() => ({ days: [] as number[], stats: [] as PerStatistic[] }));
   watchGroup(
     animals,
     lastDay,
     options,
     ({ animal, day, statistics }) => {
       if (nursery[animal]!.season !== last) return;
-      if (!statistics.some((v) => !Number.isNaN(v))) return;
+      if (!isJudged(statistics)) return;
       seen[animal]!.days.push(day);
-      seen[animal]!.stats.push(Array.from(statistics));
+      seen[animal]!.stats.push(statistics);
     },
     last * 365,
   );
@@ -56,13 +57,10 @@ export function watchNursery(
   return nursery.flatMap((a, i) => {
     if (a.season !== last) return [];
     const { days, stats } = seen[i]!;
-    const kinds = stats[0]?.length ?? 1;
     return [
       {
         days,
-        statistics: Array.from({ length: kinds }, (_, k) =>
-          Float64Array.from(stats, (row) => row[k]!),
-        ),
+        statistics: perStatistic((kind) => Float64Array.from(stats, (row) => row[kind])),
         arrival: a.arrival,
         shortFrom: a.shortFrom,
         inCare: (a.day.at(-1) ?? a.arrival) - a.arrival - 2,
