@@ -2,7 +2,7 @@ import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { priorOf } from "../../src/command-line/prior-command.js";
+import { priorOfStudy } from "../../src/analysis/prior-of-study.js";
 import { noticeText } from "../../src/core/catalogue.js";
 import { findFlags } from "../../src/flags/find-flags.js";
 import { readStudy } from "../../src/records/files/read-study.js";
@@ -41,6 +41,9 @@ async function folderOf(seasons: readonly number[], more: object, species = "sea
   );
   return folder;
 }
+
+const priorOf = async (folder: string, species: string | undefined) =>
+  priorOfStudy(await readStudy(folder), species);
 
 describe("gramline prior", () => {
   let house = "";
