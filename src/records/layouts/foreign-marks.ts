@@ -63,6 +63,9 @@ function recogniseMark(
     const parts = cells.flatMap((cell) => forms[mark].exec(cell)?.[2] ?? []);
     const example = cells.find((cell) => forms[mark].test(cell));
     if (example === undefined) return [];
+    // A cell that says kilograms itself has a decimal mark, whatever its heading says.
+    const otherUnit = cells.some((cell) => /\p{L}/u.test(cell) && !/\dg\b|\d g\b/i.test(cell));
+    if (mark === own && otherUnit) return [];
     if (mark !== own && cells.some((cell) => forms[own].test(cell))) return [];
     if (parts.length < 2 || parts.length < 0.2 * cells.length) return [];
     const decimal = parts.some((part) => part.length !== 3) || unit === "kg" || unit === "lb";

@@ -121,6 +121,15 @@ describe("layouts that meet in one file", () => {
     expect(a.study.setAside).toEqual([]);
   });
 
+  it("kilograms in their cells under a heading of grams keep their decimal point", async () => {
+    const a = await agreedStudy({
+      "weighings.csv":
+        "animal_id,at,mass_g\nP1,2025-03-05 07:00,2.350 kg\nP2,2025-03-05 07:10,1.500 kg\n",
+    });
+    expect(a.added).toEqual([]);
+    expect(weighed(a.study)).toEqual(["P1 2025-03-05 07:00 2350", "P2 2025-03-05 07:10 1500"]);
+  });
+
   it("animals known by nothing but their names", async () => {
     const a = await agreedStudy({
       "animals.csv": "Name,Born\nBramble,2025-03-01\nThistle,2025-03-01\n",
