@@ -27,6 +27,8 @@ export interface Reading {
 export interface Plain {
   readonly questions: ReadonlySet<string>;
   readonly said: ReadonlyMap<string, Said>;
+  /** Every accepted row and setting, whatever place it came from. */
+  readonly rows: string;
 }
 
 /** The share of rows that may be asked about in a hand that needs no asking. */
@@ -54,8 +56,13 @@ export async function readHand(draft: Draft, hand: Hand, plain: Plain | null): P
   );
   const idAt = new Map([...hand.places].map(([id, place]) => [place, id]));
   const new_ = [...asked].filter(([place]) => !plain?.questions.has(idAt.get(place) ?? place));
+  // The same rows give the same analysis; it is done again only where a row differs.
   const said =
-    read.tables.weighings.length === 0 ? new Map<string, Said>() : await whatItSays(read);
+    plain !== null && plain.rows === rowsOf(read)
+      ? plain.said
+      : read.tables.weighings.length === 0
+        ? new Map<string, Said>()
+        : await whatItSays(read);
   const askedOf = animalsAskedAbout(truth, hand, asked);
   let same = true;
   for (const id of plain === null ? [] : animals) {
@@ -96,7 +103,15 @@ export async function readPlain(draft: Draft, hand: Hand): Promise<Plain> {
   const wrong = [...differing].filter(([id]) => !questions.has(id));
   if (wrong.length + extra.length + lostAnimals.length > 0)
     throw new Error(`the plain hand was misread: ${wrong.slice(0, 3)} ${extra} ${lostAnimals}`);
-  return { questions, said: await whatItSays(study) };
+  return { questions, said: await whatItSays(study), rows: rowsOf(study) };
+}
+
+function rowsOf({ tables, settings, decisions }: Study): string {
+  const rows = Object.entries(tables).map(([name, list]) => [
+    name,
+    list.map(({ origin: _, ...row }: { readonly origin: unknown }) => JSON.stringify(row)).sort(),
+  ]);
+  return JSON.stringify([rows, settings, decisions ?? []]);
 }
 
 function animalsAskedAbout(
