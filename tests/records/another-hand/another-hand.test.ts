@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { habits } from "./all-habits.js";
 import { type PlainStudy, studyOfSeed, type Tried, tryHand, wrongOf } from "./hands-of-seed.js";
 import { notYet } from "./not-yet.js";
+import { showsPlanted } from "./what-it-says.js";
 
 /** Written down before the first run; even: simulated, odd: a part of the demo. */
 const studySeeds = [20261126, 20261127, 20261130, 20261131, 20261134, 20261137];
@@ -27,6 +28,17 @@ describe("the same study in another hand", () => {
     expect(new Set(habits.map((h) => h.name)).size).toBe(habits.length);
     const names = new Set(habits.map((h) => h.name));
     expect(Object.keys(notYet).filter((name) => !names.has(name))).toEqual([]);
+  });
+
+  it("says of each simulated animal the danger that was planted, and none of the others", () => {
+    const wrong = studies.flatMap(({ truth, plain }) =>
+      Object.entries(truth.planted)
+        .filter(([id, plant]) => !showsPlanted(plain.said.get(id)!, plant))
+        .map(([id, plant]) => `${plant} of ${id}: ${JSON.stringify(plain.said.get(id))}`),
+    );
+    expect(wrong).toEqual([]);
+    const planted = studies.flatMap(({ truth }) => Object.values(truth.planted));
+    expect(new Set(planted).size, "kinds of danger that occur").toBeGreaterThanOrEqual(4);
   });
 
   for (const [i, seed] of studySeeds.entries())
