@@ -65,7 +65,7 @@ export const siblingCells: readonly RecordSet[] = [
     pages: {
       P1: {
         handOver: {
-          says: [/16:00[^.]*blank|blank[^.]*16:00|not written|could not be (read|used)/i],
+          says: [/blank/],
         },
       },
     },
@@ -90,7 +90,7 @@ export const siblingCells: readonly RecordSet[] = [
   }),
   weighing("an id that is nearly another", lastWeighing.replace("P1,", "P11,"), {
     asked: [{ table: "weighings", row: "P11" }],
-    pages: { P11: { handOver: { still: [/P11/] } } },
+    pages: { P1: { handOver: { says: [/P11/] } } },
   }),
   animal(
     "a birth date with a question mark",

@@ -75,7 +75,7 @@ export const siblingOrders: readonly RecordSet[] = [
     "clock times with am and pm are read or shown",
     ["P1,2025-05-05 06:00,,milk,140,,7am 1pm 7pm,,A. Vellum"],
     {
-      sheet: { says: [/7 ?am|07:00/], never: [noPlan] },
+      sheet: { still: [/7 ?am|07:00/], never: [noPlan] },
     },
   ),
   plans(

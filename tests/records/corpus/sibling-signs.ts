@@ -16,7 +16,7 @@ const calm = {
 const loud = (word: RegExp) => ({
   pages: {
     P1: {
-      handOver: { says: [new RegExp(`${alarm.source}|${unreadable.source}|\\bask\\b`, "i"), word] },
+      handOver: { says: [new RegExp(`${alarm.source}|${unreadable.source}`, "i"), word] },
     },
   },
 });
