@@ -133,14 +133,7 @@ function saysTheSame({ table, cells }: ReadRow, row: Cells, loose: boolean): boo
   if (String(cells["at"]).slice(0, loose ? 10 : 16) !== at.slice(0, loose ? 10 : 16)) return false;
   switch (table) {
     case "animals":
-      // A birth date written as rough is a range about the true one.
-      return (
-        cells["name"] === row["name"] &&
-        cells["sex"] === row["sex"] &&
-        cells["born"] !== null &&
-        String(cells["born"]) <= row["birth_date_earliest"]! &&
-        String(cells["bornLatest"]) >= row["birth_date_latest"]!
-      );
+      return cells["name"] === row["name"] && cells["sex"] === row["sex"] && sameBirth(cells, row);
     case "weighings":
       return (
         near(
@@ -168,4 +161,12 @@ function saysTheSame({ table, cells }: ReadRow, row: Cells, loose: boolean): boo
     default:
       return cells["kind"] === row["kind"];
   }
+}
+
+/** A birth date written as rough is a range about the true one. */
+function sameBirth(cells: ReadRow["cells"], row: Cells): boolean {
+  const earliest = row["birth_date_earliest"]!;
+  if (cells["born"] === null || earliest === "") return (cells["born"] ?? "") === earliest;
+  const latest = row["birth_date_latest"] || earliest;
+  return String(cells["born"]) <= earliest && String(cells["bornLatest"]) >= latest;
 }
