@@ -89,10 +89,7 @@ function findHeaders(
     const two = r + 1 < texts.length ? joined(one, texts[r + 1]!) : null;
     const single = bestTable(one, study, told);
     const double = two === null ? null : bestTable(two, study, told);
-    // A row above a whole header is no part of it: mostly it is the last row of the page before.
-    const lower = two === null ? null : bestTable(texts[r + 1]!, study, told);
-    const fit = Math.max(single?.fit ?? 0, lower?.fit ?? 0);
-    if (double !== null && double.fit > fit) {
+    if (double !== null && (single === null || double.fit > single.fit)) {
       found.push({ top: r, bottom: r + 1, table: double.table, names: two! });
       r++;
     } else if (single !== null) found.push({ top: r, bottom: r, table: single.table, names: one });

@@ -36,8 +36,8 @@ export function questionsOf(study: Study): Question[] {
   for (const animal of series.animals) {
     for (const w of animal.weighings) if (w.standing === "suspected slip") add(w.why, w.row.origin);
     for (const feed of animal.feeds as readonly DoubtedFeed[])
-      if (feed.slip !== undefined)
-        found.push({ ...feed.row.origin, says: JSON.stringify(feed.slip) });
+      if (feed.doubt !== undefined && feed.doubt !== null)
+        found.push({ ...feed.row.origin, says: JSON.stringify(feed.doubt) });
   }
   return found;
 }
@@ -45,5 +45,5 @@ export function questionsOf(study: Study): Question[] {
 /** Feeds may carry a doubt as weighings carry a slip. */
 interface DoubtedFeed {
   readonly row: { readonly origin: { readonly file: string; readonly line: number } };
-  readonly slip?: unknown;
+  readonly doubt?: unknown;
 }
