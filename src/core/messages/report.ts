@@ -91,6 +91,26 @@ export const reportMessages = {
   "hand-over-caution": () =>
     "Not a diagnosis. If in doubt about an animal, ask the attending veterinarian now.",
 
+  // What the pages of the day ask about.
+  "asked-title": () => "Ask whoever wrote it: written in the last two days and not understood.",
+  "asked-of-others": () => "Written about nobody on this page",
+  "asked-row": (p: Given<{ file: string; line: string; row: string | null; why: string }>) =>
+    `Not used: ${p.text("file")}, line ${p.text("line")}${p.raw("row") === null ? "" : `: "${p.text("row")}"`}. ${p.text("why")}`,
+  "asked-cell": (
+    p: Given<{
+      file: string;
+      line: string;
+      column: string | null;
+      written: string | null;
+      at: string | null;
+      lost: boolean;
+      why: string;
+    }>,
+  ) =>
+    `${p.text("file")}, line ${p.text("line")}${p.raw("at") === null ? "" : ` (${p.text("at")})`}${p.raw("column") === null ? "" : `, ${p.text("column")}`}${p.raw("written") === null ? "" : ` "${p.text("written")}"`}: ${p.text("why")}${p.raw("lost") === true ? " The rest of the row is used." : ""}`,
+  "asked-more": (p: Given<{ more: number; file: string }>) =>
+    `${p.number("more", 9)} more rows of ${p.text("file")} like these; all are listed by "gramline check".`,
+
   // The sheet to print.
   "sheet-for": (p: Given<{ day: string; at: number; zone: string }>) =>
     `Feeding day ${p.text("day")}, made ${p.instant("at")} (${p.text("zone")}) from what was written down by then.`,
@@ -100,6 +120,8 @@ export const reportMessages = {
   "sheet-no-plan": () => "No plan is in force: write in what the veterinarian orders.",
   "sheet-total": (p: Given<{ grams: number; kcal: number | null; feeds: number; mass: string }>) =>
     `Together ${p.number("grams")} g${p.raw("kcal") === null ? "" : `, ${p.number("kcal")} kcal`} in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}; body mass ${p.text("mass")}.`,
+  "sheet-asked-more": (p: Given<{ more: number }>) =>
+    `${p.number("more", 9)} more on the hand-over page.`,
   "sheet-nobody": () => "No animal is in care: there is no sheet.",
   "sheet-kitchen": () => "For the kitchen: what all feeds together need, without what is spilt.",
 } satisfies Readonly<Record<string, Sentence>>;
