@@ -49,10 +49,20 @@ export function leaveOutPeople(study: Study): Study {
     ...(study.decisions === undefined
       ? {}
       : {
-          decisions: study.decisions.map((d) => ({ ...d, decidedBy: "left out", why: "left out" })),
+          decisions: study.decisions.map((d) => ({
+            ...d,
+            value: numberOnly(d.value),
+            newValue: numberOnly(d.newValue),
+            decidedBy: "left out",
+            why: "left out",
+          })),
         }),
   };
 }
+
+/** As with observations: what was measured stays, a text may name somebody. */
+const numberOnly = (value: string | null | undefined): string | null =>
+  typeof value === "string" && value.trim() !== "" && Number.isFinite(Number(value)) ? value : null;
 
 /** Columns that hold identifiers, times and numbers; every other cell as written is left out. */
 const harmless =

@@ -1,15 +1,15 @@
-import { join } from "node:path";
 import { askReport } from "../analysis/ask-report.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
 import { readStudy } from "../records/files/read-study.js";
 import { studyReport } from "../report/husbandry/study-report.js";
 import type { AgeWindow } from "../seasons/gain-window.js";
+import { decisionSentences } from "./decision-sentences.js";
 import { dictionaryOf } from "./dictionary-of.js";
 import { isDate } from "./is-date.js";
 import { leaveOutPeople } from "./leave-out-people.js";
 import { libraryVersion } from "./version.js";
-import { writeWhole } from "./write-whole.js";
+import { pdfSet, writeSet } from "./write-set.js";
 
 export interface WriteReportOptions extends LongWork {
   /** Folder the files go to; made when missing. */
@@ -30,6 +30,8 @@ export interface WriteReportOptions extends LongWork {
 export interface WrittenReport {
   readonly files: readonly string[];
   readonly animals: number;
+  /** What became of each decision, a sentence each: those that met no row first. */
+  readonly decisions: readonly string[];
 }
 
 /**
@@ -78,8 +80,11 @@ export async function writeReport(
     window: options.window ?? null,
     withoutPeople: options.withoutPeople ?? false,
   });
-  for (const [path, bytes] of files) {
-    await writeWhole(join(options.out, path), bytes);
-  }
-  return { files: [...files.keys()], animals: report.animals.length };
+  await writeSet(options.out, "report", files);
+  await writeSet(options.out, pdfSet, new Map());
+  return {
+    files: [...files.keys()],
+    animals: report.animals.length,
+    decisions: decisionSentences(answer.analysis.value.series),
+  };
 }

@@ -9,17 +9,22 @@ import type {
   AgeBasis,
   AnimalRow,
   AnimalSeries,
+  DailyMass,
   DecisionRow,
   FeedRow,
   NetWeighing,
+  PlanRow,
+  SeriesFeed,
   StudySeries,
   StudySettings,
+  SuspectedFeedSlip,
   WeighingRow,
 } from "./animal-series.js";
 import { applyDecisions, type DecidedWeighing } from "./apply-decisions.js";
 import { chooseDaily } from "./choose-daily.js";
+import { findFeedSlips } from "./find-feed-slips.js";
 import { findSlips } from "./find-slips.js";
-import { type Kitchen, seriesFeed } from "./series-feeds.js";
+import { doubtedFeed, type Kitchen, seriesFeed } from "./series-feeds.js";
 
 export interface SeriesOptions {
   /** What a person decided about suspected slips. Default: the study's own decisions. */
@@ -42,10 +47,10 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   const animals = [...lastStays(tables.animals), ...(study.standIns ?? [])].sort((a, b) =>
     compare(a.animalId, b.animalId),
   );
-  const decided = applyDecisions(tables.weighings, options.decisions ?? study.decisions ?? []);
+  const decided = applyDecisions(tables, options.decisions ?? study.decisions ?? []);
   const weighings = grouped(decided.weighings, (w) => w.animalId);
-  const feeds = grouped(tables.feeds, (f) => f.animalId ?? "");
-  const observations = grouped(tables.observations, (o) => o.animalId);
+  const feeds = grouped(decided.feeds, (f) => f.row.animalId ?? "");
+  const observations = grouped(decided.observations, (o) => o.animalId);
   const plans = grouped(tables.plans, (p) => p.animalId);
   const housing = grouped(tables.housing, (h) => h.animalId ?? "");
   const groupFeeds = tables.feeds.filter((f) => f.groupId !== null);
@@ -68,19 +73,43 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   });
   const slips = options.slips === false ? null : findSlips(net, settings.zone);
 
-  return {
-    settings,
-    animals: net.map(({ animalId, animal, age, weighings: bare }): AnimalSeries => {
-      const found = slips?.get(animalId);
-      const limits = massLimits(animal, settings);
-      const chosen = chooseDaily(
+  const histories = net.map(({ animalId, animal, age, weighings: bare }) => {
+    const found = slips?.get(animalId);
+    const limits = massLimits(animal, settings);
+    return {
+      animalId,
+      animal,
+      age,
+      chosen: chooseDaily(
         bare.map((w, i) => ({ ...w, slip: settled(w) ? null : (found?.[i] ?? null) })),
         settings,
         (w) => !settled(w) && w.netG !== null && limits(w.netG, w.ageD),
-      );
-      const own = inOrder(feeds.get(animalId) ?? [], feedOrder).map((f) =>
-        seriesFeed(f, kitchen, settings),
-      );
+      ),
+      feeds: inOrder(
+        (feeds.get(animalId) ?? []).map((f) => seriesFeed(f, kitchen, settings)),
+        (f) => feedOrder(f.row),
+      ),
+    };
+  });
+  const doubted =
+    options.slips === false
+      ? new Map<SeriesFeed, SuspectedFeedSlip>()
+      : findFeedSlips(
+          histories.map(({ animalId, chosen, feeds: own }) => ({
+            animalId,
+            feeds: own,
+            massAt: massAt(chosen.daily),
+            orderedG: orderedG(plans.get(animalId) ?? []),
+          })),
+        );
+
+  return {
+    settings,
+    animals: histories.map(({ animalId, animal, age, chosen, feeds: written }): AnimalSeries => {
+      const own = written.map((feed) => {
+        const slip = feed.decision === undefined ? doubted.get(feed) : undefined;
+        return slip === undefined ? feed : doubtedFeed(feed, slip);
+      });
       const shared = inOrder(sharedWith(housing.get(animalId) ?? [], groupFeeds), feedOrder);
       const seen = inOrder(observations.get(animalId) ?? [], (o) => `${o.kind}|${o.valueText}`);
       return {
@@ -95,7 +124,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
           .slice()
           .sort((a, b) => a.from - b.from || compare(a.dietId ?? "", b.dietId ?? "")),
         span: spanOf(animal, settings.zone, [...chosen.weighings, ...own, ...seen, ...shared]),
-        notices: animalNotices(animal, age, chosen.weighings),
+        notices: animalNotices(animal, age, chosen.weighings, own),
       };
     }),
     scaleChecks: inOrder(tables.scaleChecks, (c) => `${c.scaleId}|${c.knownG}`),
@@ -164,6 +193,31 @@ function massLimits(animal: AnimalRow, settings: StudySettings) {
   };
 }
 
+/** The daily mass last before an instant, or the first one; its days in order. */
+function massAt(daily: readonly DailyMass[]) {
+  let k = 0;
+  return (at: number): number | null => {
+    // Feeds are asked about in order of time; an earlier one begins again.
+    if (daily[k] !== undefined && daily[k]!.at > at) k = 0;
+    while (k + 1 < daily.length && daily[k + 1]!.at <= at) k++;
+    return daily[k]?.massG ?? null;
+  };
+}
+
+/** Grams a feed ordered of a diet by the rows in force at an instant. */
+function orderedG(plans: readonly PlanRow[]) {
+  return (dietId: string | null, at: number): number[] =>
+    plans.flatMap((p) =>
+      p.gPerFeed !== null &&
+      p.gPerFeed > 0 &&
+      (p.dietId === null || p.dietId === dietId) &&
+      p.from <= at &&
+      (p.to === null || at < p.to)
+        ? [p.gPerFeed]
+        : [],
+    );
+}
+
 /** Feeds of a group while this animal was housed in it. */
 function sharedWith(housing: readonly HousingRow[], groupFeeds: readonly FeedRow[]): FeedRow[] {
   const stays = housing.filter((h) => h.groupId !== null);
@@ -196,6 +250,7 @@ function animalNotices(
   animal: AnimalRow,
   age: AgeBasis,
   weighings: readonly NetWeighing[],
+  feeds: readonly SeriesFeed[],
 ): Notice[] {
   const place = { animal: animal.animalId };
   const found: Notice[] = [];
@@ -213,6 +268,8 @@ function animalNotices(
   const slips = weighings.filter((w) => w.slip !== null).length;
   found.push(...gaps(weighings, place));
   if (slips > 0) found.push(notice("series-slips", "caution", { count: slips }, place));
+  const doubted = feeds.filter((f) => f.slip !== undefined).length;
+  if (doubted > 0) found.push(notice("series-feed-slips", "caution", { count: doubted }, place));
   return found;
 }
 

@@ -1,5 +1,6 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
+import type { Notice } from "../../core/notice.js";
 import type { AnimalShift, ShiftPlan } from "../../planning/plan-shift.js";
 import { formatDate, formatMass, localText, screenWording } from "../../units/format.js";
 import { animalLabel } from "../section/animal-label.js";
@@ -142,8 +143,25 @@ function lines(
     ...(plan?.status === "hold"
       ? [say("hand-over-hold"), ...reasons(plan).map((n) => noticeText(n, wording))]
       : []),
+    ...doubts(analysis, animal, until).map((n) => noticeText(n, wording)),
     ...(animal.day === null ? [] : [noticeText(animal.day.sentence, wording)]),
     ...(animal.day?.raised ?? []).map((signal) => noticeText(signal.sentence, wording)),
+  ];
+}
+
+/**
+ * Weighings of the last two days and feeds of the last one that look like slips
+ * of the pen, and decisions about the animal that met no row.
+ */
+function doubts(analysis: StudyAnalysis, animal: AnimalAnalysis, until: number): Notice[] {
+  const within = (at: number, hours: number) => at <= until && at > until - hours * hourMs;
+  const { weighings, feeds } = animal.series;
+  return [
+    ...weighings.filter((w) => w.slip !== null && within(w.at, 48)).map((w) => w.why),
+    ...feeds.flatMap((f) => (within(f.at, 24) ? (f.slip?.why ?? []) : [])),
+    ...analysis.series.notices.filter(
+      (n) => n.code === "series-decision-without-row" && n.place?.animal === animal.animalId,
+    ),
   ];
 }
 
