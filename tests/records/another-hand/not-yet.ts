@@ -4,6 +4,7 @@
  * read without a silent difference it must be struck off.
  */
 export const notYet: Readonly<Record<string, string>> = {
+  "vomit: other words for none and some": "a look that found none holds the food",
   "clock: twelve hours without am and pm": "afternoon times are read as morning times",
   "temperature: no unit, Fahrenheit": "taken as degrees Celsius",
   "temperature: 37.8 °C in one cell": "no temperature is seen",
