@@ -65,8 +65,8 @@ describe("the same study in another hand", () => {
     it(`does not yet read the habit "${name}": ${what}`, async () => {
       const habit = habits.find((h) => h.name === name)!;
       const wrong: string[] = [];
-      for (const study of studies.slice(0, 2))
-        if (habit.fits?.(study.truth) ?? true)
+      for (const study of studies)
+        if (wrong.length === 0 && (habit.fits?.(study.truth) ?? true))
           wrong.push(...wrongOf(await tryHand(study, 1, [habit])));
       expect(wrong.length, "read now: strike it off not-yet.ts").toBeGreaterThan(0);
     });
