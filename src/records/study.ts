@@ -1,4 +1,5 @@
 import type { Notice } from "../core/notice.js";
+import type { PriorFile } from "./prior-file.js";
 
 /**
  * The shape of a study once read: accepted rows as typed tables, rows set
@@ -62,6 +63,8 @@ export interface StudySettings {
   readonly signUnits?: Readonly<Record<string, string>>;
   /** Profile overrides by species name, as the user wrote them. */
   readonly speciesOverrides: Readonly<Record<string, unknown>>;
+  /** What other nurseries know of gain, from the prior files that study.json names. */
+  readonly priors?: readonly PriorFile[];
 }
 
 /** What every accepted row has beside its values. */
