@@ -115,7 +115,6 @@ function draftRow(
 /** A row of nothing but blanks: what stands where a file has no column or a cell was not read. */
 function blankRow(table: TableName): Record<string, unknown> {
   const values: Record<string, unknown> = {};
-  for (const column of tableColumns[table])
-    values[column.key] = column.holds === "clock times" ? [] : (column.blankIs ?? null);
+  for (const column of tableColumns[table]) values[column.key] = column.blankIs ?? null;
   return values;
 }

@@ -6,6 +6,7 @@ import { convert, dimensionOf, type UnitName, units } from "../units/quantity.js
 import { type DecimalMark, readQuantity } from "../units/read-quantity.js";
 import { type DateStyle, readDate, readTime } from "../units/read-time.js";
 import type { Column } from "./columns.js";
+import { readOrderCell } from "./read-order-cell.js";
 
 /** How the cells of one column are to be read. */
 export interface ColumnReading {
@@ -33,7 +34,6 @@ export function readCell(cell: string, how: ColumnReading): CellOutcome {
   const { column } = how;
   const text = cell.trim();
   if (text === "" || isMissingWord(text, column)) {
-    if (column.holds === "clock times") return { value: [] };
     if (!column.required) return { value: column.blankIs ?? null };
     return fault("records-empty-cell", "suggest-fill-cell");
   }
@@ -51,8 +51,8 @@ export function readCell(cell: string, how: ColumnReading): CellOutcome {
       return readDateCell(text, how);
     case "choice":
       return readChoice(text, column);
-    case "clock times":
-      return readClockTimes(text);
+    default:
+      return readOrderCell(text, how);
   }
 }
 
@@ -175,15 +175,4 @@ function readChoice(text: string, column: Column): CellOutcome {
     value: column.blankIs ?? null,
     notice: { code: "records-choice-left-blank", parameters: { value: text, choices } },
   };
-}
-
-function readClockTimes(text: string): CellOutcome {
-  const times: string[] = [];
-  for (const part of text.split(/[\s;,|/]+/).filter((p) => p !== "")) {
-    const m = /^(\d{1,2})[:.h]?(\d{2})$/.exec(part);
-    if (m === null || +m[1]! > 23 || +m[2]! > 59)
-      return fault("records-not-clock-times", "suggest-clock-times", { part });
-    times.push(`${m[1]!.padStart(2, "0")}:${m[2]}`);
-  }
-  return { value: [...new Set(times)].sort() };
 }

@@ -8,11 +8,11 @@ import type {
   FeedRow,
   Instant,
   ObservationRow,
-  PlanRow,
   ScaleCheckRow,
   StudySettings,
   WeighingRow,
 } from "../records/study.js";
+import type { AnimalOrders, UnusedOrder } from "./orders/orders-of.js";
 
 /**
  * One animal's history on one time axis: what every later room reads. Built by
@@ -30,7 +30,7 @@ export interface AnimalSeries {
   /** Feeds given to a group this animal was housed in: they cannot be attributed. */
   readonly sharedFeeds: readonly FeedRow[];
   readonly observations: readonly ObservationRow[];
-  readonly plans: readonly PlanRow[];
+  readonly orders: AnimalOrders;
   /** First and last instant with any record, and the outcome instant when known. */
   readonly span: { readonly from: Instant; readonly to: Instant } | null;
   readonly notices: readonly Notice[];
@@ -136,6 +136,8 @@ export interface StudySeries {
   readonly animals: readonly AnimalSeries[];
   readonly scaleChecks: readonly ScaleCheckRow[];
   readonly events: readonly EventRow[];
+  /** Lines of the table of plans that were set aside and name no animal of the study. */
+  readonly ordersOfNobody?: readonly UnusedOrder[];
   readonly notices: readonly Notice[];
 }
 
@@ -151,8 +153,12 @@ export type {
   FeedRow,
   Instant,
   ObservationRow,
-  PlanRow,
+  OrderBounds,
   ScaleCheckRow,
   StudySettings,
   WeighingRow,
 } from "../records/study.js";
+export type { DayOrder, OrderedFeed, UncountedLine } from "./orders/day-order.js";
+export type { OrderedDiet, OrderLine } from "./orders/order-line.js";
+export type { OrderInForce, OrderStep } from "./orders/order-steps.js";
+export type { AnimalOrders, UnusedOrder } from "./orders/orders-of.js";

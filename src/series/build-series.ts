@@ -1,5 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
-import type { HousingRow, Study } from "../records/study.js";
+import type { HousingRow, SetAsideRow, Study } from "../records/study.js";
 import { plausibleMass } from "../species/plausible-mass.js";
 import { profileOf } from "../species/profile-of.js";
 import { feedingDayOf, localNoon } from "../units/calendar.js";
@@ -19,6 +19,7 @@ import type {
 import { applyDecisions, type DecidedWeighing } from "./apply-decisions.js";
 import { chooseDaily } from "./choose-daily.js";
 import { findSlips } from "./find-slips.js";
+import { ordersOf, unusedOrder } from "./orders/orders-of.js";
 import { type Kitchen, seriesFeed } from "./series-feeds.js";
 
 export interface SeriesOptions {
@@ -45,6 +46,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   const feeds = grouped(tables.feeds, (f) => f.animalId ?? "");
   const observations = grouped(tables.observations, (o) => o.animalId);
   const plans = grouped(tables.plans, (p) => p.animalId);
+  const asideOrders = study.setAside.filter((row) => row.table === "plans");
   const housing = grouped(tables.housing, (h) => h.animalId ?? "");
   const groupFeeds = tables.feeds.filter((f) => f.groupId !== null);
   const kitchen: Kitchen = {
@@ -89,18 +91,28 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
         feeds: own,
         sharedFeeds: shared,
         observations: seen,
-        plans: (plans.get(animalId) ?? [])
-          .slice()
-          .sort((a, b) => a.from - b.from || compare(a.dietId ?? "", b.dietId ?? "")),
+        orders: ordersOf(
+          plans.get(animalId) ?? [],
+          kitchen,
+          settings,
+          asideOrders.filter((row) => namesAnimal(row, animalId)),
+        ),
         span: spanOf(animal, settings.zone, [...chosen.weighings, ...own, ...seen, ...shared]),
         notices: animalNotices(animal, age, chosen.weighings),
       };
     }),
     scaleChecks: inOrder(tables.scaleChecks, (c) => `${c.scaleId}|${c.knownG}`),
     events: inOrder(tables.events, (e) => `${e.scope}|${e.kind}`),
+    ordersOfNobody: asideOrders
+      .filter((row) => !animals.some((a) => namesAnimal(row, a.animalId)))
+      .map(unusedOrder),
     notices: decided.notices,
   };
 }
+
+/** Whether a row that was set aside is about an animal: its name stands in one of the cells. */
+const namesAnimal = (row: SetAsideRow, animalId: string) =>
+  row.raw.some((cell) => cell.trim() === animalId);
 
 /** A person has looked at it: it is no longer under suspicion. */
 const settled = (w: NetWeighing) => w.decision !== undefined;

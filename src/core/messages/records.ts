@@ -71,7 +71,8 @@ export const recordMessages = {
   "records-not-a-time": () => "This is not a date and time that exists.",
   "records-not-a-date": () => "This is not a date that exists.",
   "records-unknown-choice": (p) => `This word is none of those known here: ${p.list("choices")}.`,
-  "records-not-clock-times": (p) => `"${p.text("part")}" is not a clock time.`,
+  "records-order-as-written": (p) =>
+    `"${p.text("value")}" in an order could not be read; it is printed word for word and asked about.`,
   "records-broken-quote": () =>
     "A quotation mark opens here and does not close at the end of a cell, so the line cannot be cut into cells.",
   "records-row-too-long": () =>
@@ -168,7 +169,6 @@ export const recordMessages = {
   "suggest-time-form": () => "Write date and time as 2025-05-02 06:10.",
   "suggest-date-form": () => "Write the date as 2025-05-02.",
   "suggest-choices": (p) => `Write one of: ${p.list("choices")}.`,
-  "suggest-clock-times": () => "Write times as 06:00 09:00 12:00.",
   "suggest-close-quote": () => "Close the quotation mark, or take it away.",
   "suggest-quote-delimiter": () =>
     "A cell that holds the separating mark must stand in quotation marks.",
