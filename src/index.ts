@@ -1,15 +1,15 @@
 export * from "./analysis/index.js";
 export * from "./charts/index.js";
-export {
-  type WriteReportOptions,
-  type WrittenReport,
-  writeReport,
-} from "./command-line/write-report.js";
 export * from "./core/index.js";
 export * from "./flags/index.js";
 export * from "./growth/index.js";
 export * from "./notebook/index.js";
 export * from "./planning/index.js";
+export {
+  type WriteReportOptions,
+  type WrittenReport,
+  writeReport,
+} from "./publish/write-report.js";
 export * from "./rates/index.js";
 export * from "./records/index.js";
 export * from "./reference/index.js";

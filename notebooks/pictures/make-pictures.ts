@@ -7,8 +7,8 @@ import { analyse } from "../../src/analysis/analyse.js";
 import { animalOf } from "../../src/analysis/animal-of.js";
 import { renderSvg } from "../../src/charts/render-svg.js";
 import { readStudy } from "../../src/records/files/read-study.js";
-import { massAmongOthersPicture } from "../../src/report/pictures/masses-picture.js";
-import { timelinePicture } from "../../src/report/pictures/timeline-picture.js";
+import { massAmongOthersPicture } from "../../src/report/animal/masses-picture.js";
+import { timelinePicture } from "../../src/report/animal/timeline-picture.js";
 
 const beside = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const study = await readStudy(beside("../../data-demo"));

@@ -1,4 +1,4 @@
-import type { AnimalDay } from "../flags/flag.js";
+import type { AnimalDay } from "../flags/animal-day/flag.js";
 import { compareFits } from "../growth/compare-fits.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import { type CurveFit, fitCurve } from "../growth/fit-curve.js";

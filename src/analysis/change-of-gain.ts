@@ -1,8 +1,8 @@
 import { type Measured, measured } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import type { Signal } from "../flags/flag.js";
-import { judgedSignal } from "../flags/judged-signals.js";
+import { judgedSignal } from "../flags/animal-day/judged-signals.js";
+import type { Signal } from "../flags/animal-day/signal.js";
 import { replayFlags } from "../flags/replay-flags.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import type { CivilDate } from "../series/animal-series.js";

@@ -5,7 +5,7 @@ import { feedConversion } from "../rates/feed-conversion.js";
 import { meanIntake } from "../rates/mean-intake.js";
 import { contemporaries } from "../reference/contemporaries.js";
 import type { Instant } from "../series/animal-series.js";
-import { quantile } from "../stats/quantile.js";
+import { quantile } from "../stats/descriptive/quantile.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /** Intake, gain and conversion of one animal beside those of its contemporaries at its age. */

@@ -1,6 +1,6 @@
 import { conditionErrors } from "../series/condition.js";
+import { median } from "../stats/descriptive/median.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
-import { median } from "../stats/median.js";
 
 /** One weighed day as plain numbers. */
 export interface CourseRow {

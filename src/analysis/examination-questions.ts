@@ -1,12 +1,12 @@
 import { type Notice, notice } from "../core/notice.js";
-import { judgedSignal } from "../flags/judged-signals.js";
+import { judgedSignal } from "../flags/animal-day/judged-signals.js";
 import type { MissingGrams } from "../flags/missing-grams.js";
 import { profileOf } from "../species/profile-of.js";
 import { addDays, feedingDayOf } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import type { ChangeOfGain } from "./change-of-gain.js";
 import type { IntakeAtTheMargin } from "./intake-at-the-margin.js";
-import type { RealOrNot } from "./real-or-not.js";
+import type { RealOrNot } from "./real-answer.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import type { Happening } from "./what-happened.js";
 

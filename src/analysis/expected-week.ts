@@ -4,7 +4,7 @@ import type { Result } from "../core/result.js";
 import { phaseAt } from "../rates/phases-of.js";
 import { type ContemporaryOptions, contemporaries } from "../reference/contemporaries.js";
 import type { CivilDate } from "../series/animal-series.js";
-import { median } from "../stats/median.js";
+import { median } from "../stats/descriptive/median.js";
 import { addDays, feedingDaySpan } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import {

@@ -14,12 +14,8 @@ export {
   expectedWeek,
 } from "./expected-week.js";
 export { type IntakeAtTheMargin, intakeAtTheMargin } from "./intake-at-the-margin.js";
-export {
-  type RealAnswer,
-  type RealOrNot,
-  type RealOrNotOptions,
-  realOrNot,
-} from "./real-or-not.js";
+export type { RealAnswer, RealOrNot } from "./real-answer.js";
+export { type RealOrNotOptions, realOrNot } from "./real-or-not.js";
 export type { AnimalAnalysis, AnimalCurve, StudyAnalysis } from "./study-analysis.js";
 export { studyUpTo } from "./study-up-to.js";
 export { type Happening, type WhatHappenedOptions, whatHappened } from "./what-happened.js";

@@ -3,7 +3,7 @@ import { conditionErrors, weighingError } from "../series/condition.js";
 import { dayMs } from "../units/day-ms.js";
 import { type CourseRow, courseAt } from "./course-forecast.js";
 import { courseAnimal } from "./courses-of-study.js";
-import type { RealAnswer, RecordWindow } from "./real-or-not.js";
+import type { RealAnswer, RecordWindow } from "./real-answer.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /** The newest days that are held against another animal's, and the course before them. */

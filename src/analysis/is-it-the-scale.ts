@@ -1,12 +1,12 @@
 import { type Notice, notice } from "../core/notice.js";
-import { allowedCheckErrorG, isFailedCheck } from "../flags/known-weight-check.js";
-import { defaultRuleLimits } from "../flags/rule-limits.js";
+import { allowedCheckErrorG, isFailedCheck } from "../flags/rules/known-weight-check.js";
+import { defaultRuleLimits } from "../flags/rules/rule-limits.js";
 import type { NetWeighing, ScaleCheckRow } from "../series/animal-series.js";
 import { conditionErrors, scaleErrorG } from "../series/condition.js";
 import { daysBetween } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import type { ChangeOfGain } from "./change-of-gain.js";
-import type { RealAnswer, RecordWindow } from "./real-or-not.js";
+import type { RealAnswer, RecordWindow } from "./real-answer.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /**

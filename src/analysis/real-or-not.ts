@@ -1,40 +1,15 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
-import type { CivilDate, DailyMass, Instant, NetWeighing } from "../series/animal-series.js";
-import { median } from "../stats/median.js";
+import type { DailyMass, NetWeighing } from "../series/animal-series.js";
+import { median } from "../stats/descriptive/median.js";
 import { addDays, feedingDaySpan } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
 import { isItASwap } from "./is-it-a-swap.js";
 import { isItTheScale } from "./is-it-the-scale.js";
+import type { RealAnswer, RealOrNot, RecordWindow } from "./real-answer.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
-
-export interface RealOrNot {
-  readonly animalId: string;
-  readonly from: CivilDate;
-  readonly to: CivilDate;
-  /** One for each of scale, coat, meal and swap, in this order. */
-  readonly answers: readonly RealAnswer[];
-  readonly conclusion: Notice;
-}
-
-/** One thing that would make a slow gainer out of a healthy one, answered from the records. */
-export interface RealAnswer {
-  readonly question: "scale" | "coat" | "meal" | "swap";
-  /** "found": the records show it; "not found": they speak against it. */
-  readonly verdict: "found" | "not found" | "cannot be told";
-  readonly sentences: readonly Notice[];
-  readonly evidence: Readonly<Record<string, number | string | null>>;
-}
-
-/** The days looked at, and the weighings that stand for them. */
-export interface RecordWindow {
-  readonly from: Instant;
-  readonly to: Instant;
-  readonly standing: readonly NetWeighing[];
-  readonly daily: readonly DailyMass[];
-}
 
 export interface RealOrNotOptions {
   /** Fewest days looked at. Default 14; more where the change lies further back. */

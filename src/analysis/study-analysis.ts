@@ -1,8 +1,8 @@
 import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
+import type { AnimalDay } from "../flags/animal-day/flag.js";
 import type { FoundFlags } from "../flags/find-flags.js";
-import type { AnimalDay } from "../flags/flag.js";
 import type { FitComparison } from "../growth/compare-fits.js";
 import type { CurveFit } from "../growth/fit-curve.js";
 import type { DailyGain } from "../rates/daily-gains.js";

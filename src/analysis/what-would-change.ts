@@ -1,10 +1,10 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import { defaultEpisodeRule } from "../flags/episode-rule.js";
-import { judgedSignal } from "../flags/judged-signals.js";
-import { allowedCheckErrorG } from "../flags/known-weight-check.js";
-import { defaultRuleLimits } from "../flags/rule-limits.js";
-import { signalClassOf } from "../flags/signal-class-of.js";
+import { defaultEpisodeRule } from "../flags/animal-day/episode-rule.js";
+import { judgedSignal } from "../flags/animal-day/judged-signals.js";
+import { signalClassOf } from "../flags/animal-day/signal-class-of.js";
+import { allowedCheckErrorG } from "../flags/rules/known-weight-check.js";
+import { defaultRuleLimits } from "../flags/rules/rule-limits.js";
 import { conditionErrors, scaleErrorG } from "../series/condition.js";
 import { addDays } from "../units/calendar.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";

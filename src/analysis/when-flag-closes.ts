@@ -1,5 +1,9 @@
-import { closedEpisode, defaultEpisodeRule, nextEpisodeState } from "../flags/episode-rule.js";
-import { judgedSignals } from "../flags/judged-signals.js";
+import {
+  closedEpisode,
+  defaultEpisodeRule,
+  nextEpisodeState,
+} from "../flags/animal-day/episode-rule.js";
+import { judgedSignals } from "../flags/animal-day/judged-signals.js";
 import { replayFlags } from "../flags/replay-flags.js";
 import { phaseAt } from "../rates/phases-of.js";
 import type { AnimalSeries, CivilDate, DailyMass } from "../series/animal-series.js";

@@ -21,7 +21,7 @@ export function handOverCommand(program: Command, home: string): void {
     .option("--on <day>", "last feeding day to look at (default: the last with a weighing)")
     .option("--without-people", "leave out notes, names and permit numbers", false)
     .action(async (folder: string, options: HandOverOptions) => {
-      const { writeHandOver } = await import("./write-hand-over.js");
+      const { writeHandOver } = await import("../publish/write-hand-over.js");
       const out = resolve(options.out);
       const sheet = resolve(options.sheet ?? join(dirname(out), "feeding-sheet.html"));
       const animals = await writeHandOver(folder, {

@@ -3,11 +3,11 @@ import { dirname, join, relative, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
+import { libraryVersion } from "../publish/version.js";
 import { checkCommand } from "./check.js";
 import { handOverCommand } from "./hand-over-command.js";
 import { newCommand } from "./new.js";
 import type { NotebookParameters } from "./read-notebook.js";
-import { libraryVersion } from "./version.js";
 
 /** The project's or the installed package's folder. */
 const home = resolve(dirname(fileURLToPath(import.meta.url)), "..", "..");
@@ -96,7 +96,7 @@ program
   .option("--without-people", "leave out notes, names and permit numbers", false)
   .option("--pdf", "print the page to report.pdf as well, with Chromium, Chrome or Edge", false)
   .action(async (folder: string, options: ReportCommandOptions) => {
-    const { writeReport } = await import("./write-report.js");
+    const { writeReport } = await import("../publish/write-report.js");
     const out = resolve(options.out);
     const written = await writeReport(folder, {
       out,
@@ -107,7 +107,7 @@ program
       ...(options.on === undefined ? {} : { onDay: options.on }),
     });
     if (options.pdf) {
-      const { printPdf } = await import("./print-pdf.js");
+      const { printPdf } = await import("../publish/print-pdf.js");
       printPdf(join(out, "report.html"), join(out, "report.pdf"));
     }
     console.log(`${written.files.length} files; animals: ${written.animals}.`);

@@ -6,7 +6,7 @@ import {
   type NotebookCell,
   type NotebookFile,
   splitText,
-} from "../report/notebook-file.js";
+} from "../report/renderers/notebook-file.js";
 
 /** Values for the cell that follows the one tagged `parameters`. */
 export type NotebookParameters = Readonly<Record<string, string | number | boolean | null>>;

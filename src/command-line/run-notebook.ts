@@ -5,7 +5,7 @@ import {
   type NotebookFile,
   type NotebookOutput,
   splitText,
-} from "../report/notebook-file.js";
+} from "../report/renderers/notebook-file.js";
 import type { JupyterMessage } from "./jupyter-message.js";
 import { startKernel } from "./notebook-kernel.js";
 

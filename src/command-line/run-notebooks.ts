@@ -1,11 +1,11 @@
 import { existsSync, mkdirSync, readdirSync, writeFileSync } from "node:fs";
 import { basename, join, relative, resolve } from "node:path";
 import { UsageError } from "../core/usage-error.js";
-import type { NotebookFile } from "../report/notebook-file.js";
-import { indexPage } from "../report/page/index-page.js";
-import { notebookPage, notebookTitle } from "../report/page/notebook-page.js";
+import { pageFont } from "../publish/page-font.js";
+import type { NotebookFile } from "../report/renderers/notebook-file.js";
+import { indexPage } from "../report/renderers/page/index-page.js";
+import { notebookPage, notebookTitle } from "../report/renderers/page/notebook-page.js";
 import { stopAllKernels } from "./notebook-kernel.js";
-import { pageFont } from "./page-font.js";
 import { type NotebookParameters, readNotebook, withParameters } from "./read-notebook.js";
 import { type CellFailure, runNotebook } from "./run-notebook.js";
 

@@ -1,7 +1,8 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries, CivilDate } from "../series/animal-series.js";
-import type { Episode } from "./episodes.js";
-import type { AnimalDay, ExpectedToday, NotJudged, Signal } from "./flag.js";
+import type { Episode } from "./animal-day/episode.js";
+import type { AnimalDay, ExpectedToday, NotJudged } from "./animal-day/flag.js";
+import type { Signal } from "./animal-day/signal.js";
 
 /**
  * Puts one animal's signals of a day together. Flagged: something is raised, or

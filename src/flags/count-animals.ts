@@ -1,5 +1,6 @@
-import type { AnimalDay, SignalClass } from "./flag.js";
-import { signalClassOf } from "./signal-class-of.js";
+import type { AnimalDay } from "./animal-day/flag.js";
+import type { SignalClass } from "./animal-day/signal.js";
+import { signalClassOf } from "./animal-day/signal-class-of.js";
 
 /** How many animals of a day's list stand where, and what named the flagged ones. */
 export interface FlagCounts {

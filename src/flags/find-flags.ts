@@ -4,14 +4,18 @@ import { inCareOn } from "../reference/in-care.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import { cusumRunLength } from "../stats/sequential/cusum.js";
 import { ewmaRunLength } from "../stats/sequential/ewma.js";
+import type { Episode } from "./animal-day/episode.js";
+import { defaultCalibration } from "./budget/default-calibration.js";
+import {
+  budgetShares,
+  type FlagCalibration,
+  type RealisedRate,
+} from "./budget/false-flag-budget.js";
+import { outsideBudgetNotices } from "./budget/outside-budget-notices.js";
 import { countAnimals } from "./count-animals.js";
-import { defaultCalibration } from "./default-calibration.js";
-import type { Episode } from "./episodes.js";
-import { budgetShares, type FlagCalibration, type RealisedRate } from "./false-flag-budget.js";
-import { outsideBudgetNotices } from "./outside-budget-notices.js";
 import { type FlagDay, lastDay, type ReplayOptions, replayFlags } from "./replay-flags.js";
-import { defaultRuleLimits, type RuleLimits } from "./rule-limits.js";
-import { averageWeight, sumAllowance, watchedStatistics } from "./watch-group.js";
+import { defaultRuleLimits, type RuleLimits } from "./rules/rule-limits.js";
+import { averageWeight, sumAllowance, watchedStatistics } from "./watch/watch-group.js";
 
 export type { FlagDay } from "./replay-flags.js";
 

@@ -1,12 +1,12 @@
-export { type CalibrateOptions, calibrateFlags } from "./calibrate-flags.js";
-export type { FlagCounts } from "./count-animals.js";
 export type {
   Acknowledged,
   Acknowledgement,
   Episode,
   EpisodeSignal,
-} from "./episodes.js";
-export { type CalibratedSize, type FlagCalibration, thresholdsFor } from "./false-flag-budget.js";
+} from "./animal-day/episode.js";
+export * from "./animal-day/index.js";
+export * from "./budget/index.js";
+export type { FlagCounts } from "./count-animals.js";
 export {
   defaultFlagLimits,
   type FlagDay,
@@ -15,10 +15,7 @@ export {
   type FoundFlags,
   findFlags,
 } from "./find-flags.js";
-export type { AnimalDay, NotJudged, Signal, SignalClass, SignalKind } from "./flag.js";
-export { measuredRuleRates } from "./measured-rule-rates.js";
 export { type MissingGrams, missingGrams } from "./missing-grams.js";
 export { type Replay, type ReplayOptions, replayFlags } from "./replay-flags.js";
-export { defaultRuleLimits, type RuleLimits } from "./rule-limits.js";
-export type { MeasuredRate, MeasuredRuleRates, MeasuredWorld, NamedHealthy } from "./rule-rates.js";
+export * from "./rules/index.js";
 export type { SharedCause, SharedCauseOptions } from "./shared-cause.js";

@@ -5,32 +5,32 @@ import { inCareOn, recordEnd } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { dateOfNumber, feedingDaySpan, numberOfDate } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import type { Acknowledgement, Episode } from "./animal-day/episode.js";
+import type { AnimalDay, NotJudged } from "./animal-day/flag.js";
+import { type PreparedAnimal, prepareAnimal } from "./animal-day/prepared-animal.js";
+import { rowUpTo } from "./animal-day/row-up-to.js";
+import type { Signal } from "./animal-day/signal.js";
 import { assembleDay, worstFirst } from "./assemble-day.js";
-import { causalPhases } from "./causal-phases.js";
-import { conversionOn, conversionRecord } from "./conversion-record.js";
-import { conversionSignal } from "./conversion-signal.js";
+import { defaultCalibration } from "./budget/default-calibration.js";
+import { type FlagCalibration, thresholdsFor } from "./budget/false-flag-budget.js";
 import { countAnimals, type FlagCounts } from "./count-animals.js";
-import { defaultCalibration } from "./default-calibration.js";
-import {
-  type Acknowledgement,
-  closeWithRecord,
-  type Episode,
-  type EpisodeMemory,
-  nextEpisode,
-  noEpisodes,
-} from "./episodes.js";
-import { expectedToday, type FoundExpectation } from "./expected-today.js";
-import { type FlagCalibration, thresholdsFor } from "./false-flag-budget.js";
-import type { AnimalDay, NotJudged, Signal } from "./flag.js";
-import { type PreparedAnimal, prepareAnimal } from "./prepared-animal.js";
-import { rowUpTo } from "./row-up-to.js";
-import { defaultRuleLimits, type RuleLimits } from "./rule-limits.js";
-import { ruleOutcomes } from "./rule-outcomes.js";
+import { closeWithRecord, type EpisodeMemory, nextEpisode, noEpisodes } from "./episodes.js";
+import { conversionOn, conversionRecord } from "./rules/conversion-record.js";
+import { conversionSignal } from "./rules/conversion-signal.js";
+import { defaultRuleLimits, type RuleLimits } from "./rules/rule-limits.js";
+import { ruleOutcomes } from "./rules/rule-outcomes.js";
+import { whatIsWritten } from "./rules/what-is-written.js";
 import { type SharedCause, sharedCause } from "./shared-cause.js";
-import { statisticalSignals } from "./statistical-signals.js";
-import { type UnweighedDay, type WatchedDay, type WatchState, watchGroup } from "./watch-group.js";
-import { watchedSpecies } from "./watch-study.js";
-import { whatIsWritten } from "./what-is-written.js";
+import { causalPhases } from "./watch/causal-phases.js";
+import { expectedToday, type FoundExpectation } from "./watch/expected-today.js";
+import { statisticalSignals } from "./watch/statistical-signals.js";
+import {
+  type UnweighedDay,
+  type WatchedDay,
+  type WatchState,
+  watchGroup,
+} from "./watch/watch-group.js";
+import { watchedSpecies } from "./watch/watch-study.js";
 
 export interface ReplayOptions extends LongWork {
   /** Days handed back. Default: every day from the first weighing to the last. */

@@ -1,8 +1,8 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import type { FeedingDaySpan } from "../units/calendar.js";
-import { isFailedCheck } from "./known-weight-check.js";
-import type { PreparedAnimal } from "./prepared-animal.js";
+import type { PreparedAnimal } from "./animal-day/prepared-animal.js";
+import { isFailedCheck } from "./rules/known-weight-check.js";
 
 /** A fall that several animals share on one day. Individual flags stay as they are. */
 export interface SharedCause {

@@ -1,7 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
-import type { LeastSquaresFit } from "../stats/least-squares.js";
-import { fitRobustLeastSquares, type RobustLoss } from "../stats/least-squares-robust.js";
-import { fitSerialLeastSquares } from "../stats/least-squares-serial.js";
+import type { LeastSquaresFit } from "../stats/least-squares/fit-least-squares.js";
+import { fitRobustLeastSquares, type RobustLoss } from "../stats/least-squares/robust.js";
+import { fitSerialLeastSquares } from "../stats/least-squares/serial.js";
 import type { CurveNumbers } from "./curve-fit-value.js";
 import {
   type CurveNumbersOptions,

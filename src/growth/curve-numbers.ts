@@ -3,8 +3,8 @@ import {
   type LeastSquaresFit,
   type LeastSquaresModel,
   plainArray,
-} from "../stats/least-squares.js";
-import { backSubstitute, triangularise } from "../stats/least-squares-kernels.js";
+} from "../stats/least-squares/fit-least-squares.js";
+import { backSubstitute, triangularise } from "../stats/least-squares/kernels.js";
 import type { GrowthCurve, StartSeries } from "./growth-curve.js";
 import { startSeries } from "./start-series.js";
 

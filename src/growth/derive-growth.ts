@@ -2,7 +2,7 @@ import type { Measured } from "../core/measured.js";
 import { notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import { findRoot } from "../stats/find-root.js";
+import { findRoot } from "../stats/numeric/find-root.js";
 import { curveByName } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import { type DerivedOptions, derivedQuantity } from "./derived-quantity.js";

@@ -1,6 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
-import type { RobustLoss } from "../stats/least-squares-robust.js";
+import type { RobustLoss } from "../stats/least-squares/robust.js";
 import { type CurveName, curveByName } from "./curve-catalogue.js";
 import {
   type CurveFit,

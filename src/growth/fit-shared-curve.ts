@@ -5,7 +5,7 @@ import {
   fitLeastSquares,
   type LeastSquaresFit,
   type LeastSquaresModel,
-} from "../stats/least-squares.js";
+} from "../stats/least-squares/fit-least-squares.js";
 import { type CurveName, curveByName } from "./curve-catalogue.js";
 import { type CurveFit, describeFit } from "./curve-fit-value.js";
 import { type CurvePoints, curveModel } from "./curve-numbers.js";

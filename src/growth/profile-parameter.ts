@@ -1,8 +1,8 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
-import { fitLeastSquares } from "../stats/least-squares.js";
-import { profileInterval } from "../stats/least-squares-profile.js";
+import { fitLeastSquares } from "../stats/least-squares/fit-least-squares.js";
+import { profileInterval } from "../stats/least-squares/profile.js";
 import { curveByName } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import { curveModel } from "./curve-numbers.js";

@@ -1,4 +1,4 @@
-import { invertGram, triangularise } from "../stats/least-squares-kernels.js";
+import { invertGram, triangularise } from "../stats/least-squares/kernels.js";
 import type { GrowthCurve } from "./growth-curve.js";
 import { tCut } from "./information-criteria.js";
 

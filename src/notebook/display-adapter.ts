@@ -1,4 +1,4 @@
-import type { MimeBundle } from "../report/notebook-file.js";
+import type { MimeBundle } from "../report/renderers/notebook-file.js";
 
 /**
  * The one thing a notebook kernel must be able to do for us: show one thing in

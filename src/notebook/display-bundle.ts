@@ -4,13 +4,13 @@ import { catalogue, noticeText } from "../core/catalogue.js";
 import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
-import type { MimeBundle } from "../report/notebook-file.js";
-import { escapeHtml } from "../report/page/escape.js";
-import { blockHtml, sectionHtml } from "../report/page/section-html.js";
-import { blockText, sectionText } from "../report/plain-text.js";
-import { resultSection } from "../report/result-section.js";
-import { rowsTable } from "../report/rows-table.js";
-import { type Block, isMeasured, type Section } from "../report/section.js";
+import type { MimeBundle } from "../report/renderers/notebook-file.js";
+import { escapeHtml } from "../report/renderers/page/escape.js";
+import { blockHtml, sectionHtml } from "../report/renderers/page/section-html.js";
+import { blockText, sectionText } from "../report/section/plain-text.js";
+import { resultSection } from "../report/section/result-section.js";
+import { rowsTable } from "../report/section/rows-table.js";
+import { type Block, isMeasured, type Section } from "../report/section/section.js";
 import { formatMeasured, formatNumber } from "../units/format.js";
 
 /**

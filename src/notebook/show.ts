@@ -1,4 +1,4 @@
-import { joinedText } from "../report/notebook-file.js";
+import { joinedText } from "../report/renderers/notebook-file.js";
 import type { DisplayAdapter } from "./display-adapter.js";
 import { displayBundle } from "./display-bundle.js";
 import { tslabDisplay } from "./tslab-display.js";

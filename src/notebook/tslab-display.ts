@@ -1,6 +1,6 @@
 import { createRequire } from "node:module";
 import { join } from "node:path";
-import type { MimeBundle } from "../report/notebook-file.js";
+import type { MimeBundle } from "../report/renderers/notebook-file.js";
 import type { DisplayAdapter } from "./display-adapter.js";
 
 /**

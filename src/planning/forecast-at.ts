@@ -3,7 +3,7 @@ import type { AnimalSeries } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { dayMs } from "../units/day-ms.js";
 import { crossings, type Expect, expectation } from "./forecast-expectation.js";
-import type { ForecastOptions } from "./forecast-target.js";
+import type { ForecastOptions } from "./forecast-options.js";
 
 /** What one moment's data say about the target. Ages in days. */
 export interface Forecast {

@@ -1,27 +1,13 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
+import type { AnimalSeries, CivilDate } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { civilDayOf } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { type Forecast, forecastAt } from "./forecast-at.js";
-import type { ForecastModel } from "./forecast-expectation.js";
+import type { ForecastOptions } from "./forecast-options.js";
 import { type ForecastPoint, forecastPath } from "./forecast-path.js";
-
-export interface ForecastOptions {
-  readonly settings: Pick<StudySettings, "zone">;
-  readonly model: ForecastModel;
-  readonly targetG: number;
-  /** Made at this instant from data up to it. Default: the last weighing. */
-  readonly at?: number;
-  /** Coverage of the intervals. Default 0.95. */
-  readonly level?: number;
-  /** How long before `at` the forecast is tried out. Default 14 days. */
-  readonly backtestD?: number;
-  /** Weighings from this instant on, e.g. the end of the arrival phase. Default: all. */
-  readonly from?: number;
-}
 
 export interface TargetForecast {
   readonly animalId: string;

@@ -24,12 +24,8 @@ export {
   forecastAnimals,
 } from "./forecast-animals.js";
 export type { ForecastModel } from "./forecast-expectation.js";
-export {
-  type ForecastBacktest,
-  type ForecastOptions,
-  forecastTarget,
-  type TargetForecast,
-} from "./forecast-target.js";
+export type { ForecastOptions } from "./forecast-options.js";
+export { type ForecastBacktest, forecastTarget, type TargetForecast } from "./forecast-target.js";
 export {
   type FormulaMix,
   type MixCheck,

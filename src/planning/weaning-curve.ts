@@ -1,6 +1,6 @@
 import { type Measured, measured } from "../core/measured.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
-import { fitLeastSquares } from "../stats/least-squares.js";
+import { fitLeastSquares } from "../stats/least-squares/fit-least-squares.js";
 
 /** The curve, %, x days after the first solid. */
 export function sCurve(x: number, middleD: number, rate: number): number {

@@ -2,7 +2,7 @@ import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
-import type { ErrorCorrectedRegression } from "../stats/error-corrected-regression.js";
+import type { ErrorCorrectedRegression } from "../stats/linear-mixed/error-corrected-regression.js";
 import type { BalanceWindow } from "./balance-windows.js";
 import { fitBalance, withoutWildStretches } from "./fit-balance.js";
 

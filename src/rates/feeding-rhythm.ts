@@ -3,7 +3,7 @@ import type { Result } from "../core/result.js";
 import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
 import { profileOf } from "../species/profile-of.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
-import { median } from "../stats/median.js";
+import { median } from "../stats/descriptive/median.js";
 import { toLocal } from "../units/calendar.js";
 import { compareWithPlan, type PlanComparison } from "./rhythm-against-plan.js";
 import { usableFeeds } from "./usable-feeds.js";

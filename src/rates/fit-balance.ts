@@ -1,8 +1,8 @@
+import { median } from "../stats/descriptive/median.js";
 import {
   type ErrorCorrectedRegression,
   errorCorrectedRegression,
-} from "../stats/error-corrected-regression.js";
-import { median } from "../stats/median.js";
+} from "../stats/linear-mixed/error-corrected-regression.js";
 import type { BalanceWindow } from "./balance-windows.js";
 
 /** A stretch whose error of gain is more than this many times the usual is left out. */

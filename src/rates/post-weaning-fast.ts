@@ -1,7 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries } from "../series/animal-series.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
-import { median } from "../stats/median.js";
+import { median } from "../stats/descriptive/median.js";
 import { dayMs } from "../units/day-ms.js";
 import type { IntakeDay } from "./intake-by-day.js";
 

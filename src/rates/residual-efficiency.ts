@@ -1,8 +1,8 @@
 import { type Measured, measured } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import { fitLinearModel, type LinearModel } from "../stats/linear-model.js";
-import { matrixFromRows } from "../stats/matrix.js";
+import { matrixFromRows } from "../stats/linear-algebra/matrix.js";
+import { fitLinearModel, type LinearModel } from "../stats/linear-model/fit-linear-model.js";
 import { nearlyKnown } from "./bounds.js";
 import { isAttributable } from "./cohort-conversion.js";
 import type { FeedConversion } from "./feed-conversion.js";

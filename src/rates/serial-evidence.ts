@@ -1,5 +1,5 @@
 import type { AnimalSeries, DailyMass } from "../series/animal-series.js";
-import { serialGrid, serialLikelihood } from "../stats/serial-line.js";
+import { serialGrid, serialLikelihood } from "../stats/linear-model/serial-line.js";
 import { dayMs } from "../units/day-ms.js";
 
 /**

@@ -1,7 +1,7 @@
 import type { Interval } from "../core/measured.js";
+import { mixedTHalfWidth } from "../stats/distributions/mixed-t-half-width.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
-import { mixedTHalfWidth } from "../stats/mixed-t-half-width.js";
-import { serialGrid, serialLine } from "../stats/serial-line.js";
+import { serialGrid, serialLine } from "../stats/linear-model/serial-line.js";
 import type { SerialEvidence } from "./serial-evidence.js";
 
 /** How errors of neighbouring weighings are taken. */

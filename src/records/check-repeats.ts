@@ -1,7 +1,6 @@
 import { notice } from "../core/notice.js";
-import type { Drafts } from "./check-rows.js";
 import { tableColumns } from "./columns.js";
-import type { DraftRow } from "./draft-row.js";
+import type { DraftRow, Drafts } from "./draft-row.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { TableName } from "./study.js";
 

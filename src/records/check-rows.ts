@@ -2,12 +2,10 @@ import { notice } from "../core/notice.js";
 import { checkAnimal } from "./check-animal.js";
 import { checkRepeats } from "./check-repeats.js";
 import { nameGuesser } from "./closest-name.js";
-import type { DraftRow } from "./draft-row.js";
+import type { DraftRow, Drafts } from "./draft-row.js";
 import { saysNilByMouth } from "./order-words.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { StudySettings, TableName } from "./study.js";
-
-export type Drafts = ReadonlyMap<TableName, readonly DraftRow[]>;
 
 /**
  * Checks rows against each other: keys that stand twice, animals, diets and

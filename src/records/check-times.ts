@@ -9,8 +9,7 @@ import {
 } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { exchangeDayMonth } from "../units/read-time.js";
-import type { Drafts } from "./check-rows.js";
-import { type DraftRow, written } from "./draft-row.js";
+import { type DraftRow, type Drafts, written } from "./draft-row.js";
 import type { StudySettings } from "./study.js";
 
 const timed = ["weighings", "feeds", "observations"] as const;

@@ -25,6 +25,9 @@ export interface RowFault {
   readonly suggestion: Notice;
 }
 
+/** Every row on its way, by table. */
+export type Drafts = ReadonlyMap<TableName, readonly DraftRow[]>;
+
 /** The cell of one of our columns as it was written; null where the file has none. */
 export function written(draft: DraftRow, column: string): string | null {
   const place = draft.places.get(column);

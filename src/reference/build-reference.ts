@@ -1,11 +1,11 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import { fitLms, type LmsCurve, type LmsFit } from "../stats/lms-fit.js";
-import { lmsZ } from "../stats/lms-z.js";
-import { type Matrix, makeMatrix } from "../stats/matrix.js";
-import { quantile } from "../stats/quantile.js";
-import { quantileRegression } from "../stats/quantile-regression.js";
-import { bSplineBasis, naturalSplineBasis } from "../stats/spline-basis.js";
+import { quantile } from "../stats/descriptive/quantile.js";
+import { type Matrix, makeMatrix } from "../stats/linear-algebra/matrix.js";
+import { fitLms, type LmsCurve, type LmsFit } from "../stats/lms/lms-fit.js";
+import { lmsZ } from "../stats/lms/lms-z.js";
+import { quantileRegression } from "../stats/quantile-regression/quantile-regression.js";
+import { bSplineBasis, naturalSplineBasis } from "../stats/smoothing/spline-basis.js";
 import { checkReference, type ReferenceCheck } from "./check-reference.js";
 import type { ReferenceRow, ReferenceTable } from "./reference-table.js";
 

@@ -2,7 +2,7 @@ import { type Measured, measured, normalInterval } from "../core/measured.js";
 import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries, CivilDate } from "../series/animal-series.js";
-import { smoothTrend, type TrendState } from "../stats/state-space-trend.js";
+import { smoothTrend, type TrendState } from "../stats/state-space/trend.js";
 import { dayMs } from "../units/day-ms.js";
 
 export interface OwnTrendDay {

@@ -3,8 +3,8 @@ import { UsageError } from "../core/usage-error.js";
 import type { CohortFit } from "../growth/cohort/cohort-fit.js";
 import { cohortMeanCurve } from "../growth/cohort/cohort-mean-curve.js";
 import { normalQuantile } from "../stats/distributions/normal.js";
-import { findRoot } from "../stats/find-root.js";
-import type { Lms } from "../stats/lms-z.js";
+import type { Lms } from "../stats/lms/lms-z.js";
+import { findRoot } from "../stats/numeric/find-root.js";
 import { makeReferenceTable, type ReferenceTable } from "./reference-table.js";
 
 export interface CohortReferenceOptions {

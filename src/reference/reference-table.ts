@@ -1,6 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
-import { type Lms, lmsCentile, lmsZ, restrictedLmsZ } from "../stats/lms-z.js";
+import { type Lms, lmsCentile, lmsZ, restrictedLmsZ } from "../stats/lms/lms-z.js";
 
 /** One row of a reference: Box-Cox power, median and coefficient of variation at an age. */
 export interface ReferenceRow extends Lms {

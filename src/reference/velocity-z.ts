@@ -1,4 +1,4 @@
-import { type Lms, lmsZ } from "../stats/lms-z.js";
+import { type Lms, lmsZ } from "../stats/lms/lms-z.js";
 
 /**
  * z of a weight increment over a fixed window against a velocity reference:

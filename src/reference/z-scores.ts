@@ -1,8 +1,8 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { AgeBasis } from "../series/animal-series.js";
-import { groupZ } from "../stats/group-z.js";
-import { median } from "../stats/median.js";
+import { groupZ } from "../stats/descriptive/group-z.js";
+import { median } from "../stats/descriptive/median.js";
 import type { Contemporaries, Contemporary } from "./contemporaries.js";
 
 export interface ContemporaryZ {

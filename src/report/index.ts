@@ -1,17 +1,7 @@
-export * from "./pictures/index.js";
-export { rowsTable } from "./rows-table.js";
-export {
-  type Block,
-  type Cell,
-  type Column as TableColumn,
-  caution,
-  chartBlock,
-  list,
-  type Section,
-  section,
-  type Table,
-  table,
-  text,
-} from "./section.js";
-export { tableRows } from "./table-rows.js";
-export * from "./tables/index.js";
+export * from "./animal/index.js";
+export * from "./day/index.js";
+export * from "./feeding/index.js";
+export * from "./husbandry/index.js";
+export * from "./records/index.js";
+export * from "./seasons/index.js";
+export * from "./section/index.js";

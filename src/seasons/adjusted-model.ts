@@ -3,8 +3,8 @@ import {
   householderQr,
   inverseCrossProduct,
   solveQr,
-} from "../stats/householder-qr.js";
-import { matrixFromRows } from "../stats/matrix.js";
+} from "../stats/linear-algebra/householder-qr.js";
+import { matrixFromRows } from "../stats/linear-algebra/matrix.js";
 import type { SeasonGain } from "./season-gain.js";
 
 /** What a season's gain is adjusted for, in the order in which it is taken up. */

@@ -1,43 +1,19 @@
 import type { LongWork } from "../core/long-work.js";
-import { type Measured, measured } from "../core/measured.js";
-import type { Notice } from "../core/notice.js";
+import { measured } from "../core/measured.js";
 import type { AdjustedModel } from "./adjusted-model.js";
-import {
-  animalsNeeded,
-  type DetectableDifference,
-  detectableDifference,
-} from "./detectable-difference.js";
-import { type Equivalence, pairEquivalence } from "./pair-equivalence.js";
+import { animalsNeeded, detectableDifference } from "./detectable-difference.js";
+import { pairEquivalence } from "./pair-equivalence.js";
 import { pairEstimate, tukeyP } from "./pair-estimate.js";
 import { pairSentences } from "./pair-sentences.js";
-import { type ResampledDifference, resampleDifference } from "./resample-difference.js";
+import { resampleDifference } from "./resample-difference.js";
 import type { SeasonGain } from "./season-gain.js";
-import { type UnadjustedDifference, unadjustedDifference } from "./unadjusted-difference.js";
+import type { SeasonPair } from "./season-pair.js";
+import { unadjustedDifference } from "./unadjusted-difference.js";
 
 export interface PairOptions extends LongWork {
   readonly level?: number;
   readonly margin?: number;
   readonly runs?: number;
-}
-
-export interface SeasonPair {
-  readonly from: string;
-  readonly to: string;
-  /** Adjusted difference, `to` minus `from`, g/d. */
-  readonly difference: Measured;
-  readonly df: number;
-  readonly p: number;
-  /** Holm's p among the pairs compared; the decision rests on it. */
-  readonly adjustedP: number;
-  /** Tukey's p among all seasons of the model (studentised range); null with two seasons. */
-  readonly tukeyP: number | null;
-  readonly decision: "differs" | "alike within the margin" | "not shown";
-  readonly equivalence: Equivalence | null;
-  /** Without adjustment: Welch's t and Hedges' g. */
-  readonly unadjusted: UnadjustedDifference | null;
-  readonly resampled: ResampledDifference | null;
-  readonly detectable: DetectableDifference | null;
-  readonly sentences: readonly Notice[];
 }
 
 interface UndecidedPair {

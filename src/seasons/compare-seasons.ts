@@ -11,7 +11,7 @@ import {
   fitAdjustedModel,
 } from "./adjusted-model.js";
 import { birthRangeModels } from "./birth-range-models.js";
-import { comparePair, type SeasonPair } from "./compare-pair.js";
+import { comparePair } from "./compare-pair.js";
 import { adjustedErrors, type ComparedSeason, comparedSeason } from "./compared-season.js";
 import { comparisonSentences } from "./comparison-sentences.js";
 import { type AgeWindow, type GainWindow, isAgeWindow } from "./gain-window.js";
@@ -25,6 +25,7 @@ import {
   type SeasonGains,
   seasonGains,
 } from "./season-gain.js";
+import type { SeasonPair } from "./season-pair.js";
 import { type SeasonSpread, seasonSpread } from "./season-spread.js";
 import { type SlopeCheck, slopeCheck } from "./slope-check.js";
 

@@ -1,8 +1,8 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AdjustedModel } from "./adjusted-model.js";
-import type { SeasonPair } from "./compare-pair.js";
 import { isAgeWindow } from "./gain-window.js";
 import type { SeasonGains } from "./season-gain.js";
+import type { SeasonPair } from "./season-pair.js";
 import type { SlopeCheck } from "./slope-check.js";
 
 /**

@@ -1,26 +1,17 @@
 import type { LongWork } from "../core/long-work.js";
-import { type Interval, type Measured, measured, notDefined } from "../core/measured.js";
+import { measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { StudySeries } from "../series/animal-series.js";
-import {
-  type KaplanMeier,
-  kaplanMeier,
-  restrictedMean,
-  type SurvivalStep,
-} from "../stats/survival/kaplan-meier.js";
-import { type TurnbullFit, turnbull } from "../stats/survival/turnbull.js";
-import { type CumulativeShare, cumulativeShares, endDay } from "./cumulative-shares.js";
-import { type MilestoneGroups, milestoneGroups } from "./milestone-groups.js";
-import { type MilestoneModel, milestoneModel } from "./milestone-model.js";
+import { type KaplanMeier, kaplanMeier, restrictedMean } from "../stats/survival/kaplan-meier.js";
+import { turnbull } from "../stats/survival/turnbull.js";
+import { cumulativeShares, endDay } from "./cumulative-shares.js";
+import type { MilestoneDescription } from "./milestone-description.js";
+import { milestoneGroups } from "./milestone-groups.js";
+import { milestoneModel } from "./milestone-model.js";
 import { milestoneSentences } from "./milestone-sentences.js";
 import { type MilestoneOptions, type MilestoneTime, milestoneTimes } from "./milestone-times.js";
-import {
-  medianInterval,
-  medianReached,
-  type ReachedShare,
-  reachedShares,
-} from "./reached-shares.js";
+import { medianInterval, medianReached, reachedShares } from "./reached-shares.js";
 
 export interface DescribeMilestoneOptions extends MilestoneOptions, LongWork {
   /** Groups compared by log-rank. Default "season". */
@@ -28,35 +19,6 @@ export interface DescribeMilestoneOptions extends MilestoneOptions, LongWork {
   readonly level?: number;
   /** Samples behind the interval of the curve; 0 leaves it out. Default 400. */
   readonly runs?: number;
-}
-
-export interface MilestoneDescription {
-  readonly milestone: string;
-  readonly species: string;
-  readonly scale: "age" | "since admission";
-  readonly n: number;
-  readonly seen: number;
-  readonly stillInCare: number;
-  readonly died: number;
-  readonly left: number;
-  readonly times: readonly MilestoneTime[];
-  /** Interval-censored, left-truncated estimate; death and leaving censor it. */
-  readonly turnbull: Pick<TurnbullFit, "steps" | "converged" | "stop" | "violation">;
-  /** Between which days half had reached it, as far as the looks tell. */
-  readonly median: { readonly from: number; readonly to: number | null } | null;
-  /** Interval of that day, read off the intervals of the shares; upper null where it has no limit. */
-  readonly medianInterval: Interval | null;
-  /** Share reached by each day on which the curve moves, with its interval. */
-  readonly reached: readonly ReachedShare[];
-  /** Kaplan-Meier with each time at the middle of its looks, delayed entry, log-log intervals. */
-  readonly middle: readonly SurvivalStep[];
-  /** Mean days without the milestone up to `until`. */
-  readonly restrictedMean: Measured & { readonly until: number | null };
-  /** What became of all: seen, died, left. */
-  readonly shares: readonly CumulativeShare[];
-  readonly groups: MilestoneGroups | null;
-  readonly model: MilestoneModel | null;
-  readonly sentences: readonly Notice[];
 }
 
 /**

@@ -1,11 +1,8 @@
 import type { Result } from "../core/result.js";
 import type { StudySeries } from "../series/animal-series.js";
 import { adjustPValues } from "../stats/hypothesis-tests/adjust-p-values.js";
-import {
-  type DescribeMilestoneOptions,
-  describeMilestone,
-  type MilestoneDescription,
-} from "./describe-milestone.js";
+import { type DescribeMilestoneOptions, describeMilestone } from "./describe-milestone.js";
+import type { MilestoneDescription } from "./milestone-description.js";
 import { milestonesIn } from "./milestone-times.js";
 
 export interface MilestoneOverview {

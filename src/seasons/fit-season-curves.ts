@@ -1,8 +1,8 @@
-import { fitLinearMixed } from "../stats/linear-mixed.js";
-import { estimateContrast, prepareInference } from "../stats/linear-mixed-contrasts.js";
+import { estimateContrast, prepareInference } from "../stats/linear-mixed/contrasts.js";
+import { fitLinearMixed } from "../stats/linear-mixed/fit-linear-mixed.js";
 import type { AdjustedModel } from "./adjusted-model.js";
 import type { AgeWindow } from "./gain-window.js";
-import type { CurveDifference, SeasonCurve } from "./season-curves.js";
+import type { CurveDifference, SeasonCurve } from "./season-curve.js";
 import type { SeasonGain } from "./season-gain.js";
 
 export interface FittedSeasonCurves {

@@ -1,5 +1,4 @@
 export { type Adjustment, adjustments } from "./adjusted-model.js";
-export type { SeasonPair } from "./compare-pair.js";
 export {
   type CompareSeasonsOptions,
   compareSeasons,
@@ -7,11 +6,7 @@ export {
 } from "./compare-seasons.js";
 export type { ComparedSeason } from "./compared-season.js";
 export type { CumulativeShare } from "./cumulative-shares.js";
-export {
-  type DescribeMilestoneOptions,
-  describeMilestone,
-  type MilestoneDescription,
-} from "./describe-milestone.js";
+export { type DescribeMilestoneOptions, describeMilestone } from "./describe-milestone.js";
 export { describeMilestones, type MilestoneOverview } from "./describe-milestones.js";
 export {
   animalsNeeded,
@@ -21,6 +16,7 @@ export {
   type PowerOptions,
 } from "./detectable-difference.js";
 export type { AgeWindow, GainWindow, MassWindow } from "./gain-window.js";
+export type { MilestoneDescription } from "./milestone-description.js";
 export type { MilestoneGroups } from "./milestone-groups.js";
 export type { MilestoneModel } from "./milestone-model.js";
 export {
@@ -43,14 +39,10 @@ export type { ProtocolChangeSeason } from "./protocol-statements.js";
 export type { ReachedShare } from "./reached-shares.js";
 export type { ResampledDifference } from "./resample-difference.js";
 export type { SeasonAnimal, SeasonPhase } from "./season-animal.js";
-export {
-  type CurveDifference,
-  type SeasonCurve,
-  type SeasonCurves,
-  type SeasonCurvesOptions,
-  seasonCurves,
-} from "./season-curves.js";
+export type { CurveDifference, SeasonCurve } from "./season-curve.js";
+export { type SeasonCurves, type SeasonCurvesOptions, seasonCurves } from "./season-curves.js";
 export type { SeasonGain } from "./season-gain.js";
+export type { SeasonPair } from "./season-pair.js";
 export type { SeasonAgainstPast, SeasonSpread } from "./season-spread.js";
 export type { SlopeCheck } from "./slope-check.js";
 export type { Spread } from "./spread.js";

@@ -1,7 +1,7 @@
 import type { Interval } from "../core/measured.js";
 import type { StudySeries } from "../series/animal-series.js";
 import { normalQuantile } from "../stats/distributions/normal.js";
-import { matrixFromRows } from "../stats/matrix.js";
+import { matrixFromRows } from "../stats/linear-algebra/matrix.js";
 import { coxRegression } from "../stats/survival/cox-regression.js";
 import type { MilestoneTime } from "./milestone-times.js";
 

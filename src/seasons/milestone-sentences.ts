@@ -1,5 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
-import type { MilestoneDescription } from "./describe-milestone.js";
+import type { MilestoneDescription } from "./milestone-description.js";
 import { LEAST_EVENTS } from "./milestone-model.js";
 import type { MilestoneTime } from "./milestone-times.js";
 

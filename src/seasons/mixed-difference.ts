@@ -1,6 +1,6 @@
 import type { Interval } from "../core/measured.js";
-import { fitLinearMixed } from "../stats/linear-mixed.js";
-import { estimateContrast, prepareInference } from "../stats/linear-mixed-contrasts.js";
+import { estimateContrast, prepareInference } from "../stats/linear-mixed/contrasts.js";
+import { fitLinearMixed } from "../stats/linear-mixed/fit-linear-mixed.js";
 import type { AdjustedModel } from "./adjusted-model.js";
 import type { SeasonGain } from "./season-gain.js";
 

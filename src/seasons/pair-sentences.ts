@@ -1,5 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
-import type { SeasonPair } from "./compare-pair.js";
+import type { SeasonPair } from "./season-pair.js";
 
 /** What the comparison of two seasons says in words. */
 export function pairSentences(

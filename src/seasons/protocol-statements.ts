@@ -1,6 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AdjustedModel } from "./adjusted-model.js";
-import type { SeasonPair } from "./compare-pair.js";
+import type { SeasonPair } from "./season-pair.js";
 import { type SeasonSpread, seasonAgainstPast, seasonSpread } from "./season-spread.js";
 
 /** A season in which, as the records say, the protocol was another than before. */

@@ -1,7 +1,7 @@
 import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import { type Random, seededRandom } from "../core/random.js";
-import { householderQr, solveQr } from "../stats/householder-qr.js";
-import { matrixFromRows } from "../stats/matrix.js";
+import { householderQr, solveQr } from "../stats/linear-algebra/householder-qr.js";
+import { matrixFromRows } from "../stats/linear-algebra/matrix.js";
 import type { AdjustedModel } from "./adjusted-model.js";
 
 export interface ResampleOptions extends LongWork {

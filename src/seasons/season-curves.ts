@@ -1,10 +1,10 @@
-import type { Interval } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { StudySeries } from "../series/animal-series.js";
 import { type Adjustment, adjustments, fitAdjustedModel } from "./adjusted-model.js";
 import { fitSeasonCurves } from "./fit-season-curves.js";
 import type { AgeWindow } from "./gain-window.js";
+import type { CurveDifference, SeasonCurve } from "./season-curve.js";
 import { enoughAnimals, type SeasonGainOptions, seasonGains } from "./season-gain.js";
 
 export interface SeasonCurvesOptions extends Omit<SeasonGainOptions, "birth" | "window"> {
@@ -12,28 +12,6 @@ export interface SeasonCurvesOptions extends Omit<SeasonGainOptions, "birth" | "
   /** Days between the ages at which curves are given. Default 7. */
   readonly stepD?: number;
   readonly level?: number;
-}
-
-export interface SeasonCurve {
-  readonly season: string;
-  readonly n: number;
-  /** Mass of a typical animal with the common arrival, g, at each age. */
-  readonly points: readonly {
-    readonly ageD: number;
-    readonly massG: number;
-    readonly interval: Interval;
-  }[];
-}
-
-export interface CurveDifference {
-  readonly from: string;
-  readonly to: string;
-  /** How much heavier, %, `to` than `from`, at each age; intervals age by age. */
-  readonly points: readonly {
-    readonly ageD: number;
-    readonly percent: number;
-    readonly interval: Interval;
-  }[];
 }
 
 export interface SeasonCurves {

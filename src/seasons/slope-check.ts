@@ -1,6 +1,6 @@
 import { fCumulative } from "../stats/distributions/f.js";
-import { applyQTransposed, householderQr } from "../stats/householder-qr.js";
-import { matrixFromRows } from "../stats/matrix.js";
+import { applyQTransposed, householderQr } from "../stats/linear-algebra/householder-qr.js";
+import { matrixFromRows } from "../stats/linear-algebra/matrix.js";
 import type { AdjustedModel } from "./adjusted-model.js";
 import type { SeasonGain } from "./season-gain.js";
 

@@ -1,4 +1,4 @@
-import { median } from "../stats/median.js";
+import { median } from "../stats/descriptive/median.js";
 
 /**
  * Some numbers at a glance: never a mean without its n and its spread. `missing`

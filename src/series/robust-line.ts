@@ -1,4 +1,4 @@
-import { median } from "../stats/median.js";
+import { median } from "../stats/descriptive/median.js";
 /** A straight line fitted so that a few wild points do not move it. */
 export interface RobustLine {
   /** Value at x = 0. */

@@ -7,7 +7,7 @@ import {
   multipliersOf,
   replayCourses,
 } from "../../src/analysis/course-forecast.js";
-import type { WatchedAnimal } from "../../src/flags/watch-group.js";
+import type { WatchedAnimal } from "../../src/flags/watch/watch-group.js";
 import { designs, seededRandom, simulateCohort } from "../bench/simulated-cohorts.js";
 
 const row = (time: number, logMass: number, error = 0.01): CourseRow => ({

@@ -2,7 +2,8 @@ import { fileURLToPath } from "node:url";
 import { beforeAll, describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
 import { animalOf } from "../../src/analysis/animal-of.js";
-import { type RealAnswer, realOrNot } from "../../src/analysis/real-or-not.js";
+import type { RealAnswer } from "../../src/analysis/real-answer.js";
+import { realOrNot } from "../../src/analysis/real-or-not.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import type { ScaleCheckRow, Study, WeighingRow } from "../../src/records/study.js";
 

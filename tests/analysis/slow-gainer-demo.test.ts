@@ -18,10 +18,10 @@ import { noticeText } from "../../src/core/catalogue.js";
 import { missingGrams } from "../../src/flags/missing-grams.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import type { Study } from "../../src/records/study.js";
-import { expectedWeekPicture } from "../../src/report/pictures/expected-week-picture.js";
-import { timelinePicture } from "../../src/report/pictures/timeline-picture.js";
-import { blockText, sectionText } from "../../src/report/plain-text.js";
-import * as tables from "../../src/report/tables/index.js";
+import { expectedWeekPicture } from "../../src/report/animal/expected-week-picture.js";
+import { timelinePicture } from "../../src/report/animal/timeline-picture.js";
+import * as tables from "../../src/report/index.js";
+import { blockText, sectionText } from "../../src/report/section/plain-text.js";
 import { addDays } from "../../src/units/calendar.js";
 
 /**

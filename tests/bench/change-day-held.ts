@@ -1,7 +1,7 @@
 import { ownChange } from "../../src/analysis/own-change.js";
-import { defaultCalibration } from "../../src/flags/default-calibration.js";
-import { thresholdsFor } from "../../src/flags/false-flag-budget.js";
-import { watchGroup } from "../../src/flags/watch-group.js";
+import { defaultCalibration } from "../../src/flags/budget/default-calibration.js";
+import { thresholdsFor } from "../../src/flags/budget/false-flag-budget.js";
+import { watchGroup } from "../../src/flags/watch/watch-group.js";
 import { designs, seededRandom, simulateCohort } from "./simulated-cohorts.js";
 
 /**

@@ -10,7 +10,7 @@ import type { AnimalHistory } from "../../src/growth/cohort/animal-history.js";
 import { cohortGains } from "../../src/growth/cohort/cohort-gains.js";
 import { cohortMeanCurve } from "../../src/growth/cohort/cohort-mean-curve.js";
 import { fitCohort } from "../../src/growth/cohort/fit-cohort.js";
-import { gaussHermite } from "../../src/stats/gauss-hermite.js";
+import { gaussHermite } from "../../src/stats/numeric/gauss-hermite.js";
 import { record } from "./curves-record.js";
 
 const cohorts = Number(process.argv[2] ?? 2000);

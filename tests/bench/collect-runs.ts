@@ -1,6 +1,6 @@
 import type { Random } from "../../src/core/random.js";
-import type { HealthyRun } from "../../src/flags/thresholds-for-budget.js";
-import { watchedStatistics, watchGroup } from "../../src/flags/watch-group.js";
+import type { HealthyRun } from "../../src/flags/budget/thresholds-for-budget.js";
+import { watchedStatistics, watchGroup } from "../../src/flags/watch/watch-group.js";
 import { type CohortDesign, type SimulatedCohort, simulateCohort } from "./simulated-cohorts.js";
 
 export interface CollectedCohort {
@@ -30,4 +30,4 @@ export function collectCohort(design: CohortDesign, random: Random): CollectedCo
 }
 
 /** How the budget is shared among the statistics, in the order of `watchedStatistics`. */
-export { budgetShares } from "../../src/flags/false-flag-budget.js";
+export { budgetShares } from "../../src/flags/budget/false-flag-budget.js";

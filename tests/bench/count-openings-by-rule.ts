@@ -1,4 +1,5 @@
-import type { AnimalDay, Signal, SignalKind } from "../../src/flags/flag.js";
+import type { AnimalDay } from "../../src/flags/animal-day/flag.js";
+import type { Signal, SignalKind } from "../../src/flags/animal-day/signal.js";
 import type { Replay } from "../../src/flags/replay-flags.js";
 import type { StudySeries } from "../../src/series/animal-series.js";
 import { localNoon } from "../../src/units/calendar.js";

@@ -3,7 +3,7 @@ import { type CurveName, growthCurves } from "../../src/growth/curve-catalogue.j
 import { curveModel, fitCurveNumbers } from "../../src/growth/curve-numbers.js";
 import type { GrowthCurve } from "../../src/growth/growth-curve.js";
 import { tCut } from "../../src/growth/information-criteria.js";
-import { profileInterval } from "../../src/stats/least-squares-profile.js";
+import { profileInterval } from "../../src/stats/least-squares/profile.js";
 import { designIdentifies } from "./curve-simulations.js";
 
 /** Fixed truths, 30 weighings over 150 days, errors of 2 % of the heaviest mass (g, d). */

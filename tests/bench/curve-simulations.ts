@@ -4,7 +4,7 @@ import { growthCurves } from "../../src/growth/curve-catalogue.js";
 import { curveModel } from "../../src/growth/curve-numbers.js";
 import type { GrowthCurve } from "../../src/growth/growth-curve.js";
 import { tCut } from "../../src/growth/information-criteria.js";
-import { fitLeastSquares } from "../../src/stats/least-squares.js";
+import { fitLeastSquares } from "../../src/stats/least-squares/fit-least-squares.js";
 
 /**
  * Made-up series like those of hand-reared young: 20 to 100 weighings over 40

@@ -1,4 +1,4 @@
-import type { WatchedAnimal } from "../../src/flags/watch-group.js";
+import type { WatchedAnimal } from "../../src/flags/watch/watch-group.js";
 import type { SimulatedCohort } from "./simulated-cohorts.js";
 
 /**

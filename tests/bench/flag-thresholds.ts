@@ -1,8 +1,11 @@
 import { writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { seededRandom } from "../../src/core/random.js";
-import type { CalibratedSize, FlagCalibration } from "../../src/flags/false-flag-budget.js";
-import { type HealthyRun, thresholdsForBudget } from "../../src/flags/thresholds-for-budget.js";
+import type { CalibratedSize, FlagCalibration } from "../../src/flags/budget/false-flag-budget.js";
+import {
+  type HealthyRun,
+  thresholdsForBudget,
+} from "../../src/flags/budget/thresholds-for-budget.js";
 import { budgetShares, collectCohort } from "./collect-runs.js";
 import { trainingDesigns } from "./simulated-cohorts.js";
 
@@ -52,7 +55,7 @@ const calibration: FlagCalibration = {
   sizes,
 };
 writeFileSync(
-  fileURLToPath(new URL("../../src/flags/default-calibration.ts", import.meta.url)),
+  fileURLToPath(new URL("../../src/flags/budget/default-calibration.ts", import.meta.url)),
   `import type { FlagCalibration } from "./false-flag-budget.js";
 import { realisedRates } from "./realised-rates.js";
 

@@ -2,11 +2,11 @@ import { writeFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { fileURLToPath } from "node:url";
 import { seededRandom } from "../../src/core/random.js";
-import { defaultCalibration } from "../../src/flags/default-calibration.js";
-import { countOpenings } from "../../src/flags/episode-rule.js";
-import { thresholdsFor } from "../../src/flags/false-flag-budget.js";
-import { watchGroup } from "../../src/flags/watch-group.js";
-import { type Exponents, exponentsFor, widening } from "../../src/flags/widening.js";
+import { countOpenings } from "../../src/flags/animal-day/episode-rule.js";
+import { defaultCalibration } from "../../src/flags/budget/default-calibration.js";
+import { thresholdsFor } from "../../src/flags/budget/false-flag-budget.js";
+import { watchGroup } from "../../src/flags/watch/watch-group.js";
+import { type Exponents, exponentsFor, widening } from "../../src/flags/watch/widening.js";
 import { simulateCohort, trainingDesigns } from "./simulated-cohorts.js";
 
 /**

@@ -5,14 +5,14 @@ import { makeChart } from "../../src/charts/chart.js";
 import { seriesColours } from "../../src/charts/palette.js";
 import { renderSvg } from "../../src/charts/render-svg.js";
 import { seededRandom } from "../../src/core/random.js";
-import { defaultCalibration } from "../../src/flags/default-calibration.js";
-import { defaultEpisodeRule } from "../../src/flags/episode-rule.js";
-import { thresholdsFor } from "../../src/flags/false-flag-budget.js";
+import { defaultEpisodeRule } from "../../src/flags/animal-day/episode-rule.js";
+import { defaultCalibration } from "../../src/flags/budget/default-calibration.js";
+import { thresholdsFor } from "../../src/flags/budget/false-flag-budget.js";
 import {
   type HealthyRun,
   strongest,
   thresholdsForBudget,
-} from "../../src/flags/thresholds-for-budget.js";
+} from "../../src/flags/budget/thresholds-for-budget.js";
 import { collectCohort } from "./collect-runs.js";
 import { oracle, regressionRule, ruleOfThumb } from "./flag-rules-compared.js";
 import { designs, simulateCohort } from "./simulated-cohorts.js";

@@ -2,10 +2,10 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { fileURLToPath } from "node:url";
 import { seededRandom } from "../../src/core/random.js";
-import { defaultCalibration } from "../../src/flags/default-calibration.js";
-import { countOpenings } from "../../src/flags/episode-rule.js";
-import { type RealisedRate, thresholdsFor } from "../../src/flags/false-flag-budget.js";
-import { strongest } from "../../src/flags/thresholds-for-budget.js";
+import { countOpenings } from "../../src/flags/animal-day/episode-rule.js";
+import { defaultCalibration } from "../../src/flags/budget/default-calibration.js";
+import { type RealisedRate, thresholdsFor } from "../../src/flags/budget/false-flag-budget.js";
+import { strongest } from "../../src/flags/budget/thresholds-for-budget.js";
 import { collectCohort } from "./collect-runs.js";
 import { designs } from "./simulated-cohorts.js";
 
@@ -125,7 +125,7 @@ if (full) {
     }),
   );
   writeFileSync(
-    fileURLToPath(new URL("../../src/flags/realised-rates.ts", import.meta.url)),
+    fileURLToPath(new URL("../../src/flags/budget/realised-rates.ts", import.meta.url)),
     `import type { RealisedRate } from "./false-flag-budget.js";
 
 /**

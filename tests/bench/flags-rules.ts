@@ -118,7 +118,7 @@ const shipped = {
   })),
 };
 writeFileSync(
-  fileURLToPath(new URL("../../src/flags/measured-rule-rates.ts", import.meta.url)),
+  fileURLToPath(new URL("../../src/flags/budget/measured-rule-rates.ts", import.meta.url)),
   `import type { MeasuredRuleRates } from "./rule-rates.js";
 
 /**

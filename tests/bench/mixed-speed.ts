@@ -4,11 +4,11 @@ import { cpus, tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { seededRandom } from "../../src/core/random.js";
-import { fitLinearMixed } from "../../src/stats/linear-mixed.js";
-import { fitNonlinearMixed } from "../../src/stats/nonlinear-mixed.js";
-import { makeIndividual } from "../../src/stats/nonlinear-mixed-individual.js";
-import type { MeanFunction } from "../../src/stats/nonlinear-mixed-model.js";
-import { individualPrior, populationModel } from "../../src/stats/nonlinear-mixed-prior.js";
+import { fitLinearMixed } from "../../src/stats/linear-mixed/fit-linear-mixed.js";
+import { fitNonlinearMixed } from "../../src/stats/nonlinear-mixed/fit-nonlinear-mixed.js";
+import { makeIndividual } from "../../src/stats/nonlinear-mixed/individual.js";
+import type { MeanFunction } from "../../src/stats/nonlinear-mixed/model.js";
+import { individualPrior, populationModel } from "../../src/stats/nonlinear-mixed/prior.js";
 import { referenceFolder } from "../truth/reference-folder.js";
 
 /**

@@ -1,6 +1,6 @@
 import { type Random, seededRandom } from "../../src/core/random.js";
-import { rehydrationVariance } from "../../src/flags/rehydration.js";
-import type { WatchedAnimal } from "../../src/flags/watch-group.js";
+import { rehydrationVariance } from "../../src/flags/watch/rehydration.js";
+import type { WatchedAnimal } from "../../src/flags/watch/watch-group.js";
 
 /**
  * Invented cohorts for the flag benches. The truth is NOT the model that the

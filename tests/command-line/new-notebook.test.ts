@@ -7,7 +7,7 @@ import { makeStudy } from "../../src/command-line/new.js";
 import { stopAllKernels } from "../../src/command-line/notebook-kernel.js";
 import { readNotebook } from "../../src/command-line/read-notebook.js";
 import { runNotebook } from "../../src/command-line/run-notebook.js";
-import { joinedText } from "../../src/report/notebook-file.js";
+import { joinedText } from "../../src/report/renderers/notebook-file.js";
 import { animalsCsv, weighingsCsv } from "../records/small-study.js";
 
 afterAll(() => stopAllKernels());

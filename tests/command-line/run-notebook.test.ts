@@ -6,7 +6,7 @@ import { stopAllKernels } from "../../src/command-line/notebook-kernel.js";
 import { readNotebook, withParameters } from "../../src/command-line/read-notebook.js";
 import { runNotebook } from "../../src/command-line/run-notebook.js";
 import { hasNoOutputs } from "../../src/command-line/run-notebooks.js";
-import { joinedText } from "../../src/report/notebook-file.js";
+import { joinedText } from "../../src/report/renderers/notebook-file.js";
 
 /**
  * What must fail a notebook, one small notebook each. That the kernel itself

@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { writeHandOver } from "../../src/command-line/write-hand-over.js";
+import { writeHandOver } from "../../src/publish/write-hand-over.js";
 
 const work = mkdtempSync(join(tmpdir(), "gramline-hand-over-"));
 afterAll(() => rmSync(work, { recursive: true, force: true }));

@@ -13,8 +13,8 @@ import { join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import { strFromU8, unzipSync } from "fflate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { fileNames } from "../../src/command-line/report-files.js";
-import { writeReport } from "../../src/command-line/write-report.js";
+import { fileNames } from "../../src/publish/report-files.js";
+import { writeReport } from "../../src/publish/write-report.js";
 
 /** The 50 chicks of Crowder and Hand (1990), a real study folder without feeds. */
 const chicks = fileURLToPath(new URL("../fixtures/chicks", import.meta.url));

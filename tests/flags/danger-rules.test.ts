@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
-import type { SignalKind } from "../../src/flags/flag.js";
+import type { SignalKind } from "../../src/flags/animal-day/signal.js";
 import { type ReplayOptions, replayFlags } from "../../src/flags/replay-flags.js";
 import type { AnimalSeries, ObservationRow, StudySeries } from "../../src/series/animal-series.js";
 import { addDays, localInstant, localNoon } from "../../src/units/calendar.js";

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
+import { measuredRuleRates } from "../../src/flags/budget/measured-rule-rates.js";
 import { findFlags } from "../../src/flags/find-flags.js";
-import { measuredRuleRates } from "../../src/flags/measured-rule-rates.js";
 import { replayFlags } from "../../src/flags/replay-flags.js";
 import type { AnimalSeries } from "../../src/series/animal-series.js";
 import { addDays } from "../../src/units/calendar.js";

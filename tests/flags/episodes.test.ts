@@ -1,14 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { notice } from "../../src/core/notice.js";
-import { countOpenings, nextEpisodeState } from "../../src/flags/episode-rule.js";
+import { countOpenings, nextEpisodeState } from "../../src/flags/animal-day/episode-rule.js";
+import type { Signal, SignalKind } from "../../src/flags/animal-day/signal.js";
 import {
   closeWithRecord,
   type EpisodeMemory,
   nextEpisode,
   noEpisodes,
 } from "../../src/flags/episodes.js";
-import type { Signal, SignalKind } from "../../src/flags/flag.js";
 import { addDays } from "../../src/units/calendar.js";
 
 const signal = (

@@ -1,6 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { type UnweighedDay, type WatchedDay, watchGroup } from "../../src/flags/watch-group.js";
+import {
+  type UnweighedDay,
+  type WatchedDay,
+  watchGroup,
+} from "../../src/flags/watch/watch-group.js";
 import { designs, simulateCohort } from "../bench/simulated-cohorts.js";
 
 const plain = designs["plain"]!;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
-import type { SignalKind } from "../../src/flags/flag.js";
+import type { SignalKind } from "../../src/flags/animal-day/signal.js";
 import { type ReplayOptions, replayFlags } from "../../src/flags/replay-flags.js";
 import type { AnimalSeries } from "../../src/series/animal-series.js";
 import { addDays, localNoon } from "../../src/units/calendar.js";

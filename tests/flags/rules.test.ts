@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
-import { calibrateFlags } from "../../src/flags/calibrate-flags.js";
-import type { Signal, SignalKind } from "../../src/flags/flag.js";
+import type { Signal, SignalKind } from "../../src/flags/animal-day/signal.js";
+import { calibrateFlags } from "../../src/flags/budget/calibrate-flags.js";
 import { missingGrams } from "../../src/flags/missing-grams.js";
 import { replayFlags } from "../../src/flags/replay-flags.js";
 import type {

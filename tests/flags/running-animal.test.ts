@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { meanGainKnots } from "../../src/flags/mean-gain-curve.js";
-import { RunningAnimal } from "../../src/flags/running-animal.js";
-import { newSums } from "../../src/stats/state-space-group-fit.js";
+import { meanGainKnots } from "../../src/flags/watch/mean-gain-curve.js";
+import { RunningAnimal } from "../../src/flags/watch/running-animal.js";
+import { newSums } from "../../src/stats/state-space/group-fit.js";
 import { designs, simulateCohort } from "../bench/simulated-cohorts.js";
 
 const parameters = { noiseSd: 0.015, persistentShare: 0.3, slopeSd: 0.001, walkSd: 0.002 };

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { defaultCalibration } from "../../src/flags/default-calibration.js";
-import { countOpenings } from "../../src/flags/episode-rule.js";
-import { thresholdsFor } from "../../src/flags/false-flag-budget.js";
-import { strongest } from "../../src/flags/thresholds-for-budget.js";
-import { type WatchedDay, type WatchState, watchGroup } from "../../src/flags/watch-group.js";
+import { countOpenings } from "../../src/flags/animal-day/episode-rule.js";
+import { defaultCalibration } from "../../src/flags/budget/default-calibration.js";
+import { thresholdsFor } from "../../src/flags/budget/false-flag-budget.js";
+import { strongest } from "../../src/flags/budget/thresholds-for-budget.js";
+import { type WatchedDay, type WatchState, watchGroup } from "../../src/flags/watch/watch-group.js";
 import { collectCohort } from "../bench/collect-runs.js";
 import { designs, simulateCohort } from "../bench/simulated-cohorts.js";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { chartLook } from "../../src/charts/chart.js";
 import { bandLook, palette, seriesColours } from "../../src/charts/palette.js";
-import { pageStyle } from "../../src/report/page/page-style.js";
+import { pageStyle } from "../../src/report/renderers/page/page-style.js";
 import { contrastRatio, laidOver } from "./contrast-ratio.js";
 
 /** The colours of a `:root` rule, by name. */

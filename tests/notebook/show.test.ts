@@ -6,7 +6,7 @@ import { fromDataFrame, toDataFrame } from "../../src/notebook/data-frame.js";
 import { displayBundle } from "../../src/notebook/display-bundle.js";
 import { notebookParameters } from "../../src/notebook/parameters.js";
 import { show } from "../../src/notebook/show.js";
-import { section, table, text } from "../../src/report/section.js";
+import { section, table, text } from "../../src/report/section/section.js";
 import { full } from "../charts/sample-charts.js";
 
 const result: Result<"trial", unknown> = {

@@ -3,8 +3,8 @@ import { describe, expect, it } from "vitest";
 import { massForLength } from "../../src/rates/mass-for-length.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import { buildSeries } from "../../src/series/build-series.js";
-import { fitLinearModel } from "../../src/stats/linear-model.js";
-import { matrixFromRows } from "../../src/stats/matrix.js";
+import { matrixFromRows } from "../../src/stats/linear-algebra/matrix.js";
+import { fitLinearModel } from "../../src/stats/linear-model/fit-linear-model.js";
 
 const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));
 

@@ -3,7 +3,7 @@ import { ratioSet } from "../../src/rates/ratio-interval.js";
 import { sumStretches } from "../../src/rates/serial-evidence.js";
 import { type ErrorsBetweenDays, serialSlope } from "../../src/rates/serial-slope.js";
 import { slopePivots } from "../../src/rates/slope-pivots.js";
-import { serialLikelihood } from "../../src/stats/serial-line.js";
+import { serialLikelihood } from "../../src/stats/linear-model/serial-line.js";
 
 /** How one window of an animal is simulated. */
 export interface ConversionScenario {

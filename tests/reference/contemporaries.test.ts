@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
 import { contemporaries } from "../../src/reference/contemporaries.js";
 import { gainZ, weightForAgeZ } from "../../src/reference/z-scores.js";
-import { groupZ } from "../../src/stats/group-z.js";
+import { groupZ } from "../../src/stats/descriptive/group-z.js";
 import { addDays, localNoon } from "../../src/units/calendar.js";
 import { healthyStudy, inventedSeries, inventedStudy, origin } from "../flags/invented-study.js";
 

@@ -11,7 +11,7 @@ import {
   referenceCurves,
   referenceZ,
 } from "../../src/reference/reference-table.js";
-import { lmsCentile, lmsZ, restrictedLmsZ } from "../../src/stats/lms-z.js";
+import { lmsCentile, lmsZ, restrictedLmsZ } from "../../src/stats/lms/lms-z.js";
 import { readReference, referenceFolder } from "../truth/reference-folder.js";
 
 const girl365 = { l: -0.2022, m: 8.9462, s: 0.12267 };

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
 import { ownTrend } from "../../src/reference/own-trend.js";
 import { velocityZ } from "../../src/reference/velocity-z.js";
-import { lmsCentile } from "../../src/stats/lms-z.js";
+import { lmsCentile } from "../../src/stats/lms/lms-z.js";
 import { inventedSeries } from "../flags/invented-study.js";
 
 describe("mass and gain from an animal's own weighings", () => {

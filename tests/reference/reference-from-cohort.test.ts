@@ -4,7 +4,7 @@ import { UsageError } from "../../src/core/usage-error.js";
 import { fitCohort } from "../../src/growth/cohort/fit-cohort.js";
 import { referenceFromCohort } from "../../src/reference/reference-from-cohort.js";
 import { referenceZ } from "../../src/reference/reference-table.js";
-import { lmsCentile } from "../../src/stats/lms-z.js";
+import { lmsCentile } from "../../src/stats/lms/lms-z.js";
 
 /** Invented animals on straight lines: level 2000 (sd 150), slope 60 (sd 8), reading error 30. */
 function lines(seed: number, animals: number) {

@@ -3,9 +3,12 @@ import { seededRandom } from "../../src/core/random.js";
 import { cohortGains } from "../../src/growth/cohort/cohort-gains.js";
 import { cohortMeanCurve } from "../../src/growth/cohort/cohort-mean-curve.js";
 import { fitCohort } from "../../src/growth/cohort/fit-cohort.js";
-import { cohortAveragePicture, cohortGainsPicture } from "../../src/report/pictures/index.js";
-import { blockText } from "../../src/report/plain-text.js";
-import { cohortAverageTable } from "../../src/report/tables/index.js";
+import {
+  cohortAveragePicture,
+  cohortAverageTable,
+  cohortGainsPicture,
+} from "../../src/report/index.js";
+import { blockText } from "../../src/report/section/plain-text.js";
 
 describe("the averaged curve in table and picture", () => {
   const random = seededRandom(7107);

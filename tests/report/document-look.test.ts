@@ -1,8 +1,8 @@
 import { strFromU8, unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
-import { reportDocument } from "../../src/report/document/report-document.js";
-import { intervalParts } from "../../src/report/interval-parts.js";
-import { section, table } from "../../src/report/section.js";
+import { reportDocument } from "../../src/report/renderers/document/report-document.js";
+import { intervalParts } from "../../src/report/section/interval-parts.js";
+import { section, table } from "../../src/report/section/section.js";
 
 /** The words of the document as WordprocessingML (ECMA-376, part 1, chapter 17). */
 async function wordXml(): Promise<string> {

@@ -1,13 +1,13 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
 import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
-import { leaveOutPeople } from "../../src/command-line/leave-out-people.js";
+import { leaveOutPeople } from "../../src/publish/leave-out-people.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 import {
   flagLogTable,
   flagSeasonsTable,
   ofLatestSeason,
-} from "../../src/report/tables/flag-log-table.js";
+} from "../../src/report/animal/flag-log-table.js";
 
 /**
  * An invented pup weighed and fed every day, whose temperature lies outside the

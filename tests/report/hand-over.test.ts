@@ -3,9 +3,13 @@ import { analyse } from "../../src/analysis/analyse.js";
 import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
 import { planShift, type ShiftPlan } from "../../src/planning/plan-shift.js";
 import { parseStudy } from "../../src/records/parse-study.js";
-import { changeOfShift, handOverSection, handOverSections } from "../../src/report/hand-over.js";
-import { sheetPage } from "../../src/report/page/sheet-page.js";
-import { sectionText } from "../../src/report/plain-text.js";
+import {
+  changeOfShift,
+  handOverSection,
+  handOverSections,
+} from "../../src/report/day/hand-over.js";
+import { sheetPage } from "../../src/report/renderers/page/sheet-page.js";
+import { sectionText } from "../../src/report/section/plain-text.js";
 
 /**
  * An invented pup with feeds around the edges of 24 hours. Expected sums by

@@ -2,7 +2,7 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
 import { readStudy } from "../../src/records/files/read-study.js";
-import { massAmongOthersPicture } from "../../src/report/pictures/masses-picture.js";
+import { massAmongOthersPicture } from "../../src/report/animal/masses-picture.js";
 
 /** The demo study is invented: it serves to have animals to draw. */
 const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));

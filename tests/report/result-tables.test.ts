@@ -8,9 +8,9 @@ import { notice } from "../../src/core/notice.js";
 import type { Result } from "../../src/core/result.js";
 import { plainWording } from "../../src/core/wording.js";
 import { readStudy } from "../../src/records/files/read-study.js";
-import { blockText, sectionText } from "../../src/report/plain-text.js";
-import { tableRows } from "../../src/report/table-rows.js";
-import * as tables from "../../src/report/tables/index.js";
+import * as tables from "../../src/report/index.js";
+import { blockText, sectionText } from "../../src/report/section/plain-text.js";
+import { tableRows } from "../../src/report/section/table-rows.js";
 
 /** The demo study is invented; it serves here to see every table filled, not as truth. */
 const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { sanitise } from "../../src/report/page/sanitise.js";
+import { sanitise } from "../../src/report/renderers/page/sanitise.js";
 
 /**
  * Attack strings of the kinds listed in the Cross Site Scripting Prevention and

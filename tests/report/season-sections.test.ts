@@ -1,15 +1,15 @@
 import { describe, expect, it } from "vitest";
+import { seasonResults } from "../../src/analysis/season-results.js";
 import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
-import { seasonResults } from "../../src/command-line/season-results.js";
+import { reportTables } from "../../src/report/husbandry/study-report.js";
+import { dayReached } from "../../src/report/seasons/milestone-seasons-table.js";
 import {
   comparisonSection,
   groupTables,
   milestonesSection,
   phaseTable,
-} from "../../src/report/season-sections.js";
-import { reportTables } from "../../src/report/study-report.js";
-import { dayReached } from "../../src/report/tables/milestone-seasons-table.js";
-import type { MilestoneDescription } from "../../src/seasons/describe-milestone.js";
+} from "../../src/report/seasons/season-sections.js";
+import type { MilestoneDescription } from "../../src/seasons/milestone-description.js";
 import { simulateStudy } from "../seasons/simulated-seasons.js";
 
 /** Simulated seasons without feeds and observations, seed written down before the first run. */

@@ -1,11 +1,18 @@
 import { describe, expect, it } from "vitest";
 import { notDefined } from "../../src/core/measured.js";
 import { notice } from "../../src/core/notice.js";
-import { markdownToHtml } from "../../src/report/page/markdown.js";
-import { reportPage } from "../../src/report/page/report-page.js";
-import { sectionHtml, tableHtml } from "../../src/report/page/section-html.js";
-import { sectionText } from "../../src/report/plain-text.js";
-import { caution, chartBlock, list, section, table, text } from "../../src/report/section.js";
+import { markdownToHtml } from "../../src/report/renderers/page/markdown.js";
+import { reportPage } from "../../src/report/renderers/page/report-page.js";
+import { sectionHtml, tableHtml } from "../../src/report/renderers/page/section-html.js";
+import { sectionText } from "../../src/report/section/plain-text.js";
+import {
+  caution,
+  chartBlock,
+  list,
+  section,
+  table,
+  text,
+} from "../../src/report/section/section.js";
 import { full } from "../charts/sample-charts.js";
 
 const masses = table(

@@ -4,10 +4,10 @@ import Papa from "papaparse";
 import { describe, expect, it } from "vitest";
 import { measured, notDefined } from "../../src/core/measured.js";
 import { notice } from "../../src/core/notice.js";
-import { table } from "../../src/report/section.js";
-import { csvText, guarded } from "../../src/report/sheet/csv-text.js";
-import { sheetCells } from "../../src/report/sheet/sheet-cells.js";
-import { sheetNames, workbook } from "../../src/report/sheet/workbook.js";
+import { csvText, guarded } from "../../src/report/renderers/sheet/csv-text.js";
+import { sheetCells } from "../../src/report/renderers/sheet/sheet-cells.js";
+import { sheetNames, workbook } from "../../src/report/renderers/sheet/workbook.js";
+import { table } from "../../src/report/section/section.js";
 
 const xlsx = createRequire(import.meta.url)("@e965/xlsx");
 

@@ -1,6 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { findMeanShift, fitBrokenLine, fitTwoLines } from "../../src/stats/change-point.js";
+import {
+  findMeanShift,
+  fitBrokenLine,
+  fitTwoLines,
+} from "../../src/stats/linear-model/change-point.js";
 
 describe("change points", () => {
   it("finds the bend of a line made with one, wherever it lies", () => {

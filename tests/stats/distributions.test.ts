@@ -40,7 +40,12 @@ import {
 } from "../../src/stats/distributions/studentized-range.js";
 import type { Tail } from "../../src/stats/distributions/tail.js";
 import { weibullCumulative, weibullQuantile } from "../../src/stats/distributions/weibull.js";
-import { digamma, logBeta, logGamma, trigamma } from "../../src/stats/gamma-function.js";
+import {
+  digamma,
+  logBeta,
+  logGamma,
+  trigamma,
+} from "../../src/stats/special-functions/gamma-function.js";
 
 /** Values computed with mpmath 1.3.0 at 50 digits, rounded to the nearest double. */
 const fiftyDigits: [string, number[], Tail, number][] = [

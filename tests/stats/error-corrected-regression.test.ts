@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { errorCorrectedRegression } from "../../src/stats/error-corrected-regression.js";
+import { errorCorrectedRegression } from "../../src/stats/linear-mixed/error-corrected-regression.js";
 
 describe("regression with one column measured with error", () => {
   // Fuller (1987), Measurement Error Models, example 1.2.1: yield of corn on soil nitrogen at

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { fitGeneralisedLinearModel } from "../../src/stats/generalised-linear-model.js";
-import { matrixFromRows } from "../../src/stats/matrix.js";
+import { matrixFromRows } from "../../src/stats/linear-algebra/matrix.js";
+import { fitGeneralisedLinearModel } from "../../src/stats/linear-model/generalised-linear-model.js";
 
 const x = matrixFromRows([0, 0, 0, 0, 1, 1, 1, 1, 1].map((v) => [1, v]));
 

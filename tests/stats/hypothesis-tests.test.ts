@@ -1,10 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { adjustedMeans } from "../../src/stats/adjusted-means.js";
-import { analyseCovariance } from "../../src/stats/analysis-of-covariance.js";
 import { adjustPValues } from "../../src/stats/hypothesis-tests/adjust-p-values.js";
 import { hedgesG } from "../../src/stats/hypothesis-tests/effect-size.js";
 import { fisherExactTest } from "../../src/stats/hypothesis-tests/fisher-exact-test.js";
+import { oneWayAnova } from "../../src/stats/hypothesis-tests/one-way-anova.js";
 import {
   gamesHowellComparisons,
   tukeyComparisons,
@@ -14,7 +13,8 @@ import { shapiroWilkTest } from "../../src/stats/hypothesis-tests/shapiro-wilk.j
 import { tTest } from "../../src/stats/hypothesis-tests/t-test.js";
 import { bartlettTest, leveneTest } from "../../src/stats/hypothesis-tests/variance-tests.js";
 import { welchAnova } from "../../src/stats/hypothesis-tests/welch-anova.js";
-import { oneWayAnova } from "../../src/stats/one-way-anova.js";
+import { adjustedMeans } from "../../src/stats/linear-model/adjusted-means.js";
+import { analyseCovariance } from "../../src/stats/linear-model/analysis-of-covariance.js";
 
 /**
  * Plant yields of three groups: Dobson, An Introduction to Statistical Modelling

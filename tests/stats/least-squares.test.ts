@@ -1,15 +1,18 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { fitLeastSquares, type LeastSquaresModel } from "../../src/stats/least-squares.js";
+import {
+  fitLeastSquares,
+  type LeastSquaresModel,
+} from "../../src/stats/least-squares/fit-least-squares.js";
 import {
   backSubstitute,
   dot,
   invertGram,
   triangularise,
-} from "../../src/stats/least-squares-kernels.js";
-import { profileInterval } from "../../src/stats/least-squares-profile.js";
-import { fitLeastSquaresRestarted } from "../../src/stats/least-squares-restarts.js";
+} from "../../src/stats/least-squares/kernels.js";
+import { profileInterval } from "../../src/stats/least-squares/profile.js";
+import { fitLeastSquaresRestarted } from "../../src/stats/least-squares/restarts.js";
 
 describe("the kernels", () => {
   it("solve a least-squares problem done by hand in fractions", () => {

@@ -5,14 +5,14 @@ import {
   invertFromCholesky,
   logDeterminantFromCholesky,
   solveCholesky,
-} from "../../src/stats/cholesky.js";
+} from "../../src/stats/linear-algebra/cholesky.js";
 import {
   applyQ,
   applyQTransposed,
   householderQr,
   inverseCrossProduct,
   solveQr,
-} from "../../src/stats/householder-qr.js";
+} from "../../src/stats/linear-algebra/householder-qr.js";
 import {
   crossProduct,
   identityMatrix,
@@ -22,8 +22,8 @@ import {
   matrixTimesVector,
   multiplyMatrices,
   transposeMatrix,
-} from "../../src/stats/matrix.js";
-import { symmetricEigen } from "../../src/stats/symmetric-eigen.js";
+} from "../../src/stats/linear-algebra/matrix.js";
+import { symmetricEigen } from "../../src/stats/linear-algebra/symmetric-eigen.js";
 
 const entry = fc.double({ min: -10, max: 10, noNaN: true }).map((x) => Math.round(x * 1e4) / 1e4);
 const tall = fc

@@ -5,17 +5,7 @@ import {
   choleskyFactor,
   logDeterminantFromCholesky,
   solveCholesky,
-} from "../../src/stats/cholesky.js";
-import { fitLinearMixed } from "../../src/stats/linear-mixed.js";
-import {
-  estimateContrast,
-  prepareInference,
-  testContrasts,
-} from "../../src/stats/linear-mixed-contrasts.js";
-import { buildDesign } from "../../src/stats/linear-mixed-design.js";
-import { type LinearMixedData, prepareLinearMixed } from "../../src/stats/linear-mixed-engine.js";
-import { splineVariable } from "../../src/stats/linear-mixed-spline.js";
-import { varianceExplained } from "../../src/stats/linear-mixed-terms.js";
+} from "../../src/stats/linear-algebra/cholesky.js";
 import {
   crossProduct,
   makeMatrix,
@@ -23,8 +13,19 @@ import {
   matrixFromColumns,
   multiplyMatrices,
   transposeMatrix,
-} from "../../src/stats/matrix.js";
-import { bSplineBasis, naturalSplineBasis } from "../../src/stats/spline-basis.js";
+} from "../../src/stats/linear-algebra/matrix.js";
+import {
+  estimateContrast,
+  prepareInference,
+  testContrasts,
+} from "../../src/stats/linear-mixed/contrasts.js";
+import type { LinearMixedData } from "../../src/stats/linear-mixed/data.js";
+import { buildDesign } from "../../src/stats/linear-mixed/design.js";
+import { prepareLinearMixed } from "../../src/stats/linear-mixed/engine.js";
+import { fitLinearMixed } from "../../src/stats/linear-mixed/fit-linear-mixed.js";
+import { splineVariable } from "../../src/stats/linear-mixed/spline.js";
+import { varianceExplained } from "../../src/stats/linear-mixed/terms.js";
+import { bSplineBasis, naturalSplineBasis } from "../../src/stats/smoothing/spline-basis.js";
 
 /** Rows in two nested levels, shuffled, unbalanced. */
 function nestedData(seed: number, extra: Partial<LinearMixedData> = {}): LinearMixedData {

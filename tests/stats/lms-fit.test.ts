@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { fitLms } from "../../src/stats/lms-fit.js";
-import { lmsCentile } from "../../src/stats/lms-z.js";
-import { makeMatrix } from "../../src/stats/matrix.js";
-import { naturalSplineBasis } from "../../src/stats/spline-basis.js";
+import { makeMatrix } from "../../src/stats/linear-algebra/matrix.js";
+import { fitLms } from "../../src/stats/lms/lms-fit.js";
+import { lmsCentile } from "../../src/stats/lms/lms-z.js";
+import { naturalSplineBasis } from "../../src/stats/smoothing/spline-basis.js";
 import { readReference, readReferenceText, referenceFolder } from "../truth/reference-folder.js";
 
 const constant = (n: number, link: "identity" | "log") => ({

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { median } from "../../src/stats/median.js";
-import { quantile } from "../../src/stats/quantile.js";
+import { median } from "../../src/stats/descriptive/median.js";
+import { quantile } from "../../src/stats/descriptive/quantile.js";
 
 describe("the median", () => {
   it("is the middle, the mean of the two middle ones, or nothing", () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { quantile } from "../../src/stats/descriptive/quantile.js";
 import { adjustPValues } from "../../src/stats/hypothesis-tests/adjust-p-values.js";
-import { quantile } from "../../src/stats/quantile.js";
 
 /** Y. Benjamini and Y. Hochberg, J. R. Statist. Soc. B 57 (1995), 289-300: fifteen tests. */
 const p = [

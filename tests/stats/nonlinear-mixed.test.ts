@@ -1,16 +1,19 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { gaussHermite } from "../../src/stats/gauss-hermite.js";
-import { fitNonlinearMixed } from "../../src/stats/nonlinear-mixed.js";
+import {
+  neighbourCorrelations,
+  whitenRows,
+} from "../../src/stats/descriptive/serial-correlation.js";
 import {
   bootstrapNonlinearMixed,
   calibrateIndividuals,
-} from "../../src/stats/nonlinear-mixed-bootstrap.js";
-import { makeIndividual } from "../../src/stats/nonlinear-mixed-individual.js";
-import { maximiseMarginal } from "../../src/stats/nonlinear-mixed-marginal.js";
-import type { MeanFunction, NonlinearMixedData } from "../../src/stats/nonlinear-mixed-model.js";
-import { individualPrior, populationModel } from "../../src/stats/nonlinear-mixed-prior.js";
-import { neighbourCorrelations, whitenRows } from "../../src/stats/serial-correlation.js";
+} from "../../src/stats/nonlinear-mixed/bootstrap.js";
+import { fitNonlinearMixed } from "../../src/stats/nonlinear-mixed/fit-nonlinear-mixed.js";
+import { makeIndividual } from "../../src/stats/nonlinear-mixed/individual.js";
+import { maximiseMarginal } from "../../src/stats/nonlinear-mixed/marginal.js";
+import type { MeanFunction, NonlinearMixedData } from "../../src/stats/nonlinear-mixed/model.js";
+import { individualPrior, populationModel } from "../../src/stats/nonlinear-mixed/prior.js";
+import { gaussHermite } from "../../src/stats/numeric/gauss-hermite.js";
 
 const logistic: MeanFunction = (x, p, out, at) => {
   const s = 1 / (1 + Math.exp((p[1]! - x) / p[2]!));
@@ -50,7 +53,7 @@ const starts = [[30, 25, 10]];
 
 describe("nonlinear mixed models", () => {
   it("equals the linear mixed model when the mean is a straight line", async () => {
-    const { fitLinearMixed } = await import("../../src/stats/linear-mixed.js");
+    const { fitLinearMixed } = await import("../../src/stats/linear-mixed/fit-linear-mixed.js");
     const data = simulated(3, 12);
     const fit = fitNonlinearMixed(
       { ...data, mean: line, parameters: ["a", "b"], random: ["a", "b"] },

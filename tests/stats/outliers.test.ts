@@ -5,7 +5,7 @@ import {
   grubbsTest,
   hampelFilter,
   modifiedZScores,
-} from "../../src/stats/outlier-tests.js";
+} from "../../src/stats/hypothesis-tests/outlier-tests.js";
 import { readReference, readReferenceText, referenceFolder } from "../truth/reference-folder.js";
 
 /** Tietjen and Moore (1972), as in NIST/SEMATECH e-Handbook 1.3.5.17.1. */

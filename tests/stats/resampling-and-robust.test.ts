@@ -1,17 +1,17 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { fiellerInterval } from "../../src/stats/fieller-interval.js";
-import { matrixFromRows, matrixRows } from "../../src/stats/matrix.js";
-import { quantile } from "../../src/stats/quantile.js";
-import { quantileRegression } from "../../src/stats/quantile-regression.js";
+import { quantile } from "../../src/stats/descriptive/quantile.js";
+import { fiellerInterval } from "../../src/stats/hypothesis-tests/fieller-interval.js";
+import { matrixFromRows, matrixRows } from "../../src/stats/linear-algebra/matrix.js";
+import { quantileRegression } from "../../src/stats/quantile-regression/quantile-regression.js";
 import { bootstrap } from "../../src/stats/resampling/bootstrap.js";
 import { permutationTest } from "../../src/stats/resampling/permutation-test.js";
 import { bisquareInfluence } from "../../src/stats/robust/influence-function.js";
 import { huberLocation } from "../../src/stats/robust/robust-location.js";
 import { robustRegression } from "../../src/stats/robust/robust-regression.js";
 import { theilSen } from "../../src/stats/robust/theil-sen.js";
-import { bSplineBasis, naturalSplineBasis } from "../../src/stats/spline-basis.js";
+import { bSplineBasis, naturalSplineBasis } from "../../src/stats/smoothing/spline-basis.js";
 
 const mean = (v: readonly number[]) => v.reduce((s, a) => s + a, 0) / v.length;
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
+import { gaussLegendre } from "../../src/stats/numeric/gauss-legendre.js";
 import { controlChartConstants } from "../../src/stats/sequential/control-chart-constants.js";
 import {
   cusumChart,
@@ -8,7 +9,6 @@ import {
   twoSidedCusumRunLength,
 } from "../../src/stats/sequential/cusum.js";
 import { ewmaChart, ewmaRunLength } from "../../src/stats/sequential/ewma.js";
-import { gaussLegendre } from "../../src/stats/sequential/gauss-legendre.js";
 import { clippedNormalIncrement } from "../../src/stats/sequential/increment-law.js";
 
 describe("run lengths", () => {

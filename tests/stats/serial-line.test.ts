@@ -1,8 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { mixedTHalfWidth } from "../../src/stats/distributions/mixed-t-half-width.js";
 import { studentTCumulative, studentTQuantile } from "../../src/stats/distributions/student-t.js";
-import { mixedTHalfWidth } from "../../src/stats/mixed-t-half-width.js";
-import { serialGrid, serialLikelihood, serialLine } from "../../src/stats/serial-line.js";
+import {
+  serialGrid,
+  serialLikelihood,
+  serialLine,
+} from "../../src/stats/linear-model/serial-line.js";
 
 const x = [0, 1, 2, 3.5, 4, 5, 6.2, 7];
 const y = [1, 2.2, 2.9, 5, 5.3, 5.9, 8, 9.1];

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { choleskyFactor, solveCholesky } from "../../src/stats/cholesky.js";
-import { makeMatrix } from "../../src/stats/matrix.js";
-import { minimiseOnInterval } from "../../src/stats/minimise-on-interval.js";
+import { choleskyFactor, solveCholesky } from "../../src/stats/linear-algebra/cholesky.js";
+import { makeMatrix } from "../../src/stats/linear-algebra/matrix.js";
+import { minimiseOnInterval } from "../../src/stats/numeric/minimise-on-interval.js";
 import { curveAt } from "../../src/stats/smoothing/cubic-curve.js";
 import { monotoneInterpolation, naturalSpline } from "../../src/stats/smoothing/interpolate.js";
 import { localRegression } from "../../src/stats/smoothing/local-regression.js";

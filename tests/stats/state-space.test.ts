@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { slopeBasis, slopeBasisAt } from "../../src/stats/smooth-slope-basis.js";
-import { filterColumn, filterGains } from "../../src/stats/state-space-group.js";
-import { smoothTrend } from "../../src/stats/state-space-trend.js";
+import { slopeBasis, slopeBasisAt } from "../../src/stats/smoothing/smooth-slope-basis.js";
+import { filterColumn, filterGains } from "../../src/stats/state-space/group.js";
+import { smoothTrend } from "../../src/stats/state-space/trend.js";
 
 describe("local level and trend", () => {
   it("is the weighted straight line where nothing wanders", () => {

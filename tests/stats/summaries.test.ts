@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { expect, describe as group, it } from "vitest";
-import { autocorrelation } from "../../src/stats/autocorrelation.js";
-import { describe } from "../../src/stats/describe.js";
-import { fitLinearModel } from "../../src/stats/linear-model.js";
-import { matrixFromRows } from "../../src/stats/matrix.js";
-import { predictLinearModel } from "../../src/stats/predict-linear-model.js";
-import { type QuantileType, quantile } from "../../src/stats/quantile.js";
+import { autocorrelation } from "../../src/stats/descriptive/autocorrelation.js";
+import { describe } from "../../src/stats/descriptive/describe.js";
+import { type QuantileType, quantile } from "../../src/stats/descriptive/quantile.js";
+import { matrixFromRows } from "../../src/stats/linear-algebra/matrix.js";
+import { fitLinearModel } from "../../src/stats/linear-model/fit-linear-model.js";
+import { predictLinearModel } from "../../src/stats/linear-model/predict-linear-model.js";
 
 group("describe", () => {
   it("NIST StRD NumAcc4 in short: constant leading digits", () => {

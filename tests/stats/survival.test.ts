@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { matrixFromRows } from "../../src/stats/matrix.js";
+import { matrixFromRows } from "../../src/stats/linear-algebra/matrix.js";
 import { competingEvents } from "../../src/stats/survival/competing-events.js";
 import { coxRegression } from "../../src/stats/survival/cox-regression.js";
 import {

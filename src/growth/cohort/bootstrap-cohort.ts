@@ -4,7 +4,7 @@ import type { Result } from "../../core/result.js";
 import {
   type BootstrapInterval,
   bootstrapNonlinearMixed,
-} from "../../stats/nonlinear-mixed-bootstrap.js";
+} from "../../stats/nonlinear-mixed/bootstrap.js";
 import { type GrowthCurve, parameterUnit } from "../growth-curve.js";
 import type { CohortFit } from "./cohort-fit.js";
 import { bootstrapNotices, failedReplicates, refitCohort } from "./refit-cohort.js";

@@ -1,6 +1,6 @@
 import type { LongWork } from "../../core/long-work.js";
 import type { Result } from "../../core/result.js";
-import { calibrateIndividuals } from "../../stats/nonlinear-mixed-bootstrap.js";
+import { calibrateIndividuals } from "../../stats/nonlinear-mixed/bootstrap.js";
 import type { GrowthCurve } from "../growth-curve.js";
 import { columnValues } from "./cohort-columns.js";
 import type { CohortFit } from "./cohort-fit.js";

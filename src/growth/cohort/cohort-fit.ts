@@ -1,6 +1,6 @@
 import type { Measured } from "../../core/measured.js";
 import type { Result } from "../../core/result.js";
-import type { PopulationModel } from "../../stats/nonlinear-mixed-prior.js";
+import type { PopulationModel } from "../../stats/nonlinear-mixed/prior.js";
 import type { ParameterKind } from "../growth-curve.js";
 
 /** How the model was set up, after defaults and simplification. */

@@ -1,7 +1,7 @@
 import { type Measured, measured } from "../../core/measured.js";
 import type { Result } from "../../core/result.js";
-import { makeIndividual } from "../../stats/nonlinear-mixed-individual.js";
-import { individualPrior } from "../../stats/nonlinear-mixed-prior.js";
+import { makeIndividual } from "../../stats/nonlinear-mixed/individual.js";
+import { individualPrior } from "../../stats/nonlinear-mixed/prior.js";
 import { curveByName } from "../curve-catalogue.js";
 import type { GrowthCurve } from "../growth-curve.js";
 import { columnValues } from "./cohort-columns.js";

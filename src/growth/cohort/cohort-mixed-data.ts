@@ -1,4 +1,4 @@
-import type { MeanFunction, NonlinearMixedData } from "../../stats/nonlinear-mixed-model.js";
+import type { MeanFunction, NonlinearMixedData } from "../../stats/nonlinear-mixed/model.js";
 import type { GrowthCurve } from "../growth-curve.js";
 import type { AnimalHistory } from "./animal-history.js";
 import { columnNames, columnValues } from "./cohort-columns.js";

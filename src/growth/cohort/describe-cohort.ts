@@ -1,9 +1,9 @@
 import { type Measured, measured, notDefined } from "../../core/measured.js";
 import { type Notice, notice } from "../../core/notice.js";
-import type { NonlinearMixedFit } from "../../stats/nonlinear-mixed.js";
-import { makeIndividual } from "../../stats/nonlinear-mixed-individual.js";
-import type { MeanFunction } from "../../stats/nonlinear-mixed-model.js";
-import { individualPrior, populationModel } from "../../stats/nonlinear-mixed-prior.js";
+import type { NonlinearMixedFit } from "../../stats/nonlinear-mixed/fit-nonlinear-mixed.js";
+import { makeIndividual } from "../../stats/nonlinear-mixed/individual.js";
+import type { MeanFunction } from "../../stats/nonlinear-mixed/model.js";
+import { individualPrior, populationModel } from "../../stats/nonlinear-mixed/prior.js";
 import { type GrowthCurve, parameterUnit } from "../growth-curve.js";
 import type { AnimalHistory } from "./animal-history.js";
 import { columnValues } from "./cohort-columns.js";

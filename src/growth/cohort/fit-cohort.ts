@@ -1,7 +1,10 @@
 import { type Notice, notice } from "../../core/notice.js";
-import { fitNonlinearMixed, type NonlinearMixedFit } from "../../stats/nonlinear-mixed.js";
-import { maximiseMarginal } from "../../stats/nonlinear-mixed-marginal.js";
-import type { MeanFunction } from "../../stats/nonlinear-mixed-model.js";
+import {
+  fitNonlinearMixed,
+  type NonlinearMixedFit,
+} from "../../stats/nonlinear-mixed/fit-nonlinear-mixed.js";
+import { maximiseMarginal } from "../../stats/nonlinear-mixed/marginal.js";
+import type { MeanFunction } from "../../stats/nonlinear-mixed/model.js";
 import { type CurveName, curveByName } from "../curve-catalogue.js";
 import type { GrowthCurve } from "../growth-curve.js";
 import { startSeries } from "../start-series.js";

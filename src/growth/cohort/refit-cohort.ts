@@ -1,8 +1,8 @@
 import { type Notice, notice } from "../../core/notice.js";
 import type { LeftOut } from "../../core/result.js";
 import { UsageError } from "../../core/usage-error.js";
-import { fitNonlinearMixed } from "../../stats/nonlinear-mixed.js";
-import type { MeanFunction } from "../../stats/nonlinear-mixed-model.js";
+import { fitNonlinearMixed } from "../../stats/nonlinear-mixed/fit-nonlinear-mixed.js";
+import type { MeanFunction } from "../../stats/nonlinear-mixed/model.js";
 import { curveByName } from "../curve-catalogue.js";
 import type { GrowthCurve } from "../growth-curve.js";
 import type { CohortFit } from "./cohort-fit.js";

@@ -1,6 +1,6 @@
-import { logBeta } from "../gamma-function.js";
-import { incompleteBeta } from "../incomplete-beta.js";
-import { betaTerm } from "../saddle-point-terms.js";
+import { logBeta } from "../special-functions/gamma-function.js";
+import { incompleteBeta } from "../special-functions/incomplete-beta.js";
+import { betaTerm } from "../special-functions/saddle-point-terms.js";
 import { solveQuantile } from "./solve-quantile.js";
 import { requirePositive, requireProbability, type Tail } from "./tail.js";
 

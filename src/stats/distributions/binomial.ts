@@ -1,5 +1,5 @@
-import { incompleteBeta } from "../incomplete-beta.js";
-import { binomialTerm } from "../saddle-point-terms.js";
+import { incompleteBeta } from "../special-functions/incomplete-beta.js";
+import { binomialTerm } from "../special-functions/saddle-point-terms.js";
 import { smallestCount } from "./smallest-count.js";
 import { requireProbability, type Tail } from "./tail.js";
 

@@ -1,4 +1,4 @@
-import { stirlingError } from "../gamma-function.js";
+import { stirlingError } from "../special-functions/gamma-function.js";
 
 /**
  * The average of g(s) over s = sqrt(chi-squared(df) / df), the scatter of an

@@ -1,5 +1,5 @@
-import { incompleteBeta } from "../incomplete-beta.js";
-import { betaTerm } from "../saddle-point-terms.js";
+import { incompleteBeta } from "../special-functions/incomplete-beta.js";
+import { betaTerm } from "../special-functions/saddle-point-terms.js";
 import { betaLogOddsQuantile } from "./beta.js";
 import { chiSquaredCumulative, chiSquaredQuantile } from "./chi-squared.js";
 import { requirePositive, type Tail } from "./tail.js";

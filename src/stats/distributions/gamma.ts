@@ -1,6 +1,6 @@
-import { logGammaOnePlus } from "../gamma-function.js";
-import { incompleteGamma } from "../incomplete-gamma.js";
-import { poissonTerm } from "../saddle-point-terms.js";
+import { logGammaOnePlus } from "../special-functions/gamma-function.js";
+import { incompleteGamma } from "../special-functions/incomplete-gamma.js";
+import { poissonTerm } from "../special-functions/saddle-point-terms.js";
 import { solveQuantile } from "./solve-quantile.js";
 import { requirePositive, requireProbability, type Tail } from "./tail.js";
 

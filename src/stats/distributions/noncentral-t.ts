@@ -1,4 +1,4 @@
-import { findRoot } from "../find-root.js";
+import { findRoot } from "../numeric/find-root.js";
 import { averageOverChiScale } from "./chi-scale-average.js";
 import { normalCumulative } from "./normal.js";
 import { studentTCumulative, studentTQuantile } from "./student-t.js";

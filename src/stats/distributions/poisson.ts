@@ -1,5 +1,5 @@
-import { incompleteGamma } from "../incomplete-gamma.js";
-import { poissonTerm } from "../saddle-point-terms.js";
+import { incompleteGamma } from "../special-functions/incomplete-gamma.js";
+import { poissonTerm } from "../special-functions/saddle-point-terms.js";
 import { smallestCount } from "./smallest-count.js";
 import { requirePositive, requireProbability, type Tail } from "./tail.js";
 

@@ -1,5 +1,5 @@
-import { logBeta } from "../gamma-function.js";
-import { incompleteBeta } from "../incomplete-beta.js";
+import { logBeta } from "../special-functions/gamma-function.js";
+import { incompleteBeta } from "../special-functions/incomplete-beta.js";
 import { betaLogOddsQuantile } from "./beta.js";
 import { normalCumulative, normalDensity, normalQuantile } from "./normal.js";
 import { requirePositive, requireProbability, type Tail } from "./tail.js";

@@ -1,4 +1,4 @@
-import { findRoot } from "../find-root.js";
+import { findRoot } from "../numeric/find-root.js";
 import { averageOverChiScale } from "./chi-scale-average.js";
 import { normalCumulative, normalDensity } from "./normal.js";
 import { requirePositive, requireProbability, type Tail } from "./tail.js";

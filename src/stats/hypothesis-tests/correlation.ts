@@ -1,9 +1,9 @@
 import type { Interval } from "../../core/measured.js";
 import { UsageError } from "../../core/usage-error.js";
-import { compensatedSum } from "../compensated-sum.js";
-import { meanOf } from "../describe.js";
+import { meanOf } from "../descriptive/describe.js";
 import { normalQuantile } from "../distributions/normal.js";
 import { studentTTwoSided } from "../distributions/student-t.js";
+import { compensatedSum } from "../numeric/compensated-sum.js";
 import { midranks } from "./midranks.js";
 
 export interface Correlation {

@@ -1,10 +1,10 @@
 import type { Interval } from "../../core/measured.js";
-import { momentsAbout } from "../describe.js";
+import { momentsAbout } from "../descriptive/describe.js";
 import { noncentralTCumulative } from "../distributions/noncentral-t.js";
 import { normalQuantile } from "../distributions/normal.js";
-import { findRoot } from "../find-root.js";
-import { logGamma } from "../gamma-function.js";
-import { requireGroups } from "../one-way-anova.js";
+import { findRoot } from "../numeric/find-root.js";
+import { logGamma } from "../special-functions/gamma-function.js";
+import { requireGroups } from "./one-way-anova.js";
 
 export interface HedgesG {
   /** Cohen's d: difference of means (x minus y) over the pooled standard deviation. */

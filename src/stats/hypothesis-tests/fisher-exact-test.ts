@@ -1,6 +1,6 @@
 import type { Interval } from "../../core/measured.js";
-import { findRoot } from "../find-root.js";
-import { logGamma } from "../gamma-function.js";
+import { findRoot } from "../numeric/find-root.js";
+import { logGamma } from "../special-functions/gamma-function.js";
 
 export interface FisherExactTest {
   readonly p: number;

@@ -1,4 +1,4 @@
-import { requireGroups } from "../one-way-anova.js";
+import { requireGroups } from "./one-way-anova.js";
 
 /**
  * Two-sample Kolmogorov-Smirnov test, exact (paths of the two samples through

@@ -1,10 +1,10 @@
 import type { Interval } from "../../core/measured.js";
-import { momentsAbout } from "../describe.js";
+import { momentsAbout } from "../descriptive/describe.js";
 import {
   studentizedRangeCumulative,
   studentizedRangeQuantile,
 } from "../distributions/studentized-range.js";
-import { oneWayAnova, requireGroups } from "../one-way-anova.js";
+import { oneWayAnova, requireGroups } from "./one-way-anova.js";
 import { welchError } from "./t-test.js";
 
 export interface PairwiseComparison {

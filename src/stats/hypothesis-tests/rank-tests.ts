@@ -1,5 +1,6 @@
 import type { Interval } from "../../core/measured.js";
 import { UsageError } from "../../core/usage-error.js";
+import { quantile } from "../descriptive/quantile.js";
 import { chiSquaredCumulative } from "../distributions/chi-squared.js";
 import { normalCumulative } from "../distributions/normal.js";
 import {
@@ -7,10 +8,9 @@ import {
   rankSumQuantile,
   signedRankCumulative,
 } from "../distributions/rank-sums.js";
-import { requireGroups } from "../one-way-anova.js";
-import { quantile } from "../quantile.js";
 import { type Alternative, twoSided } from "./alternative.js";
 import { midranks } from "./midranks.js";
+import { requireGroups } from "./one-way-anova.js";
 
 export interface RankTestOptions {
   readonly alternative?: Alternative;

@@ -1,5 +1,5 @@
 import { UsageError } from "../../core/usage-error.js";
-import { meanOf } from "../describe.js";
+import { meanOf } from "../descriptive/describe.js";
 import { normalCumulative, normalQuantile } from "../distributions/normal.js";
 
 export interface ShapiroWilk {

@@ -1,6 +1,6 @@
 import type { Interval } from "../../core/measured.js";
 import { UsageError } from "../../core/usage-error.js";
-import { momentsAbout } from "../describe.js";
+import { momentsAbout } from "../descriptive/describe.js";
 import { studentTQuantile } from "../distributions/student-t.js";
 import { type Alternative, tRatioP } from "./alternative.js";
 

@@ -1,10 +1,10 @@
 import type { Interval } from "../../core/measured.js";
-import { momentsAbout } from "../describe.js";
+import { momentsAbout } from "../descriptive/describe.js";
+import { quantile } from "../descriptive/quantile.js";
 import { chiSquaredCumulative } from "../distributions/chi-squared.js";
 import { fCumulative, fQuantile } from "../distributions/f.js";
-import { type OneWayAnova, oneWayAnova, requireGroups } from "../one-way-anova.js";
-import { quantile } from "../quantile.js";
 import { twoSided } from "./alternative.js";
+import { type OneWayAnova, oneWayAnova, requireGroups } from "./one-way-anova.js";
 
 export interface VarianceRatioTest {
   readonly ratio: number | null;

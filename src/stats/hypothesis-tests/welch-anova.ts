@@ -1,6 +1,6 @@
-import { momentsAbout } from "../describe.js";
+import { momentsAbout } from "../descriptive/describe.js";
 import { fCumulative } from "../distributions/f.js";
-import { requireGroups } from "../one-way-anova.js";
+import { requireGroups } from "./one-way-anova.js";
 
 export interface WelchAnova {
   readonly f: number | null;

@@ -1,9 +1,9 @@
 import type { LongWork } from "../../core/long-work.js";
 import type { Interval } from "../../core/measured.js";
 import { UsageError } from "../../core/usage-error.js";
-import { meanOf } from "../describe.js";
+import { meanOf } from "../descriptive/describe.js";
+import { quantiles } from "../descriptive/quantile.js";
 import { normalCumulative, normalQuantile } from "../distributions/normal.js";
-import { quantiles } from "../quantile.js";
 import { runResamples } from "./run-resamples.js";
 
 export interface BootstrapOptions extends LongWork {

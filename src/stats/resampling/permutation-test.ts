@@ -1,6 +1,6 @@
 import type { LongWork } from "../../core/long-work.js";
 import type { Alternative } from "../hypothesis-tests/alternative.js";
-import { requireGroups } from "../one-way-anova.js";
+import { requireGroups } from "../hypothesis-tests/one-way-anova.js";
 import { runResamples } from "./run-resamples.js";
 
 export interface PermutationTest {

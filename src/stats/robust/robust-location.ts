@@ -1,6 +1,6 @@
+import { quantile } from "../descriptive/quantile.js";
 import { normalCumulative, normalDensity } from "../distributions/normal.js";
-import { finiteValues } from "../finite-values.js";
-import { quantile } from "../quantile.js";
+import { finiteValues } from "../numeric/finite-values.js";
 
 export interface RobustLocation {
   readonly location: number | null;

@@ -1,8 +1,8 @@
 import { UsageError } from "../../core/usage-error.js";
-import { varianceOf } from "../describe.js";
-import { fitLinearModel } from "../linear-model.js";
-import type { Matrix } from "../matrix.js";
-import { quantile } from "../quantile.js";
+import { varianceOf } from "../descriptive/describe.js";
+import { quantile } from "../descriptive/quantile.js";
+import type { Matrix } from "../linear-algebra/matrix.js";
+import { fitLinearModel } from "../linear-model/fit-linear-model.js";
 import { huberInfluence, type InfluenceFunction } from "./influence-function.js";
 
 export interface RobustRegression {

@@ -1,7 +1,7 @@
 import type { Interval } from "../../core/measured.js";
 import { UsageError } from "../../core/usage-error.js";
+import { quantile } from "../descriptive/quantile.js";
 import { normalCumulative, normalQuantile } from "../distributions/normal.js";
-import { quantile } from "../quantile.js";
 
 export interface TheilSen {
   readonly slope: number | null;

@@ -1,6 +1,6 @@
 import { normalCumulative } from "../distributions/normal.js";
-import { logGamma } from "../gamma-function.js";
-import { gaussLegendre } from "./gauss-legendre.js";
+import { gaussLegendre } from "../numeric/gauss-legendre.js";
+import { logGamma } from "../special-functions/gamma-function.js";
 
 export interface ControlChartConstants {
   /** Mean and standard deviation of the range of n standard normal values. */

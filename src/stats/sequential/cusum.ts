@@ -1,5 +1,5 @@
 import { UsageError } from "../../core/usage-error.js";
-import { findRoot } from "../find-root.js";
+import { findRoot } from "../numeric/find-root.js";
 import { type IncrementLaw, normalIncrement } from "./increment-law.js";
 import { averageRunLength } from "./run-length-equation.js";
 

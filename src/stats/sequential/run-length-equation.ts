@@ -1,6 +1,6 @@
-import { householderQr, solveQr } from "../householder-qr.js";
-import { makeMatrix } from "../matrix.js";
-import { gaussLegendre } from "./gauss-legendre.js";
+import { householderQr, solveQr } from "../linear-algebra/householder-qr.js";
+import { makeMatrix } from "../linear-algebra/matrix.js";
+import { gaussLegendre } from "../numeric/gauss-legendre.js";
 import type { IncrementLaw } from "./increment-law.js";
 
 /**

@@ -1,8 +1,8 @@
 import { UsageError } from "../../core/usage-error.js";
-import { finiteValues } from "../finite-values.js";
-import { applyQ, householderQr } from "../householder-qr.js";
-import { makeMatrix } from "../matrix.js";
-import { quantile } from "../quantile.js";
+import { quantile } from "../descriptive/quantile.js";
+import { applyQ, householderQr } from "../linear-algebra/householder-qr.js";
+import { makeMatrix } from "../linear-algebra/matrix.js";
+import { finiteValues } from "../numeric/finite-values.js";
 
 export interface LocalRegressionOptions {
   /** Share of the points in each neighbourhood; default 0.75. */

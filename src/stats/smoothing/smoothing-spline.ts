@@ -1,5 +1,5 @@
 import { UsageError } from "../../core/usage-error.js";
-import { minimiseOnInterval } from "../minimise-on-interval.js";
+import { minimiseOnInterval } from "../numeric/minimise-on-interval.js";
 import type { CubicCurve } from "./cubic-curve.js";
 import { slopesFromBends } from "./interpolate.js";
 

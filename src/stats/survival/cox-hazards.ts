@@ -1,4 +1,4 @@
-import type { Matrix } from "../matrix.js";
+import type { Matrix } from "../linear-algebra/matrix.js";
 import { type Ties, walkEventTimes } from "./cox-risk-sets.js";
 import type { SurvivalData } from "./survival-data.js";
 

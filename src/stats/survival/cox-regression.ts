@@ -1,8 +1,8 @@
 import { UsageError } from "../../core/usage-error.js";
-import { choleskyFactor, invertFromCholesky, solveCholesky } from "../cholesky.js";
 import { chiSquaredCumulative } from "../distributions/chi-squared.js";
 import { normalCumulative } from "../distributions/normal.js";
-import { type Matrix, makeMatrix, quadraticForm } from "../matrix.js";
+import { choleskyFactor, invertFromCholesky, solveCholesky } from "../linear-algebra/cholesky.js";
+import { type Matrix, makeMatrix, quadraticForm } from "../linear-algebra/matrix.js";
 import { type Concordance, concordance } from "./concordance.js";
 import { type BaselineHazard, coxHazards } from "./cox-hazards.js";
 import { type Ties, walkEventTimes } from "./cox-risk-sets.js";

@@ -1,4 +1,4 @@
-import type { Matrix } from "../matrix.js";
+import type { Matrix } from "../linear-algebra/matrix.js";
 import { latestFirst, type SurvivalData } from "./survival-data.js";
 
 /** How events at the same time are treated. `"exact"` is the discrete conditional likelihood. */

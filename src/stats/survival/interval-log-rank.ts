@@ -1,8 +1,8 @@
 import { type Random, seededRandom } from "../../core/random.js";
 import { UsageError } from "../../core/usage-error.js";
-import { choleskyFactor, solveLowerTriangular } from "../cholesky.js";
 import { chiSquaredCumulative } from "../distributions/chi-squared.js";
-import { matrixFromRows } from "../matrix.js";
+import { choleskyFactor, solveLowerTriangular } from "../linear-algebra/cholesky.js";
+import { matrixFromRows } from "../linear-algebra/matrix.js";
 import type { CensoredTime } from "./censored-time.js";
 import { turnbull } from "./turnbull.js";
 

@@ -1,6 +1,6 @@
-import { choleskyFactor, solveCholesky } from "../cholesky.js";
 import { chiSquaredCumulative } from "../distributions/chi-squared.js";
-import { makeMatrix } from "../matrix.js";
+import { choleskyFactor, solveCholesky } from "../linear-algebra/cholesky.js";
+import { makeMatrix } from "../linear-algebra/matrix.js";
 import { requireSurvivalData, riskTimes, type SurvivalData } from "./survival-data.js";
 
 export interface LogRankTest {

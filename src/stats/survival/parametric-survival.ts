@@ -1,12 +1,12 @@
 import { UsageError } from "../../core/usage-error.js";
-import { choleskyFactor, invertFromCholesky, solveCholesky } from "../cholesky.js";
 import {
   normalCumulative,
   normalLogCumulative,
   normalLogDensity,
 } from "../distributions/normal.js";
-import { fitLinearModel } from "../linear-model.js";
-import { type Matrix, makeMatrix } from "../matrix.js";
+import { choleskyFactor, invertFromCholesky, solveCholesky } from "../linear-algebra/cholesky.js";
+import { type Matrix, makeMatrix } from "../linear-algebra/matrix.js";
+import { fitLinearModel } from "../linear-model/fit-linear-model.js";
 import { requireSurvivalData, type SurvivalData } from "./survival-data.js";
 
 export type SurvivalLaw = "weibull" | "exponential" | "log-normal" | "log-logistic";

@@ -1,6 +1,6 @@
-import { choleskyFactor, solveCholesky } from "../cholesky.js";
 import { chiSquaredCumulative } from "../distributions/chi-squared.js";
-import { type Matrix, makeMatrix } from "../matrix.js";
+import { choleskyFactor, solveCholesky } from "../linear-algebra/cholesky.js";
+import { type Matrix, makeMatrix } from "../linear-algebra/matrix.js";
 import type { CoxRegression } from "./cox-regression.js";
 import { walkEventTimes } from "./cox-risk-sets.js";
 import { kaplanMeier, survivalAt } from "./kaplan-meier.js";

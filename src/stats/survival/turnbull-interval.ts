@@ -1,6 +1,6 @@
 import { type LongWork, stopIfCancelled } from "../../core/long-work.js";
 import { seededRandom } from "../../core/random.js";
-import { quantile } from "../quantile.js";
+import { quantile } from "../descriptive/quantile.js";
 import type { CensoredTime } from "./censored-time.js";
 import { turnbull } from "./turnbull.js";
 import { turnbullSurvival } from "./turnbull-survival.js";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { UsageError } from "../../../src/core/usage-error.js";
-import { matrixFromRows } from "../../../src/stats/matrix.js";
+import { matrixFromRows } from "../../../src/stats/linear-algebra/matrix.js";
 import { competingEvents } from "../../../src/stats/survival/competing-events.js";
 import { coxRegression } from "../../../src/stats/survival/cox-regression.js";
 import { kaplanMeier, restrictedMean } from "../../../src/stats/survival/kaplan-meier.js";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { matrixFromRows } from "../../../src/stats/matrix.js";
+import { matrixFromRows } from "../../../src/stats/linear-algebra/matrix.js";
 import { coxRegression } from "../../../src/stats/survival/cox-regression.js";
 import { kaplanMeier } from "../../../src/stats/survival/kaplan-meier.js";
 import { logRankTest } from "../../../src/stats/survival/log-rank-test.js";

@@ -1,7 +1,4 @@
 import { describe, expect, it } from "vitest";
-import { adjustedMeans } from "../../../src/stats/adjusted-means.js";
-import { analyseCovariance } from "../../../src/stats/analysis-of-covariance.js";
-import { fitGeneralisedLinearModel } from "../../../src/stats/generalised-linear-model.js";
 import {
   type Adjustment,
   adjustPValues,
@@ -19,6 +16,7 @@ import {
 import { hedgesG } from "../../../src/stats/hypothesis-tests/effect-size.js";
 import { fisherExactTest } from "../../../src/stats/hypothesis-tests/fisher-exact-test.js";
 import { kolmogorovSmirnovTest } from "../../../src/stats/hypothesis-tests/kolmogorov-smirnov.js";
+import { oneWayAnova } from "../../../src/stats/hypothesis-tests/one-way-anova.js";
 import {
   gamesHowellComparisons,
   pairsOf,
@@ -37,9 +35,15 @@ import {
   varianceRatioTest,
 } from "../../../src/stats/hypothesis-tests/variance-tests.js";
 import { welchAnova } from "../../../src/stats/hypothesis-tests/welch-anova.js";
-import { linearModelInfluence } from "../../../src/stats/linear-model-influence.js";
-import { buildModelDesign, type Term, type Variable } from "../../../src/stats/model-design.js";
-import { oneWayAnova } from "../../../src/stats/one-way-anova.js";
+import { adjustedMeans } from "../../../src/stats/linear-model/adjusted-means.js";
+import { analyseCovariance } from "../../../src/stats/linear-model/analysis-of-covariance.js";
+import { fitGeneralisedLinearModel } from "../../../src/stats/linear-model/generalised-linear-model.js";
+import { linearModelInfluence } from "../../../src/stats/linear-model/linear-model-influence.js";
+import {
+  buildModelDesign,
+  type Term,
+  type Variable,
+} from "../../../src/stats/linear-model/model-design.js";
 import { filterTable, readTable } from "../read-table.js";
 import { readReference, readReferenceText, referenceFolder } from "../reference-folder.js";
 

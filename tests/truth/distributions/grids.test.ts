@@ -27,7 +27,7 @@ import {
   studentizedRangeCumulative,
   studentizedRangeQuantile,
 } from "../../../src/stats/distributions/studentized-range.js";
-import { digamma, logGamma } from "../../../src/stats/gamma-function.js";
+import { digamma, logGamma } from "../../../src/stats/special-functions/gamma-function.js";
 import { readReference, referenceFolder } from "../reference-folder.js";
 
 /**

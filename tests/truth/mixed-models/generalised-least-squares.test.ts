@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { fitGeneralisedLeastSquares } from "../../../src/stats/generalised-least-squares.js";
-import { buildDesign } from "../../../src/stats/linear-mixed-design.js";
+import { buildDesign } from "../../../src/stats/linear-mixed/design.js";
+import { fitGeneralisedLeastSquares } from "../../../src/stats/linear-mixed/generalised-least-squares.js";
 import { readReference, referenceFolder } from "../reference-folder.js";
 import { filterTable, numbers, readTable } from "./reference-models.js";
 

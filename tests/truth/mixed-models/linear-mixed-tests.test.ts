@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { fitLinearMixed } from "../../../src/stats/linear-mixed.js";
-import { containmentDf } from "../../../src/stats/linear-mixed-containment.js";
+import { containmentDf } from "../../../src/stats/linear-mixed/containment.js";
 import {
   estimateContrast,
   likelihoodRatioTest,
   prepareInference,
-} from "../../../src/stats/linear-mixed-contrasts.js";
-import { meanRow, mixedAdjustedMeans, testTerms } from "../../../src/stats/linear-mixed-terms.js";
+} from "../../../src/stats/linear-mixed/contrasts.js";
+import { fitLinearMixed } from "../../../src/stats/linear-mixed/fit-linear-mixed.js";
+import { meanRow, mixedAdjustedMeans, testTerms } from "../../../src/stats/linear-mixed/terms.js";
 import { readReference, referenceFolder } from "../reference-folder.js";
 import { referenceModel } from "./reference-models.js";
 

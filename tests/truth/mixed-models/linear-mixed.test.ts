@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { fitLinearMixed } from "../../../src/stats/linear-mixed.js";
+import { fitLinearMixed } from "../../../src/stats/linear-mixed/fit-linear-mixed.js";
 import { readReference, referenceFolder } from "../reference-folder.js";
 import { models, referenceModel } from "./reference-models.js";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { fitNonlinearMixed } from "../../../src/stats/nonlinear-mixed.js";
+import { fitNonlinearMixed } from "../../../src/stats/nonlinear-mixed/fit-nonlinear-mixed.js";
 import { readReference, referenceFolder } from "../reference-folder.js";
 import { nonlinearModel } from "./nonlinear-models.js";
 

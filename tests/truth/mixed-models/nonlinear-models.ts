@@ -1,4 +1,4 @@
-import type { MeanFunction, NonlinearMixedData } from "../../../src/stats/nonlinear-mixed-model.js";
+import type { MeanFunction, NonlinearMixedData } from "../../../src/stats/nonlinear-mixed/model.js";
 import { filterTable, numbers, readTable, type Table } from "./reference-models.js";
 
 /** The mean functions of the reference (as R names them) and the models fitted with them. */

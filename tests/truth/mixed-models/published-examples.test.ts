@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { fitCohort } from "../../../src/growth/cohort/fit-cohort.js";
-import { fitLinearMixed } from "../../../src/stats/linear-mixed.js";
-import { containmentDf } from "../../../src/stats/linear-mixed-containment.js";
-import { estimateContrast, prepareInference } from "../../../src/stats/linear-mixed-contrasts.js";
-import { fitNonlinearMixed } from "../../../src/stats/nonlinear-mixed.js";
-import { maximiseMarginal } from "../../../src/stats/nonlinear-mixed-marginal.js";
+import { containmentDf } from "../../../src/stats/linear-mixed/containment.js";
+import { estimateContrast, prepareInference } from "../../../src/stats/linear-mixed/contrasts.js";
+import { fitLinearMixed } from "../../../src/stats/linear-mixed/fit-linear-mixed.js";
+import { fitNonlinearMixed } from "../../../src/stats/nonlinear-mixed/fit-nonlinear-mixed.js";
+import { maximiseMarginal } from "../../../src/stats/nonlinear-mixed/marginal.js";
 import { inhibitionZones } from "./inhibition-zones.js";
 import { jawAges, jawDistances } from "./jaw-distances.js";
 import { logisticMean } from "./nonlinear-models.js";

@@ -1,10 +1,10 @@
+import type { LinearMixedData } from "../../../src/stats/linear-mixed/data.js";
 import {
   buildDesign,
   type DesignVariable,
   type DesignVariables,
   type FixedDesign,
-} from "../../../src/stats/linear-mixed-design.js";
-import type { LinearMixedData } from "../../../src/stats/linear-mixed-engine.js";
+} from "../../../src/stats/linear-mixed/design.js";
 import { readReferenceText } from "../reference-folder.js";
 
 /**

@@ -1,4 +1,4 @@
-import type { LeastSquaresModel } from "../../../src/stats/least-squares.js";
+import type { LeastSquaresModel } from "../../../src/stats/least-squares/fit-least-squares.js";
 
 /**
  * The 23 model formulas of the NIST StRD nonlinear collection (27 data sets),

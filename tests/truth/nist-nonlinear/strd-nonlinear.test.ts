@@ -4,8 +4,8 @@ import {
   fitLeastSquares,
   type LeastSquaresFit,
   type LeastSquaresModel,
-} from "../../../src/stats/least-squares.js";
-import { fitLeastSquaresRestarted } from "../../../src/stats/least-squares-restarts.js";
+} from "../../../src/stats/least-squares/fit-least-squares.js";
+import { fitLeastSquaresRestarted } from "../../../src/stats/least-squares/restarts.js";
 import { strdModel, strdModels } from "./models.js";
 
 /**

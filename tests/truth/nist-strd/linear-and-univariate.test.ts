@@ -1,9 +1,9 @@
 import { expect, describe as group, it } from "vitest";
-import { autocorrelation } from "../../../src/stats/autocorrelation.js";
-import { describe } from "../../../src/stats/describe.js";
-import { fitLinearModel } from "../../../src/stats/linear-model.js";
-import { matrixFromRows } from "../../../src/stats/matrix.js";
-import { oneWayAnova } from "../../../src/stats/one-way-anova.js";
+import { autocorrelation } from "../../../src/stats/descriptive/autocorrelation.js";
+import { describe } from "../../../src/stats/descriptive/describe.js";
+import { oneWayAnova } from "../../../src/stats/hypothesis-tests/one-way-anova.js";
+import { matrixFromRows } from "../../../src/stats/linear-algebra/matrix.js";
+import { fitLinearModel } from "../../../src/stats/linear-model/fit-linear-model.js";
 import { readReference, readReferenceText, referenceFolder } from "../reference-folder.js";
 import { readCertifiedRows, sharedDigits } from "./read-certified-data.js";
 

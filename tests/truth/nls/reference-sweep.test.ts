@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fitCurve } from "../../../src/growth/fit-curve.js";
 import { predictMass } from "../../../src/growth/predict-growth.js";
-import { fitLeastSquares } from "../../../src/stats/least-squares.js";
+import { fitLeastSquares } from "../../../src/stats/least-squares/fit-least-squares.js";
 import { readReference, readReferenceText, referenceFolder } from "../reference-folder.js";
 import { translatedCovariance, translations } from "./reference-curves.js";
 

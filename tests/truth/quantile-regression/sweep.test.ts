@@ -1,9 +1,16 @@
 import { describe, expect, it } from "vitest";
-import { makeMatrix, matrixFromRows, matrixRows } from "../../../src/stats/matrix.js";
-import { type QuantileType, quantiles } from "../../../src/stats/quantile.js";
-import { quantileLoss, quantileRegression } from "../../../src/stats/quantile-regression.js";
-import { quantileRegressionErrors } from "../../../src/stats/quantile-regression-errors.js";
-import { bSplineBasis, naturalSplineBasis } from "../../../src/stats/spline-basis.js";
+import { type QuantileType, quantiles } from "../../../src/stats/descriptive/quantile.js";
+import {
+  makeMatrix,
+  matrixFromRows,
+  matrixRows,
+} from "../../../src/stats/linear-algebra/matrix.js";
+import { quantileRegressionErrors } from "../../../src/stats/quantile-regression/errors.js";
+import {
+  quantileLoss,
+  quantileRegression,
+} from "../../../src/stats/quantile-regression/quantile-regression.js";
+import { bSplineBasis, naturalSplineBasis } from "../../../src/stats/smoothing/spline-basis.js";
 import { readTable } from "../read-table.js";
 import { readReference, readReferenceText, referenceFolder } from "../reference-folder.js";
 

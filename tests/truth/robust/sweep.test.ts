@@ -1,7 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { findMeanShift, fitBrokenLine, fitTwoLines } from "../../../src/stats/change-point.js";
-import { meanOf } from "../../../src/stats/describe.js";
-import { matrixFromRows } from "../../../src/stats/matrix.js";
+import { meanOf } from "../../../src/stats/descriptive/describe.js";
+import { matrixFromRows } from "../../../src/stats/linear-algebra/matrix.js";
+import {
+  findMeanShift,
+  fitBrokenLine,
+  fitTwoLines,
+} from "../../../src/stats/linear-model/change-point.js";
 import { accelerationOf, bootstrap } from "../../../src/stats/resampling/bootstrap.js";
 import {
   bisquareInfluence,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { makeMatrix } from "../../../src/stats/matrix.js";
-import { buildModelDesign, type Variable } from "../../../src/stats/model-design.js";
+import { makeMatrix } from "../../../src/stats/linear-algebra/matrix.js";
+import { buildModelDesign, type Variable } from "../../../src/stats/linear-model/model-design.js";
 import { competingEvents } from "../../../src/stats/survival/competing-events.js";
 import { coxRegression } from "../../../src/stats/survival/cox-regression.js";
 import type { Ties } from "../../../src/stats/survival/cox-risk-sets.js";

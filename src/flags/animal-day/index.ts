@@ -1,0 +1,2 @@
+export type { AnimalDay, NotJudged } from "./flag.js";
+export type { Signal, SignalClass, SignalKind } from "./signal.js";

@@ -1,0 +1,82 @@
+import { type IntakeDay, intakeByDay } from "../../rates/intake-by-day.js";
+import { admittedOn } from "../../reference/in-care.js";
+import type {
+  AnimalSeries,
+  CivilDate,
+  ObservationRow,
+  StudySettings,
+} from "../../series/animal-series.js";
+import { profileOf } from "../../species/profile-of.js";
+import type { SpeciesProfile } from "../../species/species-profile.js";
+import { feedingDayOf } from "../../units/calendar.js";
+
+/** One animal with what the rules look up day by day, so that a year replays quickly. */
+export interface PreparedAnimal {
+  readonly series: AnimalSeries;
+  readonly id: string;
+  readonly profile: SpeciesProfile;
+  readonly settings: StudySettings;
+  /** First feeding day in care, of which only a part was here; null where unknown. */
+  readonly firstDay: CivilDate | null;
+  readonly rowOn: ReadonlyMap<CivilDate, number>;
+  readonly intake: ReadonlyMap<CivilDate, IntakeDay>;
+  /** Feeding days with feeds given to its group: what it ate of them is not known. */
+  readonly sharedOn: ReadonlySet<CivilDate>;
+  readonly observationsOn: ReadonlyMap<CivilDate, readonly ObservationRow[]>;
+  /** Instants at which stool and urine were seen; a line that says "none" is none. */
+  readonly excretedAt: Readonly<Record<"stool" | "urine", readonly number[]>>;
+  /** Instants of feeds, its own and those of its group, in order. */
+  readonly feedAt: readonly number[];
+}
+
+/** What a keeper writes for "looked, and there was none". */
+const noneSeen = /^\s*(none|no|nil|nothing|absent|0)\s*$/i;
+
+/** Looks an animal up once: days, intake, observations and feeds by feeding day. */
+export function prepareAnimal(
+  series: AnimalSeries,
+  settings: StudySettings,
+  /** Its intake, where that is worked out already. */
+  known?: readonly IntakeDay[],
+): PreparedAnimal {
+  const { zone, feedingDayStartHour } = settings;
+  const observationsOn = new Map<CivilDate, ObservationRow[]>();
+  for (const o of series.observations) {
+    const day = feedingDayOf(o.at, zone, feedingDayStartHour);
+    const list = observationsOn.get(day);
+    if (list === undefined) observationsOn.set(day, [o]);
+    else list.push(o);
+  }
+  const intake =
+    series.feeds.length === 0 ? [] : (known ?? intakeByDay(series, { settings }).value);
+  const seen = (kind: "stool" | "urine") =>
+    series.observations
+      .filter((o) => o.kind === kind && !noneSeen.test(o.valueText ?? ""))
+      .map((o) => o.at)
+      .sort((a, b) => a - b);
+  return {
+    series,
+    id: series.animal.animalId,
+    profile: profileOf(series.animal.species, settings.speciesOverrides),
+    settings,
+    firstDay: series.animal.admittedAt === null ? null : admittedOn(series, settings),
+    rowOn: new Map(series.daily.map((d, i) => [d.feedingDay, i])),
+    intake: new Map(intake.map((d) => [d.feedingDay, d])),
+    sharedOn: new Set(series.sharedFeeds.map((f) => feedingDayOf(f.at, zone, feedingDayStartHour))),
+    observationsOn,
+    excretedAt: { stool: seen("stool"), urine: seen("urine") },
+    feedAt: [...series.feeds, ...series.sharedFeeds].map((f) => f.at).sort((a, b) => a - b),
+  };
+}
+
+/** Index of the last item at or before `at`; -1 when there is none. Items in order. */
+export function lastUpTo(instants: readonly number[], at: number): number {
+  let low = 0;
+  let high = instants.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (instants[middle]! <= at) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
+}

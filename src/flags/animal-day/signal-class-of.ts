@@ -1,0 +1,33 @@
+import type { SignalClass, SignalKind } from "./signal.js";
+
+const classes: Readonly<Record<SignalKind, SignalClass>> = {
+  level: "statistical",
+  gain: "statistical",
+  "slowed gain": "statistical",
+  "surprise average": "statistical",
+  "surprise sum": "statistical",
+  "loss from peak": "statistical",
+  "too-fast gain": "statistical",
+  "acute loss": "danger",
+  "feed gap": "danger",
+  temperature: "danger",
+  "no stool": "danger",
+  "no urine": "danger",
+  "no gain": "practice",
+  "intake below plan": "practice",
+  "intake below habit": "practice",
+  refusals: "practice",
+  conversion: "practice",
+  "scales disagree": "practice",
+  "intake above plan": "practice",
+  "intake above limit": "practice",
+};
+
+/**
+ * The class of a kind of signal: under the budget, a danger, or common practice.
+ *
+ * @example signalClassOf("feed gap") // "danger"
+ */
+export function signalClassOf(kind: SignalKind): SignalClass {
+  return classes[kind];
+}

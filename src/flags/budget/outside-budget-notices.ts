@@ -1,0 +1,40 @@
+import { type Notice, notice } from "../../core/notice.js";
+import { defaultRuleLimits, type RuleLimits } from "../rules/rule-limits.js";
+import { measuredRuleRates } from "./measured-rule-rates.js";
+import type { MeasuredRuleRates } from "./rule-rates.js";
+
+/**
+ * What the budget does not cover: how often dangers, common practice and the whole
+ * list named healthy animals in the simulation, with pages fully written and with
+ * tired ones; and, where a limit was changed, that the numbers are of other limits.
+ *
+ * @example outsideBudgetNotices({})[0].code // "flags-outside-budget"
+ */
+export function outsideBudgetNotices(
+  changed: Partial<RuleLimits>,
+  measured: MeasuredRuleRates = measuredRuleRates,
+): readonly Notice[] {
+  const full = measured.worlds.find((w) => w.pages === "full");
+  const tired = measured.worlds.find((w) => w.pages === "tired");
+  if (full === undefined || tired === undefined) return [];
+  const others = (Object.keys(changed) as (keyof RuleLimits)[]).filter(
+    (name) => changed[name] !== undefined && changed[name] !== defaultRuleLimits[name],
+  );
+  return [
+    notice("flags-outside-budget", "info", {
+      animals: full.animals,
+      practice: full.practice.per100Weeks,
+      practiceLow: full.practice.low,
+      practiceHigh: full.practice.high,
+      danger: full.afterArrival.danger.per100Weeks,
+      list: full.list.per100Weeks,
+      listLow: full.list.low,
+      listHigh: full.list.high,
+      tiredPractice: tired.practice.per100Weeks,
+      tiredList: tired.list.per100Weeks,
+    }),
+    ...(others.length === 0
+      ? []
+      : [notice("flags-outside-budget-other-limits", "caution", { limits: others })]),
+  ];
+}

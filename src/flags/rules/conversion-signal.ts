@@ -1,0 +1,61 @@
+import { measured } from "../../core/measured.js";
+import { notice } from "../../core/notice.js";
+import { median } from "../../stats/descriptive/median.js";
+import type { NotJudged } from "../animal-day/flag.js";
+import type { Signal } from "../animal-day/signal.js";
+import type { Conversion } from "./conversion-record.js";
+import type { RuleLimits } from "./rule-limits.js";
+import { ruleSignal } from "./rule-signal.js";
+
+/** Standard errors by which it must lie below the limit. */
+const beyond = 2;
+
+/**
+ * Conversion against others of the same age: gain per 1000 kcal over 14 days below a
+ * share of their median, and further below it than its own weighings may err.
+ */
+export function conversionSignal(
+  id: string,
+  own: Conversion | null,
+  others: readonly number[],
+  limits: RuleLimits,
+): readonly (Signal | NotJudged)[] {
+  const limit = limits.conversionPct;
+  if (limit === null) return [];
+  const middle = median(others);
+  if (own === null || others.length < 3 || middle === null || !(middle > 0)) {
+    const why = notice("flag-no-conversion", "info", { animal: id, n: others.length });
+    return [{ kind: "conversion", why }];
+  }
+  const value = own.gPer1000Kcal;
+  const share = (100 * value) / middle;
+  const least = (limit / 100) * middle;
+  const raised = value + beyond * own.se < least;
+  return [
+    ruleSignal({
+      class: "practice",
+      kind: "conversion",
+      direction: "low",
+      raised,
+      strength: raised
+        ? Math.min(3, 1 + (limit - share) / 100)
+        : Math.min(0.99, limit / Math.max(share, 1)),
+      value: measured(value, "g per 1000 kcal", { se: own.se, n: others.length }),
+      threshold: least,
+      evidence: {
+        own_g_per_1000_kcal: value,
+        contemporaries_g_per_1000_kcal: middle,
+        contemporaries: others.length,
+      },
+      sentence: notice("flag-conversion", "info", {
+        animal: id,
+        own: value,
+        se: own.se,
+        middle,
+        n: others.length,
+        share,
+        limit,
+      }),
+    }),
+  ];
+}

@@ -1,0 +1,161 @@
+import { measured } from "../../core/measured.js";
+import { notice } from "../../core/notice.js";
+import type { OrderLine } from "../../series/animal-series.js";
+import { dueLines } from "../../series/orders/ordered-on.js";
+import { bandAt } from "../../species/age-band.js";
+import type { FeedingDaySpan } from "../../units/calendar.js";
+import { dayMs } from "../../units/day-ms.js";
+import type { NotJudged } from "../animal-day/flag.js";
+import { lastUpTo, type PreparedAnimal } from "../animal-day/prepared-animal.js";
+import type { Signal } from "../animal-day/signal.js";
+import type { RuleLimits } from "./rule-limits.js";
+import { ruleSignal } from "./rule-signal.js";
+import type { WhatIsWritten } from "./what-is-written.js";
+
+const hourMs = 3_600_000;
+
+/** A stretch without a recorded feed. */
+interface Gap {
+  readonly from: number;
+  readonly hours: number;
+}
+
+/**
+ * A gap in the recorded feeds, its own and its group's: longer than twice what is
+ * usual at its age and for this animal, and longer than the pause its plan orders.
+ * A gap that still runs is measured until the last line written that day. Hours are
+ * elapsed hours: midnight and the change of the clocks make no difference. Of
+ * unknown age, the widest interval of the species stands in for its own.
+ */
+export function feedGapSignal(
+  animal: PreparedAnimal,
+  span: FeedingDaySpan,
+  ageD: number | null,
+  written: WhatIsWritten,
+  limits: RuleLimits,
+): readonly (Signal | NotJudged)[] {
+  if (limits.feedGapTimes === null) return [];
+  const last = lastUpTo(animal.feedAt, span.to - 1);
+  const rhythm = rhythmH(animal, ageD);
+  const habit = ownHabitH(animal, span.from);
+  if (last < 1 || (rhythm === null && habit === 0)) {
+    return [{ kind: "feed gap", why: notice("flag-no-rhythm", "info", { animal: animal.id }) }];
+  }
+  const usual = Math.max(rhythm ?? 0, habit);
+  let worst: (Gap & { readonly limit: number }) | null = null;
+  for (const gap of gapsOf(animal, span, last, written)) {
+    const plain = usual * limits.feedGapTimes;
+    const ordered = gap.hours > plain ? limits.feedGapPlanTimes * plannedPauseH(animal, gap) : 0;
+    const limit = Math.max(plain, ordered);
+    if (worst === null || gap.hours / limit > worst.hours / worst.limit) worst = { ...gap, limit };
+  }
+  if (worst === null) return [];
+  const { hours, from, limit } = worst;
+  return [
+    ruleSignal({
+      class: "danger",
+      kind: "feed gap",
+      direction: "high",
+      raised: hours > limit,
+      strength: hours / limit,
+      value: measured(hours, "h"),
+      threshold: limit,
+      evidence: { gap_h: hours, from_at: from, usual_h: usual },
+      sentence: notice("flag-feed-gap", "info", { animal: animal.id, hours, from, limit, usual }),
+    }),
+  ];
+}
+
+/** Gaps that end on the day, and the one that still runs. */
+function gapsOf(
+  animal: PreparedAnimal,
+  span: FeedingDaySpan,
+  last: number,
+  written: WhatIsWritten,
+): Gap[] {
+  const { feedAt } = animal;
+  const gaps: Gap[] = [];
+  for (let i = last; i > 0 && feedAt[i]! >= span.from; i--) {
+    gaps.push({ from: feedAt[i - 1]!, hours: (feedAt[i]! - feedAt[i - 1]!) / hourMs });
+  }
+  const running = written.until(span) - feedAt[last]!;
+  if (running > 0) gaps.push({ from: feedAt[last]!, hours: running / hourMs });
+  return gaps;
+}
+
+/** Longest interval that is usual for the species at that age, the pause at night included, h. */
+function rhythmH(animal: PreparedAnimal, ageD: number | null): number | null {
+  const bands = animal.profile.feedingRhythm;
+  const own = bandAt(bands, ageD);
+  const counted = own === null ? (ageD === null ? bands : []) : [own];
+  if (counted.length === 0) return null;
+  return Math.max(
+    ...counted.map((band) =>
+      Math.max(
+        band.everyH.range[1],
+        band.betweenHours === null ? 0 : 24 - (band.betweenHours[1] - band.betweenHours[0]),
+      ),
+    ),
+  );
+}
+
+/**
+ * The pause that the plan orders around a gap, h: the plan at its beginning or the
+ * one at its end, where a new one began in between. From its feed times: the longest
+ * between two of them. From a number of feeds alone: what is left of 24 h when the
+ * others are given at the species' longest interval, and only where as many were
+ * given in the 24 h before the gap as were ordered; 0 where no pause follows.
+ */
+function plannedPauseH(animal: PreparedAnimal, gap: Gap): number {
+  const to = gap.from + gap.hours * hourMs;
+  return Math.max(
+    pauseOf(dueLines(animal.series.orders, gap.from), animal, gap),
+    pauseOf(dueLines(animal.series.orders, to), animal, gap),
+  );
+}
+
+function pauseOf(lines: readonly OrderLine[], animal: PreparedAnimal, gap: Gap): number {
+  const times = lines.flatMap((l) => l.times.map(hourOf)).filter((h) => Number.isFinite(h));
+  if (times.length > 0) {
+    const sorted = [...new Set(times)].sort((a, b) => a - b);
+    return Math.max(
+      ...sorted.map((h, i) => (i + 1 < sorted.length ? sorted[i + 1]! - h : sorted[0]! + 24 - h)),
+    );
+  }
+  const feeds = lines.reduce((sum, l) => sum + (l.feeds ?? 0), 0);
+  if (feeds === 0) return 0;
+  const birth = animal.series.age.birth;
+  const every = bandAt(
+    animal.profile.feedingRhythm,
+    birth === null ? null : (gap.from - birth) / dayMs,
+  )?.everyH.range[1];
+  if (every === undefined) return 0;
+  const { feedAt } = animal;
+  const given = lastUpTo(feedAt, gap.from) - lastUpTo(feedAt, gap.from - 24 * hourMs);
+  return given < feeds ? 0 : 24 - (feeds - 1) * every;
+}
+
+/** "07:30" as 7.5. */
+function hourOf(text: string): number {
+  const [hours, minutes] = text.split(":").map(Number);
+  return (hours ?? Number.NaN) + (minutes ?? 0) / 60;
+}
+
+/** Median over the last 7 days of the longest gap of each 24 h: what is usual for this animal, h. */
+function ownHabitH(animal: PreparedAnimal, before: number): number {
+  const longest: number[] = [];
+  for (let back = 1; back <= 7; back++) {
+    const to = before - (back - 1) * 24 * hourMs;
+    let most = 0;
+    for (
+      let i = lastUpTo(animal.feedAt, to - 1);
+      i > 0 && animal.feedAt[i]! >= to - 24 * hourMs;
+      i--
+    ) {
+      most = Math.max(most, animal.feedAt[i]! - animal.feedAt[i - 1]!);
+    }
+    if (most > 0) longest.push(most / hourMs);
+  }
+  if (longest.length < 3) return 0;
+  return longest.sort((a, b) => a - b)[longest.length >> 1]!;
+}

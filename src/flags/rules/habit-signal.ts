@@ -1,0 +1,129 @@
+import { measured } from "../../core/measured.js";
+import { notice } from "../../core/notice.js";
+import type { IntakeDay } from "../../rates/intake-by-day.js";
+import { median } from "../../stats/descriptive/median.js";
+import { dayMs } from "../../units/day-ms.js";
+import type { NotJudged } from "../animal-day/flag.js";
+import type { PreparedAnimal } from "../animal-day/prepared-animal.js";
+import type { Signal } from "../animal-day/signal.js";
+import { type FedDay, fewestHabitDays } from "./fed-day.js";
+import { strengthBelow } from "./plan-signals.js";
+import type { RuleLimits } from "./rule-limits.js";
+import { ruleSignal } from "./rule-signal.js";
+
+/** Normal-consistent factor of the median absolute deviation. */
+const consistent = 1.4826;
+/** Least relative spread of a day's intake, and how many of them two low days must lie below. */
+const leastSpread = 0.03;
+const spreads = 2.5;
+/** Greatest rise of intake per day that growth explains. */
+const greatestRise = 0.015;
+
+/**
+ * Intake of the last full day below the animal's own habit, the median of up to ten
+ * days before: far below on one day, or a little below on two days in a row and
+ * beyond its own day-to-day variation. Compared as energy where every diet's energy
+ * is known, else as grams of one and the same diet: a change of diet must not look
+ * like appetite. A day with fewer feeds written than usual is judged by what was
+ * eaten in each, until it is the second one.
+ */
+export function habitSignal(
+  animal: PreparedAnimal,
+  fed: FedDay,
+  limits: RuleLimits,
+): readonly (Signal | NotJudged)[] {
+  const limit = limits.belowHabitPct;
+  if (limit === null) return [];
+  const notJudged = (code: string) => [
+    {
+      kind: "intake below habit" as const,
+      why: notice(code, "info", { animal: animal.id, n: fed.habit.length }),
+    },
+  ];
+  if (fed.habit.length < fewestHabitDays || fed.buildUp) return notJudged("flag-no-habit");
+  const two = fed.before === null ? [fed.intake] : [fed.intake, fed.before];
+  const byEnergy = [...fed.habit, ...two].every((d) => d.kcal.high !== null);
+  if (!byEnergy && !sameDiet(animal, fed)) return notJudged("flag-habit-other-diet");
+  const least = (d: IntakeDay) => (byEnergy ? d.kcal.low : d.eatenG.low);
+  const most = (d: IntakeDay) => (byEnergy ? d.kcal.high! : (d.eatenG.high ?? d.offeredG));
+  const { usual, spread } = usualIntake(fed, least);
+  if (!(usual > 0)) return notJudged("flag-no-habit");
+  const usualFeeds = median(fed.habit.map((d) => d.feeds))!;
+  const share = (d: IntakeDay) => (100 * most(d)) / usual;
+  const perFeed = (d: IntakeDay) => share(d) * Math.max(1, usualFeeds / d.feeds);
+  const today = share(fed.intake);
+  if (
+    today >= limit &&
+    (100 * least(fed.intake)) / usual < limit &&
+    fed.intake.eatenG.value === null
+  )
+    return notJudged("flag-refusals-unknown");
+  const both = (of: (d: IntakeDay) => number, below: number) =>
+    two.length === 2 && two.every((d) => of(d) < below);
+  const little = Math.min(limits.belowHabitTwoDaysPct ?? 0, 100 * Math.exp(-spreads * spread));
+  const far = perFeed(fed.intake) < limit || both(share, limit);
+  const raised = far || both(perFeed, little);
+  return [
+    ruleSignal({
+      class: "practice",
+      kind: "intake below habit",
+      direction: "low",
+      raised,
+      strength: strengthBelow(raised, today, far ? limit : Math.max(limit, little)),
+      value: measured(today, "%", { n: fed.habit.length }),
+      threshold: far || !raised ? limit : little,
+      evidence: {
+        eaten: most(fed.intake),
+        usual,
+        unit: byEnergy ? "kcal" : "g",
+        days: fed.habit.length,
+        feeds: fed.intake.feeds,
+        usual_feeds: usualFeeds,
+        spread_pct: 100 * spread,
+        day_before_pct: fed.before === null ? null : share(fed.before),
+      },
+      sentence: notice(raised && !far ? "flag-below-habit-twice" : "flag-below-habit", "info", {
+        animal: animal.id,
+        day: fed.day,
+        eaten: most(fed.intake),
+        usual,
+        unit: byEnergy ? "kcal" : "g",
+        share: today,
+        before: fed.before === null ? null : share(fed.before),
+        limit: far || !raised ? limit : little,
+      }),
+    }),
+  ];
+}
+
+/** Was one and the same diet fed on all the days compared? */
+function sameDiet(animal: PreparedAnimal, fed: FedDay): boolean {
+  const days = [...fed.habit, fed.intake, ...(fed.before === null ? [] : [fed.before])];
+  const from = Math.min(...days.map((d) => d.from));
+  const to = Math.max(...days.map((d) => d.to));
+  const diets = new Set(
+    animal.series.feeds.filter((f) => f.at >= from && f.at < to).map((f) => f.dietId),
+  );
+  return diets.size <= 1;
+}
+
+/**
+ * What is usual on that day, and the relative spread of single days about it: a
+ * robust line through the logarithms of the habit's days, since a growing animal
+ * eats a little more each day. Its slope (median of the slopes between all pairs)
+ * is held between standing still and what growth explains.
+ */
+function usualIntake(fed: FedDay, least: (d: IntakeDay) => number) {
+  const days = fed.habit.map((d) => ({
+    back: (fed.intake.from - d.from) / dayMs,
+    log: Math.log(Math.max(least(d), 1e-9)),
+  }));
+  const slopes = days.flatMap((a, i) =>
+    days.slice(i + 1).map((b) => (a.log - b.log) / (b.back - a.back)),
+  );
+  const slope = Math.min(greatestRise, Math.max(0, median(slopes) ?? 0));
+  const levels = days.map((d) => d.log + slope * d.back);
+  const level = median(levels)!;
+  const spread = consistent * median(levels.map((l) => Math.abs(l - level)))!;
+  return { usual: Math.exp(level), spread: Math.max(leastSpread, spread) };
+}

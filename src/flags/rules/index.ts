@@ -1,0 +1,1 @@
+export { defaultRuleLimits, type RuleLimits } from "./rule-limits.js";

@@ -1,0 +1,16 @@
+import type { Signal } from "../animal-day/signal.js";
+
+/**
+ * Makes the signal of a rule that stands outside the budget of false flags: a
+ * danger, or common practice. Its sentence is a problem only while it is raised.
+ *
+ * @example ruleSignal({ class: "danger", kind: "feed gap", raised: true, ... }).sentence.level // "problem"
+ */
+export function ruleSignal(
+  signal: Omit<Signal, "class"> & { readonly class: "danger" | "practice" },
+): Signal {
+  return {
+    ...signal,
+    sentence: { ...signal.sentence, level: signal.raised ? "problem" : "info" },
+  };
+}

@@ -1,0 +1,115 @@
+import type { CivilDate, StudySettings } from "../../series/animal-series.js";
+import {
+  addDays,
+  type FeedingDaySpan,
+  feedingDayOf,
+  feedingDaySpan,
+  numberOfDate,
+} from "../../units/calendar.js";
+import { dayMs } from "../../units/day-ms.js";
+import { lastUpTo, type PreparedAnimal } from "../animal-day/prepared-animal.js";
+import type { RuleLimits } from "./rule-limits.js";
+
+const hourMs = 3_600_000;
+export type Excretion = "stool" | "urine";
+
+/** How regularly stool or urine of the young is written at this facility. */
+export interface WritingHabit {
+  /** Days of other young animals on which it could have been judged, a week and more ago. */
+  readonly days: number;
+  /** Of those, days whose records had a gap as long as the limit, %; null without days. */
+  readonly gapsPct: number | null;
+  /** Animals with such gaps. */
+  readonly animals: number;
+}
+
+/** What the pages of a study can show, as far as they were written by a day. */
+export interface WhatIsWritten {
+  /**
+   * Until when anything at all was written on a feeding day: a gap that still runs
+   * is measured up to there, not to an end of the day that may not have come yet.
+   */
+  readonly until: (span: FeedingDaySpan) => number;
+  readonly habit: (kind: Excretion, exceptId: string, day: CivilDate) => WritingHabit;
+}
+
+/** Judged days of one animal, counted up: day numbers and how many of them had a gap. */
+interface Counted {
+  readonly id: string;
+  readonly days: readonly number[];
+  readonly gaps: readonly number[];
+}
+
+/**
+ * Looks a study's pages over once: until when each day was written, and how often
+ * the records of young animals leave gaps in stool and urine. Gaps of the last week
+ * do not count, nor the animal's own: an outbreak cannot make itself unseen.
+ */
+export function whatIsWritten(
+  animals: readonly PreparedAnimal[],
+  settings: StudySettings,
+  limits: RuleLimits,
+): WhatIsWritten {
+  const last = new Map<CivilDate, number>();
+  const counted: Record<Excretion, Counted[]> = { stool: [], urine: [] };
+  for (const animal of animals) {
+    const { series } = animal;
+    const days = new Set<CivilDate>();
+    for (const rows of [series.feeds, series.sharedFeeds, series.weighings, series.observations]) {
+      for (const { at } of rows) {
+        const day = feedingDayOf(at, settings.zone, settings.feedingDayStartHour);
+        days.add(day);
+        if (at > (last.get(day) ?? Number.NEGATIVE_INFINITY)) last.set(day, at);
+      }
+    }
+    const inOrder = [...days].sort();
+    counted.stool.push(countGaps(animal, inOrder, "stool", limits.stoolH, limits));
+    counted.urine.push(countGaps(animal, inOrder, "urine", limits.urineH, limits));
+  }
+  return {
+    until: (span) => last.get(span.day) ?? span.to,
+    habit: (kind, exceptId, day) => {
+      const before = numberOfDate(day) - 7;
+      let days = 0;
+      let gaps = 0;
+      let withGaps = 0;
+      for (const own of counted[kind]) {
+        if (own.id === exceptId) continue;
+        const index = lastUpTo(own.days, before);
+        if (index < 0) continue;
+        days += index + 1;
+        gaps += own.gaps[index]!;
+        if (own.gaps[index]! > 0) withGaps++;
+      }
+      return { days, gapsPct: days === 0 ? null : (100 * gaps) / days, animals: withGaps };
+    },
+  };
+}
+
+/** Days of the young on which anything was written of it, from two days after admission on. */
+function countGaps(
+  animal: PreparedAnimal,
+  written: readonly CivilDate[],
+  kind: Excretion,
+  limitH: number | null,
+  limits: RuleLimits,
+): Counted {
+  const { zone, feedingDayStartHour } = animal.settings;
+  const seen = animal.excretedAt[kind];
+  const from = animal.series.animal.admittedAt ?? animal.series.span?.from ?? null;
+  const counted = { id: animal.id, days: [] as number[], gaps: [] as number[] };
+  if (limitH === null || from === null) return counted;
+  const start = addDays(feedingDayOf(from, zone, feedingDayStartHour), 2);
+  const youngUntil = (animal.series.age.birth ?? from) + limits.excretionUnderD * dayMs;
+  let gaps = 0;
+  for (const day of written) {
+    if (day < start) continue;
+    const span = feedingDaySpan(day, zone, feedingDayStartHour);
+    if (span.from >= youngUntil) break;
+    const since = seen[lastUpTo(seen, span.to - 1)] ?? from;
+    if (span.to - since >= limitH * hourMs) gaps++;
+    counted.days.push(numberOfDate(day));
+    counted.gaps.push(gaps);
+  }
+  return counted;
+}

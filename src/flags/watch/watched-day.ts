@@ -1,0 +1,87 @@
+import type { GroupParameters } from "../../stats/state-space/group.js";
+import type { GroupFit } from "../../stats/state-space/group-fit.js";
+
+/** The statistics that share one budget of false flags; larger is worse. */
+export const watchedStatistics = [
+  "slowed gain",
+  "level",
+  "gain",
+  "surprise average",
+  "surprise sum",
+  "loss from peak",
+  "too-fast gain",
+] as const;
+
+export type WatchedStatistic = (typeof watchedStatistics)[number];
+
+/** What is known of one animal at the end of one day, from data up to that day only. */
+export interface WatchedDay {
+  readonly animal: number;
+  readonly day: number;
+  /** In the order of {@link watchedStatistics}; NaN where not judged. */
+  readonly statistics: Float64Array;
+  /** Index of the day's value in the animal's arrays. */
+  readonly index: number;
+  /** Standardised surprise of the day's weighing, before it was tamed. */
+  readonly surprise: number;
+  /** What the weighing was expected to be (today's own known error included). */
+  readonly expected: Expected | null;
+  /** The most likely start of a slowdown: index of the value, share missing and its error. */
+  readonly change: SuspectedChange | null;
+  /** ln mass of the day and the centre of the contemporaries, brought to its age. */
+  readonly level: AmongContemporaries | null;
+  /** Relative gain per day over the window, and the centre of the contemporaries. */
+  readonly gain: AmongContemporaries | null;
+  /** Contemporaries found for level and gain. */
+  readonly contemporaries: number;
+}
+
+/** What was expected of one animal, given the group and its own earlier weighings. */
+export interface Expected {
+  /** Mean and standard deviation of ln mass of a weighing. */
+  readonly logMass: number;
+  readonly sd: number;
+  /**
+   * Relative gain per day, the animal's own slope and the group's: mean and standard deviation,
+   * without the random steps from one day to the next. Null where it was not asked for.
+   */
+  readonly gain: { readonly perDay: number; readonly sd: number } | null;
+}
+
+/** An animal not weighed on a day, and what it would weigh and gain. */
+export interface UnweighedDay {
+  readonly animal: number;
+  readonly day: number;
+  /** Index of its last value, and how many days old that is. */
+  readonly index: number;
+  readonly sinceD: number;
+  readonly expected: Expected;
+}
+
+/** An animal's own value beside the centre of `n` contemporaries, `earlier` of earlier seasons. */
+export interface AmongContemporaries {
+  readonly own: number;
+  readonly centre: number;
+  readonly n: number;
+  readonly earlier: number;
+}
+
+export interface SuspectedChange {
+  readonly index: number;
+  /** Share of the expected gain that is missing since then, and its standard error. */
+  readonly missing: number;
+  readonly se: number;
+  /** Indices between which the change lies with 90 % probability, all days equally likely before. */
+  readonly earliest: number;
+  readonly latest: number;
+}
+
+/** What the group has in common, as estimated on one day. */
+export interface WatchState {
+  readonly parameters: GroupParameters;
+  readonly fit: GroupFit | null;
+  /** Expected relative gain per day (slope of ln mass) at a time. */
+  readonly expectedGain: (time: number) => number;
+  /** Animals with at least two values so far: the size of the group. */
+  readonly animals: number;
+}

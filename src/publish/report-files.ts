@@ -1,0 +1,126 @@
+import type { StudyAnalysis } from "../analysis/study-analysis.js";
+import type { Result } from "../core/result.js";
+import type { Study } from "../records/study.js";
+import { provenance } from "../report/husbandry/provenance.js";
+import { reportTables, type StudyReport } from "../report/husbandry/study-report.js";
+import { reportDocument } from "../report/renderers/document/report-document.js";
+import { type ReportPage, reportPage } from "../report/renderers/page/report-page.js";
+import { csvText } from "../report/renderers/sheet/csv-text.js";
+import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
+import { workbook } from "../report/renderers/sheet/workbook.js";
+import { formatDate, screenWording } from "../units/format.js";
+import { pageFont } from "./page-font.js";
+import { pageScript } from "./page-script.js";
+import { libraryVersion } from "./version.js";
+import { feedingSheet, handOverPage, shiftOf } from "./write-hand-over.js";
+
+export interface ReportSettings {
+  readonly date: string;
+  readonly seed: number;
+  /** Null where the usual ages of each species were compared. */
+  readonly window: { readonly fromAgeD: number; readonly toAgeD: number } | null;
+  readonly withoutPeople: boolean;
+}
+
+/** Every file of a report, by its path relative to the folder; touches no disk but the font. */
+export async function reportFiles(
+  report: StudyReport,
+  analysis: Result<"analyse", StudyAnalysis>,
+  study: Study,
+  how: ReportSettings,
+): Promise<Map<string, string | Uint8Array>> {
+  const files = new Map<string, string | Uint8Array>();
+  const wording = screenWording(analysis.value.settings.zone);
+  const under = `Husbandry report of ${formatDate(report.date)}`;
+  const style = `${pageFont()}${reportStyle}`;
+  const page = (more: Pick<ReportPage, "title" | "sections"> & Partial<ReportPage>) =>
+    reportPage({ under, foot: report.foot, style, wording, ...more });
+  const names = fileNames(report.animals.map((a) => a.animalId));
+
+  files.set(
+    "report.html",
+    page({
+      title: report.title,
+      sections: report.sections,
+      script: pageScript(),
+      links: [
+        { href: "hand-over.html", text: "Hand-over" },
+        { href: "feeding-sheet.html", text: "Feeding sheet to print" },
+        { href: "tables.xlsx", text: "Tables (workbook)" },
+        { href: "report.docx", text: "Word document" },
+      ],
+      listed: {
+        title: `Pages of the animals (${report.animals.length})`,
+        links: report.animals.map((a, at) => ({
+          href: `animals/${names[at]}.html`,
+          text: a.title,
+        })),
+      },
+    }),
+  );
+  for (const [at, animal] of report.animals.entries()) {
+    files.set(
+      `animals/${names[at]}.html`,
+      page({
+        title: animal.title,
+        under: `${report.title}, ${formatDate(report.date)}`,
+        sections: animal.sections,
+        contents: false,
+        links: [{ href: "../report.html", text: "Report" }],
+      }),
+    );
+    // Drawings are let go of only between turns: made in one turn, all of them are held at once.
+    await new Promise((resume) => setImmediate(resume));
+  }
+  const shift = shiftOf(analysis.value);
+  const back = { href: "report.html", text: "Report" };
+  const sheet = { href: "feeding-sheet.html", text: "Feeding sheet to print" };
+  const handOver = { href: "hand-over.html", text: "Hand-over" };
+  files.set("hand-over.html", handOverPage(analysis.value, shift, [back, sheet]));
+  files.set("feeding-sheet.html", feedingSheet(analysis.value, shift, [back, handOver]));
+  files.set(
+    "report.docx",
+    await reportDocument({
+      title: report.title,
+      under,
+      foot: report.foot,
+      date: how.date,
+      sections: report.sections,
+      wording,
+    }),
+  );
+  const tables = [...reportTables(report.sections), ...report.sheetsOnly];
+  const tableFiles = fileNames(tables.map((each) => each.name));
+  files.set("tables.xlsx", workbook(tables, { title: report.title, date: how.date, wording }));
+  for (const [at, each] of tables.entries()) {
+    files.set(`tables/${tableFiles[at]}.csv`, csvText(sheetCells(each, wording)));
+  }
+  const settings = { version: libraryVersion(), ...how };
+  files.set(
+    "provenance.json",
+    `${JSON.stringify(provenance(report, analysis, study, settings), null, 2)}\n`,
+  );
+  return files;
+}
+
+/** On paper the summary has a page of its own, a caption stays with its table, and a tall picture fits a page. */
+const reportStyle =
+  " @media print { main > #summary { break-after: page; } caption { break-inside: avoid; break-after: avoid; } figure svg { max-height: 220mm; } }";
+
+/** Names that every file system takes, all different also where case does not count. */
+export function fileNames(wanted: readonly string[]): string[] {
+  const taken = new Set<string>();
+  return wanted.map((each) => {
+    const clean = each
+      .normalize("NFC")
+      .replace(/[^\p{L}\p{N}._-]+/gu, "-")
+      .replace(/^[.-]+|[.-]+$/g, "");
+    const start = /^(con|prn|aux|nul|com\d|lpt\d)?$/i.test(clean)
+      ? `file-${clean}`
+      : clean.slice(0, 80);
+    let name = start;
+    for (let n = 2; taken.has(name.toLowerCase()); n++) name = `${start}-${n}`;
+    taken.add(name.toLowerCase());
+    return name;
+  });
+}

@@ -1,0 +1,100 @@
+import { analyse } from "../analysis/analyse.js";
+import type { StudyAnalysis } from "../analysis/study-analysis.js";
+import { planShift, type ShiftPlan } from "../planning/plan-shift.js";
+import { readStudy } from "../records/files/read-study.js";
+import { changeOfShift, handOverSections } from "../report/day/hand-over.js";
+import { reportPage } from "../report/renderers/page/report-page.js";
+import { sheetPage } from "../report/renderers/page/sheet-page.js";
+import { formatDate, screenWording } from "../units/format.js";
+import { leaveOutPeople } from "./leave-out-people.js";
+import { pageFont } from "./page-font.js";
+import { libraryVersion } from "./version.js";
+import { writeWhole } from "./write-whole.js";
+
+export interface WriteHandOverOptions {
+  /** The page. */
+  readonly out: string;
+  /** The feeding sheet to print; not written when left out. */
+  readonly sheet?: string;
+  readonly onDay?: string;
+  /** Leave out notes, names and permit numbers. Default false. */
+  readonly withoutPeople?: boolean;
+}
+
+/**
+ * The hand-over page alone, for the change of shift: the animals in care, each
+ * with its last 24 hours and its next feeds by plan; and the sheet of the next
+ * feeding day to print. Returns how many animals it shows.
+ */
+export async function writeHandOver(
+  folder: string,
+  options: WriteHandOverOptions,
+): Promise<number> {
+  const read = await readStudy(folder);
+  // Curves take most of the time and are not shown here.
+  const { value } = await analyse(options.withoutPeople ? leaveOutPeople(read) : read, {
+    curves: [],
+    ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
+  });
+  const shift = shiftOf(value);
+  await writeWhole(options.out, handOverPage(value, shift, []));
+  if (options.sheet !== undefined) {
+    await writeWhole(options.sheet, feedingSheet(value, shift, []));
+  }
+  return value.animals.filter((a) => a.inCare).length;
+}
+
+type Links = readonly { readonly href: string; readonly text: string }[];
+
+/** The feeds due and the sheet, as of the last record; null where nobody is in care. */
+export function shiftOf(analysis: StudyAnalysis): ShiftPlan | null {
+  const until = changeOfShift(analysis);
+  return until === null ? null : planShift(analysis.series, { until });
+}
+
+export function handOverPage(
+  analysis: StudyAnalysis,
+  shift: ShiftPlan | null,
+  links: Links,
+): string {
+  return reportPage({
+    title: "Hand-over",
+    under: `${analysis.title}: animals in care on ${formatDate(analysis.onDay)}`,
+    foot: footOf(analysis),
+    sections: handOverSections(analysis, shift),
+    links,
+    style: `${pageFont()}${handOverStyle}`,
+    wording: screenWording(analysis.settings.zone),
+  });
+}
+
+/** The sheet of the next feeding day, to print. */
+export function feedingSheet(
+  analysis: StudyAnalysis,
+  shift: ShiftPlan | null,
+  links: Links,
+): string {
+  return sheetPage({
+    title: `${analysis.title}: feeding sheet`,
+    shift,
+    zone: analysis.settings.zone,
+    foot: footOf(analysis),
+    links,
+    style: pageFont(),
+  });
+}
+
+function footOf(analysis: StudyAnalysis): string {
+  return `gramline ${libraryVersion()}. Records up to ${formatDate(analysis.onDay)}. No diagnosis: the attending veterinarian decides.`;
+}
+
+/**
+ * One screen an animal: short tables stand beside each other where the screen is
+ * wide, and on paper each animal has a sheet of its own.
+ */
+const handOverStyle = `
+@media (min-width: 60rem) { main > section { display: grid; grid-template-columns: 1fr 1fr; column-gap: 2rem; align-items: start; }
+  main > section > h2, main > section > ul, main > section > .caution, main > section > ol { grid-column: 1 / -1; max-width: none; } }
+main > section { border-top: 2px solid var(--line); } main > section table { margin: .3rem 0; } main > section > p { margin: .3rem 0; } main > section th, main > section td { padding: .12rem .5rem; }
+@media print { main > section { break-before: page; border-top: 0; } main > section:first-of-type { break-before: auto; } }
+`;

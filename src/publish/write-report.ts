@@ -1,0 +1,84 @@
+import { join } from "node:path";
+import { analyse } from "../analysis/analyse.js";
+import { seasonResults } from "../analysis/season-results.js";
+import type { LongWork } from "../core/long-work.js";
+import { UsageError } from "../core/usage-error.js";
+import { readStudy } from "../records/files/read-study.js";
+import { studyReport } from "../report/husbandry/study-report.js";
+import type { AgeWindow } from "../seasons/gain-window.js";
+import { dictionaryOf } from "./dictionary-of.js";
+import { isDate } from "./is-date.js";
+import { leaveOutPeople } from "./leave-out-people.js";
+import { libraryVersion } from "./version.js";
+import { writeWhole } from "./write-whole.js";
+
+export interface WriteReportOptions extends LongWork {
+  /** Folder the files go to; made when missing. */
+  readonly out: string;
+  /** The date the report carries, YYYY-MM-DD: same records and date, same bytes. */
+  readonly date: string;
+  /** Last feeding day looked at. Default: the last with a weighing. */
+  readonly onDay?: string;
+  /** Ages between which seasons are compared, days. Default: the usual ages of each species. */
+  readonly window?: AgeWindow;
+  /** Leave out notes, names and permit numbers. Default false. */
+  readonly withoutPeople?: boolean;
+}
+
+/** What was written, by path relative to the folder. */
+export interface WrittenReport {
+  readonly files: readonly string[];
+  readonly animals: number;
+}
+
+/**
+ * The husbandry report of a study folder in one call: `report.html` (one page,
+ * works offline and on paper), `report.docx`, `tables.xlsx`, `tables/*.csv`, a
+ * page per animal under `animals/`, the hand-over page and `provenance.json`.
+ *
+ * @throws UsageError for a folder that holds no study or a date that is none.
+ * @example await writeReport("data-demo", { out: "out/report", date: "2026-01-01" })
+ */
+export async function writeReport(
+  folder: string,
+  options: WriteReportOptions,
+): Promise<WrittenReport> {
+  if (!isDate(options.date)) {
+    throw new UsageError({
+      needed: "the date of the report as YYYY-MM-DD",
+      came: `"${options.date}" was given`,
+      where: "writeReport, option date",
+      todo: "Write for example 2026-01-31.",
+    });
+  }
+  const read = await readStudy(folder);
+  const study = options.withoutPeople ? leaveOutPeople(read) : read;
+  const seed = options.seed ?? 1;
+  const analysis = await analyse(study, {
+    ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
+    ...(options.signal === undefined ? {} : { signal: options.signal }),
+    ...(options.onProgress === undefined ? {} : { onProgress: options.onProgress }),
+    seed,
+  });
+  const report = studyReport({
+    analysis,
+    seasons: seasonResults(analysis.value, { ...options, seed }),
+    decisions: study.decisions ?? [],
+    reportDate: options.date,
+    version: libraryVersion(),
+    dictionary: dictionaryOf(),
+    peopleLeftOut: options.withoutPeople ?? false,
+  });
+  // Loaded here, so that whoever never writes a report does not wait for the Word library.
+  const { reportFiles } = await import("./report-files.js");
+  const files = await reportFiles(report, analysis, study, {
+    date: options.date,
+    seed,
+    window: options.window ?? null,
+    withoutPeople: options.withoutPeople ?? false,
+  });
+  for (const [path, bytes] of files) {
+    await writeWhole(join(options.out, path), bytes);
+  }
+  return { files: [...files.keys()], animals: report.animals.length };
+}

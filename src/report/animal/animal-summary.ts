@@ -1,0 +1,48 @@
+import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { Wording } from "../../core/wording.js";
+import type { MeanIntake } from "../../rates/mean-intake.js";
+import { formatMass, formatMeasured, formatNumber, screenWording } from "../../units/format.js";
+import { animalLabel } from "../section/animal-label.js";
+import { list, type Section, section } from "../section/section.js";
+
+/** One animal in a few lines: who, how old, how heavy, how it gains and eats, what stands out. */
+export function animalSummary(analysis: StudyAnalysis, animal: AnimalAnalysis): Section {
+  const { series, last, gain, recentIntake, day } = animal;
+  const wording = screenWording(analysis.settings.zone);
+  const lines = [
+    `${series.animal.species}, ${series.animal.sex}, season ${animal.season ?? "not written"}, phase ${animal.phase ?? "not known"}.`,
+    last === null
+      ? "No usable weighing."
+      : `${formatMass(last.massG)} on ${last.feedingDay}${last.ageD === null ? "" : `, age ${formatNumber(last.ageD, 3)} days${rangeText(series.age.rangeDays)}`}.`,
+    gain.recent.gain.value === null
+      ? `Gain over the last days: not computed. ${gain.recent.gain.why ? noticeText(gain.recent.gain.why, wording) : ""}`
+      : `Gain over the last 7 days: ${formatMeasured(gain.recent.gain)}; relative ${formatMeasured(gain.recent.relative, 2)}.`,
+    intakeLine(recentIntake, wording),
+    day === null
+      ? "Not in care on the day looked at: not judged."
+      : noticeText(day.sentence, wording),
+    ...animal.notices.map((n) => noticeText(n, wording)),
+  ];
+  return section(`${animalLabel(animal)} on ${analysis.onDay}`, [list(lines)]);
+}
+
+function intakeLine(intake: MeanIntake, wording: Wording): string {
+  const { eatenG, kcal, shareOfMassPct, days } = intake;
+  if (eatenG.value !== null) {
+    const share =
+      shareOfMassPct.value === null
+        ? ""
+        : `, ${formatNumber(shareOfMassPct.value, 3)} % of body mass a day`;
+    return `Intake, mean of ${days} complete feeding days: ${formatMeasured(eatenG)}, ${formatMeasured(kcal)}${share}.`;
+  }
+  const why = eatenG.why ? noticeText(eatenG.why, wording) : "not known.";
+  const { interval } = eatenG;
+  if (interval === undefined || interval.lower === null) return `Intake: ${why}`;
+  const upper = interval.upper === null ? "no known limit" : `${formatNumber(interval.upper, 3)}`;
+  return `Intake, mean of ${days} complete feeding days: between ${formatNumber(interval.lower, 3)} and ${upper} ${eatenG.unit}. ${why}`;
+}
+
+function rangeText(days: number | null): string {
+  return days === null || days <= 1 ? "" : ` (birth known to within ${formatNumber(days, 2)} days)`;
+}

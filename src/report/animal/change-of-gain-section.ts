@@ -1,0 +1,30 @@
+import type { ChangeOfGain } from "../../analysis/change-of-gain.js";
+import type { StudyAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { Measured } from "../../core/measured.js";
+import type { Result } from "../../core/result.js";
+import { formatMeasured, screenWording } from "../../units/format.js";
+import { list, type Section, section } from "../section/section.js";
+
+/** Since when an animal gains more slowly: the day with its interval, and the gain before and since. */
+export function changeOfGainSection(
+  analysis: StudyAnalysis,
+  result: Result<"change-of-gain", ChangeOfGain>,
+): Section {
+  const { value } = result;
+  const wording = screenWording(analysis.settings.zone);
+  const line = (name: string, m: Measured | null) =>
+    m === null || m.value === null ? [] : [`${name}: ${formatMeasured(m)}.`];
+  return section("The change of gain", [
+    list([
+      ...value.sentences.map((s) => noticeText(s, wording)),
+      ...(value.since === null
+        ? []
+        : [
+            ...line(`Gain in the fortnight up to ${value.since}`, value.gainBefore),
+            ...line(`Gain from ${value.since} to ${value.asOf ?? analysis.onDay}`, value.gainSince),
+            ...line("It weighs less than without the change by about", value.shortfallG),
+          ]),
+    ]),
+  ]);
+}

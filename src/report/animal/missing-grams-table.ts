@@ -1,0 +1,57 @@
+import type { IntakeAtTheMargin } from "../../analysis/intake-at-the-margin.js";
+import type { Result } from "../../core/result.js";
+import type { MissingGrams } from "../../flags/missing-grams.js";
+import { formatNumber } from "../../units/format.js";
+import { say } from "../section/say.js";
+import { type Cell, type Table, table } from "../section/section.js";
+
+/**
+ * The grams an animal is missing: what its intake predicts, and the rest, which is
+ * never split. Every part stands beside the words of what it is held against. With
+ * `margin` the intake part is priced a second time, maintenance being paid first.
+ */
+export function missingGramsTable(
+  result: Result<"missing-grams", MissingGrams>,
+  margin?: Result<"intake-at-the-margin", IntakeAtTheMargin>,
+): Table {
+  const { value: v } = result;
+  const perDay = (x: number | null) => (x === null ? "not known" : `${formatNumber(x, 3)} kcal/d`);
+  const known = v.missing.value !== null;
+  const eaten = `it ate ${perDay(v.own.kcalPerDay)}; contemporaries at its size ${perDay(v.expected.kcalPerDay)}`;
+  const rows: (readonly Cell[])[] = [
+    [
+      "Missing in all",
+      v.missing,
+      known
+        ? `had it gained as an animal of its size does at their mean relative gain: ${formatNumber(v.expected.gainG, 3)} g in ${v.days} days, against its own ${formatNumber(v.own.gainG, 3)} g`
+        : "not computed",
+    ],
+    [
+      "1. Predicted by what it ate",
+      v.fromIntake,
+      `had it eaten as they did (${eaten}), at their average gain per kcal, as if its maintenance moved with the food`,
+    ],
+    ["2. The rest (residual)", v.rest, say("missing-grams-rest")],
+  ];
+  if (margin !== undefined && margin.value.fromIntake.value !== null) {
+    const { growth, fromIntake, rest } = margin.value;
+    rows.push(
+      [
+        "1. again, maintenance paid first",
+        fromIntake,
+        `the same difference in food, but every kcal of it coming out of growth alone: ${formatNumber(growth.value!, 3)} kcal per g of gain${growth.se === undefined ? "" : ` (SE ${formatNumber(growth.se, 2)})`}, as found on the other animals of the species`,
+      ],
+      ["2. again, the rest then", rest, say("missing-grams-rest")],
+    );
+  }
+  return table(
+    "missing-grams",
+    `${v.animalId}, ${v.from} to ${v.to}, against ${v.contemporaries.length} contemporaries; 95 % intervals. ${say("missing-grams-caption")}`,
+    [
+      { title: "Part" },
+      { title: "Grams", align: "number", digits: 3 },
+      { title: "Had it been otherwise" },
+    ],
+    rows,
+  );
+}

@@ -1,0 +1,28 @@
+import type { StudyAnalysis } from "../../analysis/study-analysis.js";
+import type { Chart } from "../../charts/chart.js";
+import { conversionChart } from "../../charts/conversion-chart.js";
+import { animalLabel } from "../section/animal-label.js";
+
+/** What the animals in care ate and what they gained, over each one's last conversion window. */
+export function conversionPicture(
+  analysis: StudyAnalysis,
+  options: { readonly highlight?: string } = {},
+): Chart {
+  const animals = analysis.animals.filter((a) => a.inCare);
+  const marked = animals.find((a) => a.animalId === options.highlight);
+  return conversionChart({
+    intakeTitle: "Intake (kcal/d)",
+    gainTitle: "Gain (g/d)",
+    method: "means of the window of the feed conversion, usually the last 14 days",
+    ...(marked === undefined ? {} : { highlight: animalLabel(marked) }),
+    rows: animals.map((a) => {
+      const { kcal, days, gain } = a.conversion.value;
+      return {
+        name: animalLabel(a),
+        group: a.species,
+        intakePerDay: kcal.value === null || days === null || days <= 0 ? null : kcal.value / days,
+        gainPerDay: gain.value,
+      };
+    }),
+  });
+}

@@ -1,0 +1,50 @@
+import type { StudyAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import { screenWording } from "../../units/format.js";
+import { animalLabel } from "../section/animal-label.js";
+import { type Cell, type Table, table } from "../section/section.js";
+
+/**
+ * The day's list, worst first: each raised signal with its evidence in a
+ * sentence; then animals that could not be judged, with the reason; then those
+ * not flagged, which is no statement about their health.
+ */
+export function flagsTable(analysis: StudyAnalysis): Table {
+  const { animals, counts, onDay } = analysis.flags.value;
+  const wording = screenWording(analysis.settings.zone);
+  const rows = animals.flatMap((day): (readonly Cell[])[] => {
+    const label = animalLabel(day);
+    if (day.raised.length > 0) {
+      return day.raised.map((s) => [
+        label,
+        day.status,
+        s.kind,
+        s.value,
+        noticeText(s.sentence, wording),
+      ]);
+    }
+    const why =
+      day.status === "not judged" ? day.notJudged.map((n) => noticeText(n.why, wording)) : [];
+    const sentence = [noticeText(day.sentence, wording), ...new Set(why)].join(" ");
+    return [[label, day.status, "–", null, sentence]];
+  });
+  return table(
+    "flags",
+    `${onDay}: ${counts.flagged} flagged${flaggedBy(counts)}, ${counts.notJudged} not judged, ${counts.notFlagged} not flagged. Not flagged does not mean healthy.`,
+    [
+      { title: "Animal" },
+      { title: "Status" },
+      { title: "Signal" },
+      { title: "Value", align: "number", digits: 3 },
+      { title: "Evidence" },
+    ],
+    rows,
+    "No animal was in care that day.",
+  );
+}
+
+/** What named the flagged ones: only weighings stand under the number of false flags that was chosen. */
+function flaggedBy(counts: StudyAnalysis["flags"]["value"]["counts"]): string {
+  if (counts.flagged === 0) return "";
+  return ` (by weighings ${counts.byWeighings}, by a danger rule ${counts.byDanger}, by common practice alone ${counts.byPracticeOnly})`;
+}

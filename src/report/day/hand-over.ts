@@ -1,0 +1,184 @@
+import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { AnimalShift, ShiftPlan } from "../../planning/plan-shift.js";
+import { formatDate, formatMass, localText, screenWording } from "../../units/format.js";
+import { animalLabel } from "../section/animal-label.js";
+import { say } from "../section/say.js";
+import { type Block, caution, list, type Section, section, table } from "../section/section.js";
+
+const hourMs = 3_600_000;
+const outputs = new Set(["urine", "stool", "vomit", "regurgitation", "bloat"]);
+const treatments = new Set(["medication", "fluids", "exam"]);
+
+/** The animals in care, one section each, up to the change of shift. */
+export function handOverSections(analysis: StudyAnalysis, shift: ShiftPlan | null): Section[] {
+  const inCare = analysis.animals.filter((a) => a.inCare);
+  if (inCare.length === 0) return [section("Nobody in care", [list([say("hand-over-nobody")])])];
+  const until = shift?.until ?? changeOfShift(analysis) ?? 0;
+  const planOf = (a: AnimalAnalysis) => shift?.animals.find((s) => s.animalId === a.animalId);
+  return inCare.map((a) => handOverSection(analysis, a, until, planOf(a) ?? null));
+}
+
+/** The last feed, weighing or observation of the animals in care; null where nobody is. */
+export function changeOfShift(analysis: StudyAnalysis): number | null {
+  const last = analysis.animals.flatMap((a) => {
+    const { feeds, weighings, observations } = a.series;
+    const rows = a.inCare ? [feeds.at(-1), weighings.at(-1), observations.at(-1)] : [];
+    return rows.flatMap((row) => (row === undefined ? [] : [row.at]));
+  });
+  return last.length === 0 ? null : last.reduce((a, b) => Math.max(a, b));
+}
+
+/**
+ * What the next shift needs to know of one animal, on one screen: the last 24
+ * hours of feeds against the plan, what came out, temperature, mass, treatments,
+ * open flags, and what is due next. `until` is an instant; nothing recorded
+ * after it is shown.
+ */
+export function handOverSection(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  until: number,
+  plan: AnimalShift | null,
+): Section {
+  const { zone } = analysis.settings;
+  const from = until - 24 * hourMs;
+  const seen = animal.series.observations.filter((o) => o.at > from && o.at <= until);
+  const clock = (at: number) => localText(at, zone).slice(5);
+  const rowsOf = (kinds: ReadonlySet<string>) =>
+    seen
+      .filter((o) => kinds.has(o.kind))
+      .map((o) => [
+        clock(o.at),
+        o.kind,
+        [o.valueText, shownUnit(o.unit), o.notes].filter((x) => x !== null).join(" "),
+      ]);
+  const columns = [{ title: "When" }, { title: "What" }, { title: "As written" }];
+  const feeds = animal.series.feeds.filter((f) => f.at > from && f.at <= until);
+  const blocks: Block[] = [
+    list(lines(analysis, animal, until, plan)),
+    table(
+      "feeds",
+      "Feeds of the last 24 hours.",
+      [
+        { title: "When" },
+        { title: "Diet" },
+        { title: "Offered", unit: "g", align: "number" },
+        { title: "Refused", unit: "g", align: "number" },
+        { title: "Eaten", unit: "g", align: "number" },
+        { title: "Route" },
+      ],
+      feeds.map((f) => [clock(f.at), f.dietId, f.offeredG, f.row.refusedG, f.eatenG, f.row.route]),
+      "No feed in the last 24 hours.",
+    ),
+    ...dueTable(plan, until, zone),
+    table(
+      "outputs",
+      "What came out.",
+      columns,
+      rowsOf(outputs),
+      "Nothing was written about urine, stool or vomit.",
+    ),
+    table(
+      "temperature",
+      "Temperature.",
+      columns,
+      rowsOf(new Set(["temperature"])),
+      "No temperature was taken.",
+    ),
+    table(
+      "treatments",
+      "Treatments and examinations.",
+      columns,
+      rowsOf(treatments),
+      "No treatment or examination was written down.",
+    ),
+    caution(say("hand-over-caution")),
+  ];
+  return section(`${animalLabel(animal)}, ${animal.species}`, blocks, {
+    id: `hand-over-${animal.animalId}`,
+  });
+}
+
+/** Mass, feeds, plan, hold and flags in sentences. */
+function lines(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  until: number,
+  plan: AnimalShift | null,
+): string[] {
+  const { zone } = analysis.settings;
+  const wording = screenWording(zone);
+  const from = until - 24 * hourMs;
+  const last = [...animal.series.daily].reverse().find((d) => d.at <= until) ?? null;
+  const feeds = animal.series.feeds.filter((f) => f.at > from && f.at <= until);
+  const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
+  return [
+    say("hand-over-until", { until, zone }, zone),
+    last === null
+      ? say("hand-over-no-mass")
+      : say("hand-over-mass", {
+          mass: formatMass(last.massG),
+          day: formatDate(last.feedingDay),
+          within: last.at > from,
+        }),
+    feeds.length === 0
+      ? say("hand-over-no-feed")
+      : say("hand-over-fed", {
+          feeds: feeds.length,
+          offered: sum(feeds.map((f) => f.offeredG)),
+          low: sum(feeds.map((f) => f.eatenLowG)),
+          high: sum(feeds.map((f) => f.eatenHighG)),
+        }),
+    ...againstPlan(plan),
+    ...(plan?.status === "hold"
+      ? [say("hand-over-hold"), ...reasons(plan).map((n) => noticeText(n, wording))]
+      : []),
+    ...(animal.day === null ? [] : [noticeText(animal.day.sentence, wording)]),
+    ...(animal.day?.raised ?? []).map((signal) => noticeText(signal.sentence, wording)),
+  ];
+}
+
+function againstPlan(plan: AnimalShift | null): string[] {
+  if (plan === null || plan.compared === "no plan") return [say("hand-over-no-plan")];
+  if (plan.compared === "not comparable") return [say("hand-over-plan-unknown")];
+  const { unit, planned, least, most } = plan.compared;
+  const percent = (x: number) => (100 * x) / planned;
+  return [
+    say("hand-over-against-plan", {
+      planned,
+      unit,
+      lowPct: percent(least),
+      highPct: percent(most),
+    }),
+    ...(unit === "kcal" ? [say("hand-over-in-energy")] : []),
+  ];
+}
+
+/** The hold reasons without the sentences that stand beside every ration. */
+function reasons(plan: AnimalShift) {
+  return plan.notices.filter((n) => !["ration-hold", "ration-review"].includes(n.code));
+}
+
+function dueTable(plan: AnimalShift | null, until: number, zone: string): Block[] {
+  if (plan === null || plan.status === "no plan" || plan.status === "hold") return [];
+  return [
+    table(
+      "next-feeds",
+      say("hand-over-next", { from: until, to: until + 24 * hourMs }, zone),
+      [
+        { title: "When" },
+        { title: "Diet" },
+        { title: "Planned", unit: "g", align: "number" },
+        { title: "Planned", unit: "mL", align: "number", digits: 3 },
+      ],
+      plan.due.map((f) => [localText(f.at, zone).slice(5), f.dietId, f.g, f.ml]),
+      say("hand-over-next-none"),
+    ),
+  ];
+}
+
+/** Records write units in plain letters. */
+function shownUnit(unit: string | null): string | null {
+  return unit === "degC" ? "°C" : unit === "degF" ? "°F" : unit;
+}

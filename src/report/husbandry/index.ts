@@ -1,0 +1,2 @@
+export { growthTable } from "./growth-table.js";
+export { methodsSection } from "./methods-section.js";

@@ -1,0 +1,52 @@
+import type { StudyAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { Result } from "../../core/result.js";
+import { screenWording } from "../../units/format.js";
+import { list, type Section, section, table, text } from "../section/section.js";
+
+/** How an analysis was made: day, options, what was left out, the files read and their checksums. */
+export function methodsSection(result: Result<"analyse", StudyAnalysis>): Section {
+  const { value, method, basis, notices } = result;
+  const wording = screenWording(value.settings.zone);
+  const options = Object.entries(method.options).map(
+    ([name, option]) => `${name}: ${Array.isArray(option) ? option.join(", ") : String(option)}`,
+  );
+  const overrides = Object.entries(value.settings.speciesOverrides).map(
+    ([species, changed]) => `${species}: ${JSON.stringify(changed)}`,
+  );
+  return section("How it was computed", [
+    text(
+      `${basis.used} ${basis.of} up to the end of ${value.onDay}, times in ${value.settings.zone}, feeding days from ${value.settings.feedingDayStartHour}:00.`,
+    ),
+    list([
+      ...basis.leftOut.map((each) => `${each.count} left out: ${each.reason}.`),
+      ...options.filter((line) => !line.includes("[object")),
+    ]),
+    list([
+      "A day's mass: the weighing in the animal's usual condition (dry, before a meal) nearest its usual clock time.",
+      "Gain over a window: least-squares slope of daily mass on real time; relative gain: slope of ln mass; 95 % intervals allow for weighings of neighbouring days that err alike, as far as the weighings before the window tell.",
+      "Feed conversion: feed eaten between two weighing instants over regression gain, interval by Fieller's theorem.",
+      "Curves: nonlinear least squares on daily masses after the arrival phase; standard errors from the curvature at the optimum; comparison by AICc (Burnham and Anderson 2002).",
+    ]),
+    list(notices.map((n) => noticeText(n, wording))),
+    ...(overrides.length === 0
+      ? []
+      : [
+          text("Species profiles as changed by the user, in place of our defaults:"),
+          list(overrides),
+        ]),
+    ...(value.series.notices.length === 0
+      ? []
+      : [
+          text("Decisions about the records:"),
+          list(value.series.notices.map((n) => noticeText(n, wording))),
+        ]),
+    table(
+      "inputs",
+      "The files read.",
+      [{ title: "File" }, { title: "Bytes", align: "number", digits: 12 }, { title: "SHA-256" }],
+      value.records.inputs.map((f) => [f.path, f.bytes, f.sha256]),
+      "The study was not read from files.",
+    ),
+  ]);
+}

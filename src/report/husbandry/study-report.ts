@@ -1,0 +1,183 @@
+import type { SeasonResults } from "../../analysis/season-answers.js";
+import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import type { Result } from "../../core/result.js";
+import type { DecisionRow } from "../../records/study.js";
+import { formatDate } from "../../units/format.js";
+import { animalSections } from "../animal/animal-sections.js";
+import { flagLogTable, flagSeasonsTable, ofLatestSeason } from "../animal/flag-log-table.js";
+import { animalsTable } from "../day/animals-table.js";
+import { conversionTable } from "../day/conversion-table.js";
+import { flagsTable } from "../day/flags-table.js";
+import { gainsPicture } from "../day/gains-picture.js";
+import { feedingTable } from "../feeding/feeding-table.js";
+import { decisionsTable } from "../records/decisions-table.js";
+import { type DictionaryRow, dictionarySection } from "../records/dictionary-section.js";
+import { recordsTable } from "../records/records-table.js";
+import { setAsideTable } from "../records/set-aside-table.js";
+import { slipsTable } from "../records/slips-table.js";
+import {
+  comparisonSection,
+  groupTables,
+  milestonesSection,
+  phaseTable,
+} from "../seasons/season-sections.js";
+import { animalLabel } from "../section/animal-label.js";
+import { say } from "../section/say.js";
+import {
+  type Cell,
+  chartBlock,
+  list,
+  type Section,
+  section,
+  type Table,
+  table,
+  text,
+} from "../section/section.js";
+import { citationsOf } from "./citations-of.js";
+import { growthTable } from "./growth-table.js";
+import { healthEventsTable } from "./health-events-table.js";
+import { limitsSection } from "./limits-section.js";
+import { methodsSection } from "./methods-section.js";
+import { summarySection } from "./summary-section.js";
+import { treatmentsTable } from "./treatments-table.js";
+
+export interface ReportInput {
+  readonly analysis: Result<"analyse", StudyAnalysis>;
+  readonly seasons: SeasonResults;
+  /** What people decided about suspected slips. */
+  readonly decisions: readonly DecisionRow[];
+  /** The date the report carries, YYYY-MM-DD; given, never read from a clock. */
+  readonly reportDate: string;
+  /** Version of this library. */
+  readonly version: string;
+  /** What the columns of the records hold. */
+  readonly dictionary: readonly DictionaryRow[];
+  /** Names of people and permit numbers were left out of the records beforehand. */
+  readonly peopleLeftOut: boolean;
+}
+
+/** A report as sections, before any renderer. */
+export interface StudyReport {
+  readonly title: string;
+  readonly date: string;
+  readonly foot: string;
+  readonly sections: readonly Section[];
+  /** The works that the methods rest on. */
+  readonly citations: readonly string[];
+  /** Tables too long for a page: in the workbook and as CSV only. */
+  readonly sheetsOnly: readonly Table[];
+  readonly animals: readonly AnimalReport[];
+}
+
+export interface AnimalReport {
+  readonly animalId: string;
+  readonly title: string;
+  readonly sections: readonly Section[];
+}
+
+/**
+ * Puts the husbandry report of a study together: summary, animals, growth,
+ * feeding, health events, flags, comparison, records, methods, limits, data
+ * dictionary, and the pages of the animals.
+ */
+export function studyReport(input: ReportInput): StudyReport {
+  const { value } = input.analysis;
+  const { animals } = value;
+  const { seasons } = input;
+  const citations = citationsOf(input.analysis, seasons);
+  const sections: Section[] = [
+    summarySection(input.analysis, seasons.compared),
+    section("Animals", [animalsTable(value, animals), ...groupTables(seasons)]),
+    section("Growth", [growthTable(animals), phaseTable(seasons), ...gainCharts(value)]),
+    milestonesSection(seasons),
+    section("Feeding", [feedingTable(animals), conversionTable(value, animals)]),
+    section("Health events", [healthEventsTable(animals)]),
+    flagsSection(value),
+    comparisonSection(seasons),
+    section("Records", [
+      recordsTable(value),
+      setAsideTable(value),
+      slipsTable(value),
+      decisionsTable(input.decisions, value.settings.zone),
+    ]),
+    {
+      ...methodsSection(input.analysis),
+      sections: [section("Citations", [list(citations)])],
+    },
+    limitsSection(),
+    dictionarySection(input.dictionary),
+  ];
+  const pages = animals.map((animal) => ({
+    animalId: animal.animalId,
+    title: animalLabel(animal),
+    sections: animalSections(value, animal),
+  }));
+  const people = input.peopleLeftOut ? " Names of people and free notes were left out." : "";
+  return {
+    title: value.title,
+    date: input.reportDate,
+    foot:
+      `gramline ${input.version}; report of ${formatDate(input.reportDate)}; records up to ${formatDate(value.onDay)}.${people} ` +
+      "No diagnosis and no prescription: the attending veterinarian, the permit conditions and local rules decide.",
+    sections,
+    citations,
+    sheetsOnly: [
+      flagLogTable(value, { name: "flag-log-all-seasons" }),
+      ...tablesOfAnimals(pages, reportTables(sections)),
+    ],
+    animals: pages,
+  };
+}
+
+/** All tables of a report in order, those of nested sections included. */
+export function reportTables(sections: readonly Section[]): readonly Table[] {
+  return sections.flatMap((each) => [
+    ...each.blocks.filter((block): block is Table => block.kind === "table"),
+    ...reportTables(each.sections ?? []),
+  ]);
+}
+
+function gainCharts(value: StudyAnalysis) {
+  const inCare = value.animals.filter((a: AnimalAnalysis) => a.inCare);
+  const species = [...new Set(inCare.map((a) => a.species))];
+  if (species.length === 0) return [text("No animal is in care on the day looked at.")];
+  return species.map((each) => chartBlock(gainsPicture(value, { species: each })));
+}
+
+function flagsSection(value: StudyAnalysis): Section {
+  const flagged = value.animals.filter((a) => a.day !== null && a.day.raised.length > 0);
+  const { episodes } = value.flags.value;
+  return section("Flags and what was done", [
+    flagsTable(value),
+    { kind: "notices", notices: value.flags.notices },
+    treatmentsTable(value, flagged),
+    flagSeasonsTable(value),
+    text(say("report-flag-all-seasons", { episodes: episodes.length })),
+    flagLogTable(value, { of: ofLatestSeason(value) }),
+  ]);
+}
+
+/**
+ * The tables of the animals' pages, those of one name together with the animal
+ * in front, so that every table shown anywhere is in the sheets too.
+ */
+function tablesOfAnimals(pages: readonly AnimalReport[], known: readonly Table[]): Table[] {
+  const taken = new Set(known.map((each) => each.name));
+  const found = new Map<string, { first: Table; rows: Cell[][] }>();
+  for (const page of pages) {
+    for (const each of reportTables(page.sections)) {
+      if (taken.has(each.name)) continue;
+      const entry = found.get(each.name) ?? { first: each, rows: [] };
+      found.set(each.name, entry);
+      for (const row of each.rows) entry.rows.push([page.title, ...row]);
+    }
+  }
+  return [...found.values()].map(({ first, rows }) =>
+    table(
+      `animals-${first.name}`,
+      say("report-table-of-pages", { name: first.name }),
+      [{ title: "Animal" }, ...first.columns],
+      rows,
+    ),
+  );
+}

@@ -1,0 +1,65 @@
+import type { Wording } from "../../../core/wording.js";
+import type { Section } from "../../section/section.js";
+import { escapeHtml } from "./escape.js";
+import { type PageFrame, pageFrame } from "./page-frame.js";
+import { anchorOf, sectionHtml } from "./section-html.js";
+
+export interface ReportPage {
+  readonly title: string;
+  /** One line under the title. */
+  readonly under: string;
+  readonly foot: string;
+  readonly sections: readonly Section[];
+  /** Links to pages beside this one. */
+  readonly links?: readonly PageLink[];
+  /** Many links, folded away under a title. */
+  readonly listed?: { readonly title: string; readonly links: readonly PageLink[] };
+  readonly contents?: boolean;
+  readonly wording?: Wording;
+  readonly style?: string;
+  readonly script?: PageFrame["script"];
+}
+
+export interface PageLink {
+  readonly href: string;
+  readonly text: string;
+}
+
+/** Sections as one page with a table of contents. */
+export function reportPage(page: ReportPage): string {
+  const contents =
+    page.contents === false
+      ? ""
+      : `<nav class="contents" aria-label="Contents"><ol>${page.sections
+          .map(
+            (each) =>
+              `<li><a href="#${escapeHtml(each.id ?? anchorOf(each.heading))}">${escapeHtml(each.heading)}</a></li>`,
+          )
+          .join("")}</ol></nav>`;
+  const links = (page.links ?? [])
+    .map((each) => `<a href="${escapeHtml(each.href)}">${escapeHtml(each.text)}</a>`)
+    .join(" · ");
+  const listed = (page.listed?.links ?? [])
+    .map((each) => `<li><a href="${escapeHtml(each.href)}">${escapeHtml(each.text)}</a></li>`)
+    .join("");
+  const beside =
+    (links === "" ? "" : `<p class="screen-only">${links}</p>`) +
+    (listed === ""
+      ? ""
+      : `<details class="beside screen-only"><summary>${escapeHtml(page.listed?.title ?? "")}</summary><ul>${listed}</ul></details>`);
+  const body = page.sections
+    .map((each) =>
+      sectionHtml(each, {
+        interactive: page.script !== undefined,
+        ...(page.wording === undefined ? {} : { wording: page.wording }),
+      }),
+    )
+    .join("\n");
+  return pageFrame({
+    title: page.title,
+    body: `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${beside}\n${contents}\n${body}`,
+    foot: page.foot,
+    ...(page.style === undefined ? {} : { style: page.style }),
+    ...(page.script === undefined ? {} : { script: page.script }),
+  });
+}

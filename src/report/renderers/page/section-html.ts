@@ -1,0 +1,150 @@
+import { type Chart, chartTitle } from "../../../charts/chart.js";
+import { compileForPage } from "../../../charts/render-svg.js";
+import { noticeText } from "../../../core/catalogue.js";
+import type { Wording } from "../../../core/wording.js";
+import { cellReason, cellText, isNumberColumn } from "../../section/cell-text.js";
+import { intervalParts } from "../../section/interval-parts.js";
+import { rowsTable } from "../../section/rows-table.js";
+import type { Block, Section, Table } from "../../section/section.js";
+import { chartSvg } from "../chart-svg.js";
+import { escapeHtml } from "./escape.js";
+import { pictureBox } from "./picture-box.js";
+import { sanitise } from "./sanitise.js";
+
+export interface SectionHtmlOptions {
+  /** Heading level of the outermost section. Default 2. */
+  readonly level?: number;
+  /** Prefix that keeps ids on one page apart. */
+  readonly idPrefix?: string;
+  /** How numbers and times inside sentences are written. */
+  readonly wording?: Wording;
+  /** Carry each chart's specification, for the page's own script. */
+  readonly interactive?: boolean;
+}
+
+/** A section and all inside it as HTML that needs nothing else. */
+export function sectionHtml(section: Section, options: SectionHtmlOptions = {}): string {
+  const level = Math.min(options.level ?? 2, 6);
+  const id = `${options.idPrefix ?? ""}${section.id ?? anchorOf(section.heading)}`;
+  const blocks = section.blocks
+    .map((block, at) => blockHtml(block, `${id}-${at}-`, options))
+    .join("\n");
+  const inner = (section.sections ?? [])
+    .map((each) => sectionHtml(each, { ...options, level: level + 1, idPrefix: `${id}-` }))
+    .join("\n");
+  return `<section id="${escapeHtml(id)}">\n<h${level}>${escapeHtml(section.heading)}</h${level}>\n${blocks}\n${inner}</section>`;
+}
+
+/** One block as HTML; `id` must differ between the blocks of a page. */
+export function blockHtml(block: Block, id: string, options: SectionHtmlOptions = {}): string {
+  const { wording } = options;
+  switch (block.kind) {
+    case "text":
+      return paragraphs(block.text);
+    case "list":
+      return `<ul>${block.items.map((item) => `<li>${escapeHtml(item)}</li>`).join("")}</ul>`;
+    case "caution":
+      return `<div class="caution" role="note">${paragraphs(block.text)}</div>`;
+    case "chart-block":
+      return chartHtml(block.chart, id, options.interactive ?? false);
+    case "notices":
+      return block.notices.length === 0
+        ? ""
+        : `<ul>${block.notices.map((each) => `<li>${escapeHtml(noticeText(each, wording))}</li>`).join("")}</ul>`;
+    case "table":
+      return tableHtml(block, wording);
+  }
+}
+
+/** A table with a caption, column heads that scroll with it, and reasons under it. */
+export function tableHtml(table: Table, wording?: Wording): string {
+  if (table.rows.length === 0) {
+    return `<p>${escapeHtml(table.whenEmpty ?? `${table.caption}: no rows.`)}</p>`;
+  }
+  const numbers = table.columns.map((column, at) => isNumberColumn(column, table.rows, at));
+  const kind = (at: number) => (numbers[at] ? ' class="number"' : "");
+  const heads = table.columns
+    .map((column, at) => {
+      const unit = column.unit ? ` (${escapeHtml(column.unit)})` : "";
+      return `<th scope="col"${kind(at)}>${escapeHtml(column.title)}${unit}</th>`;
+    })
+    .join("");
+  const reasons: string[] = [];
+  const body = table.rows
+    .map((row) => {
+      const cells = table.columns.map((column, at) => {
+        const cell = row[at] ?? null;
+        const reason = cellReason(cell, wording);
+        let mark = "";
+        if (reason !== null) {
+          if (!reasons.includes(reason)) reasons.push(reason);
+          const note = reasons.indexOf(reason) + 1;
+          mark = `<sup role="note" aria-label="note ${note}">${note}</sup>`;
+        }
+        const plain = cellText(cell, column);
+        const words = `${together(escapeHtml(plain))}${mark}`;
+        const length = plain.length <= 22 ? "short" : intervalParts(plain) !== null ? "" : "long";
+        const look = [numbers[at] ? "number" : "", length].filter((each) => each !== "").join(" ");
+        const attribute = look === "" ? "" : ` class="${look}"`;
+        return at === 0
+          ? `<th scope="row"${attribute}>${words}</th>`
+          : `<td${attribute}>${words}</td>`;
+      });
+      return `<tr>${cells.join("")}</tr>`;
+    })
+    .join("\n");
+  const foot =
+    reasons.length === 0
+      ? ""
+      : `<ol class="reasons">${reasons.map((each) => `<li>${escapeHtml(each)}</li>`).join("")}</ol>`;
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table><caption>${escapeHtml(table.caption)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
+}
+
+/** A chart as a figure: the picture, announced by its sentence, its caption, and its numbers folded away. */
+export function chartHtml(chart: Chart, id: string, interactive = false): string {
+  const picture = sanitise(chartSvg(chart), `${id}p-`);
+  // In a data block only "<" could end the block early.
+  const spec = interactive
+    ? `<script type="application/json">${JSON.stringify(compileForPage(chart.spec)).replaceAll("<", "\\u003c")}</script>`
+    : "";
+  return (
+    `<figure${interactive ? " data-chart" : ""}>${pictureBox(picture, chartTitle(chart))}` +
+    `<figcaption>${escapeHtml(chart.caption)}</figcaption>${interactive ? numbersHtml(chart) : ""}${spec}</figure>`
+  );
+}
+
+/** The plotted numbers for whoever cannot see the picture; long ones are in the sheets. */
+function numbersHtml(chart: Chart): string {
+  const { rows } = chart;
+  if (rows === undefined || rows.length === 0 || rows.length > 200) return "";
+  const numbers = rowsTable("numbers", "The numbers in this picture", rows);
+  return `<details class="screen-only"><summary>Numbers in this picture</summary>${tableHtml(numbers)}</details>`;
+}
+
+/** Dates, names with hyphens, and intervals must not break inside. */
+function together(safe: string): string {
+  const interval = intervalParts(safe);
+  if (interval !== null)
+    return interval.map((part) => `<span class="together">${part}</span>`).join(" ");
+  return safe.replace(/(?:\bto )?[\p{L}\p{N}_]+(?:-[\p{L}\p{N}_]+)+(?: \d\d:\d\d)?/gu, (whole) =>
+    whole.length > 24 ? whole : `<span class="together">${whole}</span>`,
+  );
+}
+
+function paragraphs(words: string): string {
+  return words
+    .split(/\n\s*\n/)
+    .filter((part) => part.trim() !== "")
+    .map((part) => `<p>${escapeHtml(part.trim())}</p>`)
+    .join("\n");
+}
+
+/** "Growth and gain" -> "growth-and-gain". */
+export function anchorOf(heading: string): string {
+  const words = heading
+    .toLowerCase()
+    .normalize("NFKD")
+    .replace(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-+|-+$/g, "");
+  return words === "" ? "section" : words;
+}

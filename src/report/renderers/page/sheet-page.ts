@@ -1,0 +1,125 @@
+import { noticeText } from "../../../core/catalogue.js";
+import type { ShiftPlan } from "../../../planning/plan-shift.js";
+import { formatDate, formatMass, formatNumber, screenWording } from "../../../units/format.js";
+import { say } from "../../section/say.js";
+import { escapeHtml } from "./escape.js";
+import { pageFrame } from "./page-frame.js";
+
+export interface SheetPage {
+  readonly title: string;
+  readonly shift: ShiftPlan | null;
+  readonly zone: string;
+  readonly foot: string;
+  readonly style?: string;
+  readonly links?: readonly { readonly href: string; readonly text: string }[];
+}
+
+type SheetAnimal = ShiftPlan["sheet"]["animals"][number];
+
+/** Empty rows where nobody ordered an amount: one feed every three hours. */
+const blankRows = 8;
+
+/**
+ * The feeding sheet of the next day, for paper (A4 and Letter): each animal on a
+ * sheet of its own in large type, a box to tick and room for the grams offered
+ * and refused at each feed, and lines to sign. No amount stands for an animal on
+ * hold, nor where no plan is in force.
+ */
+export function sheetPage(page: SheetPage): string {
+  const { shift, zone } = page;
+  const animals = shift?.sheet.animals ?? [];
+  const body =
+    shift === null || animals.length === 0
+      ? `<p>${escapeHtml(say("sheet-nobody"))}</p>`
+      : [...animals.map((a) => animalHtml(a, shift, zone)), kitchenHtml(shift.sheet.kitchen)].join(
+          "\n",
+        );
+  const links = (page.links ?? [])
+    .map((each) => `<a href="${escapeHtml(each.href)}">${escapeHtml(each.text)}</a>`)
+    .join(" · ");
+  return pageFrame({
+    title: page.title,
+    body: `<h1 class="screen-only">${escapeHtml(page.title)}</h1>\n${links === "" ? "" : `<p class="screen-only">${links}</p>\n`}${body}`,
+    foot: page.foot,
+    style: `${page.style ?? ""}${sheetStyle}`,
+  });
+}
+
+function animalHtml(animal: SheetAnimal, shift: ShiftPlan, zone: string): string {
+  const name = animal.name === null ? animal.animalId : `${animal.name} (${animal.animalId})`;
+  const { sheet, until, withoutPlan } = shift;
+  const unordered = withoutPlan.includes(animal.animalId);
+  const wording = screenWording(zone);
+  const say1 = (words: string, kind = "") => `<p${kind}>${escapeHtml(words)}</p>`;
+  const notes = (animal.status === "ration" ? animal.notes : animal.instead)
+    .filter((n) => n.code !== "ration-hold")
+    .map((n) => noticeText(n, wording));
+  const held = animal.status === "hold";
+  return [
+    `<section class="sheet"><h2>${escapeHtml(`${name}, ${animal.species}`)}</h2>`,
+    say1(say("sheet-for", { day: formatDate(sheet.feedingDay), at: until, zone }, zone)),
+    held ? `<p class="hold">${escapeHtml(say("sheet-hold"))}</p>` : "",
+    unordered ? say1(say("sheet-no-plan")) : "",
+    unordered || notes.length === 0
+      ? ""
+      : `<ul>${notes.map((n) => `<li>${escapeHtml(n)}</li>`).join("")}</ul>`,
+    animal.totalG === null
+      ? ""
+      : say1(
+          say("sheet-total", {
+            grams: animal.totalG,
+            kcal: animal.totalKcal,
+            feeds: animal.rows.length,
+            mass: animal.massG === null ? "not known" : formatMass(animal.massG),
+          }),
+        ),
+    say1(say("sheet-instructions")),
+    feedsHtml(name, held ? [] : animal.rows, held ? 4 : unordered ? blankRows : 2),
+    ...sheet.cautions.map((n) => say1(noticeText(n, wording), ' class="small"')),
+    `<p class="sign"><span>Attending veterinarian, date</span><span>Sheet closed by, date and time</span></p></section>`,
+  ].join("\n");
+}
+
+function feedsHtml(name: string, rows: SheetAnimal["rows"], blank: number): string {
+  const heads = ["Given", "Time", "Diet", "Planned", "Offered g", "Refused g", "Initials"];
+  const box = '<td class="box"><span role="img" aria-label="box to tick"></span></td>';
+  const room = '<td class="room"></td>';
+  const planned = (r: SheetAnimal["rows"][number]) =>
+    `${formatNumber(r.g, 5)} g${r.ml === null ? "" : ` (${formatNumber(r.ml, 3)} mL)`}`;
+  const filled = rows.map(
+    (r) =>
+      `<tr>${box}<th scope="row">${escapeHtml(r.time)}</th><td>${escapeHtml(r.dietId)}</td><td class="number">${escapeHtml(planned(r))}</td>${room}${room}${room}</tr>`,
+  );
+  const empty = Array.from({ length: blank }, () => `<tr>${box}${room.repeat(6)}</tr>`);
+  return (
+    `${tableHead(`Feeds of ${name}`)}<thead><tr>${heads.map((h) => `<th scope="col">${h}</th>`).join("")}</tr></thead>` +
+    `<tbody>${[...filled, ...empty].join("\n")}</tbody></table></div>`
+  );
+}
+
+/** A narrow screen scrolls the table, not the page; the box can be reached by keyboard and has a name. */
+function tableHead(name: string): string {
+  const safe = escapeHtml(name);
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${safe}"><table aria-label="${safe}">`;
+}
+
+function kitchenHtml(kitchen: ShiftPlan["sheet"]["kitchen"]): string {
+  if (kitchen.length === 0) return "";
+  const rows = kitchen.map(
+    (k) =>
+      `<tr><th scope="row">${escapeHtml(k.dietId)}</th><td class="number">${formatNumber(k.g, 6)} g</td><td class="number">${k.feeds}</td></tr>`,
+  );
+  return `<section class="sheet"><h2>Kitchen</h2><p>${escapeHtml(say("sheet-kitchen"))}</p>${tableHead("Kitchen")}<thead><tr><th scope="col">Diet</th><th scope="col">Together</th><th scope="col">Feeds</th></tr></thead><tbody>${rows.join("\n")}</tbody></table></div></section>`;
+}
+
+/** Rows high enough to write in; one animal a sheet; nothing depends on colour. */
+const sheetStyle = `
+.sheet table { font-size: 1.1rem; width: calc(100% - 2px); max-width: 52rem; margin-left: 1px; } .sheet th, .sheet td { border: 1px solid var(--ink); padding: .35rem .5rem; vertical-align: middle; }
+.sheet tbody tr { height: 2.7rem; } .sheet .box { width: 3.4rem; text-align: center; } .sheet .box span { display: inline-block; width: 1.3rem; height: 1.3rem; border: 2px solid var(--ink); }
+.sheet .number { white-space: nowrap; } .sheet .room { width: 5rem; } .sheet .small { font-size: .875rem; }
+.sheet .hold { font-size: 1.5rem; font-weight: 700; border: 4px solid var(--ink); padding: .6rem 1rem; max-width: 52rem; }
+.sheet .sign { display: flex; gap: 2rem; max-width: 52rem; margin: 2.4rem 0 0; } .sheet .sign span { flex: 1; border-top: 1px solid var(--ink); padding-top: .2rem; font-size: .9rem; }
+@media print { .sheet { break-before: page; font-size: 11pt; line-height: 1.35; } .sheet:first-of-type { break-before: auto; } .sheet h2 { font-size: 18pt; margin: 0 0 4pt; } .sheet p, .sheet ul { margin: 3pt 0; max-width: none; }
+  .sheet table { font-size: 13pt; max-width: none; margin-top: 6pt; } .sheet th, .sheet td { padding: 1pt 5pt; } .sheet tbody tr { height: 10mm; break-inside: avoid; } .sheet .room { width: 21mm; } .sheet .box { width: 14mm; }
+  .sheet .small { font-size: 9pt; } .sheet .sign { margin-top: 13mm; break-inside: avoid; break-before: avoid; } .sheet .sign span { font-size: 10pt; } }
+`;

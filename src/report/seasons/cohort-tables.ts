@@ -1,0 +1,80 @@
+import type { Result } from "../../core/result.js";
+import type { CohortFit } from "../../growth/cohort/cohort-fit.js";
+import type { CohortMean, CohortMeanCurve } from "../../growth/cohort/cohort-mean-curve.js";
+import type { ReplayedForecast } from "../../growth/cohort/replay-forecast.js";
+import { type Table, table } from "../section/section.js";
+
+/** The cohort's parameters: a typical animal, and how much animals differ. */
+export function cohortTable(fit: CohortFit): Table {
+  const { parameters, animals, curve, model } = fit.value;
+  return table(
+    "cohort",
+    `${curve} curve of ${animals.length} animals; differing between animals: ${model === null || model.random.length === 0 ? "nothing" : model.random.join(" and ")}.`,
+    [
+      { title: "Parameter" },
+      { title: "Typical animal", align: "number", digits: 4 },
+      { title: "Spread between animals", align: "number", digits: 3 },
+    ],
+    parameters.map((p) => [`${p.name}: ${p.meaning}`, p.typical, p.between]),
+    "The cohort's curve could not be fitted.",
+  );
+}
+
+/** The mean over animals, the typical animal and the band of animals side by side. */
+export function cohortAverageTable(mean: Result<string, CohortMeanCurve>): Table {
+  const { ages, gainOver, band } = mean.value;
+  const row = (what: string, { average, typical, animals }: CohortMean) => [
+    what,
+    average,
+    typical,
+    animals.lower,
+    animals.upper,
+  ];
+  const days = (age: number) => `${Number(age.toPrecision(3))} d`;
+  const ends = band.map((share) => `${Number((100 * share).toPrecision(3))}th centile of animals`);
+  return table(
+    "cohort-average",
+    `What animals of this cohort weigh and gain on average, beside the typical animal and the range of most animals (n = ${mean.basis.used} animals). The interval is that of the average; the centiles are those of animals, at the estimates.`,
+    [
+      { title: "Quantity" },
+      { title: "Average of animals", align: "number", digits: 4 },
+      { title: "Typical animal", align: "number", digits: 4 },
+      { title: ends[0]!, align: "number", digits: 4 },
+      { title: ends[1]!, align: "number", digits: 4 },
+    ],
+    [
+      ...ages.map(({ age, mass }) => row(`mass at ${days(age)}`, mass)),
+      ...ages.map(({ age, gain }) => row(`gain at ${days(age)}`, gain)),
+      row(`mean gain from ${days(gainOver.from)} to ${days(gainOver.to)}`, gainOver.gain),
+    ],
+  );
+}
+
+/** What would have been forecast as weighings arrived, beside what was weighed. */
+export function replayTable(replay: Result<"replay-forecast", ReplayedForecast>): Table {
+  const { animal, animalsInCohort, rows } = replay.value;
+  return table(
+    "replayed-forecast",
+    `${animal}, left out of the cohort of ${animalsInCohort}: what would have been forecast a week ahead from its first days, with the 95 % interval for the next reading of the scale.`,
+    [
+      { title: "After days" },
+      { title: "Weighings known", align: "number" },
+      { title: "Age forecast", unit: "d", align: "number", digits: 3 },
+      { title: "Forecast", unit: "g", align: "number", digits: 4 },
+      { title: "Weighed then", unit: "g", align: "number", digits: 5 },
+      { title: "Within the interval" },
+    ],
+    rows.map((r) => {
+      const { lower, upper } = r.expected.interval ?? { lower: null, upper: null };
+      const judged = r.weighedG !== null && lower !== null && upper !== null;
+      return [
+        String(r.afterD),
+        r.weighings,
+        r.age,
+        r.expected,
+        r.weighedG,
+        judged ? (r.weighedG! >= lower! && r.weighedG! <= upper! ? "yes" : "no") : "not known",
+      ];
+    }),
+  );
+}

@@ -1,0 +1,44 @@
+import type { Result } from "../../core/result.js";
+import type { MilestoneOverview } from "../../seasons/describe-milestones.js";
+import { formatNumber } from "../../units/format.js";
+import { type Table, table } from "../section/section.js";
+import { milestoneCountColumns, milestoneCounts } from "./milestone-counts.js";
+
+/**
+ * When animals reached each milestone: each is known only to lie between the
+ * last look without it and the first with it, so the median is a stretch of
+ * days; animals that died or left before it are counted, not dropped.
+ */
+export function milestonesTable(overview: Result<"describe-milestones", MilestoneOverview>): Table {
+  const { milestones, adjustedP, species } = overview.value;
+  return table(
+    "milestones",
+    `Milestones of ${species}s. Half had reached it between the two days named (Turnbull's estimate from the looks, late arrivals entering late), with the interval got by drawing animals anew; p compares the seasons by log-rank, adjusted for the number of milestones (Holm).`,
+    [
+      { title: "Milestone" },
+      ...milestoneCountColumns,
+      { title: "Half had reached it", unit: "days" },
+      { title: "95 % interval", unit: "days" },
+      { title: "p, seasons", align: "number", digits: 2 },
+    ],
+    milestones.map((m, i) => [
+      m.milestone,
+      ...milestoneCounts(m),
+      m.median === null
+        ? "not told by these records"
+        : daysText(m.median.from, m.median.to, "unknown"),
+      m.medianInterval === null || m.medianInterval.lower === null
+        ? null
+        : daysText(m.medianInterval.lower, m.medianInterval.upper, "no limit"),
+      adjustedP[i] ?? null,
+    ]),
+    "No milestone is recorded.",
+  );
+}
+
+/** "43.6 to 43.7", or one day where both look the same. */
+function daysText(from: number, to: number | null, open: string): string {
+  const first = formatNumber(from, 3);
+  const last = to === null ? open : formatNumber(to, 3);
+  return first === last ? first : `${first} to ${last}`;
+}

@@ -1,0 +1,42 @@
+import type { Result } from "../../core/result.js";
+import type { SeasonSummaries } from "../../seasons/summarise-seasons.js";
+import { say } from "../section/say.js";
+import { type Table, table } from "../section/section.js";
+import { spreadText } from "../section/spread-text.js";
+import { groupsOf, groupText } from "./season-summary-table.js";
+
+/** Gain, intake and conversion of each group in each phase, never a mean without n and spread. */
+export function phaseSummaryTable(
+  summaries: Result<"summarise-seasons", SeasonSummaries>,
+  options: { readonly species?: string } = {},
+): Table {
+  return table(
+    "phases",
+    say("report-phases"),
+    [
+      { title: "Group" },
+      { title: "Phase" },
+      { title: "Days" },
+      { title: "Gain", unit: "g/d" },
+      { title: "Relative gain", unit: "%/d" },
+      { title: "Eaten", unit: "g/d" },
+      { title: "Energy", unit: "kcal/d" },
+      { title: "Share of body mass", unit: "%/d" },
+      { title: "Energy per gain", unit: "kcal/g", align: "number", digits: 3 },
+    ],
+    groupsOf(summaries, options).flatMap((g) =>
+      g.phases.map((p) => [
+        groupText(g, options),
+        p.phase,
+        spreadText(p.days),
+        spreadText(p.gain),
+        spreadText(p.relativeGain),
+        spreadText(p.eaten),
+        spreadText(p.kcal),
+        spreadText(p.shareOfMass),
+        p.energyPerGain,
+      ]),
+    ),
+    "No phase could be told.",
+  );
+}

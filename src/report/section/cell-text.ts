@@ -1,0 +1,34 @@
+import { noticeText } from "../../core/catalogue.js";
+import type { Wording } from "../../core/wording.js";
+import { formatMeasured, formatNumber } from "../../units/format.js";
+import { type Cell, type Column, isMeasured } from "./section.js";
+
+/** A cell as the reader sees it. An undefined number is a dash, never an empty place. */
+export function cellText(cell: Cell, column: Column): string {
+  if (cell === null) return "–";
+  if (typeof cell === "string") return cell;
+  if (typeof cell === "boolean") return cell ? "yes" : "no";
+  if (typeof cell === "number") return formatNumber(cell, column.digits ?? 4);
+  if (!isMeasured(cell)) return "–";
+  // The unit stands in the column's head where that names the same one.
+  const shown = column.unit === cell.unit ? { ...cell, unit: "" } : cell;
+  return formatMeasured(shown, column.digits ?? 3);
+}
+
+/** Why a cell is not defined, as a sentence; null when it is. */
+export function cellReason(cell: Cell, wording?: Wording): string | null {
+  return isMeasured(cell) && cell.value === null && cell.why !== undefined
+    ? noticeText(cell.why, wording)
+    : null;
+}
+
+/** True when a column holds numbers only. */
+export function isNumberColumn(
+  column: Column,
+  rows: readonly (readonly Cell[])[],
+  at: number,
+): boolean {
+  if (column.align !== undefined) return column.align === "number";
+  const cells = rows.map((row) => row[at]).filter((cell) => cell !== null && cell !== undefined);
+  return cells.length > 0 && cells.every((cell) => typeof cell === "number" || isMeasured(cell));
+}

@@ -1,0 +1,122 @@
+import type { Chart } from "../../charts/chart.js";
+import type { Measured } from "../../core/measured.js";
+import type { Notice } from "../../core/notice.js";
+
+/**
+ * The one model of everything that is shown: sections of headings, text,
+ * tables, charts and cautions. Small renderers turn it into a page, a document,
+ * sheets or what a notebook displays.
+ */
+export interface Section {
+  readonly kind: "section";
+  readonly heading: string;
+  /** Short and stable: the anchor on the page. */
+  readonly id?: string;
+  readonly blocks: readonly Block[];
+  readonly sections?: readonly Section[];
+}
+
+export type Block = TextBlock | ListBlock | CautionBlock | Table | ChartBlock | NoticesBlock;
+
+/** Paragraphs: plain text, an empty line between two. */
+export interface TextBlock {
+  readonly kind: "text";
+  readonly text: string;
+}
+
+export interface ListBlock {
+  readonly kind: "list";
+  readonly items: readonly string[];
+}
+
+export interface CautionBlock {
+  readonly kind: "caution";
+  readonly text: string;
+}
+
+export interface ChartBlock {
+  readonly kind: "chart-block";
+  readonly chart: Chart;
+}
+
+/** Notices, shown as sentences in the order given. */
+export interface NoticesBlock {
+  readonly kind: "notices";
+  readonly notices: readonly Notice[];
+}
+
+export interface Table {
+  readonly kind: "table";
+  /** Name of the sheet or file it becomes: short, lower case, words with hyphens. */
+  readonly name: string;
+  readonly caption: string;
+  readonly columns: readonly Column[];
+  readonly rows: readonly (readonly Cell[])[];
+  /** The sentence shown instead of a table without rows. */
+  readonly whenEmpty?: string;
+}
+
+export interface Column {
+  readonly title: string;
+  /** Shown under the title and kept apart in sheets. */
+  readonly unit?: string;
+  /** Numbers are set right; the first column is the row's heading. */
+  readonly align?: "text" | "number";
+  /** Significant digits for the eye (sheets keep all). Default 4. */
+  readonly digits?: number;
+  /** What the column holds, for the data dictionary. */
+  readonly meaning?: string;
+}
+
+/** A number, a text, a measured number, or nothing. */
+export type Cell = string | number | boolean | null | Measured;
+
+/** Makes a section. @example section("Growth", [text("Two animals.")]) */
+export function section(
+  heading: string,
+  blocks: readonly Block[],
+  more: { readonly id?: string; readonly sections?: readonly Section[] } = {},
+): Section {
+  return { kind: "section", heading, blocks, ...more };
+}
+
+/** Makes a block of paragraphs. */
+export const text = (words: string): TextBlock => ({ kind: "text", text: words });
+
+/** Makes a list with bullets. */
+export const list = (items: readonly string[]): ListBlock => ({ kind: "list", items });
+
+/** Makes a caution, which every renderer sets apart. */
+export const caution = (words: string): CautionBlock => ({ kind: "caution", text: words });
+
+/** Puts a chart into a section. */
+export const chartBlock = (chart: Chart): ChartBlock => ({ kind: "chart-block", chart });
+
+/** Makes a table. */
+export function table(
+  name: string,
+  caption: string,
+  columns: readonly Column[],
+  rows: readonly (readonly Cell[])[],
+  whenEmpty?: string,
+): Table {
+  return {
+    kind: "table",
+    name,
+    caption,
+    columns,
+    rows,
+    ...(whenEmpty === undefined ? {} : { whenEmpty }),
+  };
+}
+
+/** True for a measured number among cells. */
+export function isMeasured(cell: unknown): cell is Measured {
+  return (
+    typeof cell === "object" &&
+    cell !== null &&
+    "value" in cell &&
+    "unit" in cell &&
+    !("kind" in cell)
+  );
+}

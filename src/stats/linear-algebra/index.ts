@@ -1,0 +1,2 @@
+export { choleskyFactor } from "./cholesky.js";
+export { type Matrix, makeMatrix, matrixFromRows, matrixRows } from "./matrix.js";

@@ -1,0 +1,115 @@
+import type { Interval } from "../../core/measured.js";
+import { UsageError } from "../../core/usage-error.js";
+import { meanOf } from "../descriptive/describe.js";
+import { studentTQuantile, studentTTwoSided } from "../distributions/student-t.js";
+import { studentizedRangeCumulative } from "../distributions/studentized-range.js";
+import { type Adjustment, adjustPValues } from "../hypothesis-tests/adjust-p-values.js";
+import { pairsOf } from "../hypothesis-tests/pairwise-comparisons.js";
+import type { CovarianceAnalysis } from "./analysis-of-covariance.js";
+import { designRow, levelsOf } from "./model-design.js";
+import { linearCombination } from "./predict-linear-model.js";
+
+export interface AdjustedMean {
+  readonly level: string;
+  readonly mean: number;
+  readonly se: number | null;
+  readonly df: number;
+  readonly interval: Interval;
+}
+
+export interface AdjustedContrast {
+  /** Levels compared: the first minus the second. */
+  readonly levels: readonly [string, string];
+  readonly difference: number;
+  readonly se: number | null;
+  readonly t: number | null;
+  readonly p: number | null;
+}
+
+export interface AdjustedMeans {
+  readonly means: readonly AdjustedMean[];
+  readonly contrasts: readonly AdjustedContrast[];
+}
+
+export interface AdjustedMeansOptions {
+  /** Values of the covariates; default their means. */
+  readonly at?: Readonly<Record<string, number>>;
+  readonly level?: number;
+  /** How the contrasts' p-values are adjusted. Default Tukey's (studentised range). */
+  readonly adjustment?: Adjustment | "tukey";
+}
+
+/**
+ * Means of a factor's levels at common values of the covariates, other factors
+ * weighted equally, with all pairwise contrasts.
+ *
+ * @throws UsageError when the factor is not in the analysis.
+ */
+export function adjustedMeans(
+  analysis: CovarianceAnalysis,
+  factor: string,
+  options: AdjustedMeansOptions = {},
+): AdjustedMeans {
+  const { at = {}, level = 0.95, adjustment = "tukey" } = options;
+  const { variables, model, design } = analysis;
+  const chosen = variables.find((v) => v.name === factor);
+  if (chosen === undefined || chosen.kind !== "factor") {
+    throw new UsageError({
+      needed: "a factor of the analysis",
+      came: `"${factor}" is none`,
+      where: "adjustedMeans",
+      todo: `Take one of ${variables
+        .filter((v) => v.kind === "factor")
+        .map((v) => v.name)
+        .join(", ")}.`,
+    });
+  }
+  const levels = levelsOf(chosen);
+  const rows = levels.map((l) => {
+    const values: Record<string, number | Record<string, number>> = {};
+    for (const v of variables) {
+      if (v.kind === "number") values[v.name] = at[v.name] ?? meanOf(v.values);
+      else {
+        const all = levelsOf(v);
+        values[v.name] =
+          v === chosen ? { [l]: 1 } : Object.fromEntries(all.map((x) => [x, 1 / all.length]));
+      }
+    }
+    return designRow(variables, design.terms, values);
+  });
+  const df = model.dfResidual;
+  const t = df > 0 ? studentTQuantile((1 + level) / 2, df) : null;
+  const means = rows.map((row, i): AdjustedMean => {
+    const { value, se } = linearCombination(model, row);
+    const half = se === null || t === null ? null : t * se;
+    return {
+      level: levels[i]!,
+      mean: value,
+      se,
+      df,
+      interval: {
+        lower: half === null ? null : value - half,
+        upper: half === null ? null : value + half,
+        level,
+      },
+    };
+  });
+  const raw = pairsOf(levels.length).map(([i, j]) => {
+    const row = rows[i]!.map((v, k) => v - rows[j]![k]!);
+    const { value, se } = linearCombination(model, row);
+    const ratio = se !== null && se > 0 ? value / se : null;
+    return { levels: [levels[i]!, levels[j]!] as const, difference: value, se, t: ratio };
+  });
+  const p =
+    adjustment === "tukey"
+      ? raw.map(({ t: r }) =>
+          r === null
+            ? null
+            : studentizedRangeCumulative(Math.abs(r) * Math.SQRT2, levels.length, df, "upper"),
+        )
+      : adjustPValues(
+          raw.map(({ t: r }) => (r === null ? null : studentTTwoSided(r, df))),
+          adjustment,
+        );
+  return { means, contrasts: raw.map((c, k) => ({ ...c, p: p[k]! })) };
+}

@@ -1,0 +1,2 @@
+export { findRoot } from "./find-root.js";
+export { gaussHermite } from "./gauss-hermite.js";

@@ -1,0 +1,2 @@
+export { quantileRegressionErrors } from "./errors.js";
+export { quantileRegression } from "./quantile-regression.js";

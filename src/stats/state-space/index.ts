@@ -1,0 +1,1 @@
+export { smoothTrend, type TrendSettings, type TrendSmooth, type TrendState } from "./trend.js";
