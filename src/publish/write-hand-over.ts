@@ -5,6 +5,7 @@ import { readStudy } from "../records/files/read-study.js";
 import { changeOfShift, handOverSections } from "../report/day/hand-over.js";
 import { reportPage } from "../report/renderers/page/report-page.js";
 import { sheetPage } from "../report/renderers/page/sheet-page.js";
+import { feedingDaySpan } from "../units/calendar.js";
 import { formatDate, screenWording } from "../units/format.js";
 import { leaveOutPeople } from "./leave-out-people.js";
 import { pageFont } from "./page-font.js";
@@ -23,7 +24,7 @@ export interface WriteHandOverOptions {
 
 /**
  * The hand-over page alone, for the change of shift: the animals in care, each
- * with its last 24 hours and its next feeds by plan; and the sheet of the next
+ * with its last 24 hours and its orders; and the sheet of the next
  * feeding day to print. Returns how many animals it shows.
  */
 export async function writeHandOver(
@@ -46,10 +47,13 @@ export async function writeHandOver(
 
 type Links = readonly { readonly href: string; readonly text: string }[];
 
-/** The feeds due and the sheet, as of the last record; null where nobody is in care. */
+/** What is ordered and the sheet, as of the last record; null where nobody is in care. */
 export function shiftOf(analysis: StudyAnalysis): ShiftPlan | null {
-  const until = changeOfShift(analysis);
-  return until === null ? null : planShift(analysis.series, { until });
+  if (!analysis.animals.some((a) => a.inCare)) return null;
+  // Somebody for whom nothing but an order is written still stands on the pages.
+  const { zone, feedingDayStartHour } = analysis.settings;
+  const dayEnd = feedingDaySpan(analysis.onDay, zone, feedingDayStartHour).to - 1;
+  return planShift(analysis.series, { until: changeOfShift(analysis) ?? dayEnd });
 }
 
 export function handOverPage(

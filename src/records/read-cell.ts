@@ -51,8 +51,12 @@ export function readCell(cell: string, how: ColumnReading): CellOutcome {
       return readDateCell(text, how);
     case "choice":
       return readChoice(text, column);
-    default:
-      return readOrderCell(text, how);
+    default: {
+      const read = readOrderCell(text, { ...how, holds: column.holds });
+      if (read === null || read.value !== null) return { value: read };
+      const parameters = { value: read.words };
+      return { value: read, notice: { code: "records-order-as-written", parameters } };
+    }
   }
 }
 

@@ -1,8 +1,8 @@
 import { localInstant, numberOfDate } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { dimensionOf, type UnitName } from "../units/quantity.js";
-import { readNumber, readQuantity } from "../units/read-quantity.js";
-import { readDate, readTime } from "../units/read-time.js";
+import { type DecimalMark, readNumber, readQuantity } from "../units/read-quantity.js";
+import { type DateStyle, readDate, readTime } from "../units/read-time.js";
 import {
   clockWords,
   daySetWords,
@@ -13,34 +13,37 @@ import {
   saysNilByMouth,
   weekdayWords,
 } from "./order-words.js";
-import type { CellOutcome, ColumnReading } from "./read-cell.js";
 import type { OrderedAmount, OrderedDays, Written } from "./study.js";
 
+/** How the cells of one column of the table of plans are to be read. */
+export interface OrderReading {
+  readonly holds: string;
+  readonly zone: string;
+  readonly startHour: number;
+  readonly dateStyle: DateStyle;
+  readonly decimal: DecimalMark;
+  /** Unit of bare amounts. */
+  readonly unit: UnitName | null;
+}
+
 /**
- * Reads a cell of an order. What cannot be read is kept word for word with a
- * notice and never sets the row aside: an order that stands in the file is
- * printed, if need be as it was written.
+ * Reads a cell of an order; null for a blank one. What cannot be read is kept
+ * word for word with a null value: an order that stands in the file is printed,
+ * if need be as it was written.
  *
- * @example readOrderCell("45 mL", how) // { value: { words: "45 mL", value: { amount: 45, unit: "mL" } } }
+ * @example readOrderCell("45 mL", how) // { words: "45 mL", value: { amount: 45, unit: "mL" } }
  */
-export function readOrderCell(text: string, how: ColumnReading): CellOutcome {
-  if (/^(-+|n\/?a|null)$/i.test(text)) return { value: null };
+export function readOrderCell(text: string, how: OrderReading): Written<unknown> | null {
+  if (/^(-+|n\/?a|null)$/i.test(text)) return null;
   const words = text.normalize("NFC").replace(/\s+/g, " ").trim();
   const value = meaningOf(words, how);
-  if (value === openEnd) return { value: null };
-  const written: Written<unknown> = { words, value };
-  return value === null
-    ? {
-        value: written,
-        notice: { code: "records-order-as-written", parameters: { value: words } },
-      }
-    : { value: written };
+  return value === openEnd ? null : { words, value };
 }
 
 const openEnd = Symbol("until replaced");
 
-function meaningOf(words: string, how: ColumnReading): unknown {
-  switch (how.column.holds) {
+function meaningOf(words: string, how: OrderReading): unknown {
+  switch (how.holds) {
     case "ordered amount":
       return readAmount(words, how);
     case "ordered feeds":
@@ -54,7 +57,7 @@ function meaningOf(words: string, how: ColumnReading): unknown {
   }
 }
 
-function readAmount(words: string, how: ColumnReading): OrderedAmount | "nil by mouth" | null {
+function readAmount(words: string, how: OrderReading): OrderedAmount | "nil by mouth" | null {
   if (saysNilByMouth(words)) return "nil by mouth";
   const read = readQuantity(words, how.decimal);
   if (read.kind !== "number" || read.value < 0) return null;
@@ -66,7 +69,7 @@ function readAmount(words: string, how: ColumnReading): OrderedAmount | "nil by 
 
 const mostFeedsADay = 96;
 
-function readFeedsADay(words: string, how: ColumnReading): number | "nil by mouth" | null {
+function readFeedsADay(words: string, how: OrderReading): number | "nil by mouth" | null {
   if (saysNilByMouth(words)) return "nil by mouth";
   const plain = plainWords(words);
   const named = feedsADayWords[plain.replace(/ (a|per) day$| daily$/, "")];
@@ -143,7 +146,7 @@ function weekday(word: string): number | null {
 }
 
 /** A date alone includes its whole feeding day. */
-function readEnd(words: string, how: ColumnReading): number | null {
+function readEnd(words: string, how: OrderReading): number | null {
   const read = readTime(words, how.zone, how.dateStyle);
   if (read.kind === "happens twice") return read.second;
   if (read.kind !== "instant") return null;

@@ -93,7 +93,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
         observations: seen,
         orders: ordersOf(
           plans.get(animalId) ?? [],
-          kitchen,
+          kitchen.diets,
           settings,
           asideOrders.filter((row) => namesAnimal(row, animalId)),
         ),

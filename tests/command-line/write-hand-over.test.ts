@@ -40,10 +40,10 @@ describe("writeHandOver", () => {
       sheet: join(work, "sheet.html"),
     });
     expect(animals).toBe(2);
-    expect(read("page.html")).toContain("Next feeds by the plan in force");
+    expect(read("page.html")).toContain("As ordered:");
     expect(read("sheet.html")).toContain("Attending veterinarian");
     // P2 has no plan: its sheet is empty rows and a sentence.
-    expect(read("sheet.html").match(/No plan is in force/g)).toHaveLength(1);
+    expect(read("sheet.html").match(/No order in the file: ask now/g)).toHaveLength(1);
     for (const html of [read("page.html"), read("sheet.html")]) {
       expect(html).toContain("default-src 'none'");
       expect(html).not.toMatch(/<script|https?:\/\/(?!www\.w3\.org)|<b>Mica/);

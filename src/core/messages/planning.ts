@@ -13,7 +13,11 @@ export const planningMessages = {
   "ration-no-mass": (p) => `No ration for ${p.text("animal")}: its mass is not known.`,
   "ration-no-profile": (p) =>
     `The profile of the ${p.text("species")} gives neither intake nor energy demand for an age of ${p.number("age")} d; enter a target. No other species stands in.`,
-  "ration-no-plan": () => "No plan with grams and a number of feeds is in force.",
+  "ration-no-plan": () => "Nothing that can be added up in grams is ordered.",
+  "ration-nil-by-mouth": (p) =>
+    `Nothing by mouth is ordered for ${p.text("animal")}: nothing is suggested.`,
+  "ration-order-as-written": (p) =>
+    `What is ordered for ${p.text("animal")} cannot be added up feed by feed: it stands as written, and nothing is suggested in its place.`,
   "ration-amount-not-positive": (p) =>
     `The amount worked out is not above zero (${p.number("amount")} ${p.text("unit")}): check the mass, the target and the diet.`,
   "ration-from-share": (p) =>
@@ -23,7 +27,7 @@ export const planningMessages = {
   "ration-from-energy": (p) => `${p.number("kcal")} kcal a day, as entered.`,
   "ration-from-gain": (p) =>
     `${p.number("kcal")} kcal a day: ${p.number("maintenanceKcal", 3)} kcal per kg^0.75 to live and ${p.number("growthKcalPerG", 3)} kcal per g for ${p.number("gain", 3)} g a day.`,
-  "ration-from-plan": (p) => `${p.number("grams")} g a day, as ordered in the plan in force.`,
+  "ration-from-plan": (p) => `${p.number("grams", 5)} g a day are ordered.`,
   "ration-no-diet": (p) =>
     `No ration for ${p.text("animal")}: no formula or solid with a known diet was given in the last three days; name one.`,
   "ration-no-solid": (p) =>
@@ -50,7 +54,7 @@ export const planningMessages = {
   "ration-more-feeds": (p) =>
     `Feeds raised from ${p.text("from")} to ${p.text("to")}, so that no feed is larger than the limit.`,
   "ration-plan-over-limit": (p) =>
-    `The plan of ${p.number("wanted")} g goes beyond a limit (${p.text("limit")}: ${p.number("most")} g); it is shown as ordered.`,
+    `The order of ${p.number("wanted")} g goes beyond a limit (${p.text("limit")}: ${p.number("most")} g); it is shown as ordered.`,
   "ration-below-demand": (p) =>
     `${p.number("kcal")} kcal a day are less than the demand of ${p.number("demand")} kcal that fits this mass and age (${p.text("source")}).`,
   "ration-outside-usual": (p) =>

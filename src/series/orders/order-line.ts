@@ -1,6 +1,7 @@
 import { saysNilByMouth } from "../../records/order-words.js";
 import type {
   Composition,
+  DietRow,
   Instant,
   OrderedAmount,
   OrderedDays,
@@ -8,7 +9,6 @@ import type {
   Written,
 } from "../../records/study.js";
 import { convert, dimensionOf, type UnitName } from "../../units/quantity.js";
-import type { Kitchen } from "../series-feeds.js";
 
 /** What the table of diets says of an ordered diet. */
 export interface OrderedDiet {
@@ -33,6 +33,8 @@ export interface OrderLine {
   readonly perDay: string | null;
   /** One feed in g: as ordered, or by density or stated energy; null where it cannot be said. */
   readonly gPerFeed: number | null;
+  /** One feed in mL where it is ordered by volume. */
+  readonly mlPerFeed: number | null;
   /** Feeds of a day: as many as times are ordered, else the number ordered. */
   readonly feeds: number | null;
   /** The number ordered, which may differ from the number of times. */
@@ -57,9 +59,9 @@ export interface OrderLine {
 type Amount = Written<OrderedAmount | "nil by mouth"> | null;
 
 /** Reads one line of the table of plans. */
-export function orderLine(row: PlanRow, kitchen: Pick<Kitchen, "diets">): OrderLine {
+export function orderLine(row: PlanRow, diets: ReadonlyMap<string, DietRow>): OrderLine {
   const { perFeed, mlPerFeed, perDay, feedsPerDay, feedTimes, days } = row;
-  const found = row.dietId === null ? undefined : kitchen.diets.get(row.dietId);
+  const found = row.dietId === null ? undefined : diets.get(row.dietId);
   const diet: OrderedDiet | null =
     found === undefined
       ? null
@@ -95,6 +97,7 @@ export function orderLine(row: PlanRow, kitchen: Pick<Kitchen, "diets">): OrderL
     perFeed: joined([amountWords(perFeed), amountWords(mlPerFeed)]),
     perDay: amountWords(perDay),
     gPerFeed,
+    mlPerFeed: volumeOf(mlPerFeed) ?? volumeOf(perFeed),
     feeds,
     feedsOrdered,
     times,
@@ -158,6 +161,13 @@ function gramsOf(cell: Amount, diet: OrderedDiet | null): number | null {
     default:
       return null;
   }
+}
+
+function volumeOf(cell: Amount): number | null {
+  const value = cell?.value ?? null;
+  if (value === null || value === "nil by mouth" || dimensionOf(value.unit) !== "volume")
+    return null;
+  return convert(value.amount, value.unit, "mL");
 }
 
 function blankUnlessUnread<T>(cell: Written<T> | null): Written<T> | null {

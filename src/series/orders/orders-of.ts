@@ -1,5 +1,4 @@
-import type { Instant, PlanRow, SetAsideRow, StudySettings } from "../../records/study.js";
-import type { Kitchen } from "../series-feeds.js";
+import type { DietRow, Instant, PlanRow, SetAsideRow, StudySettings } from "../../records/study.js";
 import { type OrderLine, orderLine, ordersFood } from "./order-line.js";
 import { type OrderStep, orderSteps } from "./order-steps.js";
 
@@ -8,8 +7,8 @@ export interface UnusedOrder {
   readonly file: string;
   readonly line: number;
   readonly words: string;
-  /** The very same line stands in the file already. */
-  readonly repeat: boolean;
+  /** Where the very same line stands already; null where it was set aside for another reason. */
+  readonly repeats: { readonly file: string; readonly line: number } | null;
 }
 
 export interface TargetMass {
@@ -37,17 +36,17 @@ export interface AnimalOrders {
  *
  * @param rows of the table of plans, of this animal alone.
  * @param setAside rows of the table of plans that could not be used, of this animal.
- * @example ordersOf(rows, kitchen, settings).steps.at(-1)?.inForce.lines.length // 2
+ * @example ordersOf(rows, diets, settings).steps.at(-1)?.inForce.lines.length // 2
  */
 export function ordersOf(
   rows: readonly PlanRow[],
-  kitchen: Pick<Kitchen, "diets">,
+  diets: ReadonlyMap<string, DietRow>,
   settings: Pick<StudySettings, "zone" | "feedingDayStartHour" | "ordersByDiet">,
   setAside: readonly SetAsideRow[] = [],
 ): AnimalOrders {
   const sorted = rows
     .filter(ordersFood)
-    .map((row) => orderLine(row, kitchen))
+    .map((row) => orderLine(row, diets))
     .map((line) => ({ line, key: contentOf(line) }))
     .sort((a, b) => a.line.from - b.line.from || compare(a.key, b.key) || place(a.line, b.line));
   const lines: OrderLine[] = [];
@@ -75,15 +74,16 @@ export function ordersOf(
 
 /** The words of a row of plans that was set aside. */
 export function unusedOrder(row: SetAsideRow): UnusedOrder {
+  const { file, line } = row.reason.parameters;
+  const twice = row.reason.code === "records-row-twice" && typeof line === "number";
   return {
     file: row.file,
     line: row.line,
     words: row.raw
       .map((cell) => cell.trim())
-      .join(", ")
-      .replace(/(?:, )+$/, "")
-      .replace(/(?:, ){2,}/g, ", "),
-    repeat: row.reason.code === "records-row-twice",
+      .filter((cell) => cell !== "")
+      .join(", "),
+    repeats: twice ? { file: String(file), line } : null,
   };
 }
 
