@@ -182,7 +182,8 @@ function sameButForUnit(header: ReadHeader, column: Column): boolean {
     return column.unit === "%" && header.plain === column.name.replace(/_pct$/, "");
   }
   const perFeed = unitBefore(header.plain, "_per_feed");
-  if (column.name === "g_per_feed" && perFeed !== null) return true;
+  // Millilitres have a column of their own.
+  if (column.name === "g_per_feed" && perFeed !== null && perFeed !== "mL") return true;
   const base = column.name.replace(/_g$/, "");
   if (header.plain === base) return true;
   const tail = header.plain.startsWith(`${base}_`) ? header.plain.slice(base.length + 1) : null;
