@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries, DayOrder, OrderLine, UnusedOrder } from "../series/animal-series.js";
 import { lineWords } from "../series/orders/line-words.js";
+import { amountUnread } from "../series/orders/order-line.js";
 import { orderQuestions } from "../series/orders/order-questions.js";
 import { dayMs } from "../units/day-ms.js";
 import type { OrderDoubt } from "./order-doubts.js";
@@ -82,8 +83,7 @@ function printed(line: OrderLine, doubts: readonly OrderDoubt[]): PrintedLine {
 
 /** Whether a line is out of bounds, or has an amount that could not be read. */
 export function isDoubted(line: OrderLine, doubts: readonly OrderDoubt[]): boolean {
-  const unread = line.unread.some(({ column }) => column !== "to" && column !== "days");
-  return unread || doubts.some((doubt) => doubt.lines.includes(line));
+  return amountUnread(line) || doubts.some((doubt) => doubt.lines.includes(line));
 }
 
 /**

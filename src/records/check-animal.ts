@@ -3,10 +3,12 @@ import { addDays, localNoon } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import type { DraftRow } from "./draft-row.js";
 import { placeOf, setAside } from "./set-aside.js";
+import { settleBirth } from "./settle-birth.js";
 import type { StudySettings } from "./study.js";
 
 /** Checks what cannot be true inside one row of the animals, and fills in the one species. */
 export function checkAnimal(draft: DraftRow, settings: StudySettings): void {
+  settleBirth(draft, settings);
   if (draft.fault !== null) return;
   const v = draft.values;
   const only = settings.species.length === 1 ? settings.species[0]! : null;
@@ -27,15 +29,6 @@ export function checkAnimal(draft: DraftRow, settings: StudySettings): void {
         ),
       );
   }
-  const earliest = v["birthDateEarliest"] as string | null;
-  const latest = v["birthDateLatest"] as string | null;
-  if (earliest !== null && latest === null) v["birthDateLatest"] = earliest;
-  if (latest !== null && earliest === null) v["birthDateEarliest"] = latest;
-  if (earliest !== null && latest !== null && earliest > latest)
-    setAside(draft, "birth_date_latest", "records-ends-before-begin", "suggest-exchange-ends", {
-      begin: earliest,
-      end: latest,
-    });
   const admitted = v["admittedAt"] as number | null;
   const born = v["birthDateEarliest"] as string | null;
   const out = v["outcomeDate"] as string | null;

@@ -1,6 +1,8 @@
 import { type Notice, notice } from "../core/notice.js";
 import { type DateStyle, dateStyleOf } from "../units/read-time.js";
+import { columnNamed } from "./columns.js";
 import type { DraftRow } from "./draft-row.js";
+import { loseCell } from "./lose-cell.js";
 import type { StudySettings, TableName } from "./study.js";
 
 /** A file's rows with where its dates stand. */
@@ -51,6 +53,10 @@ function checkColumn(
   if (style === "year-month-day") return;
   file.rows.forEach((row, i) => {
     if (styles[i] !== "either" || row.fault !== null) return;
+    if (!columnNamed(file.table, column.name).required) {
+      loseCell(row, column.name, "records-date-style-doubtful", parameters);
+      return;
+    }
     const here = { ...place, line: row.line };
     row.fault = {
       column: column.name,

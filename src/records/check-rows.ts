@@ -3,6 +3,7 @@ import { checkAnimal } from "./check-animal.js";
 import { checkRepeats } from "./check-repeats.js";
 import { nameGuesser } from "./closest-name.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
+import { loseCell } from "./lose-cell.js";
 import { saysNilByMouth } from "./order-words.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { StudySettings, TableName } from "./study.js";
@@ -136,11 +137,9 @@ function noteTare(draft: DraftRow): void {
 function checkSpan(draft: DraftRow, begin: string, end: string): void {
   const from = draft.values[begin];
   const to = draft.values[end];
+  // The beginning stands; an end before it cannot be right and is lost alone.
   if (typeof from === "number" && typeof to === "number" && to < from)
-    setAside(draft, "to", "records-span-backwards", "suggest-exchange-ends", {
-      begin: from,
-      end: to,
-    });
+    loseCell(draft, "to", "records-span-backwards", { begin: from, end: to });
 }
 
 function noteUnknown(draft: DraftRow, key: string, column: string, names: Names): void {

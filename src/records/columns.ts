@@ -18,6 +18,7 @@ export interface Column {
     | "instant"
     | "day start"
     | "date"
+    | "rough date"
     | "choice"
     | "ordered amount"
     | "ordered feeds"
@@ -25,8 +26,15 @@ export interface Column {
     | "ordered days"
     | "ordered end"
     | "value";
-  /** A row without it is set aside. */
+  /**
+   * Needed: a row in which this cell is blank or cannot be read is set aside.
+   * Any other cell that cannot be read is lost alone, with a notice.
+   */
   readonly required?: boolean;
+  /** Needed where anything stands in it: half a decision is none. */
+  readonly neededWhenWritten?: boolean;
+  /** "none" and "nothing" in words are zero here. */
+  readonly noneIsZero?: boolean;
   /** Unit in which the accepted row keeps a number. */
   readonly unit?: UnitName | "%" | "h" | "kcal/g" | "g/mL" | "1/d";
   /** Impossible outside; `above` excludes the value itself. */
@@ -152,13 +160,13 @@ const recordTables: Readonly<Record<Exclude<TableName, BesideRecords>, readonly 
     {
       name: "birth_date_earliest",
       key: "birthDateEarliest",
-      holds: "date",
-      about: "first day on which it can have been born",
+      holds: "rough date",
+      about: "first day on which it can have been born; a rough date gives both ends",
     },
     {
       name: "birth_date_latest",
       key: "birthDateLatest",
-      holds: "date",
+      holds: "rough date",
       about: "last day on which it can have been born",
     },
     {
@@ -191,7 +199,10 @@ const recordTables: Readonly<Record<Exclude<TableName, BesideRecords>, readonly 
       above: 0,
       about: "scale reading, tare still on",
     }),
-    mass("tare_g", "tareG", { about: "bucket, towel or person, to be taken off" }),
+    mass("tare_g", "tareG", {
+      noneIsZero: true,
+      about: "bucket, towel or person, to be taken off",
+    }),
     { name: "scale_id", key: "scaleId", holds: "id", about: "which scale" },
     {
       name: "method",
@@ -230,7 +241,10 @@ const recordTables: Readonly<Record<Exclude<TableName, BesideRecords>, readonly 
     dietId,
     { name: "batch_id", key: "batchId", holds: "id", about: "the batch of formula" },
     mass("offered_g", "offeredG", { required: true, about: "amount offered" }),
-    mass("refused_g", "refusedG", { about: "amount left over; blank: unknown" }),
+    mass("refused_g", "refusedG", {
+      noneIsZero: true,
+      about: "amount left over; blank: unknown",
+    }),
     {
       name: "route",
       key: "route",
@@ -404,10 +418,27 @@ const decisions: readonly Column[] = [
     choices: ["correct", "keep", "leave out"],
     about: "correct it with the new values, keep it as it is, or leave it out",
   },
-  { ...optionalAnimalId, name: "new_animal_id", key: "newAnimalId", about: "the right animal" },
-  { ...at, name: "new_at", key: "newAt", required: false, about: "the right date and time" },
-  mass("new_mass_g", "newMassG", { above: 0, about: "the right reading, tare still on" }),
-  mass("new_tare_g", "newTareG", { about: "the right tare" }),
+  {
+    ...optionalAnimalId,
+    name: "new_animal_id",
+    key: "newAnimalId",
+    neededWhenWritten: true,
+    about: "the right animal",
+  },
+  {
+    ...at,
+    name: "new_at",
+    key: "newAt",
+    required: false,
+    neededWhenWritten: true,
+    about: "the right date and time",
+  },
+  mass("new_mass_g", "newMassG", {
+    above: 0,
+    neededWhenWritten: true,
+    about: "the right reading, tare still on",
+  }),
+  mass("new_tare_g", "newTareG", { neededWhenWritten: true, about: "the right tare" }),
   { name: "decided_by", key: "decidedBy", holds: "text", required: true, about: "who decided" },
   { name: "decided_on", key: "decidedOn", holds: "date", required: true, about: "when" },
   { name: "why", key: "why", holds: "text", required: true, about: "why" },
@@ -433,6 +464,13 @@ export const tableColumns: Readonly<Record<TableName, readonly Column[]>> = {
   decisions,
   acknowledgements,
 };
+
+/** One of our columns by its name; a name that is none is a mistake of ours. */
+export function columnNamed(table: TableName, name: string): Column {
+  const column = tableColumns[table].find((c) => c.name === name);
+  if (column === undefined) throw new Error(`the table ${table} has no column ${name}`);
+  return column;
+}
 
 export const tableNames = Object.keys(tableColumns) as readonly TableName[];
 

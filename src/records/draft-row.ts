@@ -15,6 +15,8 @@ export interface DraftRow {
   /** By our keys only; what a file calls its columns never becomes a key. */
   readonly values: Record<string, unknown>;
   readonly notices: Notice[];
+  /** Cells in which something stands that gave no value, by our key, as written. */
+  unread: Record<string, string> | null;
   fault: RowFault | null;
 }
 

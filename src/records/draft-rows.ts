@@ -2,9 +2,10 @@ import { notice } from "../core/notice.js";
 import type { DecimalMark } from "../units/read-quantity.js";
 import { tableColumns } from "./columns.js";
 import type { DraftRow } from "./draft-row.js";
+import { keepUnread, loseCell } from "./lose-cell.js";
 import type { MatchedHeaders } from "./match-headers.js";
 import type { RawRow, RawTable } from "./raw-table.js";
-import { type ColumnReading, placed, readCell } from "./read-cell.js";
+import { blankValue, type ColumnReading, placed, readCell } from "./read-cell.js";
 import type { StudySettings, TableName } from "./study.js";
 
 /** Reads every row of a table, cell by cell. Rows of nothing but blank cells are no rows. */
@@ -63,6 +64,7 @@ function draftRow(
     places,
     values: { ...blank },
     notices: [],
+    unread: null,
     fault: null,
   };
   const place = { file: raw.file, table, line: row.line };
@@ -92,6 +94,10 @@ function draftRow(
     const outcome = readCell(cell, how);
     const here = { ...place, column: how.column.name };
     if ("reason" in outcome) {
+      if (!how.column.required && !how.column.neededWhenWritten) {
+        loseCell(draft, how.column.name, outcome.reason.code, outcome.reason.parameters);
+        continue;
+      }
       draft.fault ??= {
         column: how.column.name,
         value: cell,
@@ -107,6 +113,7 @@ function draftRow(
     )
       return tooMany(cell);
     draft.values[how.column.key] = outcome.value;
+    if (outcome.unread) keepUnread(draft, how.column.name, cell.trim());
     if (outcome.notice !== undefined) draft.notices.push(placed(outcome.notice, "caution", here));
   }
   return draft;
@@ -115,6 +122,6 @@ function draftRow(
 /** A row of nothing but blanks: what stands where a file has no column or a cell was not read. */
 function blankRow(table: TableName): Record<string, unknown> {
   const values: Record<string, unknown> = {};
-  for (const column of tableColumns[table]) values[column.key] = column.blankIs ?? null;
+  for (const column of tableColumns[table]) values[column.key] = blankValue(column);
   return values;
 }

@@ -164,6 +164,7 @@ function acceptedTables(
 function acceptedRow(table: TableName, draft: DraftRow, study: StudyFile): object {
   const row = draft.values;
   row["origin"] = { file: draft.file, line: draft.line };
+  if (draft.unread !== null) row["unread"] = draft.unread;
   if (table === "observations") {
     const text = row["value"] as string | null;
     const decimal = study.decimals.get(table) ?? study.settings.decimal;

@@ -1,10 +1,13 @@
 import { type Notice, type NoticeParameter, notice, type Place } from "../core/notice.js";
-import { localInstant, numberOfDate } from "../units/calendar.js";
+import { localInstant, localNoon, numberOfDate } from "../units/calendar.js";
+import { cleanText } from "../units/clean-text.js";
 import { dayMs } from "../units/day-ms.js";
 import { localText } from "../units/format.js";
-import { convert, dimensionOf, type UnitName, units } from "../units/quantity.js";
-import { type DecimalMark, readQuantity } from "../units/read-quantity.js";
+import { convert, dimensionOf, type UnitName, unitNamed, units } from "../units/quantity.js";
+import { type DecimalMark, readNumber, readQuantity } from "../units/read-quantity.js";
+import { readRoughDate } from "../units/read-rough-date.js";
 import { type DateStyle, readDate, readTime } from "../units/read-time.js";
+import { type CellWords, meaningOf, meaningOfName } from "./cell-words.js";
 import type { Column } from "./columns.js";
 import { readOrderCell } from "./read-order-cell.js";
 
@@ -19,9 +22,12 @@ export interface ColumnReading {
   readonly unit: UnitName | null;
 }
 
-/** A cell read, or why it could not be: never a guess, never a throw. */
+/**
+ * A cell read, or why it could not be: never a guess, never a throw. `unread`:
+ * something stands in the cell, and it gave no value.
+ */
 export type CellOutcome =
-  | { readonly value: unknown; readonly notice?: NoticeParts }
+  | { readonly value: unknown; readonly notice?: NoticeParts; readonly unread?: true }
   | { readonly reason: NoticeParts; readonly suggestion: NoticeParts };
 
 export interface NoticeParts {
@@ -29,13 +35,27 @@ export interface NoticeParts {
   readonly parameters?: Readonly<Record<string, NoticeParameter>>;
 }
 
-/** Reads one cell as its column says. A blank optional cell is `null`. */
+/**
+ * Reads one cell as its column says. A blank cell that is not needed is `null`;
+ * so is one that says "not known" in words, but marked as unread: unknown is
+ * not what a blank means. An error of a spreadsheet cannot be read.
+ */
 export function readCell(cell: string, how: ColumnReading): CellOutcome {
   const { column } = how;
-  const text = cell.trim();
-  if (text === "" || isMissingWord(text, column)) {
-    if (!column.required) return { value: column.blankIs ?? null };
-    return fault("records-empty-cell", "suggest-fill-cell");
+  const text = column.holds === "text" || column.holds === "value" ? cell.trim() : cleanText(cell);
+  if (text === "") {
+    if (column.required) return fault("records-empty-cell", "suggest-fill-cell");
+    return { value: blankValue(column) };
+  }
+  // A word an order is written in is kept as written, whatever it means elsewhere.
+  if (column.holds.startsWith("ordered")) return orderCell(text, how);
+  const word = wordIn(text, column);
+  if (word === "error of a spreadsheet")
+    return fault("records-error-cell", "suggest-error-cell", { written: text });
+  if (word === "not known") {
+    if (column.required || column.neededWhenWritten)
+      return fault("records-says-unknown", "suggest-fill-cell", { written: text });
+    return { value: blankValue(column), unread: true };
   }
   switch (column.holds) {
     case "id":
@@ -43,21 +63,32 @@ export function readCell(cell: string, how: ColumnReading): CellOutcome {
     case "value":
       return { value: tidy(text) };
     case "number":
+      if (word === "none" && column.noneIsZero) return { value: 0 };
       return readNumberCell(text, how);
     case "instant":
     case "day start":
       return readTimeCell(text, how);
     case "date":
       return readDateCell(text, how);
+    case "rough date":
+      return readRoughDateCell(text, how);
     case "choice":
       return readChoice(text, column);
-    default: {
-      const read = readOrderCell(text, { ...how, holds: column.holds });
-      if (read === null || read.value !== null) return { value: read };
-      const parameters = { value: read.words };
-      return { value: read, notice: { code: "records-order-as-written", parameters } };
-    }
+    default:
+      return orderCell(text, how);
   }
+}
+
+function orderCell(text: string, how: ColumnReading): CellOutcome {
+  const read = readOrderCell(text, { ...how, holds: how.column.holds });
+  if (read === null || read.value !== null) return { value: read };
+  const parameters = { value: read.words };
+  return { value: read, notice: { code: "records-order-as-written", parameters } };
+}
+
+/** What stands in a row where a cell is blank or gave nothing. */
+export function blankValue(column: Column): unknown {
+  return column.blankIs ?? null;
 }
 
 /** Makes a notice of its parts, at its place. */
@@ -65,12 +96,25 @@ export function placed(parts: NoticeParts, level: Notice["level"], place: Place)
   return notice(parts.code, level, parts.parameters ?? {}, place);
 }
 
-/** Words people write for "nothing known". A name may well be one of them. */
-const missingWords = new Set(["na", "n/a", "nan", "null", "-", "--", "?", "unknown"]);
-function isMissingWord(text: string, column: Column): boolean {
-  if (column.holds === "number" || column.holds === "date" || column.holds === "instant")
-    return missingWords.has(text.toLowerCase());
-  return false;
+/** What a word of the common list means in this column; notes and values are kept as written. */
+function wordIn(text: string, column: Column): CellWords["meaning"] | null {
+  switch (column.holds) {
+    case "value":
+      return null;
+    case "text":
+      return column.name === "species" || meaningOfName(text) !== "not known"
+        ? meaningOfName(text)
+        : null;
+    case "id":
+      return meaningOfName(text);
+    case "choice": {
+      const key = text.toLowerCase();
+      const own = column.choices?.includes(key) || Object.hasOwn(column.alsoWritten ?? {}, key);
+      return own ? null : meaningOf(text);
+    }
+    default:
+      return meaningOf(text);
+  }
 }
 
 const tidy = (text: string) => text.normalize("NFC").replace(/\s+/g, " ");
@@ -85,13 +129,13 @@ function fault(
 
 function readNumberCell(text: string, how: ColumnReading): CellOutcome {
   const { column } = how;
-  const read = readQuantity(text, how.decimal);
-  if (read.kind === "not a number" || (read.kind === "unknown unit" && !/\p{L}/u.test(read.text))) {
-    const inside = /[-+]?\d+(?:[.,]\d+)?/.exec(text)?.[0];
-    return inside === undefined
-      ? fault("records-not-a-number", "suggest-number")
-      : fault("records-not-a-number", "suggest-number-inside", { number: inside });
-  }
+  const remark = remarkIn(text);
+  const read = readQuantity(remark?.number ?? text, how.decimal);
+  const alike = signsAlike(text, how.decimal);
+  if (alike !== null)
+    return fault("records-not-a-number", "suggest-signs-alike", { number: alike });
+  if (read.kind === "not a number" || (read.kind === "unknown unit" && !/\p{L}/u.test(read.text)))
+    return noNumber(text);
   if (read.kind === "unknown unit")
     return fault("records-unknown-unit", "suggest-known-unit", { unit: read.text });
   if (read.kind === "ambiguous")
@@ -119,7 +163,52 @@ function readNumberCell(text: string, how: ColumnReading): CellOutcome {
     return fault("records-below", "suggest-check-value", { ...out, min: column.min });
   if (column.max !== undefined && value > column.max)
     return fault("records-too-large", "suggest-check-value", { ...out, max: column.max });
+  if (remark?.words)
+    return { value, notice: { code: "records-remark-in-cell", parameters: { written: text } } };
+  if (powerOfTen.test(text))
+    return {
+      value,
+      notice: { code: "records-power-of-ten", parameters: { written: text, value } },
+    };
   return { value };
+}
+
+/** 1e3 is a thousand, but few write so by hand. */
+const powerOfTen = /\d\.?e[+-]?\d/i;
+
+/**
+ * A number with a remark behind it, "60 (bottle leaked)". Not where the remark
+ * holds a number of its own, or takes back or blurs the one before it: then a
+ * person is asked.
+ */
+function remarkIn(text: string): { readonly number: string; readonly words: boolean } | null {
+  const m =
+    /^([^()[\];]*\d[^()[\];]*?)\s*(?:[([]([^\d()[\]]*)[)\]]|;([^\d;]*)|\s[-–—]\s([^\d]*))$/.exec(
+      text,
+    );
+  const remark = (m?.[2] ?? m?.[3] ?? m?.[4] ?? "").trim();
+  if (m === null || remark === "") return null;
+  if (unitNamed(remark) !== null) return { number: `${m[1]!.trim()} ${remark}`, words: false };
+  if (!/\p{L}{2}/u.test(remark) || takenBack.test(remark)) return null;
+  return { number: m[1]!.trim(), words: true };
+}
+
+const takenBack =
+  /\b(?:not|no|never|wrong|error|mistake|cancel\p{L}*|void|skip\p{L}*|miss\p{L}*|or|about|approx\p{L}*|circa|ca|est\p{L}*|guess\p{L}*|perhaps|maybe|check|should|meant|total|unsure|unclear)\b|\?/iu;
+
+/** The number that letters among digits may stand for (1O for 10), or null. */
+function signsAlike(text: string, decimal: DecimalMark): string | null {
+  if (!/[oOlI|]/.test(text) || !/\d/.test(text)) return null;
+  const alike = text.replace(/[oO]/g, "0").replace(/[lI|]/g, "1");
+  const litres = /\d\s*l$/.test(text);
+  return !litres && readNumber(alike, decimal).kind === "number" ? alike : null;
+}
+
+function noNumber(text: string): CellOutcome {
+  const inside = /[-+]?\d+(?:[.,]\d+)?/.exec(text)?.[0];
+  return inside === undefined
+    ? fault("records-not-a-number", "suggest-number")
+    : fault("records-not-a-number", "suggest-number-inside", { number: inside });
 }
 
 function readTimeCell(text: string, how: ColumnReading): CellOutcome {
@@ -143,9 +232,20 @@ function readTimeCell(text: string, how: ColumnReading): CellOutcome {
       });
     case "other date style":
       return fault("records-other-date-style", "suggest-date-style", { style: how.dateStyle });
-    case "not a time":
-      return fault("records-not-a-time", "suggest-time-form", { style: how.dateStyle });
+    case "not a time": {
+      // Where a time is not needed, a date with words behind it is still a date.
+      const day = how.column.required ? null : dateBeforeWords(text, how);
+      return day === null
+        ? fault("records-not-a-time", "suggest-time-form", { style: how.dateStyle })
+        : { value: localNoon(day, how.zone), notice: { code: "records-time-of-day-missing" } };
+    }
   }
+}
+
+function dateBeforeWords(text: string, how: ColumnReading): string | null {
+  const m = /^(.*\d)[\s,]+[^\d]+$/.exec(text);
+  const read = m === null ? null : readDate(m[1]!, how.dateStyle);
+  return read?.kind === "date" ? read.day : null;
 }
 
 function offsetText(at: number, zone: string): string {
@@ -168,6 +268,14 @@ function readDateCell(text: string, how: ColumnReading): CellOutcome {
     : fault("records-not-a-date", "suggest-date-form", { style: how.dateStyle });
 }
 
+/** A birth date may be known only roughly; the arrival, another cell, may be needed to read it. */
+function readRoughDateCell(text: string, how: ColumnReading): CellOutcome {
+  const exact = readDateCell(text, how);
+  if ("value" in exact) return { value: { kind: "days", from: exact.value, to: exact.value } };
+  const rough = readRoughDate(text, how.dateStyle);
+  return rough.kind === "not a date" ? exact : { value: rough };
+}
+
 function readChoice(text: string, column: Column): CellOutcome {
   const key = tidy(text).toLowerCase().replaceAll("_", " ");
   const choices = column.choices ?? [];
@@ -176,7 +284,8 @@ function readChoice(text: string, column: Column): CellOutcome {
   if (found !== undefined) return { value: found };
   if (column.required) return fault("records-unknown-choice", "suggest-choices", { choices });
   return {
-    value: column.blankIs ?? null,
-    notice: { code: "records-choice-left-blank", parameters: { value: text, choices } },
+    value: blankValue(column),
+    unread: true,
+    notice: { code: "records-choice-left-blank", parameters: { written: text, choices } },
   };
 }

@@ -74,6 +74,17 @@ export interface OrderBounds {
   readonly dietEnergyPct: number | null;
 }
 
+/** What every accepted row has beside its values. */
+export interface ReadRow {
+  readonly origin: RowOrigin;
+  /**
+   * Cells in which something stands that gave no value ("?", "#REF!", "ca. 60"),
+   * as written, by the key of the row. Absent where there is none. What is unread
+   * is unknown, whatever a blank means.
+   */
+  readonly unread?: Readonly<Record<string, string>>;
+}
+
 /** Where an accepted row came from. */
 export interface RowOrigin {
   readonly file: string;
@@ -126,7 +137,7 @@ export type Outcome =
   | "died"
   | "euthanised";
 
-export interface AnimalRow {
+export interface AnimalRow extends ReadRow {
   readonly animalId: string;
   readonly name: string | null;
   readonly species: string;
@@ -140,10 +151,9 @@ export interface AnimalRow {
   readonly outcomeReason: string | null;
   readonly outcomeDate: CivilDate | null;
   readonly notes: string | null;
-  readonly origin: RowOrigin;
 }
 
-export interface WeighingRow {
+export interface WeighingRow extends ReadRow {
   readonly animalId: string;
   readonly at: Instant;
   /** Scale reading, before the tare is taken off. */
@@ -154,20 +164,18 @@ export interface WeighingRow {
   readonly coat: "dry" | "damp" | "wet" | null;
   readonly meal: "before" | "after" | "unknown";
   readonly notes: string | null;
-  readonly origin: RowOrigin;
 }
 
-export interface ScaleCheckRow {
+export interface ScaleCheckRow extends ReadRow {
   readonly scaleId: string;
   readonly at: Instant;
   readonly knownG: number;
   readonly readingG: number;
-  readonly origin: RowOrigin;
 }
 
 export type Route = "bottle" | "syringe" | "tube" | "hand" | "free";
 
-export interface FeedRow {
+export interface FeedRow extends ReadRow {
   /** Exactly one of animalId and groupId is given. */
   readonly animalId: string | null;
   readonly groupId: string | null;
@@ -179,7 +187,6 @@ export interface FeedRow {
   readonly refusedG: number | null;
   readonly route: Route | null;
   readonly notes: string | null;
-  readonly origin: RowOrigin;
 }
 
 /** A cell as it was written, and what it was read as; null where it could not be read. */
@@ -202,7 +209,7 @@ export type OrderedDays =
  * One line of an order, cell by cell; a blank cell is null. What is in force by
  * it is said by `series/orders` alone.
  */
-export interface PlanRow {
+export interface PlanRow extends ReadRow {
   readonly animalId: string;
   readonly from: Instant;
   readonly to: Written<Instant> | null;
@@ -219,7 +226,6 @@ export interface PlanRow {
   readonly targetMassG: number | null;
   readonly orderedBy: string | null;
   readonly notes: string | null;
-  readonly origin: RowOrigin;
 }
 
 /** Composition as fed, per cent of mass, `null` where not known. */
@@ -233,40 +239,36 @@ export interface Composition {
   readonly energyKcalPerG: number | null;
 }
 
-export interface DietRow extends Composition {
+export interface DietRow extends Composition, ReadRow {
   readonly dietId: string;
   readonly name: string | null;
   readonly kind: "formula" | "solid" | "supplement";
   readonly densityGPerMl: number | null;
   readonly useByH: number | null;
-  readonly origin: RowOrigin;
 }
 
 /** A batch of a diet; composition that is not null overrides the diet's. */
-export interface BatchRow extends Composition {
+export interface BatchRow extends Composition, ReadRow {
   readonly batchId: string;
   readonly dietId: string;
   readonly madeAt: Instant;
   readonly massG: number | null;
   readonly useByH: number | null;
   readonly notes: string | null;
-  readonly origin: RowOrigin;
 }
 
-export interface IngredientRow {
+export interface IngredientRow extends ReadRow {
   readonly batchId: string;
   readonly dietId: string;
   readonly massG: number;
-  readonly origin: RowOrigin;
 }
 
-export interface HousingRow {
+export interface HousingRow extends ReadRow {
   readonly animalId: string | null;
   readonly groupId: string | null;
   readonly from: Instant;
   readonly to: Instant | null;
   readonly place: string;
-  readonly origin: RowOrigin;
 }
 
 export type ObservationKind =
@@ -288,7 +290,7 @@ export type ObservationKind =
   | "milestone"
   | "note";
 
-export interface ObservationRow {
+export interface ObservationRow extends ReadRow {
   readonly animalId: string;
   readonly at: Instant;
   readonly kind: ObservationKind;
@@ -298,33 +300,30 @@ export interface ObservationRow {
   readonly valueText: string | null;
   readonly unit: string | null;
   readonly notes: string | null;
-  readonly origin: RowOrigin;
 }
 
-export interface EventRow {
+export interface EventRow extends ReadRow {
   readonly at: Instant;
   readonly to: Instant | null;
   readonly scope: "study" | "season" | "place" | "animal";
   readonly kind: "protocol change" | "outage" | "illness in group" | "staff";
   readonly notes: string | null;
-  readonly origin: RowOrigin;
 }
 
 /** Somebody has seen an animal's flags. It changes no record and silences nothing that gets worse. */
-export interface AcknowledgementRow {
+export interface AcknowledgementRow extends ReadRow {
   readonly animalId: string;
   /** Feeding day whose flags were acknowledged. */
   readonly on: CivilDate;
   readonly by: string | null;
   readonly note: string;
-  readonly origin: RowOrigin;
 }
 
 /**
  * What a person decided about one weighing under suspicion. The weighing is
  * named by what its row says; new values stand beside it, never in its place.
  */
-export interface DecisionRow {
+export interface DecisionRow extends ReadRow {
   readonly animalId: string;
   readonly at: Instant;
   /** The reading as written in the row that is decided about. */
@@ -337,7 +336,6 @@ export interface DecisionRow {
   readonly decidedBy: string;
   readonly decidedOn: CivilDate;
   readonly why: string;
-  readonly origin: RowOrigin;
 }
 
 /** A row that cannot be used: where it stands, what is wrong, what to do. */

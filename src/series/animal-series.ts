@@ -73,15 +73,18 @@ export interface SuspectedSlip {
     | "thousand"
     | "thousandth"
     | "pounds for kilograms"
+    | "pounds for grams"
+    | "ounces for grams"
     | "digits swapped"
     | "digit dropped"
     | "animals swapped"
+    | "days swapped"
     | "wrong day"
     | "tare forgotten"
     | "wet coat"
     | "unexplained";
   readonly suggestedG: number | null;
-  /** Robust z of the value against the running expectation, before and after the correction. */
+  /** z of the value against the running expectation by the animal's own noise, before and after the correction. */
   readonly zBefore: number;
   readonly zAfter: number | null;
   /** The other animal, for "animals swapped". */

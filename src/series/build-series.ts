@@ -123,7 +123,8 @@ function netWeighing(
   age: AgeBasis,
   settings: StudySettings,
 ): NetWeighing {
-  const tare = tareG ?? (settings.blankTareIsZero ? 0 : null);
+  const blankIsZero = settings.blankTareIsZero && row.unread?.["tareG"] === undefined;
+  const tare = tareG ?? (blankIsZero ? 0 : null);
   const out = decision?.decision === "leave out";
   const netG = tare === null || massG - tare <= 0 || out ? null : massG - tare;
   return {

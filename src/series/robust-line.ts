@@ -15,7 +15,7 @@ export interface RobustLine {
  * Fits y = level + slope x by Tukey's bisquare (tuning 4.685, which keeps 95 %
  * of the efficiency on normal data), started from the Theil-Sen line, the spread
  * from the median absolute residual. `weights` say how much each point concerns
- * x = 0. With fewer than two distinct x the slope is 0.
+ * x = 0. With fewer than two distinct x the slope is 0; `steepest` bounds it.
  *
  * Sources: Beaton and Tukey (1974) for the bisquare; Theil (1950), Sen (1968).
  */
@@ -24,13 +24,15 @@ export function robustLine(
   y: readonly number[],
   weights: readonly number[],
   floor: number,
+  steepest = Number.POSITIVE_INFINITY,
 ): RobustLine {
   const n = x.length;
   const slopes: number[] = [];
   for (let i = 0; i < n; i++)
     for (let j = i + 1; j < n; j++)
       if (Math.abs(x[j]! - x[i]!) > 0.2) slopes.push((y[j]! - y[i]!) / (x[j]! - x[i]!));
-  let slope = median(slopes) ?? 0;
+  const within = (b: number) => Math.max(-steepest, Math.min(steepest, b));
+  let slope = within(median(slopes) ?? 0);
   let level = median(y.map((v, i) => v - slope * x[i]!)) ?? 0;
   let spread = floor;
   let w = weights.slice();
@@ -41,7 +43,7 @@ export function robustLine(
       const u = r / (4.685 * spread);
       return Math.abs(u) >= 1 ? 0 : weights[i]! * (1 - u * u) ** 2;
     });
-    const line = weightedLine(x, y, w);
+    const line = weightedLine(x, y, w, within);
     if (line === null) break;
     const moved = Math.abs(line.level - level) + Math.abs(line.slope - slope);
     level = line.level;
@@ -51,7 +53,12 @@ export function robustLine(
   return { level, slope, spread, levelError: levelErrorOf(x, w) * spread, n };
 }
 
-function weightedLine(x: readonly number[], y: readonly number[], w: readonly number[]) {
+function weightedLine(
+  x: readonly number[],
+  y: readonly number[],
+  w: readonly number[],
+  within: (slope: number) => number,
+) {
   let sw = 0;
   let sx = 0;
   let sy = 0;
@@ -69,7 +76,7 @@ function weightedLine(x: readonly number[], y: readonly number[], w: readonly nu
     sxx += w[i]! * (x[i]! - mx) ** 2;
     sxy += w[i]! * (x[i]! - mx) * (y[i]! - my);
   }
-  const slope = sxx > 1e-9 * sw ? sxy / sxx : 0;
+  const slope = sxx > 1e-9 * sw ? within(sxy / sxx) : 0;
   return { level: my - slope * mx, slope };
 }
 

@@ -18,13 +18,14 @@ export interface Kitchen {
  * One feed with what is known about what was in it and how much was eaten. A
  * batch's own composition overrides its diet's, number by number. A blank
  * refusal leaves eaten between nothing and all, unless the study says that
- * blank means none.
+ * blank means none; "?" is no blank.
  */
 export function seriesFeed(row: FeedRow, kitchen: Kitchen, settings: StudySettings): SeriesFeed {
   const batch = row.batchId === null ? undefined : kitchen.batches.get(row.batchId);
   const dietId = row.dietId ?? batch?.dietId ?? null;
   const diet = dietId === null ? undefined : kitchen.diets.get(dietId);
-  const refused = row.refusedG ?? (settings.blankRefusalIsNone ? 0 : null);
+  const blankIsNone = settings.blankRefusalIsNone && row.unread?.["refusedG"] === undefined;
+  const refused = row.refusedG ?? (blankIsNone ? 0 : null);
   const eaten = refused === null ? null : row.offeredG - refused;
   return {
     row,
@@ -43,13 +44,16 @@ export function seriesFeed(row: FeedRow, kitchen: Kitchen, settings: StudySettin
 }
 
 function mixed(diet: DietRow, batch: BatchRow | undefined): Composition {
+  // A blank cell of a batch means the diet's number; an unread one is not known.
+  const own = (key: keyof Composition) =>
+    batch?.[key] ?? (batch?.unread?.[key] === undefined ? diet[key] : null);
   return {
-    waterPct: batch?.waterPct ?? diet.waterPct,
-    proteinPct: batch?.proteinPct ?? diet.proteinPct,
-    fatPct: batch?.fatPct ?? diet.fatPct,
-    carbohydratePct: batch?.carbohydratePct ?? diet.carbohydratePct,
-    fibrePct: batch?.fibrePct ?? diet.fibrePct,
-    ashPct: batch?.ashPct ?? diet.ashPct,
-    energyKcalPerG: batch?.energyKcalPerG ?? diet.energyKcalPerG,
+    waterPct: own("waterPct"),
+    proteinPct: own("proteinPct"),
+    fatPct: own("fatPct"),
+    carbohydratePct: own("carbohydratePct"),
+    fibrePct: own("fibrePct"),
+    ashPct: own("ashPct"),
+    energyKcalPerG: own("energyKcalPerG"),
   };
 }

@@ -9,6 +9,15 @@ export interface SlipCandidate {
 }
 
 const POUND_IN_KG = 0.45359237;
+const POUND_IN_G = 453.59237;
+const OUNCE_IN_G = 28.349523125;
+
+/** A reading turned back from another unit need not be a whole number of grams. */
+const inOtherUnits: ReadonlySet<SuspectedSlip["kind"]> = new Set([
+  "pounds for kilograms",
+  "pounds for grams",
+  "ounces for grams",
+]);
 
 /**
  * What may have been meant by a written reading: decimal places, units, digits
@@ -21,7 +30,7 @@ export function slipCandidates(row: WeighingRow, usualTareG: number | null): Sli
   const found: SlipCandidate[] = [];
   const add = (kind: SlipCandidate["kind"], readingG: number, cost: number) => {
     // Scales show whole grams; a correction that is none is that much less likely.
-    const odd = kind === "pounds for kilograms" || Number.isInteger(readingG) ? 0 : Math.log(10);
+    const odd = inOtherUnits.has(kind) || Number.isInteger(readingG) ? 0 : Math.log(10);
     if (readingG - tare > 0) found.push({ kind, netG: readingG - tare, cost: cost + odd });
   };
   // A whole number multiplied up ends in zeros, as a true reading seldom does.
@@ -32,6 +41,9 @@ export function slipCandidates(row: WeighingRow, usualTareG: number | null): Sli
   add("thousand", row.massG / 1000, 0.5);
   add("pounds for kilograms", row.massG * POUND_IN_KG, 2.5);
   add("pounds for kilograms", row.massG / POUND_IN_KG, 2.5);
+  add("pounds for grams", row.massG * POUND_IN_G, 2.5);
+  add("ounces for grams", row.massG * OUNCE_IN_G, 2.5);
+  add("ounces for grams", row.massG / OUNCE_IN_G, 3);
 
   // Reading and tare both written in the other unit.
   if (tare > 0 && row.massG > tare) {
@@ -39,6 +51,8 @@ export function slipCandidates(row: WeighingRow, usualTareG: number | null): Sli
     found.push({ kind: "thousandth", netG: net * 1000, cost: 0.5 });
     found.push({ kind: "pounds for kilograms", netG: net * POUND_IN_KG, cost: 3 });
     found.push({ kind: "pounds for kilograms", netG: net / POUND_IN_KG, cost: 3 });
+    found.push({ kind: "pounds for grams", netG: net * POUND_IN_G, cost: 3 });
+    found.push({ kind: "ounces for grams", netG: net * OUNCE_IN_G, cost: 3 });
   }
 
   const text = String(row.massG);

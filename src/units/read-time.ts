@@ -21,7 +21,7 @@ export type DateReading =
 
 /**
  * Reads a time: a date in the study's style or ISO order, then optionally a
- * clock time (24 h, or with am/pm), seconds, and an offset. Without an offset
+ * clock time (24 h, or with am/pm; 24:00 ends a day), seconds, and an offset. Without an offset
  * the time is local to `zone`; one that does not exist there or happens twice
  * is said to be so. A date alone is read as local noon and marked `dateOnly`.
  *
@@ -31,7 +31,7 @@ export type DateReading =
 export function readTime(text: string, zone: string, style: DateStyle): TimeReading {
   const quick = isoMinute(text);
   if (quick !== null) return asTime(readLocal(quick, zone), false);
-  const m = wholeTime.exec(text.trim());
+  const m = wholeTime.exec(withColon(text.trim(), style));
   if (m === null) return { kind: "not a time" };
   const date = readDate(m[1]!, style);
   if (date.kind === "other date style") return date;
@@ -100,9 +100,19 @@ export function exchangeDayMonth(day: CivilDate): CivilDate | null {
 const isoDate = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/;
 const numericDate = /^(\d{1,2})[-/. ](\d{1,2})[-/. ](\d{4}|\d{2})\.?$/;
 const namedMonth =
-  /^(?:(\d{1,2})[-. ]+([A-Za-z]{3,9})|([A-Za-z]{3,9})[. ]+(\d{1,2})),?[-. ]+(\d{4}|\d{2})$/;
+  /^(?:(\d{1,2})(?:st|nd|rd|th)?(?: of)?[-. ]+([A-Za-z]{3,9})|([A-Za-z]{3,9})[. ]+(\d{1,2})(?:st|nd|rd|th)?),?[-. ]+(\d{4}|\d{2})$/;
 const wholeTime =
-  /^(.*?\d)(?:(?:\s*T\s*|,?\s+)(\d{1,2})(?:[:.h](\d{2})(?:[:.](\d{2})(?:[.,](\d{1,9}))?)?)?\s*([ap]\.?m\.?)?\s*(Z|z|UTC|[+-]\d{2}:?\d{2}|[+-]\d{2})?(?:\[[^\]]*\])?)?$/i;
+  /^(.*?\d)(?:(?:\s*T\s*|,?\s+)(\d{1,2})(?:[:.h](\d{2})(?:[:.](\d{2})(?:[.,](\d{1,9}))?)?)?\s*(?:h|hrs|uhr)?\s*([ap]\.?m\.?)?\s*(Z|z|UTC|[+-]\d{2}:?\d{2}|[+-]\d{2})?(?:\[[^\]]*\])?)?$/i;
+
+const fourDigits =
+  /^(.*\d)(?:\s*T\s*|,?\s+)([01]\d|2[0-4])([0-5]\d)(\s*(?:h|hrs)?\s*(?:Z|UTC|[+-]\d{2}:?\d{2})?)$/i;
+
+/** 0605 behind a date that is whole without it: four digits of a clock. */
+function withColon(text: string, style: DateStyle): string {
+  const m = fourDigits.exec(text);
+  if (m === null || readDate(m[1]!, style).kind !== "date") return text;
+  return `${m[1]} ${m[2]}:${m[3]}${m[4]}`;
+}
 
 function asTime(reading: LocalReading, dateOnly: boolean): TimeReading {
   if (reading.kind === "instant") return { kind: "instant", at: reading.at, dateOnly };
@@ -153,7 +163,9 @@ function clockMs(
     if (hour < 1 || hour > 12) return null;
     hour = (hour % 12) + (half.toLowerCase().startsWith("p") ? 12 : 0);
   }
-  if (hour > 23 || minute > 59 || second > 59) return null;
+  // ISO 8601 writes the end of a day as 24:00.
+  const endOfDay = hour === 24 && half === undefined && minute === 0 && second === 0;
+  if ((hour > 23 && !endOfDay) || minute > 59 || second > 59) return null;
   const fraction = fractionText === undefined ? 0 : Math.round(+`0.${fractionText}` * 1000);
   return hour * 3_600_000 + minute * 60_000 + second * 1000 + fraction;
 }
@@ -185,7 +197,8 @@ const longMonths =
   "january february march april may june july august september october november december".split(
     " ",
   );
-function monthNumber(text: string): number {
+/** 1 to 12 by English name, long or short; 0 for no month. */
+export function monthNumber(text: string): number {
   const t = text.toLowerCase();
   const short = t === "sept" ? 8 : monthNames.indexOf(t);
   return 1 + (short >= 0 ? short : longMonths.indexOf(t));

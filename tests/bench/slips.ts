@@ -6,6 +6,7 @@ import { seededRandom } from "../../src/core/random.js";
 import type { WeighingRow } from "../../src/records/study.js";
 import { buildSeries } from "../../src/series/build-series.js";
 import { grown, studyOf } from "../series/grow-study.js";
+import { doubtedRows, exchangeFound, type Nursery, nursery } from "../series/invented-nursery.js";
 
 /**
  * How often a healthy weighing is doubted, and how often a slip is found and
@@ -13,6 +14,10 @@ import { grown, studyOf } from "../series/grow-study.js";
  * noise (0.6 % a reading, 0.6 % a day), some weighings after a meal (+4 %) or
  * wet (+5 %), one in five animals losing 2 % a day for a week. One slip for
  * each animal in the second part. Seed 20250330.
+ *
+ * Then, on seeds on which nothing was tuned (20270000 and on, written down before
+ * the first run): healthy weighings by noise, cadence and tails, and two animals
+ * exchanged by how far they lie apart.
  */
 const animals = 400;
 const days = 45;
@@ -90,9 +95,47 @@ for (const [kind, change] of Object.entries(kinds)) {
   slips[kind] = { made, seen, namedRight: right, suggestedWithin5Percent: near };
   console.log(kind, JSON.stringify(slips[kind]));
 }
+const heldOut = 20_270_000;
+const worlds: Readonly<Record<string, Omit<Nursery, "animals">>> = {
+  "noise 0.5 %": { noise: 0.005, days: 50 },
+  "noise 1 %": { noise: 0.01, days: 50 },
+  "noise 2 %": { noise: 0.02, days: 50 },
+  "noise 1 %, meals and wet coats written down": { noise: 0.01, days: 50, conditions: true },
+  "noise 1 %, three a day": { noise: 0.01, days: 50, perDay: 3 },
+  "noise 1 %, ten days": { noise: 0.01, days: 10 },
+  "noise 0.6 %, gains wander 0.8 % a day": { noise: 0.006, days: 50, walk: 0.008 },
+  "noise 1 %, Student's t with 5 degrees": { noise: 0.01, days: 50, heavyTails: true },
+};
+const healthyWorlds: Record<string, object> = {};
+for (const [name, world] of Object.entries(worlds)) {
+  let all = 0;
+  let wrong = 0;
+  for (let k = 0; k < 100; k++) {
+    const rows = nursery(heldOut + k, { animals: 12, ...world });
+    all += rows.length;
+    wrong += doubtedRows(rows).length;
+  }
+  healthyWorlds[name] = { weighings: all, doubted: wrong };
+  console.log(name, JSON.stringify(healthyWorlds[name]));
+}
+const exchanges: Record<string, object> = {};
+for (const noise of [0.005, 0.01, 0.02])
+  for (const apart of [0.04, 0.06, 0.08, 0.12]) {
+    const made = 400;
+    const all = Array.from({ length: made }, (_, k) =>
+      exchangeFound(heldOut + 1000 + k, { animals: 10, days: 40, noise }, apart),
+    );
+    const name = `${100 * apart} % apart, noise ${100 * noise} %`;
+    exchanges[name] = {
+      made,
+      found: all.filter((x) => x.found).length,
+      named: all.filter((x) => x.named).length,
+    };
+    console.log(name, JSON.stringify(exchanges[name]));
+  }
 const folder = join(dirname(fileURLToPath(import.meta.url)), "results");
 mkdirSync(folder, { recursive: true });
 writeFileSync(
   join(folder, "slips.json"),
-  `${JSON.stringify({ date: new Date().toISOString().slice(0, 10), machine: cpus()[0]?.model, node: process.version, seed: 20250330, animals, days, healthy: { weighings, doubted }, slips }, null, 2)}\n`,
+  `${JSON.stringify({ date: new Date().toISOString().slice(0, 10), machine: cpus()[0]?.model, node: process.version, seed: 20250330, animals, days, healthy: { weighings, doubted }, slips, heldOut, healthyWorlds, exchanges }, null, 2)}\n`,
 );

@@ -175,11 +175,19 @@ describe("bad rows", () => {
     }
   });
 
-  it("with one cell wrong are not looked at further: a bad birth date once stopped the reading", () => {
+  it("with a bad birth date keep the animal: that cell alone is lost, word for word", () => {
     const s = study({ "animals.csv": `${animalsCsv}P3,X,sea otter,f,2025-03-99,2025-03-01,,,\n` });
-    expect(short(s.setAside)).toEqual([
-      [4, "birth_date_earliest", "2025-03-99", "records-not-a-date", "suggest-date-form"],
-    ]);
+    expect(s.setAside).toEqual([]);
+    expect(s.tables.animals[2]).toMatchObject({
+      animalId: "P3",
+      birthDateEarliest: null,
+      birthDateLatest: "2025-03-01",
+      unread: { birthDateEarliest: "2025-03-99" },
+    });
+    expect(s.notices.find((n) => n.code === "records-not-a-date")).toMatchObject({
+      parameters: { written: "2025-03-99", lost: true },
+      place: { file: "animals.csv", line: 4, column: "birth_date_earliest" },
+    });
   });
 
   it("of feeds and animals too", () => {
@@ -197,15 +205,15 @@ describe("bad rows", () => {
     });
     expect(short(s.setAside)).toEqual([
       [4, "animal_id", "P1", "records-name-twice", "suggest-another-name"],
-      [5, "birth_date_latest", "2025-03-01", "records-ends-before-begin", "suggest-exchange-ends"],
       [2, "refused_g", "70", "records-refused-more", "suggest-check-refused"],
       [3, "group_id", "g", "records-animal-and-group", "suggest-animal-or-group"],
       [4, "animal_id", "", "records-no-animal-no-group", "suggest-animal-or-group"],
       [5, "offered_g", "about 60", "records-not-a-number", "suggest-number-inside"],
-      [6, "animal_id", "P3", "records-animal-set-aside", "suggest-correct-animal"],
     ]);
-    expect(s.tables.feeds).toHaveLength(1);
-    expect(s.tables.feeds[0]!.refusedG).toBeNull();
+    // P3's birth range is written backwards: both ends are lost, the animal and its feed are not.
+    expect(s.tables.animals.at(-1)).toMatchObject({ animalId: "P3", birthDateEarliest: null });
+    expect(s.tables.feeds.map((f) => f.animalId)).toEqual(["P3", "P1"]);
+    expect(s.tables.feeds[1]!.refusedG).toBeNull();
     expect(codes(s)).toContain("records-blank-refusals");
     expect(codes(s)).toContain("records-unknown-reference");
     expect(balanced(s)).toBe(true);

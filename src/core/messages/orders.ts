@@ -83,6 +83,7 @@ const diet = (p: SentenceParameters) => (given(p, "diet") ? ` for ${p.text("diet
 function columnWords(column: string): string {
   if (column === "feeds_per_day") return "feeds a day";
   if (column === "feed_times") return "times";
+  if (column === "diet_id") return "diet";
   return column === "g_per_day" ? "amount of a day" : "amount of a feed";
 }
 

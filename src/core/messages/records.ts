@@ -50,6 +50,10 @@ export const recordMessages = {
 
   // Cells: why a row was set aside.
   "records-empty-cell": () => "A cell that is needed is blank.",
+  "records-error-cell": () =>
+    "This is an error of the spreadsheet, not a value; it is neither blank nor zero.",
+  "records-says-unknown": (p) =>
+    `"${p.text("written")}" says that a value which is needed is not known.`,
   "records-not-a-number": () => "This is not a number.",
   "records-ambiguous-number": (p) =>
     `This may mean ${p.number("first", 12)} or ${p.number("second", 12)}.`,
@@ -83,7 +87,15 @@ export const recordMessages = {
   // Cells: read, with something to know.
   "records-time-of-day-missing": () => "Only a date was written; noon was taken as its time.",
   "records-choice-left-blank": (p) =>
-    `"${p.text("value")}" is none of the words known here (${p.list("choices")}); it was taken as blank.`,
+    `"${p.text("written")}" is none of the words known here (${p.list("choices")}); it was taken as not known.`,
+  "records-remark-in-cell": (p) =>
+    `A remark stands behind the number ("${p.text("written")}"); the number was read and the remark was not.`,
+  "records-power-of-ten": (p) =>
+    `"${p.text("written")}" is written with a power of ten and was read as ${p.number("value", 12)}; is that meant?`,
+  "records-rough-date": (p) =>
+    `"${p.text("written")}" was read as ${p.text("from")} to ${p.text("to")}.`,
+  "records-date-needs-arrival": () =>
+    "This date can be read only with the day of arrival, which is not known.",
 
   // Rows against each other.
   "records-name-twice": (p) =>
@@ -153,6 +165,9 @@ export const recordMessages = {
   "suggest-known-unit": () => "Write g, kg, lb or oz, or no unit at all.",
   "suggest-one-reading": () =>
     "Write it without a mark between thousands, with the study's decimal mark.",
+  "suggest-error-cell": () =>
+    "Repair the formula in the spreadsheet, or write the value itself; save and read again.",
+  "suggest-signs-alike": (p) => `Letters stand among the digits: is ${p.text("number")} meant?`,
   "suggest-unit-of": (p) => `Write it in a unit that turns into ${p.text("needed")}.`,
   "suggest-map-column": (p) =>
     `Rename the column, or say under columns in study.json which one is ${p.text("column")}.`,

@@ -87,6 +87,7 @@ export function orderLine(row: PlanRow, diets: ReadonlyMap<string, DietRow>): Or
     feeds_per_day: blankUnlessUnread(feedsPerDay),
     feed_times: blankUnlessUnread(feedTimes),
     days: blankUnlessUnread(days),
+    diet_id: row.unread?.["dietId"] === undefined ? null : { words: row.unread["dietId"] },
   }).flatMap(([column, cell]) => (cell === null ? [] : [{ column, words: cell.words }]));
   return {
     from: row.from,
@@ -104,7 +105,7 @@ export function orderLine(row: PlanRow, diets: ReadonlyMap<string, DietRow>): Or
     days: days?.value ?? null,
     daysWords: days?.words ?? null,
     // An unread amount or number of feeds beside a read one: what it comes to is not sure.
-    gPerDay: unread.some(({ column }) => column !== "to" && column !== "days") ? null : gPerDay,
+    gPerDay: unread.some(({ column }) => !besideTheAmount.has(column)) ? null : gPerDay,
     unread,
     targetMassG: row.targetMassG,
     orderedBy: row.orderedBy,
@@ -112,6 +113,14 @@ export function orderLine(row: PlanRow, diets: ReadonlyMap<string, DietRow>): Or
     file: row.origin.file,
     line: row.origin.line,
   };
+}
+
+/** Columns whose unread cell leaves the amount of a day sure. */
+const besideTheAmount = new Set(["to", "days", "diet_id"]);
+
+/** Whether a cell that says how much or how often could not be read. */
+export function amountUnread(line: Pick<OrderLine, "unread">): boolean {
+  return line.unread.some(({ column }) => !besideTheAmount.has(column));
 }
 
 /** A row that only sets a target mass orders no food. */

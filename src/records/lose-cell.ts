@@ -1,0 +1,31 @@
+import { type Notice, notice } from "../core/notice.js";
+import { columnNamed } from "./columns.js";
+import { type DraftRow, written } from "./draft-row.js";
+import { blankValue } from "./read-cell.js";
+import { placeOf } from "./set-aside.js";
+
+/**
+ * Takes the value of one cell out of a row that stays: the cell cannot be read,
+ * or cannot be true. What was written is kept word for word in the notice and
+ * beside the row, so that nobody takes it for a blank.
+ */
+export function loseCell(
+  draft: DraftRow,
+  name: string,
+  reason: string,
+  parameters: Notice["parameters"] = {},
+): void {
+  const column = columnNamed(draft.table, name);
+  const cell = written(draft, name)?.trim() ?? "";
+  draft.values[column.key] = blankValue(column);
+  keepUnread(draft, name, cell);
+  draft.notices.push(
+    notice(reason, "problem", { ...parameters, written: cell, lost: true }, placeOf(draft, name)),
+  );
+}
+
+/** Something stands in the cell, and it gave no value. */
+export function keepUnread(draft: DraftRow, name: string, cell: string): void {
+  draft.unread ??= {};
+  draft.unread[columnNamed(draft.table, name).key] = cell;
+}
