@@ -1,47 +1,63 @@
 import { noticeText } from "../core/catalogue.js";
 import type { Wording } from "../core/wording.js";
-import type { TableProposal } from "../records/propose-mapping.js";
-import type { Study } from "../records/study.js";
+import type { StudyProposal } from "../records/propose-for-study.js";
+import type { SetAsideRow, Study } from "../records/study.js";
 import type { StudySummary } from "../records/summarise-study.js";
+import { cleanText, proposalLines } from "./check-proposals.js";
 import type { SlipInCheck } from "./check-tables.js";
+import { wrapText } from "./wrap-text.js";
 
-const WIDTH = 100;
+/** Everything the screen of a check shows. */
+export interface CheckScreen {
+  readonly study: Study;
+  readonly summary: StudySummary;
+  readonly slips: readonly SlipInCheck[];
+  readonly proposals: StudyProposal;
+  readonly folder: string;
+  readonly wording: Wording;
+  /** Files with the full lists. */
+  readonly written: readonly string[];
+  /** What --save-mapping wrote into study.json; null where it was not asked for. */
+  readonly saved: readonly string[] | null;
+  /** Characters in a line of the terminal. */
+  readonly width: number;
+}
 
-/** The state of a study on one screen: at most about 45 lines of 100 characters. */
-export function checkText(
-  study: Study,
-  summary: StudySummary,
-  slips: readonly SlipInCheck[],
-  wording: Wording,
-  written: readonly string[],
-): string {
-  const lines: string[] = [`${clean(summary.title)} (times in ${summary.zone})`, ""];
-  lines.push(...tableLines(study, summary), "");
+/**
+ * The state of a study on one screen, wrapped to the terminal: rows of one
+ * reason stand together, no advice is cut, and it ends with what to do first.
+ */
+export function checkText(screen: CheckScreen): string {
+  const { study, summary, slips, proposals, wording } = screen;
+  const lines: string[] = [`${cleanText(summary.title)} (times in ${summary.zone})`, ""];
+  lines.push(...tableLines(study, summary, screen.width), "");
   lines.push(
     `${summary.rowsIn} rows = ${summary.accepted} accepted (${summary.acceptedWithNotice} with a notice) + ${summary.setAside} set aside`,
   );
-  const list = (title: string, all: readonly string[], most: number) => {
+  const list = (title: string, all: readonly string[], most: number, what: string) => {
     if (all.length === 0) return;
-    lines.push("", title);
-    for (const line of all.slice(0, most)) lines.push(`  ${cut(line, WIDTH - 2)}`);
-    if (all.length > most) lines.push(`  and ${all.length - most} more`);
+    lines.push("", title, ...all.slice(0, most).map((line) => `  ${line}`));
+    if (all.length > most) lines.push(`  and ${all.length - most} more ${what}`);
   };
+  const saved = (screen.saved ?? []).map(cleanText);
+  list("Written into study.json; look it over:", saved, saved.length, "");
+  if (screen.saved?.length === 0) lines.push("", "Nothing was proposed; study.json is as it was.");
+  const groups = reasonGroups(study.setAside, wording);
   list(
     "Set aside:",
-    study.setAside.map((row) => {
-      const where = `${row.file}:${row.line}${row.column === null ? "" : ` ${row.column}`}`;
-      const value = row.value === null ? "" : ` ${JSON.stringify(cut(clean(row.value), 24))}`;
-      return `${where}${value}: ${noticeText(row.reason, wording)} ${noticeText(row.suggestion, wording)}`;
-    }),
-    6,
+    groups.map((g) => `${g.where}: ${g.example}${g.reason} ${g.todo}`),
+    3,
+    "reasons",
   );
+  lines.push(...proposalLines(proposals, wording));
   list(
     "Suspected slips:",
     slips.map(
       ({ animalId, weighing: w }) =>
         `${w.row.origin.file}:${w.row.origin.line} ${animalId}: ${noticeText(w.why, wording)}`,
     ),
-    5,
+    2,
+    "slips",
   );
   list(
     "Notices:",
@@ -53,42 +69,83 @@ export function checkText(
         const more = n.count > 1 ? ` (${n.count} times)` : "";
         return `${where.join(":")}: ${noticeText(n.first, wording)}${more}`;
       }),
-    7,
+    3,
+    "kinds of notice",
   );
-  if (written.length > 0) lines.push("", `Full lists: ${written.join(", ")}`);
-  return lines.join("\n");
+  if (screen.written.length > 0) lines.push("", `Full lists: ${screen.written.join(", ")}`);
+  lines.push("", ...firstSteps(screen, groups));
+  return lines.flatMap((line) => wrapText(cleanText(line), screen.width)).join("\n");
 }
 
-/** Proposals as lines for the screen, and how to agree to them. */
-export function proposalLines(proposals: readonly TableProposal[], folder: string): string[] {
-  if (proposals.length === 0) return [];
-  const lines = ["", "These may be meant (nothing is used before you agree):"];
-  for (const p of proposals) {
-    lines.push(`  ${clean(p.file)} as the table of ${p.table}:`);
-    for (const c of p.columns)
-      lines.push(
-        cut(
-          `    ${c.column.padEnd(20)} ${clean(c.header)}  (${Math.round(100 * c.confidence)} % sure; e.g. ${clean(c.example)})`,
-          WIDTH,
-        ),
-      );
-    for (const name of p.missing) lines.push(`    ${name.padEnd(20)} nothing found; needed`);
+interface ReasonGroup {
+  readonly count: number;
+  readonly where: string;
+  readonly example: string;
+  readonly reason: string;
+  readonly todo: string;
+}
+
+/** Rows set aside for one reason in one file and column, most rows first. */
+function reasonGroups(rows: readonly SetAsideRow[], wording: Wording): ReasonGroup[] {
+  const groups = new Map<string, SetAsideRow[]>();
+  for (const row of rows) {
+    const key = JSON.stringify([row.file, row.column, row.reason.code, row.suggestion.code]);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [row]);
+    else group.push(row);
   }
-  lines.push(
-    "",
-    `To agree: gramline check ${clean(folder)} --save-mapping, then look them over in study.json ("columns").`,
-  );
-  return lines;
+  return [...groups.values()]
+    .sort((a, b) => b.length - a.length)
+    .map((group) => {
+      const first = group[0]!;
+      const places = group.slice(0, 4).map((row) => row.cell ?? String(row.line));
+      const more = group.length > 4 ? ` and ${group.length - 4} more` : "";
+      const column = first.column === null ? "" : ` ${first.column}`;
+      const where =
+        group.length === 1
+          ? `${first.file}:${places[0]}${column}`
+          : `${group.length} rows of ${first.file}${column}, ${first.cell === undefined ? "lines" : "cells"} ${places.join(", ")}${more}`;
+      const value = first.value === null ? "" : cleanText(first.value).slice(0, 40);
+      return {
+        count: group.length,
+        where,
+        example: first.value === null ? "" : `${JSON.stringify(value)}: `,
+        reason: noticeText(first.reason, wording),
+        todo: noticeText(first.suggestion, wording),
+      };
+    });
 }
 
-function tableLines(study: Study, summary: StudySummary): string[] {
+/** What to do first, in the order in which it helps most; one line each. */
+function firstSteps(screen: CheckScreen, groups: readonly ReasonGroup[]): string[] {
+  const { proposals, slips, folder, written } = screen;
+  const steps: string[] = [];
+  if (proposals.tables.length + proposals.names.length > 0)
+    steps.push(
+      `Look the proposals over; to agree: gramline check ${cleanText(folder)} --save-mapping`,
+    );
+  const most = groups[0];
+  if (most !== undefined) steps.push(`${most.where}: ${most.todo}`);
+  const decisions = written.find((name) => name.includes("decisions-to-make"));
+  if (slips.length > 0)
+    steps.push(
+      decisions === undefined
+        ? "Decide about the suspected slips in decisions.csv."
+        : `Fill in ${decisions} and put it into the folder as decisions.csv.`,
+    );
+  if (steps.length === 0) return ["Nothing to do: every row was read."];
+  if (steps.length === 1) return [`What to do first: ${steps[0]}`];
+  return ["What to do first:", ...steps.map((step, i) => `  ${i + 1}. ${step}`)];
+}
+
+function tableLines(study: Study, summary: StudySummary, width: number): string[] {
   const rows = summary.counts.map((c) => {
     const columns = (study.columns ?? []).filter((u) => u.file === c.file && u.table === c.table);
     const units = columns.filter((u) => u.unit !== null).map((u) => `${u.column} in ${u.unit}`);
     const read = columns.filter((u) => u.column !== null).length;
     return [
       c.table,
-      c.file,
+      cleanText(c.file),
       String(c.rowsIn),
       String(c.setAside),
       `${read} of ${columns.length}`,
@@ -96,26 +153,18 @@ function tableLines(study: Study, summary: StudySummary): string[] {
     ];
   });
   const all = [["table", "file", "rows", "set aside", "columns read", "units"], ...rows];
+  // Where the line is short, units go; the full lists have them.
+  const shown = width < 80 ? 4 : 6;
   const widths = all[0]!.map((_, i) => Math.min(24, Math.max(...all.map((r) => r[i]!.length))));
   return all.map((r) =>
-    cut(
-      r
-        .map((cell, i) =>
-          i === 2 || i === 3 ? cell.padStart(widths[i]!) : cell.padEnd(widths[i]!),
-        )
-        .join("  ")
-        .trimEnd(),
-      WIDTH,
-    ),
+    r
+      .slice(0, shown)
+      .map((cell, i) =>
+        i === 2 || i === 3
+          ? cell.padStart(widths[i]!)
+          : cell.padEnd(i === shown - 1 ? 0 : widths[i]!),
+      )
+      .join("  ")
+      .trimEnd(),
   );
-}
-
-/** Nothing that moves a cursor or colours a screen. */
-function clean(text: string): string {
-  return text.replace(/[\p{Cc}\p{Cf}]/gu, " ");
-}
-
-function cut(text: string, width: number): string {
-  const tidy = clean(text);
-  return tidy.length > width ? `${tidy.slice(0, width - 3)}...` : tidy;
 }

@@ -3,28 +3,32 @@ import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
-import { readFolder, readStudy } from "../records/files/read-study.js";
+import { readFolder } from "../records/files/read-study.js";
 import { saveMapping } from "../records/files/save-mapping.js";
 import { writeAtomically } from "../records/files/write-atomically.js";
-import { proposeForStudy } from "../records/propose-for-study.js";
-import type { TableProposal } from "../records/propose-mapping.js";
+import { parseStudy } from "../records/parse-study.js";
+import { proposeForStudy, type StudyProposal } from "../records/propose-for-study.js";
 import { summariseStudy } from "../records/summarise-study.js";
 import { csvText } from "../report/renderers/sheet/csv-text.js";
 import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
 import { workbook } from "../report/renderers/sheet/workbook.js";
 import { buildSeries } from "../series/build-series.js";
 import { localText, screenWording } from "../units/format.js";
+import { cleanText, proposalLines } from "./check-proposals.js";
 import { decisionsToMake, problemsTable, slipsOf } from "./check-tables.js";
-import { checkText, proposalLines } from "./check-text.js";
+import { checkText } from "./check-text.js";
+import { wrapText } from "./wrap-text.js";
 
 export interface CheckOptions {
   /** Where the full lists go; null: write nothing. */
   readonly out: string | null;
   readonly json: boolean;
-  /** Write proposed column names into study.json. */
+  /** Write what is proposed (layouts, columns, names) into study.json. */
   readonly saveMapping: boolean;
   /** Today, for the workbook; the command line alone reads the clock. */
   readonly today: string;
+  /** Characters in a line of the terminal. Default 100. */
+  readonly width?: number;
 }
 
 export interface CheckOutcome {
@@ -43,7 +47,7 @@ export function checkCommand(program: Command): void {
     .option("--out <folder>", "where the full lists go", join("out", "check"))
     .option("--no-write", "write no lists")
     .option("--json", "print the result as JSON", false)
-    .option("--save-mapping", "write proposed column names into study.json", false)
+    .option("--save-mapping", "write what is proposed into study.json", false)
     .addHelpText(
       "after",
       "\nExit code: 0 all rows accepted, 1 rows set aside or slips suspected, 2 not readable.",
@@ -54,6 +58,7 @@ export function checkCommand(program: Command): void {
         json: options.json,
         saveMapping: options.saveMapping,
         today: new Date().toISOString().slice(0, 10),
+        width: process.stdout.columns ?? 100,
       });
       (outcome.exitCode === 2 ? process.stderr : process.stdout).write(`${outcome.text}\n`);
       process.exitCode = outcome.exitCode;
@@ -69,32 +74,54 @@ interface CommandOptions {
 
 /** Checks a study's folder and writes the full lists. Never throws for a user's mistake. */
 export async function runCheck(folder: string, options: CheckOptions): Promise<CheckOutcome> {
+  let saved: string[] | null = null;
   try {
-    if (options.saveMapping) await saveMapping(folder, proposeForStudy(await readFolder(folder)));
-    return await check(folder, options);
+    if (options.saveMapping)
+      saved = await saveMapping(folder, proposeForStudy(await readFolder(folder)));
+    return await check(folder, options, saved);
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
     const { needed, came, where, todo, message } = error;
     const proposals = await proposalsFor(folder);
-    const text = options.json
-      ? JSON.stringify({ kind: "check", readable: false, needed, came, where, todo, proposals })
-      : [`gramline: ${message}`, ...proposalLines(proposals, folder)].join("\n");
+    if (options.json) {
+      const json = { kind: "check", readable: false, needed, came, where, todo, proposals, saved };
+      return { text: JSON.stringify(json), exitCode: 2 };
+    }
+    const some = proposals.tables.length + proposals.names.length > 0;
+    const lines = [
+      ...(saved ?? []).map((line) => `written into study.json: ${cleanText(line)}`),
+      `gramline: ${message}`,
+      ...proposalLines(proposals, screenWording("UTC")),
+      ...(some
+        ? [
+            "",
+            `What to do first: look the proposals over; to agree: gramline check ${cleanText(folder)} --save-mapping`,
+          ]
+        : []),
+    ];
+    const text = lines.flatMap((line) => wrapText(line, options.width ?? 100)).join("\n");
     return { text, exitCode: 2 };
   }
 }
 
-/** What unknown files and columns may be; nothing where the folder itself cannot be read. */
-async function proposalsFor(folder: string): Promise<TableProposal[]> {
+/** What files may mean; nothing where the folder itself cannot be read. */
+async function proposalsFor(folder: string): Promise<StudyProposal> {
   try {
     return proposeForStudy(await readFolder(folder));
   } catch (error) {
-    if (error instanceof UsageError) return [];
+    if (error instanceof UsageError) return { tables: [], names: [] };
     throw error;
   }
 }
 
-async function check(folder: string, options: CheckOptions): Promise<CheckOutcome> {
-  const study = await readStudy(folder);
+async function check(
+  folder: string,
+  options: CheckOptions,
+  saved: readonly string[] | null,
+): Promise<CheckOutcome> {
+  const inputs = await readFolder(folder);
+  const study = parseStudy(inputs);
+  const proposals = proposeForStudy(inputs);
   const series = buildSeries(study);
   const wording = screenWording(study.settings.zone);
   const summary = summariseStudy(study);
@@ -117,7 +144,11 @@ async function check(folder: string, options: CheckOptions): Promise<CheckOutcom
       await save("decisions-to-make.csv", csvText(decisionsToMake(slips, study.settings.zone)));
   }
   const exitCode = summary.setAside > 0 || slips.length > 0 ? 1 : 0;
-  if (!options.json) return { text: checkText(study, summary, slips, wording, written), exitCode };
+  if (!options.json) {
+    const width = Math.max(40, options.width ?? 100);
+    const shown = { study, summary, slips, proposals, folder, wording, written, saved, width };
+    return { text: checkText(shown), exitCode };
+  }
   const { firstSetAside: _, ...counts } = summary;
   const json = {
     kind: "check",
@@ -138,6 +169,8 @@ async function check(folder: string, options: CheckOptions): Promise<CheckOutcom
       slip: weighing.slip,
       text: noticeText(weighing.why, wording),
     })),
+    proposals,
+    saved,
     written,
   };
   return { text: JSON.stringify(json, null, 2), exitCode };

@@ -12,6 +12,8 @@ export interface Place {
   /** 1-based line in the file, the header being line 1. */
   readonly line?: number;
   readonly column?: string;
+  /** The cell as a spreadsheet names it ("D7"), where a line holds several records. */
+  readonly cell?: string;
   readonly animal?: string;
 }
 

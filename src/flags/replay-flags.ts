@@ -280,8 +280,15 @@ function firstDay(study: StudySeries): CivilDate | null {
   return days.sort()[0] ?? null;
 }
 
-/** Last day with a weighing. */
+const dayInDoubt: ReadonlySet<string> = new Set(["wrong day", "days swapped"]);
+
+/** Last day with a weighing, a doubted one included unless its day is what is doubted. */
 export function lastDay(study: StudySeries): CivilDate | null {
-  const days = study.animals.flatMap((a) => a.daily.at(-1)?.feedingDay ?? []);
+  const days = study.animals.flatMap((a) => {
+    const doubted = a.weighings.filter(
+      (w) => w.slip !== null && w.netG !== null && !dayInDoubt.has(w.slip.kind),
+    );
+    return [a.daily.at(-1)?.feedingDay ?? [], doubted.at(-1)?.feedingDay ?? []].flat();
+  });
   return days.sort().at(-1) ?? null;
 }

@@ -7,6 +7,7 @@ import type { MatchedHeaders } from "./match-headers.js";
 import type { RawRow, RawTable } from "./raw-table.js";
 import { blankValue, type ColumnReading, placed, readCell } from "./read-cell.js";
 import type { StudySettings, TableName } from "./study.js";
+import { volumeOf } from "./weigh-volumes.js";
 
 /** Reads every row of a table, cell by cell. Rows of nothing but blank cells are no rows. */
 export function draftRows(
@@ -60,7 +61,9 @@ function draftRow(
     table,
     file: raw.file,
     line: row.line,
-    raw: row.cells,
+    raw: row.written ?? row.cells,
+    ...(row.written === undefined ? {} : { read: row.cells }),
+    ...(row.cell === undefined ? {} : { cell: row.cell }),
     places,
     values: { ...blank },
     notices: [],
@@ -77,6 +80,18 @@ function draftRow(
     };
     return draft;
   }
+  if (row.fault !== undefined) {
+    const { index, reason, todo } = row.fault;
+    const value = draft.raw[index] ?? null;
+    const column = [...places].find(([, i]) => i === index)?.[0] ?? null;
+    const here = column === null ? place : { ...place, column };
+    draft.fault = {
+      column,
+      value,
+      reason: notice(reason, "problem", {}, here),
+      suggestion: notice(todo, "info", {}, here),
+    };
+  }
   const tooMany = (value: string | null) => {
     const counts = { cells: row.cells.length, columns: raw.header.length };
     draft.fault = {
@@ -91,6 +106,12 @@ function draftRow(
   if (extra !== undefined) return tooMany(extra);
   for (const { index, how } of readings) {
     const cell = row.cells[index] ?? "";
+    const asWritten = row.written?.[index] ?? cell;
+    const volume = table === "feeds" && how.unit !== null ? volumeOf(cell, how) : null;
+    if (volume !== null) {
+      draft.volumes = [...(draft.volumes ?? []), volume];
+      continue;
+    }
     const outcome = readCell(cell, how);
     const here = { ...place, column: how.column.name };
     if ("reason" in outcome) {
@@ -100,7 +121,7 @@ function draftRow(
       }
       draft.fault ??= {
         column: how.column.name,
-        value: cell,
+        value: asWritten,
         reason: placed(outcome.reason, "problem", here),
         suggestion: placed(outcome.suggestion, "info", here),
       };

@@ -1,11 +1,16 @@
 import { type Notice, notice } from "../core/notice.js";
 import { readJsonTable } from "./json-tables.js";
+import { blocksOfColumns } from "./layouts/block-of-columns.js";
+import { readDittoMarks } from "./layouts/ditto-marks.js";
+import { layOut } from "./layouts/lay-out.js";
 import { tableNamed } from "./match-headers.js";
 import { openWorkbook } from "./open-workbook.js";
-import { readTextTable } from "./read-text-table.js";
+import type { RawGrid } from "./raw-table.js";
+import { readTextGrid } from "./read-text-table.js";
 import type { StudyFile } from "./settings.js";
 import type { SheetGrid } from "./sheet-grid.js";
-import { type FoundTable, sheetTables } from "./sheet-tables.js";
+import { type FoundTable, sheetTables, sheetTexts } from "./sheet-tables.js";
+import type { TableName } from "./study.js";
 
 /** A file of a study folder: path relative to the folder, and its bytes. */
 export interface StudyInput {
@@ -18,7 +23,11 @@ export interface StudyInput {
 /** Sheets that explain: never records. */
 const notRecords = /^(example|data dictionary|dictionary|read me|instructions)\b/i;
 
-/** `weighings.csv`, and where a table is kept in parts `weighings-2024.csv`, `weighings-2025.csv`. */
+/**
+ * Which file, sheet or block of columns holds which table, each made a plain
+ * table. `weighings.csv`, and where a table is kept in parts
+ * `weighings-2024.csv`, `weighings march.csv`.
+ */
 export function findTables(
   files: readonly StudyInput[],
   study: StudyFile,
@@ -26,12 +35,19 @@ export function findTables(
 ): FoundTable[] {
   const found: FoundTable[] = [];
   const sorted = [...files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
+  const unused = new Set(study.layouts.keys());
   for (const file of sorted) {
     const { path, bytes } = file;
-    const told = study.sources.find((s) => s.source === path)?.table;
-    const table = told ?? tableNamed(path.replace(/\.[a-z]+$/i, ""));
-    const decimal =
-      (table === null ? undefined : study.decimals.get(table)) ?? study.settings.decimal;
+    if (leftOut(path, study)) {
+      unused.delete(path);
+      notices.push(notice("records-left-out", "info", { source: path }, { file: path }));
+      continue;
+    }
+    const named = tableNamed(path.replace(/\.[a-z]+$/i, ""));
+    const table = toldTable(path, study) ?? named;
+    const decimalIn = (name: TableName | null) =>
+      (name === null ? undefined : study.decimals.get(name)) ?? study.settings.decimal;
+    const decimal = decimalIn(table);
     if (/\.(xlsx|xlsm|xls|ods)$/i.test(path)) {
       const sheets = file.sheets ?? openWorkbook(path, bytes);
       for (const sheet of sheets) {
@@ -41,7 +57,21 @@ export function findTables(
           );
           continue;
         }
-        const tables = sheetTables(path, sheet, study, decimal);
+        const source = `${path}#${sheet.name}`;
+        if (leftOut(source, study)) {
+          unused.delete(source);
+          notices.push(notice("records-left-out", "info", { source }, { file: source }));
+          continue;
+        }
+        const own = toldTable(source, study) ?? tableNamed(sheet.name);
+        const laidOut = [...unused].some((key) => key === source || key.startsWith(`${source}!`));
+        const tables =
+          laidOut || isCut(source, study)
+            ? tablesOf(sheetTexts(path, sheet, decimalIn(own)), own, study, notices, unused)
+            : sheetTables(path, sheet, study, decimal).map(({ table, raw }) => ({
+                table,
+                raw: readDittoMarks(raw),
+              }));
         found.push(...tables);
         if (tables.length === 0 && sheet.rows.length > 0)
           notices.push(
@@ -50,9 +80,50 @@ export function findTables(
       }
     } else if (/\.json$/i.test(path)) {
       if (table !== null) found.push({ table, raw: readJsonTable(path, bytes, decimal) });
-    } else if (table !== null) found.push({ table, raw: readTextTable(path, bytes) });
-    else if (/\.(csv|tsv|tab)$/i.test(path))
-      notices.push(notice("records-file-ignored", "info", { file: path }, { file: path }));
+    } else if (/\.(csv|tsv|tab)$/i.test(path)) {
+      const tables =
+        table === null && !isCut(path, study)
+          ? []
+          : tablesOf(readTextGrid(path, bytes), table, study, notices, unused);
+      found.push(...tables);
+      if (tables.length === 0)
+        notices.push(notice("records-file-ignored", "info", { file: path }, { file: path }));
+    }
   }
+  for (const source of unused)
+    notices.push(notice("records-layout-unused", "caution", { source }, { file: "study.json" }));
   return found;
+}
+
+/** Whether a person said that a file or sheet holds no records. */
+const leftOut = (source: string, study: StudyFile) =>
+  study.layouts.get(source)?.some((step) => step.layout === "leave out") === true;
+
+const toldTable = (source: string, study: StudyFile) =>
+  study.sources.find((s) => s.source === source)?.table ?? null;
+
+/** Whether study.json names blocks of columns of this file or sheet. */
+const isCut = (source: string, study: StudyFile) =>
+  study.sources.some((s) => s.source.startsWith(`${source}!`));
+
+/** The tables of a file or sheet: one, or one for each block of columns that study.json names. */
+function tablesOf(
+  grid: RawGrid,
+  table: TableName | null,
+  study: StudyFile,
+  notices: Notice[],
+  unused: Set<string>,
+): FoundTable[] {
+  const blocks = blocksOfColumns(
+    grid,
+    study.sources.map((s) => s.source),
+    notices,
+  );
+  return blocks.flatMap((block) => {
+    unused.delete(block.file);
+    const own = toldTable(block.file, study) ?? table;
+    return own === null || leftOut(block.file, study)
+      ? []
+      : [{ table: own, raw: layOut(block, own, study) }];
+  });
 }

@@ -10,6 +10,7 @@ export const headerWords: Readonly<Record<string, readonly string[]>> = {
     "tier",
     "individual",
     "animal_name",
+    "name",
     "pup_id",
     "tag",
     "subject",

@@ -46,10 +46,15 @@ export function matchHeaders(table: TableName, raw: RawTable, study: StudyFile):
       parsed.flatMap((h, i) => (!taken.has(i) && test(h) ? [i] : []));
     let found: number[] = [];
     if (told !== undefined) {
-      found = fits((h) => h.text === told.trim());
-      if (found.length === 0) found = fits((h) => h.plain === readHeader(told).plain);
-      if (found.length === 0)
-        notices.push(notice("records-mapped-header-absent", "caution", { header: told }, place));
+      for (const name of told) {
+        if (found.length === 0) found = fits((h) => h.text === name.trim());
+        if (found.length === 0) found = fits((h) => h.plain === readHeader(name).plain);
+      }
+      // A file that has our own name for it, or one of several, lacks nothing.
+      if (found.length === 0 && !parsed.some((h) => h.plain === column.name))
+        notices.push(
+          notice("records-mapped-header-absent", "caution", { header: told.join(", ") }, place),
+        );
     }
     if (found.length === 0) found = fits((h) => h.plain === column.name);
     if (found.length === 0) found = fits((h) => sameButForUnit(h, column));
@@ -101,10 +106,10 @@ export function matchCount(
   let required = 0;
   for (const column of tableColumns[table]) {
     const told = study.headers.get(`${table}.${column.name}`);
-    const theirs = (told?.split(/\s+\+\s+/) ?? []).map((part) => readHeader(part).plain);
     const fits =
-      (told !== undefined && theirs.every((t) => parsed.some((h) => h.plain === t))) ||
-      parsed.some((h) => h.plain === column.name || sameButForUnit(h, column));
+      (told ?? []).some((name) =>
+        partsOf(name).every((part) => parsed.some((h) => h.plain === readHeader(part).plain)),
+      ) || parsed.some((h) => h.plain === column.name || sameButForUnit(h, column));
     if (!fits) continue;
     matched++;
     if (column.required) required++;
@@ -125,34 +130,44 @@ export function tableNamed(stem: string): TableName | null {
  */
 export function joinColumns(table: TableName, raw: RawTable, study: StudyFile): RawTable {
   let joined = raw;
-  for (const column of tableColumns[table]) {
-    const told = study.headers.get(`${table}.${column.name}`);
-    const parts = told?.split(/\s+\+\s+/) ?? [];
-    if (told === undefined || parts.length < 2 || raw.header.includes(told)) continue;
-    const places = parts.map((part) =>
-      raw.header.findIndex((h) => readHeader(h).plain === readHeader(part).plain),
-    );
-    if (places.some((place) => place < 0)) continue;
-    const at = joined.header.length;
-    joined = {
-      ...joined,
-      header: [...joined.header, told],
-      rows: joined.rows.map((row) => {
-        if (row.broken !== undefined || row.cells.length > at) return row;
-        const cells = row.cells.slice();
-        while (cells.length < at) cells.push("");
-        cells.push(
+  for (const column of tableColumns[table])
+    for (const told of study.headers.get(`${table}.${column.name}`) ?? []) {
+      const parts = partsOf(told);
+      if (parts.length < 2 || raw.header.includes(told)) continue;
+      const places = parts.map((part) =>
+        raw.header.findIndex((h) => readHeader(h).plain === readHeader(part).plain),
+      );
+      if (places.some((place) => place < 0)) continue;
+      const at = joined.header.length;
+      const withJoined = (cells: readonly string[]) => {
+        const longer = cells.slice();
+        while (longer.length < at) longer.push("");
+        longer.push(
           places
-            .map((place) => (row.cells[place] ?? "").trim())
+            .map((place) => (cells[place] ?? "").trim())
             .join(" ")
             .trim(),
         );
-        return { ...row, cells };
-      }),
-    };
-  }
+        return longer;
+      };
+      joined = {
+        ...joined,
+        header: [...joined.header, told],
+        rows: joined.rows.map((row) => {
+          if (row.broken !== undefined || row.cells.length > at) return row;
+          const { cells, written } = row;
+          return written === undefined
+            ? { ...row, cells: withJoined(cells) }
+            : { ...row, cells: withJoined(cells), written: withJoined(written) };
+        }),
+      };
+      break;
+    }
   return joined;
 }
+
+/** The headers of columns that are put together: "Date + Time". */
+const partsOf = (told: string) => told.split(/\s+\+\s+/);
 
 /** A header cut into words and the unit it carries. */
 export interface ReadHeader {

@@ -95,7 +95,15 @@ function readSheet(
       right: Math.min(m.e.c - used.s.c, width - 1),
     }),
   );
-  return { name, hidden, firstRow: used.s.r + 1, rows, hiddenRows, merged };
+  return {
+    name,
+    hidden,
+    firstRow: used.s.r + 1,
+    firstColumn: used.s.c,
+    rows,
+    hiddenRows,
+    merged,
+  };
 }
 
 function readCell(cell: Cell | undefined, from1904: boolean, xlsx: WorkbookPackage): GridCell {

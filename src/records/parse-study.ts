@@ -2,6 +2,7 @@ import { createHash } from "node:crypto";
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
 import { readNumber } from "../units/read-quantity.js";
+import { checkClocks } from "./check-clocks.js";
 import { checkDateStyles, type DatedFile } from "./check-date-styles.js";
 import { checkMasses } from "./check-masses.js";
 import { checkRows } from "./check-rows.js";
@@ -13,6 +14,7 @@ import { findTables, type StudyInput } from "./find-tables.js";
 import { joinColumns, matchHeaders } from "./match-headers.js";
 import type { RawTable } from "./raw-table.js";
 import { readSettings, type StudyFile } from "./settings.js";
+import { settleNames } from "./settle-names.js";
 import type {
   AcknowledgementRow,
   ColumnUse,
@@ -23,6 +25,7 @@ import type {
   TableCount,
   TableName,
 } from "./study.js";
+import { weighVolumes } from "./weigh-volumes.js";
 
 export type { StudyInput };
 
@@ -54,6 +57,9 @@ export function parseStudy(files: readonly StudyInput[]): Study {
   });
 
   checkDateStyles(sources, study.settings, notices);
+  settleNames(drafts, study.alsoCalled, notices);
+  checkClocks(sources, study);
+  weighVolumes(drafts, notices);
   checkRows(drafts, study.settings);
   checkTimes(drafts, study.settings);
   checkMasses(drafts.get("weighings") ?? [], drafts.get("animals") ?? [], study.settings);
@@ -154,7 +160,7 @@ function acceptedTables(
   const tables: Record<string, readonly unknown[]> = {};
   for (const table of tableNames) {
     const good = (drafts.get(table) ?? []).filter((draft) => draft.fault === null);
-    for (const draft of good) notices.push(...draft.notices);
+    for (const draft of good) notices.push(...draft.notices.map((n) => inCell(n, draft)));
     tables[tableKeys[table]] = good.map((draft) => acceptedRow(table, draft, study));
   }
   return tables as unknown as AllRows;
@@ -163,7 +169,10 @@ function acceptedTables(
 /** The draft's own values become the row: no second copy of a million rows. */
 function acceptedRow(table: TableName, draft: DraftRow, study: StudyFile): object {
   const row = draft.values;
-  row["origin"] = { file: draft.file, line: draft.line };
+  row["origin"] =
+    draft.cell === undefined
+      ? { file: draft.file, line: draft.line }
+      : { file: draft.file, line: draft.line, cell: draft.cell };
   if (draft.unread !== null) row["unread"] = draft.unread;
   if (table === "observations") {
     const text = row["value"] as string | null;
@@ -202,9 +211,17 @@ function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): v
 
 function setAsideRow(draft: DraftRow): SetAsideRow[] {
   if (draft.fault === null) return [];
-  const { column, value, reason, suggestion } = draft.fault;
-  const { table, file, line, raw } = draft;
-  return [{ table, file, line, column, value, reason, suggestion, raw }];
+  const { column, value } = draft.fault;
+  const { table, file, line, raw, cell } = draft;
+  const reason = inCell(draft.fault.reason, draft);
+  const suggestion = inCell(draft.fault.suggestion, draft);
+  const row = { table, file, line, column, value, reason, suggestion, raw };
+  return [cell === undefined ? row : { ...row, cell }];
+}
+
+/** A notice about a row that was made of one cell says which. */
+function inCell(n: Notice, draft: DraftRow): Notice {
+  return draft.cell === undefined ? n : { ...n, place: { ...n.place, cell: draft.cell } };
 }
 
 function count(table: TableName, file: string, rows: readonly DraftRow[]): TableCount {

@@ -3,6 +3,11 @@ import { dateStyleOf, readDate, readTime } from "../units/read-time.js";
 import { closestName } from "./closest-name.js";
 import { type Column, tableColumns, tableNames } from "./columns.js";
 import { headerWords } from "./header-words.js";
+import { clockOf } from "./layouts/clock-of.js";
+import { dayNumberText } from "./layouts/day-numbers.js";
+import { isDitto } from "./layouts/ditto-marks.js";
+import { eatenOfOffered } from "./layouts/eaten-of-offered.js";
+import type { Recognised } from "./layouts/recognised.js";
 import { matchCount, readHeader } from "./match-headers.js";
 import type { RawTable } from "./raw-table.js";
 import type { StudyFile } from "./settings.js";
@@ -29,6 +34,10 @@ export interface TableProposal {
   /** Required columns for which nothing was found. */
   readonly missing: readonly string[];
   readonly columns: readonly ColumnProposal[];
+  /** How the file is laid out, step by step, and what speaks for each step. */
+  readonly layout?: readonly Recognised[];
+  /** Whether the file's name or study.json says already which table it is. */
+  readonly named?: boolean;
 }
 
 /**
@@ -45,7 +54,9 @@ export function proposeMapping(
 ): TableProposal[] {
   const sample = raw.rows.filter((row) => row.broken === undefined).slice(0, 200);
   const cells = raw.header.map((_, i) =>
-    sample.map((row) => (row.cells[i] ?? "").trim()).filter((cell) => cell !== ""),
+    sample
+      .map((row) => (row.cells[i] ?? "").trim())
+      .filter((cell) => cell !== "" && !isDitto(cell)),
   );
   return (table === undefined ? tableNames : [table])
     .map((name) => proposeTable(name, raw, cells, study))
@@ -72,6 +83,12 @@ function proposeTable(
   scored.sort((a, b) => b.confidence - a.confidence);
   const taken = new Set<number>();
   const chosen = new Map<string, ColumnProposal>();
+  // What a person has said comes first.
+  for (const column of columns)
+    for (const told of study.headers.get(`${table}.${column.name}`) ?? []) {
+      const index = raw.header.findIndex((h) => readHeader(h).plain === readHeader(told).plain);
+      if (index >= 0 && !taken.has(index)) scored.unshift({ column, index, confidence: 1 });
+    }
   for (const { column, index, confidence } of scored) {
     if (confidence < LEAST || taken.has(index) || chosen.has(column.name)) continue;
     taken.add(index);
@@ -84,6 +101,12 @@ function proposeTable(
       required: column.required === true,
       example: cells[index]?.[0] ?? "",
     });
+  }
+  // Animals known by nothing but their names have them for ids.
+  const name = chosen.get("name");
+  if (table === "animals" && name !== undefined && !chosen.has("animal_id")) {
+    chosen.delete("name");
+    chosen.set("animal_id", { ...name, column: "animal_id", required: true });
   }
   addTimeOfDay(chosen, raw, cells, taken);
   const required = columns.filter((c) => c.required);
@@ -111,7 +134,7 @@ function addTimeOfDay(
     if (name !== "at" && name !== "made_at") continue;
     if (/\d[:.h]\d\d/.test(proposal.example.split(/\s/).slice(1).join(" "))) continue;
     const clock = raw.header.findIndex(
-      (_, i) => !taken.has(i) && share(cells[i] ?? [], (c) => /^\d{1,2}[:.h]\d\d/.test(c)) > 0.7,
+      (header, i) => !taken.has(i) && share(cells[i] ?? [], (c) => isClock(c, header)) > 0.7,
     );
     if (clock < 0) continue;
     chosen.set(name, {
@@ -120,6 +143,12 @@ function addTimeOfDay(
       example: `${proposal.example} ${cells[clock]?.[0] ?? ""}`,
     });
   }
+}
+
+/** A clock time; digits alone or a part of a day only below a heading that speaks of time. */
+function isClock(cell: string, header: string): boolean {
+  if (clockOf(cell) === null) return dayNumberText(cell, 1900)?.length === 5;
+  return /\D/.test(cell) || /time|clock|hour|zeit|hora|heure/i.test(header);
 }
 
 /** How well a header and what stands below it fit a column. */
@@ -155,14 +184,18 @@ function cellFits(column: Column, cell: string, study: StudyFile): boolean {
   const { zone, dateStyle, decimal } = study.settings;
   switch (column.holds) {
     case "number":
-      return ["number", "ambiguous"].includes(readQuantity(cell, decimal).kind);
+      return (
+        ["number", "ambiguous"].includes(readQuantity(cell, decimal).kind) ||
+        (column.name === "offered_g" && eatenOfOffered(cell) !== null)
+      );
     case "instant":
     case "day start":
     case "date":
       return (
         dateStyleOf(cell) !== null ||
         readDate(cell, dateStyle).kind === "date" ||
-        readTime(cell, zone, dateStyle).kind !== "not a time"
+        readTime(cell, zone, dateStyle).kind !== "not a time" ||
+        (dayNumberText(cell, 1900)?.length ?? 0) >= 10
       );
     case "choice": {
       const plain = cell.toLowerCase();

@@ -17,6 +17,21 @@ export interface RawRow {
   /** 1-based line in the file, or sheet row. */
   readonly line: number;
   readonly cells: readonly string[];
+  /** The cells as they stood, where a layout changed what is read. */
+  readonly written?: readonly string[];
+  /** The one cell a row was made of ("D7"), where a row of the file gave several. */
+  readonly cell?: string;
+  /** Set where a layout found that a cell cannot be read: which, why, what to do (codes). */
+  readonly fault?: { readonly index: number; readonly reason: string; readonly todo: string };
   /** Set where the row could not even be split into cells. */
   readonly broken?: Notice;
+}
+
+/** All lines of a file or sheet, heading and titles included, before it is known what is what. */
+export interface RawGrid {
+  readonly file: string;
+  readonly rows: readonly RawRow[];
+  /** Column of the file in which the cells begin, counted from 0. */
+  readonly firstColumn: number;
+  readonly notices: readonly Notice[];
 }

@@ -1,7 +1,7 @@
 import Papa from "papaparse";
 import { type Notice, notice } from "../core/notice.js";
 import { decodeText } from "./decode-text.js";
-import type { RawTable } from "./raw-table.js";
+import type { RawGrid } from "./raw-table.js";
 import { scanDelimited } from "./scan-delimited.js";
 
 /**
@@ -9,7 +9,7 @@ import { scanDelimited } from "./scan-delimited.js";
  * where they are not UTF-8 and a comma), quotes and line ends understood, lines
  * counted as an editor counts them.
  */
-export function readTextTable(file: string, bytes: Uint8Array): RawTable {
+export function readTextGrid(file: string, bytes: Uint8Array): RawGrid {
   const { text, encoding } = decodeText(bytes);
   const notices: Notice[] = [];
   if (encoding === "Windows-1252")
@@ -20,41 +20,49 @@ export function readTextTable(file: string, bytes: Uint8Array): RawTable {
       notice("records-zero-bytes", "caution", { count: text.length - clean.length }, { file }),
     );
   const delimiter = guessDelimiter(clean);
-  const rows = scanDelimited(clean, delimiter);
-  const first = rows.findIndex((row) => row.cells.some((cell) => cell.trim() !== ""));
-  const header = rows[first];
-  if (header === undefined || header.broken !== undefined)
-    return {
-      file,
-      header: [],
-      headerLine: header?.line ?? 1,
-      rows: rows.slice(first + 1),
-      notices,
-    };
+  const from = /^\ufeff?sep=.\r?\n/.exec(clean)?.[0].length ?? 0;
+  const rows = scanDelimited(clean.slice(from), delimiter);
   return {
     file,
-    header: header.cells,
-    headerLine: header.line,
-    rows: rows.slice(first + 1),
+    rows: from === 0 ? rows : rows.map((row) => ({ ...row, line: row.line + 1 })),
+    firstColumn: 0,
     notices,
   };
 }
 
-/** Comma, semicolon, tab or bar: the header decides where it can, papaparse's guess else. */
+/**
+ * Comma, semicolon, tab or bar: the mark that cuts most lines alike; papaparse's
+ * guess where the first line has several of them.
+ */
 export function guessDelimiter(text: string): string {
   const sep = /^\ufeff?sep=(.)\r?\n/.exec(text);
   if (sep !== null) return sep[1]!;
-  const header = /^\s*([^\r\n]*)/.exec(text)?.[1]?.replace(/"[^"]*"/g, "") ?? "";
-  const counts = [",", ";", "\t", "|"].map((mark) => ({
-    mark,
-    count: header.split(mark).length - 1,
-  }));
-  const present = counts.filter((c) => c.count > 0);
-  if (present.length === 1) return present[0]!.mark;
-  if (present.length === 0) return ",";
+  const lines = text
+    .slice(0, 20_000)
+    .split(/\r\n|\r|\n/)
+    .filter((line) => line.trim() !== "")
+    .slice(0, 40)
+    .map((line) => line.replace(/"[^"]*"/g, ""));
+  const counts = [",", ";", "\t", "|"].map((mark) => {
+    const cuts = lines.map((line) => line.split(mark).length - 1);
+    return { mark, first: cuts[0] ?? 0, alike: alike(cuts) };
+  });
+  const present = counts.filter((c) => c.first > 0);
+  // The first line may be a title, without a mark or with one that the table has not.
+  if (present.length < 2) {
+    const best = counts.sort((a, b) => b.alike - a.alike)[0]!;
+    return best.alike > 0 ? best.mark : ",";
+  }
   const guess = Papa.parse<string[]>(text.slice(0, 100_000), {
     preview: 50,
     delimitersToGuess: present.map((c) => c.mark),
   });
-  return guess.meta.delimiter ?? present.sort((a, b) => b.count - a.count)[0]!.mark;
+  return guess.meta.delimiter ?? present.sort((a, b) => b.first - a.first)[0]!.mark;
+}
+
+/** Cells that a mark gives in lines that it cuts alike: lines times cuts, the most there is. */
+function alike(cuts: readonly number[]): number {
+  const times = new Map<number, number>();
+  for (const n of cuts) if (n > 0) times.set(n, (times.get(n) ?? 0) + 1);
+  return Math.max(0, ...[...times].map(([n, lines]) => n * lines));
 }

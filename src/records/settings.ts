@@ -5,6 +5,8 @@ import { type UnitName, unitNamed } from "../units/quantity.js";
 import { isZone } from "../units/zone.js";
 import { tableColumns, tableNames } from "./columns.js";
 import { depthOf } from "./json-depth.js";
+import { layoutSchema } from "./layouts/layout-schema.js";
+import type { LayoutStep } from "./layouts/layout-step.js";
 import type { OrderBounds, StudySettings, TableName } from "./study.js";
 
 /** Everything study.json says: the settings of the study and how its files are to be read. */
@@ -12,12 +14,16 @@ export interface StudyFile {
   readonly settings: StudySettings;
   /** Unit by "table.column" or by dimension ("mass"), as the user wrote it. */
   readonly units: ReadonlyMap<string, UnitName>;
-  /** Their header by "table.column". */
-  readonly headers: ReadonlyMap<string, string>;
+  /** Their header by "table.column"; several where files differ. */
+  readonly headers: ReadonlyMap<string, readonly string[]>;
   /** Decimal mark by "table" or "table.column", where it differs from the study's. */
   readonly decimals: ReadonlyMap<string, "point" | "comma">;
   /** Which file or sheet holds which table, where the name does not say so. */
   readonly sources: readonly { readonly table: TableName; readonly source: string }[];
+  /** How a file or sheet is laid out, by its name, where it is no plain table. */
+  readonly layouts: ReadonlyMap<string, readonly LayoutStep[]>;
+  /** Names that stand where ids belong, and whose they are: by name, lower case. */
+  readonly alsoCalled: ReadonlyMap<string, string>;
   readonly notices: readonly Notice[];
 }
 
@@ -48,9 +54,13 @@ const schema = z.looseObject({
     })
     .default({}),
   units: z.record(z.string(), z.union([z.string(), z.record(z.string(), z.string())])).default({}),
-  columns: z.record(z.string(), z.record(z.string(), z.string())).default({}),
+  columns: z
+    .record(z.string(), z.record(z.string(), z.union([z.string(), z.array(z.string())])))
+    .default({}),
   decimals: z.record(z.string(), z.enum(["point", "comma"])).default({}),
   files: z.record(z.string(), z.union([z.string(), z.array(z.string())])).default({}),
+  layouts: z.record(z.string(), z.array(layoutSchema)).default({}),
+  also_called: z.record(z.string(), z.array(text)).default({}),
 });
 
 const known = new Set(Object.keys(schema.shape));
@@ -117,6 +127,12 @@ export function readSettings(json: string): StudyFile {
     headers: readHeaders(file.columns, notices),
     decimals: new Map(Object.entries(file.decimals)),
     sources: readSources(file.files, notices),
+    layouts: new Map(Object.entries(file.layouts)),
+    alsoCalled: new Map(
+      Object.entries(file.also_called).flatMap(([id, names]) =>
+        names.map((name) => [name.toLowerCase(), id] as const),
+      ),
+    ),
     notices,
   };
 }
@@ -152,14 +168,14 @@ function readUnits(
 }
 
 function readHeaders(
-  written: Readonly<Record<string, Readonly<Record<string, string>>>>,
+  written: Readonly<Record<string, Readonly<Record<string, string | readonly string[]>>>>,
   notices: Notice[],
-): Map<string, string> {
-  const found = new Map<string, string>();
+): Map<string, readonly string[]> {
+  const found = new Map<string, readonly string[]>();
   for (const [table, columns] of Object.entries(written)) {
     for (const [ours, theirs] of Object.entries(columns)) {
       const exists = isTable(table) && tableColumns[table].some((column) => column.name === ours);
-      if (exists) found.set(`${table}.${ours}`, theirs);
+      if (exists) found.set(`${table}.${ours}`, typeof theirs === "string" ? [theirs] : theirs);
       else
         notices.push(notice("records-mapping-unknown", "caution", { table, column: ours }, place));
     }

@@ -12,6 +12,8 @@ export interface SheetGrid {
   readonly hidden: boolean;
   /** Sheet row of the first row of `rows`, counted from 1. */
   readonly firstRow: number;
+  /** Sheet column of the first cell of each row, counted from 0. Absent: the first. */
+  readonly firstColumn?: number;
   readonly rows: readonly (readonly GridCell[])[];
   /** Sheet rows that are hidden. */
   readonly hiddenRows: readonly number[];

@@ -2,7 +2,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { DecimalMark } from "../units/read-quantity.js";
 import { tableColumns, tableNames } from "./columns.js";
 import { matchCount, tableNamed } from "./match-headers.js";
-import type { RawRow, RawTable } from "./raw-table.js";
+import type { RawGrid, RawRow, RawTable } from "./raw-table.js";
 import type { StudyFile } from "./settings.js";
 import type { GridCell, SheetGrid } from "./sheet-grid.js";
 import type { TableName } from "./study.js";
@@ -28,10 +28,10 @@ export function sheetTables(
   const source = `${file}#${sheet.name}`;
   const told =
     study.sources.find((s) => s.source === source)?.table ?? tableNamed(sheet.name.toLowerCase());
-  const filled = fillMerged(sheet);
-  const texts = filled.grid.map((row) => row.map((cell) => cellText(cell, decimal)));
+  const grid = sheetTexts(file, sheet, decimal);
+  const texts = grid.rows.map((row) => row.cells);
   const headers = findHeaders(texts, study, told);
-  const shared = sharedNotices(sheet, source, filled.count);
+  const shared = grid.notices;
   return headers.map((header, i) => {
     const next = headers[i + 1];
     const last = next === undefined ? texts.length : titleTop(texts, next.top, header.bottom);
@@ -53,6 +53,21 @@ export function sheetTables(
       },
     };
   });
+}
+
+/** A sheet as lines of text, merged cells filled in. */
+export function sheetTexts(file: string, sheet: SheetGrid, decimal: DecimalMark): RawGrid {
+  const source = `${file}#${sheet.name}`;
+  const filled = fillMerged(sheet);
+  return {
+    file: source,
+    rows: filled.grid.map((row, r) => ({
+      line: sheet.firstRow + r,
+      cells: row.map((cell) => cellText(cell, decimal)),
+    })),
+    firstColumn: sheet.firstColumn ?? 0,
+    notices: sharedNotices(sheet, source, filled.count),
+  };
 }
 
 interface Header {

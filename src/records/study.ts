@@ -90,6 +90,8 @@ export interface RowOrigin {
   readonly file: string;
   /** 1-based line of the row in the file (sheet row for a workbook). */
   readonly line: number;
+  /** The one cell it was made of ("D7"), where a line of the file gave several rows. */
+  readonly cell?: string;
 }
 
 export interface StudyTables {
@@ -352,6 +354,8 @@ export interface SetAsideRow {
   readonly suggestion: Notice;
   /** The whole row as written, so that nothing is lost. */
   readonly raw: readonly string[];
+  /** The one cell it was made of ("D7"), where a line of the file gave several rows. */
+  readonly cell?: string;
 }
 
 export interface TableCount {

@@ -55,17 +55,24 @@ export function slipCandidates(row: WeighingRow, usualTareG: number | null): Sli
     found.push({ kind: "ounces for grams", netG: net * OUNCE_IN_G, cost: 3 });
   }
 
-  const text = String(row.massG);
-  const swaps = digitSwaps(text);
-  const neighbours = Math.max(1, text.length - 1);
-  for (const [reading, near] of swaps)
-    add("digits swapped", reading, (near ? 1.5 : 3) + Math.log(neighbours));
-  for (const reading of digitInsertions(text))
-    add("digit dropped", reading, 1.5 + Math.log(text.length + 1));
+  // A reading turned into grams from another unit has digits that nobody wrote.
+  if (Math.abs(100 * row.massG - Math.round(100 * row.massG)) < 1e-6) digitSlips(row.massG, add);
 
   if (usualTareG !== null && usualTareG > 0 && tare < 0.2 * usualTareG)
     found.push({ kind: "tare forgotten", netG: row.massG - usualTareG, cost: 1 });
   return found.filter((c) => c.netG > 0);
+}
+
+function digitSlips(
+  massG: number,
+  add: (kind: SlipCandidate["kind"], readingG: number, cost: number) => void,
+): void {
+  const text = String(massG);
+  const neighbours = Math.max(1, text.length - 1);
+  for (const [reading, near] of digitSwaps(text))
+    add("digits swapped", reading, (near ? 1.5 : 3) + Math.log(neighbours));
+  for (const reading of digitInsertions(text))
+    add("digit dropped", reading, 1.5 + Math.log(text.length + 1));
 }
 
 /** Two digits exchanged: the reading, and whether they were neighbours. */

@@ -105,9 +105,9 @@ const wholeTime =
   /^(.*?\d)(?:(?:\s*T\s*|,?\s+)(\d{1,2})(?:[:.h](\d{2})(?:[:.](\d{2})(?:[.,](\d{1,9}))?)?)?\s*(?:h|hrs|uhr)?\s*([ap]\.?m\.?)?\s*(Z|z|UTC|[+-]\d{2}:?\d{2}|[+-]\d{2})?(?:\[[^\]]*\])?)?$/i;
 
 const fourDigits =
-  /^(.*\d)(?:\s*T\s*|,?\s+)([01]\d|2[0-4])([0-5]\d)(\s*(?:h|hrs)?\s*(?:Z|UTC|[+-]\d{2}:?\d{2})?)$/i;
+  /^(.*\d)(?:\s*T\s*|,?\s+)(\d|[01]\d|2[0-4])([0-5]\d)(\s*(?:h|hrs)?\s*(?:Z|UTC|[+-]\d{2}:?\d{2})?)$/i;
 
-/** 0605 behind a date that is whole without it: four digits of a clock. */
+/** 0605 (605 where a spreadsheet dropped its zero) behind a date that is whole without it. */
 function withColon(text: string, style: DateStyle): string {
   const m = fourDigits.exec(text);
   if (m === null || readDate(m[1]!, style).kind !== "date") return text;

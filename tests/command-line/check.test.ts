@@ -28,7 +28,7 @@ describe("gramline check", () => {
     const { text, exitCode } = await runCheck(demo, quiet);
     expect(exitCode).toBe(1);
     const lines = text.split("\n");
-    expect(lines.length).toBeLessThanOrEqual(46);
+    expect(lines.length).toBeLessThanOrEqual(52);
     expect(Math.max(...lines.map((l) => l.length))).toBeLessThanOrEqual(100);
     expect(text).toMatch(/\d+ rows = \d+ accepted .* \+ 10 set aside/);
     expect(text).toMatch(/mass_g in g/);

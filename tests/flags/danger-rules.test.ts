@@ -253,13 +253,17 @@ describe("acute loss", () => {
       }),
     ]);
   };
-  it("is raised from 7 % within two days and beyond twice its error", () => {
-    expect(signal(loses(1859), "acute loss")!.raised).toBe(true);
-    expect(signal(loses(1862), "acute loss")!.raised).toBe(false);
-    // Errors of 60 g a weighing: 4.2 % together, so 7 % is within twice that.
-    expect(signal(loses(1859, 60), "acute loss")!.raised).toBe(false);
-    expect(signal(loses(1859, 20, 2), "acute loss")!.raised).toBe(true);
-    expect(why(loses(1859, 20, 3), "acute loss")!.code).toBe("flag-no-pair");
+  it("is a danger from 10 % within two days and beyond twice its error, looked at from 5 %", () => {
+    const raised = (...of: Parameters<typeof loses>) =>
+      (["acute loss", "loss"] as const).map((kind) => signal(loses(...of), kind)!.raised);
+    expect(raised(1799)).toEqual([true, false]);
+    expect(raised(1801)).toEqual([false, true]);
+    expect(raised(1899)).toEqual([false, true]);
+    expect(raised(1901)).toEqual([false, false]);
+    // Errors of 75 g a weighing: 5.3 % together, so 10.1 % is within twice that.
+    expect(raised(1798, 75)).toEqual([false, false]);
+    expect(raised(1799, 20, 2)).toEqual([true, false]);
+    expect(why(loses(1799, 20, 3), "acute loss")!.code).toBe("flag-no-pair");
   });
 });
 

@@ -65,7 +65,13 @@ export const flagMessages = {
   "flag-window-unsettled": (p) =>
     `The last ${p.text("days")} days of ${p.text("animal")} hold its arrival or its fast, so no gain is judged over them.`,
   "flag-acute-loss": (p) =>
-    `${p.text("animal")} went from ${p.number("before")} g on ${p.text("beforeDay")} to ${p.number("now")} g: a loss of ${p.number("loss", 3)} % (looked at from ${p.number("limit", 3)} %, no published limit; a negative loss is a gain).`,
+    p.raw("raised") !== true
+      ? lossSentence(p)
+      : p.text("level") === "danger"
+        ? `Danger: ${lossSentence(p)} Call the veterinarian now, feed as ordered.`
+        : `${lossSentence(p)} Weigh again today.`,
+  "flag-doubted-loss": (p) =>
+    `${p.raw("raised") === true && p.text("level") === "danger" ? "Danger: " : ""}${lossSentence(p)} This reading is doubted and may be a slip: weigh again now; if confirmed, or impossible within the hour, call the veterinarian.`,
   "flag-no-pair": (p) =>
     `${p.text("animal")} has no two weighings within two days up to ${p.text("day")}, so an acute loss is not judged.`,
   "flag-temperature": (p) =>
@@ -146,3 +152,6 @@ export const flagMessages = {
   "missing-grams-no-intake": (p) =>
     `The missing grams of ${p.text("animal")} are not split by intake: feeds and energy are not complete for it, or are for ${p.text("n")} contemporaries only.`,
 } satisfies Readonly<Record<string, Sentence>>;
+
+const lossSentence: Sentence = (p) =>
+  `${p.text("animal")} went from ${p.number("before")} g on ${p.text("beforeDay")} to ${p.number("now")} g: a loss of ${p.number("loss", 3)} % (${p.text("level")} from ${p.number("limit", 3)} %, common practice, no published limit; a negative loss is a gain).`;

@@ -29,6 +29,37 @@ export const recordMessages = {
     `${p.number("count", 9)} rows are hidden in the workbook (${p.list("rows")}); they were read.`,
   "records-merged-cells": (p) =>
     `${p.number("count", 9)} merged cells: each cell of them was read as what they show.`,
+  "records-headings-repeated": (p) =>
+    `${p.number("count", 9)} lines repeat the heading or are its title (${p.list("lines")}); they are no records.`,
+  "records-ditto-marks": (p) =>
+    `${p.number("count", 9)} ditto marks were read as the cell above them.`,
+  "records-as-above": (p) =>
+    `${p.number("count", 9)} blank cells were read as the cell above them, as study.json says.`,
+  "records-animal-lines": (p) =>
+    `${p.number("count", 9)} lines name the animal of the rows below them.`,
+  "records-eaten-of-offered": (p) =>
+    `${p.number("count", 9)} of ${p.number("of", 9)} cells were read as eaten and offered.`,
+  "records-totals-left-out": (p) =>
+    `Totals are no records and were not read: ${p.number("rows")} rows (${p.list("lines")}), columns ${p.list("columns")}.`,
+  "records-cells-left": (p) =>
+    `${p.number("count", 9)} cells fit nowhere in the layout and were not read: ${p.list("cells")}.`,
+  "records-left-out": (p) => `${p.text("source")} was not read; study.json says to leave it out.`,
+  "records-layout-unused": (p) =>
+    `study.json describes the layout of "${p.text("source")}", but there is no such file, sheet or block.`,
+  "records-names-in-another-case": (p) =>
+    `${p.number("count", 9)} names stand in other capitals than in their own table: ${p.list("names")}.`,
+  "records-volumes-weighed": (p) =>
+    `${p.number("count", 9)} feeds of ${p.text("diet")} were written in millilitres and weighed at its ${p.number("density")} g/mL.`,
+  "records-volume-without-density": (p) =>
+    p.raw("diet") === null
+      ? "A volume is no mass, and the row names no diet."
+      : `A volume is no mass, and the density of ${p.text("diet")} is not known.`,
+  "records-half-of-day": () =>
+    "The order of the rows does not say whether this is before or after noon.",
+  "records-half-of-day-doubtful": () =>
+    "This file seems written with a clock of twelve hours without am and pm; which half of the day is meant must be said.",
+  "records-night-date-doubtful": () =>
+    "In this file the small hours seem to stand under the date of the evening before; which day is meant must be said.",
   "records-rows-above": (p) => `${p.number("count", 9)} rows above the header were not read.`,
 
   // Headers.
@@ -157,8 +188,46 @@ export const recordMessages = {
   "records-blank-refusals": (p) =>
     `${p.number("count", 9)} of ${p.number("of", 9)} feeds have a blank refusal, so what was eaten is a range. Set blank_refusal_is_none in study.json if blank means none.`,
 
+  // What a layout may be, and what speaks for it.
+  "propose-agreed": () => "As study.json says.",
+  "propose-heading": (p) => `The heading stands in line ${p.list("lines")}.`,
+  "propose-one-animal": (p) =>
+    `All rows are about ${p.text("animal")}: "${p.text("text")}" stands above them or is the name.`,
+  "propose-animal-above": (p) =>
+    `${p.number("count")} lines name the animal of the rows below them (${p.text("first")} first).`,
+  "propose-one-day": (p) => `All rows are of ${p.text("date")}, by "${p.text("text")}".`,
+  "propose-across": (p) =>
+    `${p.number("count")} headings are ${p.text("headings")} (${p.text("first")} to ${p.text("last")}); each cell below is ${p.text("amount")}.` +
+    (p.raw("guessed") === true
+      ? " No unit is written; the numbers look like kilograms: check it."
+      : "") +
+    (p.raw("year") === null ? "" : ` Days without a year are of ${p.text("year")}.`),
+  "propose-as-above": (p) =>
+    `A blank under ${p.list("columns")} means what stands above it (${p.number("count", 9)} of ${p.number("of", 9)} rows).`,
+  "propose-comma-numbers": (p) =>
+    p.text("meaning") === "decimal"
+      ? `A comma under ${p.list("columns")} is the decimal mark: ${p.text("example")} is ${p.text("read")}.`
+      : `A comma under ${p.list("columns")} groups thousands: ${p.text("example")} is ${p.text("read")}.`,
+  "propose-day-numbers": (p) =>
+    `Numbers under ${p.list("columns")} are a spreadsheet's days since ${p.text("from")}: ${p.text("number")} is ${p.text("date")}.`,
+  "propose-dates": (p) =>
+    `Dates under ${p.list("columns")} are written ${p.text("style")}: ${p.number("count", 9)} can only be that, ${p.number("either", 9)} may be either.`,
+  "propose-eaten-of-offered": (p) =>
+    `Cells under ${p.text("column")} hold eaten and offered: "${p.text("cell")}" is ${p.number("offered")} offered, ${p.number("refused")} refused.`,
+  "propose-twelve-hours": (p) =>
+    `Times under ${p.text("column")} are of a clock of twelve hours without am and pm; the order of the rows tells which half of the day (it passes noon on ${p.number("count")} days).`,
+  "propose-night-dates": (p) =>
+    `Times before ${p.text("until")} stand under the date of the evening before (${p.text("column")}); they are of the next day.`,
+
   // What to do about a row set aside.
   "suggest-fill-cell": () => "Write the value, or leave the row set aside.",
+  "suggest-half-of-day": () => "Write am or pm behind the time, or use 24 hours.",
+  "suggest-clock-layout": () =>
+    'Run "gramline check FOLDER": it proposes how to read them. If the times are right as they stand, say so in study.json under layouts: { "layout": "times as written" }.',
+  "suggest-add-density": (p) =>
+    p.raw("diet") === null
+      ? "Name the diet, or write grams."
+      : `Write density_g_per_ml for ${p.text("diet")} in the table of diets, or write grams.`,
   "suggest-number": () => "Write a number alone, and words under notes.",
   "suggest-number-inside": (p) =>
     `If ${p.text("number")} is meant, write it alone and the rest under notes.`,

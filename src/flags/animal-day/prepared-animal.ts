@@ -3,6 +3,7 @@ import { admittedOn } from "../../reference/in-care.js";
 import type {
   AnimalSeries,
   CivilDate,
+  NetWeighing,
   ObservationRow,
   StudySettings,
 } from "../../series/animal-series.js";
@@ -19,6 +20,8 @@ export interface PreparedAnimal {
   /** First feeding day in care, of which only a part was here; null where unknown. */
   readonly firstDay: CivilDate | null;
   readonly rowOn: ReadonlyMap<CivilDate, number>;
+  /** Weighings under suspicion of a slip: they stand for no day, a loss among them counts. */
+  readonly doubtedOn: ReadonlyMap<CivilDate, readonly NetWeighing[]>;
   readonly intake: ReadonlyMap<CivilDate, IntakeDay>;
   /** Feeding days with feeds given to its group: what it ate of them is not known. */
   readonly sharedOn: ReadonlySet<CivilDate>;
@@ -47,6 +50,13 @@ export function prepareAnimal(
     if (list === undefined) observationsOn.set(day, [o]);
     else list.push(o);
   }
+  const doubtedOn = new Map<CivilDate, NetWeighing[]>();
+  for (const w of series.weighings) {
+    if (w.slip === null || w.netG === null) continue;
+    const list = doubtedOn.get(w.feedingDay);
+    if (list === undefined) doubtedOn.set(w.feedingDay, [w]);
+    else list.push(w);
+  }
   const intake =
     series.feeds.length === 0 ? [] : (known ?? intakeByDay(series, { settings }).value);
   const seen = (kind: "stool" | "urine") =>
@@ -61,6 +71,7 @@ export function prepareAnimal(
     settings,
     firstDay: series.animal.admittedAt === null ? null : admittedOn(series, settings),
     rowOn: new Map(series.daily.map((d, i) => [d.feedingDay, i])),
+    doubtedOn,
     intake: new Map(intake.map((d) => [d.feedingDay, d])),
     sharedOn: new Set(series.sharedFeeds.map((f) => feedingDayOf(f.at, zone, feedingDayStartHour))),
     observationsOn,

@@ -13,6 +13,7 @@ const classes: Readonly<Record<SignalKind, SignalClass>> = {
   temperature: "danger",
   "no stool": "danger",
   "no urine": "danger",
+  loss: "practice",
   "no gain": "practice",
   "intake below plan": "practice",
   "intake below habit": "practice",

@@ -10,6 +10,7 @@ export type SignalKind =
   | "surprise sum"
   | "loss from peak"
   | "acute loss"
+  | "loss"
   | "no gain"
   | "intake below plan"
   | "intake below habit"

@@ -7,8 +7,10 @@
 export interface RuleLimits {
   /** Days without gain, by the slope of the daily mass. */
   readonly noGainDays: number | null;
-  /** Fall from one weighed day to the next, % of mass, within 2 days. */
+  /** Fall from one weighing to the next within 2 days, % of mass: a danger from here on ... */
   readonly acuteLossPct: number | null;
+  /** ... and to be looked at from here on. */
+  readonly lossPct: number | null;
   /** Eaten on the last full day below this share of the plan, %. */
   readonly belowPlanPct: number | null;
   /** Eaten on the last full day above this share of the plan, %. */
@@ -52,7 +54,8 @@ export interface RuleLimits {
 
 export const defaultRuleLimits: RuleLimits = {
   noGainDays: 7,
-  acuteLossPct: 7,
+  acuteLossPct: 10,
+  lossPct: 5,
   belowPlanPct: 60,
   abovePlanPct: 125,
   belowHabitPct: 70,

@@ -1,20 +1,18 @@
 import { readFile } from "node:fs/promises";
 import { UsageError } from "../../core/usage-error.js";
-import type { TableProposal } from "../propose-mapping.js";
+import type { StudyProposal } from "../propose-for-study.js";
 import { pathWithin } from "./path-within.js";
 import { writeAtomically } from "./write-atomically.js";
 
 /**
- * Writes agreed proposals into study.json under `columns` and `files`, where a
- * person can read and change them; what stands there already is never changed.
- * How sure each was is kept beside them under `mapping_notes`.
+ * Writes agreed proposals into study.json under `files`, `layouts`, `columns`
+ * and `also_called`, where a person can read and change them; what stands there
+ * already is never changed, only added to. How sure each column was is kept
+ * beside them under `mapping_notes`.
  *
- * @returns what was added, as "table.column = header".
+ * @returns what was added, one line each: "columns: weighings.mass_g = Gewicht (kg)".
  */
-export async function saveMapping(
-  folder: string,
-  proposals: readonly TableProposal[],
-): Promise<string[]> {
+export async function saveMapping(folder: string, proposal: StudyProposal): Promise<string[]> {
   const path = pathWithin(folder, "study.json");
   const text = await readFile(path, "utf8");
   const study = JSON.parse(text.replace(/^\ufeff/, "")) as Record<string, unknown>;
@@ -27,27 +25,45 @@ export async function saveMapping(
     });
   const columns = section(study["columns"]);
   const files = section(study["files"]);
+  const layouts = section(study["layouts"]);
+  const called = section(study["also_called"]);
   const notes = section(study["mapping_notes"]);
   const added: string[] = [];
-  for (const proposal of proposals) {
-    const { table } = proposal;
-    if (files[table] === undefined && !proposal.file.toLowerCase().startsWith(`${table}.`))
-      files[table] = proposal.file;
+  /** Adds to a name or a list of names; false where it stands there already. */
+  const append = (into: Record<string, unknown>, key: string, name: string): boolean => {
+    const there = into[key];
+    const list = Array.isArray(there) ? (there as unknown[]) : there === undefined ? [] : [there];
+    if (list.includes(name)) return false;
+    into[key] = list.length === 0 ? name : [...list, name];
+    return true;
+  };
+  for (const { table, file, named, layout = [], columns: found } of proposal.tables) {
+    if (named !== true && append(files, table, file)) added.push(`files: ${file} is ${table}`);
+    if (layout.length > 0) {
+      const steps = Array.isArray(layouts[file]) ? (layouts[file] as unknown[]) : [];
+      layouts[file] = [...steps, ...layout.map((r) => r.step)];
+      for (const { step } of layout) added.push(`layouts: ${file}: ${JSON.stringify(step)}`);
+    }
     const mapped = section(columns[table]);
-    for (const { column, header, confidence } of proposal.columns) {
-      if (mapped[column] !== undefined || header === column) continue;
-      mapped[column] = header;
+    for (const { column, header, confidence } of found) {
+      if (header === column || !append(mapped, column, header)) continue;
       notes[`${table}.${column}`] =
         `proposed, ${Math.round(100 * confidence)} % sure; look it over`;
-      added.push(`${table}.${column} = ${header}`);
+      added.push(`columns: ${table}.${column} = ${header}`);
     }
     if (Object.keys(mapped).length > 0) columns[table] = mapped;
   }
+  for (const { animal, name } of proposal.names) {
+    const there = Array.isArray(called[animal]) ? (called[animal] as unknown[]) : [];
+    if (there.includes(name)) continue;
+    called[animal] = [...there, name];
+    added.push(`also_called: ${name} is ${animal}`);
+  }
   const next: Record<string, unknown> = { ...study };
-  if (Object.keys(files).length > 0) next["files"] = files;
-  if (Object.keys(columns).length > 0) next["columns"] = columns;
-  if (Object.keys(notes).length > 0) next["mapping_notes"] = notes;
-  await writeAtomically(path, `${JSON.stringify(next, null, 2)}\n`);
+  const sections = { files, layouts, columns, also_called: called, mapping_notes: notes };
+  for (const [name, value] of Object.entries(sections))
+    if (Object.keys(value).length > 0) next[name] = value;
+  if (added.length > 0) await writeAtomically(path, `${JSON.stringify(next, null, 2)}\n`);
   return added;
 }
 

@@ -1,0 +1,68 @@
+import { notice } from "../../core/notice.js";
+import { type DateStyle, dateStyleOf, readDate } from "../../units/read-time.js";
+import type { RawTable } from "../raw-table.js";
+import { changeRows, columnOf, textAt, withCell } from "./changed-cells.js";
+import type { StepOf } from "./layout-step.js";
+import type { Recognised } from "./recognised.js";
+
+/** Dates that a file writes in an order of its own are written out year first. */
+export function applyDates(raw: RawTable, step: StepOf<"dates">): RawTable {
+  const places = step.columns.map((name) => columnOf(raw, name)).filter((i) => i >= 0);
+  return changeRows(raw, (row) => {
+    let read = row;
+    for (const i of places) {
+      const text = isoHead(textAt(row, i), step.style);
+      if (text !== null) read = withCell(read, i, text);
+    }
+    return read;
+  });
+}
+
+function isoHead(text: string, style: DateStyle): string | null {
+  const cut = text.search(/[\sT](?=\d{1,2}(?:[:.h]|\d\d\b|\s*[ap]))/i);
+  const head = cut < 0 ? text : text.slice(0, cut).replace(/,$/, "");
+  const read = readDate(head, style);
+  if (read.kind !== "date") return null;
+  return cut < 0 ? read.day : `${read.day} ${text.slice(cut + 1).trim()}`;
+}
+
+/**
+ * Dates of one file in another order than the study's: some can only be that
+ * one, none can only be the study's. Dates that may be both are read alike.
+ */
+export function recogniseDates(
+  raw: RawTable,
+  columns: readonly string[],
+  studyStyle: DateStyle,
+): Recognised | null {
+  const places = columns.flatMap((name) => {
+    const at = columnOf(raw, name);
+    return at < 0 ? [] : [{ name, at }];
+  });
+  const counts = { "year-month-day": 0, "day-month-year": 0, "month-day-year": 0, either: 0 };
+  const seen = new Set<string>();
+  for (const row of raw.rows)
+    for (const { name, at } of places) {
+      const style = row.broken === undefined ? dateStyleOf(textAt(row, at)) : null;
+      if (style === null || style === "year-month-day") continue;
+      counts[style]++;
+      seen.add(name);
+    }
+  const dayFirst = counts["day-month-year"];
+  const monthFirst = counts["month-day-year"];
+  if (dayFirst > 0 === monthFirst > 0) return null;
+  // One date in another order than all others is a slip, no style.
+  const dates = dayFirst + monthFirst + counts.either;
+  if (dates < 2 || dates < 0.05 * raw.rows.length) return null;
+  const style = dayFirst > 0 ? "day-month-year" : "month-day-year";
+  if (style === studyStyle) return null;
+  return {
+    step: { layout: "dates", columns: [...seen], style },
+    why: notice("propose-dates", "info", {
+      columns: [...seen],
+      style,
+      count: Math.max(dayFirst, monthFirst),
+      either: counts.either,
+    }),
+  };
+}

@@ -1,0 +1,39 @@
+import { numberOfDate } from "../../units/calendar.js";
+import { type DateStyle, readDate } from "../../units/read-time.js";
+import type { RawRow } from "../raw-table.js";
+import { textAt } from "./changed-cells.js";
+import { clockOf } from "./clock-of.js";
+import type { TimedEntry } from "./day-runs.js";
+
+/** Where date, clock time and animal stand; date and time may be one column, the animal none (-1). */
+export interface TimePlaces {
+  readonly time: number;
+  readonly date: number;
+  readonly animal: number;
+  readonly style: DateStyle;
+}
+
+const clockAtEnd = /[\sT](\d{1,2}(?:[:.h]\d\d(?::\d\d)?|\d\d)?\s*(?:[ap]\.?m?\.?)?)$/i;
+
+/** The day of a cell that holds day and clock time. @example dayTextOf("5/3/25 6:10") // "5/3/25" */
+export const dayTextOf = (text: string) => text.replace(clockAtEnd, "").trim();
+
+/** Day and minute of every row in which both can be read; am and pm leave a row out. */
+export function timedEntries(rows: readonly RawRow[], places: TimePlaces): TimedEntry[] {
+  const entries: TimedEntry[] = [];
+  rows.forEach((row, i) => {
+    if (row.broken !== undefined) return;
+    const text = textAt(row, places.time);
+    const one = places.time === places.date;
+    const clockText = one ? (clockAtEnd.exec(text)?.[1] ?? "") : text;
+    const day = one ? dayTextOf(text) : textAt(row, places.date);
+    const clock = /[ap]\.?m/i.test(clockText) ? null : clockOf(clockText);
+    if (clock === null || day === "") return;
+    const minute = Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3));
+    const whose = places.animal < 0 ? "" : textAt(row, places.animal).toLowerCase();
+    const read = readDate(day, places.style);
+    const date = read.kind === "date" ? numberOfDate(read.day) : day;
+    entries.push({ whose, day: date, minute, row: i });
+  });
+  return entries;
+}

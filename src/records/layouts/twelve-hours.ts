@@ -1,0 +1,136 @@
+import { notice } from "../../core/notice.js";
+import type { DateStyle } from "../../units/read-time.js";
+import type { RawTable } from "../raw-table.js";
+import { columnOf, textAt, withCell } from "./changed-cells.js";
+import { type DayRun, dayRuns, goingBack, type TimedEntry } from "./day-runs.js";
+import type { StepOf } from "./layout-step.js";
+import type { Recognised, TableRoles } from "./recognised.js";
+import { dayTextOf, timedEntries } from "./timed-entries.js";
+
+const NOON = 720;
+
+/**
+ * Whether entries look written with a clock of twelve hours and neither am nor
+ * pm: no hour above 12 or at 0, and under one date the clock goes back once
+ * (after 11:30 comes 1:30) or shows the same times twice.
+ */
+export function looksLikeTwelveHours(entries: readonly TimedEntry[]): boolean {
+  if (entries.length < 6) return false;
+  if (entries.some((e) => e.minute < 60 || e.minute >= 13 * 60)) return false;
+  const runs = dayRuns(entries).filter((run) => run.length >= 2);
+  const odd = runs.filter((run) => goingBack(run).length === 1 || twice(run) >= 2);
+  return odd.length >= 2 && odd.length >= 0.3 * runs.length;
+}
+
+/** How many clock times stand twice in a run. */
+const twice = (run: DayRun) => run.length - new Set(run.map((e) => e.minute)).size;
+
+/**
+ * The minute of the day for each entry of a run whose clock shows twelve hours:
+ * in the order of the rows time only goes forward, so a clock that goes back
+ * has passed noon. Where it never goes back the rows before and after decide,
+ * by `usual`, the minutes between two entries; null where they cannot.
+ */
+export function halvesOf(
+  run: DayRun,
+  before: number | null,
+  after: number | null,
+  usual: number,
+): number[] | null {
+  const face = run.map((e) => e.minute % NOON);
+  const back = goingBack(face.map((minute) => ({ minute })));
+  if (back.length > 1) return null;
+  const readAt = (cut: number) => face.map((m, i) => (i >= cut ? m + NOON : m));
+  if (back.length === 1) return readAt(back[0]!);
+  if (before === null && after === null) return null;
+  const costs = Array.from({ length: run.length + 1 }, (_, cut) => {
+    const times = readAt(cut);
+    const all = [
+      ...(before === null ? [] : [before - 2 * NOON]),
+      ...times,
+      ...(after === null ? [] : [after + 2 * NOON]),
+    ];
+    let cost = 0;
+    for (let i = 1; i < all.length; i++) {
+      const off = (all[i]! - all[i - 1]! - usual) / usual;
+      cost += all[i]! <= all[i - 1]! ? 1e6 : Math.min(off * off, 4);
+    }
+    return { cut, cost };
+  }).sort((a, b) => a.cost - b.cost);
+  const [best, second] = [costs[0]!, costs[1]!];
+  return best.cost <= 0.5 * second.cost && best.cost < 1e6 ? readAt(best.cut) : null;
+}
+
+/**
+ * Writes clock times of twelve hours out in full. Rows whose half of the day
+ * their order does not tell are marked, to be set aside and asked about.
+ */
+export function applyTwelveHours(
+  raw: RawTable,
+  step: StepOf<"twelve hours">,
+  style: DateStyle,
+): RawTable {
+  const time = columnOf(raw, step.time);
+  const date = columnOf(raw, step.date ?? step.time);
+  const animal = columnOf(raw, step.animal);
+  if (time < 0 || date < 0) return raw;
+  const runs = dayRuns(timedEntries(raw.rows, { time, date, animal, style }));
+  const usual = usualGap(runs);
+  const sure = runs.map((run) => halvesOf(run, null, null, usual));
+  const minuteOf = new Map<number, number | null>();
+  runs.forEach((run, i) => {
+    const near = (step: -1 | 1) => {
+      for (let j = i + step; j >= 0 && j < runs.length; j += step)
+        if (runs[j]![0]!.whose === run[0]!.whose) return sure[j] ?? null;
+      return null;
+    };
+    const minutes = sure[i] ?? halvesOf(run, near(-1)?.at(-1) ?? null, near(1)?.[0] ?? null, usual);
+    for (const [k, entry] of run.entries()) minuteOf.set(entry.row, minutes?.[k] ?? null);
+  });
+  const two = (n: number) => String(n).padStart(2, "0");
+  const rows = raw.rows.map((row, i) => {
+    const minute = minuteOf.get(i);
+    if (minute === undefined) return row;
+    if (minute === null) {
+      const fault = { index: time, reason: "records-half-of-day", todo: "suggest-half-of-day" };
+      return { ...row, fault };
+    }
+    const clock = `${two(Math.floor(minute / 60))}:${two(minute % 60)}`;
+    return withCell(row, time, time === date ? `${dayTextOf(textAt(row, time))} ${clock}` : clock);
+  });
+  return { ...raw, rows };
+}
+
+/** Median minutes between neighbours inside runs. */
+function usualGap(runs: readonly DayRun[]): number {
+  const gaps = runs
+    .flatMap((run) => run.slice(1).map((e, i) => (e.minute - run[i]!.minute + NOON) % NOON))
+    .filter((gap) => gap > 0)
+    .sort((a, b) => a - b);
+  return gaps[Math.floor(gaps.length / 2)] ?? 180;
+}
+
+/** A clock of twelve hours without am and pm, to be read by the order of the rows. */
+export function recogniseTwelveHours(raw: RawTable, roles: TableRoles): Recognised | null {
+  const { time, date, animal, study } = roles;
+  if (time === undefined || date === undefined) return null;
+  const style = study.settings.dateStyle;
+  const places = {
+    time: columnOf(raw, time),
+    date: columnOf(raw, date),
+    animal: columnOf(raw, animal),
+    style,
+  };
+  const entries = timedEntries(raw.rows.slice(0, 2000), places);
+  if (!looksLikeTwelveHours(entries)) return null;
+  const back = dayRuns(entries).filter((run) => goingBack(run).length === 1).length;
+  const of = {
+    time,
+    ...(date === time ? {} : { date }),
+    ...(animal === undefined ? {} : { animal }),
+  };
+  return {
+    step: { layout: "twelve hours", ...of },
+    why: notice("propose-twelve-hours", "info", { column: time, count: back }),
+  };
+}

@@ -1,0 +1,126 @@
+import { runCheck } from "../../../src/command-line/check.js";
+import { readStudy } from "../../../src/records/files/read-study.js";
+import type { Study } from "../../../src/records/study.js";
+import { questionsOf } from "../corpus/asked-about.js";
+import { inFolder } from "../corpus/pages-of.js";
+import type { Draft } from "./draft.js";
+import { matchRows } from "./match-rows.js";
+import { type Said, saidDifferently, whatItSays } from "./what-it-says.js";
+import type { Hand } from "./write-hand.js";
+
+/** What became of a study in another hand. */
+export interface Reading {
+  /** The sentence with which it was refused; null when it was read. */
+  readonly refused: string | null;
+  /** Differences from the truth about which nobody was asked by row: there must be none. */
+  readonly silent: readonly string[];
+  readonly lostAnimals: readonly string[];
+  /** Questions about rows beyond those of the plain hand. */
+  readonly asked: number;
+  readonly askedFor: readonly string[];
+  readonly rows: number;
+  /** Every row read as meant, nothing asked beyond a few rows, the analysis the same. */
+  readonly whole: boolean;
+}
+
+/** What the study says in our own plain writing. */
+export interface Plain {
+  readonly questions: ReadonlySet<string>;
+  readonly said: ReadonlyMap<string, Said>;
+}
+
+/** The share of rows that may be asked about in a hand that needs no asking. */
+const mostAsked = 0.02;
+
+/** Reads a hand after one accepted proposal and holds it against what the generator knows. */
+export async function readHand(draft: Draft, hand: Hand, plain: Plain | null): Promise<Reading> {
+  const read = await readAccepted(hand);
+  const { truth } = draft;
+  const animals = truth.tables["animals"]!.rows.map((a) => a["animal_id"]!);
+  const empty = { silent: [], lostAnimals: [], asked: 0, askedFor: [], rows: hand.places.size };
+  if (typeof read === "string") return { ...empty, refused: read, whole: false };
+
+  const asked = new Map<string, string>();
+  for (const { file, line, says } of questionsOf(read)) asked.set(`${file}:${line}`, says);
+  const loose = new Set(
+    [...draft.tables.values()].filter((t) => t.layout === "days across").map((t) => t.name),
+  );
+  const { differing, extra, lostAnimals } = matchRows(truth, hand.places, read, loose);
+  const silent = [...differing]
+    .filter(([id]) => !asked.has(hand.places.get(id)!))
+    .map(([id, got]) => `${id} (${hand.places.get(id)}): ${got}`);
+  silent.push(
+    ...extra.filter((place) => !asked.has(place)).map((place) => `a row of nothing: ${place}`),
+  );
+  const idAt = new Map([...hand.places].map(([id, place]) => [place, id]));
+  const new_ = [...asked].filter(([place]) => !plain?.questions.has(idAt.get(place) ?? place));
+  const said =
+    read.tables.weighings.length === 0 ? new Map<string, Said>() : await whatItSays(read);
+  const askedOf = animalsAskedAbout(truth, hand, asked);
+  let same = true;
+  for (const id of plain === null ? [] : animals) {
+    const now = said.get(id);
+    const before = plain!.said.get(id);
+    if (before === undefined) continue;
+    const differences =
+      now === undefined ? ["is not shown"] : saidDifferently(before, now, loose.size > 0);
+    if (differences.length > 0) same = false;
+    if (differences.length > 0 && !askedOf.has(id)) silent.push(`${id}: ${differences.join("; ")}`);
+  }
+  const rows = hand.places.size;
+  return {
+    refused: null,
+    silent,
+    lostAnimals,
+    asked: new_.length,
+    askedFor: new_.slice(0, 3).map(([place, says]) => `${place}: ${says}`),
+    rows,
+    whole:
+      silent.length === 0 &&
+      lostAnimals.length === 0 &&
+      differing.size === 0 &&
+      same &&
+      new_.length <= mostAsked * rows,
+  };
+}
+
+/** The plain hand read: its own questions (a planted loss is doubted) are no other hand's. */
+export async function readPlain(draft: Draft, hand: Hand): Promise<Plain> {
+  const study = await readAccepted(hand);
+  if (typeof study === "string") throw new Error(`the plain hand was refused: ${study}`);
+  const idAt = new Map([...hand.places].map(([id, place]) => [place, id]));
+  const { differing, extra, lostAnimals } = matchRows(draft.truth, hand.places, study, new Set());
+  const questions = new Set(
+    questionsOf(study).map(({ file, line }) => idAt.get(`${file}:${line}`) ?? `${file}:${line}`),
+  );
+  const wrong = [...differing].filter(([id]) => !questions.has(id));
+  if (wrong.length + extra.length + lostAnimals.length > 0)
+    throw new Error(`the plain hand was misread: ${wrong.slice(0, 3)} ${extra} ${lostAnimals}`);
+  return { questions, said: await whatItSays(study) };
+}
+
+function animalsAskedAbout(
+  truth: Draft["truth"],
+  hand: Hand,
+  asked: ReadonlyMap<string, string>,
+): Set<string> {
+  const found = new Set<string>();
+  for (const [id, place] of hand.places) {
+    const [table, index] = id.split(":") as [string, string];
+    const animal = truth.tables[table]!.rows[Number(index)]!["animal_id"];
+    if (animal !== undefined && asked.has(place)) found.add(animal);
+  }
+  return found;
+}
+
+async function readAccepted(hand: Hand): Promise<Study | string> {
+  return await inFolder(hand.files, async (folder) => {
+    await runCheck(folder, { out: null, json: true, saveMapping: true, today: "2025-09-01" });
+    try {
+      return await readStudy(folder);
+    } catch (error) {
+      if (!(error instanceof Error) || error.name !== "UsageError") throw error;
+      return error.message;
+    }
+  });
+}

@@ -1,0 +1,17 @@
+import { animalsAndDays } from "./animals-and-days.js";
+import { cells } from "./cells.js";
+import { layouts } from "./layouts.js";
+import { orders } from "./orders.js";
+import type { RecordSet } from "./record-set.js";
+import { signs } from "./signs.js";
+import { slips } from "./slips.js";
+
+/** Every record set, by what it is about. */
+export const corpus: Readonly<Record<string, readonly RecordSet[]>> = {
+  orders,
+  signs,
+  cells,
+  "animals and days": animalsAndDays,
+  slips,
+  layouts,
+};

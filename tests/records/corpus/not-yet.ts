@@ -1,0 +1,88 @@
+/** Sets that are not yet read as a careful person reads them, by name, each with what fails first. */
+export const notYet: Readonly<Record<string, string>> = {
+  "an order of twelve feeds of 46 g and two of 20 g":
+    'a feed of 46 g is under a third of its usual 140 g, so the sheet says "46 ? ask" for it',
+  "temperature 34.9C: the unit stands in the cell":
+    "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now/i",
+  "temperature 94.8 F, in Fahrenheit":
+    "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now/i",
+  "temperature 34.9 Celsius":
+    "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now/i",
+  "temperature 100.2 without a unit is asked about":
+    'observations line 62 ("100.2") was not asked about',
+  "temperature in words is shown as written":
+    "handOver of P1 does not say /could not be read|cannot be read/i",
+  "temperature under a limit: <35":
+    "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now|could not be read|cannot be read/i",
+  "temperature as a range takes the worse end":
+    "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now|could not be read|cannot be read/i",
+  'vomit "none seen" is none': "handOver of P1 says On hold",
+  'vomit "no vomit" is none': "handOver of P1 says On hold",
+  'vomit "nothing" is none': "handOver of P1 says On hold",
+  'vomit "0x" is none': "handOver of P1 says On hold",
+  'vomit "None." is none': "handOver of P1 says On hold",
+  "vomit that cannot be read": "handOver of P1 does not say /could not be read|cannot be read/i",
+  "regurgitation 0 mL is none": "handOver of P1 says On hold",
+  "bloat none seen is none": "handOver of P1 says On hold",
+  "glucose 1.8 mmol/L is low":
+    "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now/i",
+  "glucose 32 mg/dL is low":
+    "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now/i",
+  "glucose LO: below what the meter shows":
+    "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now|could not be read|cannot be read/i",
+  "an animal that cannot be roused":
+    "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now/i",
+  "an animal that will not suckle":
+    "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now/i",
+  "a kind that is spelt Temp":
+    "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now|could not be read|cannot be read/i",
+  "an error cell as a mass is set aside and shown": "handOver of P1 does not say /#VALUE!/",
+  "refused in words costs that cell only": "handOver of P1 does not say /about a third/",
+  "an amount in words is set aside and shown on both pages":
+    "handOver of P1 does not say /a little/",
+  "fed and weighed, and not in the animals table": "handOver of P9 is not there",
+  "a row for two animals": "handOver of P1 does not say /P1/P2/",
+  "an id used again in a later season": "weighings: 10 rows accepted, 20 expected",
+  "a feed of next month": 'feeds line 160 ("2025-06-10") was not asked about',
+  "a day beyond the records is said on the first lines":
+    "head of handOver does not say /records? (end|reach)|after the last record|beyond/i",
+  "a feed of 1400 g: a digit added":
+    'feeds line 156 ("P1,2025-05-10 16:00,milk,1400,0,bottle,") was not asked about',
+  "a feed of 14 g: a digit left out":
+    'feeds line 156 ("P1,2025-05-10 16:00,milk,14,0,bottle,") was not asked about',
+  "a feed of 0.14: kilograms for grams":
+    'feeds line 156 ("P1,2025-05-10 16:00,milk,0.14,0,bottle,") was not asked about',
+  "a feed of 4.9: ounces for grams":
+    'feeds line 156 ("P1,2025-05-10 16:00,milk,4.9,0,bottle,") was not asked about',
+  "a feed of 1120 g: the day's total as one feed":
+    'feeds line 156 ("P1,2025-05-10 16:00,milk,1120,0,bottle,") was not asked about',
+  "a feed of 550 g: the bottle not taken off":
+    'feeds line 156 ("P1,2025-05-10 16:00,milk,550,0,bottle,") was not asked about',
+  "a last reading 20 % below the day before is not hidden":
+    "handOver of P1 does not say /weigh again/i",
+  "a decision whose minute is wrong is printed with the row that was perhaps meant":
+    "check does not say /06:31/",
+  "a decision that was applied is printed": "check does not say /applied|1 decision/i",
+  "title lines above the header":
+    'refused: weighings.csv, line 1: needed columns "animal_id", "at", "mass_g" in the table of weighings, but its ',
+  "comment lines above the header":
+    'refused: weighings.csv, line 1: needed columns "animal_id", "at", "mass_g" in the table of weighings, but its ',
+  "semicolons and kilograms with a decimal comma": "weighings: 0 rows accepted, 20 expected",
+  "ids in small letters": "weighings: 0 rows accepted, 20 expected",
+  "call names where ids belong": "weighings: 0 rows accepted, 20 expected",
+  "a blank id means as above": "weighings: 2 rows accepted, 20 expected",
+  "ditto marks for the id": "weighings: 2 rows accepted, 20 expected",
+  "spreadsheet day numbers in the text": "weighings: 0 rows accepted, 20 expected",
+  "a clock of twelve hours without am and pm is asked about":
+    'feeds line 66 ("P1,2025-05-05 1:00") was not asked about',
+  "night feeds under the evening's date":
+    'feeds: "P1 | 2025-05-10 01:00 | 140" was read 0 times; there is "P1 | 2025-05-10 07:00 | 140", "P1 | 2025-05-1',
+  "offered and left over in one cell": "feeds: 157 rows accepted, 158 expected",
+  "millilitres where the density is known": "feeds: 157 rows accepted, 158 expected",
+  "millilitres of a diet without a density are asked about": "handOver of P1 does not say /136 mL/",
+  "a sheet for each animal":
+    "refused: study folder: needed the table of weighings (weighings.csv), but the folder holds animals.csv, diets.",
+  "days across and animals down":
+    "refused: study folder: needed the table of weighings (weighings.csv), but the folder holds animals.csv, diets.",
+  "two blocks side by side": "weighings: 10 rows accepted, 20 expected",
+};

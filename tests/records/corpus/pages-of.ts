@@ -1,0 +1,90 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { writeHandOver } from "../../../src/publish/write-hand-over.js";
+import type { Files } from "./dull-study.js";
+
+/** A page as text: what stands above the animals, and each animal's own block by its id. */
+export interface PageText {
+  readonly head: string;
+  block(animalId: string): string;
+}
+
+export interface Pages {
+  readonly handOver: PageText;
+  readonly sheet: PageText;
+  /** Rows of an animal's sheet that hold an amount, counted: "8 x 140 g milk". */
+  ordered(animalId: string): readonly string[];
+}
+
+/** Writes a study to a folder of its own for as long as `use` takes. */
+export async function inFolder<T>(files: Files, use: (folder: string) => Promise<T>): Promise<T> {
+  const folder = mkdtempSync(join(tmpdir(), "gramline-set-"));
+  try {
+    for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
+    return await use(folder);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** The hand-over page and the feeding sheet as the command line writes them. */
+export async function pagesOf(folder: string, onDay?: string): Promise<Pages> {
+  const out = join(folder, "hand-over.html");
+  const sheet = join(folder, "sheet.html");
+  await writeHandOver(folder, { out, sheet, ...(onDay === undefined ? {} : { onDay }) });
+  const paper = readFileSync(sheet, "utf8");
+  return {
+    handOver: pageText(readFileSync(out, "utf8")),
+    sheet: pageText(paper),
+    ordered: (id) => orderedRows(blockHtml(paper, id)),
+  };
+}
+
+function pageText(html: string): PageText {
+  const body = html.slice(html.indexOf("<body"));
+  const first = body.search(/<section\b/);
+  return {
+    head: plain(first < 0 ? body : body.slice(0, first)),
+    block: (id) => plain(blockHtml(html, id)),
+  };
+}
+
+/** All sections whose heading names the animal; empty when none does. */
+function blockHtml(html: string, animalId: string): string {
+  return html
+    .slice(html.indexOf("<body"))
+    .split(/(?=<section\b)/)
+    .slice(1)
+    .filter((part) => {
+      const heading = /<h[1-6][^>]*>([\s\S]*?)<\/h[1-6]>/.exec(part)?.[1] ?? "";
+      return new RegExp(`(?<![\\w-])${animalId}(?![\\w-])`).test(plain(heading));
+    })
+    .join("\n");
+}
+
+function orderedRows(block: string): string[] {
+  const counted = new Map<string, number>();
+  for (const [row] of block.matchAll(/<tr\b[\s\S]*?<\/tr>/g)) {
+    const text = plain(row.replace(/<\/t[dh]>/g, " | "));
+    const amount = /(\d[\d,.]*) ?(g|mL)\b/.exec(text);
+    const diet = /\b(milk|rich|mash)\b/.exec(text);
+    if (amount === null || diet === null) continue;
+    const key = `${amount[1]!.replace(",", "")} ${amount[2]} ${diet[1]}`;
+    counted.set(key, (counted.get(key) ?? 0) + 1);
+  }
+  return [...counted].map(([key, times]) => `${times} x ${key}`).sort();
+}
+
+function plain(html: string): string {
+  return html
+    .replace(/<(script|style|svg)\b[\s\S]*?<\/\1>/g, " ")
+    .replace(/<[^>]*>/g, " ")
+    .replace(/&#(\d+);/g, (_, code: string) => String.fromCodePoint(Number(code)))
+    .replace(/&lt;/g, "<")
+    .replace(/&gt;/g, ">")
+    .replace(/&quot;/g, '"')
+    .replace(/&amp;/g, "&")
+    .replace(/\s+/g, " ")
+    .trim();
+}
