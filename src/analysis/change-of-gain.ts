@@ -210,7 +210,15 @@ function sentencesOf(
   animal: AnimalAnalysis,
   day: CivilDate,
   strength: ChangeOfGain["strength"],
-  p: Readonly<Record<string, string | number | null>>,
+  p: {
+    readonly since: CivilDate | null;
+    readonly earliest: CivilDate | null;
+    readonly latest: CivilDate | null;
+    readonly missing: number | null;
+    readonly se: number | null;
+    readonly ratio: number | null;
+    readonly limit: number | null;
+  },
 ): Notice[] {
   const parameters = { animal: animal.animalId, day, ...p };
   if (strength === "none") return [notice("change-none", "info", parameters)];

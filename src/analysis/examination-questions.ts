@@ -59,7 +59,7 @@ function aboutRecords(animal: AnimalAnalysis, real: RealOrNot): Notice[] {
         failed !== undefined
           ? notice("ask-scale-failed", "caution", {
               ...id,
-              scale: failed.parameters["scale"] ?? null,
+              scale: String(failed.parameters["scale"] ?? ""),
             })
           : notice("ask-scale", "info", id),
       );

@@ -1,27 +1,34 @@
-export { type AnalyseOptions, analyse } from "./analyse.js";
-export { animalOf } from "./animal-of.js";
-export { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
-export { type ContemporaryFeeding, contemporaryFeeding } from "./contemporary-feeding.js";
-export { agesAcross, curveHistories } from "./curve-histories.js";
-export { curvePoints } from "./curve-points.js";
-export { type CurveTrace, curveTrace, type TracePoint } from "./curve-trace.js";
-export { examinationQuestions, type QuestionsFrom } from "./examination-questions.js";
-export {
-  type ExpectedDay,
-  type ExpectedMass,
-  type ExpectedWeek,
-  type ExpectedWeekOptions,
-  expectedWeek,
-} from "./expected-week.js";
-export { type IntakeAtTheMargin, intakeAtTheMargin } from "./intake-at-the-margin.js";
-export type { RealAnswer, RealOrNot } from "./real-answer.js";
-export { type RealOrNotOptions, realOrNot } from "./real-or-not.js";
-export type { AnimalAnalysis, AnimalCurve, StudyAnalysis } from "./study-analysis.js";
-export { studyUpTo } from "./study-up-to.js";
-export { type Happening, type WhatHappenedOptions, whatHappened } from "./what-happened.js";
-export {
-  type DecisiveFinding,
-  type WhatWouldChange,
-  type WhatWouldChangeOptions,
-  whatWouldChange,
-} from "./what-would-change.js";
+export type * from "./analyse.js";
+export { analyse } from "./analyse.js";
+export type * from "./analyse-animal.js";
+export type * from "./ask-cohort.js";
+export { askCohort } from "./ask-cohort.js";
+export type * from "./ask-curve.js";
+export { askCurve } from "./ask-curve.js";
+export type * from "./ask-day.js";
+export { askDay } from "./ask-day.js";
+export type * from "./ask-feeding-plan.js";
+export { askFeedingPlan } from "./ask-feeding-plan.js";
+export { askHandOver } from "./ask-hand-over.js";
+export type * from "./ask-report.js";
+export { askReport } from "./ask-report.js";
+export type * from "./ask-seasons.js";
+export { askSeasons } from "./ask-seasons.js";
+export type * from "./ask-slow-gainer.js";
+export { askSlowGainer } from "./ask-slow-gainer.js";
+export type * from "./change-of-gain.js";
+export type * from "./contemporary-feeding.js";
+export type * from "./course-forecast.js";
+export type * from "./curve-points.js";
+export type * from "./curve-trace.js";
+export type * from "./examination-questions.js";
+export type * from "./expected-week.js";
+export type * from "./intake-at-the-margin.js";
+export type * from "./own-change.js";
+export type * from "./real-answer.js";
+export type * from "./real-or-not.js";
+export type * from "./season-answers.js";
+export type * from "./study-analysis.js";
+export type * from "./what-happened.js";
+export type * from "./what-would-change.js";
+export type * from "./when-flag-closes.js";

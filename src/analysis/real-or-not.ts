@@ -124,7 +124,13 @@ function isItTheCoat(animal: AnimalAnalysis, window: RecordWindow): RealAnswer {
       evidence,
     };
   }
-  return without("coat", window, (w) => w.row.coat !== "dry", parameters, evidence);
+  const { outcome, gains, verdict, numbers } = without(window, (w) => w.row.coat !== "dry");
+  return {
+    question: "coat",
+    verdict,
+    sentences: [notice(`real-coat-${outcome}`, levelOf[outcome], { ...parameters, ...numbers })],
+    evidence: { ...evidence, ...gains },
+  };
 }
 
 /** Whether the time since the last feed makes the gain what it is. */
@@ -184,53 +190,41 @@ function isItTheMeal(animal: AnimalAnalysis, window: RecordWindow): RealAnswer {
       evidence,
     };
   }
-  const answer = without("meal", window, (w) => w.row.meal === "after", parameters, evidence);
-  return { ...answer, sentences: [...answer.sentences, ...timing] };
+  const { outcome, gains, verdict, numbers } = without(window, (w) => w.row.meal === "after");
+  return {
+    question: "meal",
+    verdict,
+    sentences: [
+      notice(`real-meal-${outcome}`, levelOf[outcome], { ...parameters, ...numbers }),
+      ...timing,
+    ],
+    evidence: { ...evidence, ...gains },
+  };
 }
 
+const levelOf = { "no-rest": "caution", moves: "caution", "does-not-move": "info" } as const;
+
 /** The gain over the window with and without the weighings in question. */
-function without(
-  question: "coat" | "meal",
-  window: RecordWindow,
-  unusual: (w: NetWeighing) => boolean,
-  parameters: Readonly<Record<string, string | number | null>>,
-  evidence: RealAnswer["evidence"],
-): RealAnswer {
+function without(window: RecordWindow, unusual: (w: NetWeighing) => boolean) {
   const left = new Set(window.standing.filter(unusual).map((w) => w.at));
   const days = (window.to - window.from) / dayMs + 1;
   const gainOf = (rows: readonly DailyMass[]) =>
     gainOverWindow(rows, { days, minimumWeighings: 3, minimumSpan: 0.3 }).gain;
   const all = gainOf(window.daily);
   const rest = gainOf(window.daily.filter((d) => !left.has(d.at)));
-  const p = {
-    ...parameters,
+  const numbers = {
     all: all.value,
     rest: rest.value,
     left: left.size,
     kept: window.daily.length - left.size,
   };
   const gains = { gain_all_g_per_d: all.value, gain_without_g_per_d: rest.value };
-  if (all.value === null || rest.value === null) {
-    return {
-      question,
-      verdict: "cannot be told",
-      sentences: [notice(`real-${question}-no-rest`, "caution", p)],
-      evidence: { ...evidence, ...gains },
-    };
-  }
+  if (all.value === null || rest.value === null)
+    return { outcome: "no-rest", verdict: "cannot be told", numbers, gains } as const;
   // A real difference moves the gain by more than its own error, and by a good part of it.
   const moved =
     rest.value - all.value > Math.max(2 * (rest.se ?? 0), movedBy * Math.abs(rest.value));
-  return {
-    question,
-    verdict: moved ? "found" : "not found",
-    sentences: [
-      notice(
-        `real-${question}-${moved ? "moves" : "does-not-move"}`,
-        moved ? "caution" : "info",
-        p,
-      ),
-    ],
-    evidence: { ...evidence, ...gains },
-  };
+  return moved
+    ? ({ outcome: "moves", verdict: "found", numbers, gains } as const)
+    : ({ outcome: "does-not-move", verdict: "not found", numbers, gains } as const);
 }

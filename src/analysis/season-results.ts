@@ -13,14 +13,20 @@ import type { StudyAnalysis } from "./study-analysis.js";
 /** Everything a report says about seasons; each animal is summed up once. */
 export function seasonResults(
   analysis: StudyAnalysis,
-  options: LongWork & { readonly window?: AgeWindow | undefined },
+  options: LongWork & {
+    readonly window?: AgeWindow | undefined;
+    /** The species whose seasons are compared. Default: all. */
+    readonly species?: string | undefined;
+  },
 ): SeasonResults {
   const { series, animals } = analysis;
   const { seed = 1, signal } = options;
   const summaries = summariseSeasons(series);
   const known = summaries.value.animals;
   const again = (by: readonly GroupBy[]) => summariseSeasons(series, { by, animals: known });
-  const kinds = [...new Set(animals.map((a) => a.species))].sort();
+  const kinds = [...new Set(animals.map((a) => a.species))]
+    .filter((each) => options.species === undefined || each === options.species)
+    .sort();
   const seasonsOf = (species: string) => {
     const own = animals.filter((a) => a.species === species).map((a) => a.season);
     return [...new Set(own.filter((season) => season !== null))].sort();

@@ -1,15 +1,10 @@
-export { catalogue, noticeText } from "./catalogue.js";
-export { type CancelSignal, type LongWork, type Progress, stopIfCancelled } from "./long-work.js";
-export { type Interval, type Measured, measured, notDefined } from "./measured.js";
-export {
-  type Notice,
-  type NoticeLevel,
-  type NoticeParameter,
-  notice,
-  type Place,
-} from "./notice.js";
-export { type ParallelWork, runJobs } from "./parallel.js";
-export { type Random, seededRandom } from "./random.js";
-export type { Basis, LeftOut, Method, Result } from "./result.js";
+export { noticeText } from "./catalogue.js";
+export type * from "./long-work.js";
+export type * from "./measured.js";
+export type * from "./notice.js";
+export type * from "./parallel.js";
+export type * from "./random.js";
+export type * from "./result.js";
+export type { NoticeCode, ParametersOf } from "./sentences.js";
 export { UsageError } from "./usage-error.js";
-export { plainWording, type Sentence, type SentenceParameters, type Wording } from "./wording.js";
+export type * from "./wording.js";

@@ -1,3 +1,6 @@
+import type { NoticeCode, ParametersOf } from "./sentences.js";
+import type { NoticeParameter } from "./wording.js";
+
 /**
  * A notice: something the reader of a result must know, kept as a code with
  * numbers and names, never as formatted text. The sentence is made at display
@@ -17,18 +20,38 @@ export interface Place {
   readonly animal?: string;
 }
 
-export type NoticeParameter = string | number | boolean | null | readonly (string | number)[];
-
 export interface Notice {
-  readonly code: string;
+  readonly code: NoticeCode;
   readonly level: NoticeLevel;
   readonly parameters: Readonly<Record<string, NoticeParameter>>;
   readonly place?: Place;
 }
 
-/** Makes a notice. `notice("fit-few-points", "caution", { points: 4, needed: 6 })`. */
+/** The parameters `P`, where they are what the sentence of the code declares and nothing beyond. */
+export type Exactly<C extends NoticeCode, P> = P & {
+  readonly [N in Exclude<keyof P, keyof ParametersOf<C>>]: never;
+};
+
+/** The codes whose sentences need no parameter. */
+export type PlainCode = {
+  [C in NoticeCode]: Record<never, never> extends ParametersOf<C> ? C : never;
+}[NoticeCode];
+
+/**
+ * Makes a notice. A code that has no sentence, and a parameter that is missing,
+ * superfluous or of another type than its sentence declares, do not compile.
+ *
+ * @example notice("flag-no-temperature", "info", { animal: "P1" })
+ */
+export function notice(code: PlainCode, level: NoticeLevel): Notice;
+export function notice<C extends NoticeCode, P extends ParametersOf<C>>(
+  code: C,
+  level: NoticeLevel,
+  parameters: Exactly<C, P>,
+  place?: Place,
+): Notice;
 export function notice(
-  code: string,
+  code: NoticeCode,
   level: NoticeLevel,
   parameters: Notice["parameters"] = {},
   place?: Place,

@@ -1,5 +1,3 @@
-import type { NoticeParameter } from "./notice.js";
-
 /**
  * How numbers become text inside a sentence. `core` knows no units and no
  * locale, so the catalogue is handed a wording; `units/format` supplies the one
@@ -23,17 +21,31 @@ export const plainWording: Wording = {
       : `${items.slice(0, -1).join(", ")} and ${String(items[items.length - 1])}`,
 };
 
-/**
- * One entry of the catalogue: parameters in, one sentence out. `p` reads a
- * parameter as text, `n` as a number in words; a missing one shows as "?", so a
- * mistake in a sentence is visible and never a crash.
- */
-export type Sentence = (p: SentenceParameters) => string;
+/** What a notice may carry under one name: plain data that survives JSON. */
+export type NoticeParameter = string | number | boolean | null | readonly (string | number)[];
 
-export interface SentenceParameters {
-  text(name: string): string;
-  number(name: string, digits?: number): string;
-  instant(name: string): string;
-  list(name: string): string;
-  raw(name: string): NoticeParameter | undefined;
+/**
+ * What a sentence is given: the parameters of its notice, by name. A name that
+ * is not declared does not compile; one that is blank shows as "?".
+ *
+ * @example "records-refused-more": (p: Given<{ refused: number; offered: number }>) => `${p.number("refused")} g`
+ */
+export interface Given<P> {
+  text(name: keyof P & string): string;
+  number(name: NamesOf<P, number>, digits?: number): string;
+  instant(name: NamesOf<P, number>): string;
+  list(name: NamesOf<P, readonly (string | number)[]>): string;
+  raw<N extends keyof P>(name: N): P[N];
 }
+
+/** The same for a phrase that several sentences share, whatever else each of them is given. */
+export type GivenAmong<P> = Pick<Given<P>, keyof Given<P>>;
+
+/** One entry of the catalogue: what it is given in, one sentence out. */
+export type Sentence = (p: never) => string;
+
+/** The names under which something of that type may stand. */
+type NamesOf<P, T> = {
+  [N in keyof P]-?: [Extract<P[N], T>] extends [never] ? never : N;
+}[keyof P] &
+  string;

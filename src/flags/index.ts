@@ -1,21 +1,38 @@
-export type {
-  Acknowledged,
-  Acknowledgement,
-  Episode,
-  EpisodeSignal,
-} from "./animal-day/episode.js";
-export * from "./animal-day/index.js";
-export * from "./budget/index.js";
-export type { FlagCounts } from "./count-animals.js";
-export {
-  defaultFlagLimits,
-  type FlagDay,
-  type FlagLimits,
-  type FlagOptions,
-  type FoundFlags,
-  findFlags,
-} from "./find-flags.js";
-export { type MissingGrams, missingGrams } from "./missing-grams.js";
-export { type Replay, type ReplayOptions, replayFlags } from "./replay-flags.js";
-export * from "./rules/index.js";
-export type { SharedCause, SharedCauseOptions } from "./shared-cause.js";
+export type * from "./animal-day/episode.js";
+export type * from "./animal-day/episode-rule.js";
+export type * from "./animal-day/flag.js";
+export type * from "./animal-day/prepared-animal.js";
+export type * from "./animal-day/settled-days.js";
+export type * from "./animal-day/signal.js";
+export type * from "./budget/calibrate-flags.js";
+export { calibrateFlags } from "./budget/calibrate-flags.js";
+export type * from "./budget/false-flag-budget.js";
+export { thresholdsFor } from "./budget/false-flag-budget.js";
+export { measuredRuleRates } from "./budget/measured-rule-rates.js";
+export type * from "./budget/rule-rates.js";
+export type * from "./budget/simulate-healthy-group.js";
+export type * from "./budget/thresholds-for-budget.js";
+export type * from "./count-animals.js";
+export type * from "./episodes.js";
+export type * from "./find-flags.js";
+export { defaultFlagLimits, findFlags } from "./find-flags.js";
+export type * from "./missing-grams.js";
+export { missingGrams } from "./missing-grams.js";
+export type * from "./replay-flags.js";
+export { replayFlags } from "./replay-flags.js";
+export type * from "./rules/conversion-record.js";
+export type * from "./rules/fed-day.js";
+export type * from "./rules/planned-intake.js";
+export type * from "./rules/rule-limits.js";
+export type * from "./rules/what-is-written.js";
+export type * from "./shared-cause.js";
+export type * from "./watch/among-contemporaries.js";
+export type * from "./watch/expected-at.js";
+export type * from "./watch/expected-today.js";
+export type * from "./watch/mean-gain-curve.js";
+export type * from "./watch/scan-for-slowing.js";
+export type * from "./watch/watch-options.js";
+export type * from "./watch/watch-study.js";
+export type * from "./watch/watched-animal.js";
+export type * from "./watch/watched-day.js";
+export type * from "./watch/widening.js";

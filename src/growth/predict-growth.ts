@@ -71,7 +71,12 @@ function predict(
   const { ages } = value.points;
   const last = ages[ages.length - 1] ?? 0;
   const withinAges = ages.length > 0 && age >= ages[0]! && age <= last;
-  const refuse = (code: string): Prediction => {
+  const refuse = (
+    code:
+      | "growth-prediction-no-fit"
+      | "growth-prediction-beyond-unidentified"
+      | "growth-prediction-outside-domain",
+  ): Prediction => {
     const why = notice(code, "problem", { curve: value.curve, age, unit: value.units.age, last });
     return { mean: notDefined(unit, why), newValue: notDefined(unit, why), withinAges };
   };

@@ -79,7 +79,9 @@ function compute(
 ): ParameterProfile | null {
   const { value } = fit;
   const own = value.estimates[at]!;
-  const refuse = (code: string) => {
+  const refuse = (
+    code: "growth-profile-no-fit" | "growth-profile-fixed" | "growth-profile-robust",
+  ) => {
     notices.push(notice(code, "problem", { parameter: own.name, curve: curve.title }));
     return null;
   };

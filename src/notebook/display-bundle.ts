@@ -1,8 +1,9 @@
 import type { Chart } from "../charts/chart.js";
 import { renderSvg } from "../charts/render-svg.js";
-import { catalogue, noticeText } from "../core/catalogue.js";
+import { noticeText } from "../core/catalogue.js";
 import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
+import { sentences } from "../core/sentences.js";
 import { UsageError } from "../core/usage-error.js";
 import type { MimeBundle } from "../report/renderers/notebook-file.js";
 import { escapeHtml } from "../report/renderers/page/escape.js";
@@ -129,7 +130,7 @@ const isNotice = (x: unknown): x is Notice =>
   "code" in x &&
   "level" in x &&
   "parameters" in x &&
-  Object.hasOwn(catalogue, String(x.code));
+  Object.hasOwn(sentences, String(x.code));
 const isResult = (x: object): x is Parameters<typeof resultSection>[0] =>
   "kind" in x && "value" in x && "method" in x && "notices" in x;
 const isPromise = (x: unknown): boolean =>

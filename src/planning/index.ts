@@ -1,51 +1,33 @@
 export { apportionGrams } from "./apportion-grams.js";
-export { type BatchNeed, type BatchSizeOptions, batchSize } from "./batch-size.js";
-export {
-  type CalibrateForecastOptions,
-  calibrateForecast,
-  type ForecastCalibration,
-} from "./calibrate-forecast.js";
-export {
-  type ComparedRation,
-  compareRations,
-  type RationScenario,
-  usualScenarios,
-} from "./compare-rations.js";
-export {
-  type DaySheet,
-  type DaySheetAnimal,
-  type DaySheetDiet,
-  type DaySheetRow,
-  daySheet,
-} from "./day-sheet.js";
-export {
-  type AnimalForecasts,
-  type ForecastAnimalsOptions,
-  forecastAnimals,
-} from "./forecast-animals.js";
-export type { ForecastModel } from "./forecast-expectation.js";
-export type { ForecastOptions } from "./forecast-options.js";
-export { type ForecastBacktest, forecastTarget, type TargetForecast } from "./forecast-target.js";
-export {
-  type FormulaMix,
-  type MixCheck,
-  type MixIngredient,
-  type MixOptions,
-  type MixProperty,
-  type MixTarget,
-  mixFormula,
-} from "./mix-formula.js";
-export { type PlanDayOptions, type PlannedDay, planDay } from "./plan-day.js";
+export type * from "./batch-size.js";
+export { batchSize } from "./batch-size.js";
+export type * from "./calibrate-forecast.js";
+export { calibrateForecast } from "./calibrate-forecast.js";
+export type * from "./compare-rations.js";
+export { compareRations, usualScenarios } from "./compare-rations.js";
+export type * from "./day-sheet.js";
+export { daySheet } from "./day-sheet.js";
+export type * from "./feed-schedule.js";
+export type * from "./forecast-animals.js";
+export { forecastAnimals } from "./forecast-animals.js";
+export type * from "./forecast-at.js";
+export type * from "./forecast-expectation.js";
+export type * from "./forecast-options.js";
+export type * from "./forecast-path.js";
+export type * from "./forecast-target.js";
+export { forecastTarget } from "./forecast-target.js";
+export type * from "./limit-ration.js";
+export type * from "./mix-formula.js";
+export { mixFormula } from "./mix-formula.js";
+export type * from "./plan-day.js";
+export { planDay } from "./plan-day.js";
 export { planRation } from "./plan-ration.js";
-export { type AnimalShift, planShift, type ShiftPlan } from "./plan-shift.js";
-export type { Ration, RationFeed, RationLimit, RationPart } from "./ration.js";
-export type { RationTarget } from "./ration-amount.js";
-export type { RationDiet } from "./ration-diet.js";
-export type { RationLimits, RationOptions } from "./ration-options.js";
-export { rationRows, type SheetRow, scenarioRows, sheetRows } from "./sheet-rows.js";
-export {
-  type WeaningOptions,
-  type WeaningPoint,
-  type WeaningProgress,
-  weaningProgress,
-} from "./weaning-progress.js";
+export type * from "./plan-shift.js";
+export { planShift } from "./plan-shift.js";
+export type * from "./ration.js";
+export type * from "./ration-amount.js";
+export type * from "./ration-diet.js";
+export type * from "./ration-mix.js";
+export type * from "./ration-options.js";
+export type * from "./weaning-progress.js";
+export { weaningProgress } from "./weaning-progress.js";

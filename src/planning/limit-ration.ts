@@ -43,7 +43,12 @@ export function limitRation(input: LimitInput): LimitedRation {
   const notices: Notice[] = [];
   const limits: RationLimit[] = [];
   let grams = input.wantedG;
-  const bind = (limit: RationLimit["limit"], value: Measured, most: number, code: string) => {
+  const bind = (
+    limit: RationLimit["limit"],
+    value: Measured,
+    most: number,
+    code: "ration-rise-limited" | "ration-water-limited" | "ration-feed-limited",
+  ) => {
     const over = grams > most;
     // Half a per cent over an order is rounding, not news.
     if (over && asOrdered && grams <= 1.005 * most) {

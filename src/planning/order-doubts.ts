@@ -122,7 +122,7 @@ function feedsUnderUsual({ series, day, at, bounds }: Judged): OrderDoubt[] {
     const pct = (100 * together.reduce<number>((sum, size) => sum + size!, 0)) / usual;
     if (pct >= bound) return [];
     const why = notice("order-feed-under-usual", "caution", {
-      feed: line.perFeed,
+      feed: line.perFeed ?? "",
       pct,
       usual,
       bound,

@@ -196,7 +196,7 @@ export function planRation(
     const largest = Math.max(...feeds.map((f) => f.g));
     const pct = (100 * largest) / mass.value!;
     if (bound === null || pct <= bound) return [];
-    const parameters = { feed: `${largest} g`, pct, mass: mass.value, bound };
+    const parameters = { feed: `${largest} g`, pct, mass: mass.value!, bound };
     return [notice("order-feed-over-mass", "problem", parameters)];
   };
 

@@ -120,7 +120,11 @@ export function rationByOrder(
       ...limited.notices,
       ...(unknown === undefined
         ? []
-        : [notice("ration-part-unknown", "caution", { diet: unknown.line.dietId })]),
+        : [
+            notice("ration-part-unknown", "caution", {
+              diet: unknown.line.dietId ?? "a diet not named",
+            }),
+          ]),
     ],
   };
 }

@@ -1,5 +1,4 @@
-import type { StudyAnalysis } from "../analysis/study-analysis.js";
-import type { Result } from "../core/result.js";
+import type { ReportAnswer } from "../analysis/ask-report.js";
 import type { Study } from "../records/study.js";
 import { provenance } from "../report/husbandry/provenance.js";
 import { reportTables, type StudyReport } from "../report/husbandry/study-report.js";
@@ -12,7 +11,7 @@ import { formatDate, screenWording } from "../units/format.js";
 import { pageFont } from "./page-font.js";
 import { pageScript } from "./page-script.js";
 import { libraryVersion } from "./version.js";
-import { feedingSheet, handOverPage, shiftOf } from "./write-hand-over.js";
+import { feedingSheet, handOverPage } from "./write-hand-over.js";
 
 export interface ReportSettings {
   readonly date: string;
@@ -25,10 +24,11 @@ export interface ReportSettings {
 /** Every file of a report, by its path relative to the folder; touches no disk but the font. */
 export async function reportFiles(
   report: StudyReport,
-  analysis: Result<"analyse", StudyAnalysis>,
+  answer: ReportAnswer,
   study: Study,
   how: ReportSettings,
 ): Promise<Map<string, string | Uint8Array>> {
+  const { analysis } = answer;
   const files = new Map<string, string | Uint8Array>();
   const wording = screenWording(analysis.value.settings.zone);
   const under = `Husbandry report of ${formatDate(report.date)}`;
@@ -72,12 +72,11 @@ export async function reportFiles(
     // Drawings are let go of only between turns: made in one turn, all of them are held at once.
     await new Promise((resume) => setImmediate(resume));
   }
-  const shift = shiftOf(analysis.value);
   const back = { href: "report.html", text: "Report" };
   const sheet = { href: "feeding-sheet.html", text: "Feeding sheet to print" };
   const handOver = { href: "hand-over.html", text: "Hand-over" };
-  files.set("hand-over.html", handOverPage(analysis.value, shift, [back, sheet]));
-  files.set("feeding-sheet.html", feedingSheet(analysis.value, shift, [back, handOver]));
+  files.set("hand-over.html", handOverPage(answer, [back, sheet]));
+  files.set("feeding-sheet.html", feedingSheet(answer, [back, handOver]));
   files.set(
     "report.docx",
     await reportDocument({

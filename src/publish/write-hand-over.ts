@@ -1,11 +1,10 @@
-import { analyse } from "../analysis/analyse.js";
+import type { DayAnswer } from "../analysis/ask-day.js";
+import { askHandOver } from "../analysis/ask-hand-over.js";
 import type { StudyAnalysis } from "../analysis/study-analysis.js";
-import { planShift, type ShiftPlan } from "../planning/plan-shift.js";
 import { readStudy } from "../records/files/read-study.js";
-import { changeOfShift, handOverSections } from "../report/day/hand-over.js";
+import { handOverSections } from "../report/day/hand-over.js";
 import { reportPage } from "../report/renderers/page/report-page.js";
 import { sheetPage } from "../report/renderers/page/sheet-page.js";
-import { feedingDaySpan } from "../units/calendar.js";
 import { formatDate, screenWording } from "../units/format.js";
 import { leaveOutPeople } from "./leave-out-people.js";
 import { pageFont } from "./page-font.js";
@@ -32,33 +31,18 @@ export async function writeHandOver(
   options: WriteHandOverOptions,
 ): Promise<number> {
   const read = await readStudy(folder);
-  // Curves take most of the time and are not shown here.
-  const { value } = await analyse(options.withoutPeople ? leaveOutPeople(read) : read, {
-    curves: [],
+  const { value: day } = await askHandOver(options.withoutPeople ? leaveOutPeople(read) : read, {
     ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
   });
-  const shift = shiftOf(value);
-  await writeWhole(options.out, handOverPage(value, shift, []));
-  if (options.sheet !== undefined) {
-    await writeWhole(options.sheet, feedingSheet(value, shift, []));
-  }
-  return value.animals.filter((a) => a.inCare).length;
+  await writeWhole(options.out, handOverPage(day, []));
+  if (options.sheet !== undefined) await writeWhole(options.sheet, feedingSheet(day, []));
+  return day.analysis.value.animals.filter((a) => a.inCare).length;
 }
 
 type Links = readonly { readonly href: string; readonly text: string }[];
 
-/** What is ordered and the sheet, as of the last record; null where nobody is in care. */
-export function shiftOf(analysis: StudyAnalysis): ShiftPlan | null {
-  if (!analysis.animals.some((a) => a.inCare)) return null;
-  // Somebody for whom nothing but an order is written still stands on the pages.
-  const { zone, feedingDayStartHour } = analysis.settings;
-  const dayEnd = feedingDaySpan(analysis.onDay, zone, feedingDayStartHour).to - 1;
-  return planShift(analysis.series, { until: changeOfShift(analysis) ?? dayEnd });
-}
-
 export function handOverPage(
-  analysis: StudyAnalysis,
-  shift: ShiftPlan | null,
+  { analysis: { value: analysis }, shift }: DayAnswer,
   links: Links,
 ): string {
   return reportPage({
@@ -74,8 +58,7 @@ export function handOverPage(
 
 /** The sheet of the next feeding day, to print. */
 export function feedingSheet(
-  analysis: StudyAnalysis,
-  shift: ShiftPlan | null,
+  { analysis: { value: analysis }, shift }: DayAnswer,
   links: Links,
 ): string {
   return sheetPage({

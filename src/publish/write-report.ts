@@ -1,6 +1,5 @@
 import { join } from "node:path";
-import { analyse } from "../analysis/analyse.js";
-import { seasonResults } from "../analysis/season-results.js";
+import { askReport } from "../analysis/ask-report.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
 import { readStudy } from "../records/files/read-study.js";
@@ -54,16 +53,15 @@ export async function writeReport(
   const read = await readStudy(folder);
   const study = options.withoutPeople ? leaveOutPeople(read) : read;
   const seed = options.seed ?? 1;
-  const analysis = await analyse(study, {
+  const { value: answer } = await askReport(study, {
     ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
     ...(options.signal === undefined ? {} : { signal: options.signal }),
     ...(options.onProgress === undefined ? {} : { onProgress: options.onProgress }),
+    window: options.window,
     seed,
   });
   const report = studyReport({
-    analysis,
-    seasons: seasonResults(analysis.value, { ...options, seed }),
-    decisions: study.decisions ?? [],
+    answer,
     reportDate: options.date,
     version: libraryVersion(),
     dictionary: dictionaryOf(),
@@ -71,7 +69,7 @@ export async function writeReport(
   });
   // Loaded here, so that whoever never writes a report does not wait for the Word library.
   const { reportFiles } = await import("./report-files.js");
-  const files = await reportFiles(report, analysis, study, {
+  const files = await reportFiles(report, answer, study, {
     date: options.date,
     seed,
     window: options.window ?? null,

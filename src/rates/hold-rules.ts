@@ -102,8 +102,7 @@ export function holdRules(
     options.profile ?? profileOf(series.animal.species, options.settings.speciesOverrides);
   const animal = series.animal.animalId;
   const reasons: HoldReason[] = [];
-  const hold = (rule: HoldRule, code: string, parameters: Notice["parameters"] = {}) =>
-    reasons.push({ rule, notice: notice(code, "problem", { animal, ...parameters }) });
+  const hold = (rule: HoldRule, why: Notice) => reasons.push({ rule, notice: why });
   const past = series.observations.filter((ob) => ob.at <= at);
   const hoursAgo = (then: number) => (at - then) / hourMs;
   // Nothing recorded yet counts from the admission on.
@@ -118,16 +117,19 @@ export function holdRules(
     state === "nil by mouth" || lines.some((l) => l.perFeed !== null || l.perDay !== null);
   if (limits.admissionH !== null && !planned) {
     if (admitted === null) {
-      hold("recent admission without a plan", "hold-admission-unknown");
+      hold(
+        "recent admission without a plan",
+        notice("hold-admission-unknown", "problem", { animal }),
+      );
     } else if (hoursAgo(admitted) < limits.admissionH) {
       const hours = hoursAgo(admitted);
-      hold("recent admission without a plan", "hold-admission", {
-        hours,
-        limit: limits.admissionH,
-      });
+      hold(
+        "recent admission without a plan",
+        notice("hold-admission", "problem", { animal, hours, limit: limits.admissionH }),
+      );
     }
   }
-  holdTemperature(past, ageD, at, profile, limits, hold);
+  holdTemperature(animal, past, ageD, at, profile, limits, hold);
   if (limits.lostFeedH !== null) {
     const last = lastWhere(
       past,
@@ -137,11 +139,15 @@ export function holdRules(
         hoursAgo(ob.at) < limits.lostFeedH!,
     );
     if (last !== null) {
-      hold("vomit, regurgitation or bloat", "hold-lost-feed", {
-        kind: last.kind,
-        hours: hoursAgo(last.at),
-        limit: limits.lostFeedH,
-      });
+      hold(
+        "vomit, regurgitation or bloat",
+        notice("hold-lost-feed", "problem", {
+          animal,
+          kind: last.kind,
+          hours: hoursAgo(last.at),
+          limit: limits.lostFeedH,
+        }),
+      );
     }
   }
   const under = limits.excretionUnderD;
@@ -152,11 +158,10 @@ export function holdRules(
     const since = last?.at ?? admitted;
     if (since === null || hoursAgo(since) > limit) {
       const hours = since === null ? null : hoursAgo(since);
-      hold(kind === "stool" ? "no stool" : "no urine", "hold-none-recorded", {
-        kind,
-        hours,
-        limit,
-      });
+      hold(
+        kind === "stool" ? "no stool" : "no urine",
+        notice("hold-none-recorded", "problem", { animal, kind, hours, limit }),
+      );
     }
   }
   holdMass(series, at, limits, hold);
@@ -175,9 +180,10 @@ export function holdRules(
   };
 }
 
-type Hold = (rule: HoldRule, code: string, parameters?: Notice["parameters"]) => void;
+type Hold = (rule: HoldRule, why: Notice) => void;
 
 function holdTemperature(
+  animal: string,
   past: readonly ObservationRow[],
   ageD: number | null,
   at: number,
@@ -190,17 +196,25 @@ function holdTemperature(
     const degC = celsius(last);
     const range = profile.bodyTemperature?.range ?? null;
     if (degC === null) {
-      hold("temperature outside the range", "hold-temperature-unit", { unit: last.unit });
+      hold(
+        "temperature outside the range",
+        notice("hold-temperature-unit", "problem", { animal, unit: last.unit }),
+      );
     } else if (range === null) {
-      hold("temperature outside the range", "hold-temperature-no-range", {
-        species: profile.species,
-      });
+      hold(
+        "temperature outside the range",
+        notice("hold-temperature-no-range", "problem", { animal, species: profile.species }),
+      );
     } else if (degC < range[0] || degC > range[1]) {
-      hold("temperature outside the range", "hold-temperature-range", {
-        degC,
-        low: range[0],
-        high: range[1],
-      });
+      hold(
+        "temperature outside the range",
+        notice("hold-temperature-range", "problem", {
+          animal,
+          degC,
+          low: range[0],
+          high: range[1],
+        }),
+      );
     }
   }
   if (limits.temperatureH === null) return;
@@ -208,25 +222,38 @@ function holdTemperature(
   if (!veryYoung) return;
   const limit = limits.temperatureH;
   if (last === null) {
-    hold("temperature missing or old", "hold-temperature-none", { limit });
+    hold(
+      "temperature missing or old",
+      notice("hold-temperature-none", "problem", { animal, limit }),
+    );
   } else if ((at - last.at) / hourMs > limit) {
     const hours = (at - last.at) / hourMs;
-    hold("temperature missing or old", "hold-temperature-old", { hours, limit });
+    hold(
+      "temperature missing or old",
+      notice("hold-temperature-old", "problem", { animal, hours, limit }),
+    );
   }
 }
 
 function holdMass(series: AnimalSeries, at: number, limits: HoldLimits, hold: Hold): void {
+  const animal = series.animal.animalId;
   const weighings = series.weighings.filter((w) => w.at <= at && w.netG !== null && w.netG > 0);
   const last = weighings.at(-1);
   if (limits.weighingH !== null) {
     const good = weighings.filter((w) => w.standing !== "suspected slip").at(-1);
     const hours = good === undefined ? null : (at - good.at) / hourMs;
     if (hours === null || hours > limits.weighingH) {
-      hold("no recent weighing", "hold-weighing", { hours, limit: limits.weighingH });
+      hold(
+        "no recent weighing",
+        notice("hold-weighing", "problem", { animal, hours, limit: limits.weighingH }),
+      );
     }
   }
   if (limits.suspectedMass && last?.standing === "suspected slip") {
-    hold("mass under suspicion", "hold-mass-suspected", { mass: last.netG, at: last.at });
+    hold(
+      "mass under suspicion",
+      notice("hold-mass-suspected", "problem", { animal, mass: last.netG, at: last.at }),
+    );
   }
 }
 

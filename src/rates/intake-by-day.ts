@@ -1,5 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
+import type { NoticeCode } from "../core/sentences.js";
 import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
@@ -208,19 +209,25 @@ function noticesOfDay(
   sharedFeeds: number,
 ): Notice[] {
   const notices: Notice[] = [];
-  const add = (code: string, n: number, more: Notice["parameters"] = {}) => {
-    const place = { table: "feeds", animal: series.animal.animalId };
-    if (n > 0) notices.push(notice(code, "caution", { day, n, ...more }, place));
+  const place = { table: "feeds", animal: series.animal.animalId };
+  const add = (
+    code: "intake-day-without-feeds" | "intake-shared-feeds" | "intake-refusal-unknown",
+    n: number,
+  ) => {
+    if (n > 0) notices.push(notice(code, "caution", { day, n }, place));
   };
   if (feeds.length === 0 && sharedFeeds === 0) add("intake-day-without-feeds", 1);
   add("intake-shared-feeds", sharedFeeds);
   add("intake-refusal-unknown", feeds.filter((f) => f.eatenG.value === null).length);
   const eaten = (i: number) => (feeds[i]!.eatenG.high ?? 0) > 0;
   const missing = feeds.filter((f, i) => f.feed.composition === null && eaten(i));
-  add("intake-diet-missing", missing.length, {
-    diets: [...new Set(missing.map((f) => f.feed.dietId ?? "blank"))],
-  });
-  const codes = new Map<string, { first: Notice; diets: Set<string> }>();
+  if (missing.length > 0) {
+    const diets = [...new Set(missing.map((f) => f.feed.dietId ?? "blank"))];
+    notices.push(
+      notice("intake-diet-missing", "caution", { day, n: missing.length, diets }, place),
+    );
+  }
+  const codes = new Map<NoticeCode, { first: Notice; diets: Set<string> }>();
   parts.forEach((p, i) => {
     if (!eaten(i)) return;
     for (const n of p.notices) {

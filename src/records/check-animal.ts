@@ -14,7 +14,7 @@ export function checkAnimal(draft: DraftRow, settings: StudySettings): void {
   const only = settings.species.length === 1 ? settings.species[0]! : null;
   if (v["species"] === null || v["species"] === undefined) {
     if (only !== null) v["species"] = only;
-    else setAside(draft, "species", "records-empty-cell", "suggest-fill-cell");
+    else setAside(draft, "species", "records-empty-cell", "suggest-fill-cell", {});
   } else {
     const written = String(v["species"]);
     const known = settings.species.find((s) => s.toLowerCase() === written.toLowerCase());

@@ -28,7 +28,7 @@ export function checkClocks(files: readonly DatedFile[], study: StudyFile): void
     const head = entries(file.rows.slice(0, HEAD));
     if (!agreed.has("twelve hours") && looksLikeTwelveHours(head)) {
       for (const { row } of entries(file.rows))
-        setAside(file.rows[row]!, "at", "records-half-of-day-doubtful", "suggest-clock-layout");
+        setAside(file.rows[row]!, "at", "records-half-of-day-doubtful", "suggest-clock-layout", {});
       continue;
     }
     if (agreed.has("night under the evening's date")) continue;
@@ -36,7 +36,7 @@ export function checkClocks(files: readonly DatedFile[], study: StudyFile): void
     if (until === null) continue;
     for (const { row, minute } of entries(file.rows))
       if (minute < until)
-        setAside(file.rows[row]!, "at", "records-night-date-doubtful", "suggest-clock-layout");
+        setAside(file.rows[row]!, "at", "records-night-date-doubtful", "suggest-clock-layout", {});
   }
 }
 

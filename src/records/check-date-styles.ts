@@ -54,7 +54,7 @@ function checkColumn(
   file.rows.forEach((row, i) => {
     if (styles[i] !== "either" || row.fault !== null) return;
     if (!columnNamed(file.table, column.name).required) {
-      loseCell(row, column.name, "records-date-style-doubtful", parameters);
+      loseCell(row, column.name, notice("records-date-style-doubtful", "problem", parameters));
       return;
     }
     const here = { ...place, line: row.line };

@@ -112,6 +112,7 @@ function checkAnimalOrGroup(draft: DraftRow, needed: "exactly one" | "at least o
     both ? "group_id" : "animal_id",
     both ? "records-animal-and-group" : "records-no-animal-no-group",
     "suggest-animal-or-group",
+    {},
   );
 }
 
@@ -139,7 +140,7 @@ function checkSpan(draft: DraftRow, begin: string, end: string): void {
   const to = draft.values[end];
   // The beginning stands; an end before it cannot be right and is lost alone.
   if (typeof from === "number" && typeof to === "number" && to < from)
-    loseCell(draft, "to", "records-span-backwards", { begin: from, end: to });
+    loseCell(draft, "to", notice("records-span-backwards", "problem", { begin: from, end: to }));
 }
 
 function noteUnknown(draft: DraftRow, key: string, column: string, names: Names): void {

@@ -58,7 +58,7 @@ function checkStay(draft: DraftRow, animal: Values, settings: StudySettings): vo
   const out = animal["outcomeDate"] as string | null;
   const outcome = animal["outcome"] as string | null;
   const place = placeOf(draft, "at");
-  const impossible = (code: string, date: string): void => {
+  const impossible = (code: "records-before-birth" | "records-after-death", date: string): void => {
     draft.fault ??= {
       column: "at",
       value: written(draft, "at"),

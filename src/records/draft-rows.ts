@@ -116,7 +116,7 @@ function draftRow(
     const here = { ...place, column: how.column.name };
     if ("reason" in outcome) {
       if (!how.column.required && !how.column.neededWhenWritten) {
-        loseCell(draft, how.column.name, outcome.reason.code, outcome.reason.parameters);
+        loseCell(draft, how.column.name, outcome.reason);
         continue;
       }
       draft.fault ??= {

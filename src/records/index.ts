@@ -1,22 +1,43 @@
-export { type Column, tableColumns, tableNames } from "./columns.js";
-export { type DictionaryEntry, dataDictionary } from "./data-dictionary.js";
+export type * from "./cell-words.js";
+export type * from "./check-date-styles.js";
+export type * from "./columns.js";
+export { tableColumns, tableNames } from "./columns.js";
+export type * from "./data-dictionary.js";
+export { dataDictionary } from "./data-dictionary.js";
+export type * from "./day-totals.js";
+export type * from "./decode-text.js";
+export type * from "./draft-row.js";
 export { readStudy } from "./files/read-study.js";
-export {
-  type RecordTotals,
-  type TotalledDay,
-  type TotalOptions,
-  totalRecords,
-} from "./files/total-records.js";
-export { writeAtomically } from "./files/write-atomically.js";
-export { parseStudy, type StudyInput } from "./parse-study.js";
+export type * from "./files/total-records.js";
+export { totalRecords } from "./files/total-records.js";
+export type * from "./find-tables.js";
+export type * from "./known-animals.js";
+export type * from "./layouts/across.js";
+export type * from "./layouts/day-runs.js";
+export type * from "./layouts/eaten-of-offered.js";
+export type * from "./layouts/layout-step.js";
+export type * from "./layouts/recognise-across.js";
+export type * from "./layouts/recognised.js";
+export type * from "./layouts/side-by-side.js";
+export type * from "./layouts/timed-entries.js";
+export type * from "./match-headers.js";
+export type * from "./name-table.js";
+export { parseStudy } from "./parse-study.js";
+export type * from "./plain-cells.js";
+export type * from "./propose-for-study.js";
 export { proposeForStudy } from "./propose-for-study.js";
-export type { ColumnProposal, TableProposal } from "./propose-mapping.js";
-export type { GridCell, MergedRange, SheetGrid } from "./sheet-grid.js";
+export type * from "./propose-for-table.js";
+export type * from "./propose-mapping.js";
+export type * from "./raw-table.js";
+export type * from "./read-cell.js";
+export type * from "./read-total-row.js";
+export type * from "./scan-delimited.js";
+export type * from "./settings.js";
+export type * from "./sheet-grid.js";
+export type * from "./sheet-tables.js";
 export type * from "./study.js";
-export {
-  countNotices,
-  type NoticeCount,
-  type StudySummary,
-  summariseStudy,
-} from "./summarise-study.js";
+export type * from "./summarise-study.js";
+export { summariseStudy } from "./summarise-study.js";
 export { templateWorkbook } from "./template-workbook.js";
+export type * from "./total-rows.js";
+export type * from "./workbook-limits.js";

@@ -1,7 +1,6 @@
-import { type Notice, notice } from "../core/notice.js";
 import { columnNamed } from "./columns.js";
 import { type DraftRow, written } from "./draft-row.js";
-import { blankValue } from "./read-cell.js";
+import { blankValue, type NoticeParts, placed } from "./read-cell.js";
 import { placeOf } from "./set-aside.js";
 
 /**
@@ -9,19 +8,13 @@ import { placeOf } from "./set-aside.js";
  * or cannot be true. What was written is kept word for word in the notice and
  * beside the row, so that nobody takes it for a blank.
  */
-export function loseCell(
-  draft: DraftRow,
-  name: string,
-  reason: string,
-  parameters: Notice["parameters"] = {},
-): void {
+export function loseCell(draft: DraftRow, name: string, reason: NoticeParts): void {
   const column = columnNamed(draft.table, name);
   const cell = written(draft, name)?.trim() ?? "";
   draft.values[column.key] = blankValue(column);
   keepUnread(draft, name, cell);
-  draft.notices.push(
-    notice(reason, "problem", { ...parameters, written: cell, lost: true }, placeOf(draft, name)),
-  );
+  const parameters = { ...reason.parameters, written: cell, lost: true };
+  draft.notices.push(placed({ ...reason, parameters }, "problem", placeOf(draft, name)));
 }
 
 /** Something stands in the cell, and it gave no value. */

@@ -1,4 +1,4 @@
-import type { Notice } from "../core/notice.js";
+import type { Notice, PlainCode } from "../core/notice.js";
 
 /**
  * A table as it stood in its file, before any meaning: what every reader (text,
@@ -22,7 +22,11 @@ export interface RawRow {
   /** The one cell a row was made of ("D7"), where a row of the file gave several. */
   readonly cell?: string;
   /** Set where a layout found that a cell cannot be read: which, why, what to do (codes). */
-  readonly fault?: { readonly index: number; readonly reason: string; readonly todo: string };
+  readonly fault?: {
+    readonly index: number;
+    readonly reason: PlainCode;
+    readonly todo: PlainCode;
+  };
   /** Set where the row could not even be split into cells. */
   readonly broken?: Notice;
 }

@@ -1,4 +1,5 @@
-import { type Notice, type NoticeParameter, notice, type Place } from "../core/notice.js";
+import type { Exactly, Notice, Place } from "../core/notice.js";
+import type { NoticeCode, ParametersOf } from "../core/sentences.js";
 import { localInstant, localNoon, numberOfDate } from "../units/calendar.js";
 import { cleanText } from "../units/clean-text.js";
 import { dayMs } from "../units/day-ms.js";
@@ -30,10 +31,7 @@ export type CellOutcome =
   | { readonly value: unknown; readonly notice?: NoticeParts; readonly unread?: true }
   | { readonly reason: NoticeParts; readonly suggestion: NoticeParts };
 
-export interface NoticeParts {
-  readonly code: string;
-  readonly parameters?: Readonly<Record<string, NoticeParameter>>;
-}
+export type NoticeParts = Pick<Notice, "code" | "parameters">;
 
 /**
  * Reads one cell as its column says. A blank cell that is not needed is `null`;
@@ -44,7 +42,7 @@ export function readCell(cell: string, how: ColumnReading): CellOutcome {
   const { column } = how;
   const text = column.holds === "text" || column.holds === "value" ? cell.trim() : cleanText(cell);
   if (text === "") {
-    if (column.required) return fault("records-empty-cell", "suggest-fill-cell");
+    if (column.required) return fault("records-empty-cell", "suggest-fill-cell", {});
     return { value: blankValue(column) };
   }
   // A word an order is written in is kept as written, whatever it means elsewhere.
@@ -93,7 +91,7 @@ export function blankValue(column: Column): unknown {
 
 /** Makes a notice of its parts, at its place. */
 export function placed(parts: NoticeParts, level: Notice["level"], place: Place): Notice {
-  return notice(parts.code, level, parts.parameters ?? {}, place);
+  return { code: parts.code, level, parameters: parts.parameters, place };
 }
 
 /** What a word of the common list means in this column; notes and values are kept as written. */
@@ -119,12 +117,22 @@ function wordIn(text: string, column: Column): CellWords["meaning"] | null {
 
 const tidy = (text: string) => text.normalize("NFC").replace(/\s+/g, " ");
 
-function fault(
-  reason: string,
-  suggestion: string,
-  parameters: NoticeParts["parameters"] = {},
+function fault<R extends NoticeCode, S extends NoticeCode, P extends ParametersOf<R | S>>(
+  reason: R,
+  suggestion: S,
+  parameters: Exactly<R | S, P>,
 ): CellOutcome {
-  return { reason: { code: reason, parameters }, suggestion: { code: suggestion, parameters } };
+  return {
+    reason: part<R | S, P>(reason, parameters),
+    suggestion: part<R | S, P>(suggestion, parameters),
+  };
+}
+
+function part<C extends NoticeCode, P extends ParametersOf<C>>(
+  code: C,
+  parameters: Exactly<C, P>,
+): NoticeParts {
+  return { code, parameters };
 }
 
 function readNumberCell(text: string, how: ColumnReading): CellOutcome {
@@ -163,12 +171,11 @@ function readNumberCell(text: string, how: ColumnReading): CellOutcome {
     return fault("records-below", "suggest-check-value", { ...out, min: column.min });
   if (column.max !== undefined && value > column.max)
     return fault("records-too-large", "suggest-check-value", { ...out, max: column.max });
-  if (remark?.words)
-    return { value, notice: { code: "records-remark-in-cell", parameters: { written: text } } };
+  if (remark?.words) return { value, notice: part("records-remark-in-cell", { written: text }) };
   if (powerOfTen.test(text))
     return {
       value,
-      notice: { code: "records-power-of-ten", parameters: { written: text, value } },
+      notice: part("records-power-of-ten", { written: text, value }),
     };
   return { value };
 }
@@ -207,7 +214,7 @@ function signsAlike(text: string, decimal: DecimalMark): string | null {
 function noNumber(text: string): CellOutcome {
   const inside = /[-+]?\d+(?:[.,]\d+)?/.exec(text)?.[0];
   return inside === undefined
-    ? fault("records-not-a-number", "suggest-number")
+    ? fault("records-not-a-number", "suggest-number", {})
     : fault("records-not-a-number", "suggest-number-inside", { number: inside });
 }
 
@@ -221,7 +228,7 @@ function readTimeCell(text: string, how: ColumnReading): CellOutcome {
         const day = date.kind === "date" ? numberOfDate(date.day) : 0;
         return { value: localInstant(day * dayMs + how.startHour * 3_600_000, how.zone) };
       }
-      return { value: read.at, notice: { code: "records-time-of-day-missing" } };
+      return { value: read.at, notice: part("records-time-of-day-missing", {}) };
     case "does not exist":
       return fault("records-time-does-not-exist", "suggest-time-skipped", { zone: how.zone });
     case "happens twice":
@@ -237,7 +244,7 @@ function readTimeCell(text: string, how: ColumnReading): CellOutcome {
       const day = how.column.required ? null : dateBeforeWords(text, how);
       return day === null
         ? fault("records-not-a-time", "suggest-time-form", { style: how.dateStyle })
-        : { value: localNoon(day, how.zone), notice: { code: "records-time-of-day-missing" } };
+        : { value: localNoon(day, how.zone), notice: part("records-time-of-day-missing", {}) };
     }
   }
 }
@@ -286,6 +293,6 @@ function readChoice(text: string, column: Column): CellOutcome {
   return {
     value: blankValue(column),
     unread: true,
-    notice: { code: "records-choice-left-blank", parameters: { written: text, choices } },
+    notice: part("records-choice-left-blank", { written: text, choices }),
   };
 }

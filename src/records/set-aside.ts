@@ -1,4 +1,5 @@
-import { type Notice, notice } from "../core/notice.js";
+import { type Exactly, type Notice, notice } from "../core/notice.js";
+import type { NoticeCode, ParametersOf } from "../core/sentences.js";
 import { type DraftRow, written } from "./draft-row.js";
 
 /** Where a row stands, for a notice about it. */
@@ -14,18 +15,18 @@ export function placeOf(draft: DraftRow, column?: string): Notice["place"] & obj
 }
 
 /** Sets a row aside, unless it is already: the first fault found is the one told. */
-export function setAside(
+export function setAside<R extends NoticeCode, S extends NoticeCode, P extends ParametersOf<R | S>>(
   draft: DraftRow,
   column: string | null,
-  reason: string,
-  suggestion: string,
-  parameters: Notice["parameters"] = {},
+  reason: R,
+  suggestion: S,
+  parameters: Exactly<R | S, P>,
 ): void {
   const place = placeOf(draft, column ?? undefined);
   draft.fault ??= {
     column,
     value: column === null ? null : written(draft, column),
-    reason: notice(reason, "problem", parameters, place),
-    suggestion: notice(suggestion, "info", parameters, place),
+    reason: notice<R | S, P>(reason, "problem", parameters, place),
+    suggestion: notice<R | S, P>(suggestion, "info", parameters, place),
   };
 }

@@ -27,7 +27,7 @@ export function settleBirth(draft: DraftRow, settings: StudySettings): void {
     if (rough === null) return null;
     const days = daysOf(rough, arrival, v["season"] as string | null);
     if (days === null) {
-      loseCell(draft, column, "records-date-needs-arrival");
+      loseCell(draft, column, notice("records-date-needs-arrival", "problem"));
       return null;
     }
     if (rough.kind === "days" && days.from === days.to) return days;
@@ -50,8 +50,9 @@ export function settleBirth(draft: DraftRow, settings: StudySettings): void {
   const last = latest?.to ?? ("birthDateLatest" in unread ? null : earliest?.to) ?? null;
   if (first !== null && last !== null && first > last) {
     const parameters = { begin: first, end: last };
-    loseCell(draft, "birth_date_earliest", "records-ends-before-begin", parameters);
-    loseCell(draft, "birth_date_latest", "records-ends-before-begin", parameters);
+    const reason = notice("records-ends-before-begin", "problem", parameters);
+    loseCell(draft, "birth_date_earliest", reason);
+    loseCell(draft, "birth_date_latest", reason);
     return;
   }
   v["birthDateEarliest"] = first;

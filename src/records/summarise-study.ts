@@ -1,9 +1,10 @@
 import type { Notice } from "../core/notice.js";
+import type { NoticeCode } from "../core/sentences.js";
 import type { SetAsideRow, Study, TableCount } from "./study.js";
 
 /** A notice code with how often it came and one example. */
 export interface NoticeCount {
-  readonly code: string;
+  readonly code: NoticeCode;
   readonly level: Notice["level"];
   readonly count: number;
   readonly first: Notice;
@@ -46,7 +47,7 @@ const levels = { problem: 0, caution: 1, info: 2 } as const;
 
 /** Notices by code: problems first, then the most frequent, then by name. */
 export function countNotices(notices: readonly Notice[]): NoticeCount[] {
-  const found = new Map<string, { count: number; first: Notice }>();
+  const found = new Map<NoticeCode, { count: number; first: Notice }>();
   for (const n of notices) {
     const entry = found.get(n.code);
     if (entry === undefined) found.set(n.code, { count: 1, first: n });

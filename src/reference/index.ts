@@ -1,36 +1,17 @@
-export {
-  type BuildReferenceOptions,
-  type BuiltReference,
-  buildReference,
-  type ReferencePoint,
-} from "./build-reference.js";
-export {
-  checkReference,
-  type ReferenceCheck,
-  type WormGroup,
-  type WormPoint,
-} from "./check-reference.js";
-export {
-  conditionalZ,
-  conditionalZGivenAll,
-  lowGainLine,
-} from "./conditional-z.js";
-export {
-  type Contemporaries,
-  type Contemporary,
-  type ContemporaryOptions,
-  contemporaries,
-} from "./contemporaries.js";
-export { type OwnTrendDay, type OwnTrendOptions, ownTrend } from "./own-trend.js";
-export { type CohortReferenceOptions, referenceFromCohort } from "./reference-from-cohort.js";
-export {
-  lmsAtAge,
-  makeReferenceTable,
-  type ReferenceRow,
-  type ReferenceTable,
-  type ReferenceZ,
-  referenceCurves,
-  referenceZ,
-} from "./reference-table.js";
+export { knownSpecies, profileOf } from "../species/index.js";
+export type * from "./build-reference.js";
+export { buildReference } from "./build-reference.js";
+export type * from "./check-reference.js";
+export { checkReference } from "./check-reference.js";
+export { conditionalZ, conditionalZGivenAll, lowGainLine } from "./conditional-z.js";
+export type * from "./contemporaries.js";
+export { contemporaries } from "./contemporaries.js";
+export type * from "./own-trend.js";
+export { ownTrend } from "./own-trend.js";
+export type * from "./reference-from-cohort.js";
+export { referenceFromCohort } from "./reference-from-cohort.js";
+export type * from "./reference-table.js";
+export { lmsAtAge, makeReferenceTable, referenceCurves, referenceZ } from "./reference-table.js";
 export { velocityZ } from "./velocity-z.js";
-export { type ContemporaryZ, gainZ, weightForAgeZ } from "./z-scores.js";
+export type * from "./z-scores.js";
+export { gainZ, weightForAgeZ } from "./z-scores.js";

@@ -114,12 +114,21 @@ function medianRelativeGain(members: readonly Contemporary[]): number {
   return median(gains) ?? 0;
 }
 
-function reasonCode(why: "too few" | "no spread" | "not finite"): string {
+function reasonCode(why: "too few" | "no spread" | "not finite") {
   return why === "no spread" ? "z-no-spread" : "z-too-few-contemporaries";
 }
 
-function unjudged(group: Contemporaries, unit: "g" | "%/d", code: string): ContemporaryZ {
-  const why: Notice = { code, level: "info", parameters: { animal: group.animalId, n: group.n } };
+function unjudged(
+  group: Contemporaries,
+  unit: "g" | "%/d",
+  code:
+    | "z-no-recent-weighing"
+    | "z-age-circular"
+    | "z-no-gain"
+    | "z-no-spread"
+    | "z-too-few-contemporaries",
+): ContemporaryZ {
+  const why = notice(code, "info", { animal: group.animalId, n: group.n });
   return {
     z: notDefined("z", why),
     by: null,

@@ -34,13 +34,21 @@ export function requireGainWindow(window: GainWindow): void {
   });
 }
 
+/** The code of why an animal's weighed days do not fill the window. */
+type WindowNotFilled =
+  | "season-arrived-late"
+  | "season-arrived-heavy"
+  | "season-gap-at-start"
+  | "season-died-before-end"
+  | "season-left-before-end";
+
 /** The weighed days inside a window of ages, or the code of why they do not fill it. */
 export function daysByAge(
   animal: AnimalSeries,
   window: AgeWindow,
   birth: number,
   edgeD: number | undefined,
-): readonly DailyMass[] | string {
+): readonly DailyMass[] | WindowNotFilled {
   const { fromAgeD, toAgeD } = window;
   const age = (d: DailyMass) => (d.at - birth) / dayMs;
   const edge = edgeD ?? (toAgeD - fromAgeD) / 10;
@@ -56,14 +64,14 @@ export function daysByAge(
 export function daysByMass(
   animal: AnimalSeries,
   window: MassWindow,
-): readonly DailyMass[] | string {
+): readonly DailyMass[] | WindowNotFilled {
   if (animal.daily[0]!.massG >= window.fromMassG) return "season-arrived-heavy";
   const from = animal.daily.findIndex((d) => d.massG >= window.fromMassG);
   const to = animal.daily.findIndex((d) => d.massG >= window.toMassG);
   return from < 0 || to < 0 ? endedEarly(animal) : animal.daily.slice(from, to + 1);
 }
 
-function endedEarly(animal: AnimalSeries): string {
+function endedEarly(animal: AnimalSeries): WindowNotFilled {
   const { outcome } = animal.animal;
   return outcome === "died" || outcome === "euthanised"
     ? "season-died-before-end"

@@ -65,7 +65,13 @@ export function milestoneTimes(study: StudySeries, options: MilestoneOptions): M
     const { animalId, species, season } = animal.animal;
     if (species !== options.species) continue;
     if (options.seasons && (season === null || !options.seasons.includes(season))) continue;
-    const leave = (code: string) => {
+    const leave = (
+      code:
+        | "milestone-age-unusable"
+        | "milestone-no-start"
+        | "milestone-never-looked"
+        | "milestone-past-at-admission",
+    ) => {
       const why = notice(code, "info", { animal: animalId, milestone: options.milestone });
       leftOut.push({ animalId, why });
     };

@@ -116,11 +116,9 @@ function gainOf(
 ): SeasonGain | { readonly why: Notice } {
   const { window } = options;
   const { animalId, sex, admittedAt } = animal.animal;
-  const why = (code: string, more: Record<string, number | string> = {}) => ({
-    why: notice(code, "info", { animal: animalId, ...window, ...more }),
-  });
+  const about = { animal: animalId, ...window };
   const first = animal.daily[0];
-  if (first === undefined) return why("season-no-weighings");
+  if (first === undefined) return { why: notice("season-no-weighings", "info", about) };
   const birth = {
     earliest: animal.age.birthEarliest,
     middle: animal.age.birth,
@@ -132,7 +130,7 @@ function gainOf(
       ? daysByAge(animal, window, birth, options.edgeD)
       : "season-age-unusable"
     : daysByMass(animal, window);
-  if (typeof rows === "string") return why(rows);
+  if (typeof rows === "string") return { why: notice(rows, "info", about) };
   const start = rows[0]!;
   const end = rows.at(-1)!;
   const needed = options.minimumWeighings ?? 6;
@@ -142,7 +140,8 @@ function gainOf(
     minimumWeighings: needed,
     minimumSpan: 0.5,
   });
-  if (fit.gain.value === null) return why("season-few-weighings", { n: rows.length, needed });
+  if (fit.gain.value === null)
+    return { why: notice("season-few-weighings", "info", { ...about, n: rows.length, needed }) };
   const zero = dated ? birth : first.at;
   return {
     animalId,

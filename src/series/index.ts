@@ -1,4 +1,15 @@
 export type * from "./animal-series.js";
-export { buildSeries, type SeriesOptions } from "./build-series.js";
+export type * from "./apply-decisions.js";
+export type * from "./build-series.js";
+export { buildSeries } from "./build-series.js";
+export type * from "./condition.js";
 export { conditionErrors } from "./condition.js";
-export { type SmoothedMassOptions, smoothedMassAt } from "./smoothed-mass.js";
+export type * from "./find-exchanges.js";
+export type * from "./own-noise.js";
+export type * from "./robust-line.js";
+export type * from "./running-expectation.js";
+export type * from "./series-feeds.js";
+export type * from "./slip-candidates.js";
+export type * from "./smoothed-mass.js";
+export { smoothedMassAt } from "./smoothed-mass.js";
+export type * from "./trusted-pool.js";

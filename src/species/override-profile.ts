@@ -77,7 +77,10 @@ export function overrideProfile(base: SpeciesProfile, entries: unknown): Overrid
 function readEntry(
   entry: string,
   written: unknown,
-): { readonly value: unknown; readonly code: string } {
+): {
+  readonly value: unknown;
+  readonly code: "species-override-unreadable" | "species-override-unknown-entry";
+} {
   const code = "species-override-unreadable";
   const one = Object.hasOwn(single, entry) ? single[entry] : undefined;
   if (one !== undefined) {

@@ -146,8 +146,8 @@ const rooms: Readonly<Record<string, Room>> = {
   "report/records": { tier: 11, imports: reported(), typesOf: between(2, 9) },
   "report/day": { tier: 11, imports: reported("records"), typesOf: between(2, 9) },
   "report/animal": { tier: 11, imports: reported("records", "day"), typesOf: between(2, 9) },
-  "report/seasons": { tier: 11, imports: reported("animal"), typesOf: between(2, 9) },
-  "report/feeding": { tier: 11, imports: reported(), typesOf: between(2, 9) },
+  "report/seasons": { tier: 11, imports: reported("records", "animal"), typesOf: between(2, 9) },
+  "report/feeding": { tier: 11, imports: reported("records"), typesOf: between(2, 9) },
   "report/husbandry": {
     tier: 11,
     imports: reported("records", "day", "animal", "seasons", "feeding"),
@@ -257,7 +257,7 @@ function roomOf(path: string): string {
 }
 
 /** The entry and the indexes of names only re-export; every other file is held to the table. */
-const isIndex = (path: string) => basename(path) === "index.ts";
+const isIndex = (path: string) => basename(path) === "index.ts" || path === join(src, "node.ts");
 const files = filesUnder(src);
 const imports = files.flatMap(importsOf);
 

@@ -31,7 +31,19 @@ describe("the public declarations", () => {
     const cell = join(folder, "cell.ts");
     writeFileSync(
       cell,
-      'import * as g from "gramline";\nexport const names: string[] = Object.keys(g);\n',
+      [
+        'import * as g from "gramline";',
+        'import { fitCurve, type CurveName } from "gramline/growth";',
+        'import { median } from "gramline/stats";',
+        'import { writeHandOver, fitManyCurves } from "gramline/node";',
+        "export const names: string[] = Object.keys(g);",
+        'export const curve: CurveName = "gompertz";',
+        "export const same: typeof g.growth.fitCurve = fitCurve;",
+        "export const middle: number = median([1, 2, 4]);",
+        "export const written: Promise<number> = writeHandOver('study', { out: 'page.html' });",
+        "export const many = fitManyCurves;",
+        "",
+      ].join("\n"),
     );
     try {
       const program = kernelTypeScript.createProgram([cell], {

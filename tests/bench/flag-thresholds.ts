@@ -12,7 +12,7 @@ import { trainingDesigns } from "./simulated-cohorts.js";
 /**
  * Makes the thresholds that ship: training cohorts in twelve kinds of weighing,
  * pooled, for five sizes of group and budgets of 0.5 to 10 false flags per 100
- * healthy animal-weeks. Writes `src/flags/default-calibration.ts`. None of these
+ * healthy animal-weeks. Writes `src/flags/budget/default-calibration.ts`. None of these
  * cohorts, nor their seed, is used where the rates are measured
  * (`flags-realised`, `flags-delay`). The seed stands here since before the first
  * run. The exponents of `widening` are found by the bench `flag-widening`.

@@ -21,7 +21,7 @@ import {
  * How often every rule names a healthy animal: invented nurseries in which nobody is
  * ill, replayed day by day at the default limits and a budget of 2; and how soon
  * they find an animal that from a given day on eats less, refuses, or is not fed.
- * Writes the results and `src/flags/measured-rule-rates.ts`, which the page quotes.
+ * Writes the results and `src/flags/budget/measured-rule-rates.ts`, which the page quotes.
  * The rules were worked on with the seeds 41_101 and 41_102; the seeds below stood
  * here before the first run and are used for nothing else.
  *

@@ -28,7 +28,7 @@ describe("a new study far from where gramline lies", () => {
     const source = [
       'import * as g from "gramline";\n',
       'const study = await g.readStudy("..");\n',
-      "const series = g.buildSeries(study);\n",
+      "const series = g.series.buildSeries(study);\n",
       'console.log(series.animals.map((a) => a.animal.animalId + " " + a.daily.length).join(", "));',
     ];
     await writeFile(

@@ -56,6 +56,16 @@ describe("a notebook that runs clean", () => {
   });
 });
 
+describe("a notebook that imports the subpaths", () => {
+  it("finds their types and their values", async () => {
+    const { notebook, failure } = await run("subpaths");
+    expect(failure).toBeNull();
+    const outputs = notebook.cells.flatMap((cell) => cell.outputs ?? []);
+    const said = outputs.flatMap((o) => (o.output_type === "stream" ? [joinedText(o.text)] : []));
+    expect(said).toEqual(["2 true function gompertz\n"]);
+  });
+});
+
 describe("a notebook fails, with cell and source, on", () => {
   // A late rejection of cell 2 shows there if it is quick, else in the assertion of cell 3.
   const cases: [string, readonly number[], RegExp][] = [

@@ -24,7 +24,7 @@ const signal = (
   value: { value: strength, unit: "1" },
   threshold: 1,
   evidence: {},
-  sentence: notice("flag-gain", "info"),
+  sentence: notice("flags-no-diagnosis", "info"),
 });
 
 /** Feeds days of signals through the memory; null is a day not judged. */

@@ -2,8 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
-import { analyse } from "../../src/analysis/analyse.js";
-import { seasonResults } from "../../src/analysis/season-results.js";
+import { askReport } from "../../src/analysis/ask-report.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import { handOverSections } from "../../src/report/day/hand-over.js";
 import { studyReport } from "../../src/report/husbandry/study-report.js";
@@ -28,17 +27,17 @@ async function pagesOf(name: string): Promise<{
       writeFileSync(join(folder, file), text);
     }
     // Curves take most of the time and look alike in every study.
-    const analysis = await analyse(await readStudy(folder), { curves: [], seed: 1 });
+    const window = { fromAgeD: 21, toAgeD: 63 };
+    const answer = (await askReport(await readStudy(folder), { curves: [], window, seed: 1 }))
+      .value;
     const built = studyReport({
-      analysis,
-      seasons: seasonResults(analysis.value, { window: { fromAgeD: 21, toAgeD: 63 }, seed: 1 }),
-      decisions: [],
+      answer,
       reportDate: "2026-01-01",
       version: "0",
       dictionary: [],
       peopleLeftOut: false,
     });
-    const { value } = analysis;
+    const { value } = answer.analysis;
     const page = (title: string, sections: Parameters<typeof reportPage>[0]["sections"]) =>
       reportPage({
         title,
@@ -50,7 +49,7 @@ async function pagesOf(name: string): Promise<{
     const last = built.animals.at(-1)!;
     return {
       report: page(built.title, built.sections),
-      handOver: page("Hand-over", handOverSections(value, null)),
+      handOver: page("Hand-over", handOverSections(value, answer.shift)),
       animal: page(last.title, last.sections),
       labels: built.animals.map((a) => a.title),
     };

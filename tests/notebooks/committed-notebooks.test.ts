@@ -51,7 +51,7 @@ describe("the committed notebooks", () => {
     });
 
     it("shows the rows set aside within the first third of its code", () => {
-      const at = code.findIndex((c) => /setAsideTable|animalRecordsSection/.test(textOf(c)));
+      const at = code.findIndex((c) => /page\.records/.test(textOf(c)));
       expect(at).toBeGreaterThan(-1);
       expect(at).toBeLessThanOrEqual(Math.max(2, Math.ceil(code.length / 3)));
     });
@@ -73,7 +73,7 @@ describe("the committed notebooks", () => {
       expect(words.slice(-2).join("\n")).toMatch(/## What to do|## Questions for the examination/);
       expect(end).toMatch(/## What this page cannot tell/);
       expect(end).toMatch(/> \*\*Caution\.\*\*/);
-      expect(textOf(code.at(-1)!)).toMatch(/await g\.assertClean\(\)/);
+      expect(textOf(code.at(-1)!)).toMatch(/await g\.notebook\.assertClean\(\)/);
     });
 
     it("names its kernel and nothing of the machine it was written on", () => {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { compareRations } from "../../src/planning/compare-rations.js";
 import { planDay } from "../../src/planning/plan-day.js";
-import { rationRows, scenarioRows, sheetRows } from "../../src/planning/sheet-rows.js";
 import { expectedGains } from "../../src/rates/expected-gains.js";
+import { rationRows, scenarioRows, sheetRows } from "../../src/report/feeding/sheet-rows.js";
 import type { AnimalSeries, StudySeries } from "../../src/series/animal-series.js";
 import {
   dailyMasses,

@@ -5,9 +5,9 @@ import { cohortMeanCurve } from "../../src/growth/cohort/cohort-mean-curve.js";
 import { fitCohort } from "../../src/growth/cohort/fit-cohort.js";
 import {
   cohortAveragePicture,
-  cohortAverageTable,
   cohortGainsPicture,
-} from "../../src/report/index.js";
+} from "../../src/report/seasons/cohort-pictures.js";
+import { cohortAverageTable } from "../../src/report/seasons/cohort-tables.js";
 import { blockText } from "../../src/report/section/plain-text.js";
 
 describe("the averaged curve in table and picture", () => {

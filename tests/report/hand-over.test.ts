@@ -1,13 +1,10 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
+import { changeOfShift } from "../../src/analysis/change-of-shift.js";
 import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
 import { planShift, type ShiftPlan } from "../../src/planning/plan-shift.js";
 import { parseStudy } from "../../src/records/parse-study.js";
-import {
-  changeOfShift,
-  handOverSection,
-  handOverSections,
-} from "../../src/report/day/hand-over.js";
+import { handOverSection, handOverSections } from "../../src/report/day/hand-over.js";
 import { sheetPage } from "../../src/report/renderers/page/sheet-page.js";
 import { sectionText } from "../../src/report/section/plain-text.js";
 

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { analyse } from "../../src/analysis/analyse.js";
-import { feedingSheet, handOverPage, shiftOf } from "../../src/publish/write-hand-over.js";
+import { askHandOver } from "../../src/analysis/ask-hand-over.js";
+import { feedingSheet, handOverPage } from "../../src/publish/write-hand-over.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 
 /**
@@ -87,11 +87,10 @@ async function pagesOf(each: Case): Promise<Pages> {
     path,
     bytes: Buffer.from(text),
   }));
-  const { value } = await analyse(parseStudy(inputs), { onDay: "2025-05-10", curves: [] });
-  const shift = shiftOf(value);
+  const { value } = await askHandOver(parseStudy(inputs), { onDay: "2025-05-10" });
   const pages = {
-    "hand-over": handOverPage(value, shift, []),
-    sheet: feedingSheet(value, shift, []),
+    "hand-over": handOverPage(value, []),
+    sheet: feedingSheet(value, []),
   };
   const block = (html: string, id: string) =>
     html
@@ -387,8 +386,8 @@ describe("orders on the hand-over and the feeding sheet", () => {
         path,
         bytes: Buffer.from(text),
       }));
-      const { value } = await analyse(parseStudy(inputs), { onDay: "2025-05-10", curves: [] });
-      return plain(feedingSheet(value, shiftOf(value), []));
+      const { value } = await askHandOver(parseStudy(inputs), { onDay: "2025-05-10" });
+      return plain(feedingSheet(value, []));
     };
     expect(await of("2025-05-06 10:00", ["P1,2025-05-06 11:00,exam,,,thin but alert"])).toMatch(
       /A newcomer seen to be thin would get 30 % more kcal than the day before/,

@@ -8,7 +8,22 @@ import { notice } from "../../src/core/notice.js";
 import type { Result } from "../../src/core/result.js";
 import { plainWording } from "../../src/core/wording.js";
 import { readStudy } from "../../src/records/files/read-study.js";
-import * as tables from "../../src/report/index.js";
+import { contemporaryFeedingTable } from "../../src/report/animal/contemporary-feeding-table.js";
+import { curvesTable } from "../../src/report/animal/curves-table.js";
+import { flagEvidenceTable } from "../../src/report/animal/flag-evidence-table.js";
+import { observationsTable } from "../../src/report/animal/observations-table.js";
+import { animalsTable } from "../../src/report/day/animals-table.js";
+import { conversionTable, ratioText } from "../../src/report/day/conversion-table.js";
+import { flagsTable } from "../../src/report/day/flags-table.js";
+import { gainsTable } from "../../src/report/day/gains-table.js";
+import { feedingTable } from "../../src/report/feeding/feeding-table.js";
+import { growthTable } from "../../src/report/husbandry/growth-table.js";
+import { methodsSection } from "../../src/report/husbandry/methods-section.js";
+import { recordsTable } from "../../src/report/records/records-table.js";
+import { scaleChecksTable } from "../../src/report/records/scale-checks-table.js";
+import { setAsideTable } from "../../src/report/records/set-aside-table.js";
+import { slipsTable } from "../../src/report/records/slips-table.js";
+import { animalLabel } from "../../src/report/section/animal-label.js";
 import { blockText, sectionText } from "../../src/report/section/plain-text.js";
 import { tableRows } from "../../src/report/section/table-rows.js";
 
@@ -26,20 +41,20 @@ describe("tables of an analysis", () => {
   it("show no raw undefined, NaN or object anywhere", () => {
     const animal = animalOf(analysis, "O24-02");
     const all = [
-      tables.recordsTable(analysis),
-      tables.setAsideTable(analysis),
-      tables.slipsTable(analysis),
-      tables.gainsTable(analysis, { who: "all" }),
-      tables.conversionTable(analysis, analysis.animals),
-      tables.flagsTable(analysis),
-      tables.flagEvidenceTable(analysis, animal),
-      tables.curvesTable(animal),
-      tables.growthTable(analysis.animals),
-      tables.feedingTable(analysis.animals),
-      tables.animalsTable(analysis, analysis.animals),
-      tables.scaleChecksTable(analysis, animal),
-      tables.observationsTable(analysis, animal),
-      tables.contemporaryFeedingTable(contemporaryFeeding(analysis, animal)),
+      recordsTable(analysis),
+      setAsideTable(analysis),
+      slipsTable(analysis),
+      gainsTable(analysis, { who: "all" }),
+      conversionTable(analysis, analysis.animals),
+      flagsTable(analysis),
+      flagEvidenceTable(analysis, animal),
+      curvesTable(animal),
+      growthTable(analysis.animals),
+      feedingTable(analysis.animals),
+      animalsTable(analysis, analysis.animals),
+      scaleChecksTable(analysis, animal),
+      observationsTable(analysis, animal),
+      contemporaryFeedingTable(contemporaryFeeding(analysis, animal)),
     ];
     for (const table of all) {
       expect(table.rows.length, table.name).toBeGreaterThan(0);
@@ -52,34 +67,34 @@ describe("tables of an analysis", () => {
   });
 
   it("count every row in as accepted or set aside", () => {
-    for (const row of tables.recordsTable(analysis).rows) {
+    for (const row of recordsTable(analysis).rows) {
       expect(row[2]).toBe((row[3] as number) + (row[5] as number));
     }
   });
 
   it("name every animal in care in the day's list, and say what no flag means", () => {
-    const table = tables.flagsTable(analysis);
-    const inCare = analysis.animals.filter((a) => a.inCare).map((a) => tables.animalLabel(a));
+    const table = flagsTable(analysis);
+    const inCare = analysis.animals.filter((a) => a.inCare).map((a) => animalLabel(a));
     expect(new Set(table.rows.map((row) => row[0]))).toEqual(new Set(inCare));
     expect(table.caption).toMatch(/Not flagged does not mean healthy/);
   });
 
   it("hand numbers on unrounded, each with its standard error", () => {
-    const rows = tableRows(tables.gainsTable(analysis));
+    const rows = tableRows(gainsTable(analysis));
     const animal = analysis.animals.find((a) => a.inCare)!;
-    const row = rows.find((r) => r["Animal"] === tables.animalLabel(animal))!;
+    const row = rows.find((r) => r["Animal"] === animalLabel(animal))!;
     expect(row["Gain (g/d)"]).toBe(animal.gain.recent.gain.value);
     expect(row["Gain (g/d) SE"]).toBe(animal.gain.recent.gain.se);
   });
 
   it("say unbounded where a ratio has no end, and the reason where there is no ratio", () => {
     const interval = { lower: 4.2, upper: null, level: 0.95 };
-    expect(
-      tables.ratioText({ value: 9.87, unit: "g/g", range: null, interval }, plainWording),
-    ).toBe("9.87 (4.2 to unbounded)");
+    expect(ratioText({ value: 9.87, unit: "g/g", range: null, interval }, plainWording)).toBe(
+      "9.87 (4.2 to unbounded)",
+    );
     const never = analysis.animals.find((a) => a.conversion.value.feedPerGain.asFed.value === null)!
       .conversion.value.feedPerGain.asFed;
-    expect(tables.ratioText(never, plainWording).length).toBeGreaterThan(10);
+    expect(ratioText(never, plainWording).length).toBeGreaterThan(10);
   });
 
   it("tell in the methods what the user changed in a species profile and decided about records", () => {
@@ -94,10 +109,10 @@ describe("tables of an analysis", () => {
         },
       },
     };
-    const said = sectionText(tables.methodsSection(changed));
+    const said = sectionText(methodsSection(changed));
     expect(said).toMatch(/sea otter: \{"veryYoung":21\}/);
     expect(said).toMatch(/Decisions about the records/);
-    expect(sectionText(tables.methodsSection(result))).not.toMatch(/as changed by the user/);
+    expect(sectionText(methodsSection(result))).not.toMatch(/as changed by the user/);
   });
 
   it("find an animal by id or name, and tell an unknown one apart", () => {

@@ -157,7 +157,7 @@ function voluntary(animalId: string, birth: number, ageD: number): NetWeighing {
     ageD,
     sinceAdmissionD: null,
     standing: "shown only",
-    why: notice("made-by-hand", "info"),
+    why: notice("series-other-stands", "info"),
     slip: null,
   };
 }

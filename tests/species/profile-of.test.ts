@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
+import { profileRows } from "../../src/report/feeding/profile-rows.js";
 import { bandAt } from "../../src/species/age-band.js";
 import { plausibleMass } from "../../src/species/plausible-mass.js";
 import { knownSpecies, profileOf } from "../../src/species/profile-of.js";
-import { profileRows } from "../../src/species/profile-rows.js";
 
 const sure = ["read", "textbook", "memory", "common practice", "own choice", "entered"];
 

@@ -1,4 +1,4 @@
-import type { Sentence } from "../wording.js";
+import type { Given, Sentence } from "../wording.js";
 
 /** Sentences of the `analysis` room, by notice code. */
 export const analysisMessages = {
@@ -12,43 +12,147 @@ export const analysisMessages = {
     "No scale was checked with a known weight: a drifting scale would not be noticed.",
   "analysis-earlier-seasons": () =>
     "Contemporaries include animals of earlier seasons at the same age, because few are in care at one time. Only animals that lived to that age can serve.",
-  "analysis-ages-from-admission": (p) =>
+  "analysis-ages-from-admission": (p: Given<{ animal: string }>) =>
     `The birth date of ${p.text("animal")} is not known: its curve runs on days since admission.`,
-  "analysis-arrival-left-out": (p) =>
+  "analysis-arrival-left-out": (p: Given<{ n: number; animal: string }>) =>
     `${p.number("n")} weighings of the arrival phase are left out of the curve of ${p.text("animal")}: early change is rehydration, not growth.`,
-  "analysis-fast-left-out": (p) =>
+  "analysis-fast-left-out": (p: Given<{ n: number; animal: string }>) =>
     `${p.number("n")} weighings from the post-weaning fast on are left out of the curve of ${p.text("animal")}.`,
-  "week-not-in-care": (p) =>
+  "week-not-in-care": (p: Given<{ animal: string; day: string }>) =>
     `${p.text("animal")} was not in care on ${p.text("day")}: nothing is expected of it.`,
-  "week-arrival": (p) =>
+  "week-arrival": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} is in its arrival phase: early change is rehydration, so no course is carried on.`,
-  "week-fast": (p) =>
+  "week-fast": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} is in its post-weaning fast, where loss is expected: no course is carried on.`,
-  "week-few-weighings": (p) =>
+  "week-few-weighings": (p: Given<{ animal: string; days: number }>) =>
     `${p.text("animal")} has fewer than 4 weighings over at least half of the last ${p.text("days")} days (days in the arrival phase or in a fast are not counted): no course can be carried on.`,
-  "week-limits-textbook": (p) =>
+  "week-limits-textbook": (p: Given<{ animal: string }>) =>
     `Fewer than 4 other animals could be replayed, so the limits for ${p.text("animal")} are Student's t limits of its own line. How often they hold was not measured, and they take no account of a change of course: read them as too narrow.`,
-  "week-how": (p) =>
+  "week-how": (
+    p: Given<{
+      animal: string;
+      mass: number;
+      day: string;
+      level: number | null;
+      gain: number | null;
+      se: number | null;
+      others: number | null;
+      n: number | null;
+    }>,
+  ) =>
     `${p.text("animal")} weighed ${p.number("mass")} g on ${p.text("day")}; the line through its last 7 days stands at ${p.number("level")} g. (a) It goes on as in those days: ${p.number("gain", 3)} g/d (SE ${p.number("se", 2)}). ${p.raw("others") === null ? "(b) is left out: fewer than 3 contemporaries have a gain." : `(b) It gains from today as its ${p.text("n")} contemporaries do at its age: ${p.number("others", 3)} g/d at its size.`} Each mass is a single weighing, dry and before a meal. Neither is a forecast of what will be done for the animal.`,
-  "week-held": (p) =>
+  "week-held": (
+    p: Given<{
+      ahead: number;
+      share80: number;
+      share95: number;
+      scenario: string;
+      forecasts: number;
+      animals: number;
+    }>,
+  ) =>
     `How far to trust the limits: in replays on the other animals of the species up to this day, each against limits set without it, a weighing ${p.text("ahead")} days ahead fell within the 80 % limits in ${p.number("share80", 3)} % and within the 95 % limits in ${p.number("share95", 3)} %: ${p.text("scenario")}, ${p.text("forecasts")} replays, ${p.text("animals")} animals.`,
-  "change-raised": (p) =>
+  "change-raised": (
+    p: Given<{
+      animal: string;
+      missing: number | null;
+      se: number | null;
+      since: string | null;
+      day: string;
+      ratio: number | null;
+      limit: number | null;
+      earliest: string | null;
+      latest: string | null;
+    }>,
+  ) =>
     `${p.text("animal")} has gained about ${p.number("missing", 2)} % less than expected of it (SE ${p.number("se", 2)} %${Number(p.raw("missing")) > 100 ? "; beyond 100 %, so it is losing mass" : ""}), most likely since ${p.text("since")} (as judged on ${p.text("day")}; evidence ${p.number("ratio", 3)}, a flag from ${p.number("limit", 3)}).`,
-  "change-weak": (p) =>
+  "change-weak": (
+    p: Given<{
+      animal: string;
+      day: string;
+      ratio: number | null;
+      limit: number | null;
+      since: string | null;
+      missing: number | null;
+      se: number | null;
+      earliest: string | null;
+      latest: string | null;
+    }>,
+  ) =>
     `No flag stands for a slowed gain of ${p.text("animal")} (as judged on ${p.text("day")}: evidence ${p.number("ratio", 3)}, a flag from ${p.number("limit", 3)}). Were there a change, it would most likely have begun on ${p.text("since")}, with about ${p.number("missing", 2)} % of the expected gain missing (SE ${p.number("se", 2)} %). Evidence this weak also comes about in animals without trouble.`,
-  "change-none": (p) =>
+  "change-none": (
+    p: Given<{
+      animal: string;
+      day: string;
+      since?: string | null;
+      earliest?: string | null;
+      latest?: string | null;
+      missing?: number | null;
+      se?: number | null;
+      ratio?: number | null;
+      limit?: number | null;
+    }>,
+  ) =>
     `The weighings of ${p.text("animal")} up to ${p.text("day")} show no slowing of its gain against what was expected of it.`,
-  "change-own": (p) =>
+  "change-own": (
+    p: Given<{
+      animal: string;
+      since: string;
+      before: number;
+      after: number;
+      z: number;
+      weak: boolean;
+      limit: number;
+      day: string;
+      earliest: string | null;
+      latest: string | null;
+    }>,
+  ) =>
     `The group could not judge ${p.text("animal")}. Its own weighings bend most on ${p.text("since")}: ${p.number("before", 3)} %/d before, ${p.number("after", 3)} %/d after (${p.number("z", 3)} standard errors). ${p.raw("weak") === true ? `Below ${p.text("limit")} this says little, because the day was chosen among many.` : "A gain relative to mass also falls with age in animals without trouble."}`,
-  "change-interval": (p) =>
+  "change-interval": (
+    p: Given<{
+      earliest: string | null;
+      latest: string | null;
+      heldLow: number;
+      heldHigh: number;
+      since: string | null;
+      missing?: number | null;
+      se?: number | null;
+      ratio?: number | null;
+      limit: number | null;
+      day: string;
+      before?: number;
+      after?: number;
+      z?: number;
+    }>,
+  ) =>
     `The records leave open any day from ${p.text("earliest")} to ${p.text("latest")} (90 % interval; in simulated animals whose gain was halved on a known day it held that day in ${p.text("heldLow")} to ${p.text("heldHigh")} of 100, the more often the quieter the weighings).`,
-  "change-fast": (p) =>
+  "change-fast": (p: Given<{ from: string; to: string | null }>) =>
     `Its post-weaning fast began on ${p.text("from")}${p.raw("to") === null ? " and has not ended by the records" : ` and ended on ${p.text("to")}`}: loss is expected in it, so a change that lies there is no trouble by itself, and the grams missing since then are the fast's too.`,
-  "change-not-computed": (p) =>
+  "change-not-computed": (p: Given<{ animal: string; n: number }>) =>
     `Since when cannot be told for ${p.text("animal")}: the group could not judge it, and ${p.text("n")} weighings after the arrival phase are fewer than the 8 that a bend in its own needs.`,
-  "real-scale-not-named": (p) =>
+  "real-scale-not-named": (p: Given<{ n: number }>) =>
     `Cannot be told, because no scale is named for the ${p.text("n")} weighings of these days.`,
-  "real-scale-failed": (p) => {
+  "real-scale-failed": (
+    p: Given<{
+      shortfall: number | null;
+      explained: number;
+      scale: string;
+      failed: number;
+      checks: number;
+      last: number;
+      off: number;
+      low: boolean;
+      known: number;
+      offPct: number;
+      allowed: number;
+      first: number;
+      mass: number | null;
+      massDay: string;
+      corrected: number;
+      n: number;
+    }>,
+  ) => {
     const shortfall = p.raw("shortfall");
     const explained = p.raw("explained");
     const part =
@@ -60,97 +164,336 @@ export const analysisMessages = {
         : "";
     return `Scale ${p.text("scale")} failed ${p.text("failed")} of ${p.text("checks")} known-weight checks: on ${p.instant("last")} it read ${p.number("off", 3)} g too ${p.raw("low") === true ? "low" : "high"} at ${p.number("known")} g (${p.number("offPct", 2)} %; ${p.number("allowed", 3)} g allowed); first failed on ${p.instant("first")}. With the same share of error at the check nearest in time, its ${p.number("mass")} g of ${p.text("massDay")} would be about ${p.number("corrected")} g.${part} No record is changed: weigh it on a scale that was checked today.`;
   },
-  "real-scale-passed": (p) =>
+  "real-scale-passed": (
+    p: Given<{
+      scale: string;
+      n: number;
+      checks: number;
+      worst: number;
+      known: number;
+      allowed: number;
+      last: number;
+    }>,
+  ) =>
     `Scale ${p.text("scale")} (${p.text("n")} weighings) passed all ${p.text("checks")} known-weight checks of these days: the largest error was ${p.number("worst", 3)} g at ${p.number("known")} g, ${p.number("allowed", 3)} g allowed; last checked ${p.instant("last")}.`,
-  "real-scale-unchecked": (p) =>
+  "real-scale-unchecked": (
+    p: Given<{ scale: string; n: number; last: number | null; ago: number | null }>,
+  ) =>
     `Cannot be told for scale ${p.text("scale")} (${p.text("n")} weighings), because ${p.raw("last") === null ? "it was never checked with a known weight" : `it was not checked with a known weight in these days (last ${p.instant("last")}, ${p.text("ago")} days before the end of this day)`}.`,
-  "real-scale-alone": (p) =>
+  "real-scale-alone": (p: Given<{ scale: string }>) =>
     `No other animal was weighed on ${p.text("scale")} on three or more of these days, so others cannot tell.`,
-  "real-scale-others-slow": (p) =>
+  "real-scale-others-slow": (
+    p: Given<{ count: number; n: number; scale: string; slow: readonly string[] }>,
+  ) =>
     `${p.text("count")} of ${p.text("n")} other animals weighed on ${p.text("scale")} slowed in the same days (${p.list("slow")}): look for one cause. The scale is one candidate; formula, illness, heat or water and routine are others.`,
-  "real-scale-others-not-slow": (p) =>
+  "real-scale-others-not-slow": (
+    p: Given<{ n: number; scale: string; others: readonly string[] }>,
+  ) =>
     `None of the ${p.text("n")} other animals weighed on ${p.text("scale")} in these days (${p.list("others")}) is flagged for a slowed gain; a scale that drifts would slow them too.`,
-  "real-scale-moved": (p) =>
+  "real-scale-moved": (
+    p: Given<{ before: string; after: string; day: string; away: number | null; later: boolean }>,
+  ) =>
     `It moved from scale ${p.text("before")} to ${p.text("after")} on ${p.text("day")}${p.raw("away") === null ? "" : `, ${p.text("away")} days ${p.raw("later") === true ? "after" : "before"} the most likely day of the change`}: from there on its mass rests on another scale.`,
-  "real-scales-disagree": (p) =>
+  "real-scales-disagree": (
+    p: Given<{ first: string; second: string; mean: number; n: number; se: number }>,
+  ) =>
     `Scales ${p.text("first")} and ${p.text("second")} disagree on the same animals: ${p.number("mean", 2)} % over ${p.text("n")} pairs within 3 hours (SE ${p.number("se", 2)} %).`,
-  "real-scales-agree": (p) =>
+  "real-scales-agree": (
+    p: Given<{ first: string; second: string; mean: number; n: number; se: number; few: boolean }>,
+  ) =>
     `Scales ${p.text("first")} and ${p.text("second")} on the same animals within 3 hours: ${p.number("mean", 2)} % apart over ${p.text("n")} pairs (SE ${p.number("se", 2)} %)${p.raw("few") === true ? ", too few to conclude from" : ""}.`,
   "real-scales-not-compared": () =>
     "No animal was weighed on two scales within 3 hours in these days, so no two scales can be compared.",
-  "real-coat-not-told": (p) =>
+  "real-coat-not-told": (
+    p: Given<{ not_told: number; weighings: number; told: number; damp_or_wet: number }>,
+  ) =>
     `Cannot be told, because the coat is not written for ${p.text("not_told")} of the ${p.text("weighings")} weighings. A wet coat adds some per cent.`,
-  "real-coat-dry": (p) =>
+  "real-coat-dry": (
+    p: Given<{ told: number; weighings: number; not_told: number; damp_or_wet: number }>,
+  ) =>
     `All ${p.text("told")} weighings with a coat written were of a dry one (${p.text("weighings")} weighings).`,
-  "real-coat-no-rest": (p) =>
+  "real-coat-no-rest": (
+    p: Given<{ left: number; kept: number; weighings: number; not_told: number }>,
+  ) =>
     `Cannot be told, because without the ${p.text("left")} damp or wet weighings too few are left (${p.text("kept")}).`,
-  "real-coat-does-not-move": (p) =>
+  "real-coat-does-not-move": (
+    p: Given<{
+      damp_or_wet: number;
+      told: number;
+      rest: number | null;
+      all: number | null;
+      weighings: number;
+      not_told: number;
+    }>,
+  ) =>
     `${p.text("damp_or_wet")} of ${p.text("told")} weighings were damp or wet. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: they do not make it slow.`,
-  "real-coat-moves": (p) =>
+  "real-coat-moves": (
+    p: Given<{
+      damp_or_wet: number;
+      told: number;
+      rest: number | null;
+      all: number | null;
+      weighings: number;
+      not_told: number;
+    }>,
+  ) =>
     `${p.text("damp_or_wet")} of ${p.text("told")} weighings were damp or wet. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: a good part of the slowing is the coat.`,
-  "real-meal-not-told": (p) =>
+  "real-meal-not-told": (
+    p: Given<{
+      not_told: number;
+      weighings: number;
+      early: number | null;
+      late: number | null;
+      feed: number | null;
+      share: number | null;
+      hours: number;
+      after_meal: number;
+      hours_since_feed_early: number | null;
+      hours_since_feed_late: number | null;
+      usual_feed_g: number | null;
+      told: number;
+    }>,
+  ) =>
     `Cannot be told, because before or after a meal is not written for ${p.text("not_told")} of the ${p.text("weighings")} weighings.`,
-  "real-meal-before": (p) =>
+  "real-meal-before": (
+    p: Given<{
+      told: number;
+      weighings: number;
+      early: number | null;
+      late: number | null;
+      feed: number | null;
+      share: number | null;
+      hours: number;
+      not_told: number;
+      after_meal: number;
+      hours_since_feed_early: number | null;
+      hours_since_feed_late: number | null;
+      usual_feed_g: number | null;
+    }>,
+  ) =>
     `All ${p.text("told")} weighings with a meal written were before it (${p.text("weighings")} weighings).`,
-  "real-meal-hours": (p) =>
+  "real-meal-hours": (
+    p: Given<{
+      early: number | null;
+      late: number | null;
+      hours: number;
+      feed: number | null;
+      share: number | null;
+      weighings: number;
+      not_told: number;
+      after_meal: number;
+      hours_since_feed_early: number | null;
+      hours_since_feed_late: number | null;
+      usual_feed_g: number | null;
+      told: number;
+    }>,
+  ) =>
     `Hours since the last recorded feed, median: ${p.number("early", 2)} h in the first half of these days, ${p.number("late", 2)} h in the second (${p.text("hours")} weighings). One feed is about ${p.number("feed", 3)} g, ${p.number("share", 2)} % of its mass.`,
-  "real-meal-no-rest": (p) =>
+  "real-meal-no-rest": (
+    p: Given<{
+      left: number;
+      kept: number;
+      early: number | null;
+      late: number | null;
+      feed: number | null;
+      share: number | null;
+      hours: number;
+      weighings: number;
+      not_told: number;
+      hours_since_feed_early: number | null;
+      hours_since_feed_late: number | null;
+      usual_feed_g: number | null;
+    }>,
+  ) =>
     `Cannot be told, because without the ${p.text("left")} weighings after a meal too few are left (${p.text("kept")}).`,
-  "real-meal-does-not-move": (p) =>
+  "real-meal-does-not-move": (
+    p: Given<{
+      after_meal: number;
+      told: number;
+      rest: number | null;
+      all: number | null;
+      early: number | null;
+      late: number | null;
+      feed: number | null;
+      share: number | null;
+      hours: number;
+      weighings: number;
+      not_told: number;
+      hours_since_feed_early: number | null;
+      hours_since_feed_late: number | null;
+      usual_feed_g: number | null;
+    }>,
+  ) =>
     `${p.text("after_meal")} of ${p.text("told")} weighings were after a meal. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: they do not make it slow.`,
-  "real-meal-moves": (p) =>
+  "real-meal-moves": (
+    p: Given<{
+      after_meal: number;
+      told: number;
+      rest: number | null;
+      all: number | null;
+      early: number | null;
+      late: number | null;
+      feed: number | null;
+      share: number | null;
+      hours: number;
+      weighings: number;
+      not_told: number;
+      hours_since_feed_early: number | null;
+      hours_since_feed_late: number | null;
+      usual_feed_g: number | null;
+    }>,
+  ) =>
     `${p.text("after_meal")} of ${p.text("told")} weighings were after a meal. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: a good part of the slowing is the meal.`,
-  "real-swap-suspected": (p) =>
+  "real-swap-suspected": (
+    p: Given<{ mass: number | null; animal: string; at: number; other: string | null }>,
+  ) =>
     `The ${p.number("mass")} g of ${p.text("animal")} at ${p.instant("at")} look like those of ${p.text("other")}; they stand for no day until somebody decides.`,
   "real-swap-nobody": () =>
     "No other animal of its species was in care on these days, so none of them can have been exchanged with it.",
-  "real-swap-no-common-days": (p) =>
+  "real-swap-no-common-days": (p: Given<{ n: number; days: number }>) =>
     `Cannot be told, because it or the ${p.text("n")} others of its species have no course before the last ${p.text("days")} days or fewer than 2 weighings in them.`,
-  "real-swap-fits-better": (p) =>
+  "real-swap-fits-better": (
+    p: Given<{
+      days: number;
+      animal: string;
+      other: string;
+      written: number;
+      exchanged: number;
+      weighings: number;
+    }>,
+  ) =>
     `The weighings of the last ${p.text("days")} days fit better if ${p.text("animal")} and ${p.text("other")} are exchanged (misfit ${p.number("written", 3)} as written, ${p.number("exchanged", 3)} exchanged): look at their marks before anything else.`,
-  "real-swap-fits-worse": (p) =>
+  "real-swap-fits-worse": (
+    p: Given<{
+      n: number;
+      other: string;
+      difference: number;
+      days: number;
+      written: number;
+      exchanged: number;
+      weighings: number;
+    }>,
+  ) =>
     `No other animal's numbers fit better: of ${p.text("n")} compared, ${p.text("other")} comes nearest, ${p.number("difference", 2)} % different in mass (last ${p.text("days")} days, misfit ${p.number("written", 3)} as written, ${p.number("exchanged", 3)} exchanged; larger is worse).`,
-  "real-found": (p) =>
+  "real-found": (p: Given<{ found: readonly string[]; clear: readonly string[] }>) =>
     `Found in the records: ${p.list("found")}. Settle this first. It does not clear the animal: more than one thing can be true.`,
-  "real-open": (p) =>
+  "real-open": (p: Given<{ open: readonly string[]; clear: readonly string[] }>) =>
     `Nothing was found that would imitate a slow gain, but this cannot be told from the records: ${p.list("open")}.`,
-  "real-nothing-found": () =>
+  "real-nothing-found": (_: Given<{ clear: readonly string[] }>) =>
     "The records speak against scale, coat, meal and exchanged animals as the explanation. They cannot rule out what was not written down.",
-  "decisive-now": (p) =>
+  "decisive-now": (p: Given<{ signals: readonly string[] }>) =>
     `Now, before any weighing: ${p.list("signals")} ${Array.isArray(p.raw("signals")) && (p.raw("signals") as readonly string[]).length > 1 ? "stand" : "stands"} as a danger rule today. Tell the veterinarian at once; nothing below is a reason to wait.`,
-  "decisive-lighter": (p) =>
+  "decisive-lighter": (p: Given<{ soon: number; soonDay: string; mass: number; day: string }>) =>
     `Under ${p.number("soon")} g on ${p.text("soonDay")}, or under ${p.number("mass")} g by ${p.text("day")}: less than its own course allows (lower 95 % limits). It would be getting worse; tell the veterinarian the same day.`,
-  "decisive-heavier": (p) =>
+  "decisive-heavier": (p: Given<{ mass: number; day: string; gain: number | null }>) =>
     `Above ${p.number("mass")} g by ${p.text("day")}: more than its own course allows (upper 95 % limit). The ${Number(p.raw("gain") ?? 0) < 0 ? "loss would have slowed or stopped" : "gain would have picked up"}.`,
-  "decisive-losing": (p) =>
+  "decisive-losing": (p: Given<{ loss: number }>) =>
     `Its own course is a loss of ${p.number("loss", 3)} g/d, and is drawn only to be held against the next weighings. An animal that is losing mass is not watched for a week: the veterinarian decides now.`,
-  "decisive-apart": (p) =>
+  "decisive-apart": (
+    p: Given<{
+      day: string;
+      ownHigh: number;
+      othersLow: number;
+      own: number;
+      others: number;
+      faster: boolean;
+    }>,
+  ) =>
     `On ${p.text("day")} the two courses can first be told apart (80 % limits): up to ${p.number("ownHigh")} g speaks for its own course, from ${p.number("othersLow")} g for a gain like that of its contemporaries.`,
-  "decisive-not-apart": (p) =>
+  "decisive-not-apart": (
+    p: Given<{
+      day: string;
+      ownHigh: number;
+      othersLow: number;
+      own: number;
+      others: number;
+      faster: boolean;
+    }>,
+  ) =>
     `A week does not tell its own course from that of its contemporaries: on ${p.text("day")} its own reaches up to ${p.number("ownHigh")} g and theirs begins at ${p.number("othersLow")} g (80 % limits). One weighing in between decides nothing.`,
-  "decisive-not-behind": () =>
+  "decisive-not-behind": (_: Given<{ own: number; others: number; faster: boolean }>) =>
     "Over its last days it gains no less than its contemporaries do: what is missing was lost earlier.",
-  "decisive-flag-closes": (p) =>
+  "decisive-flag-closes": (
+    p: Given<{ mass: number; end: string; gain: number; day: string | null; days: number }>,
+  ) =>
     `${p.number("mass")} g or more by ${p.text("end")} after an even gain (about ${p.number("gain", 3)} g/d, weighed daily): the flag from weighings would close by ${p.text("day")} (${p.text("days")} judged days well below its limit). A closed flag does not mean healthy.`,
-  "decisive-flag-closes-anyway": (p) =>
+  "decisive-flag-closes-anyway": (p: Given<{ gain: number | null; day: string }>) =>
     `Going on at ${p.number("gain", 3)} g/d, the flag from weighings would close on ${p.text("day")} by itself; that is no statement about its health.`,
-  "decisive-flag-stays": (p) =>
+  "decisive-flag-stays": (
+    p: Given<{
+      day: string;
+      gain: number;
+      mass: number;
+      others: boolean;
+      later: string | null;
+      theirs: number | null;
+    }>,
+  ) =>
     `The flag from weighings cannot close by ${p.text("day")}: no gain up to ${p.number("gain", 3)} g/d (to ${p.number("mass")} g), the most that ${p.raw("others") === true ? "contemporaries' gains" : "its own course"} would allow, closes it, because it weighs the last six weeks. It would still be open if the animal recovered today; go by the masses above.${p.raw("later") === null ? "" : ` Gaining as its contemporaries do (${p.number("theirs", 3)} g/d now) and weighed daily, it would close about ${p.text("later")}.`} A closed flag does not mean healthy.`,
-  "decisive-flag-by-rules": (p) =>
+  "decisive-flag-by-rules": (p: Given<{ signals: readonly string[]; days: number }>) =>
     `The flag stands by rules (${p.list("signals")}), not by weighings: it closes after ${p.text("days")} days without any of them.`,
-  "decisive-check": (p) =>
+  "decisive-check": (
+    p: Given<{
+      scale: string;
+      off: number;
+      known: number;
+      share: number;
+      allowed: number;
+      shortfall: number;
+      last: number | null;
+      lastOff: number | null;
+      since: string | null;
+    }>,
+  ) =>
     `A known-weight check of scale ${p.text("scale")} that reads ${p.number("off", 3)} g or more too low at ${p.number("known")} g (${p.number("share", 2)} %; ${p.number("allowed", 3)} g allowed) would account for the whole shortfall of about ${p.number("shortfall", 3)} g${p.raw("last") === null ? "; no check is on record" : `; the last check, ${p.instant("last")}, was ${p.number("lastOff", 3)} g off`}.`,
-  "decisive-check-small": (p) =>
+  "decisive-check-small": (
+    p: Given<{
+      scale: string;
+      off: number;
+      known: number;
+      allowed: number;
+      shortfall: number;
+      last: number | null;
+      lastOff: number | null;
+      since: string | null;
+    }>,
+  ) =>
     `A known-weight check of scale ${p.text("scale")} that reads only ${p.number("off", 3)} g too low at ${p.number("known")} g, less than the ${p.number("allowed", 3)} g allowed, would account for the whole shortfall of about ${p.number("shortfall", 3)} g: the shortfall is that small${p.raw("last") === null ? "; no check is on record" : `; the last check, ${p.instant("last")}, was ${p.number("lastOff", 3)} g off`}.`,
-  "decisive-second-scale": (p) =>
+  "decisive-second-scale": (p: Given<{ hours: number; difference: number; scale: string }>) =>
     `Weighed again on a second, checked scale within ${p.text("hours")} h, same coat and no feed between: a difference beyond ${p.number("difference", 3)} g is a disagreement of scales, not of the animal (scale ${p.text("scale")}).`,
-  "decisive-intake": (p) =>
+  "decisive-intake": (
+    p: Given<{
+      planned: number | null;
+      unit: string;
+      eaten: number | null;
+      share: number | null;
+      days: number;
+      least: number;
+      day: string;
+      gain: number;
+      mass: number;
+    }>,
+  ) =>
     `If it takes its plan (${p.number("planned")} ${p.text("unit")} a day; last full day ${p.number("eaten")} ${p.text("unit")}, ${p.number("share", 2)} %) for ${p.text("days")} days of daily weighing and still gains less than ${p.number("least", 2)} g/d by ${p.text("day")}, where contemporaries gain ${p.number("gain", 3)} g/d: that points beyond intake (losses, illness, unrecorded feed, wrong diet values), for the veterinarian to look into.`,
-  "decisive-intake-already": (p) =>
+  "decisive-intake-already": (
+    p: Given<{
+      eaten: number | null;
+      planned: number | null;
+      unit: string;
+      share: number | null;
+      days: number;
+      least: number;
+      day: string;
+      gain: number;
+      mass: number;
+    }>,
+  ) =>
     `It already takes its plan (${p.number("eaten")} of ${p.number("planned")} ${p.text("unit")}, ${p.number("share", 3)} %). ${p.text("days")} more days of daily weighing at that intake with less than ${p.number("least", 2)} g/d by ${p.text("day")}, where contemporaries gain ${p.number("gain", 3)} g/d, would point beyond intake (losses, illness, unrecorded feed, wrong diet values), or to a plan below its need: both for the veterinarian.`,
-  "decisive-intake-no-plan": (p) =>
+  "decisive-intake-no-plan": (
+    p: Given<{ days: number; least: number; day: string; gain: number; mass: number }>,
+  ) =>
     `No plan can be compared with what it ate. ${p.text("days")} days of daily weighing at the intake that the veterinarian orders, with less than ${p.number("least", 2)} g/d by ${p.text("day")} where contemporaries gain ${p.number("gain", 3)} g/d, would point beyond intake.`,
-  "ask-scale-failed": (p) =>
+  "ask-scale-failed": (p: Given<{ scale: string; animal: string }>) =>
     `Scale ${p.text("scale")} failed its check: what does ${p.text("animal")} weigh today on a scale that was checked today?`,
   "ask-scale": () =>
     "Was each scale checked with a known weight today, and what does the animal weigh on a second one?",
@@ -160,31 +503,69 @@ export const analysisMessages = {
   "ask-meal-open": () => "How long after a feed was it weighed? It is not written.",
   "ask-swap": () => "Do its marks or tag match the name on the page?",
   "ask-swap-open": () => "Do its marks or tag match the name on the page? The records cannot tell.",
-  "ask-intake": (p) =>
+  "ask-intake": (
+    p: Given<{
+      own: number | null;
+      expected: number | null;
+      grams: number | null;
+      rest: number | null;
+    }>,
+  ) =>
     `It ate about ${p.number("own", 3)} kcal/d where its contemporaries at its size ate ${p.number("expected", 3)}: is it offered less, does it refuse, or can it not take it (mouth, suckle, swallowing, breathing while feeding, pain)?`,
-  "ask-rest": (p) =>
+  "ask-rest": (
+    p: Given<{
+      rest: number | null;
+      own: number | null;
+      expected: number | null;
+      grams: number | null;
+    }>,
+  ) =>
     `It ate enough for its size by the records and about ${p.number("rest", 3)} g are missing all the same: stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
-  "ask-rest-too": (p) =>
+  "ask-rest-too": (
+    p: Given<{
+      rest: number | null;
+      own: number | null;
+      expected: number | null;
+      grams: number | null;
+    }>,
+  ) =>
     `Intake does not cover it all: about ${p.number("rest", 3)} g remain. Stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
-  "ask-rest-maybe": (p) =>
+  "ask-rest-maybe": (
+    p: Given<{
+      rest: number | null;
+      own: number | null;
+      expected: number | null;
+      grams: number | null;
+    }>,
+  ) =>
     `Its intake may cover all that is missing, or leave up to about ${p.number("rest", 2)} g: stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
-  "ask-refusals": (p) =>
+  "ask-refusals": (p: Given<{ share: number | null }>) =>
     `It refused ${p.number("share", 3)} % of what was offered on the last full day: which feeds, at what temperature and by whom given?`,
-  "ask-gut": (p) =>
+  "ask-gut": (p: Given<{ kinds: readonly string[]; n: number; days: number; last: number }>) =>
     `${p.list("kinds")} written ${p.text("n")} times in ${p.text("days")} days (last ${p.instant("last")}): how long after which feeds, how much, and of what look?`,
-  "ask-temperature": (p) =>
+  "ask-temperature": (
+    p: Given<{
+      low: number;
+      high: number;
+      n: number;
+      of: number;
+      days: number;
+      lowest: number;
+      highest: number;
+    }>,
+  ) =>
     `Temperature outside ${p.number("low", 3)} to ${p.number("high", 3)} °C in ${p.text("n")} of ${p.text("of")} readings of ${p.text("days")} days (${p.number("lowest", 3)} to ${p.number("highest", 3)} °C): what is it now, and taken how?`,
-  "ask-temperature-not-taken": (p) =>
+  "ask-temperature-not-taken": (p: Given<{ days: number }>) =>
     `No temperature was written in ${p.text("days")} days: what is it now?`,
-  "ask-losing": (p) =>
+  "ask-losing": (p: Given<{ gain: number; days: number }>) =>
     `It is losing mass (${p.number("gain", 3)} g/d over 7 days): hydration, glucose, gut fill, urine and stool now?`,
-  "ask-time": (p) =>
+  "ask-time": (p: Given<{ from: string; to: string; what: readonly string[]; more: number }>) =>
     `Written within three days of when the change can have begun (${p.text("from")} to ${p.text("to")}): ${p.list("what")}${Number(p.raw("more") ?? 0) > 0 ? `, and ${p.text("more")} more` : ""}. Has any of it to do with the gain?`,
-  "ask-others": (p) =>
+  "ask-others": (p: Given<{ others: readonly string[] }>) =>
     `${p.list("others")} ${Array.isArray(p.raw("others")) && (p.raw("others") as readonly string[]).length > 1 ? "are" : "is"} flagged for a slowed gain too: what do they share (batch, place, people, scale, water)?`,
   "ask-after-scale": () =>
     "Once it has been weighed on a checked scale: is anything still missing? The gain, the missing grams and the expected week on this page all rest on the masses as written.",
-  "margin-not-known": (p) =>
+  "margin-not-known": (p: Given<{ animal: string; n: number }>) =>
     `What a gram of gain costs beyond maintenance cannot be told for ${p.text("animal")} (${p.text("n")} complete stretches of other animals, or no intake to compare).`,
   "real-scale-taints": () =>
     "The gain, the missing grams and the expected masses on this page rest on a scale in doubt: read nothing into them before the animal was weighed on a checked scale.",
@@ -194,7 +575,19 @@ export const analysisMessages = {
     "gain different from what was eaten for: conversion, losses (vomit, stool), illness, unrecorded feed and wrong diet values are all candidates; the records cannot split it",
   "missing-grams-caption": () =>
     "A negative number means more than theirs, not less. Illness lowers intake too: a shortfall of intake (part 1) is no cause and does not clear the gut. Part 1 is priced twice, because nobody knows how much of a missing kcal the body saves; part 2 is what remains each time.",
-  "short-missing": (p) =>
+  "short-missing": (
+    p: Given<{
+      days: number;
+      missing: number;
+      n: number;
+      low: number | null;
+      high: number | null;
+      part: number | null;
+      partMargin: number | null;
+      rest: number | null;
+      restMargin: number | null;
+    }>,
+  ) =>
     `Over ${p.text("days")} days ${p.number("missing", 3)} g are missing against ${p.text("n")} contemporaries (95 % ${p.number("low", 3)} to ${p.number("high", 3)} g). ${
       p.raw("part") === null
         ? "How much of it its intake predicts is not known."
@@ -204,9 +597,31 @@ export const analysisMessages = {
             ? "By the records it ate no less than they did for its size: intake accounts for none of it, and all of it remains unexplained."
             : `What it ate predicts between ${p.number("part", 2)} and ${p.number("partMargin", 2)} g of it, depending on how much of a missing kcal the body saves; ${Number(p.raw("restMargin")) > 0 ? `${p.number("restMargin", 2)}` : "from none"} to ${p.number("rest", 2)} g remain, whatever the cause.`
     }`,
-  "short-missing-nothing": (p) =>
+  "short-missing-nothing": (
+    p: Given<{
+      days: number;
+      n: number;
+      missing: number;
+      low: number | null;
+      high: number | null;
+      part: number | null;
+      rest: number | null;
+      partMargin: number | null;
+      restMargin: number | null;
+    }>,
+  ) =>
     `Over ${p.text("days")} days no grams are missing beyond chance against ${p.text("n")} contemporaries (${p.number("missing", 3)} g, 95 % ${p.number("low", 3)} to ${p.number("high", 3)} g).`,
   "short-missing-none": () => "Missing grams were not computed.",
-  "short-week": (p) =>
+  "short-week": (
+    p: Given<{
+      day: string;
+      own: number;
+      low: number;
+      high: number;
+      others: number | null;
+      othersLow: number | null;
+      othersHigh: number | null;
+    }>,
+  ) =>
     `By ${p.text("day")}: about ${p.number("own")} g if it goes on as in its last 7 days (95 % ${p.number("low")} to ${p.number("high")} g)${p.raw("others") === null ? "" : `; ${p.number("others")} g if it gains as its contemporaries do (95 % ${p.number("othersLow")} to ${p.number("othersHigh")} g)`}.`,
 } satisfies Readonly<Record<string, Sentence>>;

@@ -1,157 +1,376 @@
-import type { Sentence } from "../wording.js";
+import type { Given, Sentence } from "../wording.js";
+
+export interface LossGiven {
+  readonly animal: string;
+  readonly before: number;
+  readonly beforeDay: string;
+  readonly now: number;
+  readonly loss: number;
+  readonly limit: number;
+  readonly level: string;
+  readonly raised: boolean;
+}
 
 /** Sentences of the `flags` room, by notice code. */
 export const flagMessages = {
   "flags-no-diagnosis": () =>
     "A flag asks for a second look; it is no diagnosis, and no flag does not mean healthy. The attending veterinarian and the permit conditions decide; local rules come first.",
-  "flags-nobody-in-care": (p) => `No animal of this study was in care on ${p.text("day")}.`,
-  "flag-day-flagged": (p) => `${p.text("animal")} needs a second look: ${p.list("signals")}.`,
-  "flag-day-not-flagged": (p) =>
+  "flags-nobody-in-care": (p: Given<{ day: string }>) =>
+    `No animal of this study was in care on ${p.text("day")}.`,
+  "flag-day-flagged": (p: Given<{ animal: string; signals: readonly string[] }>) =>
+    `${p.text("animal")} needs a second look: ${p.list("signals")}.`,
+  "flag-day-not-flagged": (p: Given<{ animal: string; judged: readonly string[] }>) =>
     `${p.text("animal")} is not flagged by what could be judged (${p.list("judged")}); that is no statement about its health.`,
-  "flag-day-not-judged": (p) =>
+  "flag-day-not-judged": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} could not be judged on this day; look at it by other means.`,
-  "flag-level": (p) =>
+  "flag-level": (
+    p: Given<{
+      animal: string;
+      mass: number;
+      centre: number;
+      z: number;
+      n: number;
+      earlier: number;
+      limit: number;
+    }>,
+  ) =>
     `${p.text("animal")} weighs ${p.number("mass")} g; contemporaries of its age centre on ${p.number("centre")} g (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}).`,
-  "flag-gain": (p) =>
+  "flag-gain": (
+    p: Given<{
+      animal: string;
+      gain: number;
+      centre: number;
+      z: number;
+      n: number;
+      earlier: number;
+      limit: number;
+    }>,
+  ) =>
     `${p.text("animal")} gained ${p.number("gain", 3)} %/d over the window; contemporaries ${p.number("centre", 3)} %/d (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}).`,
-  "flag-gain-too-fast": (p) =>
+  "flag-gain-too-fast": (
+    p: Given<{
+      animal: string;
+      gain: number;
+      centre: number;
+      z: number;
+      n: number;
+      earlier: number;
+      limit: number;
+    }>,
+  ) =>
     `${p.text("animal")} gained ${p.number("gain", 3)} %/d against ${p.number("centre", 3)} %/d of its contemporaries (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}): think of fluid retention, overfeeding or a wrong tare.`,
-  "flag-loss-from-peak": (p) =>
-    `${p.text("animal")} is ${p.number("loss", 3)} % below its recent peak of ${p.number("peak")} g on ${p.text("peakDay")}, at ${p.number("now")} g (looked at from ${p.number("limit", 3)} %, common practice without a published limit).`,
-  "flag-no-recent-weighing": (p) =>
-    `${p.text("animal")} has no recent weighing on ${p.text("day")}, so its loss is not judged.`,
-  "flag-one-weighing": (p) =>
-    `${p.text("animal")} has fewer than two weighed days in ${p.text("days")} days, so its loss is not judged.`,
-  "flag-phase-arrival": (p) =>
+  "flag-phase-arrival": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} is in its arrival phase: early gain after rehydration is not growth, so gain is not judged.`,
-  "flag-phase-fast": (p) =>
+  "flag-phase-fast": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} is in its fast, where loss is expected: loss from the peak is not judged.`,
-  "flags-budget": (p) =>
+  "flags-budget": (
+    p: Given<{
+      budget: number;
+      animals: number;
+      nearest: number;
+      lowest: number;
+      highest: number;
+      low: number;
+      high: number;
+    }>,
+  ) =>
     `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false. In simulated healthy groups of ${p.number("animals")}, with ${p.number("nearest", 2)} asked for, ${p.number("lowest", 2)} to ${p.number("highest", 2)} came, by how the animals were weighed; single groups had ${p.number("low", 2)} to ${p.number("high", 2)} (10th to 90th centile). Danger and practice rules are not counted in it.`,
-  "flags-budget-unmeasured": (p) =>
+  "flags-budget-unmeasured": (p: Given<{ budget: number }>) =>
     `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false; what these thresholds give on fresh groups was not measured. Danger and practice rules are not counted in it.`,
-  "flags-outside-budget": (p) =>
+  "flags-outside-budget": (
+    p: Given<{
+      animals: number;
+      practice: number;
+      practiceLow: number;
+      practiceHigh: number;
+      danger: number;
+      list: number;
+      listLow: number;
+      listHigh: number;
+      tiredPractice: number;
+      tiredList: number;
+    }>,
+  ) =>
     `In a simulation of ${p.text("animals")} healthy young in seasons of about a dozen, rules of common practice named one ${p.number("practice", 2)} times in 100 weeks (${p.number("practiceLow", 2)} to ${p.number("practiceHigh", 2)}), danger rules ${p.number("danger", 2)} times once the arrival phase was over, and the whole list, weighings and newcomers found cold included, ${p.number("list", 2)} times (${p.number("listLow", 2)} to ${p.number("listHigh", 2)}; weighings set at 2). That was with everything written down; where feeds and refusals were left unwritten, practice named ${p.number("tiredPractice", 2)} and the list ${p.number("tiredList", 2)}.`,
-  "flags-outside-budget-other-limits": (p) =>
+  "flags-outside-budget-other-limits": (p: Given<{ limits: readonly string[] }>) =>
     `How often healthy animals are named was measured at the limits that ship; here others are set (${p.list("limits")}), so it may be more or less.`,
-  "flag-day-open": (p) =>
+  "flag-day-open": (p: Given<{ animal: string; since: string; signals: readonly string[] }>) =>
     `${p.text("animal")} raises nothing new, but its episode since ${p.text("since")} is still open (${p.list("signals")}).`,
-  "flag-not-weighed": (p) =>
+  "flag-not-weighed": (
+    p: Given<{
+      animal: string;
+      day: string;
+      last: string | null;
+      mass?: number | null;
+      low?: number | null;
+      high?: number | null;
+      gain?: number | null;
+      gainLow?: number | null;
+      gainHigh?: number | null;
+      step?: number;
+    }>,
+  ) =>
     `${p.text("animal")} was not weighed in its usual record on ${p.text("day")} (last: ${p.text("last")}), so its weighings say nothing about that day.`,
-  "flag-expected": (p) =>
+  "flag-expected": (
+    p: Given<{
+      day: string;
+      animal: string;
+      mass: number | null;
+      low: number | null;
+      high: number | null;
+      gain: number | null;
+      gainLow: number | null;
+      gainHigh: number | null;
+      step: number;
+      last: string;
+      own: number;
+      surprise: number;
+    }>,
+  ) =>
     `On ${p.text("day")} ${p.text("animal")} was expected at ${p.number("mass")} g (95 in 100 between ${p.number("low")} and ${p.number("high")} g) and gaining ${p.number("gain", 3)} %/d (${p.number("gainLow", 3)} to ${p.number("gainHigh", 3)}; chance steps of ${p.number("step", 2)} % a day beside it), from its group and its own weighings up to ${p.text("last")}; it weighed ${p.number("own")} g, ${p.number("surprise", 3)} standard errors from that.`,
-  "flag-expected-unweighed": (p) =>
+  "flag-expected-unweighed": (
+    p: Given<{
+      day: string;
+      animal: string;
+      last: string;
+      mass: number | null;
+      low: number | null;
+      high: number | null;
+      gain: number | null;
+      gainLow: number | null;
+      gainHigh: number | null;
+      step: number;
+    }>,
+  ) =>
     `On ${p.text("day")} ${p.text("animal")} was not weighed; from its group and its own weighings up to ${p.text("last")} it would be expected at ${p.number("mass")} g (95 in 100 between ${p.number("low")} and ${p.number("high")} g) and gaining ${p.number("gain", 3)} %/d (${p.number("gainLow", 3)} to ${p.number("gainHigh", 3)}; chance steps of ${p.number("step", 2)} % a day beside it).`,
-  "flag-expected-phase": (p) =>
+  "flag-expected-phase": (p: Given<{ animal: string; phase: string }>) =>
     `${p.text("animal")} is in its phase "${p.text("phase")}", where the gain of the group says nothing about it: no mass or gain is expected.`,
-  "flag-expected-unknown": (p) =>
+  "flag-expected-unknown": (p: Given<{ animal: string; day: string }>) =>
     `${p.text("animal")} has no earlier weighing within 14 days of ${p.text("day")} in its usual record, so no mass or gain is expected.`,
-  "flag-expected-early": (p) =>
+  "flag-expected-early": (p: Given<{ animal: string }>) =>
     `Too little is recorded yet of the group of ${p.text("animal")}, so no mass or gain is expected.`,
-  "flag-few-to-compare": (p) =>
+  "flag-few-to-compare": (p: Given<{ animal: string; n: number; group: number }>) =>
     `${p.text("animal")} has too few own weighings or too few others to compare with (${p.text("n")} contemporaries near in age, ${p.text("group")} others in the group).`,
-  "flag-slowed-gain": (p) =>
+  "flag-slowed-gain": (
+    p: Given<{
+      animal: string;
+      missing: number | null;
+      since: string | null;
+      se: number | null;
+      ratio: number;
+      limit: number;
+    }>,
+  ) =>
     `${p.text("animal")} has gained about ${p.number("missing", 2)} % less than expected of it since ${p.text("since")} (standard error ${p.number("se", 2)} %; evidence ${p.number("ratio", 3)}, looked at from ${p.number("limit", 3)}).`,
-  "flag-fall": (p) =>
+  "flag-fall": (p: Given<{ animal: string; now: number | null; z: number; limit: number }>) =>
     `${p.text("animal")} at ${p.number("now")} g has fallen ${p.number("z", 3)} standard errors from a weighing of the last week (looked at from ${p.number("limit", 3)}).`,
-  "flag-surprise-average": (p) =>
+  "flag-surprise-average": (
+    p: Given<{ animal: string; value: number; limit: number; today: number | null }>,
+  ) =>
     `The recent weighings of ${p.text("animal")} run below expectation together (average ${p.number("value", 3)} standard errors, looked at from ${p.number("limit", 3)}).`,
-  "flag-surprise-sum": (p) =>
+  "flag-surprise-sum": (
+    p: Given<{ animal: string; value: number; limit: number; today: number | null }>,
+  ) =>
     `The shortfalls of ${p.text("animal")} against expectation add up to ${p.number("value", 3)} standard errors (looked at from ${p.number("limit", 3)}).`,
-  "flag-no-gain": (p) =>
+  "flag-no-gain": (p: Given<{ animal: string; gain: number; days: number; se: number }>) =>
     `${p.text("animal")} gained ${p.number("gain", 3)} g/d over ${p.text("days")} days (standard error ${p.number("se", 3)}; looked at where it is zero or a loss, common practice).`,
-  "flag-no-gain-unclear": (p) =>
+  "flag-no-gain-unclear": (
+    p: Given<{ animal: string; days: number; expected: number; se: number }>,
+  ) =>
     `The weighings of ${p.text("animal")} over ${p.text("days")} days cannot tell no gain from the ${p.number("expected", 3)} g/d expected of it (standard error ${p.number("se", 3)} g/d): weigh it more often.`,
-  "flag-window-unsettled": (p) =>
+  "flag-window-unsettled": (p: Given<{ days: number; animal: string; day: string }>) =>
     `The last ${p.text("days")} days of ${p.text("animal")} hold its arrival or its fast, so no gain is judged over them.`,
-  "flag-acute-loss": (p) =>
+  "flag-acute-loss": (p: Given<LossGiven>) =>
     p.raw("raised") !== true
       ? lossSentence(p)
       : p.text("level") === "danger"
         ? `Danger: ${lossSentence(p)} Call the veterinarian now, feed as ordered.`
         : `${lossSentence(p)} Weigh again today.`,
-  "flag-doubted-loss": (p) =>
+  "flag-doubted-loss": (p: Given<LossGiven>) =>
     `${p.raw("raised") === true && p.text("level") === "danger" ? "Danger: " : ""}${lossSentence(p)} This reading is doubted and may be a slip: weigh again now; if confirmed, or impossible within the hour, call the veterinarian.`,
-  "flag-no-pair": (p) =>
+  "flag-no-pair": (p: Given<{ animal: string; day: string }>) =>
     `${p.text("animal")} has no two weighings within two days up to ${p.text("day")}, so an acute loss is not judged.`,
-  "flag-temperature": (p) =>
+  "flag-temperature": (
+    p: Given<{
+      animal: string;
+      value: number;
+      at: number;
+      low: number;
+      high: number;
+      source: string;
+      margin: number;
+    }>,
+  ) =>
     `Temperature of ${p.text("animal")} ${p.number("value", 4)} degC at ${p.instant("at")}; the species range is ${p.number("low", 4)} to ${p.number("high", 4)} degC (${p.text("source")}; ${p.number("margin", 2)} degC beyond it are let pass for the thermometer).`,
-  "flag-no-body-temperature": (p) =>
+  "flag-no-body-temperature": (p: Given<{ value: number | null; animal: string }>) =>
     `The value ${p.number("value", 4)} written as temperature of ${p.text("animal")} is no body temperature in its unit: check the line; temperature is not judged.`,
-  "flag-no-range": (p) => `No temperature range is known for the species of ${p.text("animal")}.`,
-  "flag-no-temperature": (p) => `No temperature of ${p.text("animal")} was recorded that day.`,
-  "flag-no-excretion": (p) =>
+  "flag-no-range": (p: Given<{ animal: string }>) =>
+    `No temperature range is known for the species of ${p.text("animal")}.`,
+  "flag-no-temperature": (p: Given<{ animal: string }>) =>
+    `No temperature of ${p.text("animal")} was recorded that day.`,
+  "flag-no-excretion": (
+    p: Given<{ hours: number; kind: string; animal: string; limit: number; last: number }>,
+  ) =>
     `${p.number("hours", 3)} h since ${p.text("kind")} of ${p.text("animal")} was last recorded (looked at from ${p.text("limit")} h).`,
-  "flag-no-excretion-yet": (p) =>
+  "flag-no-excretion-yet": (
+    p: Given<{ kind: string; animal: string; hours: number; limit: number; last: number }>,
+  ) =>
     `No ${p.text("kind")} of ${p.text("animal")} is recorded since it came, ${p.number("hours", 3)} h ago (looked at from ${p.text("limit")} h); of others here it is written regularly.`,
-  "flag-excretion-not-written": (p) =>
+  "flag-excretion-not-written": (
+    p: Given<{ kind: string; animal: string; gaps: number | null; days: number; limit: number }>,
+  ) =>
     `No ${p.text("kind")} in the records says nothing about ${p.text("animal")}: on ${p.number("gaps", 2)} % of ${p.text("days")} days of other young here the records had a gap of ${p.text("limit")} h. Written every day, also as "none", it could be judged.`,
-  "flag-never-recorded": (p) =>
+  "flag-never-recorded": (p: Given<{ kind: string; animal: string }>) =>
     `${p.text("kind")} was never recorded for ${p.text("animal")}, so its absence says nothing.`,
-  "flag-old-enough": (p) =>
+  "flag-old-enough": (p: Given<{ kind: string; animal: string; age: number; limit: number }>) =>
     `${p.text("kind")} of ${p.text("animal")} is not judged at ${p.number("age", 3)} d: the rule is for young under ${p.text("limit")} d.`,
-  "flag-feed-gap": (p) =>
+  "flag-feed-gap": (
+    p: Given<{ hours: number; animal: string; from: number; usual: number; limit: number }>,
+  ) =>
     `${p.number("hours", 3)} h without a recorded feed of ${p.text("animal")} from ${p.instant("from")} (usual at its age up to ${p.number("usual", 3)} h; looked at beyond ${p.number("limit", 3)} h).`,
-  "flag-no-rhythm": (p) =>
+  "flag-no-rhythm": (p: Given<{ animal: string }>) =>
     `No feeding rhythm is known for ${p.text("animal")} (too few feeds or no age), so gaps are not judged.`,
-  "flag-no-feeds": (p) => `No feeds of ${p.text("animal")} are recorded for ${p.text("day")}.`,
-  "flag-shared-feeds": (p) =>
+  "flag-no-feeds": (p: Given<{ animal: string; day: string }>) =>
+    `No feeds of ${p.text("animal")} are recorded for ${p.text("day")}.`,
+  "flag-shared-feeds": (p: Given<{ day: string; animal: string }>) =>
     `Feeds of ${p.text("day")} were given to the whole group of ${p.text("animal")}; what it ate of them is not known, so its intake is not judged.`,
-  "flag-first-day": (p) =>
+  "flag-first-day": (p: Given<{ animal: string; day: string }>) =>
     `${p.text("animal")} came on ${p.text("day")}; a part of a day is not judged.`,
-  "flag-fast-intake": (p) =>
+  "flag-fast-intake": (p: Given<{ animal: string; day: string }>) =>
     `${p.text("animal")} is in its fast on ${p.text("day")}, where it eats next to nothing: its intake is not judged.`,
-  "flag-no-plan": (p) => `No amount is planned for ${p.text("animal")} on that day.`,
-  "flag-plan-other-diet": (p) =>
+  "flag-no-plan": (p: Given<{ animal: string }>) =>
+    `No amount is planned for ${p.text("animal")} on that day.`,
+  "flag-plan-other-diet": (p: Given<{ animal: string }>) =>
     `Another diet was fed to ${p.text("animal")} than was planned, and the energy of one of them is not known, so the two cannot be compared.`,
-  "flag-below-plan": (p) =>
+  "flag-below-plan": (
+    p: Given<{
+      animal: string;
+      eaten: number;
+      unit: string;
+      planned: number;
+      day: string;
+      limit: number;
+    }>,
+  ) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} of ${p.number("planned")} ${p.text("unit")} planned on ${p.text("day")} (looked at below ${p.text("limit")} %).`,
-  "flag-below-plan-building-up": (p) =>
+  "flag-below-plan-building-up": (
+    p: Given<{
+      animal: string;
+      eaten: number;
+      unit: string;
+      planned: number;
+      day: string;
+      limit: number;
+    }>,
+  ) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} of ${p.number("planned")} ${p.text("unit")} planned on ${p.text("day")}, newly arrived or after its fast (looked at where it is below ${p.text("limit")} % and does not rise from day to day).`,
-  "flag-above-plan": (p) =>
+  "flag-above-plan": (
+    p: Given<{
+      animal: string;
+      eaten: number;
+      unit: string;
+      planned: number;
+      day: string;
+      limit: number;
+    }>,
+  ) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} where ${p.number("planned")} ${p.text("unit")} were planned on ${p.text("day")} (looked at above ${p.text("limit")} %).`,
-  "flag-no-habit": (p) =>
+  "flag-no-habit": (p: Given<{ animal: string; n: number }>) =>
     `${p.text("animal")} has ${p.text("n")} settled days before it whose intake is known; its habit needs 4.`,
-  "flag-habit-other-diet": (p) =>
+  "flag-habit-other-diet": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} was fed different diets on the days compared, and the energy of one of them is not known, so its habit is not judged.`,
-  "flag-below-habit-twice": (p) =>
+  "flag-below-habit-twice": (
+    p: Given<{
+      animal: string;
+      eaten: number;
+      unit: string;
+      day: string;
+      share: number;
+      usual: number;
+      before: number | null;
+      limit: number;
+    }>,
+  ) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} on ${p.text("day")}, ${p.number("share", 3)} % of its own usual ${p.number("usual")} ${p.text("unit")}, and ${p.number("before", 3)} % the day before (two days in a row below ${p.number("limit", 3)} %, beyond its own variation).`,
-  "flag-below-habit": (p) =>
+  "flag-below-habit": (
+    p: Given<{
+      animal: string;
+      eaten: number;
+      unit: string;
+      day: string;
+      share: number;
+      usual: number;
+      limit: number;
+    }>,
+  ) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} on ${p.text("day")}, ${p.number("share", 3)} % of its own usual ${p.number("usual")} ${p.text("unit")} (looked at below ${p.text("limit")} %).`,
-  "flag-refusals": (p) =>
+  "flag-refusals": (
+    p: Given<{
+      animal: string;
+      refused: number;
+      offered: number;
+      day: string;
+      share: number;
+      limit: number;
+    }>,
+  ) =>
     `${p.text("animal")} refused ${p.number("refused")} g of ${p.number("offered")} g on ${p.text("day")} (${p.number("share", 3)} %, looked at from ${p.number("limit", 3)} %).`,
-  "flag-refusals-building-up": (p) =>
+  "flag-refusals-building-up": (
+    p: Given<{ animal: string; refused: number; offered: number; day: string; share: number }>,
+  ) =>
     `${p.text("animal")}, newly arrived or after its fast, refused ${p.number("refused")} g of ${p.number("offered")} g on ${p.text("day")} (${p.number("share", 3)} %; looked at where it does not take more from day to day).`,
-  "flag-refusals-unknown": (p) =>
+  "flag-refusals-unknown": (p: Given<{ animal: string }>) =>
     `Some refusals of ${p.text("animal")} are not written down, and the answer hangs on them, so this is not judged.`,
-  "flag-feed-above-limit": (p) =>
+  "flag-feed-above-limit": (p: Given<{ animal: string; feed: number; limit: number }>) =>
     `${p.text("animal")} took ${p.number("feed")} g in one feed; the limit is ${p.number("limit")} g.`,
-  "flag-one-scale": (p) =>
+  "flag-one-scale": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} was not weighed on two scales near in time, so scales are not compared on it.`,
-  "flag-scales-disagree": (p) =>
+  "flag-scales-disagree": (
+    p: Given<{ first: string | null; second: string | null; difference: number; animal: string }>,
+  ) =>
     `Scales ${p.text("first")} and ${p.text("second")} differ by ${p.number("difference", 3)} g on ${p.text("animal")}.`,
-  "flag-no-conversion": (p) =>
+  "flag-no-conversion": (p: Given<{ animal: string; n: number }>) =>
     `Conversion of ${p.text("animal")} is not compared: its feeds, energy or gain are not complete over 14 settled days, or fewer than 3 others of its age are (${p.text("n")}).`,
-  "flag-conversion": (p) =>
+  "flag-conversion": (
+    p: Given<{
+      animal: string;
+      own: number;
+      n: number;
+      middle: number;
+      share: number;
+      limit: number;
+      se: number;
+    }>,
+  ) =>
     `${p.text("animal")} gained ${p.number("own", 3)} g per 1000 kcal over 14 days; ${p.text("n")} others of its age, now or earlier, centre on ${p.number("middle", 3)} (${p.number("share", 3)} %, looked at below ${p.text("limit")} %).`,
-  "shared-cause": (p) =>
+  "shared-cause": (
+    p: Given<{ day: string; n: number; judged: number; animals: readonly string[] }>,
+  ) =>
     `On ${p.text("day")} ${p.text("n")} of ${p.text("judged")} animals weighed fell short together (${p.list("animals")}): look for one cause, and look at each animal all the same.`,
-  "shared-scale": (p) =>
+  "shared-scale": (
+    p: Given<{
+      scales: readonly string[];
+      checks: number;
+      failed: readonly string[];
+      disagree: boolean;
+    }>,
+  ) =>
     `Scale: was it checked with a known weight today? Scales used: ${p.list("scales")}; checks recorded: ${p.text("checks")}; failed: ${p.list("failed")}.`,
-  "shared-formula": (p) =>
+  "shared-formula": (p: Given<{ batches: readonly string[] }>) =>
     `Formula: one batch or a changed recipe? Batches that most of them had: ${p.list("batches")}.`,
-  "shared-illness": (p) => `Illness passing through the group? Recorded: ${p.list("events")}.`,
-  "shared-surroundings": (p) =>
+  "shared-illness": (p: Given<{ events: readonly string[] }>) =>
+    `Illness passing through the group? Recorded: ${p.list("events")}.`,
+  "shared-surroundings": (p: Given<{ events: readonly string[] }>) =>
     `Heat, cold, water or power? Recorded outages: ${p.list("events")}.`,
-  "shared-routine": (p) =>
+  "shared-routine": (p: Given<{ events: readonly string[] }>) =>
     `Staff routine, time of weighing, a changed protocol? Recorded: ${p.list("events")}.`,
   "missing-grams-reading": () =>
     "The second part is a residual: conversion, losses, illness, unrecorded feed and wrong diet values are candidates and are not told apart. Illness lowers intake too, so a shortfall of intake is not a cause.",
-  "missing-grams-few": (p) =>
+  "missing-grams-few": (p: Given<{ animal: string; n: number }>) =>
     `The missing grams of ${p.text("animal")} are not split: its own gain is not known over the window, or only ${p.text("n")} contemporaries are (3 are needed).`,
-  "missing-grams-no-intake": (p) =>
+  "missing-grams-no-intake": (p: Given<{ animal: string; n: number }>) =>
     `The missing grams of ${p.text("animal")} are not split by intake: feeds and energy are not complete for it, or are for ${p.text("n")} contemporaries only.`,
 } satisfies Readonly<Record<string, Sentence>>;
 
-const lossSentence: Sentence = (p) =>
+const lossSentence = (p: Given<LossGiven>) =>
   `${p.text("animal")} went from ${p.number("before")} g on ${p.text("beforeDay")} to ${p.number("now")} g: a loss of ${p.number("loss", 3)} % (${p.text("level")} from ${p.number("limit", 3)} %, common practice, no published limit; a negative loss is a gain).`;

@@ -1,140 +1,147 @@
-import type { Sentence } from "../wording.js";
+import type { Given, Sentence } from "../wording.js";
 
 /** Sentences of the `rates` room, by notice code. */
 export const rateMessages = {
-  "gain-no-time-between": (p) =>
+  "gain-no-time-between": (p: Given<{ from: number; to: number }>) =>
     `No gain is computed between ${p.instant("from")} and ${p.instant("to")}: no time passed.`,
-  "gain-mass-not-positive": (p) =>
+  "gain-mass-not-positive": (p: Given<{ first: number; second: number }>) =>
     `No gain is computed from ${p.number("first")} g to ${p.number("second")} g: both must be above zero.`,
-  "gain-few-weighings": (p) =>
+  "gain-few-weighings": (p: Given<{ n: number; days: number; needed: number }>) =>
     `${p.text("n")} weighed days in the last ${p.text("days")} days; a gain needs ${p.text("needed")}.`,
-  "gain-short-span": (p) =>
+  "gain-short-span": (p: Given<{ span: number; days: number; share: number }>) =>
     `The weighings cover only ${p.number("span", 3)} of ${p.text("days")} days, too short a span for a gain.`,
-  "gain-age-not-positive": (p) => `The age of ${p.number("age")} d must be above zero.`,
-  "gain-age-outside-adjustment": (p) =>
+  "gain-age-not-positive": (p: Given<{ age: number }>) =>
+    `The age of ${p.number("age")} d must be above zero.`,
+  "gain-age-outside-adjustment": (p: Given<{ age: number; youngest: number; oldest: number }>) =>
     `The age of ${p.number("age")} d lies outside ${p.text("youngest")} to ${p.text("oldest")} d, so the mass is not adjusted to a standard age.`,
-  "energy-part-missing": (p) =>
+  "energy-part-missing": (p: Given<{ missing: string }>) =>
     `The energy of the food is not computed: its ${p.text("missing")} is not given.`,
   "energy-not-stated": () =>
     "The energy of the food is not computed: no energy is stated on the diet.",
-  "energy-not-positive": (p) =>
+  "energy-not-positive": (p: Given<{ kcal: number }>) =>
     `An energy of ${p.number("kcal")} kcal/g cannot be; it is not used and nothing is divided by it.`,
-  "energy-above-fat": (p) =>
+  "energy-above-fat": (p: Given<{ kcal: number; most: number }>) =>
     `A stated energy of ${p.number("kcal")} kcal/g is more than pure fat holds (${p.number("most")}); was it meant per 100 g or per feed? It is not used.`,
-  "energy-carbohydrate-unknown": (p) =>
+  "energy-carbohydrate-unknown": (p: Given<{ missing: number }>) =>
     `Carbohydrate is neither given nor found by difference and counts as none; at most ${p.number("missing", 3)} kcal/g are missing.`,
-  "composition-part-impossible": (p) =>
+  "composition-part-impossible": (p: Given<{ part: string; pct: number }>) =>
     `The composition gives ${p.text("part")} as ${p.number("pct")} %; it must lie between 0 and 100. Nothing is computed from it.`,
   "composition-sum-zero": () =>
     "Every part given of the composition is zero. Nothing is computed from it.",
-  "composition-sum-too-high": (p) =>
+  "composition-sum-too-high": (p: Given<{ sum: number }>) =>
     `The parts of the composition add up to ${p.number("sum")} %, more than the 105 % that separate assays can reach. Nothing is computed from it.`,
-  "feed-before-birth": (p) =>
+  "feed-before-birth": (p: Given<{ at: number }>) =>
     `The feed of ${p.instant("at")} lies before the earliest birth date and is not counted.`,
-  "feed-offer-impossible": (p) =>
+  "feed-offer-impossible": (p: Given<{ offered: number }>) =>
     `An offer of ${p.number("offered")} g cannot be; the feed is not counted.`,
-  "feed-refusal-impossible": (p) =>
+  "feed-refusal-impossible": (p: Given<{ at: number; refused: number; offered: number }>) =>
     `At ${p.instant("at")} ${p.number("refused")} g are said to be refused of ${p.number("offered")} g offered; eaten counts as unknown, between nothing and all.`,
-  "mass-for-length-few": (p) =>
+  "mass-for-length-few": (p: Given<{ pairs: number; animals: number }>) =>
     `Only ${p.number("pairs")} lengths of ${p.number("animals")} animals with a mass near them, or all of nearly one length: too few for a line.`,
   "intake-no-complete-day": () => "No complete feeding day with a recorded feed.",
-  "intake-mean-is-a-range": (p) =>
+  "intake-mean-is-a-range": (p: Given<{ days: number; of: number }>) =>
     `On ${p.number("days")} of ${p.number("of")} days a refusal or an energy is not known, so the mean lies between two limits.`,
-  "intake-no-feeds": (p) =>
+  "intake-no-feeds": (p: Given<{ animal: string }>) =>
     `No feed is recorded for ${p.text("animal")}: intake and conversion are not computed.`,
-  "intake-day-without-feeds": (p) =>
+  "intake-day-without-feeds": (p: Given<{ day: string }>) =>
     `No feed is recorded on ${p.text("day")}: a gap in the records or a fast; what was eaten is not known.`,
-  "intake-shared-feeds": (p) =>
+  "intake-shared-feeds": (p: Given<{ n: number; day: string }>) =>
     `${p.text("n")} feeds on ${p.text("day")} were given to a group and cannot be attributed: intake is at least what was fed singly.`,
-  "intake-refusal-unknown": (p) =>
+  "intake-refusal-unknown": (p: Given<{ n: number; day: string }>) =>
     `${p.text("n")} feeds on ${p.text("day")} have no known refusal: intake is a range.`,
-  "intake-diet-missing": (p) =>
+  "intake-diet-missing": (p: Given<{ n: number; day: string; diets: readonly string[] }>) =>
     `${p.text("n")} feeds on ${p.text("day")} name no known diet (${p.list("diets")}): energy and nutrients are at least those of the others.`,
-  "conversion-few-weighings": (p) =>
+  "conversion-few-weighings": (p: Given<{ animal: string; n: number; needed: number }>) =>
     `No feed conversion for ${p.text("animal")}: ${p.text("n")} weighed days in the window, ${p.text("needed")} are needed.`,
-  "conversion-short-window": (p) =>
+  "conversion-short-window": (p: Given<{ animal: string; days: number; needed: number }>) =>
     `No feed conversion for ${p.text("animal")}: the weighings cover ${p.number("days", 3)} d, at least ${p.text("needed")} d are needed.`,
-  "conversion-no-feeds": (p) =>
+  "conversion-no-feeds": (p: Given<{ animal: string }>) =>
     `No feed conversion for ${p.text("animal")}: no feed is recorded in the window.`,
-  "conversion-shared-feeds": (p) =>
+  "conversion-shared-feeds": (p: Given<{ animal: string; n: number }>) =>
     `No feed conversion for ${p.text("animal")}: ${p.text("n")} feeds in the window were given to a group and cannot be attributed.`,
-  "conversion-feed-lost": (p) =>
+  "conversion-feed-lost": (p: Given<{ animal: string; kinds: readonly string[]; n: number }>) =>
     `No feed conversion for ${p.text("animal")}: ${p.list("kinds")} was seen ${p.text("n")} times in the window, so what stayed inside is not known.`,
-  "conversion-gap-in-feeds": (p) =>
+  "conversion-gap-in-feeds": (p: Given<{ animal: string; hours: number }>) =>
     `${p.text("animal")}: ${p.number("hours", 3)} h without a recorded feed lie in the window; if they are a gap in the records, more was eaten: the conversion is "at least".`,
-  "conversion-serial": (p) =>
+  "conversion-serial": (p: Given<{ animal: string; lag1: number }>) =>
     `${p.text("animal")}: neighbouring weighings of the window hang together (correlation ${p.number("lag1", 2)}) but were taken as independent, so the interval of the conversion is too narrow.`,
-  "conversion-serial-allowed": (p) =>
+  "conversion-serial-allowed": (
+    p: Given<{ animal: string; correlation: number; widening: number }>,
+  ) =>
     `${p.text("animal")}: weighings of neighbouring days seem to err alike (correlation about ${p.number("correlation", 2)}); the intervals of gain and conversion allow for it and are ${p.number("widening", 2)} times as wide as with independent errors.`,
-  "conversion-feed-unknown": (p) =>
+  "conversion-feed-unknown": (p: Given<{ animal: string; n: number }>) =>
     `${p.text("animal")}: ${p.text("n")} feeds in the window have no known refusal, so conversion is a range.`,
-  "conversion-feed-bounds": (p) =>
+  "conversion-feed-bounds": (
+    p: Given<{ high: number | null; animal: string; low: number; unit: string }>,
+  ) =>
     p.raw("high") === null
       ? `What ${p.text("animal")} took in is known only as at least ${p.number("low")} ${p.text("unit")}: the ratio is a range.`
       : `What ${p.text("animal")} took in lies between ${p.number("low")} and ${p.number("high")} ${p.text("unit")}: the ratio is a range.`,
-  "conversion-nothing-eaten": (p) =>
+  "conversion-nothing-eaten": (p: Given<{ animal: string }>) =>
     `No feed conversion for ${p.text("animal")}: nothing was eaten in the window.`,
-  "conversion-no-gain": (p) =>
+  "conversion-no-gain": (p: Given<{ animal: string; gained: number }>) =>
     `Feed per gain is not defined for ${p.text("animal")}: it gained ${p.number("gained")} g in the window. Gain per feed stays defined.`,
   "phase-arrival": () => "Arrival begins with the admission.",
-  "phase-milk-regained": (p) =>
+  "phase-milk-regained": (p: Given<{ smooth: number; admission: number }>) =>
     `Arrival ended when the smoothed mass (${p.number("smooth")} g) regained the admission mass (${p.number("admission")} g).`,
-  "phase-milk-latest": (p) =>
+  "phase-milk-latest": (p: Given<{ days: number }>) =>
     `Arrival ended on day ${p.text("days")}, the latest it may last; the admission mass was not regained before.`,
-  "phase-mixed": (p) => `The first solid was eaten at ${p.instant("at")}.`,
-  "phase-solids": (p) =>
+  "phase-mixed": (p: Given<{ at: number }>) => `The first solid was eaten at ${p.instant("at")}.`,
+  "phase-solids": (p: Given<{ pct: number; days: number }>) =>
     `Solids gave at least ${p.text("pct")} % of the energy on ${p.text("days")} feeding days in a row.`,
-  "phase-fast": (p) =>
+  "phase-fast": (p: Given<{ share: number; usual: number }>) =>
     `Less than ${p.text("share")} % of the usual ${p.number("usual")} g a day was eaten after weaning: the fast of this species. Loss is expected in it.`,
-  "phase-fast-or-illness": (p) =>
+  "phase-fast-or-illness": (p: Given<{ share: number; usual: number }>) =>
     `Less than ${p.text("share")} % of the usual ${p.number("usual")} g a day was eaten after weaning, as in the fast of this species; but vomit, regurgitation or medication is recorded in these days, so it may be illness.`,
-  "rhythm-old-formula": (p) =>
+  "rhythm-old-formula": (p: Given<{ animal: string; n: number; oldest: number }>) =>
     `${p.text("animal")}: ${p.text("n")} feeds used formula older than its use-by hours; the oldest was ${p.number("oldest", 3)} h.`,
-  "rhythm-fed-before-made": (p) =>
+  "rhythm-fed-before-made": (p: Given<{ animal: string; n: number; first: number }>) =>
     `${p.text("animal")}: ${p.text("n")} feeds name a batch that was made after the feed (first ${p.instant("first")}); check the batch or the times.`,
-  "hold-admission": (p) =>
+  "hold-admission": (p: Given<{ hours: number; limit: number }>) =>
     `Admitted ${p.number("hours", 3)} h ago (limit ${p.text("limit")} h) and no plan is entered.`,
   "hold-admission-unknown": () => "The admission is not known and no plan is entered.",
-  "hold-temperature-range": (p) =>
+  "hold-temperature-range": (p: Given<{ degC: number; low: number; high: number }>) =>
     `The last temperature, ${p.number("degC")} °C, lies outside ${p.number("low")} to ${p.number("high")} °C.`,
-  "hold-temperature-no-range": (p) =>
+  "hold-temperature-no-range": (p: Given<{ species: string }>) =>
     `The profile of the ${p.text("species")} gives no range of body temperature, so the last one cannot be judged; enter a range in study.json.`,
-  "hold-temperature-unit": (p) =>
+  "hold-temperature-unit": (p: Given<{ unit: string | null }>) =>
     `The unit of the last temperature (${p.text("unit")}) is not understood.`,
-  "hold-temperature-none": (p) =>
+  "hold-temperature-none": (p: Given<{ limit: number }>) =>
     `No temperature is recorded; in the very young it must be younger than ${p.text("limit")} h.`,
-  "hold-temperature-old": (p) =>
+  "hold-temperature-old": (p: Given<{ hours: number; limit: number }>) =>
     `The last temperature is ${p.number("hours", 3)} h old; in the very young it must be younger than ${p.text("limit")} h.`,
-  "hold-lost-feed": (p) =>
+  "hold-lost-feed": (p: Given<{ hours: number; kind: string; limit: number }>) =>
     `Recorded ${p.number("hours", 3)} h ago: ${p.text("kind")} (limit ${p.text("limit")} h).`,
-  "hold-none-recorded": (p) =>
+  "hold-none-recorded": (p: Given<{ hours: number | null; kind: string; limit: number }>) =>
     p.raw("hours") === null
       ? `No ${p.text("kind")} is on record.`
       : `No ${p.text("kind")} is recorded for ${p.number("hours", 3)} h (limit ${p.text("limit")} h).`,
-  "hold-weighing": (p) =>
+  "hold-weighing": (p: Given<{ hours: number | null; limit: number }>) =>
     p.raw("hours") === null
       ? "No usable weighing is on record."
       : `The last usable weighing is ${p.number("hours", 3)} h old (limit ${p.text("limit")} h).`,
-  "hold-mass-suspected": (p) =>
+  "hold-mass-suspected": (p: Given<{ mass: number | null; at: number }>) =>
     `The last mass, ${p.number("mass")} g, is under suspicion of a slip of the pen.`,
-  "conversion-not-resampled": (p) =>
+  "conversion-not-resampled": (p: Given<{ animal: string }>) =>
     `No bootstrap interval for ${p.text("animal")}: its feed conversion is not defined, or its feed is known only within bounds.`,
   "cohort-conversion-no-animals": () =>
     "No animal has a feed conversion that could go into the sum.",
-  "cohort-conversion-no-gain": (p) =>
+  "cohort-conversion-no-gain": (p: Given<{ sum: number }>) =>
     `The sum below the line is ${p.number("sum")}, not above zero: the ratio is not defined.`,
-  "efficiency-few-animals": (p) =>
+  "efficiency-few-animals": (p: Given<{ needed: number; n: number }>) =>
     `Residual intake and gain ask for ${p.text("needed")} animals; there are ${p.text("n")}.`,
-  "efficiency-not-separable": (p) =>
+  "efficiency-not-separable": (p: Given<{ n: number }>) =>
     `Gain, intake and size of these ${p.text("n")} animals go together so closely that residuals mean nothing.`,
-  "test-weighing-none": (p) =>
+  "test-weighing-none": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} has no weighing before and after a feed with a known amount between them.`,
-  "balance-few-windows": (p) =>
+  "balance-few-windows": (
+    p: Given<{ needed: number; neededAnimals: number; n: number; animals: number }>,
+  ) =>
     `The energy balance asks for ${p.text("needed")} stretches of ${p.text("neededAnimals")} animals; there are ${p.text("n")} of ${p.text("animals")}.`,
-  "balance-gain-too-noisy": (p) =>
+  "balance-gain-too-noisy": (p: Given<{ reliability: number }>) =>
     `Only ${p.number("reliability", 2)} % of the scatter of gains is more than error of weighing: what growth costs cannot be told from these stretches. Take longer ones.`,
-  "balance-not-fitted": (p) =>
+  "balance-not-fitted": (p: Given<{ status: string }>) =>
     `The energy balance could not be fitted (${p.text("status")}); look for stretches with amounts that cannot be.`,
-  "balance-growth-not-positive": (p) =>
+  "balance-growth-not-positive": (p: Given<{ growth: number | null }>) =>
     `The energy balance gives ${p.number("growth", 3)} kcal per g of gain; growth that costs nothing cannot be, so no expected gain is given.`,
 } satisfies Readonly<Record<string, Sentence>>;

@@ -1,56 +1,60 @@
-import type { Sentence } from "../wording.js";
+import type { Given, Sentence } from "../wording.js";
 
 /** Sentences of the `records` room, by notice code. */
 export const recordMessages = {
   // Settings and files.
-  "records-unknown-setting": (p) =>
+  "records-unknown-setting": (p: Given<{ setting: string }>) =>
     `study.json holds "${p.text("setting")}", which means nothing here; check its spelling.`,
   "records-feeding-day-from-midnight": () =>
     "study.json does not say at which hour the feeding day begins (feeding_day_start_hour); midnight is used.",
-  "records-setting-unit": (p) =>
+  "records-setting-unit": (p: Given<{ setting: string; unit: string }>) =>
     `study.json gives "${p.text("setting")}" the unit "${p.text("unit")}", which is not known; it was not used.`,
-  "records-mapping-unknown": (p) =>
+  "records-mapping-unknown": (p: Given<{ column: string; table: string }>) =>
     `study.json maps a column "${p.text("column")}" of a table "${p.text("table")}", which does not exist here.`,
-  "records-unknown-table": (p) => `study.json names a table "${p.text("table")}", which is none.`,
-  "records-file-ignored": (p) =>
+  "records-unknown-table": (p: Given<{ table: string }>) =>
+    `study.json names a table "${p.text("table")}", which is none.`,
+  "records-file-ignored": (p: Given<{ file: string }>) =>
     `${p.text("file")} is named like none of the tables and was not read.`,
   "records-file-empty": () => "The file is empty.",
-  "records-encoding-assumed": (p) =>
+  "records-encoding-assumed": (p: Given<{ encoding: string }>) =>
     `The file is not UTF-8; it was read as ${p.text("encoding")}. Check names with accents.`,
-  "records-zero-bytes": (p) =>
+  "records-zero-bytes": (p: Given<{ count: number }>) =>
     `${p.number("count")} zero bytes stand in the file and were left out.`,
 
-  "records-sheet-ignored": (p) =>
+  "records-sheet-ignored": (p: Given<{ sheet: string }>) =>
     `No row of the sheet "${p.text("sheet")}" names the columns of a table, so it was not read.`,
-  "records-sheet-example": (p) =>
+  "records-sheet-example": (p: Given<{ sheet: string }>) =>
     `The sheet "${p.text("sheet")}" is an example or a dictionary by its name; it was not read.`,
   "records-sheet-hidden": () => "This sheet is hidden in the workbook; it was read.",
-  "records-rows-hidden": (p) =>
+  "records-rows-hidden": (p: Given<{ count: number; rows: readonly number[] }>) =>
     `${p.number("count", 9)} rows are hidden in the workbook (${p.list("rows")}); they were read.`,
-  "records-merged-cells": (p) =>
+  "records-merged-cells": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} merged cells: each cell of them was read as what they show.`,
-  "records-headings-repeated": (p) =>
+  "records-headings-repeated": (p: Given<{ count: number; lines: readonly number[] }>) =>
     `${p.number("count", 9)} lines repeat the heading or are its title (${p.list("lines")}); they are no records.`,
-  "records-ditto-marks": (p) =>
+  "records-ditto-marks": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} ditto marks were read as the cell above them.`,
-  "records-as-above": (p) =>
+  "records-as-above": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} blank cells were read as the cell above them, as study.json says.`,
-  "records-animal-lines": (p) =>
+  "records-animal-lines": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} lines name the animal of the rows below them.`,
-  "records-eaten-of-offered": (p) =>
+  "records-eaten-of-offered": (p: Given<{ count: number; of: number }>) =>
     `${p.number("count", 9)} of ${p.number("of", 9)} cells were read as eaten and offered.`,
-  "records-totals-left-out": (p) =>
+  "records-totals-left-out": (
+    p: Given<{ rows: number; lines: readonly number[]; columns: readonly string[] }>,
+  ) =>
     `Totals are no records and were not read: ${p.number("rows")} rows (${p.list("lines")}), columns ${p.list("columns")}.`,
-  "records-cells-left": (p) =>
+  "records-cells-left": (p: Given<{ count: number; cells: readonly string[] }>) =>
     `${p.number("count", 9)} cells fit nowhere in the layout and were not read: ${p.list("cells")}.`,
-  "records-left-out": (p) => `${p.text("source")} was not read; study.json says to leave it out.`,
-  "records-layout-unused": (p) =>
+  "records-left-out": (p: Given<{ source: string }>) =>
+    `${p.text("source")} was not read; study.json says to leave it out.`,
+  "records-layout-unused": (p: Given<{ source: string }>) =>
     `study.json describes the layout of "${p.text("source")}", but there is no such file, sheet or block.`,
-  "records-names-in-another-case": (p) =>
+  "records-names-in-another-case": (p: Given<{ count: number; names: readonly string[] }>) =>
     `${p.number("count", 9)} names stand in other capitals than in their own table: ${p.list("names")}.`,
-  "records-volumes-weighed": (p) =>
+  "records-volumes-weighed": (p: Given<{ count: number; diet: string; density: number }>) =>
     `${p.number("count", 9)} feeds of ${p.text("diet")} were written in millilitres and weighed at its ${p.number("density")} g/mL.`,
-  "records-volume-without-density": (p) =>
+  "records-volume-without-density": (p: Given<{ diet: string | null }>) =>
     p.raw("diet") === null
       ? "A volume is no mass, and the row names no diet."
       : `A volume is no mass, and the density of ${p.text("diet")} is not known.`,
@@ -60,163 +64,200 @@ export const recordMessages = {
     "This file seems written with a clock of twelve hours without am and pm; which half of the day is meant must be said.",
   "records-night-date-doubtful": () =>
     "In this file the small hours seem to stand under the date of the evening before; which day is meant must be said.",
-  "records-rows-above": (p) => `${p.number("count", 9)} rows above the header were not read.`,
+  "records-rows-above": (p: Given<{ count: number }>) =>
+    `${p.number("count", 9)} rows above the header were not read.`,
 
   // Headers.
-  "records-mapped-header-absent": (p) =>
+  "records-mapped-header-absent": (p: Given<{ header: string }>) =>
     `study.json says this column is called "${p.text("header")}", but the file has no such column.`,
-  "records-header-twice": (p) =>
+  "records-header-twice": (p: Given<{ header: string }>) =>
     `The header has "${p.text("header")}" more than once; the first was read.`,
-  "records-columns-missing": (p) =>
+  "records-columns-missing": (p: Given<{ table: string; columns: readonly string[] }>) =>
     `The table of ${p.text("table")} lacks the columns ${p.list("columns")}; all its rows are set aside.`,
-  "records-column-missing": (p) => `The file has no column ${p.text("column")}, which is needed.`,
-  "records-columns-ignored": (p) =>
+  "records-column-missing": (p: Given<{ column: string }>) =>
+    `The file has no column ${p.text("column")}, which is needed.`,
+  "records-columns-ignored": (p: Given<{ columns: readonly string[]; count: number }>) =>
     `Not read, because they are none of ours: ${p.list("columns")}.`,
-  "records-unit-contradiction": (p) =>
+  "records-unit-contradiction": (p: Given<{ told: string; header: string }>) =>
     `study.json gives this column in ${p.text("told")}, its header says ${p.text("header")}; study.json was followed.`,
-  "records-unit-by-header": (p) =>
+  "records-unit-by-header": (p: Given<{ header: string; told: string }>) =>
     `The header gives ${p.text("header")}, the study's unit is ${p.text("told")}; the header was followed.`,
-  "records-unit-assumed": (p) =>
+  "records-unit-assumed": (p: Given<{ unit: string }>) =>
     `Neither header nor study.json says the unit of this column; ${p.text("unit")} was taken.`,
 
   // Cells: why a row was set aside.
   "records-empty-cell": () => "A cell that is needed is blank.",
-  "records-error-cell": () =>
+  "records-error-cell": (_: Given<{ written: string }>) =>
     "This is an error of the spreadsheet, not a value; it is neither blank nor zero.",
-  "records-says-unknown": (p) =>
+  "records-says-unknown": (p: Given<{ written: string }>) =>
     `"${p.text("written")}" says that a value which is needed is not known.`,
   "records-not-a-number": () => "This is not a number.",
-  "records-ambiguous-number": (p) =>
+  "records-ambiguous-number": (p: Given<{ first: number; second: number }>) =>
     `This may mean ${p.number("first", 12)} or ${p.number("second", 12)}.`,
-  "records-unknown-unit": (p) => `The unit "${p.text("unit")}" is not known.`,
-  "records-wrong-dimension": (p) =>
+  "records-unknown-unit": (p: Given<{ unit: string }>) =>
+    `The unit "${p.text("unit")}" is not known.`,
+  "records-wrong-dimension": (p: Given<{ unit: string; needed: string }>) =>
     `The unit ${p.text("unit")} does not fit here; a unit that turns into ${p.text("needed")} is needed.`,
-  "records-unit-not-wanted": (p) => `No unit is expected here, but ${p.text("unit")} was written.`,
-  "records-negative": () => "This number cannot be negative.",
-  "records-not-above": (p) => `This number must be above ${p.number("above")}.`,
-  "records-below": (p) => `This number is below ${p.number("min")}, which is impossible.`,
-  "records-too-large": (p) =>
+  "records-unit-not-wanted": (p: Given<{ unit: string }>) =>
+    `No unit is expected here, but ${p.text("unit")} was written.`,
+  "records-negative": (_: Given<{ value: number; unit: string }>) =>
+    "This number cannot be negative.",
+  "records-not-above": (p: Given<{ above: number; value: number; unit: string }>) =>
+    `This number must be above ${p.number("above")}.`,
+  "records-below": (p: Given<{ min: number; value: number; unit: string }>) =>
+    `This number is below ${p.number("min")}, which is impossible.`,
+  "records-too-large": (p: Given<{ max: number; value: number; unit: string }>) =>
     `This number is above ${p.number("max", 12)} ${p.text("unit")}, which is impossible.`,
-  "records-time-does-not-exist": (p) =>
+  "records-time-does-not-exist": (p: Given<{ zone: string }>) =>
     `This time does not exist in ${p.text("zone")}: the clocks were put forward over it.`,
-  "records-time-happens-twice": (p) =>
+  "records-time-happens-twice": (p: Given<{ zone: string }>) =>
     `This time happened twice in ${p.text("zone")}: the clocks were put back over it.`,
-  "records-other-date-style": (p) =>
+  "records-other-date-style": (p: Given<{ style: string }>) =>
     `This is no date in the study's style (${p.text("style")}), though it is one in another.`,
-  "records-not-a-time": () => "This is not a date and time that exists.",
-  "records-not-a-date": () => "This is not a date that exists.",
-  "records-unknown-choice": (p) => `This word is none of those known here: ${p.list("choices")}.`,
-  "records-order-as-written": (p) =>
+  "records-not-a-time": (_: Given<{ style: string }>) => "This is not a date and time that exists.",
+  "records-not-a-date": (_: Given<{ style: string }>) => "This is not a date that exists.",
+  "records-unknown-choice": (p: Given<{ choices: readonly string[] }>) =>
+    `This word is none of those known here: ${p.list("choices")}.`,
+  "records-order-as-written": (p: Given<{ value: string }>) =>
     `"${p.text("value")}" in an order could not be read; it is printed word for word and asked about.`,
   "records-broken-quote": () =>
     "A quotation mark opens here and does not close at the end of a cell, so the line cannot be cut into cells.",
   "records-row-too-long": () =>
     "This line is longer than a million characters; it is no row of a table.",
-  "records-too-many-cells": (p) =>
+  "records-too-many-cells": (p: Given<{ cells: number; columns: number }>) =>
     `The line has ${p.number("cells")} cells, the header ${p.number("columns")}; which cell is which cannot be told.`,
 
   // Cells: read, with something to know.
   "records-time-of-day-missing": () => "Only a date was written; noon was taken as its time.",
-  "records-choice-left-blank": (p) =>
+  "records-choice-left-blank": (p: Given<{ written: string; choices: readonly string[] }>) =>
     `"${p.text("written")}" is none of the words known here (${p.list("choices")}); it was taken as not known.`,
-  "records-remark-in-cell": (p) =>
+  "records-remark-in-cell": (p: Given<{ written: string }>) =>
     `A remark stands behind the number ("${p.text("written")}"); the number was read and the remark was not.`,
-  "records-power-of-ten": (p) =>
+  "records-power-of-ten": (p: Given<{ written: string; value: number }>) =>
     `"${p.text("written")}" is written with a power of ten and was read as ${p.number("value", 12)}; is that meant?`,
-  "records-rough-date": (p) =>
+  "records-rough-date": (p: Given<{ written: string; from: string; to: string; about: number }>) =>
     `"${p.text("written")}" was read as ${p.text("from")} to ${p.text("to")}.`,
   "records-date-needs-arrival": () =>
     "This date can be read only with the day of arrival, which is not known.",
 
   // Rows against each other.
-  "records-name-twice": (p) =>
+  "records-name-twice": (p: Given<{ name: string; line: number; file: string }>) =>
     `The name ${p.text("name")} was already given in line ${p.text("line")} of ${p.text("file")}.`,
-  "records-unknown-animal": (p) =>
+  "records-unknown-animal": (p: Given<{ animal: string; close: string | null }>) =>
     `There is no animal ${p.text("animal")} in the table of animals.`,
-  "records-animal-set-aside": (p) => `The row of animal ${p.text("animal")} was itself set aside.`,
+  "records-animal-set-aside": (p: Given<{ animal: string }>) =>
+    `The row of animal ${p.text("animal")} was itself set aside.`,
   "records-animal-and-group": () => "Both an animal and a group are named.",
   "records-no-animal-no-group": () => "Neither an animal nor a group is named.",
-  "records-refused-more": (p) =>
+  "records-refused-more": (p: Given<{ refused: number; offered: number }>) =>
     `More was refused (${p.number("refused")} g) than offered (${p.number("offered")} g).`,
-  "records-tare-not-below": (p) =>
+  "records-tare-not-below": (p: Given<{ tare: number; mass: number }>) =>
     `The tare (${p.number("tare", 9)} g) is not below the reading (${p.number("mass", 9)} g), so there is no net mass; perhaps a digit is missing.`,
-  "records-ends-before-begin": (p) =>
+  "records-ends-before-begin": (p: Given<{ end: string; begin: string }>) =>
     `The range ends (${p.text("end")}) before it begins (${p.text("begin")}).`,
-  "records-span-backwards": (p) =>
+  "records-span-backwards": (p: Given<{ end: number; begin: number }>) =>
     `It ends (${p.instant("end")}) before it begins (${p.instant("begin")}).`,
-  "records-row-twice": (p) =>
+  "records-row-twice": (p: Given<{ line: number; file: string }>) =>
     `The same row already stands in line ${p.text("line")} of ${p.text("file")}.`,
-  "records-same-key": (p) =>
+  "records-same-key": (p: Given<{ line: number; file: string }>) =>
     `Line ${p.text("line")} of ${p.text("file")} is about the same thing at the same time and says something else; both were kept.`,
-  "records-unknown-reference": (p) =>
+  "records-unknown-reference": (
+    p: Given<{ close: string | null; name: string; column: string }>,
+  ) =>
     p.raw("close") === null || p.raw("close") === undefined
       ? `"${p.text("name")}" in ${p.text("column")} is not in its own table.`
       : `"${p.text("name")}" in ${p.text("column")} is not in its own table; is it "${p.text("close")}"?`,
-  "records-species-not-listed": (p) =>
+  "records-species-not-listed": (p: Given<{ species: string; listed: readonly string[] }>) =>
     `The species "${p.text("species")}" is not among those of study.json (${p.list("listed")}).`,
-  "records-admitted-before-birth": (p) =>
+  "records-admitted-before-birth": (p: Given<{ born: string }>) =>
     `The arrival lies before the earliest birth date (${p.text("born")}).`,
-  "records-outcome-before-arrival": (p) =>
+  "records-outcome-before-arrival": (p: Given<{ out: string }>) =>
     `The outcome (${p.text("out")}) lies before the arrival.`,
 
-  "records-mass-unusual": (p) =>
+  "records-mass-unusual": (p: Given<{ net: number; species: string; low: number; high: number }>) =>
     `A net mass of ${p.number("net", 6)} g is unusual for ${p.text("species")} of this age (${p.number("low", 6)} to ${p.number("high", 6)} g); look again.`,
-  "records-mass-slip-likely": (p) =>
+  "records-mass-slip-likely": (
+    p: Given<{ net: number; species: string; low: number; high: number }>,
+  ) =>
     `A net mass of ${p.number("net", 6)} g is impossible for ${p.text("species")} of this age (${p.number("low", 6)} to ${p.number("high", 6)} g), but a wrong decimal place or unit would explain it.`,
-  "records-mass-impossible": (p) =>
+  "records-mass-impossible": (
+    p: Given<{ net: number; species: string; low: number; high: number }>,
+  ) =>
     `A net mass of ${p.number("net", 6)} g is impossible for ${p.text("species")} of this age (${p.number("low", 6)} to ${p.number("high", 6)} g).`,
-  "records-before-birth": (p) =>
+  "records-before-birth": (p: Given<{ date: string; at: number }>) =>
     `This lies before the animal's earliest birth date (${p.text("date")}).`,
-  "records-after-death": (p) => `This lies after the animal's death (${p.text("date")}).`,
-  "records-after-leaving": (p) => `This lies after the animal left (${p.text("date")}).`,
-  "records-before-arrival": (p) =>
+  "records-after-death": (p: Given<{ date: string; at: number }>) =>
+    `This lies after the animal's death (${p.text("date")}).`,
+  "records-after-leaving": (p: Given<{ date: string; at: number }>) =>
+    `This lies after the animal left (${p.text("date")}).`,
+  "records-before-arrival": (p: Given<{ admitted: number; at: number }>) =>
     `This lies before the animal's arrival (${p.instant("admitted")}).`,
-  "records-date-exchanged": (p) =>
+  "records-date-exchanged": (p: Given<{ day: string; exchanged: string }>) =>
     `The date ${p.text("day")} is out of the order of the file; with day and month exchanged (${p.text("exchanged")}) it would fit.`,
-  "records-overlap": (p) =>
+  "records-overlap": (p: Given<{ from: number; line: number; to: number }>) =>
     `This begins (${p.instant("from")}) before what stands in line ${p.text("line")} ends (${p.instant("to")}).`,
-  "records-weaned-before-solid": (p) =>
+  "records-weaned-before-solid": (p: Given<{ at: number; solid: number }>) =>
     `Weaned (${p.instant("at")}) before the first solid was fed (${p.instant("solid")}).`,
-  "records-date-style-doubtful": (p) =>
+  "records-date-style-doubtful": (p: Given<{ style: string; count: number; other: string }>) =>
     `The dates of this file contradict the study's style (${p.text("style")}): ${p.number("count")} can only be ${p.text("other")}. This one may be either.`,
-  "records-date-style-of-file": (p) =>
+  "records-date-style-of-file": (p: Given<{ count: number; other: string; style: string }>) =>
     `${p.number("count")} dates of this file can only be ${p.text("other")}, none only ${p.text("style")} as study.json says.`,
 
   // Whole tables.
-  "records-blank-tares": (p) =>
+  "records-blank-tares": (p: Given<{ count: number; of: number }>) =>
     `${p.number("count", 9)} of ${p.number("of", 9)} weighings have a blank tare. Set blank_tare_is_zero in study.json if blank means none; until then they stand for no day.`,
-  "records-blank-refusals": (p) =>
+  "records-blank-refusals": (p: Given<{ count: number; of: number }>) =>
     `${p.number("count", 9)} of ${p.number("of", 9)} feeds have a blank refusal, so what was eaten is a range. Set blank_refusal_is_none in study.json if blank means none.`,
 
   // What a layout may be, and what speaks for it.
   "propose-agreed": () => "As study.json says.",
-  "propose-heading": (p) => `The heading stands in line ${p.list("lines")}.`,
-  "propose-one-animal": (p) =>
+  "propose-heading": (p: Given<{ lines: readonly number[] }>) =>
+    `The heading stands in line ${p.list("lines")}.`,
+  "propose-one-animal": (p: Given<{ animal: string; text: string }>) =>
     `All rows are about ${p.text("animal")}: "${p.text("text")}" stands above them or is the name.`,
-  "propose-animal-above": (p) =>
+  "propose-animal-above": (p: Given<{ count: number; first: string }>) =>
     `${p.number("count")} lines name the animal of the rows below them (${p.text("first")} first).`,
-  "propose-one-day": (p) => `All rows are of ${p.text("date")}, by "${p.text("text")}".`,
-  "propose-across": (p) =>
+  "propose-one-day": (p: Given<{ date: string; text: string }>) =>
+    `All rows are of ${p.text("date")}, by "${p.text("text")}".`,
+  "propose-across": (
+    p: Given<{
+      count: number;
+      headings: string;
+      first: string;
+      last: string;
+      amount: string;
+      guessed: boolean;
+      year: number | null;
+    }>,
+  ) =>
     `${p.number("count")} headings are ${p.text("headings")} (${p.text("first")} to ${p.text("last")}); each cell below is ${p.text("amount")}.` +
     (p.raw("guessed") === true
       ? " No unit is written; the numbers look like kilograms: check it."
       : "") +
     (p.raw("year") === null ? "" : ` Days without a year are of ${p.text("year")}.`),
-  "propose-as-above": (p) =>
+  "propose-as-above": (p: Given<{ columns: readonly string[]; count: number; of: number }>) =>
     `A blank under ${p.list("columns")} means what stands above it (${p.number("count", 9)} of ${p.number("of", 9)} rows).`,
-  "propose-comma-numbers": (p) =>
+  "propose-comma-numbers": (
+    p: Given<{ meaning: string; columns: readonly string[]; example: string; read: string }>,
+  ) =>
     p.text("meaning") === "decimal"
       ? `A comma under ${p.list("columns")} is the decimal mark: ${p.text("example")} is ${p.text("read")}.`
       : `A comma under ${p.list("columns")} groups thousands: ${p.text("example")} is ${p.text("read")}.`,
-  "propose-day-numbers": (p) =>
+  "propose-day-numbers": (
+    p: Given<{ columns: readonly string[]; from: string; number: string; date: string | null }>,
+  ) =>
     `Numbers under ${p.list("columns")} are a spreadsheet's days since ${p.text("from")}: ${p.text("number")} is ${p.text("date")}.`,
-  "propose-dates": (p) =>
+  "propose-dates": (
+    p: Given<{ columns: readonly string[]; style: string; count: number; either: number }>,
+  ) =>
     `Dates under ${p.list("columns")} are written ${p.text("style")}: ${p.number("count", 9)} can only be that, ${p.number("either", 9)} may be either.`,
-  "propose-eaten-of-offered": (p) =>
+  "propose-eaten-of-offered": (
+    p: Given<{ column: string; cell: string; offered: number; refused: number }>,
+  ) =>
     `Cells under ${p.text("column")} hold eaten and offered: "${p.text("cell")}" is ${p.number("offered")} offered, ${p.number("refused")} refused.`,
-  "propose-twelve-hours": (p) =>
+  "propose-twelve-hours": (p: Given<{ column: string; count: number }>) =>
     `Times under ${p.text("column")} are of a clock of twelve hours without am and pm; the order of the rows tells which half of the day (it passes noon on ${p.number("count")} days).`,
-  "propose-night-dates": (p) =>
+  "propose-night-dates": (p: Given<{ until: string; column: string }>) =>
     `Times before ${p.text("until")} stand under the date of the evening before (${p.text("column")}); they are of the next day.`,
 
   // What to do about a row set aside.
@@ -224,45 +265,52 @@ export const recordMessages = {
   "suggest-half-of-day": () => "Write am or pm behind the time, or use 24 hours.",
   "suggest-clock-layout": () =>
     'Run "gramline check FOLDER": it proposes how to read them. If the times are right as they stand, say so in study.json under layouts: { "layout": "times as written" }.',
-  "suggest-add-density": (p) =>
+  "suggest-add-density": (p: Given<{ diet: string | null }>) =>
     p.raw("diet") === null
       ? "Name the diet, or write grams."
       : `Write density_g_per_ml for ${p.text("diet")} in the table of diets, or write grams.`,
   "suggest-number": () => "Write a number alone, and words under notes.",
-  "suggest-number-inside": (p) =>
+  "suggest-number-inside": (p: Given<{ number: string }>) =>
     `If ${p.text("number")} is meant, write it alone and the rest under notes.`,
   "suggest-known-unit": () => "Write g, kg, lb or oz, or no unit at all.",
   "suggest-one-reading": () =>
     "Write it without a mark between thousands, with the study's decimal mark.",
   "suggest-error-cell": () =>
     "Repair the formula in the spreadsheet, or write the value itself; save and read again.",
-  "suggest-signs-alike": (p) => `Letters stand among the digits: is ${p.text("number")} meant?`,
-  "suggest-unit-of": (p) => `Write it in a unit that turns into ${p.text("needed")}.`,
-  "suggest-map-column": (p) =>
+  "suggest-signs-alike": (p: Given<{ number: string }>) =>
+    `Letters stand among the digits: is ${p.text("number")} meant?`,
+  "suggest-unit-of": (p: Given<{ needed: string }>) =>
+    `Write it in a unit that turns into ${p.text("needed")}.`,
+  "suggest-map-column": (p: Given<{ column: string; table: string }>) =>
     `Rename the column, or say under columns in study.json which one is ${p.text("column")}.`,
   "suggest-bare-number": () => "Write the number without a unit.",
-  "suggest-without-sign": (p) => `Is ${p.number("size", 9)} meant?`,
-  "suggest-check-dates": (p) => `Check this date, the animal, and the date ${p.text("date")}.`,
-  "suggest-exchanged-date": (p) =>
+  "suggest-without-sign": (p: Given<{ size: number }>) => `Is ${p.number("size", 9)} meant?`,
+  "suggest-check-dates": (p: Given<{ date: string }>) =>
+    `Check this date, the animal, and the date ${p.text("date")}.`,
+  "suggest-exchanged-date": (p: Given<{ exchanged: string; date: string }>) =>
     `Check the date; with day and month exchanged it would be ${p.text("exchanged")}.`,
-  "suggest-check-value": () => "Check decimal mark and unit against the page it was copied from.",
+  "suggest-check-value": (
+    _: Given<{ net?: number; low?: number; high?: number; species?: string }>,
+  ) => "Check decimal mark and unit against the page it was copied from.",
   "suggest-time-skipped": () => "Check the clock; perhaps one hour later is meant.",
-  "suggest-offset": (p) => `Write ${p.text("first")} or ${p.text("second")}.`,
-  "suggest-date-style": () =>
+  "suggest-offset": (p: Given<{ first: string; second: string }>) =>
+    `Write ${p.text("first")} or ${p.text("second")}.`,
+  "suggest-date-style": (_: Given<{ count?: number; other?: string; style: string }>) =>
     "Write the date as 2025-05-02, or correct date_style in study.json if all dates look so.",
   "suggest-time-form": () => "Write date and time as 2025-05-02 06:10.",
   "suggest-date-form": () => "Write the date as 2025-05-02.",
-  "suggest-choices": (p) => `Write one of: ${p.list("choices")}.`,
+  "suggest-choices": (p: Given<{ choices: readonly string[] }>) =>
+    `Write one of: ${p.list("choices")}.`,
   "suggest-close-quote": () => "Close the quotation mark, or take it away.",
   "suggest-quote-delimiter": () =>
     "A cell that holds the separating mark must stand in quotation marks.",
   "suggest-another-name": () =>
     "Give one of them another name, or remove the one that is not right.",
   "suggest-correct-animal": () => "Correct the row of the animal first.",
-  "suggest-add-animal": (p) => `Correct the name, or add ${p.text("animal")} to the animals.`,
-  "suggest-close-name": (p) => `Is ${p.text("close")} meant?`,
+  "suggest-add-animal": (p: Given<{ animal: string; close: string | null }>) =>
+    `Correct the name, or add ${p.text("animal")} to the animals.`,
+  "suggest-close-name": (p: Given<{ close: string | null }>) => `Is ${p.text("close")} meant?`,
   "suggest-animal-or-group": () => "Name exactly one: the animal or the group.",
   "suggest-check-refused": () => "Check both numbers; perhaps the two cells were exchanged.",
-  "suggest-exchange-ends": () => "Check whether the two were exchanged.",
   "suggest-remove-repeat": () => "Remove one of the two rows if it was entered twice.",
 } satisfies Readonly<Record<string, Sentence>>;

@@ -1,36 +1,40 @@
-import type { Sentence, SentenceParameters } from "../wording.js";
+import type { Given, GivenAmong, Sentence } from "../wording.js";
 
 /** Sentences of the `report` room, by notice code. */
 export const reportMessages = {
   // Flags and what was done.
-  "report-flag-log": (p) =>
+  "report-flag-log": (p: Given<{ of: string | null; day: string }>) =>
     `Episodes of flags${p.raw("of") === null ? "" : ` of ${p.text("of")}`} up to ${p.text("day")}, as each list would have said at the end of its day. An episode joins all signals from the day it opens until three days in a row without any.`,
-  "report-flag-log-empty": (p) => `No flag was raised up to ${p.text("day")}.`,
-  "report-flag-seasons": (p) =>
+  "report-flag-log-empty": (p: Given<{ day: string }>) =>
+    `No flag was raised up to ${p.text("day")}.`,
+  "report-flag-seasons": (p: Given<{ day: string }>) =>
     `Episodes of flags by species and season up to ${p.text("day")}. Counted as treated: medication, fluids or an examination was written down while the episode was open.`,
-  "report-flag-all-seasons": (p) =>
+  "report-flag-all-seasons": (p: Given<{ episodes: number }>) =>
     `The log below holds the latest season of each species; the workbook holds all ${p.number("episodes")} episodes.`,
   "report-flag-left": () => "open when it left care",
   "report-flag-nothing-written": () => "nothing written",
   "report-flag-not-acknowledged": () => "not acknowledged",
-  "report-flag-acknowledged": (p) =>
+  "report-flag-acknowledged": (p: Given<{ on: string; by: string | null; note: string }>) =>
     `${p.text("on")}${p.raw("by") === null ? "" : `, ${p.text("by")}`}${p.text("note") === "" ? "" : `: ${p.text("note")}`}`,
-  "report-flag-reopened": (p) => `reopened ${p.text("on")} (${p.text("why")})`,
-  "report-decisions": (p) =>
+  "report-flag-reopened": (p: Given<{ on: string; why: string }>) =>
+    `reopened ${p.text("on")} (${p.text("why")})`,
+  "report-decisions": (p: Given<{ n: number }>) =>
     `Decisions about suspected slips: ${p.number("n")}. The rows stay as written; a decision stands beside them.`,
   "report-decisions-none": () =>
     "Nothing was decided about suspected slips; without a decision a suspected slip is left out of every result.",
 
-  "report-table-of-pages": (p) =>
+  "report-table-of-pages": (p: Given<{ name: string }>) =>
     `Of every animal: the table "${p.text("name")}" of the animals' pages.`,
 
   // Seasons in the report.
   "report-phases": () =>
     "By season and phase: mean ± standard deviation of the animals with n. Gain is each animal's own slope over its longest part of the phase; intake is its mean over complete feeding days; energy per gain is the group's sum over sum in 14-day windows.",
-  "report-change": (p) => `${p.text("species")}, change of ${p.text("day")}`,
+  "report-change": (p: Given<{ species: string; day: string }>) =>
+    `${p.text("species")}, change of ${p.text("day")}`,
   "report-one-season": () => "There are not two seasons of one species to compare.",
-  "report-milestones-none": (p) => `No milestone of the ${p.text("species")}s is recorded.`,
-  "report-milestones-by-season": (p) =>
+  "report-milestones-none": (p: Given<{ species: string }>) =>
+    `No milestone of the ${p.text("species")}s is recorded.`,
+  "report-milestones-by-season": (p: Given<{ species: string }>) =>
     `Milestones of ${p.text("species")}s by season: days by which a quarter, half and three quarters had reached each (Turnbull's estimate from the looks; middle of the stretch the looks leave open). Animals that died or left before it are counted.`,
   "report-milestones-bars": () =>
     "from the day a quarter to the day three quarters had reached it (Turnbull's estimate, middle of the stretch that the looks leave open); dot: half",
@@ -53,25 +57,29 @@ export const reportMessages = {
     "Share: energy of the solids eaten over all energy eaten that feeding day; curve: logistic, least squares over all days since the first solid.",
   "picture-ration-hold": () => "hold: ask the veterinarian",
   "picture-ration-none": () => "no ration",
-  "picture-weaning-stalled": (p) => `stalled since ${p.text("since")}`,
-  "picture-weaning-left": (p) =>
+  "picture-weaning-stalled": (p: Given<{ since: string }>) => `stalled since ${p.text("since")}`,
+  "picture-weaning-left": (p: Given<{ days: number; from: number; to: number | null }>) =>
     `under way, ${p.number("days", 2)} days left at the present pace (${p.number("from", 2)} to ${p.raw("to") === null ? "never" : p.number("to", 2)})`,
   "picture-forecast-reached": () => "reached already",
-  "picture-forecast-dates": (p) =>
+  "picture-forecast-dates": (
+    p: Given<{ likely: string | null; earliest: string | null; latest: string | null }>,
+  ) =>
     `likely on ${p.text("likely")}, between ${p.text("earliest")} and ${p.raw("latest") === null ? "a day the model does not see" : p.text("latest")}`,
 
   // Hand-over.
   "hand-over-nobody": () => "No animal is in care on the day looked at.",
-  "hand-over-until": (p) => `The 24 hours up to ${p.instant("until")} (${p.text("zone")}).`,
+  "hand-over-until": (p: Given<{ until: number; zone: string }>) =>
+    `The 24 hours up to ${p.instant("until")} (${p.text("zone")}).`,
   "hand-over-no-mass": () => "No usable weighing.",
-  "hand-over-mass": (p) =>
+  "hand-over-mass": (p: Given<{ mass: string; day: string; within: boolean }>) =>
     `Mass ${p.text("mass")} on ${p.text("day")}${p.raw("within") === true ? "" : " (not within these 24 hours)"}.`,
   "hand-over-no-feed": () => "No feed was written down in these 24 hours.",
-  "hand-over-fed": (p) =>
+  "hand-over-fed": (p: Given<{ feeds: number; offered: number; low: number; high: number }>) =>
     `${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}, ${p.number("offered")} g offered, ${range(p, "g")}${p.raw("low") === p.raw("high") ? "" : " (refusals not written)"} eaten.`,
   "hand-over-no-plan": () => "Nothing was ordered for these 24 hours to set the intake against.",
-  "hand-over-against-plan": (p) =>
-    `Ordered ${p.number("planned")} ${p.text("unit")} a day; eaten ${shares(p)} of it.`,
+  "hand-over-against-plan": (
+    p: Given<{ planned: number; unit: string; lowPct: number; highPct: number }>,
+  ) => `Ordered ${p.number("planned")} ${p.text("unit")} a day; eaten ${shares(p)} of it.`,
   "hand-over-in-energy": () =>
     "More than one diet was ordered or fed, so order and intake are compared as energy.",
   "hand-over-plan-unknown": () =>
@@ -79,14 +87,14 @@ export const reportMessages = {
   "hand-over-hold": () =>
     "On hold: ask the veterinarian before the next feed. The order stays as ordered.",
   "hand-over-ordered": () => "As ordered:",
-  "hand-over-next": (p) =>
+  "hand-over-next": (p: Given<{ from: number; to: number }>) =>
     `Next feeds at ordered times, ${p.instant("from")} to ${p.instant("to")}. To be reviewed with the attending veterinarian.`,
   "hand-over-next-none": () => "No feed has an ordered time in the coming 24 hours.",
   "hand-over-caution": () =>
     "Not a diagnosis. If in doubt about an animal, ask the attending veterinarian now.",
 
   // The sheet to print.
-  "sheet-for": (p) =>
+  "sheet-for": (p: Given<{ day: string; at: number; zone: string }>) =>
     `Feeding day ${p.text("day")}, made ${p.instant("at")} (${p.text("zone")}) from what was written down by then.`,
   "sheet-instructions": () =>
     "Tick a feed when given. Write the grams offered and the grams refused; refused 0 is a number too: write it. Initials at each feed.",
@@ -94,24 +102,24 @@ export const reportMessages = {
     "HOLD: ask the veterinarian before the next feed. The order below stands as ordered.",
   "sheet-no-order": () => "Write in what the veterinarian orders.",
   "sheet-nil": () => "NOTHING BY MOUTH",
-  "sheet-uncounted": (p) =>
+  "sheet-uncounted": (p: Given<{ words: string; from: number; to: number; wholeDay: boolean }>) =>
     `Not printed feed by feed: ${p.text("words")}${p.raw("wholeDay") === true ? "" : `; only from ${p.instant("from")} to ${p.instant("to")}`}. Write each feed in a blank row.`,
   "sheet-not-summed": () =>
     "The day is not added up: an amount is not in grams, or must be asked about first.",
-  "sheet-total": (p) =>
+  "sheet-total": (p: Given<{ grams: number; feeds: number; mass: string }>) =>
     `Together ${p.number("grams", 6)} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`} as ordered; body mass ${p.text("mass")}.`,
   "sheet-nobody": () => "No animal is in care: there is no sheet.",
   "sheet-kitchen": () =>
     "For the kitchen: what all ordered feeds together need, without what is spilt.",
 } satisfies Readonly<Record<string, Sentence>>;
 
-function range(p: SentenceParameters, unit: string): string {
+function range(p: GivenAmong<{ low: number; high: number }>, unit: string): string {
   return p.raw("low") === p.raw("high")
     ? `${p.number("low")} ${unit}`
     : `between ${p.number("low")} and ${p.number("high")} ${unit}`;
 }
 
-function shares(p: SentenceParameters): string {
+function shares(p: GivenAmong<{ lowPct: number; highPct: number }>): string {
   return p.raw("lowPct") === p.raw("highPct")
     ? `${p.number("lowPct", 3)} %`
     : `${p.number("lowPct", 3)} to ${p.number("highPct", 3)} %`;

@@ -1,4 +1,26 @@
-import type { Sentence } from "../wording.js";
+import type { Given, GivenAmong, Sentence } from "../wording.js";
+
+export interface SlipGiven {
+  readonly kind: string;
+  readonly netG: number;
+  readonly suggestedG: number | null;
+  readonly zBefore: number;
+  readonly zAfter: number | null;
+  readonly other: string | null;
+}
+
+export interface DecisionGiven {
+  readonly massG: number;
+  readonly at: number;
+  readonly decision: string;
+  readonly by: string;
+  readonly on: string;
+  readonly why: string;
+  readonly newMassG: number | null;
+  readonly newTareG: number | null;
+  readonly newAt: number | null;
+  readonly newAnimal: string | null;
+}
 
 /** Sentences of the `series` room, by notice code. */
 export const seriesMessages = {
@@ -7,40 +29,41 @@ export const seriesMessages = {
     "The birth date is not known: gains are counted from admission, and weight-for-age is not computed.",
   "series-age-from-mass": () =>
     "The birth date was estimated from mass, so weight-for-age would be circular and is not computed.",
-  "series-age-range": (p) =>
+  "series-age-range": (p: Given<{ days: number }>) =>
     `The birth date is known to within ${p.number("days")} days only; what depends on age is given at both ends.`,
-  "series-tares-blank": (p) =>
+  "series-tares-blank": (p: Given<{ count: number; of: number }>) =>
     `${p.number("count")} of ${p.number("of")} weighings have no known net mass (tare blank, or not below the reading).`,
-  "series-slips": (p) =>
+  "series-slips": (p: Given<{ count: number }>) =>
     `${p.number("count")} weighings look like slips of the pen and stand for no day until decided.`,
-  "series-suspected-slip": (p) => slipSentence(p),
+  "series-suspected-slip": (p: Given<SlipGiven>) => slipSentence(p),
   "series-tare-blank": () => "The tare is blank, so the net mass is not known.",
   "series-tare-not-below": () => "The tare is not below the reading, so there is no net mass.",
   "series-other-stands": () => "Another weighing stands for this day.",
-  "series-only-weighing": () => "The only usable weighing of its day.",
-  "series-usual-condition": (p) =>
+  "series-only-weighing": (_: Given<{ condition: string }>) =>
+    "The only usable weighing of its day.",
+  "series-usual-condition": (p: Given<{ n: number; condition: string }>) =>
     `Dry and before a meal, nearest the animal's usual time, among ${p.number("n")}.`,
-  "series-best-of-unusual": (p) =>
+  "series-best-of-unusual": (p: Given<{ n: number; condition: string }>) =>
     `None of ${p.number("n")} weighings that day is known to be dry and before a meal; this one is nearest to it.`,
   "series-mass-impossible": () => "This mass is impossible for the species at this age.",
-  "series-left-out": (p) =>
+  "series-left-out": (p: Given<{ by: string; on: string; why: string; decision: string }>) =>
     `Left out as decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
-  "series-stands-as-decided": (p) =>
-    `Decided by ${p.text("by")} on ${p.text("on")} (${p.text("decision")}): ${p.text("why")}.`,
-  "series-decision-applied": (p) =>
+  "series-stands-as-decided": (
+    p: Given<{ by: string; on: string; decision: string; why: string }>,
+  ) => `Decided by ${p.text("by")} on ${p.text("on")} (${p.text("decision")}): ${p.text("why")}.`,
+  "series-decision-applied": (p: Given<DecisionGiven>) =>
     `${p.number("massG", 7)} g at ${p.instant("at")}: ${p.text("decision")}${changes(p)}; decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
-  "series-decision-without-row": (p) =>
+  "series-decision-without-row": (p: Given<DecisionGiven>) =>
     `A decision by ${p.text("by")} is about ${p.number("massG", 7)} g at ${p.instant("at")}, but no such weighing is there.`,
-  "series-gap": (p) =>
+  "series-gap": (p: Given<{ days: number; from: number }>) =>
     `No usable weighing for ${p.number("days", 3)} days from ${p.instant("from")}.`,
-  "series-no-mass-near": (p) =>
+  "series-no-mass-near": (p: Given<{ days: number; at: number }>) =>
     `No usable weighing within ${p.number("days")} days of ${p.instant("at")}.`,
 } satisfies Readonly<Record<string, Sentence>>;
 
 /** The new values of a correction, in words. */
-const changes: Sentence = (p) => {
-  const given = (name: string, text: string) =>
-    p.raw(name) === null || p.raw(name) === undefined ? [] : [text];
+const changes = (p: GivenAmong<DecisionGiven>) => {
+  const given = (name: keyof DecisionGiven, text: string) => (p.raw(name) === null ? [] : [text]);
   const parts = [
     ...given("newMassG", `reading ${p.number("newMassG", 7)} g`),
     ...given("newTareG", `tare ${p.number("newTareG", 7)} g`),
@@ -67,7 +90,7 @@ const slipKinds: Readonly<Record<string, string>> = {
   "wet coat": "a wet coat",
 };
 
-const slipSentence: Sentence = (p) => {
+const slipSentence = (p: GivenAmong<SlipGiven>) => {
   const off = `${p.number("netG", 6)} g is ${p.number("zBefore", 3)} spreads from what this animal's other weighings lead to expect`;
   const kind = slipKinds[p.text("kind")];
   if (kind === undefined) return `${off}; no known slip explains it.`;

@@ -1,5 +1,5 @@
 import { measured } from "../../core/measured.js";
-import { notice } from "../../core/notice.js";
+import { type Notice, notice } from "../../core/notice.js";
 import type { CivilDate } from "../../series/animal-series.js";
 import type { FeedingDaySpan } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
@@ -33,14 +33,15 @@ export function excretionSignal(
   const limitH = kind === "stool" ? limits.stoolH : limits.urineH;
   if (limitH === null) return [];
   const what = kind === "stool" ? ("no stool" as const) : ("no urine" as const);
-  const notJudged = (code: string, more: Record<string, number | string | null> = {}) => [
-    { kind: what, why: notice(code, "info", { animal: animal.id, kind, ...more }) },
-  ];
+  const notJudged = (why: Notice) => [{ kind: what, why }];
+  const about = { animal: animal.id, kind };
   // Of unknown age, it is at least as old as it has been in care.
   const { admittedAt } = animal.series.animal;
   const age = ageD ?? (admittedAt === null ? null : (span.from - admittedAt) / dayMs);
   if (age !== null && age >= limits.excretionUnderD)
-    return notJudged("flag-old-enough", { age, limit: limits.excretionUnderD });
+    return notJudged(
+      notice("flag-old-enough", "info", { ...about, age, limit: limits.excretionUnderD }),
+    );
 
   const habit = written.habit(kind, animal.id, day);
   const known = habit.days >= fewestDays;
@@ -50,15 +51,19 @@ export function excretionSignal(
     habit.gapsPct! > limits.excretionGapsPct &&
     habit.animals >= fewestAnimals
   )
-    return notJudged("flag-excretion-not-written", {
-      gaps: habit.gapsPct,
-      days: habit.days,
-      limit: limitH,
-    });
+    return notJudged(
+      notice("flag-excretion-not-written", "info", {
+        ...about,
+        gaps: habit.gapsPct,
+        days: habit.days,
+        limit: limitH,
+      }),
+    );
   const seen = animal.excretedAt[kind];
   const last = seen[lastUpTo(seen, span.to - 1)];
   const since = last ?? (known ? admittedAt : null);
-  if (since === null || since === undefined) return notJudged("flag-never-recorded");
+  if (since === null || since === undefined)
+    return notJudged(notice("flag-never-recorded", "info", about));
   const hours = Math.max(0, written.until(span) - since) / hourMs;
   return [
     ruleSignal({

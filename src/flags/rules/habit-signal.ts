@@ -34,7 +34,7 @@ export function habitSignal(
 ): readonly (Signal | NotJudged)[] {
   const limit = limits.belowHabitPct;
   if (limit === null) return [];
-  const notJudged = (code: string) => [
+  const notJudged = (code: "flag-no-habit" | "flag-habit-other-diet" | "flag-refusals-unknown") => [
     {
       kind: "intake below habit" as const,
       why: notice(code, "info", { animal: animal.id, n: fed.habit.length }),

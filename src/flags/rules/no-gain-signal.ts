@@ -1,5 +1,5 @@
 import type { Measured } from "../../core/measured.js";
-import { notice } from "../../core/notice.js";
+import { type Notice, notice } from "../../core/notice.js";
 import { gainOverWindow } from "../../rates/gain-over-window.js";
 import type { CivilDate } from "../../series/animal-series.js";
 import { bandAt } from "../../species/age-band.js";
@@ -29,15 +29,17 @@ export function noGainSignal(
 ): readonly (Signal | NotJudged)[] {
   const asked = limits.noGainDays;
   if (asked === null) return [];
-  const notJudged = (code: string, more: Record<string, number | string | null> = {}) => [
-    { kind: "no gain" as const, why: notice(code, "info", { animal: animal.id, day, ...more }) },
-  ];
+  const notJudged = (why: Notice) => [{ kind: "no gain" as const, why }];
+  const about = { animal: animal.id, day };
   const index = animal.rowOn.get(day);
   if (index === undefined) {
     const earlier = animal.series.daily.filter((d) => d.feedingDay < day).at(-1);
-    return notJudged("flag-not-weighed", { last: earlier?.feedingDay ?? null });
+    return notJudged(
+      notice("flag-not-weighed", "info", { ...about, last: earlier?.feedingDay ?? null }),
+    );
   }
-  if (!isSettled(phaseOn, day, asked)) return notJudged("flag-window-unsettled", { days: asked });
+  if (!isSettled(phaseOn, day, asked))
+    return notJudged(notice("flag-window-unsettled", "info", { ...about, days: asked }));
   const row = animal.series.daily[index]!;
   const expected = expectedGainG(animal, row.ageD, row.massG);
   let reason: Measured["why"];

@@ -27,9 +27,10 @@ export function temperatureSignal(
   const written = (animal.observationsOn.get(day) ?? []).filter(
     (o) => o.kind === "temperature" && o.value !== null,
   );
-  const notJudged = (code: string, value: number | null = null) => [
-    { kind: "temperature" as const, why: notice(code, "info", { animal: animal.id, value }) },
-  ];
+  const notJudged = (
+    code: "flag-no-range" | "flag-no-temperature" | "flag-no-body-temperature",
+    value: number | null = null,
+  ) => [{ kind: "temperature" as const, why: notice(code, "info", { animal: animal.id, value }) }];
   if (range === null) return notJudged("flag-no-range");
   if (written.length === 0) return notJudged("flag-no-temperature");
   const taken = written

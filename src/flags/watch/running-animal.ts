@@ -50,10 +50,10 @@ export class RunningAnimal implements FitSeries {
     this.room = new Float64Array(source.time.length * 7);
   }
 
-  get time() {
+  get time(): Float64Array {
     return this.source.time;
   }
-  get knownVariance() {
+  get knownVariance(): Float64Array {
     return this.source.knownVariance;
   }
 

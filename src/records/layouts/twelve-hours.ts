@@ -1,6 +1,6 @@
 import { notice } from "../../core/notice.js";
 import type { DateStyle } from "../../units/read-time.js";
-import type { RawTable } from "../raw-table.js";
+import type { RawRow, RawTable } from "../raw-table.js";
 import { columnOf, textAt, withCell } from "./changed-cells.js";
 import { type DayRun, dayRuns, goingBack, type TimedEntry } from "./day-runs.js";
 import type { StepOf } from "./layout-step.js";
@@ -92,7 +92,11 @@ export function applyTwelveHours(
     const minute = minuteOf.get(i);
     if (minute === undefined) return row;
     if (minute === null) {
-      const fault = { index: time, reason: "records-half-of-day", todo: "suggest-half-of-day" };
+      const fault: NonNullable<RawRow["fault"]> = {
+        index: time,
+        reason: "records-half-of-day",
+        todo: "suggest-half-of-day",
+      };
       return { ...row, fault };
     }
     const clock = `${two(Math.floor(minute / 60))}:${two(minute % 60)}`;

@@ -15,19 +15,9 @@ const treatments = new Set(["medication", "fluids", "exam"]);
 export function handOverSections(analysis: StudyAnalysis, shift: ShiftPlan | null): Section[] {
   const inCare = analysis.animals.filter((a) => a.inCare);
   if (inCare.length === 0) return [section("Nobody in care", [list([say("hand-over-nobody")])])];
-  const until = shift?.until ?? changeOfShift(analysis) ?? 0;
+  const until = shift?.until ?? 0;
   const planOf = (a: AnimalAnalysis) => shift?.animals.find((s) => s.animalId === a.animalId);
   return inCare.map((a) => handOverSection(analysis, a, until, planOf(a) ?? null));
-}
-
-/** The last feed, weighing or observation of the animals in care; null where nobody is. */
-export function changeOfShift(analysis: StudyAnalysis): number | null {
-  const last = analysis.animals.flatMap((a) => {
-    const { feeds, weighings, observations } = a.series;
-    const rows = a.inCare ? [feeds.at(-1), weighings.at(-1), observations.at(-1)] : [];
-    return rows.flatMap((row) => (row === undefined ? [] : [row.at]));
-  });
-  return last.length === 0 ? null : last.reduce((a, b) => Math.max(a, b));
 }
 
 /**

@@ -1,7 +1,5 @@
-import type { SeasonResults } from "../../analysis/season-answers.js";
+import type { ReportAnswer } from "../../analysis/ask-report.js";
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
-import type { Result } from "../../core/result.js";
-import type { DecisionRow } from "../../records/study.js";
 import { formatDate } from "../../units/format.js";
 import { animalSections } from "../animal/animal-sections.js";
 import { flagLogTable, flagSeasonsTable, ofLatestSeason } from "../animal/flag-log-table.js";
@@ -42,10 +40,7 @@ import { summarySection } from "./summary-section.js";
 import { treatmentsTable } from "./treatments-table.js";
 
 export interface ReportInput {
-  readonly analysis: Result<"analyse", StudyAnalysis>;
-  readonly seasons: SeasonResults;
-  /** What people decided about suspected slips. */
-  readonly decisions: readonly DecisionRow[];
+  readonly answer: Pick<ReportAnswer, "analysis" | "seasons" | "decisions">;
   /** The date the report carries, YYYY-MM-DD; given, never read from a clock. */
   readonly reportDate: string;
   /** Version of this library. */
@@ -81,12 +76,12 @@ export interface AnimalReport {
  * dictionary, and the pages of the animals.
  */
 export function studyReport(input: ReportInput): StudyReport {
-  const { value } = input.analysis;
+  const { analysis, seasons, decisions } = input.answer;
+  const { value } = analysis;
   const { animals } = value;
-  const { seasons } = input;
-  const citations = citationsOf(input.analysis, seasons);
+  const citations = citationsOf(analysis, seasons);
   const sections: Section[] = [
-    summarySection(input.analysis, seasons.compared),
+    summarySection(analysis, seasons.compared),
     section("Animals", [animalsTable(value, animals), ...groupTables(seasons)]),
     section("Growth", [growthTable(animals), phaseTable(seasons), ...gainCharts(value)]),
     milestonesSection(seasons),
@@ -98,10 +93,10 @@ export function studyReport(input: ReportInput): StudyReport {
       recordsTable(value),
       setAsideTable(value),
       slipsTable(value),
-      decisionsTable(input.decisions, value.settings.zone),
+      decisionsTable(decisions, value.settings.zone),
     ]),
     {
-      ...methodsSection(input.analysis),
+      ...methodsSection(analysis),
       sections: [section("Citations", [list(citations)])],
     },
     limitsSection(),

@@ -13,7 +13,9 @@ export function seasonSlopesTable(comparison: Result<"compare-seasons", SeasonCo
     "season-slopes",
     say(
       "season-table-slopes",
-      slopes === null ? {} : { f: slopes.f, df1: slopes.df1, df2: slopes.df2, p: slopes.p },
+      slopes === null
+        ? { f: null, df1: null, df2: null, p: null }
+        : { f: slopes.f, df1: slopes.df1, df2: slopes.df2, p: slopes.p },
     ),
     [
       { title: "Season" },

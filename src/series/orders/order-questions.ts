@@ -25,24 +25,31 @@ export function orderQuestions(orders: AnimalOrders, day: DayOrder, now: number)
     ...day.changes.flatMap((step) => changeInside(step.from, step.inForce)),
     ...notUsed(orders, lines),
     ...lines.flatMap(unreadCells),
-    ...apart.map((line) => ask("order-not-ended", { line: lineWords(line), from: line.from })),
+    ...apart.map((line) =>
+      notice("order-not-ended", "caution", { line: lineWords(line), from: line.from }),
+    ),
     ...unique(inForce.flatMap((each) => each.leftStanding)).map((line) =>
-      ask("order-left-standing", { line: lineWords(line) }),
+      notice("order-left-standing", "caution", { line: lineWords(line) }),
     ),
     ...sameDietTwice(lines),
     ...orders.repeated
       .filter((line) => lines.includes(line))
-      .map((line) => ask("order-stands-twice", { line: lineWords(line) })),
+      .map((line) => notice("order-stands-twice", "caution", { line: lineWords(line) })),
     ...ended(day.atStart),
     ...replacedBeforeItsEnd(orders, day),
     ...lines.flatMap(timesAndNumber),
     ...day.uncounted.flatMap(({ line, why }) =>
       why === "days not read"
-        ? [ask("order-days-unread", { line: lineWords(line), words: line.daysWords })]
+        ? [
+            notice("order-days-unread", "caution", {
+              line: lineWords(line),
+              words: line.daysWords ?? "",
+            }),
+          ]
         : [],
     ),
     ...day.notToday.map((line) =>
-      notice("order-not-today", "info", { line: lineWords(line), days: line.daysWords }),
+      notice("order-not-today", "info", { line: lineWords(line), days: line.daysWords ?? "" }),
     ),
     ...lines.flatMap(notOrdered),
     ...newOrder(orders, now),
@@ -50,7 +57,6 @@ export function orderQuestions(orders: AnimalOrders, day: DayOrder, now: number)
   ];
 }
 
-const ask = (code: string, parameters: Notice["parameters"]) => notice(code, "caution", parameters);
 const unique = <T>(items: readonly T[]) => [...new Set(items)];
 const words = (lines: readonly OrderLine[]) => lines.map(lineWords).join("; ");
 
@@ -78,7 +84,7 @@ function nothingByMouth(orders: AnimalOrders, day: DayOrder, lines: readonly Ord
   }
   for (const line of lines)
     if (line.means === "feed" && mentionsNilByMouth(line.notes ?? ""))
-      found.push(notice("order-nil-in-notes", "problem", { words: line.notes }));
+      found.push(notice("order-nil-in-notes", "problem", { words: line.notes ?? "" }));
   return found;
 }
 
@@ -103,19 +109,21 @@ function changeInside(at: number, after: OrderInForce): Notice[] {
 const mostShown = 3;
 
 function notUsed(orders: AnimalOrders, lines: readonly OrderLine[]): Notice[] {
-  const told = (code: string) => (row: UnusedOrder) =>
-    notice(code, "problem", { words: row.words, file: row.file, line: row.line });
+  const told = (row: UnusedOrder) =>
+    notice("order-not-used", "problem", { words: row.words, file: row.file, line: row.line });
   const twin = (row: UnusedOrder) =>
     lines.find((l) => l.file === row.repeats?.file && l.line === row.repeats.line);
   const unused = orders.notUsed.filter((row) => row.repeats === null);
   return [
-    ...unused.slice(0, mostShown).map(told("order-not-used")),
+    ...unused.slice(0, mostShown).map(told),
     ...(unused.length > mostShown
-      ? [ask("order-not-used-more", { count: unused.length - mostShown })]
+      ? [notice("order-not-used-more", "caution", { count: unused.length - mostShown })]
       : []),
     ...orders.notUsed.flatMap((row) => {
       const line = twin(row);
-      return line === undefined ? [] : [ask("order-stands-twice", { line: lineWords(line) })];
+      return line === undefined
+        ? []
+        : [notice("order-stands-twice", "caution", { line: lineWords(line) })];
     }),
   ];
 }
@@ -124,7 +132,7 @@ function unreadCells(line: OrderLine): Notice[] {
   return line.unread
     .filter(({ column }) => column !== "days")
     .map(({ column, words: written }) =>
-      ask(column === "to" ? "order-end-unread" : "order-cell-unread", {
+      notice(column === "to" ? "order-end-unread" : "order-cell-unread", "caution", {
         column,
         words: written,
         diet: line.dietId,
@@ -148,7 +156,9 @@ function sameDietTwice(lines: readonly OrderLine[]): Notice[] {
       const untold = a.times.length === 0 || b.times.length === 0;
       const alike = a.feedsOrdered === b.feedsOrdered || a.perFeed === b.perFeed;
       if (shared.length > 0 || (untold && alike))
-        found.push(ask("order-same-diet-twice", { diet: a.dietId, line: words([a, b]) }));
+        found.push(
+          notice("order-same-diet-twice", "caution", { diet: a.dietId, line: words([a, b]) }),
+        );
     }
   });
   return found;
@@ -160,7 +170,7 @@ function ended(order: OrderInForce): Notice[] {
   const code = order.lines.length > 0 ? "order-part-ended" : "order-ended";
   const ends = order.ended.map((line) => line.to ?? 0);
   return [
-    ask(code, {
+    notice(code, "caution", {
       line: words(order.ended),
       at: Math.max(...ends),
       before: order.before.length === 0 ? null : words(order.before),
@@ -177,7 +187,7 @@ function replacedBeforeItsEnd(orders: AnimalOrders, day: DayOrder): Notice[] {
     .map((line) =>
       notice("order-replaced", "info", {
         line: lineWords(line),
-        to: line.to,
+        to: line.to!,
         since,
         nil: nil.length > 0,
       }),
@@ -188,7 +198,14 @@ function timesAndNumber(line: OrderLine): Notice[] {
   const { times, feedsOrdered } = line;
   if (times.length === 0 || feedsOrdered === null || feedsOrdered === times.length) return [];
   const code = times.length < feedsOrdered ? "order-times-fewer" : "order-times-more";
-  return [ask(code, { diet: line.dietId, times, count: times.length, ordered: feedsOrdered })];
+  return [
+    notice(code, "caution", {
+      diet: line.dietId,
+      times,
+      count: times.length,
+      ordered: feedsOrdered,
+    }),
+  ];
 }
 
 function notOrdered(line: OrderLine): Notice[] {
@@ -196,9 +213,11 @@ function notOrdered(line: OrderLine): Notice[] {
   const { dietId, perFeed, perDay, feedsOrdered, times, unread } = line;
   const has = (column: string) => unread.some((cell) => cell.column === column);
   return [
-    ...(perFeed === null && perDay === null ? [ask("order-no-amount", { diet: dietId })] : []),
+    ...(perFeed === null && perDay === null
+      ? [notice("order-no-amount", "caution", { diet: dietId })]
+      : []),
     ...(feedsOrdered === null && times.length === 0 && !has("feeds_per_day") && !has("feed_times")
-      ? [ask("order-no-number", { diet: dietId })]
+      ? [notice("order-no-number", "caution", { diet: dietId })]
       : []),
   ];
 }

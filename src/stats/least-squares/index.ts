@@ -1,11 +1,10 @@
-export {
-  fitLeastSquares,
-  type LeastSquaresData,
-  type LeastSquaresFit,
-  type LeastSquaresModel,
-  type LeastSquaresOptions,
-  type LeastSquaresStop,
-} from "./fit-least-squares.js";
-export { type ProfileInterval, profileInterval } from "./profile.js";
-export { fitRobustLeastSquares, type RobustFit, type RobustLoss } from "./robust.js";
-export { fitSerialLeastSquares, type SerialFit } from "./serial.js";
+export type * from "./fit-least-squares.js";
+export { fitLeastSquares } from "./fit-least-squares.js";
+export type * from "./memory.js";
+export type * from "./profile.js";
+export { profileInterval } from "./profile.js";
+export type * from "./restarts.js";
+export type * from "./robust.js";
+export { fitRobustLeastSquares } from "./robust.js";
+export type * from "./serial.js";
+export { fitSerialLeastSquares } from "./serial.js";

@@ -1,26 +1,32 @@
+export type * from "./blocks.js";
+export type * from "./components.js";
+export type * from "./containment.js";
 export { containmentDf } from "./containment.js";
+export type * from "./contrasts.js";
 export {
-  type ContrastEstimate,
-  type DfMethod,
   estimateContrast,
   likelihoodRatioTest,
-  type MixedFTest,
   prepareInference,
   testContrasts,
 } from "./contrasts.js";
-export type { LinearMixedData, RandomLevel } from "./data.js";
-export { buildDesign, type DesignVariables, type FixedDesign } from "./design.js";
-export type { ErrorCorrectedData } from "./error-corrected-data.js";
-export {
-  type ErrorCorrectedRegression,
-  errorCorrectedRegression,
-} from "./error-corrected-regression.js";
-export {
-  fitLinearMixed,
-  type LinearMixedFit,
-  type LinearMixedOptions,
-} from "./fit-linear-mixed.js";
+export type * from "./covariance.js";
+export type * from "./data.js";
+export type * from "./design.js";
+export { buildDesign } from "./design.js";
+export type * from "./engine.js";
+export type * from "./error-corrected-data.js";
+export type * from "./error-corrected-moments.js";
+export type * from "./error-corrected-regression.js";
+export { errorCorrectedRegression } from "./error-corrected-regression.js";
+export type * from "./fit.js";
+export type * from "./fit-linear-mixed.js";
+export { fitLinearMixed } from "./fit-linear-mixed.js";
 export { fitGeneralisedLeastSquares } from "./generalised-least-squares.js";
-export type { ResidualStructure } from "./residual.js";
+export type * from "./kenward-roger.js";
+export type * from "./objective.js";
+export type * from "./profile.js";
+export type * from "./residual.js";
+export type * from "./satterthwaite.js";
 export { splineVariable } from "./spline.js";
+export type * from "./terms.js";
 export { meanRow, mixedAdjustedMeans, testTerms, varianceExplained } from "./terms.js";

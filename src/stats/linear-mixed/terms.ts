@@ -12,7 +12,7 @@ import {
 import { buildDesign, type DesignVariables, type FixedDesign } from "./design.js";
 import type { LinearMixedFit } from "./fit-linear-mixed.js";
 
-export interface TermTest extends MixedFTest {
+export interface MixedTermTest extends MixedFTest {
   readonly term: string;
 }
 
@@ -28,7 +28,7 @@ export function testTerms(
   design: FixedDesign,
   variables: DesignVariables,
   type: "sequential" | "balanced" = "balanced",
-): TermTest[] {
+): MixedTermTest[] {
   if (type === "sequential") {
     const rows = sequentialRows(inference.fit);
     return design.terms.flatMap((term) => {
@@ -73,7 +73,7 @@ function withDf(test: MixedFTest, df: number): MixedFTest {
   return { ...test, denominatorDf: df, p: fCumulative(test.f, test.numeratorDf, df, "upper") };
 }
 
-export interface AdjustedMean extends ContrastEstimate {
+export interface MixedAdjustedMean extends ContrastEstimate {
   readonly level: string;
 }
 
@@ -89,7 +89,7 @@ export function mixedAdjustedMeans(
   of: string,
   at: Readonly<Record<string, number>> = {},
   level = 0.95,
-): AdjustedMean[] {
+): MixedAdjustedMean[] {
   return (design.levels[of] ?? []).map((name) => ({
     level: name,
     ...estimateContrast(inference, meanRow(design, variables, of, name, at), level),

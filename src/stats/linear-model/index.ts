@@ -1,13 +1,20 @@
-export { type AdjustedMeans, adjustedMeans } from "./adjusted-means.js";
-export {
-  analyseCovariance,
-  type CovarianceAnalysis,
-  type SumsOfSquares,
-} from "./analysis-of-covariance.js";
+export type * from "./adjusted-means.js";
+export { adjustedMeans } from "./adjusted-means.js";
+export type * from "./analysis-of-covariance.js";
+export { analyseCovariance } from "./analysis-of-covariance.js";
+export type * from "./change-point.js";
 export { findMeanShift, fitBrokenLine, fitTwoLines } from "./change-point.js";
-export { fitLinearModel, type LinearModel } from "./fit-linear-model.js";
+export type * from "./fit-linear-model.js";
+export { fitLinearModel } from "./fit-linear-model.js";
+export type * from "./generalised-linear-model.js";
 export { fitGeneralisedLinearModel } from "./generalised-linear-model.js";
+export type * from "./linear-model-influence.js";
 export { linearModelInfluence } from "./linear-model-influence.js";
-export { buildModelDesign, type Term, type Variable } from "./model-design.js";
+export type * from "./model-design.js";
+export { buildModelDesign } from "./model-design.js";
+export type * from "./predict-linear-model.js";
 export { predictLinearModel } from "./predict-linear-model.js";
-export { type SerialLine, serialGrid, serialLikelihood, serialLine } from "./serial-line.js";
+export type * from "./refine-least-squares.js";
+export type * from "./response-law.js";
+export type * from "./serial-line.js";
+export { serialGrid, serialLikelihood, serialLine } from "./serial-line.js";

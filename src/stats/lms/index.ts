@@ -1,2 +1,4 @@
-export { fitLms, type LmsCurve, type LmsFit } from "./lms-fit.js";
-export { type Lms, lmsCentile, lmsZ, restrictedLmsZ } from "./lms-z.js";
+export type * from "./lms-fit.js";
+export { fitLms } from "./lms-fit.js";
+export type * from "./lms-z.js";
+export { lmsCentile, lmsZ, restrictedLmsZ } from "./lms-z.js";

@@ -1,20 +1,18 @@
-export {
-  type AveragedCurve,
-  type AveragedSum,
-  averageOverIndividuals,
-} from "./average.js";
+export type * from "./average.js";
+export { averageOverIndividuals } from "./average.js";
+export type * from "./bootstrap.js";
 export { bootstrapNonlinearMixed, calibrateIndividuals } from "./bootstrap.js";
-export {
-  fitNonlinearMixed,
-  type NonlinearMixedFit,
-  type NonlinearMixedOptions,
-} from "./fit-nonlinear-mixed.js";
-export { type Individual, makeIndividual } from "./individual.js";
+export type * from "./engine.js";
+export type * from "./fit.js";
+export type * from "./fit-nonlinear-mixed.js";
+export { fitNonlinearMixed } from "./fit-nonlinear-mixed.js";
+export type * from "./individual.js";
+export { makeIndividual } from "./individual.js";
+export type * from "./individual-sums.js";
+export type * from "./marginal.js";
 export { maximiseMarginal } from "./marginal.js";
-export type { MeanFunction, NonlinearMixedData } from "./model.js";
-export {
-  type IndividualPrior,
-  individualPrior,
-  type PopulationModel,
-  populationModel,
-} from "./prior.js";
+export type * from "./model.js";
+export type * from "./moment.js";
+export type * from "./normal-nodes.js";
+export type * from "./prior.js";
+export { individualPrior, populationModel } from "./prior.js";

@@ -1,2 +1,4 @@
-export { type Bootstrap, bootstrap } from "./bootstrap.js";
-export { type PermutationTest, permutationTest } from "./permutation-test.js";
+export type * from "./bootstrap.js";
+export { bootstrap } from "./bootstrap.js";
+export type * from "./permutation-test.js";
+export { permutationTest } from "./permutation-test.js";

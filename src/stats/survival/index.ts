@@ -1,12 +1,23 @@
+export type * from "./censored-time.js";
+export type * from "./competing-events.js";
 export { competingEvents } from "./competing-events.js";
+export type * from "./concordance.js";
 export { concordance } from "./concordance.js";
+export type * from "./cox-hazards.js";
+export type * from "./cox-regression.js";
 export { coxRegression } from "./cox-regression.js";
-export {
-  kaplanMeier,
-  restrictedMean,
-  survivalAt,
-  survivalQuantile,
-} from "./kaplan-meier.js";
+export type * from "./cox-risk-sets.js";
+export type * from "./imputed-log-rank.js";
+export type * from "./interval-log-rank.js";
+export type * from "./kaplan-meier.js";
+export { kaplanMeier, restrictedMean, survivalAt, survivalQuantile } from "./kaplan-meier.js";
+export type * from "./log-rank-test.js";
 export { logRankTest } from "./log-rank-test.js";
+export type * from "./parametric-survival.js";
 export { parametricSurvival } from "./parametric-survival.js";
+export type * from "./proportional-hazards-check.js";
 export { proportionalHazardsCheck } from "./proportional-hazards-check.js";
+export type * from "./survival-data.js";
+export type * from "./turnbull.js";
+export type * from "./turnbull-candidates.js";
+export type * from "./turnbull-interval.js";

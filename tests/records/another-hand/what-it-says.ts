@@ -1,5 +1,4 @@
-import { analyse } from "../../../src/analysis/analyse.js";
-import { shiftOf } from "../../../src/publish/write-hand-over.js";
+import { askHandOver } from "../../../src/analysis/ask-hand-over.js";
 import type { Study } from "../../../src/records/study.js";
 
 /** What the analysis says of one animal, as plain numbers and words. */
@@ -16,8 +15,8 @@ export interface Said {
 
 /** Masses, intakes, dangers and orders of every animal in care. */
 export async function whatItSays(study: Study): Promise<ReadonlyMap<string, Said>> {
-  const { value } = await analyse(study, { curves: [] });
-  const shift = shiftOf(value);
+  const { analysis, shift } = (await askHandOver(study)).value;
+  const { value } = analysis;
   return new Map(
     value.animals
       .filter((a) => a.inCare)

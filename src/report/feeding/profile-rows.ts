@@ -1,4 +1,9 @@
-import type { AgeBand, SourcedRange, SourcedValue, SpeciesProfile } from "./species-profile.js";
+import type {
+  AgeBand,
+  SourcedRange,
+  SourcedValue,
+  SpeciesProfile,
+} from "../../species/species-profile.js";
 
 /** One number of a profile as a row to show (a type alias, so that it passes as a plain row). */
 export type ProfileRow = {

@@ -1,11 +1,11 @@
-import { noticeText } from "../core/catalogue.js";
-import type { Measured } from "../core/measured.js";
-import type { Notice } from "../core/notice.js";
-import type { Wording } from "../core/wording.js";
-import { screenWording } from "../units/format.js";
-import type { ComparedRation } from "./compare-rations.js";
-import type { DaySheet } from "./day-sheet.js";
-import type { Ration } from "./ration.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { Measured } from "../../core/measured.js";
+import type { Notice } from "../../core/notice.js";
+import type { Wording } from "../../core/wording.js";
+import type { ComparedRation } from "../../planning/compare-rations.js";
+import type { DaySheet } from "../../planning/day-sheet.js";
+import type { Ration } from "../../planning/ration.js";
+import { screenWording } from "../../units/format.js";
 
 /** One row of a table: texts, numbers, measured numbers. */
 export type SheetRow = Readonly<Record<string, string | number | boolean | null | Measured>>;

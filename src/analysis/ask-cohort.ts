@@ -1,0 +1,75 @@
+import type { Result } from "../core/result.js";
+import type { CohortFit } from "../growth/cohort/cohort-fit.js";
+import { type CohortGains, cohortGains } from "../growth/cohort/cohort-gains.js";
+import { type CohortMeanCurve, cohortMeanCurve } from "../growth/cohort/cohort-mean-curve.js";
+import { fitCohort } from "../growth/cohort/fit-cohort.js";
+import {
+  type NewAnimalPrediction,
+  predictForNewAnimal,
+} from "../growth/cohort/predict-new-animal.js";
+import { type ReplayedForecast, replayForecast } from "../growth/cohort/replay-forecast.js";
+import type { CurveName } from "../growth/curve-catalogue.js";
+import type { Study } from "../records/study.js";
+import { analyse } from "./analyse.js";
+import { animalOf } from "./animal-of.js";
+import { agesAcross, curveHistories } from "./curve-histories.js";
+import type { StudyAnalysis } from "./study-analysis.js";
+
+/** What the page about a cohort's curves shows. */
+export interface CohortAnswer {
+  readonly analysis: Result<"analyse", StudyAnalysis>;
+  readonly cohort: CohortFit;
+  /** The curve at the middle of the parameters. */
+  readonly typical: NewAnimalPrediction;
+  /** The mean over animals, drawn, and over the two ages asked about. */
+  readonly average: Result<"cohort-mean-curve", CohortMeanCurve>;
+  readonly averageAtEnds: Result<"cohort-mean-curve", CohortMeanCurve>;
+  readonly gains: Result<"cohort-gains", CohortGains>;
+  readonly replay: Result<"replay-forecast", ReplayedForecast>;
+}
+
+export interface AskCohortOptions {
+  readonly species: string;
+  readonly curve: CurveName;
+  /** Ages over which gains are compared, days. */
+  readonly fromAgeD: number;
+  readonly toAgeD: number;
+  /** The animal that is left out and forecast from its first days. */
+  readonly newAnimal: string;
+}
+
+/**
+ * A cohort's curves: one for all, one for each, the averaged curve, every
+ * animal's gain, and a new animal forecast as its weighings arrive.
+ *
+ * @throws UsageError for an animal that is not there, naming the nearest.
+ * @example (await askCohort(study, { species: "sea otter", curve: "gompertz", fromAgeD: 21, toAgeD: 84, newAnimal: "O23-01" })).value.cohort.value.animals.length
+ */
+export async function askCohort(
+  study: Study,
+  options: AskCohortOptions,
+): Promise<Result<"ask-cohort", CohortAnswer>> {
+  const { curve, fromAgeD: from, toAgeD: to } = options;
+  const analysis = await analyse(study, { curves: [] });
+  const newAnimal = animalOf(analysis.value, options.newAnimal).animalId;
+  const histories = curveHistories(analysis.value, { species: options.species });
+  const cohort = fitCohort(histories, { curve });
+  const at = agesAcross(cohort);
+  return {
+    kind: "ask-cohort",
+    schema: 1,
+    value: {
+      analysis,
+      cohort,
+      typical: predictForNewAnimal(cohort, { ages: [], masses: [] }, { at, of: "population" }),
+      average: cohortMeanCurve(cohort, { at, from, to }),
+      averageAtEnds: cohortMeanCurve(cohort, { at: [from, to], from, to }),
+      gains: cohortGains(cohort, { from, to }),
+      replay: replayForecast(histories, newAnimal, { curve, after: [0, 1, 3, 7, 14], aheadD: 7 }),
+    },
+    method: cohort.method,
+    basis: cohort.basis,
+    diagnostics: {},
+    notices: cohort.notices,
+  };
+}

@@ -1,0 +1,67 @@
+import type { Result } from "../core/result.js";
+import { type ChosenCurve, chooseCurve } from "../growth/choose-curve.js";
+import type { CurveName } from "../growth/curve-catalogue.js";
+import { type DerivedGrowth, deriveGrowth } from "../growth/derive-growth.js";
+import { type CurveDescription, describeCurve } from "../growth/describe-curve.js";
+import { type CurveFit, fitCurve } from "../growth/fit-curve.js";
+import { type ParameterProfile, profileParameter } from "../growth/profile-parameter.js";
+import type { Study } from "../records/study.js";
+import { type AnalyseOptions, analyse } from "./analyse.js";
+import { animalOf } from "./animal-of.js";
+import { curvePoints } from "./curve-points.js";
+import { type CurveTrace, curveTrace } from "./curve-trace.js";
+import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
+
+/** What the page about one animal's growth curve shows. */
+export interface CurveAnswer {
+  readonly analysis: Result<"analyse", StudyAnalysis>;
+  readonly animal: AnimalAnalysis;
+  /** Every curve of the catalogue, compared. */
+  readonly choice: Result<"choose-curve", ChosenCurve>;
+  /** The curve chosen; logistic where none could be. */
+  readonly best: CurveFit;
+  readonly description: Result<"describe-curve", CurveDescription>;
+  readonly trace: CurveTrace;
+  readonly derived: Result<"derive-growth", DerivedGrowth>;
+  /** One a parameter; its value is null where it could not be profiled. */
+  readonly profiles: readonly Result<"profile-parameter", ParameterProfile | null>[];
+}
+
+/**
+ * One animal's growth curve: every curve of the catalogue, the choice in words,
+ * bands, what follows from it, and how sure each parameter is.
+ *
+ * @throws UsageError for an animal that is not there by that day, naming the nearest.
+ * @example (await askCurve(study, { animal: "O23-03" })).value.best.value.curve // "gompertz"
+ */
+export async function askCurve(
+  study: Study,
+  options: AnalyseOptions & { readonly animal: string },
+): Promise<Result<"ask-curve", CurveAnswer>> {
+  const analysis = await analyse(study, options);
+  const animal = animalOf(analysis.value, options.animal);
+  const { ages, masses } = curvePoints(animal.series, animal.phases);
+  const choice = chooseCurve({ ages, masses });
+  const best = fitCurve(
+    { ages, masses },
+    { curve: (choice.value.chosen ?? "logistic") as CurveName },
+  );
+  return {
+    kind: "ask-curve",
+    schema: 1,
+    value: {
+      analysis,
+      animal,
+      choice,
+      best,
+      description: describeCurve(best),
+      trace: curveTrace(best),
+      derived: deriveGrowth(best),
+      profiles: best.value.estimates.map((each) => profileParameter(best, each.name)),
+    },
+    method: choice.method,
+    basis: choice.basis,
+    diagnostics: {},
+    notices: best.notices,
+  };
+}

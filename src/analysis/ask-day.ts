@@ -1,0 +1,47 @@
+import type { Result } from "../core/result.js";
+import { planShift, type ShiftPlan } from "../planning/plan-shift.js";
+import type { Study } from "../records/study.js";
+import { feedingDaySpan } from "../units/calendar.js";
+import { type AnalyseOptions, analyse } from "./analyse.js";
+import { changeOfShift } from "./change-of-shift.js";
+import type { StudyAnalysis } from "./study-analysis.js";
+
+/** What the day's page and the hand-over need, worked out once. */
+export interface DayAnswer {
+  readonly analysis: Result<"analyse", StudyAnalysis>;
+  /** What the coming shift has to give; null where nobody is in care. */
+  readonly shift: ShiftPlan | null;
+}
+
+export interface AskDayOptions extends AnalyseOptions {
+  /** An analysis of the same study and day that is there already. */
+  readonly analysis?: Result<"analyse", StudyAnalysis>;
+}
+
+/**
+ * The day: who gains how, which animal needs a second look and why, and what the
+ * coming shift has to give. Nothing recorded after the day is read.
+ *
+ * @throws UsageError for a day that is none, or a study without a weighing by then.
+ * @example (await askDay(await readStudy("data-demo"))).value.shift?.animals.length // 0 to all in care
+ */
+export async function askDay(
+  study: Study,
+  options: AskDayOptions = {},
+): Promise<Result<"ask-day", DayAnswer>> {
+  const analysis = options.analysis ?? (await analyse(study, options));
+  const { series, onDay, settings, animals } = analysis.value;
+  // Somebody for whom nothing but an order is written still stands on the pages.
+  const dayEnd = feedingDaySpan(onDay, settings.zone, settings.feedingDayStartHour).to - 1;
+  const until = changeOfShift(analysis.value) ?? dayEnd;
+  const shift = animals.some((a) => a.inCare) ? planShift(series, { until }) : null;
+  return {
+    kind: "ask-day",
+    schema: 1,
+    value: { analysis, shift },
+    method: analysis.method,
+    basis: analysis.basis,
+    diagnostics: {},
+    notices: analysis.notices,
+  };
+}

@@ -1,0 +1,107 @@
+import type { Result } from "../core/result.js";
+import { type ComparedRation, compareRations } from "../planning/compare-rations.js";
+import { type AnimalForecasts, forecastAnimals } from "../planning/forecast-animals.js";
+import { type PlannedDay, planDay } from "../planning/plan-day.js";
+import { type WeaningProgress, weaningProgress } from "../planning/weaning-progress.js";
+import { type ExpectedGains, expectedGains } from "../rates/expected-gains.js";
+import type { Study } from "../records/study.js";
+import { profileOf } from "../species/profile-of.js";
+import type { SpeciesProfile } from "../species/species-profile.js";
+import { localInstant, numberOfDate } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
+import { analyse } from "./analyse.js";
+import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
+
+/** What the feeding plan shows, worked out once. */
+export interface FeedingPlanAnswer {
+  readonly analysis: Result<"analyse", StudyAnalysis>;
+  /** The instant at which the plan is made. */
+  readonly at: number;
+  /** Target mass of the forecast, g. */
+  readonly targetG: number;
+  readonly planned: Result<"plan-day", PlannedDay>;
+  /** One animal under each change; null where every animal is on hold. */
+  readonly scenarios: {
+    readonly animalId: string;
+    readonly compared: Result<"compare-rations", readonly ComparedRation[]>;
+  } | null;
+  readonly gains: Result<"expected-gains", ExpectedGains>;
+  readonly weaning: readonly {
+    readonly animal: AnimalAnalysis;
+    readonly progress: Result<"weaning-progress", WeaningProgress>;
+  }[];
+  readonly forecast: Result<"forecast-animals", AnimalForecasts>;
+  readonly profiles: readonly SpeciesProfile[];
+}
+
+export interface AskFeedingPlanOptions {
+  /** Feeding day at the end of which the plan is made. Default: the last with a weighing. */
+  readonly onDay?: string;
+  /** Clock hour of that day at which it is made. Default 20. */
+  readonly madeAtHour?: number;
+  /** Species and target mass (g) of the forecast. */
+  readonly forecastSpecies: string;
+  readonly targetG: number;
+  /** The animal whose scenarios are compared. Default: the first one with a ration. */
+  readonly scenarioAnimal?: string | null;
+}
+
+/**
+ * The feeding plan: what each animal gets tomorrow and why, the formula to make,
+ * what a change would do, and when each should reach a target mass. A suggestion;
+ * to be reviewed with the attending veterinarian.
+ *
+ * @example (await askFeedingPlan(study, { forecastSpecies: "sea otter", targetG: 7000 })).value.planned.value.rations.length
+ */
+export async function askFeedingPlan(
+  study: Study,
+  options: AskFeedingPlanOptions,
+): Promise<Result<"ask-feeding-plan", FeedingPlanAnswer>> {
+  const { forecastSpecies, targetG, madeAtHour = 20 } = options;
+  const analysis = await analyse(study, {
+    curves: [],
+    ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
+  });
+  const { series, settings, onDay, animals } = analysis.value;
+  const at = localInstant(numberOfDate(onDay) * dayMs + madeAtHour * hourMs, settings.zone);
+  const planned = planDay(series, { at });
+  const { rations } = planned.value;
+  const inCare = rations.map((r) => r.animalId);
+  const scenarioId =
+    options.scenarioAnimal ?? rations.find((r) => r.status === "ration")?.animalId ?? null;
+  const compared = series.animals.find((s) => s.animal.animalId === scenarioId);
+  const ofSpecies = series.animals.filter((s) => s.animal.species === forecastSpecies);
+  const gains = expectedGains(ofSpecies, { settings, at, animals: inCare });
+  const forecast = forecastAnimals(series, { species: forecastSpecies, at, targetG });
+  return {
+    kind: "ask-feeding-plan",
+    schema: 1,
+    value: {
+      analysis,
+      at,
+      targetG,
+      planned,
+      scenarios:
+        compared === undefined
+          ? null
+          : {
+              animalId: compared.animal.animalId,
+              compared: compareRations(compared, { settings, at }),
+            },
+      gains,
+      weaning: animals
+        .filter((a) => inCare.includes(a.animalId))
+        .map((animal) => ({ animal, progress: weaningProgress(animal.intake.value) })),
+      forecast,
+      profiles: [...new Set(rations.map((r) => r.species))].map((name) =>
+        profileOf(name, settings.speciesOverrides),
+      ),
+    },
+    method: planned.method,
+    basis: planned.basis,
+    diagnostics: {},
+    notices: planned.notices,
+  };
+}
+
+const hourMs = 3_600_000;

@@ -1,0 +1,56 @@
+import type { LongWork } from "../core/long-work.js";
+import type { Result } from "../core/result.js";
+import type { DecisionRow, Study } from "../records/study.js";
+import type { AgeWindow } from "../seasons/gain-window.js";
+import { animalOf } from "./animal-of.js";
+import { type AskDayOptions, askDay, type DayAnswer } from "./ask-day.js";
+import type { SeasonResults } from "./season-answers.js";
+import { seasonResults } from "./season-results.js";
+import type { AnimalAnalysis } from "./study-analysis.js";
+
+/** Everything the husbandry report shows, worked out once. */
+export interface ReportAnswer extends DayAnswer {
+  readonly seasons: SeasonResults;
+  /** What people decided about suspected slips. */
+  readonly decisions: readonly DecisionRow[];
+  /** The season asked about; null where all were. */
+  readonly season: string | null;
+  /** The animal whose curve is shown; null where none was named. */
+  readonly example: AnimalAnalysis | null;
+}
+
+export interface AskReportOptions extends AskDayOptions, LongWork {
+  /** Ages between which seasons are compared, days. Default: the usual ages of each species. */
+  readonly window?: AgeWindow | undefined;
+  /** The species whose seasons are compared. Default: all. */
+  readonly species?: string;
+  /** The season that a page of one season is about. Default: none. */
+  readonly season?: string;
+  /** Id or name of an animal whose curve is shown as an example. Default: none. */
+  readonly example?: string;
+}
+
+/**
+ * The husbandry report: the day, every animal, and the seasons of every species.
+ *
+ * @example (await askReport(await readStudy("data-demo"))).value.seasons.compared.length // 2
+ */
+export async function askReport(
+  study: Study,
+  options: AskReportOptions = {},
+): Promise<Result<"ask-report", ReportAnswer>> {
+  const day = await askDay(study, options);
+  const { analysis, shift } = day.value;
+  return {
+    ...day,
+    kind: "ask-report",
+    value: {
+      analysis,
+      shift,
+      seasons: seasonResults(analysis.value, options),
+      decisions: study.decisions ?? [],
+      season: options.season ?? null,
+      example: options.example === undefined ? null : animalOf(analysis.value, options.example),
+    },
+  };
+}

@@ -1,0 +1,121 @@
+import type { Notice } from "../core/notice.js";
+import type { Result } from "../core/result.js";
+import { type MissingGrams, missingGrams } from "../flags/missing-grams.js";
+import { type FeedingRhythm, feedingRhythm } from "../rates/feeding-rhythm.js";
+import { type MassForLength, massForLength } from "../rates/mass-for-length.js";
+import type { Study } from "../records/study.js";
+import { addDays } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
+import { type AnalyseOptions, analyse } from "./analyse.js";
+import { animalOf } from "./animal-of.js";
+import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
+import { type ContemporaryFeeding, contemporaryFeeding } from "./contemporary-feeding.js";
+import { examinationQuestions } from "./examination-questions.js";
+import { type ExpectedWeek, expectedWeek } from "./expected-week.js";
+import { type IntakeAtTheMargin, intakeAtTheMargin } from "./intake-at-the-margin.js";
+import type { RealOrNot } from "./real-answer.js";
+import { realOrNot } from "./real-or-not.js";
+import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
+import { type Happening, whatHappened } from "./what-happened.js";
+import { type WhatWouldChange, whatWouldChange } from "./what-would-change.js";
+
+/** Everything that the page of a slow gainer shows, worked out once. */
+export interface SlowGainerAnswer {
+  readonly analysis: Result<"analyse", StudyAnalysis>;
+  readonly animal: AnimalAnalysis;
+  /** Days of the picture and of what else happened. */
+  readonly shownDays: number;
+  readonly change: Result<"change-of-gain", ChangeOfGain>;
+  readonly real: Result<"real-or-not", RealOrNot>;
+  readonly missing: Result<"missing-grams", MissingGrams>;
+  readonly margin: Result<"intake-at-the-margin", IntakeAtTheMargin>;
+  readonly week: Result<"expected-week", ExpectedWeek>;
+  readonly whatWouldChange: Result<"what-would-change", WhatWouldChange>;
+  readonly happened: readonly Happening[];
+  readonly rhythm: Result<"feeding-rhythm", FeedingRhythm>;
+  readonly massForLength: Result<"mass-for-length", MassForLength>;
+  readonly contemporaryFeeding: Result<"contemporary-feeding", ContemporaryFeeding>;
+  /** Questions for the examination, from this animal's records. */
+  readonly questions: readonly Notice[];
+}
+
+export interface AskSlowGainerOptions extends AnalyseOptions {
+  /** Id or name of the animal. */
+  readonly animal: string;
+}
+
+/** Days over which missing grams are counted, and the feeding rhythm is looked at. */
+const lookBackD = 14;
+const shownDays = 42;
+
+/**
+ * The slow gainer: is it real, since when, is it eaten, converted or lost, what
+ * to expect next, and what to ask at the examination; one animal, up to the end
+ * of one day. No diagnosis.
+ *
+ * @throws UsageError for an animal that is not there by that day, naming the nearest.
+ * @example (await askSlowGainer(study, { animal: "O24-02", onDay: "2024-04-20" })).value.real.value.answers[0].verdict // "not found"
+ */
+export async function askSlowGainer(
+  study: Study,
+  options: AskSlowGainerOptions,
+): Promise<Result<"ask-slow-gainer", SlowGainerAnswer>> {
+  const analysed = await analyse(study, options);
+  const analysis = analysed.value;
+  const animal = animalOf(analysis, options.animal);
+  const { series } = animal;
+  const end = series.span?.to ?? 0;
+  const change = changeOfGain(analysis, animal);
+  const real = realOrNot(analysis, animal, { change: change.value });
+  const missing = missingGrams(analysis.series, animal.animalId, {
+    from: addDays(analysis.onDay, -lookBackD),
+    to: analysis.onDay,
+    earlierSeasons: true,
+  });
+  const margin = intakeAtTheMargin(analysis, animal, missing.value);
+  const week = expectedWeek(analysis, animal);
+  const happened = whatHappened(analysis, animal, {
+    from: end - shownDays * dayMs,
+    housing: study.tables.housing,
+  });
+  const sameSpecies = analysis.animals.filter((a) => a.species === animal.species);
+  return {
+    kind: "ask-slow-gainer",
+    schema: 1,
+    value: {
+      analysis: analysed,
+      animal,
+      shownDays,
+      change,
+      real,
+      missing,
+      margin,
+      week,
+      whatWouldChange: whatWouldChange(analysis, animal, {
+        week: week.value,
+        change: change.value,
+      }),
+      happened,
+      rhythm: feedingRhythm(series, {
+        settings: analysis.settings,
+        from: end - lookBackD * dayMs,
+      }),
+      massForLength: massForLength(sameSpecies.map((a) => a.series)),
+      contemporaryFeeding: contemporaryFeeding(analysis, animal),
+      questions: examinationQuestions(analysis, animal, {
+        real: real.value,
+        change: change.value,
+        missing: missing.value,
+        margin: margin.value,
+        happened,
+      }),
+    },
+    method: {
+      ...analysed.method,
+      options: { ...analysed.method.options, animal: animal.animalId },
+    },
+    basis: { used: series.weighings.length, leftOut: [], of: "weighings of the animal" },
+    diagnostics: {},
+    notices: missing.notices.filter((n) => n.code.startsWith("contemporaries")),
+  };
+}

@@ -1,1 +1,0 @@
-export { defaultRuleLimits, type RuleLimits } from "./rule-limits.js";

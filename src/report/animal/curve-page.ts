@@ -1,0 +1,53 @@
+import type { CurveAnswer } from "../../analysis/ask-curve.js";
+import type { Chart } from "../../charts/chart.js";
+import { recordsTable } from "../records/records-table.js";
+import { setAsideTable } from "../records/set-aside-table.js";
+import type { Block } from "../section/section.js";
+import { curveChoiceTable, derivedGrowthTable } from "./curve-choice-table.js";
+import { curvesTable } from "./curves-table.js";
+import { fitPicture, profilePicture, residualPicture } from "./fit-pictures.js";
+import { gainPicture } from "./gain-picture.js";
+import { growthCurvePicture } from "./growth-curve-picture.js";
+
+type Part = readonly (Block | Chart)[];
+
+/** The parts of the page about one animal's curve; each can be shown by itself. */
+export interface CurvePage {
+  readonly records: Part;
+  /** The animal's usual curves as `analyse` fits them. */
+  readonly curves: Part;
+  readonly choice: Part;
+  readonly inWords: Part;
+  /** The band of the curve, and the band of a weighing. */
+  readonly bands: Part;
+  readonly residuals: Part;
+  readonly gain: Part;
+  readonly derived: Part;
+  /** One picture a parameter that could be profiled. */
+  readonly profiles: Part;
+}
+
+/**
+ * One animal's curve as parts to show.
+ *
+ * @example curvePage((await askCurve(study, { animal: "O23-03" })).value).bands.length // 2
+ */
+export function curvePage(answer: CurveAnswer): CurvePage {
+  const { animal, best, trace } = answer;
+  const analysis = answer.analysis.value;
+  const name = animal.animalId;
+  return {
+    records: [recordsTable(analysis), setAsideTable(analysis)],
+    curves: [growthCurvePicture(animal), curvesTable(animal)],
+    choice: [curveChoiceTable(answer.choice)],
+    inWords: [
+      { kind: "notices", notices: answer.description.value.lines },
+      ...(best.notices.length === 0 ? [] : [{ kind: "notices", notices: best.notices } as const]),
+    ],
+    bands: [fitPicture(name, best, trace), fitPicture(name, best, trace, "weighing")],
+    residuals: [residualPicture(name, best)],
+    gain: [gainPicture(animal)],
+    derived: [derivedGrowthTable(answer.derived)],
+    profiles: answer.profiles.flatMap((each) => profilePicture(each) ?? []),
+  };
+}

@@ -1,0 +1,43 @@
+import type { DayAnswer } from "../../analysis/ask-day.js";
+import type { Chart } from "../../charts/chart.js";
+import { recordsTable } from "../records/records-table.js";
+import { setAsideTable } from "../records/set-aside-table.js";
+import { slipsTable } from "../records/slips-table.js";
+import type { Block, Table } from "../section/section.js";
+import { conversionPicture } from "./conversion-picture.js";
+import { conversionTable } from "./conversion-table.js";
+import { flagsTable } from "./flags-table.js";
+import { gainsPicture } from "./gains-picture.js";
+import { gainsTable } from "./gains-table.js";
+
+/** The parts of the day's page, in reading order; each can be shown by itself. */
+export interface DayPage {
+  readonly title: string;
+  readonly records: readonly Table[];
+  readonly slips: Table;
+  readonly notices: Block;
+  readonly gains: Table;
+  /** One a species. */
+  readonly gainCharts: readonly Chart[];
+  readonly conversion: readonly (Chart | Table)[];
+  readonly flags: readonly Block[];
+}
+
+/**
+ * The day as parts to show.
+ *
+ * @example dayPage((await askDay(study)).value).gains.rows.length // 6, one an animal in care
+ */
+export function dayPage(answer: DayAnswer): DayPage {
+  const { value: analysis, notices } = answer.analysis;
+  return {
+    title: `${analysis.title}: ${analysis.animals.length} animals, read up to the end of ${analysis.onDay}.`,
+    records: [recordsTable(analysis), setAsideTable(analysis)],
+    slips: slipsTable(analysis),
+    notices: { kind: "notices", notices },
+    gains: gainsTable(analysis),
+    gainCharts: analysis.settings.species.map((species) => gainsPicture(analysis, { species })),
+    conversion: [conversionPicture(analysis), conversionTable(analysis)],
+    flags: [flagsTable(analysis), { kind: "notices", notices: analysis.flags.notices }],
+  };
+}

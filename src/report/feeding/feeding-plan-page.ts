@@ -1,0 +1,155 @@
+import type { FeedingPlanAnswer } from "../../analysis/ask-feeding-plan.js";
+import type { Chart } from "../../charts/chart.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { BatchNeed } from "../../planning/batch-size.js";
+import { formatDate, formatInstant, formatPercent } from "../../units/format.js";
+import { setAsideTable } from "../records/set-aside-table.js";
+import { animalLabel } from "../section/animal-label.js";
+import { rowsTable } from "../section/rows-table.js";
+import { type Block, text } from "../section/section.js";
+import { forecastPicture } from "./forecast-picture.js";
+import { profileRows } from "./profile-rows.js";
+import { rationsPicture } from "./rations-picture.js";
+import { rationRows, scenarioRows, sheetRows } from "./sheet-rows.js";
+import { weaningPicture } from "./weaning-picture.js";
+
+type Part = readonly (Block | Chart)[];
+
+/** The parts of the feeding plan, in reading order; each can be shown by itself. */
+export interface FeedingPlanPage {
+  readonly made: string;
+  readonly records: Part;
+  readonly rations: Part;
+  readonly sheet: Part;
+  readonly batches: Part;
+  readonly scenarios: Part;
+  readonly gains: Part;
+  readonly weaning: Part;
+  readonly forecast: Part;
+  readonly profiles: Part;
+}
+
+/**
+ * The feeding plan as parts to show.
+ *
+ * @example feedingPlanPage((await askFeedingPlan(study, options)).value).rations.length // 2
+ */
+export function feedingPlanPage(answer: FeedingPlanAnswer): FeedingPlanPage {
+  const analysis = answer.analysis.value;
+  const { zone } = analysis.settings;
+  const planned = answer.planned.value;
+  const { rations } = planned;
+  return {
+    made:
+      `Made ${formatInstant(planned.madeAt, zone)} for the feeding day ${formatDate(planned.feedingDay)}: ` +
+      `${rations.length} animals in care, ${rations.filter((r) => r.status === "hold").length} on hold.`,
+    records: [setAsideTable(analysis)],
+    rations: [
+      rowsTable("rations", "Tomorrow's rations", rationRows(rations, zone)),
+      rationsPicture(rations),
+    ],
+    sheet: [
+      rowsTable("day-sheet", "Feeds of the day", sheetRows(planned.sheet, zone)),
+      { kind: "notices", notices: planned.sheet.cautions },
+    ],
+    batches: [
+      rowsTable(
+        "batches",
+        "Formula to make",
+        planned.batches.flatMap((b) =>
+          b.needs.map((n) => ({ readyBy: formatInstant(b.from, zone), ...batchRow(n) })),
+        ),
+      ),
+    ],
+    scenarios: scenarios(answer),
+    gains: gains(answer),
+    weaning: weaning(answer),
+    forecast: forecast(answer),
+    profiles: answer.profiles.flatMap((profile) => [
+      rowsTable("profile", `Profile of the ${profile.species}`, profileRows(profile)),
+      ...said(profile.notices),
+    ]),
+  };
+}
+
+const said = (notices: FeedingPlanAnswer["gains"]["notices"]): Block[] =>
+  notices.length === 0 ? [] : [{ kind: "notices", notices }];
+
+const batchRow = (n: BatchNeed) => ({
+  diet: n.dietId,
+  fedG: n.fedG,
+  batchG: n.batchG,
+  feeds: n.feeds,
+  animals: n.animals.join(", "),
+});
+
+function scenarios({ scenarios: found }: FeedingPlanAnswer): Part {
+  if (found === null) return [text("Every animal is on hold: there are no scenarios to show.")];
+  const rows = scenarioRows(found.compared.value);
+  return [rowsTable("scenarios", `Scenarios for ${found.animalId}`, rows)];
+}
+
+function gains({ gains: found }: FeedingPlanAnswer): Part {
+  const rows = found.value.animals.map((a) => ({
+    animal: a.animalId,
+    kcalPerDay: a.kcalPerD,
+    gain: a.gain,
+    expectedGain: a.expected,
+    differenceGramsPerDay: a.differenceGPerD,
+  }));
+  const title = "Gain against what was eaten, last seven days";
+  return [rowsTable("expected-gains", title, rows), ...said(found.notices)];
+}
+
+function weaning({ weaning: found }: FeedingPlanAnswer): Part {
+  const rows = found.map(({ animal, progress: { value: w } }) => ({
+    animal: animal.animalId,
+    state: w.state,
+    firstSolid: w.begunOn,
+    shareFromSolids: w.sharePct,
+    pace: w.pacePctPerDay,
+    daysLeft: w.daysToWeaned,
+    stalledSince: w.stalledSince,
+  }));
+  const begun = found.filter(({ progress }) => progress.value.begunOn !== null);
+  return [
+    rowsTable("weaning", "Weaning", rows),
+    ...begun.map(({ animal, progress }) => weaningPicture(animalLabel(animal), progress)),
+  ];
+}
+
+function forecast({ forecast: found, analysis, at, targetG }: FeedingPlanAnswer): Part {
+  const { forecasts, calibration } = found.value;
+  const rows = forecasts.map((f) => ({
+    animal: f.animalId,
+    earliest: f.earliest,
+    likely: f.likely,
+    latest: f.refused === null ? (f.latest ?? "open") : null,
+    refused: f.refused === null ? "" : noticeText(f.refused),
+    forecast14DaysAgoG: f.backtest === null ? null : f.backtest.forecastG,
+    massTodayG: f.backtest === null ? null : f.backtest.actualG,
+    insideItsInterval: f.backtest === null ? null : f.backtest.inside,
+  }));
+  const pictures = forecasts
+    .filter((f) => f.path.length > 0)
+    .flatMap((f) =>
+      analysis.value.series.animals
+        .filter((s) => s.animal.animalId === f.animalId)
+        .map((s) => forecastPicture(s, f, { at })),
+    );
+  const replayed =
+    calibration.coverageBefore === null
+      ? []
+      : [
+          text(
+            `Replay: ${calibration.forecasts} forecasts ${calibration.aheadD} days ahead on ${calibration.animals} earlier animals; ` +
+              `${formatPercent(100 * calibration.coverageBefore)} fell inside the model's own 95 % interval, which is why it is widened here.`,
+          ),
+        ];
+  return [
+    rowsTable("forecast", `Day on which ${targetG} g are reached`, rows),
+    ...pictures,
+    ...replayed,
+    ...said(found.notices),
+  ];
+}

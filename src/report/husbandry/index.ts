@@ -1,2 +1,0 @@
-export { growthTable } from "./growth-table.js";
-export { methodsSection } from "./methods-section.js";

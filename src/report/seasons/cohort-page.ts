@@ -1,0 +1,49 @@
+import type { CohortAnswer } from "../../analysis/ask-cohort.js";
+import type { Chart } from "../../charts/chart.js";
+import { recordsTable } from "../records/records-table.js";
+import { setAsideTable } from "../records/set-aside-table.js";
+import type { Block } from "../section/section.js";
+import {
+  cohortAveragePicture,
+  cohortCurvesPicture,
+  cohortGainsPicture,
+} from "./cohort-pictures.js";
+import { cohortAverageTable, cohortTable, replayTable } from "./cohort-tables.js";
+
+type Part = readonly (Block | Chart)[];
+
+/** The parts of the page about a cohort's curves; each can be shown by itself. */
+export interface CohortPage {
+  readonly records: Part;
+  readonly cohort: Part;
+  readonly curves: Part;
+  /** The averaged curve: mass, gain, and both at the ends of the ages asked about. */
+  readonly average: Part;
+  readonly replay: Part;
+  readonly gains: Part;
+}
+
+/**
+ * A cohort's curves as parts to show.
+ *
+ * @example cohortPage((await askCohort(study, options)).value).average.length // 3
+ */
+export function cohortPage(answer: CohortAnswer): CohortPage {
+  const { cohort, average } = answer;
+  const analysis = answer.analysis.value;
+  const said = (notices: typeof cohort.notices): Block[] =>
+    notices.length === 0 ? [] : [{ kind: "notices", notices }];
+  return {
+    records: [recordsTable(analysis), setAsideTable(analysis)],
+    cohort: [cohortTable(cohort), ...said(cohort.notices)],
+    curves: [cohortCurvesPicture(cohort, answer.typical)],
+    average: [
+      cohortAveragePicture(average),
+      cohortAveragePicture(average, "gain"),
+      cohortAverageTable(answer.averageAtEnds),
+      ...said(average.notices),
+    ],
+    replay: [replayTable(answer.replay)],
+    gains: [cohortGainsPicture(answer.gains, average)],
+  };
+}
