@@ -11,7 +11,7 @@ import { parseStudy } from "../../src/records/parse-study.js";
  * and from the pages without it.
  */
 const days = Array.from({ length: 10 }, (_, i) => `2025-05-${String(i + 1).padStart(2, "0")}`);
-const hours = ["07:00", "10:00", "13:00", "16:00", "19:00", "22:00", "01:00", "04:00"];
+const hours = ["01:00", "04:00", "07:00", "10:00", "13:00", "16:00", "19:00", "22:00"];
 const head =
   "animal_id,from,to,diet_id,g_per_feed,ml_per_feed,feeds_per_day,feed_times,days,ordered_by,notes";
 const calm = (id: string) => `${id},2025-05-01 06:00,,milk,140,,8,,,A. Vellum,`;

@@ -130,7 +130,7 @@ function columnWords(column: string): string {
 }
 
 function lineText(p: Given<LineGiven>): string {
-  const times = p.raw("times");
+  const times = p.raw("times") ?? [];
   const parts = [
     p.raw("perFeed") !== null ? `${p.text("perFeed")} a feed` : null,
     p.raw("perDay") !== null ? `${p.text("perDay")} a day` : null,
