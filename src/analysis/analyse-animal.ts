@@ -10,7 +10,7 @@ import { gainOverWindow } from "../rates/gain-over-window.js";
 import { meanIntake } from "../rates/mean-intake.js";
 import { phasesOf } from "../rates/phases-of.js";
 import { type SerialStretch, sumStretches } from "../rates/serial-evidence.js";
-import { inCareOn } from "../reference/in-care.js";
+import { inCareOn, outsideStay } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { dayMs } from "../units/day-ms.js";
@@ -58,6 +58,7 @@ export function analyseAnimal(
     species: series.animal.species,
     season: series.animal.season,
     inCare: inCareOn(series, options.onDay, settings),
+    outsideStay: outsideStay(series, options.onDay, settings),
     series,
     phases,
     phase: phases.at(-1)?.phase ?? null,

@@ -8,19 +8,22 @@ import type { EnergyChoice } from "../rates/energy-of.js";
 import { intakeByDay } from "../rates/intake-by-day.js";
 import { phaseAt } from "../rates/phases-of.js";
 import { type SerialStretch, serialStretches } from "../rates/serial-evidence.js";
+import { type DefaultDay, defaultDay } from "../records/default-day.js";
 import type { Study } from "../records/study.js";
 import { contemporaries } from "../reference/contemporaries.js";
 import { gainZ, weightForAgeZ } from "../reference/z-scores.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { buildSeries } from "../series/build-series.js";
-import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
+import { addDays, daysBetween, feedingDaySpan } from "../units/calendar.js";
 import { analyseAnimal } from "./analyse-animal.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import { studyUpTo } from "./study-up-to.js";
 
 export interface AnalyseOptions extends LongWork {
-  /** Feeding day to look at; nothing later is read. Default: the last with a weighing. */
+  /** Feeding day to look at; nothing later is read. Default: see `defaultDay`. */
   readonly onDay?: CivilDate;
+  /** The clock, epoch ms: rows later than it never say which day it is. Default: not asked. */
+  readonly now?: number;
   /** Window of the recent gain, days. Default 7. */
   readonly gainDays?: number;
   /** Window of the feed conversion, days. Default 14. */
@@ -51,7 +54,8 @@ export async function analyse(
   study: Study,
   options: AnalyseOptions = {},
 ): Promise<Result<"analyse", StudyAnalysis>> {
-  const onDay = options.onDay ?? lastWeighedDay(study);
+  const end = defaultDay(study, options.now === undefined ? {} : { now: options.now });
+  const onDay = options.onDay ?? end.day ?? "1970-01-01";
   checkDay(onDay);
   const resolved = {
     onDay,
@@ -136,6 +140,10 @@ export async function analyse(
             .map((weighing) => ({ animalId: animal.animal.animalId, weighing })),
         ),
         missing,
+        // Looking at an earlier day, the records end with that day.
+        end: end.day !== null && onDay < end.day ? defaultDay(cut).at : end.at,
+        questions: cut.questions ?? [],
+        aboutDay: aboutDay(onDay, end),
       },
       series,
       animals,
@@ -194,10 +202,22 @@ function withZ(
   });
 }
 
-function lastWeighedDay(study: Study): CivilDate {
-  const { zone, feedingDayStartHour } = study.settings;
-  const last = study.tables.weighings.reduce((most, w) => Math.max(most, w.at), 0);
-  return feedingDayOf(last, zone, feedingDayStartHour);
+/** What the first line of every page must say about its day. */
+function aboutDay(onDay: CivilDate, end: DefaultDay): Notice[] {
+  const found: Notice[] = [];
+  if (end.day !== null && end.at !== null && onDay > end.day)
+    found.push(
+      notice("analysis-day-beyond-records", "problem", {
+        day: onDay,
+        end: end.at,
+        days: daysBetween(end.day, onDay),
+      }),
+    );
+  if (end.clockDoubted)
+    found.push(notice("analysis-clock-behind", "problem", { rows: end.afterClock }));
+  else if (end.afterClock > 0)
+    found.push(notice("analysis-rows-after-clock", "problem", { rows: end.afterClock }));
+  return found;
 }
 
 function checkDay(day: string): void {

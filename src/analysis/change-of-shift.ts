@@ -2,16 +2,22 @@ import type { Instant } from "../series/animal-series.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 
 /**
- * The last feed, weighing or observation of the animals in care: the instant up
- * to which one shift hands over to the next. Null where nobody is in care.
+ * The last feed, weighing or observation of the animals in care, the end of the
+ * records where they have none: the instant up to which one shift hands over to
+ * the next. A row later than the end of the records (a stray date, one written
+ * ahead) is none. Null where nobody is in care.
  *
  * @example changeOfShift(analysis) // 1720634400000
  */
 export function changeOfShift(analysis: StudyAnalysis): Instant | null {
-  const last = analysis.animals.flatMap((a) => {
-    const { feeds, weighings, observations } = a.series;
-    const rows = a.inCare ? [feeds.at(-1), weighings.at(-1), observations.at(-1)] : [];
-    return rows.flatMap((row) => (row === undefined ? [] : [row.at]));
-  });
-  return last.length === 0 ? null : last.reduce((a, b) => Math.max(a, b));
+  const inCare = analysis.animals.filter((a) => a.inCare);
+  if (inCare.length === 0) return null;
+  const end = analysis.records.end ?? Number.POSITIVE_INFINITY;
+  const last = inCare.flatMap(({ series: { feeds, weighings, observations } }) =>
+    [feeds, weighings, observations].flatMap(
+      (rows: readonly { readonly at: Instant }[]) =>
+        rows.filter((row) => row.at <= end).at(-1)?.at ?? [],
+    ),
+  );
+  return last.length === 0 ? analysis.records.end : last.reduce((a, b) => Math.max(a, b));
 }

@@ -12,7 +12,13 @@ import type { GainOverWindow } from "../rates/gain-over-window.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
 import type { MeanIntake } from "../rates/mean-intake.js";
 import type { Phase, PhaseName } from "../rates/phases-of.js";
-import type { InputFile, SetAsideRow, StudySettings, TableCount } from "../records/study.js";
+import type {
+  InputFile,
+  Question,
+  SetAsideRow,
+  StudySettings,
+  TableCount,
+} from "../records/study.js";
 import type { ContemporaryZ } from "../reference/z-scores.js";
 import type {
   AnimalSeries,
@@ -38,6 +44,12 @@ export interface StudyAnalysis {
     readonly slips: readonly { readonly animalId: string; readonly weighing: NetWeighing }[];
     /** What cannot be computed because a table is missing or empty. */
     readonly missing: readonly Notice[];
+    /** Instant of the newest row, up to the day, that stands with others; null without any row. */
+    readonly end: number | null;
+    /** Rows and cells up to the day that people must be asked about. */
+    readonly questions: readonly Question[];
+    /** What the first line of every page says of its day: empty where all is well. */
+    readonly aboutDay: readonly Notice[];
   };
   readonly series: StudySeries;
   readonly animals: readonly AnimalAnalysis[];
@@ -51,6 +63,8 @@ export interface AnimalAnalysis {
   readonly species: string;
   readonly season: string | null;
   readonly inCare: boolean;
+  /** Why it is here though the animals table says that it is not; null for all others. */
+  readonly outsideStay: Notice | null;
   readonly series: AnimalSeries;
   readonly phases: readonly Phase[];
   /** The phase on the last day; null when no phase is known. */

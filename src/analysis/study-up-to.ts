@@ -1,5 +1,6 @@
 import type { AnimalRow, Study } from "../records/study.js";
 import { feedingDaySpan } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 
 /** How far ahead orders and sheets may reach. */
 const orderedAheadMs = 36 * 3_600_000;
@@ -23,13 +24,25 @@ export function studyUpTo(study: Study, day: string): Study {
       .filter((row) => row.from < end)
       .map((row) => (row.to !== null && row.to >= end ? { ...row, to: null } : row));
   const { tables } = study;
+  const seen = recordsBy(study, end);
+  // One that was fed or weighed before its written arrival is here all the same.
+  const present = (animals: readonly AnimalRow[]) =>
+    animals.flatMap((animal) => {
+      const own = seen.get(animal.animalId);
+      const late = animal.admittedAt !== null && animal.admittedAt >= end;
+      if (late ? own?.lately !== true : animal.admittedAt === null && own?.before === false)
+        return [];
+      return [asOf(late ? { ...animal, admittedAt: null } : animal, day)];
+    });
   return {
     ...study,
+    ...(study.standIns === undefined ? {} : { standIns: present(study.standIns) }),
+    ...(study.questions === undefined
+      ? {}
+      : { questions: study.questions.filter((q) => q.at === null || q.at < end) }),
     tables: {
       ...tables,
-      animals: tables.animals
-        .filter((animal) => animal.admittedAt === null || animal.admittedAt < end)
-        .map((animal) => asOf(animal, day)),
+      animals: present(tables.animals),
       weighings: before(tables.weighings),
       scaleChecks: before(tables.scaleChecks),
       feeds: before(tables.feeds),
@@ -46,4 +59,19 @@ export function studyUpTo(study: Study, day: string): Study {
 function asOf(animal: AnimalRow, day: string): AnimalRow {
   if (animal.outcomeDate === null || animal.outcomeDate <= day) return animal;
   return { ...animal, outcome: "in care", outcomeReason: null, outcomeDate: null };
+}
+
+/** Whether an animal has records before an instant, and within the two days before it. */
+function recordsBy(study: Study, end: number) {
+  const found = new Map<string, { before: boolean; lately: boolean }>();
+  const { weighings, feeds, observations } = study.tables;
+  for (const rows of [weighings, feeds, observations])
+    for (const { animalId, at } of rows) {
+      if (animalId === null) continue;
+      const own = found.get(animalId) ?? { before: false, lately: false };
+      own.before ||= at < end;
+      own.lately ||= at < end && at >= end - 2 * dayMs;
+      found.set(animalId, own);
+    }
+  return found;
 }

@@ -18,7 +18,10 @@ export function handOverCommand(program: Command, home: string): void {
     .argument("<folder>", "folder with study.json and the tables")
     .option("--out <file>", "the page", join(home, "out", "hand-over.html"))
     .option("--sheet <file>", "the feeding sheet (default: feeding-sheet.html beside the page)")
-    .option("--on <day>", "last feeding day to look at (default: the last with a weighing)")
+    .option(
+      "--on <day>",
+      "last feeding day to look at (default: the last on which rows stand together, not after the clock)",
+    )
     .option("--without-people", "leave out notes, names and permit numbers", false)
     .action(async (folder: string, options: HandOverOptions) => {
       const { writeHandOver } = await import("../publish/write-hand-over.js");
@@ -28,6 +31,7 @@ export function handOverCommand(program: Command, home: string): void {
         out,
         sheet,
         withoutPeople: options.withoutPeople,
+        now: Date.now(),
         ...(options.on === undefined ? {} : { onDay: options.on }),
       });
       const shown = (file: string) => relative(process.cwd(), file);

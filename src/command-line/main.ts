@@ -87,7 +87,10 @@ program
   .argument("<folder>", "folder with study.json and the tables")
   .option("--out <folder>", "where the files go", join(home, "out", "report"))
   .option("--date <date>", "date of the report, YYYY-MM-DD (default: today)")
-  .option("--on <day>", "last feeding day to look at (default: the last with a weighing)")
+  .option(
+    "--on <day>",
+    "last feeding day to look at (default: the last on which rows stand together, not after the clock)",
+  )
   .option(
     "--ages <from-to>",
     "ages in days between which seasons are compared (default: by species)",
@@ -104,6 +107,7 @@ program
       ...(options.ages === undefined ? {} : { window: agesOf(options.ages) }),
       seed: Number(options.seed),
       withoutPeople: options.withoutPeople,
+      now: Date.now(),
       ...(options.on === undefined ? {} : { onDay: options.on }),
     });
     if (options.pdf) {

@@ -1,5 +1,5 @@
 import type { Notice } from "../core/notice.js";
-import type { SetAsideRow, Study } from "../records/study.js";
+import type { Question, SetAsideRow, Study } from "../records/study.js";
 
 /**
  * A study without what could name a person or a permit: free notes, who ordered
@@ -28,6 +28,19 @@ export function leaveOutPeople(study: Study): Study {
       plans: tables.plans.map((row) => ({ ...row, orderedBy: null })),
     },
     setAside: study.setAside.map((row) => withoutText(row, ids)),
+    notices: study.notices.map((n) => (isHarmless(n.place?.column) ? n : withoutWritten(n))),
+    ...(study.standIns === undefined
+      ? {}
+      : {
+          standIns: quiet(study.standIns).map((row) => ({
+            ...row,
+            outcomeReason: null,
+            ...(row.withoutRow === undefined ? {} : { withoutRow: withoutWritten(row.withoutRow) }),
+          })),
+        }),
+    ...(study.questions === undefined
+      ? {}
+      : { questions: study.questions.map((q) => questionWithoutText(q)) }),
     ...(study.acknowledgements === undefined
       ? {}
       : {
@@ -44,6 +57,30 @@ export function leaveOutPeople(study: Study): Study {
 /** Columns that hold identifiers, times and numbers; every other cell as written is left out. */
 const harmless =
   /^(animal_id|group_id|diet_id|batch_id|scale_id|at|from|to|kind|unit|.*_(g|pct|at|h|date))$/;
+
+const isHarmless = (column: string | null | undefined) =>
+  typeof column === "string" && harmless.test(column);
+
+/** The row as written may hold a note; a harmless cell of it is kept. */
+function questionWithoutText(q: Question): Question {
+  if (isHarmless(q.column)) return { ...q, row: null };
+  return {
+    ...q,
+    row: null,
+    written: null,
+    what: withoutWritten(q.what),
+    todo: q.todo === null ? null : withoutWords(q.todo),
+  };
+}
+
+/** The sentence stays; what was written in a cell or a row does not. */
+function withoutWritten(n: Notice): Notice {
+  const kept = Object.entries(n.parameters).map(([name, value]) => [
+    name,
+    name === "written" || name === "row" ? "(left out)" : value,
+  ]);
+  return { ...n, parameters: Object.fromEntries(kept) };
+}
 
 function withoutText(row: SetAsideRow, ids: ReadonlySet<string>): SetAsideRow {
   const raw = row.raw.filter((cell) => ids.has(cell));

@@ -11,7 +11,7 @@ import { formatDate, screenWording } from "../units/format.js";
 import { pageFont } from "./page-font.js";
 import { pageScript } from "./page-script.js";
 import { libraryVersion } from "./version.js";
-import { feedingSheet, handOverPage } from "./write-hand-over.js";
+import { feedingSheet, firstLines, handOverPage } from "./write-hand-over.js";
 
 export interface ReportSettings {
   readonly date: string;
@@ -31,7 +31,10 @@ export async function reportFiles(
   const { analysis } = answer;
   const files = new Map<string, string | Uint8Array>();
   const wording = screenWording(analysis.value.settings.zone);
-  const under = `Husbandry report of ${formatDate(report.date)}`;
+  const first = firstLines(analysis.value)
+    .map((words) => `${words} `)
+    .join("");
+  const under = `${first}Husbandry report of ${formatDate(report.date)}`;
   const style = `${pageFont()}${reportStyle}`;
   const page = (more: Pick<ReportPage, "title" | "sections"> & Partial<ReportPage>) =>
     reportPage({ under, foot: report.foot, style, wording, ...more });
@@ -63,7 +66,7 @@ export async function reportFiles(
       `animals/${names[at]}.html`,
       page({
         title: animal.title,
-        under: `${report.title}, ${formatDate(report.date)}`,
+        under: `${first}${report.title}, ${formatDate(report.date)}`,
         sections: animal.sections,
         contents: false,
         links: [{ href: "../report.html", text: "Report" }],

@@ -1,7 +1,9 @@
 import type { DayAnswer } from "../analysis/ask-day.js";
 import { askHandOver } from "../analysis/ask-hand-over.js";
 import type { StudyAnalysis } from "../analysis/study-analysis.js";
+import { noticeText } from "../core/catalogue.js";
 import { readStudy } from "../records/files/read-study.js";
+import { askedLines, askedOfOthers } from "../report/day/asked-lines.js";
 import { handOverSections } from "../report/day/hand-over.js";
 import { reportPage } from "../report/renderers/page/report-page.js";
 import { sheetPage } from "../report/renderers/page/sheet-page.js";
@@ -17,6 +19,8 @@ export interface WriteHandOverOptions {
   /** The feeding sheet to print; not written when left out. */
   readonly sheet?: string;
   readonly onDay?: string;
+  /** The clock, epoch ms: rows dated after it never say which day it is. Default: not asked. */
+  readonly now?: number;
   /** Leave out notes, names and permit numbers. Default false. */
   readonly withoutPeople?: boolean;
 }
@@ -33,6 +37,7 @@ export async function writeHandOver(
   const read = await readStudy(folder);
   const { value: day } = await askHandOver(options.withoutPeople ? leaveOutPeople(read) : read, {
     ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
+    ...(options.now === undefined ? {} : { now: options.now }),
   });
   await writeWhole(options.out, handOverPage(day, []));
   if (options.sheet !== undefined) await writeWhole(options.sheet, feedingSheet(day, []));
@@ -47,7 +52,10 @@ export function handOverPage(
 ): string {
   return reportPage({
     title: "Hand-over",
-    under: `${analysis.title}: animals in care on ${formatDate(analysis.onDay)}`,
+    under: [
+      ...firstLines(analysis),
+      `${analysis.title}: animals in care on ${formatDate(analysis.onDay)}`,
+    ].join(" "),
     foot: footOf(analysis),
     sections: handOverSections(analysis, shift),
     links,
@@ -61,14 +69,27 @@ export function feedingSheet(
   { analysis: { value: analysis }, shift }: DayAnswer,
   links: Links,
 ): string {
+  const inCare = analysis.animals.filter((a) => a.inCare);
+  const until = shift?.until ?? analysis.records.end ?? 0;
   return sheetPage({
     title: `${analysis.title}: feeding sheet`,
     shift,
     zone: analysis.settings.zone,
+    first: firstLines(analysis),
+    asked: Object.fromEntries(
+      inCare.map((a) => [a.animalId, askedLines(analysis, a, until)] as const),
+    ),
+    askedOfOthers: askedOfOthers(analysis, new Set(inCare.map((a) => a.animalId)), until),
     foot: footOf(analysis),
     links,
     style: pageFont(),
   });
+}
+
+/** What is wrong with the day itself, said before anything else on every page. */
+export function firstLines(analysis: StudyAnalysis): string[] {
+  const wording = screenWording(analysis.settings.zone);
+  return analysis.records.aboutDay.map((n) => noticeText(n, wording));
 }
 
 function footOf(analysis: StudyAnalysis): string {

@@ -16,8 +16,10 @@ export interface WriteReportOptions extends LongWork {
   readonly out: string;
   /** The date the report carries, YYYY-MM-DD: same records and date, same bytes. */
   readonly date: string;
-  /** Last feeding day looked at. Default: the last with a weighing. */
+  /** Last feeding day looked at. Default: the last on which rows stand together. */
   readonly onDay?: string;
+  /** The clock, epoch ms: rows dated after it never say which day it is. Default: not asked. */
+  readonly now?: number;
   /** Ages between which seasons are compared, days. Default: the usual ages of each species. */
   readonly window?: AgeWindow;
   /** Leave out notes, names and permit numbers. Default false. */
@@ -55,6 +57,7 @@ export async function writeReport(
   const seed = options.seed ?? 1;
   const { value: answer } = await askReport(study, {
     ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
+    ...(options.now === undefined ? {} : { now: options.now }),
     ...(options.signal === undefined ? {} : { signal: options.signal }),
     ...(options.onProgress === undefined ? {} : { onProgress: options.onProgress }),
     window: options.window,

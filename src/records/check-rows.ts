@@ -6,31 +6,24 @@ import type { DraftRow, Drafts } from "./draft-row.js";
 import { loseCell } from "./lose-cell.js";
 import { saysNilByMouth } from "./order-words.js";
 import { placeOf, setAside } from "./set-aside.js";
-import type { StudySettings, TableName } from "./study.js";
+import { settleIds } from "./settle-ids.js";
+import { settleStays } from "./settle-stays.js";
+import type { AnimalRow, StudySettings, TableName } from "./study.js";
 
 /**
  * Checks rows against each other: keys that stand twice, animals, diets and
  * batches that are not known, and what cannot be true inside one row. Order of
- * rows decides only which of two equal rows is kept (the earlier one).
+ * rows decides only which of two equal rows is kept (the earlier one). Returns
+ * the animals that have records and no usable row in the animals table.
  */
-export function checkRows(drafts: Drafts, settings: StudySettings): void {
+export function checkRows(drafts: Drafts, settings: StudySettings): AnimalRow[] {
   const rows = (table: TableName) => drafts.get(table) ?? [];
   for (const draft of rows("animals")) checkAnimal(draft, settings);
-  checkUniqueNames(rows("animals"), "animalId", "animal_id");
+  settleStays(drafts, settings);
   checkUniqueNames(rows("diets"), "dietId", "diet_id");
   checkUniqueNames(rows("batches"), "batchId", "batch_id");
 
-  const animals = namesOf(rows("animals"), "animalId");
-  for (const table of [
-    "weighings",
-    "feeds",
-    "plans",
-    "housing",
-    "observations",
-    "decisions",
-    "acknowledgements",
-  ] as const)
-    for (const draft of rows(table)) checkKnownAnimal(draft, animals);
+  const standIns = settleIds(drafts, settings);
   for (const draft of rows("feeds")) checkAnimalOrGroup(draft, "exactly one");
   // A housing row with both says that the animal belongs to the group.
   for (const draft of rows("housing")) checkAnimalOrGroup(draft, "at least one");
@@ -48,22 +41,17 @@ export function checkRows(drafts: Drafts, settings: StudySettings): void {
     for (const draft of rows(table)) noteUnknown(draft, "batchId", "batch_id", batches);
 
   checkRepeats(drafts);
+  return standIns;
 }
 
 interface Names {
   readonly good: ReadonlySet<string>;
-  readonly setAside: ReadonlySet<string>;
   readonly closest: (written: string) => string | null;
 }
 
 function namesOf(drafts: readonly DraftRow[], key: string): Names {
-  const good = new Set<string>();
-  const setAside = new Set<string>();
-  for (const draft of drafts) {
-    const name = draft.values[key];
-    if (typeof name === "string") (draft.fault === null ? good : setAside).add(name);
-  }
-  return { good, setAside, closest: nameGuesser(good) };
+  const good = new Set(drafts.filter((d) => d.fault === null).map((d) => String(d.values[key])));
+  return { good, closest: nameGuesser(good) };
 }
 
 function checkUniqueNames(drafts: readonly DraftRow[], key: string, column: string): void {
@@ -80,25 +68,6 @@ function checkUniqueNames(drafts: readonly DraftRow[], key: string, column: stri
         file: earlier.file,
       });
   }
-}
-
-function checkKnownAnimal(draft: DraftRow, animals: Names): void {
-  const name = draft.values["animalId"];
-  if (typeof name !== "string" || animals.good.has(name)) return;
-  if (animals.setAside.has(name)) {
-    setAside(draft, "animal_id", "records-animal-set-aside", "suggest-correct-animal", {
-      animal: name,
-    });
-    return;
-  }
-  const close = animals.closest(name);
-  setAside(
-    draft,
-    "animal_id",
-    "records-unknown-animal",
-    close === null ? "suggest-add-animal" : "suggest-close-name",
-    { animal: name, close },
-  );
 }
 
 function checkAnimalOrGroup(draft: DraftRow, needed: "exactly one" | "at least one"): void {

@@ -1,15 +1,11 @@
-import { type Notice, notice } from "../core/notice.js";
-import {
-  addDays,
-  civilDayOf,
-  localInstant,
-  localNoon,
-  numberOfDate,
-  toLocal,
-} from "../units/calendar.js";
+import { notice } from "../core/notice.js";
+import { civilDayOf, localInstant, numberOfDate, toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { exchangeDayMonth } from "../units/read-time.js";
-import { type DraftRow, type Drafts, written } from "./draft-row.js";
+import { checkStays } from "./check-stays.js";
+import { standAlone } from "./default-day.js";
+import type { DraftRow, Drafts } from "./draft-row.js";
+import { placeOf } from "./set-aside.js";
 import type { StudySettings } from "./study.js";
 
 const timed = ["weighings", "feeds", "observations"] as const;
@@ -21,79 +17,27 @@ const timed = ["weighings", "feeds", "observations"] as const;
  * would fit it in.
  */
 export function checkTimes(drafts: Drafts, settings: StudySettings): void {
-  const animals = new Map(
-    (drafts.get("animals") ?? [])
-      .filter((a) => a.fault === null)
-      .map((a) => [a.values["animalId"] as string, a.values] as const),
-  );
-  for (const table of timed) {
-    const rows = (drafts.get(table) ?? []).filter((d) => d.fault === null);
-    noteExchangedDates(rows, settings);
-    for (const draft of rows) {
-      const animal = animals.get(String(draft.values["animalId"] ?? ""));
-      if (animal !== undefined) checkStay(draft, animal, settings);
-    }
-  }
+  for (const table of timed)
+    noteExchangedDates(
+      (drafts.get(table) ?? []).filter((d) => d.fault === null),
+      settings,
+    );
+  checkStays(drafts, settings);
+  noteAlone(drafts);
   noteOverlaps(drafts.get("housing") ?? []);
   noteEarlyWeaning(drafts);
 }
 
-function placeOf(draft: DraftRow, column: string): Notice["place"] & object {
-  const animal = draft.values["animalId"];
-  return {
-    file: draft.file,
-    table: draft.table,
-    line: draft.line,
-    column,
-    ...(typeof animal === "string" ? { animal } : {}),
-  };
-}
-
-type Values = Readonly<Record<string, unknown>>;
-
-function checkStay(draft: DraftRow, animal: Values, settings: StudySettings): void {
-  const at = draft.values["at"] as number;
-  const born = animal["birthDateEarliest"] as string | null;
-  const admitted = animal["admittedAt"] as number | null;
-  const out = animal["outcomeDate"] as string | null;
-  const outcome = animal["outcome"] as string | null;
-  const place = placeOf(draft, "at");
-  const impossible = (code: "records-before-birth" | "records-after-death", date: string): void => {
-    draft.fault ??= {
-      column: "at",
-      value: written(draft, "at"),
-      reason: notice(code, "problem", { at, date }, place),
-      suggestion: exchangeHint(draft, settings, date, place),
-    };
-  };
-  if (born !== null && at < localNoon(addDays(born, -1), settings.zone)) {
-    impossible("records-before-birth", born);
-    return;
-  }
-  const died = outcome === "died" || outcome === "euthanised";
-  const end = out === null || outcome === "in care" ? null : out;
-  const late = end !== null && at > localNoon(addDays(end, 1), settings.zone) + dayMs / 2;
-  if (late && died) {
-    impossible("records-after-death", end);
-    return;
-  }
-  if (late)
-    draft.notices.push(notice("records-after-leaving", "problem", { at, date: end }, place));
-  if (admitted !== null && at < admitted - dayMs)
-    draft.notices.push(notice("records-before-arrival", "problem", { at, admitted }, place));
-}
-
-/** What day and month exchanged would give, or a plain request to check. */
-function exchangeHint(
-  draft: DraftRow,
-  settings: StudySettings,
-  date: string,
-  place: Notice["place"] & object,
-): Notice {
-  const exchanged = exchangeDayMonth(civilDayOf(draft.values["at"] as number, settings.zone));
-  return exchanged === null
-    ? notice("suggest-check-dates", "info", { date }, place)
-    : notice("suggest-exchanged-date", "info", { exchanged, date }, place);
+/** A date far from every other: nothing else was written down then. */
+function noteAlone(drafts: Drafts): void {
+  const rows = timed.flatMap((table) => (drafts.get(table) ?? []).filter((d) => d.fault === null));
+  const at = (draft: DraftRow) => draft.values["at"] as number;
+  const alone = standAlone(rows.map(at));
+  for (const draft of rows)
+    if (alone(at(draft)))
+      draft.notices.push(
+        notice("records-date-alone", "problem", { at: at(draft) }, placeOf(draft, "at")),
+      );
 }
 
 /**

@@ -12,11 +12,13 @@ import type { DraftRow } from "./draft-row.js";
 import { draftRows } from "./draft-rows.js";
 import { findTables, type StudyInput } from "./find-tables.js";
 import { joinColumns, matchHeaders } from "./match-headers.js";
+import { questionsOf } from "./questions-of.js";
 import type { RawTable } from "./raw-table.js";
 import { readSettings, type StudyFile } from "./settings.js";
 import { settleNames } from "./settle-names.js";
 import type {
   AcknowledgementRow,
+  AnimalRow,
   ColumnUse,
   DecisionRow,
   SetAsideRow,
@@ -60,9 +62,10 @@ export function parseStudy(files: readonly StudyInput[]): Study {
   settleNames(drafts, study.alsoCalled, notices);
   checkClocks(sources, study);
   weighVolumes(drafts, notices);
-  checkRows(drafts, study.settings);
+  const standIns = checkRows(drafts, study.settings);
   checkTimes(drafts, study.settings);
   checkMasses(drafts.get("weighings") ?? [], drafts.get("animals") ?? [], study.settings);
+  const questions = questionsOf(drafts, knownIds(drafts, standIns));
 
   const { decisions, acknowledgements, ...accepted } = acceptedTables(drafts, study, notices);
   noteTables(accepted, study, notices);
@@ -72,6 +75,8 @@ export function parseStudy(files: readonly StudyInput[]): Study {
     setAside: [...drafts.values()].flat().flatMap(setAsideRow),
     counts: sources.map(({ table, file, rows }) => count(table, file, rows)),
     notices,
+    ...(standIns.length === 0 ? {} : { standIns }),
+    ...(questions.length === 0 ? {} : { questions }),
     ...(decisions.length === 0 ? {} : { decisions }),
     ...(acknowledgements.length === 0 ? {} : { acknowledgements }),
     columns,
@@ -207,6 +212,14 @@ function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): v
         { table: "feeds" },
       ),
     );
+}
+
+function knownIds(
+  drafts: ReadonlyMap<TableName, readonly DraftRow[]>,
+  standIns: readonly AnimalRow[],
+): Set<string> {
+  const ids = (drafts.get("animals") ?? []).map((draft) => String(draft.values["animalId"]));
+  return new Set([...ids, ...standIns.map((animal) => animal.animalId)]);
 }
 
 function setAsideRow(draft: DraftRow): SetAsideRow[] {

@@ -20,6 +20,13 @@ export interface Study {
   readonly decisions?: readonly DecisionRow[];
   /** Notes by which people acknowledged flags (acknowledgements.csv); absent without that file. */
   readonly acknowledgements?: readonly AcknowledgementRow[];
+  /**
+   * Animals that have records and no usable row in the animals table: they stand
+   * in with what is known of them. Absent where there are none.
+   */
+  readonly standIns?: readonly AnimalRow[];
+  /** What a person must be asked about single rows and cells, word for word. */
+  readonly questions?: readonly Question[];
   /** Which column of which file was read as what, and in which unit. */
   readonly columns?: readonly ColumnUse[];
 }
@@ -153,6 +160,8 @@ export interface AnimalRow extends ReadRow {
   readonly outcomeReason: string | null;
   readonly outcomeDate: CivilDate | null;
   readonly notes: string | null;
+  /** Why it stands in without a usable row in the animals table; absent for all others. */
+  readonly withoutRow?: Notice;
 }
 
 export interface WeighingRow extends ReadRow {
@@ -338,6 +347,25 @@ export interface DecisionRow extends ReadRow {
   readonly decidedBy: string;
   readonly decidedOn: CivilDate;
   readonly why: string;
+}
+
+/** A row or a cell that a person must be asked about. */
+export interface Question {
+  readonly table: TableName;
+  readonly file: string;
+  readonly line: number;
+  /** Whom it concerns, as far as can be told; empty where it cannot. */
+  readonly animals: readonly string[];
+  /** When, as far as can be told: its own time, or that of the row beside it. */
+  readonly at: Instant | null;
+  readonly column: string | null;
+  /** The cell as written. */
+  readonly written: string | null;
+  /** The whole row as written, where it could not be used. */
+  readonly row: string | null;
+  readonly setAside: boolean;
+  readonly what: Notice;
+  readonly todo: Notice | null;
 }
 
 /** A row that cannot be used: where it stands, what is wrong, what to do. */

@@ -1,17 +1,56 @@
+import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
-import { feedingDayOf } from "../units/calendar.js";
+import { addDays, feedingDayOf } from "../units/calendar.js";
 
 /**
  * Was the animal in care on that feeding day? From its admission (its first
  * record where the admission is unknown) until its outcome date, both included.
+ * One that is fed or weighed is here, whatever the animals table says of its
+ * stay; so is one that stands in that table without any date or record.
  *
  * @example inCareOn(series, "2031-05-14", study.settings) // true
  */
 export function inCareOn(series: AnimalSeries, day: CivilDate, settings: StudySettings): boolean {
   const from = admittedOn(series, settings);
-  if (from === null || day < from) return false;
   const end = recordEnd(series);
-  return end === null || day <= end;
+  if (from === null) return end === null;
+  if (day >= from && (end === null || day <= end)) return true;
+  return outsideStay(series, day, settings) !== null;
+}
+
+/**
+ * Why an animal is here though the animals table says otherwise: fed or weighed
+ * on that feeding day or the one before, and not within a day of its stay. Null
+ * for all others.
+ */
+export function outsideStay(
+  series: AnimalSeries,
+  day: CivilDate,
+  settings: StudySettings,
+): Notice | null {
+  const from = admittedOn(series, settings);
+  const end = recordEnd(series);
+  const animal = series.animal.animalId;
+  const before = from !== null && day < from;
+  const after = end !== null && day > end;
+  if (!before && !after) return null;
+  const since = addDays(day, -1);
+  const here = (rows: readonly { readonly feedingDay: CivilDate }[]) => {
+    for (let i = rows.length - 1; i >= 0; i--) {
+      const on = rows[i]!.feedingDay;
+      if (on < since) return false;
+      if (on <= day && (before || on > addDays(end!, 1))) return true;
+    }
+    return false;
+  };
+  if (!here(series.feeds) && !here(series.weighings)) return null;
+  return before
+    ? notice("in-care-before-arrival", "problem", { animal, from: from! })
+    : notice("in-care-after-leaving", "problem", {
+        animal,
+        end: end!,
+        outcome: series.animal.outcome,
+      });
 }
 
 /** First feeding day in care; null when nothing is recorded. */
@@ -20,9 +59,16 @@ export function admittedOn(series: AnimalSeries, settings: StudySettings): Civil
   return at === null ? null : feedingDayOf(at, settings.zone, settings.feedingDayStartHour);
 }
 
-/** Last day in care; null while the animal is in care. */
+/** Last day in care; null while the animal is in care. Without a date of the outcome, that of its last record. */
 export function recordEnd(series: AnimalSeries): CivilDate | null {
   const { outcome, outcomeDate } = series.animal;
   if (outcome === null || outcome === "in care") return null;
-  return outcomeDate ?? series.daily.at(-1)?.feedingDay ?? null;
+  if (outcomeDate !== null) return outcomeDate;
+  const last = [series.weighings.at(-1)?.feedingDay, series.feeds.at(-1)?.feedingDay];
+  return (
+    last
+      .filter((d) => d !== undefined)
+      .sort()
+      .at(-1) ?? null
+  );
 }

@@ -40,7 +40,9 @@ export interface SeriesOptions {
  */
 export function buildSeries(study: Study, options: SeriesOptions = {}): StudySeries {
   const { tables, settings } = study;
-  const animals = [...tables.animals].sort((a, b) => compare(a.animalId, b.animalId));
+  const animals = [...lastStays(tables.animals), ...(study.standIns ?? [])].sort((a, b) =>
+    compare(a.animalId, b.animalId),
+  );
   const decided = applyDecisions(tables.weighings, options.decisions ?? study.decisions ?? []);
   const weighings = grouped(decided.weighings, (w) => w.animalId);
   const feeds = grouped(tables.feeds, (f) => f.animalId ?? "");
@@ -113,6 +115,30 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
 /** Whether a row that was set aside is about an animal: its name stands in one of the cells. */
 const namesAnimal = (row: SetAsideRow, animalId: string) =>
   row.raw.some((cell) => cell.trim() === animalId);
+
+/** Of an animal that came back, its latest stay, with what only an earlier row says of its birth. */
+function lastStays(rows: readonly AnimalRow[]): AnimalRow[] {
+  const byId = new Map<string, AnimalRow>();
+  const arrival = (row: AnimalRow) => row.admittedAt ?? Number.NEGATIVE_INFINITY;
+  for (const row of rows) {
+    const other = byId.get(row.animalId);
+    if (other === undefined) {
+      byId.set(row.animalId, row);
+      continue;
+    }
+    const [earlier, later] = arrival(row) < arrival(other) ? [row, other] : [other, row];
+    const born = later.birthDateEarliest === null ? earlier : later;
+    byId.set(row.animalId, {
+      ...later,
+      name: later.name ?? earlier.name,
+      sex: later.sex === "unknown" ? earlier.sex : later.sex,
+      birthDateEarliest: born.birthDateEarliest,
+      birthDateLatest: born.birthDateLatest,
+      birthDateBasis: born.birthDateBasis,
+    });
+  }
+  return [...byId.values()];
+}
 
 /** A person has looked at it: it is no longer under suspicion. */
 const settled = (w: NetWeighing) => w.decision !== undefined;

@@ -18,7 +18,8 @@ const options: TotalOptions = {
   },
   table: "feeds",
   headers: { kind: "diet_id" },
-  knownAnimals: new Set(["P1", "P2"]),
+  // One of them is in no animals table: the reader of small files takes it for one all the same.
+  knownAnimals: new Set(["P1", "P2", "P\u00fc"]),
 };
 let files = 0;
 async function total(text: string | Uint8Array, more: Partial<TotalOptions> = {}) {
@@ -51,7 +52,7 @@ describe("adding up a file as it streams", () => {
   it("accepts, sets aside and adds up as the reader of small files does", async () => {
     // Every row has a time of its own, so that no row stands twice (which a stream cannot see).
     const cell = {
-      animal: fc.constantFrom("P1", "P2", "P1", "P9", "", " P1 ", "P\u00fc"),
+      animal: fc.constantFrom("P1", "P2", "P1", "Pl", "", " P1 ", "P\u00fc"),
       amount: fc.constantFrom(
         "60",
         "61.5",

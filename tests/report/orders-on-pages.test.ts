@@ -95,7 +95,7 @@ async function pagesOf(each: Case): Promise<Pages> {
   const block = (html: string, id: string) =>
     html
       .split(/(?=<section\b)/)
-      .find((part) => new RegExp(`<h2[^>]*>[^<]*\\(${id}\\)`).test(part)) ?? "";
+      .find((part) => new RegExp(`<h2[^>]*>[^<]*\\b${id}\\b`).test(part)) ?? "";
   return {
     above: (page, id) => plain(block(pages[page], id).split("<table")[0]!),
     rows: (id) =>
@@ -313,8 +313,8 @@ const cases: Readonly<Record<string, Case>> = {
     rows: [],
   },
   "an order for an animal that nobody knows, while this one has none": {
-    plans: ["P9,2025-05-08 06:00,,milk,140,,8,,,,"],
-    said: [/A line of the orders fits no animal: “P9, 2025-05-08 06:00, milk, 140, 8”/],
+    plans: ["P11,2025-05-08 06:00,,milk,140,,8,,,,"],
+    said: [/A line of the orders fits no animal: “P11, 2025-05-08 06:00, milk, 140, 8”/],
     rows: [],
   },
   "an order of an animal on hold": {
@@ -349,7 +349,7 @@ describe("orders on the hand-over and the feeding sheet", () => {
       }
     }
     for (const page of ["hand-over", "sheet"] as const) {
-      const inFile = each.plans.some((line) => line.startsWith("P1"));
+      const inFile = each.plans.some((line) => line.startsWith("P1,"));
       if (inFile) expect(pages.above(page, "P1")).not.toMatch(/no order in the file/i);
       expect(pages.above(page, "P1")).not.toMatch(/no plan is in force/i);
     }
@@ -360,6 +360,13 @@ describe("orders on the hand-over and the feeding sheet", () => {
     const pages = await pagesOf(cases["a feed over a tenth of the body mass"]!);
     for (const page of ["hand-over", "sheet"] as const)
       expect(pages.above(page, "P1")).toMatch(/^Bramble \(P1\), sea otter DANGER/);
+  });
+
+  it("an order for an animal that is not in the animals table stands in a block of its own", async () => {
+    const pages = await pagesOf({ plans: [calm("P1"), "Q7,2025-05-08 06:00,,milk,90,,8,,,,"] });
+    for (const page of ["hand-over", "sheet"] as const)
+      expect(pages.above(page, "Q7")).toMatch(/milk: 90 g a feed, 8 feeds a day/);
+    expect(pages.rows("Q7")).toEqual(milk8("90 g"));
   });
 
   it("bounds are the study's own where study.json has them", async () => {

@@ -145,8 +145,26 @@ export const recordMessages = {
     `The name ${p.text("name")} was already given in line ${p.text("line")} of ${p.text("file")}.`,
   "records-unknown-animal": (p: Given<{ animal: string; close: string | null }>) =>
     `There is no animal ${p.text("animal")} in the table of animals.`,
-  "records-animal-set-aside": (p: Given<{ animal: string }>) =>
-    `The row of animal ${p.text("animal")} was itself set aside.`,
+  "records-animal-without-row": (p: Given<{ animal: string }>) =>
+    `${p.text("animal")} has records and no row in the animals table: its rows are used, without age, arrival and species of its own.`,
+  "records-animal-row-unusable": (
+    p: Given<{ animal: string; row: string; line: number; file: string }>,
+  ) =>
+    `The row of ${p.text("animal")} in the animals table could not be used: "${p.text("row")}" (${p.text("file")}, line ${p.text("line")}).`,
+  "records-several-animals": (p: Given<{ written: string; animals: readonly string[] }>) =>
+    `"${p.text("written")}" names more than one animal (${p.list("animals")}): how much belongs to which cannot be told.`,
+  "records-came-back": (p: Given<{ name: string; apart: string; line: number; file: string }>) =>
+    `${p.text("name")} stands on this row and in line ${p.text("line")} of ${p.text("file")}: read as one animal that came back. Is that right?`,
+  "records-id-used-again": (
+    p: Given<{ name: string; apart: string; line: number; file: string }>,
+  ) =>
+    `${p.text("name")} stands on this row and in line ${p.text("line")} of ${p.text("file")}, which cannot be one animal; the earlier one, with its own rows, is called ${p.text("apart")} here.`,
+  "records-born-after-rows": (p: Given<{ count: number; of: number }>) =>
+    `${p.number("count", 9)} of ${p.number("of", 9)} rows of this animal lie before this birth date: the date was not used.`,
+  "records-arrival-after-rows": (p: Given<{ count: number; of: number }>) =>
+    `${p.number("count", 9)} of ${p.number("of", 9)} rows of this animal lie before this arrival: the date was not used.`,
+  "records-date-alone": (p: Given<{ at: number }>) =>
+    `No other row lies near this date (${p.instant("at")}): it is doubted and moves no page.`,
   "records-animal-and-group": () => "Both an animal and a group are named.",
   "records-no-animal-no-group": () => "Neither an animal nor a group is named.",
   "records-refused-more": (p: Given<{ refused: number; offered: number }>) =>
@@ -306,7 +324,7 @@ export const recordMessages = {
     "A cell that holds the separating mark must stand in quotation marks.",
   "suggest-another-name": () =>
     "Give one of them another name, or remove the one that is not right.",
-  "suggest-correct-animal": () => "Correct the row of the animal first.",
+  "suggest-row-each": () => "Write a row for each animal with its own amount.",
   "suggest-add-animal": (p: Given<{ animal: string; close: string | null }>) =>
     `Correct the name, or add ${p.text("animal")} to the animals.`,
   "suggest-close-name": (p: Given<{ close: string | null }>) => `Is ${p.text("close")} meant?`,

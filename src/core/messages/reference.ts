@@ -38,4 +38,8 @@ export const referenceMessages = {
     `No curves could be fitted to ${p.text("n")} weighings of ${p.text("animals")} animals.`,
   "own-trend-few": (p: Given<{ n: number }>) =>
     `${p.text("n")} weighed days are few for a trend of its own: noise and smoothness were not estimated but set.`,
+  "in-care-before-arrival": (p: Given<{ animal: string; from: string }>) =>
+    `The animals table says that ${p.text("animal")} arrives on ${p.text("from")}, but it is fed or weighed already: ask.`,
+  "in-care-after-leaving": (p: Given<{ animal: string; end: string; outcome: string | null }>) =>
+    `The animals table says that ${p.text("animal")} left on ${p.text("end")} (${p.text("outcome")}), but it is fed or weighed since: ask.`,
 } satisfies Readonly<Record<string, Sentence>>;

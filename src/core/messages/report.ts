@@ -93,6 +93,26 @@ export const reportMessages = {
   "hand-over-caution": () =>
     "Not a diagnosis. If in doubt about an animal, ask the attending veterinarian now.",
 
+  // What the pages of the day ask about.
+  "asked-title": () => "Ask whoever wrote it: written in the last two days and not understood.",
+  "asked-of-others": () => "Written about nobody on this page",
+  "asked-row": (p: Given<{ file: string; line: string; row: string | null; why: string }>) =>
+    `Not used: ${p.text("file")}, line ${p.text("line")}${p.raw("row") === null ? "" : `: "${p.text("row")}"`}. ${p.text("why")}`,
+  "asked-cell": (
+    p: Given<{
+      file: string;
+      line: string;
+      column: string | null;
+      written: string | null;
+      at: string | null;
+      lost: boolean;
+      why: string;
+    }>,
+  ) =>
+    `${p.text("file")}, line ${p.text("line")}${p.raw("at") === null ? "" : ` (${p.text("at")})`}${p.raw("column") === null ? "" : `, ${p.text("column")}`}${p.raw("written") === null ? "" : ` "${p.text("written")}"`}: ${p.text("why")}${p.raw("lost") === true ? " The rest of the row is used." : ""}`,
+  "asked-more": (p: Given<{ more: number; file: string }>) =>
+    `${p.number("more", 9)} more rows of ${p.text("file")} like these; all are listed by "gramline check".`,
+
   // The sheet to print.
   "sheet-for": (p: Given<{ day: string; at: number; zone: string }>) =>
     `Feeding day ${p.text("day")}, made ${p.instant("at")} (${p.text("zone")}) from what was written down by then.`,
@@ -108,6 +128,8 @@ export const reportMessages = {
     "The day is not added up: an amount is not in grams, or must be asked about first.",
   "sheet-total": (p: Given<{ grams: number; feeds: number; mass: string }>) =>
     `Together ${p.number("grams", 6)} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`} as ordered; body mass ${p.text("mass")}.`,
+  "sheet-asked-more": (p: Given<{ more: number }>) =>
+    `${p.number("more", 9)} more on the hand-over page.`,
   "sheet-nobody": () => "No animal is in care: there is no sheet.",
   "sheet-kitchen": () =>
     "For the kitchen: what all ordered feeds together need, without what is spilt.",

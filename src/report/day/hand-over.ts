@@ -5,7 +5,16 @@ import type { AnimalShift, ShiftPlan } from "../../planning/plan-shift.js";
 import { formatDate, formatMass, localText, screenWording } from "../../units/format.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
-import { type Block, caution, list, type Section, section, table } from "../section/section.js";
+import {
+  type Block,
+  caution,
+  list,
+  type Section,
+  section,
+  table,
+  text,
+} from "../section/section.js";
+import { askedLines, askedOfOthers } from "./asked-lines.js";
 
 const hourMs = 3_600_000;
 const outputs = new Set(["urine", "stool", "vomit", "regurgitation", "bloat"]);
@@ -14,10 +23,17 @@ const treatments = new Set(["medication", "fluids", "exam"]);
 /** The animals in care, one section each, up to the change of shift. */
 export function handOverSections(analysis: StudyAnalysis, shift: ShiftPlan | null): Section[] {
   const inCare = analysis.animals.filter((a) => a.inCare);
-  if (inCare.length === 0) return [section("Nobody in care", [list([say("hand-over-nobody")])])];
-  const until = shift?.until ?? 0;
+  const until = shift?.until ?? analysis.records.end ?? 0;
   const planOf = (a: AnimalAnalysis) => shift?.animals.find((s) => s.animalId === a.animalId);
-  return inCare.map((a) => handOverSection(analysis, a, until, planOf(a) ?? null));
+  const others = askedOfOthers(analysis, new Set(inCare.map((a) => a.animalId)), until);
+  return [
+    ...(others.length === 0
+      ? []
+      : [section(say("asked-of-others"), [text(say("asked-title")), list(others)])]),
+    ...(inCare.length === 0
+      ? [section("Nobody in care", [list([say("hand-over-nobody")])])]
+      : inCare.map((a) => handOverSection(analysis, a, until, planOf(a) ?? null))),
+  ];
 }
 
 /**
@@ -46,7 +62,9 @@ export function handOverSection(
       ]);
   const columns = [{ title: "When" }, { title: "What" }, { title: "As written" }];
   const feeds = animal.series.feeds.filter((f) => f.at > from && f.at <= until);
+  const asked = askedLines(analysis, animal, until);
   const blocks: Block[] = [
+    ...(asked.length === 0 ? [] : [text(say("asked-title")), list(asked)]),
     list(lines(analysis, animal, until, plan)),
     ...orderBlocks(plan, until, zone),
     table(

@@ -11,6 +11,12 @@ export interface SheetPage {
   readonly shift: ShiftPlan | null;
   readonly zone: string;
   readonly foot: string;
+  /** Said in the first line, on screen and on paper: what is wrong with the day itself. */
+  readonly first?: readonly string[];
+  /** What is asked about each animal, by its id. */
+  readonly asked?: Readonly<Record<string, readonly string[]>>;
+  /** What is asked about nobody on the sheet. */
+  readonly askedOfOthers?: readonly string[];
   readonly style?: string;
   readonly links?: readonly { readonly href: string; readonly text: string }[];
 }
@@ -33,21 +39,40 @@ export function sheetPage(page: SheetPage): string {
   const body =
     shift === null || animals.length === 0
       ? `<p>${escapeHtml(say("sheet-nobody"))}</p>`
-      : [...animals.map((a) => animalHtml(a, shift, zone)), kitchenHtml(shift.sheet.kitchen)].join(
-          "\n",
-        );
+      : [
+          ...animals.map((a) => animalHtml(a, shift, zone, page)),
+          kitchenHtml(shift.sheet.kitchen),
+        ].join("\n");
+  const first = (page.first ?? []).map((words) => `<p>${escapeHtml(words)}</p>\n`).join("");
+  const others = askedHtml(page.askedOfOthers ?? []);
   const links = (page.links ?? [])
     .map((each) => `<a href="${escapeHtml(each.href)}">${escapeHtml(each.text)}</a>`)
     .join(" · ");
   return pageFrame({
     title: page.title,
-    body: `<h1 class="screen-only">${escapeHtml(page.title)}</h1>\n${links === "" ? "" : `<p class="screen-only">${links}</p>\n`}${body}`,
+    body: `<h1 class="screen-only">${escapeHtml(page.title)}</h1>\n${links === "" ? "" : `<p class="screen-only">${links}</p>\n`}${first}${others}${body}`,
     foot: page.foot,
     style: `${page.style ?? ""}${sheetStyle}`,
   });
 }
 
-function animalHtml(animal: SheetAnimal, shift: ShiftPlan, zone: string): string {
+/** On paper room is short: the hand-over lists the rest. */
+const mostAsked = 4;
+
+function askedHtml(lines: readonly string[]): string {
+  if (lines.length === 0) return "";
+  const item = (words: string) => `<li>${escapeHtml(words)}</li>`;
+  const more = lines.length - mostAsked;
+  const rest = more > 0 ? item(say("sheet-asked-more", { more })) : "";
+  return `<p>${escapeHtml(say("asked-title"))}</p><ul>${lines.slice(0, mostAsked).map(item).join("")}${rest}</ul>`;
+}
+
+function animalHtml(
+  animal: SheetAnimal,
+  shift: ShiftPlan,
+  zone: string,
+  page: Pick<SheetPage, "first" | "asked">,
+): string {
   const name = animal.name === null ? animal.animalId : `${animal.name} (${animal.animalId})`;
   const { sheet, until } = shift;
   const { order, rows, uncounted, hold } = animal;
@@ -63,6 +88,8 @@ function animalHtml(animal: SheetAnimal, shift: ShiftPlan, zone: string): string
     `<section class="sheet" id="sheet-${escapeHtml(animal.animalId)}"><h2>${escapeHtml(`${name}, ${animal.species}`)}</h2>`,
     nil ? `<p class="hold">${escapeHtml(say("sheet-nil"))}</p>` : "",
     items(grave, "first"),
+    ...(page.first ?? []).map((words) => say1(words)),
+    askedHtml(page.asked?.[animal.animalId] ?? []),
     say1(say("sheet-for", { day: formatDate(sheet.feedingDay), at: until, zone }, zone)),
     hold.length === 0 ? "" : `<p class="hold">${escapeHtml(say("sheet-hold"))}</p>`,
     items(hold, "reasons"),

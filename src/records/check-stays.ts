@@ -1,0 +1,160 @@
+import { type Notice, notice } from "../core/notice.js";
+import { addDays, type CivilDate, civilDayOf, localNoon } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
+import { exchangeDayMonth } from "../units/read-time.js";
+import { type DraftRow, type Drafts, written } from "./draft-row.js";
+import { loseCell } from "./lose-cell.js";
+import { placeOf } from "./set-aside.js";
+import type { StudySettings } from "./study.js";
+
+const timed = ["weighings", "feeds", "observations"] as const;
+
+/** So many rows, and half of an animal's, are more than slips: then the date they contradict is. */
+const TOO_MANY = 3;
+
+/**
+ * Holds every animal's rows against its stay: nothing before birth, nothing
+ * after death, little before arrival or after leaving. A few rows outside are
+ * set aside or told; where half of an animal's rows contradict one date of the
+ * animals table, that date is in doubt and not the rows.
+ */
+export function checkStays(drafts: Drafts, settings: StudySettings): void {
+  const stays = byAnimal((drafts.get("animals") ?? []).filter((a) => a.fault === null));
+  const rows = byAnimal(
+    timed.flatMap((table) => (drafts.get(table) ?? []).filter((d) => d.fault === null)),
+  );
+  for (const [id, animal] of stays) {
+    const own = rows.get(id) ?? [];
+    if (own.length === 0) continue;
+    checkBirth(animal, own, settings);
+    checkArrival(animal, own);
+    checkEnd(animal, own, settings);
+  }
+}
+
+function byAnimal(drafts: readonly DraftRow[]): Map<string, DraftRow[]> {
+  const found = new Map<string, DraftRow[]>();
+  for (const draft of drafts) {
+    const id = draft.values["animalId"];
+    if (typeof id !== "string") continue;
+    const list = found.get(id);
+    if (list === undefined) found.set(id, [draft]);
+    else list.push(draft);
+  }
+  return found;
+}
+
+const atOf = (draft: DraftRow) => draft.values["at"] as number;
+const tooMany = (some: readonly DraftRow[], all: readonly DraftRow[]) =>
+  some.length >= TOO_MANY && 2 * some.length >= all.length;
+
+function checkBirth(
+  animal: readonly DraftRow[],
+  own: readonly DraftRow[],
+  settings: StudySettings,
+): void {
+  const dates = animal.flatMap((a) => (a.values["birthDateEarliest"] as string | null) ?? []);
+  const born = dates.sort()[0];
+  if (born === undefined) return;
+  const limit = localNoon(addDays(born, -1), settings.zone);
+  const before = own.filter((row) => atOf(row) < limit);
+  if (!tooMany(before, own)) {
+    for (const row of before) impossible(row, "records-before-birth", born, settings);
+    return;
+  }
+  for (const stay of animal)
+    for (const column of ["birth_date_earliest", "birth_date_latest"])
+      doubtDate(stay, column, "records-born-after-rows", before.length, own.length);
+}
+
+function checkArrival(animal: readonly DraftRow[], own: readonly DraftRow[]): void {
+  const arrivals = animal.map((a) => a.values["admittedAt"] as number | null);
+  if (arrivals.includes(null)) return;
+  const first = Math.min(...(arrivals as number[]));
+  const before = own.filter((row) => atOf(row) < first - dayMs);
+  if (tooMany(before, own)) {
+    for (const stay of animal)
+      doubtDate(stay, "admitted_at", "records-arrival-after-rows", before.length, own.length);
+    return;
+  }
+  for (const row of before)
+    row.notices.push(
+      notice(
+        "records-before-arrival",
+        "problem",
+        { at: atOf(row), admitted: first },
+        placeOf(row, "at"),
+      ),
+    );
+}
+
+function checkEnd(
+  animal: readonly DraftRow[],
+  own: readonly DraftRow[],
+  settings: StudySettings,
+): void {
+  const sorted = [...animal].sort((a, b) => arrivalOf(a) - arrivalOf(b));
+  sorted.forEach((stay, i) => {
+    const { outcome, outcomeDate } = stay.values;
+    if (typeof outcomeDate !== "string" || outcome === "in care") return;
+    const end = localNoon(addDays(outcomeDate, 1), settings.zone) + dayMs / 2;
+    const next = sorted[i + 1];
+    const until = next === undefined ? Number.POSITIVE_INFINITY : arrivalOf(next) - dayMs;
+    const late = own.filter((row) => atOf(row) > end && atOf(row) < until);
+    const died = outcome === "died" || outcome === "euthanised";
+    if (died && late.length < TOO_MANY) {
+      for (const row of late) impossible(row, "records-after-death", outcomeDate, settings);
+      return;
+    }
+    const code = died ? "records-after-death" : "records-after-leaving";
+    for (const row of late)
+      row.notices.push(
+        notice(code, "problem", { at: atOf(row), date: outcomeDate }, placeOf(row, "at")),
+      );
+  });
+}
+
+const arrivalOf = (stay: DraftRow) =>
+  (stay.values["admittedAt"] as number | null) ?? Number.NEGATIVE_INFINITY;
+
+/** The date of the animals table that many rows contradict: lost, where one stands there. */
+function doubtDate(
+  animal: DraftRow,
+  column: string,
+  code: "records-born-after-rows" | "records-arrival-after-rows",
+  count: number,
+  of: number,
+): void {
+  if ((written(animal, column) ?? "").trim() !== "")
+    loseCell(animal, column, { code, parameters: { count, of } });
+  else if (column === "birth_date_earliest") animal.values["birthDateEarliest"] = null;
+  else if (column === "birth_date_latest") animal.values["birthDateLatest"] = null;
+}
+
+function impossible(
+  row: DraftRow,
+  code: "records-before-birth" | "records-after-death",
+  date: CivilDate,
+  settings: StudySettings,
+): void {
+  const place = placeOf(row, "at");
+  row.fault ??= {
+    column: "at",
+    value: written(row, "at"),
+    reason: notice(code, "problem", { at: atOf(row), date }, place),
+    suggestion: exchangeHint(row, settings, date, place),
+  };
+}
+
+/** What day and month exchanged would give, or a plain request to check. */
+function exchangeHint(
+  row: DraftRow,
+  settings: StudySettings,
+  date: CivilDate,
+  place: Notice["place"] & object,
+): Notice {
+  const exchanged = exchangeDayMonth(civilDayOf(atOf(row), settings.zone));
+  return exchanged === null
+    ? notice("suggest-check-dates", "info", { date }, place)
+    : notice("suggest-exchanged-date", "info", { exchanged, date }, place);
+}

@@ -1,0 +1,87 @@
+import { feedingDayOf } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
+import type { Instant, Study } from "./study.js";
+
+const hourMs = 3_600_000;
+/** A row that nothing lies near to within this time does not say which day it is. */
+const NEAR_MS = 36 * hourMs;
+
+export interface DefaultDay {
+  /** Feeding day of the newest row that stands with others; null without any row. */
+  readonly day: string | null;
+  /** The instant of that row. */
+  readonly at: Instant | null;
+  /** Rows later than the clock; 0 without a clock. */
+  readonly afterClock: number;
+  /** True where most rows lie after the clock: then the clock is wrong and was not used. */
+  readonly clockDoubted: boolean;
+}
+
+/**
+ * The day that pages are about when nobody names one: that of the newest
+ * weighing, feed or observation that is not after the clock and lies within
+ * 36 h of another one (where rows are sparser, within three times their usual
+ * step). Plans never move it, and neither does a stray date.
+ *
+ * @param now the clock; without it, "not after the clock" is not asked.
+ * @example defaultDay(study, { now: Date.now() }).day // "2024-09-21"
+ */
+export function defaultDay(study: Study, options: { readonly now?: Instant } = {}): DefaultDay {
+  const { zone, feedingDayStartHour } = study.settings;
+  const { weighings, feeds, observations } = study.tables;
+  const all = Float64Array.from(
+    [weighings, feeds, observations].flatMap((rows) => rows.map((row) => row.at)),
+  ).sort();
+  const { now } = options;
+  const after = now === undefined ? 0 : all.length - all.filter((at) => at <= now).length;
+  const clockDoubted = after > all.length / 2;
+  const past = clockDoubted ? all : all.slice(0, all.length - after);
+  const at = newestAmongOthers(past);
+  return {
+    day: at === null ? null : feedingDayOf(at, zone, feedingDayStartHour),
+    at,
+    afterClock: after,
+    clockDoubted,
+  };
+}
+
+/** The newest of sorted instants that has another near it; the newest of all where none has. */
+export function newestAmongOthers(sorted: ArrayLike<number>): number | null {
+  const near = Math.max(NEAR_MS, 3 * usualStep(sorted));
+  for (let i = sorted.length - 1; i >= 1; i--)
+    if (sorted[i]! - sorted[i - 1]! <= near) return sorted[i]!;
+  return sorted[sorted.length - 1] ?? null;
+}
+
+/** How far a date of the past may stand alone before it is doubted. */
+const ALONE_MS = 30 * dayMs;
+
+/**
+ * Which of some instants stand alone: later than the newest that has another
+ * near it, or further from every other than a month (or six usual steps).
+ * Nothing is said of fewer than six.
+ */
+export function standAlone(instants: readonly number[]): (at: number) => boolean {
+  if (instants.length < 6) return () => false;
+  const sorted = Float64Array.from(instants).sort();
+  const newest = newestAmongOthers(sorted)!;
+  const alone = Math.max(ALONE_MS, 6 * usualStep(sorted));
+  const strays = new Set<number>();
+  for (let i = 0; i < sorted.length; i++) {
+    const before = i === 0 ? Number.POSITIVE_INFINITY : sorted[i]! - sorted[i - 1]!;
+    const behind = i + 1 === sorted.length ? Number.POSITIVE_INFINITY : sorted[i + 1]! - sorted[i]!;
+    if (sorted[i]! > newest || Math.min(before, behind) > alone) strays.add(sorted[i]!);
+  }
+  return (at) => strays.has(at);
+}
+
+/** The middle of the steps between different instants; 0 for fewer than two. */
+function usualStep(sorted: ArrayLike<number>): number {
+  const steps: number[] = [];
+  for (let i = 1; i < sorted.length; i++) {
+    const step = sorted[i]! - sorted[i - 1]!;
+    if (step > 0) steps.push(step);
+  }
+  steps.sort((a, b) => a - b);
+  return steps[steps.length >> 1] ?? 0;
+}
