@@ -1,11 +1,10 @@
-import { mkdir } from "node:fs/promises";
 import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
+import { writeSet } from "../publish/write-set.js";
 import { readFolder } from "../records/files/read-study.js";
 import { saveMapping } from "../records/files/save-mapping.js";
-import { writeAtomically } from "../records/files/write-atomically.js";
 import { parseStudy } from "../records/parse-study.js";
 import { proposeForStudy, type StudyProposal } from "../records/propose-for-study.js";
 import { summariseStudy } from "../records/summarise-study.js";
@@ -129,19 +128,20 @@ async function check(
   const written: string[] = [];
   if (options.out !== null) {
     const out = resolve(options.out);
-    await mkdir(out, { recursive: true });
-    const save = async (name: string, content: string | Uint8Array) => {
-      await writeAtomically(join(out, name), content);
+    const files = new Map<string, string | Uint8Array>();
+    const save = (name: string, content: string | Uint8Array) => {
+      files.set(name, content);
       written.push(join(relative(process.cwd(), out) || ".", name));
     };
     const tables = problemsTable(study, series, wording);
-    await save("problems.csv", csvText(sheetCells(tables[0]!)));
-    await save(
+    save("problems.csv", csvText(sheetCells(tables[0]!)));
+    save(
       "problems.xlsx",
       workbook(tables, { title: `Check of ${summary.title}`, date: options.today, wording }),
     );
     if (slips.length > 0)
-      await save("decisions-to-make.csv", csvText(decisionsToMake(slips, study.settings.zone)));
+      save("decisions-to-make.csv", csvText(decisionsToMake(slips, study.settings.zone)));
+    await writeSet(out, "check", files);
   }
   const exitCode = summary.setAside > 0 || slips.length > 0 ? 1 : 0;
   if (!options.json) {

@@ -9,14 +9,14 @@ interface HandOverOptions {
 }
 
 /** `gramline hand-over FOLDER`: the page for the change of shift, and the sheet to print. */
-export function handOverCommand(program: Command, home: string): void {
+export function handOverCommand(program: Command): void {
   program
     .command("hand-over")
     .description(
       "write the hand-over page (the last 24 hours and the next feeds of every animal in care) and the feeding sheet to print",
     )
     .argument("<folder>", "folder with study.json and the tables")
-    .option("--out <file>", "the page", join(home, "out", "hand-over.html"))
+    .option("--out <file>", "the page", join("out", "hand-over.html"))
     .option("--sheet <file>", "the feeding sheet (default: feeding-sheet.html beside the page)")
     .option(
       "--on <day>",

@@ -1,5 +1,5 @@
-import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { writeWhole } from "../publish/write-whole.js";
 import { kernelCommand } from "./kernel-connection.js";
 
 /**
@@ -7,16 +7,15 @@ import { kernelCommand } from "./kernel-connection.js";
  * cache folder and returns the folder to put in `JUPYTER_PATH`. Nothing is
  * installed for the user or the machine.
  */
-export function writeKernelSpec(projectRoot: string): string {
+export async function writeKernelSpec(projectRoot: string): Promise<string> {
   const folder = join(projectRoot, "node_modules", ".cache", "gramline", "jupyter");
   const kernel = join(folder, "kernels", "tslab");
-  mkdirSync(kernel, { recursive: true });
   const spec = {
     argv: kernelCommand("{connection_file}"),
     display_name: "TypeScript",
     language: "typescript",
     interrupt_mode: "signal",
   };
-  writeFileSync(join(kernel, "kernel.json"), `${JSON.stringify(spec, null, 2)}\n`);
+  await writeWhole(join(kernel, "kernel.json"), `${JSON.stringify(spec, null, 2)}\n`);
   return folder;
 }

@@ -22,7 +22,7 @@ program
   .description("run every notebook, write executed copies and one page each")
   .argument("[names...]", "only these notebooks")
   .option("--notebooks <folder>", "folder with the notebooks", join(home, "notebooks"))
-  .option("--out <folder>", "where pages go", join(home, "out"))
+  .option("--out <folder>", "where pages go", "out")
   .option("--set <name=value...>", "values for the cell tagged parameters")
   .action(async (names: string[], options: { notebooks: string; out: string; set?: string[] }) => {
     const { runNotebooks, stopKernelsOnInterrupt } = await import("./run-notebooks.js");
@@ -62,7 +62,7 @@ program
   .description("write the kernel's description and print the folder for JUPYTER_PATH")
   .action(async () => {
     const { jupyterEnvironment } = await import("./notebooks-in-jupyter.js");
-    console.log(jupyterEnvironment(home).JUPYTER_PATH);
+    console.log((await jupyterEnvironment(home)).JUPYTER_PATH);
   });
 
 program
@@ -85,7 +85,7 @@ program
     "write the husbandry report of a study folder: page, Word, sheets, a page per animal",
   )
   .argument("<folder>", "folder with study.json and the tables")
-  .option("--out <folder>", "where the files go", join(home, "out", "report"))
+  .option("--out <folder>", "where the files go", join("out", "report"))
   .option("--date <date>", "date of the report, YYYY-MM-DD (default: today)")
   .option(
     "--on <day>",
@@ -112,7 +112,7 @@ program
     });
     if (options.pdf) {
       const { printPdf } = await import("../publish/print-pdf.js");
-      printPdf(join(out, "report.html"), join(out, "report.pdf"));
+      await printPdf(join(out, "report.html"), join(out, "report.pdf"));
     }
     console.log(`${written.files.length} files; animals: ${written.animals}.`);
     console.log(`Open ${relative(process.cwd(), join(out, "report.html"))}`);
@@ -128,7 +128,7 @@ interface ReportCommandOptions {
   readonly pdf: boolean;
 }
 
-handOverCommand(program, home);
+handOverCommand(program);
 
 /** The clock is read here and nowhere deeper. */
 function today(): string {

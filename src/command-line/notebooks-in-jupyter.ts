@@ -21,7 +21,7 @@ export async function openNotebooks(projectRoot: string): Promise<number> {
   const child = spawn(found.command, [...found.args, join(projectRoot, "notebooks")], {
     cwd: projectRoot,
     stdio: "inherit",
-    env: { ...process.env, ...jupyterEnvironment(projectRoot) },
+    env: { ...process.env, ...(await jupyterEnvironment(projectRoot)) },
   });
   // Jupyter asks once more on Ctrl-C; it must hear the key, and this process must outlive it.
   process.on("SIGINT", () => {});
@@ -32,8 +32,8 @@ export async function openNotebooks(projectRoot: string): Promise<number> {
 }
 
 /** The environment in which Jupyter finds the kernel. */
-export function jupyterEnvironment(projectRoot: string): { JUPYTER_PATH: string } {
-  const folder = writeKernelSpec(projectRoot);
+export async function jupyterEnvironment(projectRoot: string): Promise<{ JUPYTER_PATH: string }> {
+  const folder = await writeKernelSpec(projectRoot);
   const before = process.env["JUPYTER_PATH"];
   return { JUPYTER_PATH: before ? `${folder}${delimiter}${before}` : folder };
 }

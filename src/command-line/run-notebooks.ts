@@ -1,7 +1,8 @@
-import { existsSync, mkdirSync, readdirSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync } from "node:fs";
 import { basename, join, relative, resolve } from "node:path";
 import { UsageError } from "../core/usage-error.js";
 import { pageFont } from "../publish/page-font.js";
+import { writeSet } from "../publish/write-set.js";
 import type { NotebookFile } from "../report/renderers/notebook-file.js";
 import { indexPage } from "../report/renderers/page/index-page.js";
 import { notebookPage, notebookTitle } from "../report/renderers/page/notebook-page.js";
@@ -40,7 +41,7 @@ export interface NotebookOutcome {
 export async function runNotebooks(options: RunNotebooksOptions): Promise<NotebookOutcome[]> {
   const say = options.say ?? (() => {});
   const names = chosenNotebooks(options);
-  mkdirSync(options.out, { recursive: true });
+  const files = new Map<string, string>();
   const foot =
     "Made by gramline. It advises; the attending veterinarian and the permit conditions decide.";
   const style = pageFont();
@@ -60,8 +61,8 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
     });
     options.signal?.throwIfAborted();
     const page = join(options.out, `${name}.html`);
-    writeFileSync(join(options.out, `${name}.ipynb`), `${JSON.stringify(run.notebook, null, 1)}\n`);
-    writeFileSync(page, notebookPage(run.notebook, name, foot, style));
+    files.set(`${name}.ipynb`, `${JSON.stringify(run.notebook, null, 1)}\n`);
+    files.set(`${name}.html`, notebookPage(run.notebook, name, foot, style));
     options.onProgress?.("");
     const verdict = run.failure === null ? "ok" : "FAILED";
     say(
@@ -76,8 +77,8 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
       failure: run.failure,
     });
   }
-  writeFileSync(
-    join(options.out, "index.html"),
+  files.set(
+    "index.html",
     indexPage(
       outcomes.map((each) => ({
         href: `${each.name}.html`,
@@ -89,6 +90,8 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
       style,
     ),
   );
+  // Where only some were asked for, the pages of the others stay.
+  await writeSet(options.out, "notebooks", files, { keep: (options.only ?? []).length > 0 });
   return outcomes;
 }
 

@@ -1,9 +1,10 @@
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { basename, dirname, join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { UsageError } from "../core/usage-error.js";
+import { pdfSet, writeSet } from "./write-set.js";
 
 /**
  * Prints a page of a report to PDF with a browser of this machine (Chromium,
@@ -12,7 +13,7 @@ import { UsageError } from "../core/usage-error.js";
  *
  * @throws UsageError when there is no such browser or it does not print.
  */
-export function printPdf(page: string, pdf: string): void {
+export async function printPdf(page: string, pdf: string): Promise<void> {
   const browser = findBrowser();
   if (browser === null) {
     throw new UsageError({
@@ -23,6 +24,7 @@ export function printPdf(page: string, pdf: string): void {
     });
   }
   const profile = mkdtempSync(join(tmpdir(), "gramline-print-"));
+  const printed = join(profile, "printed.pdf");
   try {
     const run = spawnSync(
       browser,
@@ -37,12 +39,12 @@ export function printPdf(page: string, pdf: string): void {
         ...(process.getuid?.() === 0 ? ["--no-sandbox"] : []),
         `--user-data-dir=${profile}`,
         "--no-pdf-header-footer",
-        `--print-to-pdf=${resolve(pdf)}`,
+        `--print-to-pdf=${printed}`,
         pathToFileURL(resolve(page)).href,
       ],
       { encoding: "utf8", timeout: 120_000 },
     );
-    if (run.status !== 0 || !existsSync(pdf)) {
+    if (run.status !== 0 || !existsSync(printed)) {
       throw new UsageError({
         needed: "the browser to print the page",
         came: run.stderr?.trim().split("\n").at(-1) ?? "it gave no answer",
@@ -50,6 +52,7 @@ export function printPdf(page: string, pdf: string): void {
         todo: "Open the page in the browser and print it to PDF there.",
       });
     }
+    await writeSet(dirname(pdf), pdfSet, new Map([[basename(pdf), readFileSync(printed)]]));
   } finally {
     rmSync(profile, { recursive: true, force: true });
   }

@@ -1,3 +1,4 @@
+import { basename, dirname } from "node:path";
 import type { DayAnswer } from "../analysis/ask-day.js";
 import { askHandOver } from "../analysis/ask-hand-over.js";
 import type { StudyAnalysis } from "../analysis/study-analysis.js";
@@ -11,7 +12,7 @@ import { formatDate, screenWording } from "../units/format.js";
 import { leaveOutPeople } from "./leave-out-people.js";
 import { pageFont } from "./page-font.js";
 import { libraryVersion } from "./version.js";
-import { writeWhole } from "./write-whole.js";
+import { writeSet } from "./write-set.js";
 
 export interface WriteHandOverOptions {
   /** The page. */
@@ -39,10 +40,15 @@ export async function writeHandOver(
     ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
     ...(options.now === undefined ? {} : { now: options.now }),
   });
-  await writeWhole(options.out, handOverPage(day, []));
-  if (options.sheet !== undefined) await writeWhole(options.sheet, feedingSheet(day, []));
+  await writeOne(options.out, "hand-over", handOverPage(day, []));
+  if (options.sheet !== undefined) {
+    await writeOne(options.sheet, "feeding-sheet", feedingSheet(day, []));
+  }
   return day.analysis.value.animals.filter((a) => a.inCare).length;
 }
+
+const writeOne = (path: string, set: string, page: string) =>
+  writeSet(dirname(path), set, new Map([[basename(path), page]]), { keep: true });
 
 type Links = readonly { readonly href: string; readonly text: string }[];
 

@@ -1,4 +1,3 @@
-import { join } from "node:path";
 import { askReport } from "../analysis/ask-report.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
@@ -9,7 +8,7 @@ import { dictionaryOf } from "./dictionary-of.js";
 import { isDate } from "./is-date.js";
 import { leaveOutPeople } from "./leave-out-people.js";
 import { libraryVersion } from "./version.js";
-import { writeWhole } from "./write-whole.js";
+import { pdfSet, writeSet } from "./write-set.js";
 
 export interface WriteReportOptions extends LongWork {
   /** Folder the files go to; made when missing. */
@@ -78,8 +77,7 @@ export async function writeReport(
     window: options.window ?? null,
     withoutPeople: options.withoutPeople ?? false,
   });
-  for (const [path, bytes] of files) {
-    await writeWhole(join(options.out, path), bytes);
-  }
+  await writeSet(options.out, "report", files);
+  await writeSet(options.out, pdfSet, new Map());
   return { files: [...files.keys()], animals: report.animals.length };
 }

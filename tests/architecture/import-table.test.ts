@@ -385,3 +385,18 @@ function circlesAmong(all: readonly Import[]): string[] {
   for (const path of edges.keys()) visit(path, []);
   return circles;
 }
+
+describe("files on disk", () => {
+  it("are written by one writer", () => {
+    // A connection file and a trial file live in folders of their own that nobody reads later.
+    const others = ["command-line/kernel-connection.ts", "command-line/doctor.ts"];
+    const writes =
+      /\b(writeFile|writeFileSync|createWriteStream|appendFile|appendFileSync|copyFile|copyFileSync|renameSync|rename)\b/;
+    const found = files
+      .filter((path) => writes.test(readFileSync(path, "utf8").replace(/\/\*[\s\S]*?\*\//g, "")))
+      .map((path) => relative(src, path).replaceAll("\\", "/"));
+    expect(found.filter((name) => !others.includes(name))).toEqual([
+      "records/files/write-atomically.ts",
+    ]);
+  });
+});

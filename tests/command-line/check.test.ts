@@ -59,6 +59,7 @@ describe("gramline check", () => {
       "decisions-to-make.csv",
       "problems.csv",
       "problems.xlsx",
+      "written-by-gramline.json",
     ]);
     const problems = await readFile(join(out, "problems.csv"), "utf8");
     expect(problems.match(/^\ufeff?set aside,/gm)).toHaveLength(10);

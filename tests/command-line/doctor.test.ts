@@ -37,10 +37,10 @@ describe("doctor", () => {
 });
 
 describe("the kernel's description for Jupyter", () => {
-  it("lies in the project's own folder and names this Node and this kernel", () => {
+  it("lies in the project's own folder and names this Node and this kernel", async () => {
     const elsewhere = mkdtempSync(join(tmpdir(), "gramline-spec-"));
     try {
-      const folder = writeKernelSpec(elsewhere);
+      const folder = await writeKernelSpec(elsewhere);
       expect(folder.startsWith(join(elsewhere, "node_modules"))).toBe(true);
       const spec = JSON.parse(
         readFileSync(join(folder, "kernels", "tslab", "kernel.json"), "utf8"),

@@ -31,13 +31,13 @@ const files: Readonly<Record<string, string>> = {
   "observations.csv": `animal_id,at,kind,value,unit,notes\nP1,2025-05-11 10:00,temperature,37.8,degC,${secret}\n`,
 };
 for (const [name, text] of Object.entries(files)) writeFileSync(join(work, name), text);
-const read = (name: string) => readFileSync(join(work, name), "utf8");
+const read = (name: string) => readFileSync(join(work, "out", name), "utf8");
 
 describe("writeHandOver", () => {
   it("writes the page and the sheet, each of which needs no other file and no network", async () => {
     const animals = await writeHandOver(work, {
-      out: join(work, "page.html"),
-      sheet: join(work, "sheet.html"),
+      out: join(work, "out", "page.html"),
+      sheet: join(work, "out", "sheet.html"),
     });
     expect(animals).toBe(2);
     expect(read("page.html")).toContain("As ordered:");
@@ -53,14 +53,17 @@ describe("writeHandOver", () => {
 
   it("gives the same bytes again", async () => {
     const before = [read("page.html"), read("sheet.html")];
-    await writeHandOver(work, { out: join(work, "page.html"), sheet: join(work, "sheet.html") });
+    await writeHandOver(work, {
+      out: join(work, "out", "page.html"),
+      sheet: join(work, "out", "sheet.html"),
+    });
     expect([read("page.html"), read("sheet.html")]).toEqual(before);
   });
 
   it("names nobody where people are left out", async () => {
     expect(read("page.html")).toContain(secret);
-    const out = join(work, "quiet.html");
-    const sheet = join(work, "quiet-sheet.html");
+    const out = join(work, "out", "quiet.html");
+    const sheet = join(work, "out", "quiet-sheet.html");
     await writeHandOver(work, { out, sheet, withoutPeople: true });
     for (const name of ["quiet.html", "quiet-sheet.html"]) expect(read(name)).not.toContain(secret);
   });

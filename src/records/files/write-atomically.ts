@@ -1,21 +1,30 @@
 import { randomBytes } from "node:crypto";
-import { open, rename, rm } from "node:fs/promises";
+import { open, readdir, rename, rm, stat } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 
 /**
  * Writes a file so that at every moment either the old or the new content is
- * there, whole: into a file beside it, flushed to disk, then moved over. A
- * process killed in between leaves the old file (and at most a `.name.*.part`
- * beside it, which is never read).
+ * there, whole: into a file beside it, flushed to disk, then moved over. The
+ * rights of a file that was there before are kept. A process killed in between
+ * leaves the old file and a `.name.*.part` beside it, which is never read and
+ * goes at the next write into that folder.
+ *
+ * @param content text is written as UTF-8.
+ * @throws the system's error (folder missing, disk full, no right); the old file then stands.
+ * @example await writeAtomically("out/tables.csv", "animal_id,mass_g\n")
  */
 export async function writeAtomically(path: string, content: string | Uint8Array): Promise<void> {
+  await removeDeadParts(dirname(path));
   const part = join(
     dirname(path),
-    `.${basename(path)}.${process.pid}-${randomBytes(4).toString("hex")}.part`,
+    // A long name and the ending together may be more than a file system takes.
+    `.${basename(path).slice(0, 60)}.${process.pid}-${randomBytes(4).toString("hex")}.part`,
   );
+  const before = await stat(path).catch(() => null);
   try {
     const file = await open(part, "wx");
     try {
+      if (before !== null) await file.chmod(before.mode & 0o777);
       await file.writeFile(content);
       await file.sync();
     } finally {
@@ -30,4 +39,29 @@ export async function writeAtomically(path: string, content: string | Uint8Array
   const folder = await open(dirname(path), "r").catch(() => null);
   await folder?.sync().catch(() => undefined);
   await folder?.close();
+}
+
+/** Folders looked through already: a process leaves no part of its own behind. */
+const looked = new Set<string>();
+
+/** Removes what processes that are no more left half written. */
+async function removeDeadParts(folder: string): Promise<void> {
+  if (looked.has(folder)) return;
+  looked.add(folder);
+  for (const name of await readdir(folder).catch(() => [] as string[])) {
+    const pid = /^\..*\.(\d+)-[0-9a-f]{8}\.part$/.exec(name)?.[1];
+    if (pid !== undefined && !isRunning(Number(pid))) {
+      await rm(join(folder, name), { force: true }).catch(() => undefined);
+    }
+  }
+}
+
+function isRunning(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    // A process of somebody else is there, though no signal may be sent to it.
+    return (error as NodeJS.ErrnoException).code === "EPERM";
+  }
 }
