@@ -1,3 +1,4 @@
+import { writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { readStudy } from "../../src/records/files/read-study.js";
 import type { PlanRow } from "../../src/records/study.js";
@@ -60,15 +61,23 @@ for (const rows of orders.values()) {
   times.push(sum(byDiet) / sum(rows));
 }
 times.sort((a, b) => a - b);
-const percent = (n: number) => `${((100 * n) / changes).toFixed(1)} %`;
-console.log(`changes of order, every end blanked: ${changes} (of ${orders.size} orders)`);
-console.log(`printed in the grams of the newest order: ${sameGrams} (${percent(sameGrams)})`);
-console.log(`printed row by row as the newest order: ${sameRows} (${percent(sameRows)})`);
-console.log(`with an older line set apart and asked about: ${askedAbout} (${percent(askedAbout)})`);
-const more = times.filter((t) => t > 1);
-console.log(
-  `where an older diet stands open (${more.length}), summing by diet would print ${more[more.length >> 1]!.toFixed(2)} times as much at the median`,
+const middle = (values: readonly number[]) => values[values.length >> 1] ?? null;
+const result = {
+  bench: "orders-blanked",
+  date: new Date().toISOString().slice(0, 10),
+  orders: orders.size,
+  changes,
+  inTheGramsOfTheNewest: sameGrams,
+  rowByRowAsTheNewest: sameRows,
+  withAnOlderLineApart: askedAbout,
+  summingByDiet: {
+    medianWhereAnOlderDietStandsOpen: middle(times.filter((t) => t > 1)),
+    median: middle(times),
+    most: times.at(-1),
+  },
+};
+writeFileSync(
+  new URL("results/orders-blanked.json", import.meta.url),
+  `${JSON.stringify(result, null, 2)}\n`,
 );
-console.log(
-  `over all, summing by diet would print ${times[times.length >> 1]!.toFixed(2)} times as much at the median, ${times.at(-1)!.toFixed(2)} at most`,
-);
+console.log(result);

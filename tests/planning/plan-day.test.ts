@@ -38,7 +38,12 @@ const study: StudySeries = {
   animals: [
     one("P1"),
     one("P2", { observations: [] }),
-    one("P3", { animal: { outcome: "released", outcomeDate: "2025-05-05" } }),
+    one("P3", {
+      animal: { outcome: "released", outcomeDate: "2025-05-05" },
+      weighings: dailyMasses(4, () => 2000),
+      feeds: feedsEvery(3, start, start + 4 * day, { offeredG: 80, refusedG: 5 }),
+      observations: [],
+    }),
   ],
   scaleChecks: [],
   events: [],
