@@ -36,6 +36,7 @@ export function studyUpTo(study: Study, day: string): Study {
     });
   return {
     ...study,
+    ...(study.decisions === undefined ? {} : { decisions: before(study.decisions) }),
     ...(study.standIns === undefined ? {} : { standIns: present(study.standIns) }),
     ...(study.questions === undefined
       ? {}

@@ -4,7 +4,7 @@ import { tableColumns } from "../records/columns.js";
 import type { Study } from "../records/study.js";
 import type { SheetCell } from "../report/renderers/sheet/sheet-cells.js";
 import { type Table, table } from "../report/section/section.js";
-import type { NetWeighing, StudySeries } from "../series/animal-series.js";
+import type { NetWeighing, SeriesFeed, StudySeries } from "../series/animal-series.js";
 import { localText } from "../units/format.js";
 import { exchangeDayMonth } from "../units/read-time.js";
 
@@ -19,6 +19,20 @@ export function slipsOf(series: StudySeries): SlipInCheck[] {
     a.weighings
       .filter((w) => w.slip !== null)
       .map((weighing) => ({ animalId: a.animal.animalId, weighing })),
+  );
+}
+
+/** A feed under suspicion and whose it is. */
+export interface DoubtedFeed {
+  readonly animalId: string;
+  readonly feed: SeriesFeed;
+}
+
+export function doubtedFeedsOf(series: StudySeries): DoubtedFeed[] {
+  return series.animals.flatMap((a) =>
+    a.feeds
+      .filter((f) => f.slip !== undefined)
+      .map((feed) => ({ animalId: a.animal.animalId, feed })),
   );
 }
 
@@ -42,6 +56,16 @@ export function problemsTable(study: Study, series: StudySeries, wording: Wordin
       "mass_g",
       String(w.row.massG),
       noticeText(w.why, wording),
+      "Decide in decisions.csv: correct, keep or leave out.",
+      null,
+    ]),
+    ...doubtedFeedsOf(series).map(({ feed: f }) => [
+      "suspected slip",
+      f.row.origin.file,
+      f.row.origin.line,
+      "offered_g",
+      String(f.row.offeredG),
+      noticeText(f.slip!.why, wording),
       "Decide in decisions.csv: correct, keep or leave out.",
       null,
     ]),
@@ -89,35 +113,50 @@ function exchanged(text: string): string | null {
 const titles = (...names: string[]) => names.map((title) => ({ title }));
 
 /**
- * A decisions.csv to be filled in: a row for each suspected slip with what is
- * suggested; decision, who, when and why are a person's to write.
+ * A decisions.csv to be filled in: a row for each doubted weighing and feed with
+ * what is suggested; decision, who, when and why are a person's to write.
  */
-export function decisionsToMake(slips: readonly SlipInCheck[], zone: string): SheetCell[][] {
+export function decisionsToMake(
+  slips: readonly SlipInCheck[],
+  feeds: readonly DoubtedFeed[],
+  zone: string,
+): SheetCell[][] {
   const header = tableColumns.decisions.map((c) => c.name);
+  const line = (cells: Readonly<Record<string, SheetCell>>, suggested: string) => [
+    ...header.map((name) => cells[name] ?? null),
+    suggested,
+  ];
   return [
     [...header, "suggested"],
     ...slips.map(({ animalId, weighing: w }) => {
       const slip = w.slip!;
-      const tare = slip.kind === "tare forgotten" ? w.row.massG - slip.suggestedG! : w.row.tareG;
-      const reading =
-        slip.suggestedG === null ||
-        ["tare forgotten", "wrong day", "animals swapped"].includes(slip.kind)
-          ? null
-          : slip.suggestedG + (w.row.tareG ?? 0);
-      return [
-        animalId,
-        localText(w.row.at, zone),
-        w.row.massG,
-        null,
-        slip.kind === "animals swapped" ? slip.otherAnimalId : null,
-        slip.kind === "wrong day" ? exchanged(localText(w.row.at, zone)) : null,
-        reading,
-        slip.kind === "tare forgotten" ? tare : null,
-        null,
-        null,
-        null,
+      const tareForgotten = slip.kind === "tare forgotten";
+      const sameReading = ["tare forgotten", "wrong day", "animals swapped"].includes(slip.kind);
+      return line(
+        {
+          animal_id: animalId,
+          at: localText(w.row.at, zone),
+          mass_g: w.row.massG,
+          new_animal_id: slip.kind === "animals swapped" ? slip.otherAnimalId : null,
+          new_at: slip.kind === "wrong day" ? exchanged(localText(w.row.at, zone)) : null,
+          new_mass_g:
+            slip.suggestedG === null || sameReading ? null : slip.suggestedG + (w.row.tareG ?? 0),
+          new_tare_g: tareForgotten ? w.row.massG - slip.suggestedG! : null,
+        },
         slip.kind,
-      ];
+      );
     }),
+    ...feeds.map(({ animalId, feed: f }) =>
+      line(
+        {
+          animal_id: animalId,
+          at: localText(f.row.at, zone),
+          offered_g: f.row.offeredG,
+          new_animal_id: f.slip!.otherAnimalId,
+          new_offered_g: f.slip!.suggestedG,
+        },
+        f.slip!.kind,
+      ),
+    ),
   ];
 }

@@ -1,10 +1,11 @@
 import { noticeText } from "../core/catalogue.js";
+import type { Notice } from "../core/notice.js";
 import type { Wording } from "../core/wording.js";
 import type { StudyProposal } from "../records/propose-for-study.js";
 import type { SetAsideRow, Study } from "../records/study.js";
 import type { StudySummary } from "../records/summarise-study.js";
 import { cleanText, proposalLines } from "./check-proposals.js";
-import type { SlipInCheck } from "./check-tables.js";
+import type { DoubtedFeed, SlipInCheck } from "./check-tables.js";
 import { wrapText } from "./wrap-text.js";
 
 /** Everything the screen of a check shows. */
@@ -12,6 +13,9 @@ export interface CheckScreen {
   readonly study: Study;
   readonly summary: StudySummary;
   readonly slips: readonly SlipInCheck[];
+  readonly feeds: readonly DoubtedFeed[];
+  /** What became of each decision: applied, or without a row. */
+  readonly decisions: readonly Notice[];
   readonly proposals: StudyProposal;
   readonly folder: string;
   readonly wording: Wording;
@@ -58,6 +62,24 @@ export function checkText(screen: CheckScreen): string {
     ),
     2,
     "slips",
+  );
+  list(
+    "Suspected slips of feeds:",
+    screen.feeds.map(
+      ({ animalId, feed: f }) =>
+        `${f.row.origin.file}:${f.row.origin.line} ${animalId}: ${noticeText(f.slip!.why, wording)}`,
+    ),
+    2,
+    "feeds",
+  );
+  // A decision that met no row is never cut off: nothing else would tell.
+  const missed = screen.decisions.filter((n) => n.level !== "info");
+  const all = [...missed, ...screen.decisions.filter((n) => n.level === "info")];
+  list(
+    "Decisions:",
+    all.map((n) => `${n.place?.file}:${n.place?.line}: ${noticeText(n, wording)}`),
+    Math.max(missed.length, 6),
+    "decisions, all applied",
   );
   list(
     "Notices:",
@@ -127,12 +149,14 @@ function firstSteps(screen: CheckScreen, groups: readonly ReasonGroup[]): string
   const most = groups[0];
   if (most !== undefined) steps.push(`${most.where}: ${most.todo}`);
   const decisions = written.find((name) => name.includes("decisions-to-make"));
-  if (slips.length > 0)
+  if (slips.length + screen.feeds.length > 0)
     steps.push(
       decisions === undefined
         ? "Decide about the suspected slips in decisions.csv."
         : `Fill in ${decisions} and put it into the folder as decisions.csv.`,
     );
+  if (screen.decisions.some((n) => n.level !== "info"))
+    steps.push("Mend the decisions that were not applied.");
   if (steps.length === 0) return ["Nothing to do: every row was read."];
   if (steps.length === 1) return [`What to do first: ${steps[0]}`];
   return ["What to do first:", ...steps.map((step, i) => `  ${i + 1}. ${step}`)];

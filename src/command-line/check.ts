@@ -14,7 +14,7 @@ import { workbook } from "../report/renderers/sheet/workbook.js";
 import { buildSeries } from "../series/build-series.js";
 import { localText, screenWording } from "../units/format.js";
 import { cleanText, proposalLines } from "./check-proposals.js";
-import { decisionsToMake, problemsTable, slipsOf } from "./check-tables.js";
+import { decisionsToMake, doubtedFeedsOf, problemsTable, slipsOf } from "./check-tables.js";
 import { checkText } from "./check-text.js";
 import { wrapText } from "./wrap-text.js";
 
@@ -125,6 +125,7 @@ async function check(
   const wording = screenWording(study.settings.zone);
   const summary = summariseStudy(study);
   const slips = slipsOf(series);
+  const feeds = doubtedFeedsOf(series);
   const written: string[] = [];
   if (options.out !== null) {
     const out = resolve(options.out);
@@ -139,14 +140,15 @@ async function check(
       "problems.xlsx",
       workbook(tables, { title: `Check of ${summary.title}`, date: options.today, wording }),
     );
-    if (slips.length > 0)
-      save("decisions-to-make.csv", csvText(decisionsToMake(slips, study.settings.zone)));
+    if (slips.length + feeds.length > 0)
+      save("decisions-to-make.csv", csvText(decisionsToMake(slips, feeds, study.settings.zone)));
     await writeSet(out, "check", files);
   }
-  const exitCode = summary.setAside > 0 || slips.length > 0 ? 1 : 0;
+  const exitCode = summary.setAside + slips.length + feeds.length > 0 ? 1 : 0;
   if (!options.json) {
     const width = Math.max(40, options.width ?? 100);
-    const shown = { study, summary, slips, proposals, folder, wording, written, saved, width };
+    const doubts = { slips, feeds, decisions: series.notices };
+    const shown = { study, summary, ...doubts, proposals, folder, wording, written, saved, width };
     return { text: checkText(shown), exitCode };
   }
   const { firstSetAside: _, ...counts } = summary;
@@ -169,6 +171,15 @@ async function check(
       slip: weighing.slip,
       text: noticeText(weighing.why, wording),
     })),
+    suspectedFeeds: feeds.map(({ animalId, feed }) => ({
+      animalId,
+      at: localText(feed.row.at, study.settings.zone),
+      offeredG: feed.row.offeredG,
+      origin: feed.row.origin,
+      slip: feed.slip,
+      text: noticeText(feed.slip!.why, wording),
+    })),
+    decisions: series.notices.map((n) => noticeText(n, wording)),
     proposals,
     saved,
     written,

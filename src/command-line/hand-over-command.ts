@@ -31,6 +31,7 @@ export function handOverCommand(program: Command): void {
         out,
         sheet,
         withoutPeople: options.withoutPeople,
+        onDecision: (sentence) => console.log(sentence),
         now: Date.now(),
         ...(options.on === undefined ? {} : { onDay: options.on }),
       });

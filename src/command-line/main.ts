@@ -114,6 +114,7 @@ program
       const { printPdf } = await import("../publish/print-pdf.js");
       await printPdf(join(out, "report.html"), join(out, "report.pdf"));
     }
+    for (const sentence of written.decisions) console.log(sentence);
     console.log(`${written.files.length} files; animals: ${written.animals}.`);
     console.log(`Open ${relative(process.cwd(), join(out, "report.html"))}`);
   });

@@ -49,7 +49,13 @@ export function leaveOutPeople(study: Study): Study {
     ...(study.decisions === undefined
       ? {}
       : {
-          decisions: study.decisions.map((d) => ({ ...d, decidedBy: "left out", why: "left out" })),
+          decisions: study.decisions.map((d) => ({
+            ...d,
+            value: numberOnly(d.value),
+            newValue: numberOnly(d.newValue),
+            decidedBy: "left out",
+            why: "left out",
+          })),
         }),
   };
 }
@@ -70,6 +76,9 @@ function withoutUnread(row: PlanRow): PlanRow {
     days: quiet(days),
   };
 }
+/** As with observations: what was measured stays, a text may name somebody. */
+const numberOnly = (value: string | null | undefined): string | null =>
+  typeof value === "string" && value.trim() !== "" && Number.isFinite(Number(value)) ? value : null;
 
 /** Columns that hold identifiers, times and numbers; every other cell as written is left out. */
 const harmless =

@@ -9,6 +9,7 @@ import { handOverSections } from "../report/day/hand-over.js";
 import { reportPage } from "../report/renderers/page/report-page.js";
 import { sheetPage } from "../report/renderers/page/sheet-page.js";
 import { formatDate, screenWording } from "../units/format.js";
+import { decisionSentences } from "./decision-sentences.js";
 import { leaveOutPeople } from "./leave-out-people.js";
 import { pageFont } from "./page-font.js";
 import { libraryVersion } from "./version.js";
@@ -24,12 +25,14 @@ export interface WriteHandOverOptions {
   readonly now?: number;
   /** Leave out notes, names and permit numbers. Default false. */
   readonly withoutPeople?: boolean;
+  readonly onDecision?: (sentence: string) => void;
 }
 
 /**
  * The hand-over page alone, for the change of shift: the animals in care, each
  * with its last 24 hours and its orders; and the sheet of the next
- * feeding day to print. Returns how many animals it shows.
+ * feeding day to print. Returns how many animals it shows; what became of each
+ * decision goes to `onDecision`, a sentence each.
  */
 export async function writeHandOver(
   folder: string,
@@ -40,6 +43,8 @@ export async function writeHandOver(
     ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
     ...(options.now === undefined ? {} : { now: options.now }),
   });
+  for (const sentence of decisionSentences(day.analysis.value.series))
+    options.onDecision?.(sentence);
   await writeOne(options.out, "hand-over", handOverPage(day, []));
   if (options.sheet !== undefined) {
     await writeOne(options.sheet, "feeding-sheet", feedingSheet(day, []));

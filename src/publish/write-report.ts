@@ -4,6 +4,7 @@ import { UsageError } from "../core/usage-error.js";
 import { readStudy } from "../records/files/read-study.js";
 import { studyReport } from "../report/husbandry/study-report.js";
 import type { AgeWindow } from "../seasons/gain-window.js";
+import { decisionSentences } from "./decision-sentences.js";
 import { dictionaryOf } from "./dictionary-of.js";
 import { isDate } from "./is-date.js";
 import { leaveOutPeople } from "./leave-out-people.js";
@@ -29,6 +30,8 @@ export interface WriteReportOptions extends LongWork {
 export interface WrittenReport {
   readonly files: readonly string[];
   readonly animals: number;
+  /** What became of each decision, a sentence each: those that met no row first. */
+  readonly decisions: readonly string[];
 }
 
 /**
@@ -79,5 +82,9 @@ export async function writeReport(
   });
   await writeSet(options.out, "report", files);
   await writeSet(options.out, pdfSet, new Map());
-  return { files: [...files.keys()], animals: report.animals.length };
+  return {
+    files: [...files.keys()],
+    animals: report.animals.length,
+    decisions: decisionSentences(answer.analysis.value.series),
+  };
 }

@@ -32,6 +32,8 @@ export interface HoldLimits {
   readonly weighingH: number | null;
   /** Whether a last mass under suspicion of a slip holds. */
   readonly suspectedMass: boolean;
+  /** Hours for which a feed under suspicion of a slip holds. */
+  readonly suspectedFeedH: number | null;
 }
 
 export const defaultHoldLimits: HoldLimits = {
@@ -44,6 +46,7 @@ export const defaultHoldLimits: HoldLimits = {
   excretionUnderD: 28,
   weighingH: 36,
   suspectedMass: true,
+  suspectedFeedH: 24,
 };
 
 export type HoldRule =
@@ -54,7 +57,8 @@ export type HoldRule =
   | "no stool"
   | "no urine"
   | "no recent weighing"
-  | "mass under suspicion";
+  | "mass under suspicion"
+  | "feed under suspicion";
 
 export interface HoldReason {
   readonly rule: HoldRule;
@@ -87,7 +91,7 @@ const hourMs = 3_600_000;
  * the very young (also where the age is not known); vomit, regurgitation or
  * bloat, or (in the very young) no stool or urine, within the set hours; no
  * weighing within 36 h;
- * the last mass under suspicion of a slip. A missing record holds: what nobody
+ * the last mass, or a feed of the last 24 h, under suspicion of a slip. A missing record holds: what nobody
  * wrote down is not taken as good news.
  *
  * @example holdRules(series, { at, settings }).value // { hold: true, reasons: [{ rule: "no recent weighing", ... }] }
@@ -165,6 +169,22 @@ export function holdRules(
     }
   }
   holdMass(series, at, limits, hold);
+  if (limits.suspectedFeedH !== null) {
+    const doubted = series.feeds.filter(
+      (f) => f.slip !== undefined && f.at <= at && hoursAgo(f.at) < limits.suspectedFeedH!,
+    );
+    for (const { offeredG, at: fedAt, slip } of doubted)
+      hold(
+        "feed under suspicion",
+        notice("hold-feed-suspected", "problem", {
+          animal,
+          offered: offeredG,
+          at: fedAt,
+          low: slip!.eatenLowG,
+          high: slip!.eatenHighG,
+        }),
+      );
+  }
   return {
     kind: "hold-rules",
     schema: 1,

@@ -29,6 +29,8 @@ export interface IntakeDay {
   /** False on the first and last day on record: part of the day may be missing. */
   readonly complete: boolean;
   readonly feeds: number;
+  /** How many of them look like slips of the pen; absent where none does. Amounts are ranges over what may be meant. */
+  readonly doubted?: number;
   readonly offeredG: number;
   readonly eatenG: Bounds;
   readonly refusedG: Bounds;
@@ -145,6 +147,7 @@ function intakeOfDay(
     });
     return between(low, high);
   };
+  const doubted = feeds.filter((f) => f.feed.slip !== undefined).length;
   const offeredG = feeds.reduce((sum, f) => sum + f.feed.offeredG, 0);
   const eatenG = total(() => 1);
   const kcal = total((p) => p.kcalPerG);
@@ -162,11 +165,13 @@ function intakeOfDay(
     hours: span.hours,
     complete,
     feeds: feeds.length,
+    ...(doubted === 0 ? {} : { doubted }),
     offeredG,
     eatenG,
+    // Of a doubted feed more may have been meant than was written.
     refusedG: between(
-      feeds.reduce((sum, f) => sum + f.feed.offeredG - (f.eatenG.high ?? 0), 0),
-      feeds.reduce((sum, f) => sum + f.feed.offeredG - f.eatenG.low, 0),
+      feeds.reduce((sum, f) => sum + Math.max(0, f.feed.offeredG - (f.eatenG.high ?? 0)), 0),
+      feeds.reduce((sum, f) => sum + Math.max(0, f.feed.offeredG - f.eatenG.low), 0),
     ),
     byRoute: Object.fromEntries(
       routes.map((route) => [
@@ -211,14 +216,22 @@ function noticesOfDay(
   const notices: Notice[] = [];
   const place = { table: "feeds", animal: series.animal.animalId };
   const add = (
-    code: "intake-day-without-feeds" | "intake-shared-feeds" | "intake-refusal-unknown",
+    code:
+      | "intake-day-without-feeds"
+      | "intake-shared-feeds"
+      | "intake-refusal-unknown"
+      | "intake-feed-doubted",
     n: number,
   ) => {
     if (n > 0) notices.push(notice(code, "caution", { day, n }, place));
   };
   if (feeds.length === 0 && sharedFeeds === 0) add("intake-day-without-feeds", 1);
   add("intake-shared-feeds", sharedFeeds);
-  add("intake-refusal-unknown", feeds.filter((f) => f.eatenG.value === null).length);
+  add(
+    "intake-refusal-unknown",
+    feeds.filter((f) => f.eatenG.value === null && f.feed.slip === undefined).length,
+  );
+  add("intake-feed-doubted", feeds.filter((f) => f.feed.slip !== undefined).length);
   const eaten = (i: number) => (feeds[i]!.eatenG.high ?? 0) > 0;
   const missing = feeds.filter((f, i) => f.feed.composition === null && eaten(i));
   if (missing.length > 0) {

@@ -41,8 +41,8 @@ export function intakeByFeed(
     const parts = read(feed);
     const of = (perG: number | null) => (perG === null ? null : scaleBounds(eatenG, perG));
     const high = eatenG.high ?? feed.offeredG;
-    const low = feed.offeredG - high;
-    const most = feed.offeredG - eatenG.low;
+    const low = Math.max(0, feed.offeredG - high);
+    const most = Math.max(0, feed.offeredG - eatenG.low);
     return {
       at,
       feedingDay: feed.feedingDay,

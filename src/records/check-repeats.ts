@@ -21,7 +21,7 @@ const repeatKeys: Partial<Record<TableName, readonly string[]>> = {
   housing: ["animalId", "groupId", "from"],
   observations: ["animalId", "at", "kind"],
   events: ["at", "scope", "kind"],
-  decisions: ["animalId", "at", "massG"],
+  decisions: ["animalId", "at", "massG", "offeredG", "kind", "value"],
   acknowledgements: ["animalId", "on"],
 };
 

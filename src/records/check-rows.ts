@@ -29,6 +29,7 @@ export function checkRows(drafts: Drafts, settings: StudySettings): AnimalRow[] 
   for (const draft of rows("housing")) checkAnimalOrGroup(draft, "at least one");
   for (const draft of rows("feeds")) checkFeed(draft);
   for (const draft of rows("weighings")) noteTare(draft);
+  for (const draft of rows("decisions")) checkDecision(draft);
   // An order is never set aside for its end; series/orders asks about it.
   for (const draft of rows("housing")) checkSpan(draft, "from", "to");
   for (const draft of rows("events")) checkSpan(draft, "at", "to");
@@ -92,6 +93,15 @@ function checkFeed(draft: DraftRow): void {
     setAside(draft, "refused_g", "records-refused-more", "suggest-check-refused", {
       offered,
       refused,
+    });
+}
+
+/** A decision names its row by one thing: a reading, an amount offered, or an observation. */
+function checkDecision(draft: DraftRow): void {
+  const about = ["massG", "offeredG", "kind"].filter((key) => (draft.values[key] ?? null) !== null);
+  if (about.length !== 1)
+    setAside(draft, "mass_g", "records-decision-about", "suggest-decision-about", {
+      n: about.length,
     });
 }
 

@@ -143,6 +143,26 @@ const useBy: Column = {
 /** Tables of what people decided or noted about the records, not records themselves. */
 type BesideRecords = "decisions" | "acknowledgements";
 
+const observationKinds = [
+  "temperature",
+  "length",
+  "girth",
+  "condition score",
+  "glucose",
+  "urine",
+  "stool",
+  "vomit",
+  "regurgitation",
+  "bloat",
+  "medication",
+  "fluids",
+  "exam",
+  "swim",
+  "groom",
+  "milestone",
+  "note",
+] as const;
+
 const recordTables: Readonly<Record<Exclude<TableName, BesideRecords>, readonly Column[]>> = {
   animals: [
     { ...animalId, about: "a short name that no other animal has" },
@@ -353,25 +373,7 @@ const recordTables: Readonly<Record<Exclude<TableName, BesideRecords>, readonly 
       key: "kind",
       holds: "choice",
       required: true,
-      choices: [
-        "temperature",
-        "length",
-        "girth",
-        "condition score",
-        "glucose",
-        "urine",
-        "stool",
-        "vomit",
-        "regurgitation",
-        "bloat",
-        "medication",
-        "fluids",
-        "exam",
-        "swim",
-        "groom",
-        "milestone",
-        "note",
-      ],
+      choices: observationKinds,
       about: "what was observed",
     },
     { name: "value", key: "value", holds: "value", about: "number or words" },
@@ -401,14 +403,16 @@ const recordTables: Readonly<Record<Exclude<TableName, BesideRecords>, readonly 
   ],
 };
 
-/** What a person decided about suspected slips; kept beside the tables as decisions.csv. */
+/**
+ * What a person decided about doubted rows; kept beside the tables as decisions.csv.
+ * The row is named by one of mass_g (a weighing), offered_g (a feed) and kind (an observation).
+ */
 const decisions: readonly Column[] = [
   { ...animalId, about: "the animal, as written in the row decided about" },
   { ...at, about: "date and time, as written in the row decided about" },
   mass("mass_g", "massG", {
-    required: true,
     above: 0,
-    about: "the reading, as written in the row decided about",
+    about: "for a weighing: the reading, as written in the row decided about",
   }),
   {
     name: "decision",
@@ -442,6 +446,32 @@ const decisions: readonly Column[] = [
   { name: "decided_by", key: "decidedBy", holds: "text", required: true, about: "who decided" },
   { name: "decided_on", key: "decidedOn", holds: "date", required: true, about: "when" },
   { name: "why", key: "why", holds: "text", required: true, about: "why" },
+  mass("offered_g", "offeredG", {
+    about: "for a feed: the amount offered, as written in the row decided about",
+  }),
+  {
+    name: "kind",
+    key: "kind",
+    holds: "choice",
+    choices: observationKinds,
+    about: "for an observation: its kind, as written in the row decided about",
+  },
+  {
+    name: "value",
+    key: "value",
+    holds: "text",
+    about: "for an observation: its value, as written in the row decided about",
+  },
+  mass("new_offered_g", "newOfferedG", {
+    neededWhenWritten: true,
+    about: "the right amount offered",
+  }),
+  mass("new_refused_g", "newRefusedG", {
+    neededWhenWritten: true,
+    about: "the right amount left over",
+  }),
+  { name: "new_value", key: "newValue", holds: "text", about: "the right value of an observation" },
+  { name: "new_unit", key: "newUnit", holds: "text", about: "the unit of the right value" },
 ];
 
 /** Who acknowledged the flags of which day; kept beside the tables as acknowledgements.csv. */

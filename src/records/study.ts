@@ -16,7 +16,7 @@ export interface Study {
   readonly notices: readonly Notice[];
   /** SHA-256 of every file read, by path relative to the study folder. */
   readonly inputs: readonly InputFile[];
-  /** What a person decided about suspected slips (decisions.csv); absent without that file. */
+  /** What a person decided about doubted rows (decisions.csv); absent without that file. */
   readonly decisions?: readonly DecisionRow[];
   /** Notes by which people acknowledged flags (acknowledgements.csv); absent without that file. */
   readonly acknowledgements?: readonly AcknowledgementRow[];
@@ -311,6 +311,8 @@ export interface ObservationRow extends ReadRow {
   readonly valueText: string | null;
   readonly unit: string | null;
   readonly notes: string | null;
+  /** Present where a person decided about it: the doubt is lifted. */
+  readonly decided?: "keep" | "correct";
 }
 
 export interface EventRow extends ReadRow {
@@ -331,19 +333,30 @@ export interface AcknowledgementRow extends ReadRow {
 }
 
 /**
- * What a person decided about one weighing under suspicion. The weighing is
- * named by what its row says; new values stand beside it, never in its place.
+ * What a person decided about one weighing, feed or observation. The row is named
+ * by what it says: its reading, the amount offered, or its kind and value; exactly
+ * one of `massG`, `offeredG` and `kind` is given. New values stand beside it, never
+ * in its place.
  */
 export interface DecisionRow extends ReadRow {
   readonly animalId: string;
   readonly at: Instant;
   /** The reading as written in the row that is decided about. */
-  readonly massG: number;
+  readonly massG: number | null;
+  /** The amount offered as written, for a feed. */
+  readonly offeredG?: number | null;
+  /** Kind and value as written, for an observation. */
+  readonly kind?: ObservationKind | null;
+  readonly value?: string | null;
   readonly decision: "correct" | "keep" | "leave out";
   readonly newAnimalId: string | null;
   readonly newAt: Instant | null;
   readonly newMassG: number | null;
   readonly newTareG: number | null;
+  readonly newOfferedG?: number | null;
+  readonly newRefusedG?: number | null;
+  readonly newValue?: string | null;
+  readonly newUnit?: string | null;
   readonly decidedBy: string;
   readonly decidedOn: CivilDate;
   readonly why: string;

@@ -91,6 +91,36 @@ export interface SuspectedSlip {
   readonly otherAnimalId: string | null;
 }
 
+/** What was done to a feed that is far from the usual one. */
+export type FeedSlipKind =
+  | "digit left out"
+  | "digit added"
+  | "kilograms for grams"
+  | "ounces for grams"
+  | "pounds for grams"
+  | "day's total"
+  | "bottle not taken off"
+  | "offered and refused exchanged"
+  | "wrong animal"
+  | "entered twice"
+  | "unexplained";
+
+export interface SuspectedFeedSlip {
+  readonly kind: FeedSlipKind;
+  /** What may have been offered, g; null where the slip does not tell. */
+  readonly suggestedG: number | null;
+  /** The usual feed of this diet around it, g; null where none is known. */
+  readonly usualG: number | null;
+  /** The feed as written, % of body mass; null where no mass is known. */
+  readonly massPct: number | null;
+  /** Bounds of what was eaten over everything that may have been meant. */
+  readonly eatenLowG: number;
+  readonly eatenHighG: number;
+  /** The animal it may belong to, for "wrong animal". */
+  readonly otherAnimalId: string | null;
+  readonly why: Notice;
+}
+
 export interface DailyMass {
   readonly feedingDay: CivilDate;
   readonly at: Instant;
@@ -109,9 +139,9 @@ export interface SeriesFeed {
   readonly at: Instant;
   readonly feedingDay: CivilDate;
   readonly offeredG: number;
-  /** Eaten = offered - refused; null when the refusal is unknown. */
+  /** Eaten = offered - refused; null when the refusal is unknown or the feed is doubted. */
   readonly eatenG: number | null;
-  /** Bounds of eaten: equal when known, 0..offered when not. */
+  /** Bounds of eaten: equal when known, 0..offered when not, over what may have been meant when doubted. */
   readonly eatenLowG: number;
   readonly eatenHighG: number;
   /** Diet composition with the batch's overrides applied; null when the diet is missing. */
@@ -123,6 +153,10 @@ export interface SeriesFeed {
   /** Hours between making the batch and this feed; null when unknown. */
   readonly batchAgeH: number | null;
   readonly useByH: number | null;
+  /** Present where the feed looks like a slip of the pen and nobody has decided. */
+  readonly slip?: SuspectedFeedSlip;
+  /** What a person decided about it; amounts are then as decided, `row` as written. */
+  readonly decision?: DecisionRow;
 }
 
 /** Feeding day by feeding day, the days on which the clock changed having 23 or 25 hours. */
@@ -157,6 +191,7 @@ export type {
   Instant,
   ObservationRow,
   OrderBounds,
+  RowOrigin,
   ScaleCheckRow,
   StudySettings,
   WeighingRow,

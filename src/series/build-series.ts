@@ -9,18 +9,23 @@ import type {
   AgeBasis,
   AnimalRow,
   AnimalSeries,
+  DailyMass,
   DecisionRow,
   FeedRow,
   NetWeighing,
+  SeriesFeed,
   StudySeries,
   StudySettings,
+  SuspectedFeedSlip,
   WeighingRow,
 } from "./animal-series.js";
 import { applyDecisions, type DecidedWeighing } from "./apply-decisions.js";
 import { chooseDaily } from "./choose-daily.js";
+import { findFeedSlips } from "./find-feed-slips.js";
 import { findSlips } from "./find-slips.js";
-import { ordersOf, unusedOrder } from "./orders/orders-of.js";
-import { type Kitchen, seriesFeed } from "./series-feeds.js";
+import { orderAt } from "./orders/order-steps.js";
+import { type AnimalOrders, ordersOf, unusedOrder } from "./orders/orders-of.js";
+import { doubtedFeed, type Kitchen, seriesFeed } from "./series-feeds.js";
 
 export interface SeriesOptions {
   /** What a person decided about suspected slips. Default: the study's own decisions. */
@@ -43,10 +48,10 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   const animals = [...lastStays(tables.animals), ...(study.standIns ?? [])].sort((a, b) =>
     compare(a.animalId, b.animalId),
   );
-  const decided = applyDecisions(tables.weighings, options.decisions ?? study.decisions ?? []);
+  const decided = applyDecisions(tables, options.decisions ?? study.decisions ?? []);
   const weighings = grouped(decided.weighings, (w) => w.animalId);
-  const feeds = grouped(tables.feeds, (f) => f.animalId ?? "");
-  const observations = grouped(tables.observations, (o) => o.animalId);
+  const feeds = grouped(decided.feeds, (f) => f.row.animalId ?? "");
+  const observations = grouped(decided.observations, (o) => o.animalId);
   const plans = grouped(tables.plans, (p) => p.animalId);
   const asideOrders = study.setAside.filter((row) => row.table === "plans");
   const housing = grouped(tables.housing, (h) => h.animalId ?? "");
@@ -70,19 +75,54 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   });
   const slips = options.slips === false ? null : findSlips(net, settings.zone);
 
-  return {
-    settings,
-    animals: net.map(({ animalId, animal, age, weighings: bare }): AnimalSeries => {
-      const found = slips?.get(animalId);
-      const limits = massLimits(animal, settings);
-      const chosen = chooseDaily(
+  const histories = net.map(({ animalId, animal, age, weighings: bare }) => {
+    const found = slips?.get(animalId);
+    const limits = massLimits(animal, settings);
+    return {
+      animalId,
+      animal,
+      age,
+      chosen: chooseDaily(
         bare.map((w, i) => ({ ...w, slip: settled(w) ? null : (found?.[i] ?? null) })),
         settings,
         (w) => !settled(w) && w.netG !== null && limits(w.netG, w.ageD),
-      );
-      const own = inOrder(feeds.get(animalId) ?? [], feedOrder).map((f) =>
-        seriesFeed(f, kitchen, settings),
-      );
+      ),
+      feeds: inOrder(
+        (feeds.get(animalId) ?? []).map((f) => seriesFeed(f, kitchen, settings)),
+        (f) => feedOrder(f.row),
+      ),
+    };
+  });
+  const orders = new Map(
+    histories.map(({ animalId }) => [
+      animalId,
+      ordersOf(
+        plans.get(animalId) ?? [],
+        kitchen.diets,
+        settings,
+        asideOrders.filter((row) => namesAnimal(row, animalId)),
+      ),
+    ]),
+  );
+  const doubted =
+    options.slips === false
+      ? new Map<SeriesFeed, SuspectedFeedSlip>()
+      : findFeedSlips(
+          histories.map(({ animalId, chosen, feeds: own }) => ({
+            animalId,
+            feeds: own,
+            massAt: massAt(chosen.daily),
+            orderedG: orderedG(orders.get(animalId)!),
+          })),
+        );
+
+  return {
+    settings,
+    animals: histories.map(({ animalId, animal, age, chosen, feeds: written }): AnimalSeries => {
+      const own = written.map((feed) => {
+        const slip = feed.decision === undefined ? doubted.get(feed) : undefined;
+        return slip === undefined ? feed : doubtedFeed(feed, slip);
+      });
       const shared = inOrder(sharedWith(housing.get(animalId) ?? [], groupFeeds), feedOrder);
       const seen = inOrder(observations.get(animalId) ?? [], (o) => `${o.kind}|${o.valueText}`);
       return {
@@ -93,14 +133,9 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
         feeds: own,
         sharedFeeds: shared,
         observations: seen,
-        orders: ordersOf(
-          plans.get(animalId) ?? [],
-          kitchen.diets,
-          settings,
-          asideOrders.filter((row) => namesAnimal(row, animalId)),
-        ),
+        orders: orders.get(animalId)!,
         span: spanOf(animal, settings.zone, [...chosen.weighings, ...own, ...seen, ...shared]),
-        notices: animalNotices(animal, age, chosen.weighings),
+        notices: animalNotices(animal, age, chosen.weighings, own),
       };
     }),
     scaleChecks: inOrder(tables.scaleChecks, (c) => `${c.scaleId}|${c.knownG}`),
@@ -176,6 +211,29 @@ function massLimits(animal: AnimalRow, settings: StudySettings) {
   };
 }
 
+/** The daily mass last before an instant, or the first one; its days in order. */
+function massAt(daily: readonly DailyMass[]) {
+  let k = 0;
+  return (at: number): number | null => {
+    // Feeds are asked about in order of time; an earlier one begins again.
+    if (daily[k] !== undefined && daily[k]!.at > at) k = 0;
+    while (k + 1 < daily.length && daily[k + 1]!.at <= at) k++;
+    return daily[k]?.massG ?? null;
+  };
+}
+
+/** Grams a feed ordered of a diet at an instant, lines that nobody ended included. */
+function orderedG(orders: AnimalOrders) {
+  return (dietId: string | null, at: number): number[] => {
+    const { lines, notEnded } = orderAt(orders, at);
+    return [...lines, ...notEnded].flatMap((line) =>
+      line.gPerFeed !== null && (line.dietId === null || line.dietId === dietId)
+        ? [line.gPerFeed]
+        : [],
+    );
+  };
+}
+
 /** Feeds of a group while this animal was housed in it. */
 function sharedWith(housing: readonly HousingRow[], groupFeeds: readonly FeedRow[]): FeedRow[] {
   const stays = housing.filter((h) => h.groupId !== null);
@@ -208,6 +266,7 @@ function animalNotices(
   animal: AnimalRow,
   age: AgeBasis,
   weighings: readonly NetWeighing[],
+  feeds: readonly SeriesFeed[],
 ): Notice[] {
   const place = { animal: animal.animalId };
   const found: Notice[] = [];
@@ -225,6 +284,8 @@ function animalNotices(
   const slips = weighings.filter((w) => w.slip !== null).length;
   found.push(...gaps(weighings, place));
   if (slips > 0) found.push(notice("series-slips", "caution", { count: slips }, place));
+  const doubted = feeds.filter((f) => f.slip !== undefined).length;
+  if (doubted > 0) found.push(notice("series-feed-slips", "caution", { count: doubted }, place));
   return found;
 }
 

@@ -3,10 +3,11 @@ import type {
   BatchRow,
   Composition,
   DietRow,
-  FeedRow,
   SeriesFeed,
   StudySettings,
+  SuspectedFeedSlip,
 } from "./animal-series.js";
+import type { DecidedFeed } from "./apply-decisions.js";
 
 /** Diets and batches by their name. */
 export interface Kitchen {
@@ -20,7 +21,11 @@ export interface Kitchen {
  * refusal leaves eaten between nothing and all, unless the study says that
  * blank means none; "?" is no blank.
  */
-export function seriesFeed(row: FeedRow, kitchen: Kitchen, settings: StudySettings): SeriesFeed {
+export function seriesFeed(
+  { row, decision }: DecidedFeed,
+  kitchen: Kitchen,
+  settings: StudySettings,
+): SeriesFeed {
   const batch = row.batchId === null ? undefined : kitchen.batches.get(row.batchId);
   const dietId = row.dietId ?? batch?.dietId ?? null;
   const diet = dietId === null ? undefined : kitchen.diets.get(dietId);
@@ -40,7 +45,14 @@ export function seriesFeed(row: FeedRow, kitchen: Kitchen, settings: StudySettin
     dietId,
     batchAgeH: batch === undefined ? null : (row.at - batch.madeAt) / 3_600_000,
     useByH: batch?.useByH ?? diet?.useByH ?? null,
+    ...(decision === null ? {} : { decision }),
   };
+}
+
+/** A feed under suspicion of a slip: what was eaten is a range over all that may have been meant. */
+export function doubtedFeed(feed: SeriesFeed, slip: SuspectedFeedSlip): SeriesFeed {
+  const { eatenLowG, eatenHighG } = slip;
+  return { ...feed, eatenG: null, eatenLowG, eatenHighG, slip };
 }
 
 function mixed(diet: DietRow, batch: BatchRow | undefined): Composition {

@@ -64,7 +64,10 @@ describe("gramline check", () => {
     const problems = await readFile(join(out, "problems.csv"), "utf8");
     expect(problems.match(/^\ufeff?set aside,/gm)).toHaveLength(10);
     const decisions = await readFile(join(out, "decisions-to-make.csv"), "utf8");
-    const rows = decisions.replace("\ufeff", "").trim().split("\r\n");
+    const all = decisions.replace("\ufeff", "").trim().split("\r\n");
+    // The feed dated with day and month exchanged is asked about too; here weighings alone are read back.
+    expect(all.filter((row) => row.startsWith("O24-04,2024-08-06"))).toHaveLength(1);
+    const rows = all.filter((row) => !row.startsWith("O24-04,2024-08-06"));
     const filled = [
       rows[0]!,
       ...rows.slice(1).map((row) => {

@@ -283,6 +283,72 @@ describe("what a person decided", () => {
   });
 });
 
+describe("decisions about feeds and observations, and those without a row", () => {
+  const files = {
+    "feeds.csv":
+      "animal_id,at,diet_id,offered_g,refused_g\nP1,2025-03-05 12:00,,750,0\nP1,2025-03-05 15:00,,75,0\n",
+    "observations.csv":
+      "animal_id,at,kind,value,unit\nP1,2025-03-05 12:30,temperature,73.1,degC\nP1,2025-03-05 12:40,vomit,1,\n",
+  };
+  const head =
+    "animal_id,at,mass_g,offered_g,kind,value,decision,new_offered_g,new_refused_g,new_value,decided_by,decided_on,why\n";
+  const with_ = (...lines: string[]) =>
+    study({
+      ...files,
+      "decisions.csv":
+        head + lines.map((line) => `P1,${line},R. Quay,2025-03-06,looked\n`).join(""),
+    });
+  const texts = (s: ReturnType<typeof with_>) => buildSeries(s).notices.map((n) => noticeText(n));
+  const first = (s: ReturnType<typeof with_>) => buildSeries(s).animals[0]!;
+
+  it("correct, keep or leave out a feed; the file's row stays as it is", () => {
+    const corrected = with_("2025-03-05 12:00,,750,,,correct,75,5,");
+    expect(first(corrected).feeds.map((f) => f.eatenG)).toEqual([70, 75]);
+    expect(corrected.tables.feeds[0]!.offeredG).toBe(750);
+    expect(first(corrected).feeds.every((f) => f.slip === undefined)).toBe(true);
+    expect(texts(corrected)[0]).toMatch(/applied: .*feed of 750 g: correct to offered 75 g/);
+    const left = with_("2025-03-05 12:00,,750,,,leave out,,,");
+    expect(first(left).feeds.map((f) => f.offeredG)).toEqual([75]);
+    const kept = with_("2025-03-05 12:00,,750,,,keep,,,");
+    expect(first(kept).feeds[0]!.eatenG).toBe(750);
+    expect(first(with_()).feeds[0]!.eatenG).toBeNull();
+  });
+  it("correct, keep or leave out an observation", () => {
+    const seen = (...lines: string[]) =>
+      first(with_(...lines)).observations.map((o) => [o.kind, o.value, o.decided]);
+    expect(seen("2025-03-05 12:30,,,temperature,73.1,correct,,,37.1")).toEqual([
+      ["temperature", 37.1, "correct"],
+      ["vomit", 1, undefined],
+    ]);
+    expect(seen("2025-03-05 12:40,,,vomit,1,leave out,,,")).toEqual([
+      ["temperature", 73.1, undefined],
+    ]);
+    expect(seen("2025-03-05 12:40,,,vomit,1,keep,,,")[1]).toEqual(["vomit", 1, "keep"]);
+  });
+  it("that meet no row are said with the nearest one that was perhaps meant", () => {
+    const said = (line: string) => texts(with_(line))[0]!;
+    expect(said("2025-03-05 12:01,,750,,,keep,,,")).toMatch(
+      /not applied: no row says P1, .*feed of 750 g.*Perhaps meant: P1, .*11:00.*750 g offered \(feeds.csv line 2\)/,
+    );
+    expect(said("2025-03-05 15:00,,57,,,keep,,,")).toMatch(/75 g offered \(feeds.csv line 3\)/);
+    expect(said("2025-03-05 12:31,,,temperature,73.1,keep,,,")).toMatch(
+      /temperature 73.1 degC \(observations.csv line 2\)/,
+    );
+    expect(said("2025-03-05 14:31,2350,,,,keep,,,")).toMatch(
+      /a reading of 2350 g \(weighings.csv line 2\)/,
+    );
+    expect(said("2025-01-05 14:31,99,,,,keep,,,")).toMatch(/No row is near it/);
+  });
+  it("must name one kind of row", () => {
+    const both = with_("2025-03-05 12:00,75,750,,,keep,,,", "2025-03-05 12:00,,,,,keep,,,");
+    expect(both.decisions).toBeUndefined();
+    expect(both.setAside.map((r) => r.reason.code)).toEqual([
+      "records-decision-about",
+      "records-decision-about",
+    ]);
+  });
+});
+
 describe("smoothed mass", () => {
   it("follows an exact growth of 1 % a day exactly", () => {
     const rows = Array.from({ length: 15 }, (_, d) =>

@@ -47,6 +47,8 @@ export const rateMessages = {
     `No feed is recorded on ${p.text("day")}: a gap in the records or a fast; what was eaten is not known.`,
   "intake-shared-feeds": (p: Given<{ n: number; day: string }>) =>
     `${p.text("n")} feeds on ${p.text("day")} were given to a group and cannot be attributed: intake is at least what was fed singly.`,
+  "intake-feed-doubted": (p: Given<{ n: number; day: string }>) =>
+    `${p.number("n")} feeds on ${p.text("day")} look like slips of the pen: amounts are ranges until somebody has decided.`,
   "intake-refusal-unknown": (p: Given<{ n: number; day: string }>) =>
     `${p.text("n")} feeds on ${p.text("day")} have no known refusal: intake is a range.`,
   "intake-diet-missing": (p: Given<{ n: number; day: string; diets: readonly string[] }>) =>
@@ -120,6 +122,10 @@ export const rateMessages = {
     p.raw("hours") === null
       ? "No usable weighing is on record."
       : `The last usable weighing is ${p.number("hours", 3)} h old (limit ${p.text("limit")} h).`,
+  "hold-feed-suspected": (
+    p: Given<{ animal: string; offered: number; at: number; low: number; high: number }>,
+  ) =>
+    `The feed of ${p.number("offered", 6)} g at ${p.instant("at")} may be a slip of the pen: between ${p.number("low", 4)} and ${p.number("high", 6)} g were eaten. Ask who gave it; suggestions wait until somebody has decided.`,
   "hold-mass-suspected": (p: Given<{ mass: number | null; at: number }>) =>
     `The last mass, ${p.number("mass")} g, is under suspicion of a slip of the pen.`,
   "conversion-not-resampled": (p: Given<{ animal: string }>) =>

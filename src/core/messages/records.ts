@@ -167,6 +167,10 @@ export const recordMessages = {
     `No other row lies near this date (${p.instant("at")}): it is doubted and moves no page.`,
   "records-animal-and-group": () => "Both an animal and a group are named.",
   "records-no-animal-no-group": () => "Neither an animal nor a group is named.",
+  "records-decision-about": (p: Given<{ n: number }>) =>
+    p.raw("n") === 0
+      ? "It is not said which row this decision is about."
+      : "This decision is about more than one kind of row.",
   "records-refused-more": (p: Given<{ refused: number; offered: number }>) =>
     `More was refused (${p.number("refused")} g) than offered (${p.number("offered")} g).`,
   "records-tare-not-below": (p: Given<{ tare: number; mass: number }>) =>
@@ -329,6 +333,8 @@ export const recordMessages = {
     `Correct the name, or add ${p.text("animal")} to the animals.`,
   "suggest-close-name": (p: Given<{ close: string | null }>) => `Is ${p.text("close")} meant?`,
   "suggest-animal-or-group": () => "Name exactly one: the animal or the group.",
+  "suggest-decision-about": () =>
+    "Give one of mass_g (a weighing), offered_g (a feed) or kind and value (an observation), as written in the row.",
   "suggest-check-refused": () => "Check both numbers; perhaps the two cells were exchanged.",
   "suggest-remove-repeat": () => "Remove one of the two rows if it was entered twice.",
 } satisfies Readonly<Record<string, Sentence>>;

@@ -9,8 +9,24 @@ export interface SlipGiven {
   readonly other: string | null;
 }
 
+export interface FeedSlipGiven {
+  readonly kind: string;
+  readonly suggestedG: number | null;
+  readonly usualG: number | null;
+  readonly massPct: number | null;
+  readonly eatenLowG: number;
+  readonly eatenHighG: number;
+  readonly otherAnimalId: string | null;
+  readonly at: number;
+  readonly offeredG: number;
+}
+
 export interface DecisionGiven {
-  readonly massG: number;
+  readonly animal: string;
+  readonly massG: number | null;
+  readonly offeredG: number | null;
+  readonly kind: string | null;
+  readonly value: string | null;
   readonly at: number;
   readonly decision: string;
   readonly by: string;
@@ -20,6 +36,16 @@ export interface DecisionGiven {
   readonly newTareG: number | null;
   readonly newAt: number | null;
   readonly newAnimal: string | null;
+  readonly newOfferedG: number | null;
+  readonly newRefusedG: number | null;
+  readonly newValue: string | null;
+  readonly newUnit: string | null;
+  /** The row that was perhaps meant; null where the decision was applied or none is near. */
+  readonly near: string | null;
+  readonly nearAnimal: string | null;
+  readonly nearAt: number | null;
+  readonly nearFile: string | null;
+  readonly nearLine: number | null;
 }
 
 /** Sentences of the `series` room, by notice code. */
@@ -36,6 +62,9 @@ export const seriesMessages = {
   "series-slips": (p: Given<{ count: number }>) =>
     `${p.number("count")} weighings look like slips of the pen and stand for no day until decided.`,
   "series-suspected-slip": (p: Given<SlipGiven>) => slipSentence(p),
+  "series-feed-slips": (p: Given<{ count: number }>) =>
+    `${p.number("count")} feeds look like slips of the pen; what was eaten then is a range until decided.`,
+  "series-suspected-feed": (p: Given<FeedSlipGiven>) => feedSlipSentence(p),
   "series-tare-blank": () => "The tare is blank, so the net mass is not known.",
   "series-tare-not-below": () => "The tare is not below the reading, so there is no net mass.",
   "series-other-stands": () => "Another weighing stands for this day.",
@@ -52,14 +81,29 @@ export const seriesMessages = {
     p: Given<{ by: string; on: string; decision: string; why: string }>,
   ) => `Decided by ${p.text("by")} on ${p.text("on")} (${p.text("decision")}): ${p.text("why")}.`,
   "series-decision-applied": (p: Given<DecisionGiven>) =>
-    `${p.number("massG", 7)} g at ${p.instant("at")}: ${p.text("decision")}${changes(p)}; decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
+    `Decision applied: ${decidedAbout(p)}: ${p.text("decision")}${changes(p)}; decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
   "series-decision-without-row": (p: Given<DecisionGiven>) =>
-    `A decision by ${p.text("by")} is about ${p.number("massG", 7)} g at ${p.instant("at")}, but no such weighing is there.`,
+    `Decision not applied: no row says ${decidedAbout(p)} (${p.text("decision")}, ${p.text("by")}). ${
+      p.raw("near") === null
+        ? "No row is near it."
+        : `Perhaps meant: ${p.text("nearAnimal")}, ${p.instant("nearAt")}, ${p.text("near")} (${p.text("nearFile")} line ${p.number("nearLine", 9)}).`
+    } Write the animal, time and value as they stand in the row.`,
   "series-gap": (p: Given<{ days: number; from: number }>) =>
     `No usable weighing for ${p.number("days", 3)} days from ${p.instant("from")}.`,
   "series-no-mass-near": (p: Given<{ days: number; at: number }>) =>
     `No usable weighing within ${p.number("days")} days of ${p.instant("at")}.`,
 } satisfies Readonly<Record<string, Sentence>>;
+
+/** The row that a decision names. */
+const decidedAbout = (p: GivenAmong<DecisionGiven>) => {
+  const has = (name: keyof DecisionGiven) => p.raw(name) !== null;
+  const what = has("offeredG")
+    ? `a feed of ${p.number("offeredG", 7)} g`
+    : has("kind")
+      ? [p.text("kind"), ...(has("value") ? [p.text("value")] : [])].join(" ")
+      : `a reading of ${p.number("massG", 7)} g`;
+  return `${p.text("animal")}, ${p.instant("at")}, ${what}`;
+};
 
 /** The new values of a correction, in words. */
 const changes = (p: GivenAmong<DecisionGiven>) => {
@@ -67,6 +111,10 @@ const changes = (p: GivenAmong<DecisionGiven>) => {
   const parts = [
     ...given("newMassG", `reading ${p.number("newMassG", 7)} g`),
     ...given("newTareG", `tare ${p.number("newTareG", 7)} g`),
+    ...given("newOfferedG", `offered ${p.number("newOfferedG", 7)} g`),
+    ...given("newRefusedG", `refused ${p.number("newRefusedG", 7)} g`),
+    ...given("newValue", p.text("newValue")),
+    ...given("newUnit", p.text("newUnit")),
     ...given("newAt", `at ${p.instant("newAt")}`),
     ...given("newAnimal", `animal ${p.text("newAnimal")}`),
   ];
@@ -98,4 +146,32 @@ const slipSentence = (p: GivenAmong<SlipGiven>) => {
   return typeof p.raw("suggestedG") === "number"
     ? `${off}; ${kind}${other}? ${p.number("suggestedG", 6)} g would be ${p.number("zAfter", 2)}.`
     : `${off}; ${kind}${other}?`;
+};
+
+const feedSlipKinds: Readonly<Record<string, string>> = {
+  "digit left out": "a digit left out",
+  "digit added": "a digit added",
+  "kilograms for grams": "kilograms and grams exchanged",
+  "ounces for grams": "ounces and grams exchanged",
+  "pounds for grams": "pounds written where grams belong",
+  "day's total": "the day's total entered as one feed",
+  "bottle not taken off": "the bottle not taken off",
+  "offered and refused exchanged": "offered and refused exchanged",
+  "wrong animal": "a feed of another animal",
+  "entered twice": "one feed entered twice",
+};
+
+const feedSlipSentence = (p: GivenAmong<FeedSlipGiven>) => {
+  const given = (name: keyof FeedSlipGiven) => typeof p.raw(name) === "number";
+  const beside = [
+    ...(given("usualG") ? [`usually about ${p.number("usualG", 3)} g`] : []),
+    ...(given("massPct") ? [`${p.number("massPct", 2)} % of body mass`] : []),
+  ].join("; ");
+  const other = typeof p.raw("otherAnimalId") === "string" ? ` (${p.text("otherAnimalId")})` : "";
+  const kind = feedSlipKinds[p.text("kind")];
+  const guess =
+    kind === undefined
+      ? "no known slip explains it."
+      : `${kind}${other}?${given("suggestedG") ? ` Perhaps ${p.number("suggestedG", 4)} g.` : ""}`;
+  return `A feed of ${p.number("offeredG", 6)} g at ${p.instant("at")}${beside === "" ? "" : ` (${beside})`}: ${guess} Until decided, between ${p.number("eatenLowG", 4)} and ${p.number("eatenHighG", 6)} g were eaten.`;
 };

@@ -45,7 +45,9 @@ export function habitSignal(
   const byEnergy = [...fed.habit, ...two].every((d) => d.kcal.high !== null);
   if (!byEnergy && !sameDiet(animal, fed)) return notJudged("flag-habit-other-diet");
   const least = (d: IntakeDay) => (byEnergy ? d.kcal.low : d.eatenG.low);
-  const most = (d: IntakeDay) => (byEnergy ? d.kcal.high! : (d.eatenG.high ?? d.offeredG));
+  // A doubted feed counts by its worse meaning; a refusal left blank makes no alarm.
+  const most = (d: IntakeDay) =>
+    (d.doubted ?? 0) > 0 ? least(d) : byEnergy ? d.kcal.high! : (d.eatenG.high ?? d.offeredG);
   const { usual, spread } = usualIntake(fed, least);
   if (!(usual > 0)) return notJudged("flag-no-habit");
   const usualFeeds = median(fed.habit.map((d) => d.feeds))!;

@@ -39,8 +39,10 @@ function below(
   limit: number,
 ): Signal | NotJudged {
   const { unit, planned, most, least } = compared;
-  const share = (100 * most) / planned;
-  if (share >= limit && (100 * least) / planned < limit && most > least) {
+  // A doubted feed counts by its worse meaning; a refusal left blank makes no alarm.
+  const doubted = (fed.intake.doubted ?? 0) > 0;
+  const share = (100 * (doubted ? least : most)) / planned;
+  if (!doubted && share >= limit && (100 * least) / planned < limit && most > least) {
     const why = notice("flag-refusals-unknown", "info", { animal: animal.id });
     return { kind: "intake below plan", why };
   }
@@ -58,7 +60,7 @@ function below(
     value: measured(share, "%"),
     threshold: limit,
     evidence: {
-      [`eaten_${unit}`]: most,
+      [`eaten_${unit}`]: doubted ? least : most,
       [`planned_${unit}`]: planned,
       feeds: fed.intake.feeds,
       planned_feeds: compared.feeds,
@@ -69,7 +71,7 @@ function below(
       day: fed.day,
       planned,
       unit,
-      eaten: most,
+      eaten: doubted ? least : most,
       limit,
     }),
   });
@@ -82,8 +84,9 @@ function above(
   limit: number,
 ): Signal | NotJudged {
   const { unit, planned, most, least } = compared;
-  const share = (100 * least) / planned;
-  if (share <= limit && (100 * most) / planned > limit && most > least) {
+  const doubted = (fed.intake.doubted ?? 0) > 0;
+  const share = (100 * (doubted ? most : least)) / planned;
+  if (!doubted && share <= limit && (100 * most) / planned > limit && most > least) {
     const why = notice("flag-refusals-unknown", "info", { animal: animal.id });
     return { kind: "intake above plan", why };
   }
@@ -96,7 +99,7 @@ function above(
     value: measured(share, "%"),
     threshold: limit,
     evidence: {
-      [`eaten_${unit}`]: least,
+      [`eaten_${unit}`]: doubted ? most : least,
       [`planned_${unit}`]: planned,
       feeds: fed.intake.feeds,
       planned_feeds: compared.feeds,
@@ -106,7 +109,7 @@ function above(
       day: fed.day,
       planned,
       unit,
-      eaten: least,
+      eaten: doubted ? most : least,
       limit,
     }),
   });

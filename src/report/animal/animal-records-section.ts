@@ -1,4 +1,5 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import { doubtedFeedsTable } from "../records/doubted-feeds-table.js";
 import { scaleChecksTable } from "../records/scale-checks-table.js";
 import { setAsideTable } from "../records/set-aside-table.js";
 import { slipsTable } from "../records/slips-table.js";
@@ -19,6 +20,7 @@ export function animalRecordsSection(analysis: StudyAnalysis, animal: AnimalAnal
   return section(`The records of ${animalLabel(animal)}`, [
     setAsideTable(own),
     slipsTable(own),
+    doubtedFeedsTable(analysis, [animal.series]),
     scaleChecksTable(analysis, animal),
   ]);
 }

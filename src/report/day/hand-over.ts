@@ -144,8 +144,25 @@ function lines(
     ...(plan === null || plan.hold.length === 0
       ? []
       : [say("hand-over-hold"), ...plan.hold.map((n) => noticeText(n, wording))]),
+    ...doubts(analysis, animal, until).map((n) => noticeText(n, wording)),
     ...(animal.day === null ? [] : [noticeText(animal.day.sentence, wording)]),
     ...(animal.day?.raised ?? []).map((signal) => noticeText(signal.sentence, wording)),
+  ];
+}
+
+/**
+ * Weighings of the last two days and feeds of the last one that look like slips
+ * of the pen, and decisions about the animal that met no row.
+ */
+function doubts(analysis: StudyAnalysis, animal: AnimalAnalysis, until: number): Notice[] {
+  const within = (at: number, hours: number) => at <= until && at > until - hours * hourMs;
+  const { weighings, feeds } = animal.series;
+  return [
+    ...weighings.filter((w) => w.slip !== null && within(w.at, 48)).map((w) => w.why),
+    ...feeds.flatMap((f) => (within(f.at, 24) ? (f.slip?.why ?? []) : [])),
+    ...analysis.series.notices.filter(
+      (n) => n.code === "series-decision-without-row" && n.place?.animal === animal.animalId,
+    ),
   ];
 }
 

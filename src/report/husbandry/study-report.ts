@@ -10,6 +10,7 @@ import { gainsPicture } from "../day/gains-picture.js";
 import { feedingTable } from "../feeding/feeding-table.js";
 import { decisionsTable } from "../records/decisions-table.js";
 import { type DictionaryRow, dictionarySection } from "../records/dictionary-section.js";
+import { doubtedFeedsTable } from "../records/doubted-feeds-table.js";
 import { recordsTable } from "../records/records-table.js";
 import { setAsideTable } from "../records/set-aside-table.js";
 import { slipsTable } from "../records/slips-table.js";
@@ -93,6 +94,7 @@ export function studyReport(input: ReportInput): StudyReport {
       recordsTable(value),
       setAsideTable(value),
       slipsTable(value),
+      doubtedFeedsTable(value, value.series.animals),
       decisionsTable(decisions, value.settings.zone),
     ]),
     {

@@ -3,7 +3,7 @@ import { formatMass, localText } from "../../units/format.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
 
-/** What people decided about suspected slips, beside the rows as written. */
+/** What people decided about doubted rows, beside the rows as written. */
 export function decisionsTable(decisions: readonly DecisionRow[], zone: string): Table {
   return table(
     "decisions",
@@ -11,7 +11,7 @@ export function decisionsTable(decisions: readonly DecisionRow[], zone: string):
     [
       { title: "Animal" },
       { title: "When" },
-      { title: "Reading", unit: "g", align: "number", digits: 6 },
+      { title: "As written" },
       { title: "Decision" },
       { title: "New values" },
       { title: "Decided by" },
@@ -21,13 +21,16 @@ export function decisionsTable(decisions: readonly DecisionRow[], zone: string):
     decisions.map((d) => [
       d.animalId,
       localText(d.at, zone),
-      d.massG,
+      asWritten(d),
       d.decision,
       [
         ...(d.newAnimalId === null ? [] : [d.newAnimalId]),
         ...(d.newAt === null ? [] : [localText(d.newAt, zone)]),
         ...(d.newMassG === null ? [] : [formatMass(d.newMassG)]),
         ...(d.newTareG === null ? [] : [`tare ${formatMass(d.newTareG)}`]),
+        ...((d.newOfferedG ?? null) === null ? [] : [`offered ${formatMass(d.newOfferedG!)}`]),
+        ...((d.newRefusedG ?? null) === null ? [] : [`refused ${formatMass(d.newRefusedG!)}`]),
+        ...[d.newValue, d.newUnit].filter((x) => typeof x === "string"),
       ].join(", "),
       d.decidedBy,
       d.decidedOn,
@@ -35,4 +38,10 @@ export function decisionsTable(decisions: readonly DecisionRow[], zone: string):
     ]),
     say("report-decisions-none"),
   );
+}
+
+function asWritten(d: DecisionRow): string {
+  if (d.massG !== null) return formatMass(d.massG);
+  if (d.offeredG !== undefined && d.offeredG !== null) return `${formatMass(d.offeredG)} offered`;
+  return [d.kind, d.value].filter((x) => typeof x === "string").join(" ");
 }

@@ -35,15 +35,7 @@ export function questionsOf(study: Study): Question[] {
   for (const notice of series.notices) add(notice);
   for (const animal of series.animals) {
     for (const w of animal.weighings) if (w.standing === "suspected slip") add(w.why, w.row.origin);
-    for (const feed of animal.feeds as readonly DoubtedFeed[])
-      if (feed.doubt !== undefined && feed.doubt !== null)
-        found.push({ ...feed.row.origin, says: JSON.stringify(feed.doubt) });
+    for (const feed of animal.feeds) if (feed.slip !== undefined) add(feed.slip.why);
   }
   return found;
-}
-
-/** Feeds may carry a doubt as weighings carry a slip. */
-interface DoubtedFeed {
-  readonly row: { readonly origin: { readonly file: string; readonly line: number } };
-  readonly doubt?: unknown;
 }

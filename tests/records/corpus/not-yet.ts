@@ -36,23 +36,6 @@ export const notYet: Readonly<Record<string, string>> = {
     "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now/i",
   "a kind that is spelt Temp":
     "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now|could not be read|cannot be read/i",
-  "a feed of 1400 g: a digit added":
-    'feeds line 156 ("P1,2025-05-10 16:00,milk,1400,0,bottle,") was not asked about',
-  "a feed of 14 g: a digit left out":
-    'feeds line 156 ("P1,2025-05-10 16:00,milk,14,0,bottle,") was not asked about',
-  "a feed of 0.14: kilograms for grams":
-    'feeds line 156 ("P1,2025-05-10 16:00,milk,0.14,0,bottle,") was not asked about',
-  "a feed of 4.9: ounces for grams":
-    'feeds line 156 ("P1,2025-05-10 16:00,milk,4.9,0,bottle,") was not asked about',
-  "a feed of 1120 g: the day's total as one feed":
-    'feeds line 156 ("P1,2025-05-10 16:00,milk,1120,0,bottle,") was not asked about',
-  "a feed of 550 g: the bottle not taken off":
-    'feeds line 156 ("P1,2025-05-10 16:00,milk,550,0,bottle,") was not asked about',
-  "a last reading 20 % below the day before is not hidden":
-    "handOver of P1 does not say /weigh again/i",
-  "a decision whose minute is wrong is printed with the row that was perhaps meant":
-    "check does not say /06:31/",
-  "a decision that was applied is printed": "check does not say /applied|1 decision/i",
   "title lines above the header":
     'refused: weighings.csv, line 1: needed columns "animal_id", "at", "mass_g" in the table of weighings, but its ',
   "comment lines above the header":

@@ -1,0 +1,44 @@
+import type { StudyAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { AnimalSeries } from "../../series/animal-series.js";
+import { localText, screenWording } from "../../units/format.js";
+import { type Table, table } from "../section/section.js";
+
+/** Feeds that look like slips of the pen: what was eaten then is a range until somebody decides. */
+export function doubtedFeedsTable(
+  analysis: StudyAnalysis,
+  animals: readonly AnimalSeries[],
+): Table {
+  const { zone } = analysis.settings;
+  const wording = screenWording(zone);
+  const rows = animals.flatMap((a) =>
+    a.feeds.flatMap((f) =>
+      f.slip === undefined
+        ? []
+        : [
+            [
+              a.animal.animalId,
+              localText(f.at, zone),
+              f.row.origin.line,
+              f.row.offeredG,
+              f.slip.suggestedG,
+              noticeText(f.slip.why, wording),
+            ],
+          ],
+    ),
+  );
+  return table(
+    "doubted-feeds",
+    `${rows.length} feeds look like slips of the pen. What was eaten then is a range; the written values stay as they are.`,
+    [
+      { title: "Animal" },
+      { title: "When (local)" },
+      { title: "Line", align: "number", digits: 9 },
+      { title: "Offered as written", unit: "g", align: "number", digits: 6 },
+      { title: "Suggested", unit: "g", align: "number", digits: 6 },
+      { title: "Why" },
+    ],
+    rows,
+    "No feed looks like a slip of the pen.",
+  );
+}

@@ -1,0 +1,263 @@
+import { notice } from "../core/notice.js";
+import { median } from "../stats/descriptive/median.js";
+import { dayMs } from "../units/day-ms.js";
+import type { Instant, SeriesFeed, SuspectedFeedSlip } from "./animal-series.js";
+import { type FeedSlipCandidate, feedSlipCandidates } from "./feed-slip-candidates.js";
+
+/** What is needed of one animal to judge its feeds. */
+export interface AnimalFeeds {
+  readonly animalId: string;
+  /** In order of time. */
+  readonly feeds: readonly SeriesFeed[];
+  /** Net mass that stands at an instant, g; null where none is known. */
+  readonly massAt: (at: Instant) => number | null;
+  /** Grams a feed ordered of a diet at an instant, every row in force. */
+  readonly orderedG: (dietId: string | null, at: Instant) => readonly number[];
+}
+
+/** How many feeds of the same diet on each side say what is usual. */
+const EACH_SIDE = 12;
+const FEWEST = 3;
+/** Two amounts are alike within a fifth (log scale). */
+const ALIKE = Math.log(1.2);
+/** A feed is doubted beyond this ratio to the usual one, and beyond six of the animal's own spreads. */
+const LEAST_RATIO = Math.log(1.8);
+const SPREADS = 6;
+/** From this ratio on one other feed like it does not make it usual: a slip may be made twice. */
+const FAR_RATIO = Math.log(3);
+/** Shares of body mass beyond which a feed is asked about whatever is usual, and cannot be true. */
+const LARGE_SHARE = 0.15;
+const IMPOSSIBLE_SHARE = 0.3;
+const TINY_SHARE = 0.0005;
+/** Same amount again within these minutes, where feeds are never so near one another. */
+const TWICE_MS = 20 * 60_000;
+/** A feed that another animal missed lies within this of it. */
+const ROUND_MS = 45 * 60_000;
+
+/**
+ * Looks through every animal's feeds for slips of the pen: against its own feeds
+ * of the same diet, its mass and its order. A feed as ordered, or like others
+ * near it, is not doubted; one far off and alone is, and is tried with every
+ * known kind of slip. Nothing is changed: what was eaten is then a range over
+ * everything that may have been meant. Bounds are working values of this project.
+ *
+ * Returns the doubted feeds only.
+ */
+export function findFeedSlips(
+  animals: readonly AnimalFeeds[],
+): ReadonlyMap<SeriesFeed, SuspectedFeedSlip> {
+  const diets = new Map<string, DietFeeds[]>();
+  const all = animals.flatMap((animal) => byDiet(animal));
+  for (const list of all) {
+    const key = list.dietId ?? "";
+    const same = diets.get(key);
+    if (same === undefined) diets.set(key, [list]);
+    else same.push(list);
+  }
+  const found = new Map<SeriesFeed, SuspectedFeedSlip>();
+  for (const list of all) {
+    const others = (diets.get(list.dietId ?? "") ?? []).filter((o) => o !== list);
+    list.feeds.forEach((feed, i) => {
+      const slip = judge(list, i, others);
+      if (slip !== null) found.set(feed, slip);
+    });
+  }
+  return found;
+}
+
+/** The feeds of one diet to one animal. */
+interface DietFeeds {
+  readonly animal: AnimalFeeds;
+  readonly dietId: string | null;
+  readonly feeds: readonly SeriesFeed[];
+  /** Logarithm of what was offered. */
+  readonly logs: readonly number[];
+  /** Whether this animal is sometimes given this diet twice within minutes. */
+  readonly givenInParts: boolean;
+}
+
+function byDiet(animal: AnimalFeeds): DietFeeds[] {
+  const lists = new Map<string | null, SeriesFeed[]>();
+  for (const feed of animal.feeds) {
+    // Nothing offered is no slip, and a supplement is a pinch.
+    if (!(feed.offeredG > 0) || feed.composition?.kind === "supplement") continue;
+    const list = lists.get(feed.dietId);
+    if (list === undefined) lists.set(feed.dietId, [feed]);
+    else list.push(feed);
+  }
+  return [...lists].map(([dietId, feeds]) => {
+    let near = 0;
+    for (let i = 1; i < feeds.length; i++) if (feeds[i]!.at - feeds[i - 1]!.at <= TWICE_MS) near++;
+    return {
+      animal,
+      dietId,
+      feeds,
+      logs: feeds.map((f) => Math.log(f.offeredG)),
+      givenInParts: near > Math.max(2, 0.05 * feeds.length),
+    };
+  });
+}
+
+function judge(list: DietFeeds, i: number, others: readonly DietFeeds[]): SuspectedFeedSlip | null {
+  const { animal, feeds, logs } = list;
+  const feed = feeds[i]!;
+  const share = shareOfMass(animal, feed);
+  const outOfBounds = share !== null && (share > LARGE_SHARE || share < TINY_SHARE);
+  if (isTwice(list, i))
+    return slipOf(feed, { kind: "entered twice", usualG: feed.offeredG, share, best: null });
+  if (!outOfBounds && isLikeThoseBeside(logs, i)) return null;
+  const ordered = animal.orderedG(list.dietId, feed.at);
+  const asOrdered = ordered.some((g) => Math.abs(logs[i]! - Math.log(g)) < ALIKE);
+  if (asOrdered && !outOfBounds) return null;
+  const usual = usualAround(list, i) ?? (ordered.length > 0 ? fromOrder(ordered, logs[i]!) : null);
+  if (!outOfBounds && (usual === null || !isFarOff(usual, logs[i]!))) return null;
+  const usualG = usual === null || isOwn(usual, logs[i]!) ? null : Math.exp(usual.log);
+  const other = usualG === null ? null : missingFrom(others, feed, logs[i]!);
+  if (other !== null)
+    return slipOf(feed, { kind: "wrong animal", usualG, share, best: null, other });
+  const candidates =
+    usualG === null ? [] : feedSlipCandidates(feed.offeredG, usualG, feedsADay(list, i));
+  const best = candidates[0] ?? null;
+  return slipOf(feed, { kind: best?.kind ?? "unexplained", usualG, share, best });
+}
+
+function shareOfMass(animal: AnimalFeeds, feed: SeriesFeed): number | null {
+  const mass = animal.massAt(feed.at);
+  return mass === null ? null : feed.offeredG / mass;
+}
+
+/** Like both feeds beside it: the common case, decided without looking further. */
+function isLikeThoseBeside(logs: readonly number[], i: number): boolean {
+  const like = (k: number) => k in logs && Math.abs(logs[k]! - logs[i]!) < ALIKE;
+  return (like(i - 1) && (like(i + 1) || like(i - 2))) || (like(i + 1) && like(i + 2));
+}
+
+interface Usual {
+  readonly log: number;
+  readonly spread: number;
+  /** How many of the feeds around are like this one. */
+  readonly alike: number;
+}
+
+function usualAround({ logs }: DietFeeds, i: number): Usual | null {
+  const near = [
+    ...logs.slice(Math.max(0, i - EACH_SIDE), i),
+    ...logs.slice(i + 1, i + 1 + EACH_SIDE),
+  ];
+  if (near.length < FEWEST) return null;
+  const log = median(near)!;
+  return {
+    log,
+    spread: 1.4826 * median(near.map((x) => Math.abs(x - log)))!,
+    alike: near.filter((x) => Math.abs(x - logs[i]!) < ALIKE).length,
+  };
+}
+
+/** Too few feeds yet: the order nearest to what was written says what is usual, loosely. */
+function fromOrder(ordered: readonly number[], log: number): Usual {
+  const logs = ordered.map(Math.log);
+  const near = logs.reduce((a, b) => (Math.abs(b - log) < Math.abs(a - log) ? b : a));
+  return { log: near, spread: FAR_RATIO / SPREADS, alike: 0 };
+}
+
+function isFarOff(usual: Usual, log: number): boolean {
+  const off = Math.abs(log - usual.log);
+  if (off < Math.max(LEAST_RATIO, SPREADS * usual.spread)) return false;
+  return usual.alike === 0 || (usual.alike === 1 && off >= FAR_RATIO);
+}
+
+const isOwn = (usual: Usual, log: number) => Math.abs(usual.log - log) < ALIKE;
+
+function isTwice({ feeds, logs, givenInParts }: DietFeeds, i: number): boolean {
+  const before = feeds[i - 1];
+  return (
+    !givenInParts &&
+    before !== undefined &&
+    feeds[i]!.at - before.at <= TWICE_MS &&
+    logs[i] === logs[i - 1] &&
+    feeds[i]!.row.refusedG === before.row.refusedG
+  );
+}
+
+/** Feeds of this diet in a day around here. */
+function feedsADay({ feeds }: DietFeeds, i: number): number | null {
+  const from = Math.max(0, i - EACH_SIDE);
+  const to = Math.min(feeds.length - 1, i + EACH_SIDE);
+  const days = (feeds[to]!.at - feeds[from]!.at) / dayMs;
+  return days < 0.5 ? null : Math.round((to - from) / days);
+}
+
+/** An animal whose usual feed this is, and that has none of its own, or a strange one, at this round. */
+function missingFrom(others: readonly DietFeeds[], feed: SeriesFeed, log: number): string | null {
+  for (const other of others) {
+    const k = firstFrom(other.feeds, feed.at);
+    const usual = usualAround(other, Math.min(k, other.feeds.length - 1));
+    if (usual === null || Math.abs(usual.log - log) >= ALIKE / 2) continue;
+    const near = [k - 1, k].filter((j) => {
+      const at = other.feeds[j]?.at;
+      return at !== undefined && Math.abs(at - feed.at) <= ROUND_MS;
+    });
+    const reach = other.feeds[k - 1] !== undefined && other.feeds[k] !== undefined;
+    const strange = near.some((j) => isFarOff({ ...usual, alike: 0 }, other.logs[j]!));
+    if ((near.length === 0 && reach) || strange) return other.animal.animalId;
+  }
+  return null;
+}
+
+function firstFrom(feeds: readonly SeriesFeed[], at: Instant): number {
+  let low = 0;
+  let high = feeds.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (feeds[middle]!.at < at) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** The slip with the bounds of what was eaten, over everything that may have been meant. */
+function slipOf(
+  feed: SeriesFeed,
+  of: {
+    readonly kind: SuspectedFeedSlip["kind"];
+    readonly usualG: number | null;
+    readonly share: number | null;
+    readonly best: FeedSlipCandidate | null;
+    readonly other?: string;
+  },
+): SuspectedFeedSlip {
+  const { kind, usualG, share, best } = of;
+  const refused = feed.eatenG === null ? null : feed.offeredG - feed.eatenG;
+  const eaten = (offered: number, factor = 1): [number, number] => [
+    refused === null ? 0 : Math.max(0, offered - factor * refused),
+    refused === null ? offered : Math.max(0, offered - factor * refused),
+  ];
+  const possible = share === null || (share <= IMPOSSIBLE_SHARE && share >= TINY_SHARE);
+  const suggestedG = best?.offeredG ?? null;
+  const meanings = [
+    ...(possible ? eaten(feed.offeredG) : [0]),
+    ...(suggestedG === null ? [] : eaten(suggestedG, best!.factor)),
+    ...(suggestedG === null && usualG !== null ? eaten(usualG) : []),
+    // Of a feed written twice, or under the wrong animal, nothing may have been eaten.
+    ...(kind === "entered twice" || kind === "wrong animal" || usualG === null ? [0] : []),
+  ];
+  const slip = {
+    kind,
+    suggestedG,
+    usualG,
+    massPct: share === null ? null : 100 * share,
+    eatenLowG: Math.min(...meanings),
+    eatenHighG: Math.max(...meanings),
+    otherAnimalId: of.other ?? null,
+  };
+  const { file, line } = feed.row.origin;
+  return {
+    ...slip,
+    why: notice(
+      "series-suspected-feed",
+      "caution",
+      { ...slip, at: feed.at, offeredG: feed.offeredG },
+      { table: "feeds", file, line, animal: feed.row.animalId ?? "" },
+    ),
+  };
+}
