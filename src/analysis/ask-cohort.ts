@@ -11,7 +11,7 @@ import { type ReplayedForecast, replayForecast } from "../growth/cohort/replay-f
 import type { CurveName } from "../growth/curve-catalogue.js";
 import type { Study } from "../records/study.js";
 import { analyse } from "./analyse.js";
-import { animalOf } from "./animal-of.js";
+import { animalOf, requireAnimal } from "./animal-of.js";
 import { agesAcross, curveHistories } from "./curve-histories.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 
@@ -50,6 +50,7 @@ export async function askCohort(
   options: AskCohortOptions,
 ): Promise<Result<"ask-cohort", CohortAnswer>> {
   const { curve, fromAgeD: from, toAgeD: to } = options;
+  requireAnimal(study, options.newAnimal);
   const analysis = await analyse(study, { curves: [] });
   const newAnimal = animalOf(analysis.value, options.newAnimal).animalId;
   const histories = curveHistories(analysis.value, { species: options.species });

@@ -7,7 +7,7 @@ import { type CurveFit, fitCurve } from "../growth/fit-curve.js";
 import { type ParameterProfile, profileParameter } from "../growth/profile-parameter.js";
 import type { Study } from "../records/study.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
-import { animalOf } from "./animal-of.js";
+import { animalOf, requireAnimal } from "./animal-of.js";
 import { curvePoints } from "./curve-points.js";
 import { type CurveTrace, curveTrace } from "./curve-trace.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
@@ -38,6 +38,7 @@ export async function askCurve(
   study: Study,
   options: AnalyseOptions & { readonly animal: string },
 ): Promise<Result<"ask-curve", CurveAnswer>> {
+  requireAnimal(study, options.animal);
   const analysis = await analyse(study, options);
   const animal = animalOf(analysis.value, options.animal);
   const { ages, masses } = curvePoints(animal.series, animal.phases);

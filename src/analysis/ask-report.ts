@@ -2,7 +2,7 @@ import type { LongWork } from "../core/long-work.js";
 import type { Result } from "../core/result.js";
 import type { DecisionRow, Study } from "../records/study.js";
 import type { AgeWindow } from "../seasons/gain-window.js";
-import { animalOf } from "./animal-of.js";
+import { animalOf, requireAnimal } from "./animal-of.js";
 import { type AskDayOptions, askDay, type DayAnswer } from "./ask-day.js";
 import type { SeasonResults } from "./season-answers.js";
 import { seasonResults } from "./season-results.js";
@@ -39,6 +39,7 @@ export async function askReport(
   study: Study,
   options: AskReportOptions = {},
 ): Promise<Result<"ask-report", ReportAnswer>> {
+  if (options.example !== undefined) requireAnimal(study, options.example);
   const day = await askDay(study, options);
   const { analysis, shift } = day.value;
   return {

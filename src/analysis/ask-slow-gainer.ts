@@ -7,7 +7,7 @@ import type { Study } from "../records/study.js";
 import { addDays } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
-import { animalOf } from "./animal-of.js";
+import { animalOf, requireAnimal } from "./animal-of.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
 import { type ContemporaryFeeding, contemporaryFeeding } from "./contemporary-feeding.js";
 import { examinationQuestions } from "./examination-questions.js";
@@ -60,6 +60,7 @@ export async function askSlowGainer(
   study: Study,
   options: AskSlowGainerOptions,
 ): Promise<Result<"ask-slow-gainer", SlowGainerAnswer>> {
+  requireAnimal(study, options.animal);
   const analysed = await analyse(study, options);
   const analysis = analysed.value;
   const animal = animalOf(analysis, options.animal);

@@ -125,7 +125,7 @@ function fastBetween(
 function lastJudged(
   analysis: StudyAnalysis,
   animal: AnimalAnalysis,
-): { day: CivilDate; signal: Signal } | null {
+): { day: CivilDate; signal: Signal<"slowed gain"> } | null {
   const today = judgedSignal(animal.day, "slowed gain");
   if (today !== null) return { day: analysis.onDay, signal: today };
   // Not weighed today, say: the newest day of the last week that was judged.
@@ -143,28 +143,24 @@ function lastJudged(
   return null;
 }
 
-function fromSignal(animal: AnimalAnalysis, day: CivilDate, signal: Signal): ChangeOfGain {
-  const { evidence } = signal;
-  const text = (key: string) => {
-    const v = evidence[key];
-    return typeof v === "string" ? v : null;
-  };
-  const number = (key: string) => {
-    const v = evidence[key];
-    return typeof v === "number" ? v : null;
-  };
-  const since = text("since_day");
-  const missing = number("missing_pct_of_gain");
-  const se = number("missing_se_pct");
-  const expected = number("expected_pct_per_d");
+function fromSignal(
+  animal: AnimalAnalysis,
+  day: CivilDate,
+  signal: Signal<"slowed gain">,
+): ChangeOfGain {
+  const { sinceDay: since, missingPctOfGain: missing, missingSePct: se } = signal.evidence;
+  const expected = signal.evidence.expectedPctPerD;
   const ratio = signal.value.value;
   const slows = since !== null && missing !== null && missing > 0 && (ratio ?? 0) > 0;
   const strength = signal.raised ? "raised" : slows ? "weak" : "none";
   const mass = animal.series.daily.filter((d) => d.feedingDay <= day).at(-1)?.massG ?? null;
   const days = since === null ? 0 : daysBetween(since, day);
-  const shortfall = (share: number) => mass! * Math.expm1((share / 100) * (expected! / 100) * days);
-  const known = slows && mass !== null && expected !== null && expected > 0;
-  const range = { earliest: text("since_earliest_day"), latest: text("since_latest_day") };
+  const shortfall = (share: number) => mass! * Math.expm1((share / 100) * (expected / 100) * days);
+  const known = slows && mass !== null && expected > 0;
+  const range = {
+    earliest: signal.evidence.sinceEarliestDay,
+    latest: signal.evidence.sinceLatestDay,
+  };
   return {
     animalId: animal.animalId,
     by: "group",

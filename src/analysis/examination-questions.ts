@@ -53,13 +53,13 @@ function aboutRecords(animal: AnimalAnalysis, real: RealOrNot): Notice[] {
   for (const a of real.answers) {
     if (a.verdict === "not found") continue;
     const open = a.verdict === "cannot be told";
-    const failed = a.sentences.find((s) => s.code === "real-scale-failed");
     if (a.question === "scale") {
+      const failed = a.evidence.scales.find((s) => s.failed > 0);
       out.push(
         failed !== undefined
           ? notice("ask-scale-failed", "caution", {
               ...id,
-              scale: String(failed.parameters["scale"] ?? ""),
+              scale: failed.scale,
             })
           : notice("ask-scale", "info", id),
       );

@@ -55,10 +55,7 @@ export function isItASwap(
     const result = exchange(own, rows, cut);
     return result === null ? [] : [{ id: other.animalId, ...result }];
   });
-  const evidence: Record<string, number | string | null> = {
-    suspected: slips.length,
-    compared: compared.length,
-  };
+  const counted = { suspected: slips.length, compared: compared.length };
   if (compared.length === 0) {
     const nobody = others.length === 0;
     sentences.push(
@@ -69,7 +66,7 @@ export function isItASwap(
       }),
     );
     const verdict = slips.length > 0 ? "found" : nobody ? "not found" : "cannot be told";
-    return { question: "swap", verdict, sentences, evidence };
+    return { question: "swap", verdict, sentences, evidence: counted };
   }
   const fits = (c: (typeof compared)[number]) =>
     c.asWritten - c.exchanged > better && c.exchanged <= fitsUpTo * c.asWritten;
@@ -78,9 +75,6 @@ export function isItASwap(
   const best =
     exchanged ?? compared.reduce((a, b) => (Math.abs(b.apart) < Math.abs(a.apart) ? b : a));
   const found = exchanged !== undefined;
-  evidence["nearest"] = best.id;
-  evidence["as_written"] = best.asWritten;
-  evidence["exchanged"] = best.exchanged;
   sentences.push(
     notice(found ? "real-swap-fits-better" : "real-swap-fits-worse", found ? "problem" : "info", {
       animal: id,
@@ -97,7 +91,12 @@ export function isItASwap(
     question: "swap",
     verdict: found || slips.length > 0 ? "found" : "not found",
     sentences,
-    evidence,
+    evidence: {
+      ...counted,
+      nearest: best.id,
+      asWritten: best.asWritten,
+      exchanged: best.exchanged,
+    },
   };
 }
 

@@ -1,4 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
+import { judgedSignal } from "../flags/animal-day/judged-signals.js";
 import { allowedCheckErrorG, isFailedCheck } from "../flags/rules/known-weight-check.js";
 import { defaultRuleLimits } from "../flags/rules/rule-limits.js";
 import type { NetWeighing, ScaleCheckRow } from "../series/animal-series.js";
@@ -6,7 +7,7 @@ import { conditionErrors, scaleErrorG } from "../series/condition.js";
 import { daysBetween } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import type { ChangeOfGain } from "./change-of-gain.js";
-import type { RealAnswer, RecordWindow } from "./real-answer.js";
+import type { RealAnswer, RecordWindow, ScaleEvidence } from "./real-answer.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /**
@@ -38,12 +39,12 @@ export function isItTheScale(
       question: "scale",
       verdict: "cannot be told",
       sentences: [notice("real-scale-not-named", "caution", { animal: id, n: standing.length })],
-      evidence: { weighings: standing.length },
+      evidence: { weighings: standing.length, scales: [] },
     };
   }
   const scales = [...new Set(named.map((w) => w.row.scaleId!))].sort();
   const sentences: Notice[] = [];
-  const evidence: Record<string, number | string | null> = {};
+  const checked: ScaleEvidence["scales"][number][] = [];
   let failed = 0;
   let unchecked = 0;
   for (const scale of scales) {
@@ -51,8 +52,7 @@ export function isItTheScale(
     const all = analysis.series.scaleChecks.filter((c) => c.scaleId === scale);
     const checks = all.filter((c) => c.at >= window.from && c.at < window.to);
     const bad = checks.filter((c) => isFailedCheck(c));
-    evidence[`checks_${scale}`] = checks.length;
-    evidence[`failed_${scale}`] = bad.length;
+    checked.push({ scale, checks: checks.length, failed: bad.length });
     if (bad.length > 0) {
       failed++;
       sentences.push(failedSentence(scale, checks, bad, on, change, animal));
@@ -106,7 +106,7 @@ export function isItTheScale(
   if (pairs.length === 0)
     sentences.push(notice("real-scales-not-compared", "info", { animal: id }));
   const verdict = failed > 0 || disagree ? "found" : unchecked > 0 ? "cannot be told" : "not found";
-  return { question: "scale", verdict, sentences, evidence };
+  return { question: "scale", verdict, sentences, evidence: { scales: checked } };
 }
 
 function worstOf(checks: readonly ScaleCheckRow[]): ScaleCheckRow {
@@ -178,17 +178,11 @@ function othersOn(
       ).length >= 3,
   );
   const slow = others.filter((a) => {
-    const signal = a.day?.raised.find((s) => s.kind === "slowed gain");
-    if (signal === undefined) return false;
-    const from = signal.evidence["since_earliest_day"];
-    const to = signal.evidence["since_latest_day"];
+    const signal = judgedSignal(a.day, "slowed gain");
+    if (!signal?.raised) return false;
+    const { sinceEarliestDay: from, sinceLatestDay: to } = signal.evidence;
     if (change.earliest === null || change.latest === null) return true;
-    return (
-      typeof from === "string" &&
-      typeof to === "string" &&
-      from <= change.latest &&
-      to >= change.earliest
-    );
+    return from !== null && to !== null && from <= change.latest && to >= change.earliest;
   });
   return notice(
     others.length === 0

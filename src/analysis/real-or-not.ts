@@ -104,8 +104,8 @@ function isItTheCoat(animal: AnimalAnalysis, window: RecordWindow): RealAnswer {
   const wet = told.filter((w) => w.row.coat !== "dry");
   const evidence = {
     weighings: standing.length,
-    not_told: standing.length - told.length,
-    damp_or_wet: wet.length,
+    notTold: standing.length - told.length,
+    dampOrWet: wet.length,
   };
   const parameters = { animal: animal.animalId, ...evidence, told: told.length };
   if (standing.length === 0 || told.length < standing.length / 2) {
@@ -146,23 +146,23 @@ function isItTheMeal(animal: AnimalAnalysis, window: RecordWindow): RealAnswer {
   const half = Math.ceil(hours.length / 2);
   const evidence = {
     weighings: standing.length,
-    not_told: standing.length - told.length,
-    after_meal: after.length,
-    hours_since_feed_early: median(hours.slice(0, half)),
-    hours_since_feed_late: median(hours.slice(half)),
-    usual_feed_g: median(feeds.flatMap((f) => f.eatenG ?? [])),
+    notTold: standing.length - told.length,
+    afterMeal: after.length,
+    hoursSinceFeedEarly: median(hours.slice(0, half)),
+    hoursSinceFeedLate: median(hours.slice(half)),
+    usualFeedG: median(feeds.flatMap((f) => f.eatenG ?? [])),
   };
   const parameters = {
     animal: animal.animalId,
     told: told.length,
     ...evidence,
-    early: evidence.hours_since_feed_early,
-    late: evidence.hours_since_feed_late,
-    feed: evidence.usual_feed_g,
+    early: evidence.hoursSinceFeedEarly,
+    late: evidence.hoursSinceFeedLate,
+    feed: evidence.usualFeedG,
     share:
-      evidence.usual_feed_g === null || animal.last === null
+      evidence.usualFeedG === null || animal.last === null
         ? null
-        : (100 * evidence.usual_feed_g) / animal.last.massG,
+        : (100 * evidence.usualFeedG) / animal.last.massG,
     hours: hours.length,
   };
   if (standing.length === 0 || (told.length < standing.length / 2 && hours.length < 4)) {
@@ -218,7 +218,7 @@ function without(window: RecordWindow, unusual: (w: NetWeighing) => boolean) {
     left: left.size,
     kept: window.daily.length - left.size,
   };
-  const gains = { gain_all_g_per_d: all.value, gain_without_g_per_d: rest.value };
+  const gains = { gainAllGPerD: all.value, gainWithoutGPerD: rest.value };
   if (all.value === null || rest.value === null)
     return { outcome: "no-rest", verdict: "cannot be told", numbers, gains } as const;
   // A real difference moves the gain by more than its own error, and by a good part of it.

@@ -5,6 +5,7 @@ import { judgedSignal } from "../flags/animal-day/judged-signals.js";
 import { signalClassOf } from "../flags/animal-day/signal-class-of.js";
 import { allowedCheckErrorG } from "../flags/rules/known-weight-check.js";
 import { defaultRuleLimits } from "../flags/rules/rule-limits.js";
+import type { CivilDate } from "../series/animal-series.js";
 import { conditionErrors, scaleErrorG } from "../series/condition.js";
 import { addDays } from "../units/calendar.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
@@ -13,18 +14,59 @@ import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import { whenFlagCloses } from "./when-flag-closes.js";
 
 /** A finding of the next days that would change the picture, with its numbers. */
-export interface DecisiveFinding {
-  readonly finding:
-    | "danger now"
-    | "lighter than its course"
-    | "heavier than its course"
-    | "the two courses apart"
-    | "flag closes"
-    | "known-weight check"
-    | "second scale"
-    | "intake without gain";
-  readonly sentence: Notice;
-  readonly evidence: Readonly<Record<string, number | string | null>>;
+export type DecisiveFinding = {
+  [Finding in keyof EvidenceByFinding]: {
+    readonly finding: Finding;
+    readonly sentence: Notice;
+    readonly evidence: EvidenceByFinding[Finding];
+  };
+}[keyof EvidenceByFinding];
+
+/** The numbers behind each finding; a mass is meant on its day. */
+export interface EvidenceByFinding {
+  /** The danger signals that stand, or the gain where it is losing mass. */
+  readonly "danger now": { readonly signals: string } | { readonly gainGPerD: number };
+  readonly "lighter than its course": {
+    readonly nextDay: CivilDate;
+    readonly nextMassG: number;
+    readonly day: CivilDate;
+    readonly massG: number;
+  };
+  readonly "heavier than its course": { readonly day: CivilDate; readonly massG: number };
+  readonly "the two courses apart": {
+    readonly day: CivilDate;
+    readonly ownG: number;
+    readonly othersG: number;
+    readonly apart: "yes" | "no";
+  };
+  readonly "flag closes": FlagClosesEvidence;
+  readonly "known-weight check": {
+    readonly scale: string;
+    readonly knownG: number;
+    readonly offG: number;
+    readonly shortfallG: number;
+  };
+  readonly "second scale": { readonly scale: string; readonly differenceG: number };
+  readonly "intake without gain": {
+    readonly days: number;
+    readonly day: CivilDate;
+    readonly gainGPerD: number;
+    readonly leastGainGPerD: number;
+    /** In `unit`, as is `eaten`; null where no plan can be compared. */
+    readonly planned: number | null;
+    readonly eaten: number | null;
+    readonly unit: "g" | "kcal";
+  };
+}
+
+export interface FlagClosesEvidence {
+  /** The day on which it closes, or by which the mass must be reached. */
+  readonly day?: CivilDate;
+  readonly massG?: number;
+  readonly gainGPerD?: number;
+  /** Where no gain of the week closes it: the day at the contemporaries' gain, and the most that was tried. */
+  readonly atContemporariesGain?: CivilDate | null;
+  readonly mostGainGPerD?: number;
 }
 
 export interface WhatWouldChange {
@@ -36,6 +78,8 @@ export interface WhatWouldChangeOptions {
   readonly week?: ExpectedWeek;
   readonly change?: ChangeOfGain;
 }
+
+const nothingPlanned = { unit: "kcal", planned: null, eaten: null } as const;
 
 /** How far ahead the flag is followed at the contemporaries' gain, days. */
 const laterD = 35;
@@ -52,7 +96,7 @@ const halvings = 4;
  * would point beyond intake. They are findings to bring to the veterinarian, not
  * decisions.
  *
- * @example whatWouldChange(analysis, animal).value.findings[0].evidence.mass_g // 2890
+ * @example whatWouldChange(analysis, animal).value.findings[0].evidence.massG // 2890
  */
 export function whatWouldChange(
   analysis: StudyAnalysis,
@@ -118,7 +162,7 @@ function massFindings(week: ExpectedWeek): DecisiveFinding[] {
           {
             finding: "danger now",
             sentence: notice("decisive-losing", "problem", { ...id, loss: -gain }),
-            evidence: { gain_g_per_d: gain },
+            evidence: { gainGPerD: gain },
           },
         ];
   const out: DecisiveFinding[] = [
@@ -126,12 +170,12 @@ function massFindings(week: ExpectedWeek): DecisiveFinding[] {
     {
       finding: "lighter than its course",
       sentence: notice("decisive-lighter", "info", low),
-      evidence: { next_day: low.soonDay, next_mass_g: low.soon, day: low.day, mass_g: low.mass },
+      evidence: { nextDay: low.soonDay, nextMassG: low.soon, day: low.day, massG: low.mass },
     },
     {
       finding: "heavier than its course",
       sentence: notice("decisive-heavier", "info", high),
-      evidence: { day: high.day, mass_g: high.mass },
+      evidence: { day: high.day, massG: high.mass },
     },
   ];
   if (end.asTheOthers === null) return out;
@@ -164,8 +208,8 @@ function massFindings(week: ExpectedWeek): DecisiveFinding[] {
     ),
     evidence: {
       day: p.day,
-      own_g: p.own,
-      others_g: p.others,
+      ownG: p.own,
+      othersG: p.others,
       apart: apart === undefined ? "no" : "yes",
     },
   });
@@ -231,8 +275,8 @@ function closing(
           theirs: week.asTheOthers?.gain.value ?? null,
         }),
         evidence: {
-          at_contemporaries_gain: later,
-          most_gain_g_per_d: (levelG * Math.expm1(most * aheadD)) / aheadD,
+          atContemporariesGain: later,
+          mostGainGPerD: (levelG * Math.expm1(most * aheadD)) / aheadD,
         },
       },
     ];
@@ -274,7 +318,7 @@ function closing(
         gain: (mass - levelG) / aheadD,
         days: defaultEpisodeRule.daysBelow,
       }),
-      evidence: { mass_g: mass, day: end, gain_g_per_d: (mass - levelG) / aheadD },
+      evidence: { massG: mass, day: end, gainGPerD: (mass - levelG) / aheadD },
     },
   ];
 }
@@ -314,7 +358,7 @@ function scaleFindings(
         "info",
         p,
       ),
-      evidence: { scale, known_g: knownG, off_g: off, shortfall_g: short },
+      evidence: { scale, knownG, offG: off, shortfallG: short },
     });
   }
   const e = scaleErrorG(last.row, analysis.settings);
@@ -329,7 +373,7 @@ function scaleFindings(
       difference,
       hours: defaultRuleLimits.scalesWithinH,
     }),
-    evidence: { scale, difference_g: difference },
+    evidence: { scale, differenceG: difference },
   });
   return out;
 }
@@ -347,13 +391,7 @@ function intakeFinding(animal: AnimalAnalysis, week: ExpectedWeek): DecisiveFind
   const slopeSe = (n: number) => scatter * Math.sqrt(12 / (n * (n + 1) * (n + 2)));
   while (days < 21 && 2 * slopeSe(days) > gain / 2) days++;
   const plan = judgedSignal(animal.day, "intake below plan");
-  const unit = plan?.evidence["planned_g"] === undefined ? "kcal" : "g";
-  const number = (key: string) => {
-    const v = plan?.evidence[key];
-    return typeof v === "number" ? v : null;
-  };
-  const planned = number(`planned_${unit}`);
-  const eaten = number(`eaten_${unit}`);
+  const { unit, planned, eaten } = plan?.evidence ?? nothingPlanned;
   const day = addDays(week.lastDay, days);
   const least = Math.max(0, gain - 2 * slopeSe(days));
   const p = {
@@ -378,7 +416,7 @@ function intakeFinding(animal: AnimalAnalysis, week: ExpectedWeek): DecisiveFind
     {
       finding: "intake without gain",
       sentence: notice(code, "info", p),
-      evidence: { days, day, gain_g_per_d: gain, least_gain_g_per_d: least, planned, eaten, unit },
+      evidence: { days, day, gainGPerD: gain, leastGainGPerD: least, planned, eaten, unit },
     },
   ];
 }

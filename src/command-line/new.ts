@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
 import { mkdir, readdir, readFile, symlink } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
+import { createInterface } from "node:readline/promises";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
@@ -25,26 +26,57 @@ export function newCommand(program: Command): void {
     .argument("<folder>", "a folder that is not there yet, or is empty")
     .option("--title <words>", "title of the study")
     .option("--species <names...>", "species kept", ["sea otter"])
-    .option("--zone <name>", "IANA time zone", Intl.DateTimeFormat().resolvedOptions().timeZone)
+    .option(
+      "--zone <name>",
+      "IANA time zone of the records, e.g. Europe/Berlin; asked for if left out",
+    )
     .option("--day-starts <hour>", "hour at which the feeding day begins", "6")
     .action(async (folder: string, options: CommandOptions) => {
+      const zone = options.zone ?? (await askForZone());
       const made = await makeStudy(folder, {
         title: options.title ?? basename(resolve(folder)),
         species: options.species,
-        zone: options.zone,
+        zone,
         feedingDayStartHour: Number(options.dayStarts),
         home: resolve(dirname(fileURLToPath(import.meta.url)), "..", ".."),
       });
       console.log(made.map((name) => `  ${name}`).join("\n"));
       console.log(`\nOpen ${join(folder, "READ ME FIRST.txt")}`);
+      if (options.zone === undefined) console.log(zoneWarning(zone));
     });
 }
 
 interface CommandOptions {
   readonly title?: string;
   readonly species: readonly string[];
-  readonly zone: string;
+  readonly zone?: string;
   readonly dayStarts: string;
+}
+
+/** Asks for the zone where somebody can answer; else it is this computer's, and that is said. */
+async function askForZone(): Promise<string> {
+  const here = Intl.DateTimeFormat().resolvedOptions().timeZone;
+  if (process.stdin.isTTY !== true || process.stdout.isTTY !== true) return here;
+  const lines = createInterface({ input: process.stdin, output: process.stdout });
+  try {
+    for (;;) {
+      const asked = `Time zone of the records (enter for this computer's, ${here}): `;
+      const answer = (await lines.question(asked)).trim();
+      if (answer === "") return here;
+      if (isZone(answer)) return answer;
+      console.log(`No time zone "${answer}" is known; write it like Europe/Berlin.`);
+    }
+  } finally {
+    lines.close();
+  }
+}
+
+/** What is said where the zone was not given on the command line. */
+export function zoneWarning(zone: string): string {
+  return `
+TIME ZONE: ${zone} was written into study.json, without --zone being given.
+Every time in the records is read in it. If they are from elsewhere, correct
+"zone" in study.json before anything else.`;
 }
 
 /**

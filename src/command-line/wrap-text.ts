@@ -3,7 +3,7 @@
  * are any; later lines begin with `indent` more blanks than the first. Nothing
  * is left out.
  *
- * @example wrapText("  mass_g: not a number", 14, 2) // ["  mass_g: not", "    a number"]
+ * @example wrapText("  mass_g: this is not a number", 24, 2) // ["  mass_g: this is not a", "    number"]
  */
 export function wrapText(text: string, width: number, indent = 2): string[] {
   if (text.length <= width) return [text.trimEnd()];

@@ -15,7 +15,12 @@ import { outsideBudgetNotices } from "./budget/outside-budget-notices.js";
 import { countAnimals } from "./count-animals.js";
 import { type FlagDay, lastDay, type ReplayOptions, replayFlags } from "./replay-flags.js";
 import { defaultRuleLimits, type RuleLimits } from "./rules/rule-limits.js";
-import { averageWeight, sumAllowance, watchedStatistics } from "./watch/watch-group.js";
+import {
+  averageWeight,
+  type PerStatistic,
+  sumAllowance,
+  watchedStatistics,
+} from "./watch/watch-group.js";
 
 export type { FlagDay } from "./replay-flags.js";
 
@@ -112,11 +117,11 @@ export function findFlags(
  * the integral equation, if surprises were independent with known parameters. They
  * show where the thresholds lie; the rate claimed comes from simulation alone.
  */
-function runLengths(thresholds: readonly number[] | undefined) {
+function runLengths(thresholds: PerStatistic | undefined) {
   if (thresholds === undefined) return null;
   return {
-    average: ewmaRunLength({ weight: averageWeight, width: thresholds[3]! }),
-    sum: cusumRunLength({ allowance: sumAllowance, limit: thresholds[4]! }),
+    average: ewmaRunLength({ weight: averageWeight, width: thresholds["surprise average"] }),
+    sum: cusumRunLength({ allowance: sumAllowance, limit: thresholds["surprise sum"] }),
   };
 }
 

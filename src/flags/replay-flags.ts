@@ -25,6 +25,7 @@ import { causalPhases } from "./watch/causal-phases.js";
 import { expectedToday, type FoundExpectation } from "./watch/expected-today.js";
 import { statisticalSignals } from "./watch/statistical-signals.js";
 import {
+  type PerStatistic,
   type UnweighedDay,
   type WatchedDay,
   type WatchState,
@@ -68,8 +69,8 @@ export interface Replay {
   readonly days: readonly FlagDay[];
   /** Every episode from the first record to the last day, in order of opening; open ones included. */
   readonly episodes: readonly Episode[];
-  /** Thresholds used, by size of group, in the order of `watchedStatistics`. */
-  readonly thresholds: readonly { readonly animals: number; readonly values: readonly number[] }[];
+  /** Thresholds used, by size of group. */
+  readonly thresholds: readonly { readonly animals: number; readonly values: PerStatistic }[];
 }
 
 /**
@@ -108,8 +109,8 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   // 1. What the weighings say, species by species.
   const watched = new Map<number, Found[]>();
   const unweighed = new Map<string, FoundExpectation>();
-  const bySize = new Map<number, readonly number[]>();
-  const thresholdsAt = (animals: number): readonly number[] => {
+  const bySize = new Map<number, PerStatistic>();
+  const thresholdsAt = (animals: number): PerStatistic => {
     const known = bySize.get(animals) ?? thresholdsFor(calibration, budget, animals);
     bySize.set(animals, known);
     return known;
@@ -220,7 +221,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
       phase: string | null,
       seen: Found | null,
     ): (Signal | NotJudged)[] {
-      const t = seen === null ? [] : thresholdsAt(seen.state.animals);
+      const t = seen === null ? null : thresholdsAt(seen.state.animals);
       const { own, ageD } = conversions.get(p.id)!;
       const compared = (id: string) => options.earlierSeasons !== false || present.has(id);
       const others =

@@ -1,11 +1,12 @@
+import { notice } from "../core/notice.js";
 import { toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import type { DatedFile } from "./check-date-styles.js";
 import type { DraftRow } from "./draft-row.js";
 import type { TimedEntry } from "./layouts/day-runs.js";
 import { nightUntil } from "./layouts/night-dates.js";
-import { looksLikeTwelveHours } from "./layouts/twelve-hours.js";
-import { setAside } from "./set-aside.js";
+import { looksLikeTwelveHours, maybeTwelveHours } from "./layouts/twelve-hours.js";
+import { placeOf, setAside } from "./set-aside.js";
 import type { StudyFile } from "./settings.js";
 
 const timed = new Set(["weighings", "feeds", "observations"]);
@@ -19,14 +20,22 @@ const HEAD = 2000;
  * set aside until study.json says how the file is meant.
  */
 export function checkClocks(files: readonly DatedFile[], study: StudyFile): void {
-  for (const file of files) {
+  const open = files.flatMap((file) => {
     const at = file.dateColumns.find((c) => c.name === "at");
-    if (at === undefined || !timed.has(file.table)) continue;
     const agreed = new Set((study.layouts.get(file.file) ?? []).map((step) => step.layout));
-    if (agreed.has("times as written")) continue;
+    if (at === undefined || !timed.has(file.table) || agreed.has("times as written")) return [];
     const entries = (rows: readonly DraftRow[]) => timedRows(rows, at.index, study.settings.zone);
     const head = entries(file.rows.slice(0, HEAD));
-    if (!agreed.has("twelve hours") && looksLikeTwelveHours(head)) {
+    const open = !agreed.has("twelve hours") && !saysHalves(file, at.index);
+    const maybe = open && maybeTwelveHours(head);
+    return [{ file, agreed, entries, head, maybe, halves: maybe && looksLikeTwelveHours(head) }];
+  });
+  // Who writes one file by a clock of twelve hours writes the others by it, too.
+  const somewhere = open.some(({ halves, agreed }) => halves || agreed.has("twelve hours"));
+  if (somewhere) askElsewhere(files);
+  for (const { file, agreed, entries, head, maybe, halves } of open) {
+    if (agreed.has("twelve hours")) continue;
+    if (halves || (somewhere && maybe)) {
       for (const { row } of entries(file.rows))
         setAside(file.rows[row]!, "at", "records-half-of-day-doubtful", "suggest-clock-layout", {});
       continue;
@@ -40,15 +49,40 @@ export function checkClocks(files: readonly DatedFile[], study: StudyFile): void
   }
 }
 
-/** Rows that say a clock time, without am or pm, as days and minutes of the study's zone. */
+/**
+ * In a study with a clock of twelve hours the other tables (arrivals, batches,
+ * orders) may have it too; too few rows to tell, so each such time is asked about.
+ */
+function askElsewhere(files: readonly DatedFile[]): void {
+  for (const file of files) {
+    if (timed.has(file.table)) continue;
+    for (const { name, index } of file.dateColumns)
+      for (const draft of file.rows) {
+        const text = (draft.read ?? draft.raw)[index] ?? "";
+        const hour = Number(/[\sT](\d{1,2})[:.h]\d\d/.exec(text)?.[1] ?? 0);
+        if (draft.fault !== null || hour < 1 || hour > 12) continue;
+        if (withHalf.test(text) || withOffset.test(text)) continue;
+        const place = placeOf(draft, name);
+        draft.notices.push(notice("records-half-of-day-elsewhere", "problem", {}, place));
+      }
+  }
+}
+
+const withHalf = /\d\s*[ap]\.?m\b/i;
+const withOffset = /Z$|:\d\d[+-]\d\d:?\d\d$/i;
+
+/** Whether times of a file say am or pm. */
+const saysHalves = (file: DatedFile, column: number) =>
+  file.rows.slice(0, HEAD).some((row) => withHalf.test((row.read ?? row.raw)[column] ?? ""));
+
+/** Rows that say a clock time as days and minutes of the study's zone. */
 function timedRows(rows: readonly DraftRow[], column: number, zone: string): TimedEntry[] {
   const entries: TimedEntry[] = [];
   rows.forEach((draft, row) => {
     const at = draft.values["at"];
     if (draft.fault !== null || typeof at !== "number") return;
     const text = (draft.read ?? draft.raw)[column] ?? "";
-    if (!/\d[:.h]\d\d|[\sT]\d{3,4}$/.test(text) || /[ap]\.?m\b|Z$|[+-]\d\d:?\d\d$/i.test(text))
-      return;
+    if (!/\d[:.h]\d\d|[\sT]\d{3,4}$|\d\s*[ap]\.?m\b/i.test(text) || withOffset.test(text)) return;
     const local = toLocal(at, zone);
     const day = Math.floor(local / dayMs);
     const v = draft.values;

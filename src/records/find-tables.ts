@@ -3,6 +3,7 @@ import { readJsonTable } from "./json-tables.js";
 import { blocksOfColumns } from "./layouts/block-of-columns.js";
 import { readDittoMarks } from "./layouts/ditto-marks.js";
 import { layOut } from "./layouts/lay-out.js";
+import { shareRows } from "./layouts/share-rows.js";
 import { tableNamed } from "./match-headers.js";
 import { openWorkbook } from "./open-workbook.js";
 import type { RawGrid } from "./raw-table.js";
@@ -121,9 +122,10 @@ function tablesOf(
   );
   return blocks.flatMap((block) => {
     unused.delete(block.file);
-    const own = toldTable(block.file, study) ?? table;
-    return own === null || leftOut(block.file, study)
-      ? []
-      : [{ table: own, raw: layOut(block, own, study) }];
+    if (leftOut(block.file, study)) return [];
+    const told = study.sources.filter((s) => s.source === block.file).map((s) => s.table);
+    const names = told.length > 0 ? [...new Set(told)] : table === null ? [] : [table];
+    const read = names.map((name) => ({ table: name, raw: layOut(block, name, study) }));
+    return read.length < 2 ? read : shareRows(read, study);
   });
 }

@@ -82,7 +82,13 @@ export function matchHeaders(table: TableName, raw: RawTable, study: StudyFile):
         { file: raw.file, table, line: raw.headerLine },
       ),
     );
-  const ignored = parsed.filter((h, i) => !taken.has(i) && h.text !== "").map((h) => h.text);
+  // What was put together into another column was read.
+  const parts = new Set(
+    matched.flatMap((m) => (m.header.includes(" + ") ? partsOf(m.header) : [])).map(plainOf),
+  );
+  const ignored = parsed
+    .filter((h, i) => !taken.has(i) && h.text !== "" && !parts.has(h.plain))
+    .map((h) => h.text);
   if (ignored.length > 0)
     notices.push(
       notice(
@@ -169,6 +175,8 @@ export function joinColumns(table: TableName, raw: RawTable, study: StudyFile): 
 /** The headers of columns that are put together: "Date + Time". */
 const partsOf = (told: string) => told.split(/\s+\+\s+/);
 
+const plainOf = (header: string) => readHeader(header).plain;
+
 /** A header cut into words and the unit it carries. */
 export interface ReadHeader {
   readonly text: string;
@@ -181,8 +189,9 @@ export interface ReadHeader {
 export function readHeader(text: string): ReadHeader {
   const trimmed = text.replace(/^\ufeff/, "").trim();
   const bracket = /^(.*?)\s*[([]\s*([^)\]]+?)\s*[)\]]$/.exec(trimmed);
-  const unit = bracket === null ? null : unitNamed(bracket[2]!);
-  const base = bracket !== null && unit !== null ? bracket[1]! : trimmed;
+  const behind = bracket ?? /^(.*?)(?:,|\s+in)\s+([a-z]+)$/i.exec(trimmed);
+  const unit = behind === null ? null : unitNamed(behind[2]!);
+  const base = behind !== null && unit !== null ? behind[1]! : trimmed;
   const plain = base
     .normalize("NFC")
     .toLowerCase()

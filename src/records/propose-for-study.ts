@@ -1,8 +1,10 @@
+import type { DateStyle } from "../units/read-time.js";
 import { requiredTables, tableNames } from "./columns.js";
 import { readJsonTable } from "./json-tables.js";
 import { type KnownAnimals, knownAnimals } from "./known-animals.js";
 import { blocksOfColumns } from "./layouts/block-of-columns.js";
 import { columnOf, textAt } from "./layouts/changed-cells.js";
+import { orderOfDates } from "./layouts/dates-in-style.js";
 import { recogniseSideBySide } from "./layouts/side-by-side.js";
 import { tableNamed } from "./match-headers.js";
 import { openWorkbook } from "./open-workbook.js";
@@ -39,16 +41,28 @@ export function proposeForStudy(inputs: readonly StudyInput[]): StudyProposal {
   const settings = inputs.find((i) => i.path.toLowerCase() === "study.json");
   if (settings === undefined) return { tables: [], names: [] };
   const study = readSettings(new TextDecoder().decode(settings.bytes));
-  const sources = inputs.flatMap((input) => sourcesOf(input, study));
+  const grids = inputs.flatMap((input) => sourcesOf(input, study));
+  const order = orderOfDates(cellsOf(grids));
+  const sources = grids.map((source) => ({ ...source, order, twelveHours: false }));
   const nobody = knownAnimals([]);
   const first = sources.flatMap((s) =>
     s.named === null || s.named === "animals" ? readingsOf(s, "animals", nobody, study) : [],
   );
   const animalsRead = best(first.filter((r) => r.proposal.missing.length === 0));
   const animals = animalsRead === null ? nobody : animalsOf(animalsRead);
-  const readings = sources
-    .filter((s) => animalsRead === null || s.grid.file !== animalsRead.grid.file)
-    .map((s) => ({ named: s.named !== null, found: bestOf(s, animals, study) }));
+  const others = sources.filter((s) => s.grid.file !== animalsRead?.grid.file);
+  const readAll = (twelveHours: boolean) =>
+    others.map((s) => ({
+      named: s.named !== null,
+      found: bestOf({ ...s, twelveHours }, animals, study),
+    }));
+  const once = readAll(false);
+  const halves = (r: TableReading) =>
+    [
+      ...(r.proposal.layout ?? []).map((l) => l.step),
+      ...(study.layouts.get(r.grid.file) ?? []),
+    ].some((step) => step.layout === "twelve hours");
+  const readings = once.some((s) => s.found.some(halves)) ? readAll(true) : once;
   const chosen = [
     ...(animalsRead === null ? [] : [animalsRead]),
     ...chooseSources(readings, animalsRead !== null),
@@ -65,16 +79,28 @@ interface Source {
   readonly named: TableName | null;
   /** Names around it, whose words may name an animal or say what is measured. */
   readonly around: readonly string[];
+  /** The order in which the study's files write dates, where they agree. */
+  readonly order: DateStyle | null;
+  /** Whether another file of the study has a clock of twelve hours. */
+  readonly twelveHours: boolean;
 }
 
-function sourcesOf(input: StudyInput, study: StudyFile): Source[] {
+type FoundSource = Omit<Source, "order" | "twelveHours">;
+
+/** The cells at the head of each source. */
+function* cellsOf(sources: readonly FoundSource[]): Generator<string> {
+  for (const { grid } of sources)
+    for (const row of grid.rows.slice(0, 1000)) if (row.broken === undefined) yield* row.cells;
+}
+
+function sourcesOf(input: StudyInput, study: StudyFile): FoundSource[] {
   const { path, bytes } = input;
   const told = (source: string) => study.sources.find((s) => s.source === source)?.table;
   const stem = path.replace(/\.[a-z]+$/i, "");
   const named = told(path) ?? tableNamed(stem);
   const decimal =
     (named === null ? undefined : study.decimals.get(named)) ?? study.settings.decimal;
-  const cut = (grid: RawGrid, table: TableName | null, around: readonly string[]): Source[] => {
+  const cut = (grid: RawGrid, table: TableName | null, around: readonly string[]) => {
     if (study.layouts.get(grid.file)?.some((step) => step.layout === "leave out")) return [];
     const names = study.sources.map((s) => s.source);
     return blocksOfColumns(grid, names, []).map((block) => ({
@@ -108,16 +134,23 @@ function readingsOf(
   animals: KnownAnimals,
   study: StudyFile,
 ): TableReading[] {
-  const { grid, around, named } = source;
-  return proposeForTable(grid, table, around, animals, study, named !== null);
+  const { grid, around, order, twelveHours } = source;
+  const named = source.named !== null;
+  return proposeForTable(grid, table, { study, animals, around, named, order, twelveHours });
 }
 
-const others = tableNames.filter((name) => name !== "decisions" && name !== "acknowledgements");
+const recordTables = tableNames.filter(
+  (name) => name !== "decisions" && name !== "acknowledgements",
+);
 
 /** The best reading of a source: as one table, or as the blocks it may consist of. */
 function bestOf(source: Source, animals: KnownAnimals, study: StudyFile): TableReading[] {
   const read = (s: Source) =>
-    best((s.named === null ? others : [s.named]).flatMap((t) => readingsOf(s, t, animals, study)));
+    best(
+      (s.named === null ? recordTables : [s.named]).flatMap((t) =>
+        readingsOf(s, t, animals, study),
+      ),
+    );
   const whole = read(source);
   const blocks = recogniseSideBySide(source.grid);
   if (blocks.length > 1 && !source.grid.file.includes("!")) {
@@ -131,10 +164,35 @@ function bestOf(source: Source, animals: KnownAnimals, study: StudyFile): TableR
     });
     const good = parts.flatMap((p) => (p !== null && p.proposal.missing.length === 0 ? [p] : []));
     if (good.length === parts.length) {
-      return good.map((p) => ({ ...p, proposal: { ...p.proposal, named: false } }));
+      const both = good.flatMap((p) => {
+        const second = secondTable(p, { ...source, grid: p.grid, named: null }, animals, study);
+        return second === null ? [p] : [p, second];
+      });
+      return both.map((p) => ({ ...p, proposal: { ...p.proposal, named: false } }));
     }
   }
-  return whole === null ? [] : [whole];
+  if (whole === null) return [];
+  const second = source.named === null ? secondTable(whole, source, animals, study) : null;
+  return second === null ? [whole] : [whole, second];
+}
+
+/** A list of weighings may hold feeds as well, in a column of their own, and the other way round. */
+function secondTable(
+  { proposal, headers }: TableReading,
+  source: Source,
+  animals: KnownAnimals,
+  study: StudyFile,
+): TableReading | null {
+  const { table, missing, layout = [] } = proposal;
+  if (missing.length > 0 || layout.some((r) => r.step.layout === "across")) return null;
+  if (table !== "weighings" && table !== "feeds") return null;
+  const other = best(readingsOf(source, table === "feeds" ? "weighings" : "feeds", animals, study));
+  if (other === null || other.proposal.missing.length > 0) return null;
+  const [mass, offered] = [headers, other.headers].map(
+    (h) => h.get("mass_g") ?? h.get("offered_g"),
+  );
+  const across = (other.proposal.layout ?? []).some((r) => r.step.layout === "across");
+  return mass === undefined || mass === offered || across ? null : other;
 }
 
 function best(readings: readonly TableReading[]): TableReading | null {

@@ -1,20 +1,22 @@
 import { notice } from "../core/notice.js";
 import { unitNamed } from "../units/quantity.js";
-import { tableColumns } from "./columns.js";
+import type { DateStyle } from "../units/read-time.js";
+import { type Column, tableColumns } from "./columns.js";
 import type { KnownAnimals } from "./known-animals.js";
 import { recogniseAsAbove } from "./layouts/as-above.js";
-import { recogniseCommaNumbers } from "./layouts/comma-numbers.js";
 import { recogniseDates } from "./layouts/dates-in-style.js";
 import { recogniseDayNumbers } from "./layouts/day-numbers.js";
 import { recogniseEatenOfOffered } from "./layouts/eaten-of-offered.js";
+import { recogniseForeignMarks } from "./layouts/foreign-marks.js";
 import { belowHeading, findHeading } from "./layouts/heading.js";
 import { columnsGiven, layOut } from "./layouts/lay-out.js";
 import type { LayoutStep } from "./layouts/layout-step.js";
 import { recogniseNightDates } from "./layouts/night-dates.js";
 import { recogniseAcross } from "./layouts/recognise-across.js";
-import { recogniseAnimal, titlesAbove } from "./layouts/recognise-animal.js";
+import { recogniseAnimal } from "./layouts/recognise-animal.js";
 import { recogniseDay } from "./layouts/recognise-day.js";
 import type { Recognised, TableRoles } from "./layouts/recognised.js";
+import { titlesAbove } from "./layouts/titles-above.js";
 import { recogniseTwelveHours } from "./layouts/twelve-hours.js";
 import { joinColumns, matchHeaders, readHeader } from "./match-headers.js";
 import { proposeMapping, type TableProposal } from "./propose-mapping.js";
@@ -31,26 +33,31 @@ export interface TableReading {
   readonly headers: ReadonlyMap<string, string>;
 }
 
+/** What is known where a source is looked at. */
+export interface Look {
+  readonly study: StudyFile;
+  readonly animals: KnownAnimals;
+  /** Names around the source: its sheet, its file. */
+  readonly around: readonly string[];
+  /** Whether its name or study.json says which table it is. */
+  readonly named: boolean;
+  /** The order in which the study's files write dates, where they agree. */
+  readonly order: DateStyle | null;
+  /** Whether another file of the study has a clock of twelve hours. */
+  readonly twelveHours: boolean;
+}
+
 /**
  * How a file, sheet or block may be read as one table: where its heading
  * stands, how it is laid out, which heading is which column, how its cells are
  * meant. Each step is looked for in what the steps before it gave.
  */
-export function proposeForTable(
-  grid: RawGrid,
-  table: TableName,
-  around: readonly string[],
-  animals: KnownAnimals,
-  study: StudyFile,
-  named: boolean,
-): TableReading[] {
+export function proposeForTable(grid: RawGrid, table: TableName, look: Look): TableReading[] {
+  const { study } = look;
   const agreed = study.layouts.get(grid.file) ?? [];
-  const options =
-    agreed.length > 0
-      ? [agreed.map(asAgreed)]
-      : startsOf(grid, table, around, animals, study, named);
+  const options = agreed.length > 0 ? [agreed.map(asAgreed)] : startsOf(grid, table, look);
   return options
-    .map((steps) => finish(grid, table, around, animals, study, named, steps, agreed.length))
+    .map((steps) => finish(grid, table, look, steps, agreed.length))
     .filter((r) => r.proposal.confidence > 0)
     .sort((a, b) => worth(b) - worth(a))
     .slice(0, 1);
@@ -68,14 +75,8 @@ const asAgreed = (step: LayoutStep): Recognised => ({
 });
 
 /** Where the heading may stand: lines of words, each alone or with the line below it; headings across. */
-function startsOf(
-  grid: RawGrid,
-  table: TableName,
-  around: readonly string[],
-  animals: KnownAnimals,
-  study: StudyFile,
-  named: boolean,
-): Recognised[][] {
+function startsOf(grid: RawGrid, table: TableName, look: Look): Recognised[][] {
+  const { around, animals, study, named } = look;
   const heading = (lines: readonly number[]): Recognised => ({
     step: { layout: "heading", lines: [...lines] },
     why: notice("propose-heading", "info", { lines }),
@@ -109,13 +110,11 @@ function startsOf(
 function finish(
   grid: RawGrid,
   table: TableName,
-  around: readonly string[],
-  animals: KnownAnimals,
-  study: StudyFile,
-  named: boolean,
+  look: Look,
   start: readonly Recognised[],
   agreed: number,
 ): TableReading {
+  const { around, animals, study, named } = look;
   const found = [...start];
   const has = (layout: LayoutStep["layout"]) => found.some((r) => r.step.layout === layout);
   const stepsOf = () => found.map((r) => r.step);
@@ -156,13 +155,22 @@ function finish(
 
   const roles = rolesOf(mapping.headers, table, study);
   if (!has("as above") && !has("across")) add(recogniseAsAbove(raw, roles));
-  if (!has("numbers") && study.settings.decimal === "point")
-    add(recogniseCommaNumbers(raw, numberHeadings(mapping.headers, table)));
+  const decimal = study.decimals.get(table) ?? study.settings.decimal;
+  if (!has("numbers"))
+    add(recogniseForeignMarks(raw, numberHeadings(mapping.headers, table), decimal));
   if (!has("day numbers")) add(recogniseDayNumbers(raw, dayHeadings(mapping.headers, table)));
   if (!has("dates"))
-    add(recogniseDates(raw, dateHeadings(mapping.headers, table), study.settings.dateStyle));
+    add(
+      recogniseDates(
+        raw,
+        dateHeadings(mapping.headers, table),
+        study.settings.dateStyle,
+        look.order,
+      ),
+    );
   if (!has("eaten of offered")) add(recogniseEatenOfOffered(raw, roles));
-  if (!has("twelve hours") && !has("times as written")) add(recogniseTwelveHours(raw, roles));
+  if (!has("twelve hours") && !has("times as written"))
+    add(recogniseTwelveHours(raw, roles, look.twelveHours));
   if (!has("night under the evening's date") && !has("times as written"))
     if (!has("twelve hours")) add(recogniseNightDates(raw, roles));
 
@@ -170,6 +178,7 @@ function finish(
   const proposal = {
     ...mapping.proposal,
     columns: mapping.proposal.columns.filter((c) => !mapping.known.has(c.column)),
+    missing: mapping.proposal.missing.filter((column) => !mapping.known.has(column)),
     layout: news,
     named,
   };
@@ -229,14 +238,17 @@ function rolesOf(
 
 function dateHeadings(headers: ReadonlyMap<string, string>, table: TableName): string[] {
   return tableColumns[table]
-    .filter((c) => c.holds === "date" || c.holds === "instant" || c.holds === "day start")
+    .filter(holdsDay)
     .flatMap((c) => headers.get(c.name)?.split(/\s+\+\s+/)[0] ?? []);
 }
+
+const holdsDay = ({ holds }: Column) =>
+  holds === "date" || holds === "rough date" || holds === "instant" || holds === "day start";
 
 /** Headings of days and of the clock times that stand beside them. */
 function dayHeadings(headers: ReadonlyMap<string, string>, table: TableName): string[] {
   return tableColumns[table]
-    .filter((c) => c.holds === "date" || c.holds === "instant" || c.holds === "day start")
+    .filter(holdsDay)
     .flatMap((c) => headers.get(c.name)?.split(/\s+\+\s+/) ?? []);
 }
 
@@ -245,7 +257,8 @@ function numberHeadings(headers: ReadonlyMap<string, string>, table: TableName) 
     const heading = c.holds === "number" || c.holds === "value" ? headers.get(c.name) : undefined;
     if (heading === undefined) return [];
     const { unit, plain } = readHeader(heading);
-    return [{ heading, unit: unit ?? unitNamed(plain.split("_").at(-1) ?? "") }];
+    const tail = c.unit === "g" ? unitNamed(plain.split("_").at(-1) ?? "") : null;
+    return [{ heading, unit: unit ?? tail, weighed: table === "weighings" && c.name === "mass_g" }];
   });
 }
 

@@ -191,6 +191,7 @@ function cellFits(column: Column, cell: string, study: StudyFile): boolean {
     case "instant":
     case "day start":
     case "date":
+    case "rough date":
       return (
         dateStyleOf(cell) !== null ||
         readDate(cell, dateStyle).kind === "date" ||

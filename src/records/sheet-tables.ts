@@ -88,7 +88,10 @@ function findHeaders(
     if (one.filter((t) => t !== "").length < 2) continue;
     const two = r + 1 < texts.length ? joined(one, texts[r + 1]!) : null;
     const single = bestTable(one, study, told);
-    const double = two === null ? null : bestTable(two, study, told);
+    const below = two === null ? null : bestTable(texts[r + 1]!, study, told);
+    const both = two === null ? null : bestTable(two, study, told);
+    // A line above a heading that needs no second line is a record or a title, not part of it.
+    const double = both !== null && (below === null || both.fit > below.fit) ? both : null;
     if (double !== null && (single === null || double.fit > single.fit)) {
       found.push({ top: r, bottom: r + 1, table: double.table, names: two! });
       r++;

@@ -2,16 +2,16 @@ import { createRequire } from "node:module";
 import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { type Column, tableColumns, tableNames } from "./columns.js";
 import { unitOf } from "./data-dictionary.js";
-import { exampleRows } from "./example-rows.js";
+import { exampleRows, type FilledTable } from "./example-rows.js";
 import type { TableName } from "./study.js";
 
-/** Rows for which drop-downs are laid out. */
-const ROWS = 5000;
+/** The last row that a sheet can have (ECMA-376 part 1): drop-downs end nowhere before it. */
+const LAST_ROW = 1_048_576;
 
 /**
  * An empty workbook to fill in: a sheet per table with our headers and
- * drop-downs where only some words are allowed, a filled example of the two
- * tables everyone needs, and a data dictionary. Sheets named "example ..." and
+ * drop-downs where only some words are allowed, a filled example of each, and a
+ * data dictionary. Sheets named "example ..." and
  * "data dictionary" are never read as records.
  *
  * The workbook library cannot write drop-downs; they are put into the sheets'
@@ -36,8 +36,11 @@ export function templateWorkbook(): Uint8Array {
   };
   for (const table of filledIn)
     add(table, [tableColumns[table].map((c) => c.name)], dropDowns(table));
-  for (const table of ["animals", "weighings"] as const)
-    add(`example ${table}`, [tableColumns[table].map((c) => c.name), ...exampleRows[table]], null);
+  for (const table of filledIn) {
+    const names = tableColumns[table].map((c) => c.name);
+    const rows = exampleRows[table].map((row) => names.map((name) => row[name] ?? ""));
+    add(`example ${table}`, [names, ...rows], null);
+  }
   add("data dictionary", dictionary(), null);
   const bytes = xlsx.write(book, { type: "buffer", bookType: "xlsx" }) as Uint8Array;
   const parts = unzipSync(new Uint8Array(bytes));
@@ -54,8 +57,9 @@ export function templateWorkbook(): Uint8Array {
   return zipSync(parts, { level: 6, mtime: new Date(1980, 0, 2) });
 }
 
-/** Tables that people fill in by hand; decisions and acknowledgements come afterwards. */
-const filledIn = tableNames.filter((name) => name !== "decisions" && name !== "acknowledgements");
+const filledIn = tableNames.filter(
+  (name): name is FilledTable => name !== "decisions" && name !== "acknowledgements",
+);
 
 function dropDowns(table: TableName): string | null {
   const lists = tableColumns[table].flatMap((column, i) => {
@@ -63,7 +67,7 @@ function dropDowns(table: TableName): string | null {
     if (formula === null) return [];
     const letter = String.fromCharCode(65 + i);
     return [
-      `<dataValidation type="list" allowBlank="1" showErrorMessage="1" errorStyle="warning" sqref="${letter}2:${letter}${ROWS}"><formula1>${formula}</formula1></dataValidation>`,
+      `<dataValidation type="list" allowBlank="1" showErrorMessage="1" errorStyle="warning" sqref="${letter}2:${letter}${LAST_ROW}"><formula1>${formula}</formula1></dataValidation>`,
     ];
   });
   if (lists.length === 0) return null;
@@ -77,7 +81,7 @@ function listOf(table: TableName, column: Column): string | null {
     // The format allows 255 characters in a list written out.
     return list.length <= 255 ? `"${list}"` : null;
   }
-  const from = (sheet: TableName) => (sheet === table ? null : `${sheet}!$A$2:$A$${ROWS}`);
+  const from = (sheet: TableName) => (sheet === table ? null : `${sheet}!$A$2:$A$${LAST_ROW}`);
   if (column.name === "animal_id") return from("animals");
   if (column.name === "diet_id") return from("diets");
   if (column.name === "batch_id") return from("batches");

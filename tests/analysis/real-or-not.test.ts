@@ -2,7 +2,7 @@ import { fileURLToPath } from "node:url";
 import { beforeAll, describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
 import { animalOf } from "../../src/analysis/animal-of.js";
-import type { RealAnswer } from "../../src/analysis/real-answer.js";
+import type { EvidenceByQuestion, RealAnswer } from "../../src/analysis/real-answer.js";
 import { realOrNot } from "../../src/analysis/real-or-not.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import type { ScaleCheckRow, Study, WeighingRow } from "../../src/records/study.js";
@@ -38,8 +38,8 @@ describe("is the slow gain real", () => {
       { onDay },
     );
     const result = realOrNot(value, animalOf(value, id)).value;
-    const of = (question: RealAnswer["question"]) =>
-      result.answers.find((a) => a.question === question)!;
+    const of = <Question extends keyof EvidenceByQuestion>(question: Question) =>
+      result.answers.find((a): a is RealAnswer<Question> => a.question === question)!;
     return { result, of };
   };
   const own = (change: (w: WeighingRow) => WeighingRow) => ({
@@ -115,12 +115,10 @@ describe("is the slow gain real", () => {
       ),
     );
     expect(["found", "cannot be told"]).toContain(of("coat").verdict);
-    expect(of("coat").evidence["damp_or_wet"]).toBeGreaterThan(5);
-    if (of("coat").verdict === "found") {
-      expect(of("coat").evidence["gain_without_g_per_d"] as number).toBeGreaterThan(
-        of("coat").evidence["gain_all_g_per_d"] as number,
-      );
-    }
+    const coat = of("coat").evidence;
+    expect(coat.dampOrWet).toBeGreaterThan(5);
+    if (of("coat").verdict === "found")
+      expect(coat.gainWithoutGPerD!).toBeGreaterThan(coat.gainAllGPerD!);
   });
 
   it("finds two animals exchanged for a week", async () => {

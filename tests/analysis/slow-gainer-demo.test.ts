@@ -173,7 +173,7 @@ describe("the page of a slow gainer", () => {
     // What the page says of the week agrees with a replay of the week.
     const said = page("O24-02").what.value.findings.find((f) => f.finding === "flag closes")!;
     expect(said.sentence.code).toBe("decisive-flag-stays");
-    expect(said.evidence["at_contemporaries_gain"] as string).toBe(
+    expect(said.evidence.atContemporariesGain as string).toBe(
       whenFlagCloses(analysis, animal, {
         levelG,
         slope: week.value.asTheOthers!.relative.value! / 100,

@@ -27,7 +27,7 @@ export function groupCoverage(
   groups: number,
   from: "day 21" | "anywhere",
 ): readonly ChangeDayCoverage[] {
-  const threshold = thresholdsFor(defaultCalibration, 2, animals)[0]!;
+  const threshold = thresholdsFor(defaultCalibration, 2, animals)["slowed gain"];
   const found = new Map<string, { n: number; held: number; width: number }>();
   for (let i = 0; i < groups; i++) {
     const random = seededRandom(from === "day 21" ? 20261 : 20264).split(i);
@@ -56,7 +56,7 @@ export function groupCoverage(
         };
         const after = seen.day - truth;
         if (after === 7 || after === 14 || after === 20) note(`${after} days after`);
-        if (!raised && seen.statistics[0]! >= threshold) {
+        if (!raised && seen.statistics["slowed gain"] >= threshold) {
           raised = true;
           note("flag first raised");
         }

@@ -1,6 +1,6 @@
 import type { Random } from "../../src/core/random.js";
+import { healthyRuns } from "../../src/flags/budget/healthy-runs.js";
 import type { HealthyRun } from "../../src/flags/budget/thresholds-for-budget.js";
-import { watchedStatistics, watchGroup } from "../../src/flags/watch/watch-group.js";
 import { type CohortDesign, type SimulatedCohort, simulateCohort } from "./simulated-cohorts.js";
 
 export interface CollectedCohort {
@@ -13,21 +13,9 @@ export interface CollectedCohort {
 /** Draws one cohort and watches it day by day. */
 export function collectCohort(design: CohortDesign, random: Random): CollectedCohort {
   const cohort = simulateCohort(design, random);
-  const per = cohort.animals.map(() => watchedStatistics.map((): number[] => []));
-  const days = cohort.animals.map((): number[] => []);
-  watchGroup(cohort.animals, design.days + 8, {}, (seen) => {
-    if (!seen.statistics.some((v) => !Number.isNaN(v))) return;
-    seen.statistics.forEach((v, k) => {
-      per[seen.animal]![k]!.push(v);
-    });
-    days[seen.animal]!.push(seen.day);
-  });
-  return {
-    cohort,
-    runs: per.map((p) => ({ statistics: p.map((x) => Float64Array.from(x)) })),
-    days: days.map((d) => Int32Array.from(d)),
-  };
+  const kept = healthyRuns(cohort.animals, design.days + 8);
+  return { cohort, runs: kept.map((k) => k.run), days: kept.map((k) => k.days) };
 }
 
-/** How the budget is shared among the statistics, in the order of `watchedStatistics`. */
+/** How the budget is shared among the statistics. */
 export { budgetShares } from "../../src/flags/budget/false-flag-budget.js";

@@ -6,6 +6,7 @@ import {
   type HealthyRun,
   thresholdsForBudget,
 } from "../../src/flags/budget/thresholds-for-budget.js";
+import { perStatistic } from "../../src/flags/watch/watched-day.js";
 import { budgetShares, collectCohort } from "./collect-runs.js";
 import { trainingDesigns } from "./simulated-cohorts.js";
 
@@ -40,10 +41,13 @@ for (const [animals, cohortsEach] of [
     console.log(
       animals,
       per100Weeks,
-      found.thresholds.map((t) => t.toFixed(3)).join(" "),
+      Object.values(found.thresholds)
+        .map((t) => t.toFixed(3))
+        .join(" "),
       found.openings,
     );
-    return { per100Weeks, values: found.thresholds.map((t) => Number(t.toPrecision(4))) };
+    const values = perStatistic((kind) => Number(found.thresholds[kind].toPrecision(4)));
+    return { per100Weeks, values };
   });
   sizes.push({ animals, thresholds });
 }

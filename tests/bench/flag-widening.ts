@@ -5,7 +5,7 @@ import { seededRandom } from "../../src/core/random.js";
 import { countOpenings } from "../../src/flags/animal-day/episode-rule.js";
 import { defaultCalibration } from "../../src/flags/budget/default-calibration.js";
 import { thresholdsFor } from "../../src/flags/budget/false-flag-budget.js";
-import { watchGroup } from "../../src/flags/watch/watch-group.js";
+import { isJudged, watchedStatistics, watchGroup } from "../../src/flags/watch/watch-group.js";
 import { type Exponents, exponentsFor, widening } from "../../src/flags/watch/widening.js";
 import { simulateCohort, trainingDesigns } from "./simulated-cohorts.js";
 
@@ -57,18 +57,18 @@ const collected = Object.entries(trainingDesigns).map(([name, design], k) => {
       });
     });
     watchGroup(cohort.animals, 80, {}, (seen, { parameters: p, animals: size }) => {
-      if (seen.statistics.every((v) => Number.isNaN(v))) return;
+      if (!isJudged(seen.statistics)) return;
       const run = own[seen.animal]!;
       const known = meanKnown[seen.animal]![seen.index]!;
-      run.ratio.push(zero(seen.statistics[0]!) * widening(p, size, known));
+      run.ratio.push(zero(seen.statistics["slowed gain"]) * widening(p, size, known));
       run.features[0]!.push(p.persistentShare - 0.1);
       run.features[1]!.push(Math.log(p.walkSd / p.noiseSd / 0.07));
       run.features[2]!.push(Math.log(p.slopeSd / 0.0008));
       run.features[3]!.push(Math.log1p(known / p.noiseSd ** 2));
       thresholds.forEach((t, b) => {
         let most = 0;
-        for (let s = 1; s < t.length; s++) {
-          most = Math.max(most, zero(seen.statistics[s]!) / t[s]!);
+        for (const kind of watchedStatistics) {
+          if (kind !== "slowed gain") most = Math.max(most, zero(seen.statistics[kind]) / t[kind]);
         }
         run.others[b]!.push(most);
       });

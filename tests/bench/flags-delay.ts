@@ -40,15 +40,15 @@ const noiseSd = designs["plain"]!.noise;
 const began = Date.now();
 
 const training = seededRandom(TRAINING_SEED);
-const runsA: HealthyRun[] = [];
-const runsB: HealthyRun[] = [];
-const runsO: HealthyRun[] = [];
+const runsA: HealthyRun<"one">[] = [];
+const runsB: HealthyRun<"one">[] = [];
+const runsO: HealthyRun<"one">[] = [];
 for (let r = 0; r < 600; r++) {
   const c = simulateCohort({ ...designs["plain"]!, animals: 11, days: 63 }, training.split(r));
   c.animals.forEach((a, i) => {
-    runsA.push({ statistics: [ruleOfThumb(a).subarray(3)] });
-    runsB.push({ statistics: [regressionRule(a).subarray(3)] });
-    if (i < 4) runsO.push({ statistics: [oracle(c, i, noiseSd).subarray(3)] });
+    runsA.push({ statistics: { one: ruleOfThumb(a).subarray(3) } });
+    runsB.push({ statistics: { one: regressionRule(a).subarray(3) } });
+    if (i < 4) runsO.push({ statistics: { one: oracle(c, i, noiseSd).subarray(3) } });
   });
 }
 
@@ -97,7 +97,7 @@ for (const animals of sizes) {
   }));
   const ours = budgets.map((x) => thresholdsFor(defaultCalibration, x, animals));
   const [ta, tb, to] = [runsA, runsB, runsO].map((runs) =>
-    budgets.map((x) => thresholdsForBudget(runs, [1], x / 100).thresholds[0]!),
+    budgets.map((x) => thresholdsForBudget(runs, { one: 1 }, x / 100).thresholds.one),
   ) as [number[], number[], number[]];
   for (let r = 0; r < affected; r++) {
     const { cohort, runs, days } = collectCohort(

@@ -5,7 +5,7 @@ import { seededRandom } from "../../src/core/random.js";
 import { countOpenings } from "../../src/flags/animal-day/episode-rule.js";
 import { defaultCalibration } from "../../src/flags/budget/default-calibration.js";
 import { type RealisedRate, thresholdsFor } from "../../src/flags/budget/false-flag-budget.js";
-import { strongest } from "../../src/flags/budget/thresholds-for-budget.js";
+import { judgedDays, strongest } from "../../src/flags/budget/thresholds-for-budget.js";
 import { collectCohort } from "./collect-runs.js";
 import { designs } from "./simulated-cohorts.js";
 
@@ -45,7 +45,7 @@ for (const animals of sizes) {
     let weeks = 0;
     for (let r = 0; r < cohorts; r++) {
       const { runs } = collectCohort({ ...designs[name]!, animals, days: 63 }, root.split(key + r));
-      const judged = runs.reduce((sum, run) => sum + run.statistics[0]!.length, 0) / 7;
+      const judged = runs.reduce((sum, run) => sum + judgedDays(run), 0) / 7;
       weeks += judged;
       asked.forEach((_, k) => {
         const openings = runs.reduce(

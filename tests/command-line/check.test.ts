@@ -146,6 +146,47 @@ describe("gramline check", () => {
     ).toBe("Datum");
   });
 
+  it("groups rows of one reason, cuts no advice and ends with what to do first, at any width", async () => {
+    const bad = Array.from({ length: 9 }, (_, i) => `P1,2025-03-1${i} 07:00,two kilos,,b1,,,,\n`);
+    const folder = await folderOf({ ...good, "weighings.csv": weighingsCsv + bad.join("") });
+    for (const width of [50, 80, 200]) {
+      const { text } = await runCheck(folder, { ...quiet, width });
+      const lines = text.split("\n");
+      expect(Math.max(...lines.map((l) => l.length))).toBeLessThanOrEqual(width);
+      const whole = text.replace(/\s+/g, " ");
+      expect(whole).toContain("9 rows of weighings.csv mass_g, lines 6, 7, 8, 9 and 5 more");
+      expect(whole.match(/Write a number alone, and words under notes\./g)).toHaveLength(2);
+      expect(whole).toMatch(/What to do first: 9 rows of weighings\.csv mass_g.* under notes\.$/);
+      expect(text).not.toMatch(/\.\.\.$/m);
+    }
+    expect((await runCheck(await folderOf(good), quiet)).text).toMatch(/Nothing to do/);
+  });
+
+  it("proposes a layout with what speaks for it, and says what it wrote", async () => {
+    const folder = await folderOf({
+      ...good,
+      "weighings.csv":
+        "Weights 2025\nanimal_id,at,mass_g\nP1,2025-03-05 14:30,2350\n,2025-03-06 07:00,2371\n,2025-03-07 07:00,2390\nThistle,2025-03-06 10:00,1500\n",
+    });
+    const asked = await runCheck(folder, quiet);
+    expect(asked.exitCode).toBe(1);
+    expect(asked.text).toMatch(
+      /A blank under animal_id means what stands above it \(2 of 4 rows\)/,
+    );
+    expect(asked.text).toMatch(/Thistle \(1 rows\) is the animal P2/);
+    expect(asked.text).toMatch(
+      /What to do first:\n {2}1\. Look the proposals over.*--save-mapping/,
+    );
+    const agreed = await runCheck(folder, { ...quiet, saveMapping: true });
+    expect(agreed.exitCode).toBe(0);
+    expect(agreed.text).toMatch(
+      /Written into study\.json; look it over:\n {2}layouts: weighings\.csv: .*"as above"/,
+    );
+    expect(agreed.text).toMatch(/also_called: Thistle is P2/);
+    const again = await runCheck(folder, { ...quiet, saveMapping: true });
+    expect(again.text).toMatch(/Nothing was proposed; study\.json is as it was/);
+  });
+
   it("is a command", () => {
     const program = new Command();
     checkCommand(program);

@@ -5,9 +5,11 @@ import { fileURLToPath } from "node:url";
 import { strFromU8, unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { runCheck } from "../../src/command-line/check.js";
-import { makeStudy } from "../../src/command-line/new.js";
+import { makeStudy, zoneWarning } from "../../src/command-line/new.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import { openWorkbook } from "../../src/records/open-workbook.js";
+import { parseStudy } from "../../src/records/parse-study.js";
+import { templateWorkbook } from "../../src/records/template-workbook.js";
 
 const home = resolve(fileURLToPath(new URL("../..", import.meta.url)));
 const options = {
@@ -68,7 +70,33 @@ describe("gramline new", async () => {
     expect(first.indexOf("<dataValidations")).toBe(
       first.search(/<\/sheetData>/) + "</sheetData>".length,
     );
-    expect(strFromU8(parts["xl/worksheets/sheet2.xml"]!)).toContain("animals!$A$2:$A$5000");
+    expect(strFromU8(parts["xl/worksheets/sheet2.xml"]!)).toContain("animals!$A$2:$A$1048576");
+  });
+
+  it("has an example of every table, and the examples together read whole", () => {
+    const sheets = openWorkbook("records.xlsx", templateWorkbook());
+    const examples = sheets.filter((s) => s.name.startsWith("example "));
+    const tables = sheets.map((s) => s.name).filter((name) => !/^example |^data dict/.test(name));
+    expect(examples.map((s) => s.name.slice(8))).toEqual(tables);
+    const study = parseStudy([
+      {
+        path: "study.json",
+        bytes: new TextEncoder().encode('{"species":"sea otter","zone":"Europe/Berlin"}'),
+      },
+      {
+        path: "records.xlsx",
+        bytes: new Uint8Array(),
+        sheets: examples.map((s) => ({ ...s, name: s.name.slice(8) })),
+      },
+    ]);
+    expect(study.setAside).toEqual([]);
+    expect(study.counts.map((c) => c.table).sort()).toEqual([...tables].sort());
+    expect(study.counts.every((c) => c.accepted > 0)).toBe(true);
+    expect(study.notices.filter((n) => n.level !== "info")).toEqual([]);
+  });
+
+  it("says loudly which zone was written where none was given", () => {
+    expect(zoneWarning("Europe/Berlin")).toMatch(/TIME ZONE: Europe\/Berlin .*correct/s);
   });
 
   it("touches nothing that is there already, and says what is wrong", async () => {

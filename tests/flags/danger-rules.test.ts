@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
+import { judgedSignal } from "../../src/flags/animal-day/judged-signals.js";
 import type { SignalKind } from "../../src/flags/animal-day/signal.js";
 import { type ReplayOptions, replayFlags } from "../../src/flags/replay-flags.js";
 import type { AnimalSeries, ObservationRow, StudySeries } from "../../src/series/animal-series.js";
@@ -27,10 +28,8 @@ const of = (study: StudySeries, options: ReplayOptions = {}, id = "A") =>
     phaseOn: () => "milk",
     ...options,
   }).days[0]!.animals.find((a) => a.animalId === id)!;
-const signal = (study: StudySeries, kind: SignalKind) => {
-  const { raised, within } = of(study);
-  return [...raised, ...within].find((s) => s.kind === kind);
-};
+const signal = <Kind extends SignalKind>(study: StudySeries, kind: Kind) =>
+  judgedSignal(of(study), kind) ?? undefined;
 const why = (study: StudySeries, kind: SignalKind) =>
   of(study).notJudged.find((n) => n.kind === kind)?.why;
 
@@ -82,14 +81,14 @@ describe("a gap in the feeds", () => {
     // Feeds at ... 18:00, 21:00 the day before, the next at 06:00: 9 h; usual 3 h, limit 6 h.
     const across = fedAt(every3.filter((h) => h <= 6 && (h <= -15 || h >= -6)));
     const gap = signal(inventedStudy([across]), "feed gap")!;
-    expect(gap.evidence).toMatchObject({ gap_h: 9, usual_h: 3 });
+    expect(gap.evidence).toMatchObject({ gapH: 9, usualH: 3 });
     expect(gap.raised).toBe(true);
     // Nothing after 18:00; another animal's feed at 23:00 shows that the pages go on.
     const stopped = fedAt(every3.filter((h) => h <= -3));
     const other = withFeeds(born("2031-03-05", 2, 21, "B"), [
       { at: noon + 11 * hour, offeredG: 60, refusedG: 0 },
     ]);
-    expect(signal(inventedStudy([stopped, other]), "feed gap")!.evidence["gap_h"]).toBe(14);
+    expect(signal(inventedStudy([stopped, other]), "feed gap")!.evidence.gapH).toBe(14);
     // The only line after it is the weighing at 08:00 before: nothing says the day is over.
     expect(signal(inventedStudy([stopped]), "feed gap")!.raised).toBe(false);
   });
@@ -115,7 +114,7 @@ describe("a gap in the feeds", () => {
       [...on(s).raised, ...on(s).within].find((x) => x.kind === "feed gap")!;
     // 22:00 to 07:00 by the clock with 01:00 and 04:00 missed: 8 h passed, not 9.
     const missed = find(study((d, c) => d === change && c < 7));
-    expect(missed.evidence["gap_h"]).toBe(8);
+    expect(missed.evidence.gapH).toBe(8);
     expect(missed.raised).toBe(true);
     expect(find(study(() => false)).raised).toBe(false);
   });
@@ -142,7 +141,7 @@ describe("a gap in the feeds", () => {
     };
     // Widest interval of the sea otter's bands 6 h, so from 12 h; the gap is 25 h.
     const gap = signal(inventedStudy([ageless]), "feed gap")!;
-    expect(gap.evidence).toMatchObject({ gap_h: 25, usual_h: 6 });
+    expect(gap.evidence).toMatchObject({ gapH: 25, usualH: 6 });
     expect(gap.raised).toBe(true);
   });
 
@@ -205,7 +204,7 @@ describe("stool and urine", () => {
     const animal = seen(20, 60);
     const none = observed("A", noon - 2 * hour, "stool", "None");
     const study = inventedStudy([{ ...animal, observations: [...animal.observations, none] }]);
-    expect(signal(study, "no stool")!.evidence["hours_h"]).toBe(60);
+    expect(signal(study, "no stool")!.evidence.hours).toBe(60);
   });
 
   it("are not judged where the pages of others leave such gaps, and say how often", () => {
@@ -230,7 +229,7 @@ describe("stool and urine", () => {
     // Came at 08:00 three days before; the last line of the day is at 23:00: 63 h... of 72 + 15.
     const newcomer = { ...born(addDays(day, -9), 6, 4), observations: [evening] };
     const found = signal(inventedStudy([newcomer, ...others]), "no stool")!;
-    expect(found.evidence["hours_h"]).toBe(3 * 24 + 15);
+    expect(found.evidence.hours).toBe(3 * 24 + 15);
     expect(found.sentence.code).toBe("flag-no-excretion-yet");
     expect(why(inventedStudy([newcomer]), "no stool")!.code).toBe("flag-never-recorded");
   });

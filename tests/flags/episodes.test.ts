@@ -11,21 +11,19 @@ import {
 } from "../../src/flags/episodes.js";
 import { addDays } from "../../src/units/calendar.js";
 
-const signal = (
-  kind: SignalKind,
-  strength: number,
-  cls: Signal["class"] = "statistical",
-): Signal => ({
-  kind,
-  class: cls,
-  direction: "low",
-  raised: strength >= 1,
-  strength,
-  value: { value: strength, unit: "1" },
-  threshold: 1,
-  evidence: {},
-  sentence: notice("flags-no-diagnosis", "info"),
-});
+const signal = (kind: SignalKind, strength: number, cls: Signal["class"] = "statistical"): Signal =>
+  ({
+    kind,
+    class: cls,
+    direction: "low",
+    raised: strength >= 1,
+    strength,
+    value: { value: strength, unit: "1" },
+    threshold: 1,
+    evidence: { surpriseToday: null },
+    sentence: notice("flags-no-diagnosis", "info"),
+    // What stands behind a signal plays no part in episodes.
+  }) as Signal;
 
 /** Feeds days of signals through the memory; null is a day not judged. */
 function run(days: readonly (readonly Signal[] | null)[], acknowledgedOn: number[] = []) {

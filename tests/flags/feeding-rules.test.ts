@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
+import { judgedSignal } from "../../src/flags/animal-day/judged-signals.js";
 import type { SignalKind } from "../../src/flags/animal-day/signal.js";
 import { type ReplayOptions, replayFlags } from "../../src/flags/replay-flags.js";
 import type { AnimalSeries } from "../../src/series/animal-series.js";
@@ -26,8 +27,14 @@ const long = noon - 20 * 24 * hour;
 const of = (animal: AnimalSeries, options: ReplayOptions = {}) =>
   replayFlags(inventedStudy([animal]), { from: day, to: day, phaseOn: () => "milk", ...options })
     .days[0]!.animals[0]!;
-const raised = (animal: AnimalSeries, kind: SignalKind, options: ReplayOptions = {}) =>
-  of(animal, options).raised.find((s) => s.kind === kind);
+const raised = <Kind extends SignalKind>(
+  animal: AnimalSeries,
+  kind: Kind,
+  options: ReplayOptions = {},
+) => {
+  const signal = judgedSignal(of(animal, options), kind);
+  return signal?.raised ? signal : undefined;
+};
 const why = (animal: AnimalSeries, kind: SignalKind) =>
   of(animal).notJudged.find((n) => n.kind === kind)?.why.code;
 const eats = (perFeed: (day: string) => number, offeredG = 60) =>
@@ -40,9 +47,10 @@ describe("intake against the plan", () => {
     const animal = { ...eats((d) => (d === yesterday ? 30 : 58)), orders: ordersFrom([byTimes]) };
     // 8 times 60 g planned, 8 times 30 g eaten.
     expect(raised(animal, "intake below plan")!.evidence).toMatchObject({
-      planned_g: 480,
-      eaten_g: 240,
-      planned_feeds: 8,
+      planned: 480,
+      eaten: 240,
+      unit: "g",
+      plannedFeeds: 8,
     });
   });
 
@@ -196,7 +204,7 @@ describe("refusals", () => {
     const leaves = (days: readonly string[]) => eats((d) => (days.includes(d) ? 36 : 54));
     expect(raised(leaves([yesterday]), "refusals")).toBeUndefined();
     const twice = raised(leaves([yesterday, addDays(day, -2)]), "refusals")!;
-    expect(twice.evidence["usual_pct"]).toBeCloseTo(10, 9);
+    expect(twice.evidence.usualPct).toBeCloseTo(10, 9);
     expect(twice.value.value).toBeCloseTo(40, 9);
   });
 });

@@ -48,15 +48,15 @@ describe("the flags of one day", () => {
     expect(kinds).toContain("level");
     expect(kinds).toContain("no gain");
     const gain = [...of("slow").raised, ...of("slow").within].find((s) => s.kind === "gain")!;
-    expect(gain.evidence["gain_pct_per_d"]).toBeCloseTo(-0.2, 2);
+    expect(gain.evidence.gainPctPerD).toBeCloseTo(-0.2, 2);
     expect(noticeText(gain.sentence)).toMatch(/slow gained -0\.2/);
   });
 
   it("name the loss from the recent peak", () => {
     const loss = of("falls").raised.find((s) => s.kind === "loss from peak")!;
     // Peak is the weighing two days before: 1900 exp(0.27) = 2488.9 g; (2488.9 - 2300)/2488.9 = 7.59 %.
-    expect(loss.evidence["loss_pct"]).toBeCloseTo(100 * (1 - 2300 / (1900 * Math.exp(0.27))), 9);
-    expect(loss.evidence["peak_g"]).toBeCloseTo(2488.9, 1);
+    expect(loss.evidence.lossPct).toBeCloseTo(100 * (1 - 2300 / (1900 * Math.exp(0.27))), 9);
+    expect(loss.evidence.peakG).toBeCloseTo(2488.9, 1);
   });
 
   it("say not judged, and why, where there is no recent weighing", () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
+import { judgedSignal } from "../../src/flags/animal-day/judged-signals.js";
 import type { Signal, SignalKind } from "../../src/flags/animal-day/signal.js";
 import { calibrateFlags } from "../../src/flags/budget/calibrate-flags.js";
 import { missingGrams } from "../../src/flags/missing-grams.js";
@@ -117,8 +118,10 @@ const on = (animal: AnimalSeries, options = {}) => {
   }).days;
   return days[0]!.animals[0]!;
 };
-const raised = (animal: AnimalSeries, kind: SignalKind, options = {}) =>
-  on(animal, options).raised.find((s) => s.kind === kind);
+const raised = <Kind extends SignalKind>(animal: AnimalSeries, kind: Kind, options = {}) => {
+  const signal = judgedSignal(on(animal, options), kind);
+  return signal?.raised ? signal : undefined;
+};
 
 describe("danger rules", () => {
   it("raise a temperature outside the species range, in either unit, and not inside it", () => {
@@ -148,7 +151,7 @@ describe("danger rules", () => {
         },
         "no stool",
       );
-    expect(stool(49)!.evidence["hours_h"]).toBeCloseTo(49, 6);
+    expect(stool(49)!.evidence.hours).toBeCloseTo(49, 6);
     expect(stool(47)).toBeUndefined();
     expect(on(base).notJudged.find((n) => n.kind === "no urine")!.why.code).toBe(
       "flag-never-recorded",
@@ -163,7 +166,7 @@ describe("danger rules", () => {
     };
     // Feeds at 1, 4, ... 22 h; those from 8 to 16 h are missing, so 7 to 19 h is the gap.
     expect(raised(full, "feed gap")).toBeUndefined();
-    expect(raised(gap, "feed gap")!.evidence["gap_h"]).toBe(12);
+    expect(raised(gap, "feed gap")!.evidence.gapH).toBe(12);
   });
 
   it("raise an acute loss between two days, outside any budget", () => {
@@ -198,8 +201,9 @@ describe("feeding rules", () => {
       orders: ordersFrom([standing]),
     };
     expect(raised(poor, "intake below plan")!.evidence).toMatchObject({
-      eaten_g: 240,
-      planned_g: 480,
+      eaten: 240,
+      planned: 480,
+      unit: "g",
     });
     expect(raised(poor, "intake below habit")!.value.value).toBeCloseTo(50, 9);
     const good = { ...withFeeds(base, () => 480), orders: ordersFrom([standing]) };
@@ -233,7 +237,7 @@ describe("feeding rules", () => {
     );
     const animal = { ...made, feeds, orders: ordersFrom([other]) };
     const within = on(animal).within.find((s) => s.kind === "intake below plan")!;
-    expect(within.evidence).toMatchObject({ eaten_kcal: 960, planned_kcal: 960 });
+    expect(within.evidence).toMatchObject({ eaten: 960, planned: 960, unit: "kcal" });
     // Without the energy of the planned diet there is nothing to compare.
     const unknown = { ...animal, feeds: feeds.filter((f) => f.dietId === "F") };
     expect(on(unknown).notJudged.find((n) => n.kind === "intake below plan")!.why.code).toBe(
@@ -248,7 +252,7 @@ describe("feeding rules", () => {
     ]);
     const animal = { ...withFeeds(base, () => 400), orders };
     const within = on(animal).within.find((s) => s.kind === "intake below plan")!;
-    expect(within.evidence["planned_g"]).toBe(400);
+    expect(within.evidence.planned).toBe(400);
   });
 
   it("judge refusals by their share", () => {
@@ -399,7 +403,7 @@ describe("calibration for a study's own animals", () => {
     });
     expect(cached.value).toBe(first.value);
     expect(cached.method.options["reused"]).toBe(true);
-    const thresholds = first.value.sizes[0]!.thresholds.map((t) => t.values[0]!);
+    const thresholds = first.value.sizes[0]!.thresholds.map((t) => t.values["slowed gain"]);
     expect(thresholds).toEqual(thresholds.slice().sort((a, b) => b - a));
     const stop = new AbortController();
     stop.abort();

@@ -147,7 +147,7 @@ describe("conversion", () => {
     const low = found([grown("A", "2031-03-15", 10), ...group()]).signal!;
     // 10 g/d from 960 kcal/d; the others 28, 30 and 32 g/d: 10.4 against 31.25, a third.
     expect(low.value.value).toBeCloseTo(10 / 0.96, 6);
-    expect(low.evidence["contemporaries_g_per_1000_kcal"]).toBeCloseTo(30 / 0.96, 6);
+    expect(low.evidence.contemporariesGPer1000Kcal).toBeCloseTo(30 / 0.96, 6);
     expect(low.raised).toBe(true);
     expect(found([grown("A", "2031-03-15", 14), ...group()]).signal!.raised).toBe(false);
   });

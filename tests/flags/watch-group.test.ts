@@ -3,7 +3,7 @@ import { seededRandom } from "../../src/core/random.js";
 import { countOpenings } from "../../src/flags/animal-day/episode-rule.js";
 import { defaultCalibration } from "../../src/flags/budget/default-calibration.js";
 import { thresholdsFor } from "../../src/flags/budget/false-flag-budget.js";
-import { strongest } from "../../src/flags/budget/thresholds-for-budget.js";
+import { judgedDays, strongest } from "../../src/flags/budget/thresholds-for-budget.js";
 import { type WatchedDay, type WatchState, watchGroup } from "../../src/flags/watch/watch-group.js";
 import { collectCohort } from "../bench/collect-runs.js";
 import { designs, simulateCohort } from "../bench/simulated-cohorts.js";
@@ -22,14 +22,7 @@ describe("watching a group", () => {
       watchGroup(animals, 60, {}, (s, state) => {
         if (s.day > cut) return;
         seen.push(
-          JSON.stringify([
-            s.animal,
-            s.day,
-            ...s.statistics,
-            s.surprise,
-            s.change,
-            state.parameters,
-          ]),
+          JSON.stringify([s.animal, s.day, s.statistics, s.surprise, s.change, state.parameters]),
         );
       });
       return seen;
@@ -52,7 +45,7 @@ describe("watching a group", () => {
     const shorter: string[] = [];
     watchGroup(cohort.animals, cut, {}, (s, state) => {
       shorter.push(
-        JSON.stringify([s.animal, s.day, ...s.statistics, s.surprise, s.change, state.parameters]),
+        JSON.stringify([s.animal, s.day, s.statistics, s.surprise, s.change, state.parameters]),
       );
     });
     expect(shorter).toEqual(before);
@@ -63,7 +56,7 @@ describe("watching a group", () => {
     const last = (animals: typeof cohort.animals) => {
       const out: Record<string, number> = {};
       watchGroup(animals, 60, {}, (s) => {
-        out[animals[s.animal]!.id] = s.statistics[0]!;
+        out[animals[s.animal]!.id] = s.statistics["slowed gain"];
       });
       return out;
     };
@@ -102,7 +95,8 @@ describe("watching a group", () => {
         if (s.animal === 0) last = s;
       });
       const seen = last as unknown as WatchedDay;
-      if (seen.statistics[0]! > thresholdsFor(defaultCalibration, 1, 11)[0]!) found++;
+      if (seen.statistics["slowed gain"] > thresholdsFor(defaultCalibration, 1, 11)["slowed gain"])
+        found++;
       const since = cohort.animals[0]!.day[seen.change!.index]!;
       if (Math.abs(since - cohort.changeDay!) <= 5) near++;
       missing += seen.change!.missing / 12;
@@ -121,7 +115,7 @@ describe("watching a group", () => {
     );
     const after: number[] = [];
     const read = (s: WatchedDay, _: WatchState) => {
-      if (s.animal === 3 && s.index > 33) after.push(s.statistics[0]!);
+      if (s.animal === 3 && s.index > 33) after.push(s.statistics["slowed gain"]);
     };
     watchGroup(slipped, 60, {}, read);
     expect(Math.max(...after)).toBeLessThan(2.2);
@@ -130,11 +124,9 @@ describe("watching a group", () => {
 
 describe("the budget of false flags", () => {
   it("interpolates between calibrated budgets and sizes and refuses others", () => {
-    const [slow2] = thresholdsFor(defaultCalibration, 2, 11);
-    const [slow3] = thresholdsFor(defaultCalibration, 3, 11);
-    const [slow5] = thresholdsFor(defaultCalibration, 5, 11);
-    expect(slow3!).toBeLessThan(slow2!);
-    expect(slow3!).toBeGreaterThan(slow5!);
+    const slow = (budget: number) => thresholdsFor(defaultCalibration, budget, 11)["slowed gain"];
+    expect(slow(3)).toBeLessThan(slow(2));
+    expect(slow(3)).toBeGreaterThan(slow(5));
     expect(thresholdsFor(defaultCalibration, 2, 40)).toEqual(
       thresholdsFor(defaultCalibration, 2, 26),
     );
@@ -152,7 +144,7 @@ describe("the budget of false flags", () => {
       const { runs } = collectCohort({ ...plain, animals: 11, days: 63 }, root.split(r));
       for (const run of runs) {
         openings += countOpenings(strongest(run, thresholds));
-        weeks += run.statistics[0]!.length / 7;
+        weeks += judgedDays(run) / 7;
       }
     }
     const rate = openings / weeks;

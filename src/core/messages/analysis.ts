@@ -205,56 +205,56 @@ export const analysisMessages = {
   "real-scales-not-compared": () =>
     "No animal was weighed on two scales within 3 hours in these days, so no two scales can be compared.",
   "real-coat-not-told": (
-    p: Given<{ not_told: number; weighings: number; told: number; damp_or_wet: number }>,
+    p: Given<{ notTold: number; weighings: number; told: number; dampOrWet: number }>,
   ) =>
-    `Cannot be told, because the coat is not written for ${p.text("not_told")} of the ${p.text("weighings")} weighings. A wet coat adds some per cent.`,
+    `Cannot be told, because the coat is not written for ${p.text("notTold")} of the ${p.text("weighings")} weighings. A wet coat adds some per cent.`,
   "real-coat-dry": (
-    p: Given<{ told: number; weighings: number; not_told: number; damp_or_wet: number }>,
+    p: Given<{ told: number; weighings: number; notTold: number; dampOrWet: number }>,
   ) =>
     `All ${p.text("told")} weighings with a coat written were of a dry one (${p.text("weighings")} weighings).`,
   "real-coat-no-rest": (
-    p: Given<{ left: number; kept: number; weighings: number; not_told: number }>,
+    p: Given<{ left: number; kept: number; weighings: number; notTold: number }>,
   ) =>
     `Cannot be told, because without the ${p.text("left")} damp or wet weighings too few are left (${p.text("kept")}).`,
   "real-coat-does-not-move": (
     p: Given<{
-      damp_or_wet: number;
+      dampOrWet: number;
       told: number;
       rest: number | null;
       all: number | null;
       weighings: number;
-      not_told: number;
+      notTold: number;
     }>,
   ) =>
-    `${p.text("damp_or_wet")} of ${p.text("told")} weighings were damp or wet. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: they do not make it slow.`,
+    `${p.text("dampOrWet")} of ${p.text("told")} weighings were damp or wet. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: they do not make it slow.`,
   "real-coat-moves": (
     p: Given<{
-      damp_or_wet: number;
+      dampOrWet: number;
       told: number;
       rest: number | null;
       all: number | null;
       weighings: number;
-      not_told: number;
+      notTold: number;
     }>,
   ) =>
-    `${p.text("damp_or_wet")} of ${p.text("told")} weighings were damp or wet. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: a good part of the slowing is the coat.`,
+    `${p.text("dampOrWet")} of ${p.text("told")} weighings were damp or wet. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: a good part of the slowing is the coat.`,
   "real-meal-not-told": (
     p: Given<{
-      not_told: number;
+      notTold: number;
       weighings: number;
       early: number | null;
       late: number | null;
       feed: number | null;
       share: number | null;
       hours: number;
-      after_meal: number;
-      hours_since_feed_early: number | null;
-      hours_since_feed_late: number | null;
-      usual_feed_g: number | null;
+      afterMeal: number;
+      hoursSinceFeedEarly: number | null;
+      hoursSinceFeedLate: number | null;
+      usualFeedG: number | null;
       told: number;
     }>,
   ) =>
-    `Cannot be told, because before or after a meal is not written for ${p.text("not_told")} of the ${p.text("weighings")} weighings.`,
+    `Cannot be told, because before or after a meal is not written for ${p.text("notTold")} of the ${p.text("weighings")} weighings.`,
   "real-meal-before": (
     p: Given<{
       told: number;
@@ -264,11 +264,11 @@ export const analysisMessages = {
       feed: number | null;
       share: number | null;
       hours: number;
-      not_told: number;
-      after_meal: number;
-      hours_since_feed_early: number | null;
-      hours_since_feed_late: number | null;
-      usual_feed_g: number | null;
+      notTold: number;
+      afterMeal: number;
+      hoursSinceFeedEarly: number | null;
+      hoursSinceFeedLate: number | null;
+      usualFeedG: number | null;
     }>,
   ) =>
     `All ${p.text("told")} weighings with a meal written were before it (${p.text("weighings")} weighings).`,
@@ -280,11 +280,11 @@ export const analysisMessages = {
       feed: number | null;
       share: number | null;
       weighings: number;
-      not_told: number;
-      after_meal: number;
-      hours_since_feed_early: number | null;
-      hours_since_feed_late: number | null;
-      usual_feed_g: number | null;
+      notTold: number;
+      afterMeal: number;
+      hoursSinceFeedEarly: number | null;
+      hoursSinceFeedLate: number | null;
+      usualFeedG: number | null;
       told: number;
     }>,
   ) =>
@@ -299,16 +299,16 @@ export const analysisMessages = {
       share: number | null;
       hours: number;
       weighings: number;
-      not_told: number;
-      hours_since_feed_early: number | null;
-      hours_since_feed_late: number | null;
-      usual_feed_g: number | null;
+      notTold: number;
+      hoursSinceFeedEarly: number | null;
+      hoursSinceFeedLate: number | null;
+      usualFeedG: number | null;
     }>,
   ) =>
     `Cannot be told, because without the ${p.text("left")} weighings after a meal too few are left (${p.text("kept")}).`,
   "real-meal-does-not-move": (
     p: Given<{
-      after_meal: number;
+      afterMeal: number;
       told: number;
       rest: number | null;
       all: number | null;
@@ -318,16 +318,16 @@ export const analysisMessages = {
       share: number | null;
       hours: number;
       weighings: number;
-      not_told: number;
-      hours_since_feed_early: number | null;
-      hours_since_feed_late: number | null;
-      usual_feed_g: number | null;
+      notTold: number;
+      hoursSinceFeedEarly: number | null;
+      hoursSinceFeedLate: number | null;
+      usualFeedG: number | null;
     }>,
   ) =>
-    `${p.text("after_meal")} of ${p.text("told")} weighings were after a meal. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: they do not make it slow.`,
+    `${p.text("afterMeal")} of ${p.text("told")} weighings were after a meal. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: they do not make it slow.`,
   "real-meal-moves": (
     p: Given<{
-      after_meal: number;
+      afterMeal: number;
       told: number;
       rest: number | null;
       all: number | null;
@@ -337,13 +337,13 @@ export const analysisMessages = {
       share: number | null;
       hours: number;
       weighings: number;
-      not_told: number;
-      hours_since_feed_early: number | null;
-      hours_since_feed_late: number | null;
-      usual_feed_g: number | null;
+      notTold: number;
+      hoursSinceFeedEarly: number | null;
+      hoursSinceFeedLate: number | null;
+      usualFeedG: number | null;
     }>,
   ) =>
-    `${p.text("after_meal")} of ${p.text("told")} weighings were after a meal. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: a good part of the slowing is the meal.`,
+    `${p.text("afterMeal")} of ${p.text("told")} weighings were after a meal. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: a good part of the slowing is the meal.`,
   "real-swap-suspected": (
     p: Given<{ mass: number | null; animal: string; at: number; other: string | null }>,
   ) =>

@@ -34,6 +34,7 @@ export const recordMessages = {
     `${p.number("count", 9)} lines repeat the heading or are its title (${p.list("lines")}); they are no records.`,
   "records-ditto-marks": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} ditto marks were read as the cell above them.`,
+  "records-ditto-alone": () => 'This says "as above", but nothing stands above it.',
   "records-as-above": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} blank cells were read as the cell above them, as study.json says.`,
   "records-animal-lines": (p: Given<{ count: number }>) =>
@@ -62,6 +63,8 @@ export const recordMessages = {
     "The order of the rows does not say whether this is before or after noon.",
   "records-half-of-day-doubtful": () =>
     "This file seems written with a clock of twelve hours without am and pm; which half of the day is meant must be said.",
+  "records-half-of-day-elsewhere": () =>
+    "Other files of this study have a clock of twelve hours; this time may be before or after noon. Write am or pm, or use 24 hours.",
   "records-night-date-doubtful": () =>
     "In this file the small hours seem to stand under the date of the evening before; which day is meant must be said.",
   "records-rows-above": (p: Given<{ count: number }>) =>
@@ -259,12 +262,18 @@ export const recordMessages = {
     (p.raw("year") === null ? "" : ` Days without a year are of ${p.text("year")}.`),
   "propose-as-above": (p: Given<{ columns: readonly string[]; count: number; of: number }>) =>
     `A blank under ${p.list("columns")} means what stands above it (${p.number("count", 9)} of ${p.number("of", 9)} rows).`,
-  "propose-comma-numbers": (
-    p: Given<{ meaning: string; columns: readonly string[]; example: string; read: string }>,
+  "propose-foreign-marks": (
+    p: Given<{
+      columns: readonly string[];
+      mark: string;
+      means: string;
+      example: string;
+      read: string;
+    }>,
   ) =>
-    p.text("meaning") === "decimal"
-      ? `A comma under ${p.list("columns")} is the decimal mark: ${p.text("example")} is ${p.text("read")}.`
-      : `A comma under ${p.list("columns")} groups thousands: ${p.text("example")} is ${p.text("read")}.`,
+    p.text("means") === "decimal"
+      ? `The ${p.text("mark")} under ${p.list("columns")} is the decimal mark: ${p.text("example")} is ${p.text("read")}.`
+      : `The ${p.text("mark")} under ${p.list("columns")} groups thousands: ${p.text("example")} is ${p.text("read")}.`,
   "propose-day-numbers": (
     p: Given<{ columns: readonly string[]; from: string; number: string; date: string | null }>,
   ) =>

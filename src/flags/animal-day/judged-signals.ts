@@ -7,6 +7,10 @@ export function judgedSignals(day: AnimalDay | null | undefined): readonly Signa
 }
 
 /** One of them, raised or not; null where it was not judged. */
-export function judgedSignal(day: AnimalDay | null | undefined, kind: SignalKind): Signal | null {
-  return judgedSignals(day).find((s) => s.kind === kind) ?? null;
+export function judgedSignal<Kind extends SignalKind>(
+  day: AnimalDay | null | undefined,
+  kind: Kind,
+): Signal<Kind> | null {
+  const is = (s: Signal): s is Signal<Kind> => s.kind === kind;
+  return judgedSignals(day).find(is) ?? null;
 }

@@ -1,29 +1,8 @@
 import type { Measured } from "../../core/measured.js";
 import type { Notice } from "../../core/notice.js";
+import type { EvidenceByKind, SignalKind } from "./evidence.js";
 
-/** Everything a rule can say about one animal on one day. */
-export type SignalKind =
-  | "level"
-  | "gain"
-  | "slowed gain"
-  | "surprise average"
-  | "surprise sum"
-  | "loss from peak"
-  | "acute loss"
-  | "loss"
-  | "no gain"
-  | "intake below plan"
-  | "intake below habit"
-  | "refusals"
-  | "feed gap"
-  | "conversion"
-  | "temperature"
-  | "no stool"
-  | "no urine"
-  | "scales disagree"
-  | "too-fast gain"
-  | "intake above plan"
-  | "intake above limit";
+export type { SignalKind } from "./evidence.js";
 
 /**
  * "statistical": its false flags are counted against the number the user chose.
@@ -32,8 +11,13 @@ export type SignalKind =
  */
 export type SignalClass = "statistical" | "danger" | "practice";
 
-export interface Signal {
-  readonly kind: SignalKind;
+/** What one rule found about one animal on one day, with the evidence that its kind has. */
+export type Signal<Kind extends SignalKind = SignalKind> = Kind extends SignalKind
+  ? SignalOf<Kind>
+  : never;
+
+export interface SignalOf<Kind extends SignalKind> {
+  readonly kind: Kind;
   readonly class: SignalClass;
   readonly direction: "low" | "high";
   readonly raised: boolean;
@@ -43,6 +27,6 @@ export interface Signal {
   /** In the unit of `value`. */
   readonly threshold: number;
   /** The numbers behind it, by name; names end in their unit. */
-  readonly evidence: Readonly<Record<string, number | string | null>>;
+  readonly evidence: EvidenceByKind[Kind];
   readonly sentence: Notice;
 }

@@ -5,11 +5,17 @@ import { UsageError } from "../../core/usage-error.js";
 import type { StudySeries } from "../../series/animal-series.js";
 import { countOpenings } from "../animal-day/episode-rule.js";
 import { causalPhases } from "../watch/causal-phases.js";
-import { type WatchState, watchedStatistics, watchGroup } from "../watch/watch-group.js";
+import { type PerStatistic, type WatchState, watchGroup } from "../watch/watch-group.js";
 import { watchedSpecies } from "../watch/watch-study.js";
 import { budgetShares, type FlagCalibration, type RealisedRate } from "./false-flag-budget.js";
+import { healthyRuns } from "./healthy-runs.js";
 import { simulateHealthyGroup } from "./simulate-healthy-group.js";
-import { type HealthyRun, strongest, thresholdsForBudget } from "./thresholds-for-budget.js";
+import {
+  type HealthyRun,
+  judgedDays,
+  strongest,
+  thresholdsForBudget,
+} from "./thresholds-for-budget.js";
 
 export interface CalibrateOptions extends LongWork {
   readonly species: string;
@@ -93,14 +99,7 @@ export async function calibrateFlags(
         doing: "healthy groups drawn and watched",
       });
       const drawn = simulateHealthyGroup(animals, model, root.split(g));
-      const per = drawn.map(() => watchedStatistics.map((): number[] => []));
-      watchGroup(drawn, lastDay, {}, (seen) => {
-        if (!seen.statistics.some((v) => !Number.isNaN(v))) return;
-        seen.statistics.forEach((v, k) => {
-          per[seen.animal]![k]!.push(v);
-        });
-      });
-      byGroup.push(per.map((p) => ({ statistics: p.map((x) => Float64Array.from(x)) })));
+      byGroup.push(healthyRuns(drawn, lastDay).map(({ run }) => run));
       // Lets a signal to cancel arrive, and progress be shown.
       if (g % 4 === 3) await new Promise((resume) => setImmediate(resume));
     }
@@ -126,10 +125,10 @@ function realisedRate(
   groups: readonly (readonly HealthyRun[])[],
   animals: number,
   per100Weeks: number,
-  thresholds: readonly number[],
+  thresholds: PerStatistic,
 ): RealisedRate {
   const counted = groups.map((own) => ({
-    weeks: own.reduce((n, r) => n + r.statistics[0]!.length, 0) / 7,
+    weeks: own.reduce((n, r) => n + judgedDays(r), 0) / 7,
     openings: own.reduce((n, r) => n + countOpenings(strongest(r, thresholds)), 0),
   }));
   const weeks = counted.reduce((n, c) => n + c.weeks, 0);

@@ -1,11 +1,19 @@
 import { UsageError } from "../../core/usage-error.js";
+import { type PerStatistic, perStatistic } from "../watch/watched-day.js";
 
 /**
- * How the false flags are shared among the statistics that come from weighings,
- * in the order of `watchedStatistics`: most go to the one that finds a slow
- * gainer first.
+ * How the false flags are shared among the statistics that come from weighings
+ * (sum 1): most go to the one that finds a slow gainer first.
  */
-export const budgetShares: readonly number[] = [0.8, 0.04, 0.04, 0.03, 0.03, 0.04, 0.02];
+export const budgetShares: PerStatistic = {
+  "slowed gain": 0.8,
+  level: 0.04,
+  gain: 0.04,
+  "surprise average": 0.03,
+  "surprise sum": 0.03,
+  "loss from peak": 0.04,
+  "too-fast gain": 0.02,
+};
 
 /** Thresholds for three budgets at one size of group. */
 export interface CalibratedSize {
@@ -14,7 +22,7 @@ export interface CalibratedSize {
   /** Per budget (false flags per 100 healthy animal-weeks): one threshold per statistic. */
   readonly thresholds: readonly {
     readonly per100Weeks: number;
-    readonly values: readonly number[];
+    readonly values: PerStatistic;
   }[];
 }
 
@@ -47,13 +55,13 @@ export interface FlagCalibration {
  * Outside the calibrated sizes the nearest size serves.
  *
  * @throws UsageError for a budget outside the calibrated range.
- * @example thresholdsFor(calibration, 2, 12)[0] // 2.4
+ * @example thresholdsFor(calibration, 2, 12)["slowed gain"] // 2.4
  */
 export function thresholdsFor(
   calibration: FlagCalibration,
   per100Weeks: number,
   animals: number,
-): readonly number[] {
+): PerStatistic {
   const sizes = calibration.sizes.slice().sort((a, b) => a.animals - b.animals);
   const budgets = sizes[0]?.thresholds.map((t) => t.per100Weeks) ?? [];
   const least = Math.min(...budgets);
@@ -72,14 +80,20 @@ export function thresholdsFor(
     low === high ? 0 : (1 / low.animals - 1 / animals) / (1 / low.animals - 1 / high.animals);
   const a = atBudget(low, per100Weeks);
   const b = atBudget(high, per100Weeks);
-  return a.map((v, k) => Math.exp(Math.log(v) + w * (Math.log(b[k]!) - Math.log(v))));
+  return perStatistic((kind) => {
+    const from = Math.log(a[kind]);
+    return Math.exp(from + w * (Math.log(b[kind]) - from));
+  });
 }
 
-function atBudget(size: CalibratedSize, per100Weeks: number): readonly number[] {
+function atBudget(size: CalibratedSize, per100Weeks: number): PerStatistic {
   const rows = size.thresholds.slice().sort((a, b) => a.per100Weeks - b.per100Weeks);
   const low = rows.filter((r) => r.per100Weeks <= per100Weeks).at(-1) ?? rows[0]!;
   const high = rows.find((r) => r.per100Weeks >= per100Weeks) ?? rows.at(-1)!;
   if (low === high) return low.values;
   const w = Math.log(per100Weeks / low.per100Weeks) / Math.log(high.per100Weeks / low.per100Weeks);
-  return low.values.map((v, k) => Math.exp(Math.log(v) + w * Math.log(high.values[k]! / v)));
+  return perStatistic((kind) => {
+    const from = low.values[kind];
+    return Math.exp(Math.log(from) + w * Math.log(high.values[kind] / from));
+  });
 }

@@ -1,14 +1,14 @@
 import { countOpenings, defaultEpisodeRule, type EpisodeRule } from "../animal-day/episode-rule.js";
+import type { WatchedStatistic } from "../watch/watched-day.js";
 
 /** The statistics of one healthy animal on its judged days, in order. */
-export interface HealthyRun {
-  /** One array per statistic; NaN where that statistic was not judged on the day. */
-  readonly statistics: readonly Float64Array[];
+export interface HealthyRun<Name extends string = WatchedStatistic> {
+  /** One array per statistic, all of one length; NaN where that one was not judged on the day. */
+  readonly statistics: Readonly<Record<Name, Float64Array>>;
 }
 
-export interface BudgetThresholds {
-  /** One per statistic. */
-  readonly thresholds: readonly number[];
+export interface BudgetThresholds<Name extends string = WatchedStatistic> {
+  readonly thresholds: Readonly<Record<Name, number>>;
   /** Openings per judged week in the runs they were found on. */
   readonly rate: number;
   readonly weeks: number;
@@ -21,19 +21,23 @@ export interface BudgetThresholds {
  * (`shares`, sum 1); the common rate is then raised or lowered until the episodes
  * of all together, overlaps counted once, meet the number asked for.
  *
- * @example thresholdsForBudget(runs, [0.9, 0.1], 0.01).thresholds // [4.1, 3.3]
+ * @example thresholdsForBudget(runs, { level: 0.9, gain: 0.1 }, 0.01).thresholds // { level: 4.1, gain: 3.3 }
  */
-export function thresholdsForBudget(
-  runs: readonly HealthyRun[],
-  shares: readonly number[],
+export function thresholdsForBudget<Name extends string>(
+  runs: readonly HealthyRun<Name>[],
+  shares: Readonly<Record<Name, number>>,
   perWeek: number,
   rule: EpisodeRule = defaultEpisodeRule,
-): BudgetThresholds {
-  const days = runs.reduce((sum, r) => sum + (r.statistics[0]?.length ?? 0), 0);
-  const weeks = days / 7;
-  const tails = shares.map((_, k) => tailOf(runs, k, weeks, rule));
-  const at = (rate: number) => tails.map((tail, k) => tail(rate * shares[k]!));
-  const together = (thresholds: readonly number[]) =>
+): BudgetThresholds<Name> {
+  const weeks = runs.reduce((sum, r) => sum + judgedDays(r), 0) / 7;
+  const names = Object.keys(shares) as Name[];
+  const tails = names.map((name) => [name, tailOf(runs, name, weeks, rule)] as const);
+  const at = (rate: number) =>
+    Object.fromEntries(tails.map(([name, tail]) => [name, tail(rate * shares[name])])) as Record<
+      Name,
+      number
+    >;
+  const together = (thresholds: Readonly<Record<Name, number>>) =>
     runs.reduce((sum, r) => sum + countOpenings(strongest(r, thresholds), 1, rule), 0);
   let low = Math.log(perWeek / 8);
   let high = Math.log(perWeek * 8);
@@ -48,18 +52,26 @@ export function thresholdsForBudget(
 }
 
 /** Largest statistic over threshold on each day; days with nothing judged are left out. */
-export function strongest(run: HealthyRun, thresholds: readonly number[]): Float64Array {
-  const n = run.statistics[0]?.length ?? 0;
-  const out = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    let most = 0;
-    for (let k = 0; k < thresholds.length; k++) {
-      const s = run.statistics[k]![i]! / thresholds[k]!;
-      if (s > most) most = s;
+export function strongest<Name extends string>(
+  run: HealthyRun<Name>,
+  thresholds: Readonly<Record<Name, number>>,
+): Float64Array {
+  const out = new Float64Array(judgedDays(run));
+  for (const name of Object.keys(thresholds) as Name[]) {
+    const values = run.statistics[name];
+    const threshold = thresholds[name];
+    for (let i = 0; i < out.length; i++) {
+      const s = values[i]! / threshold;
+      if (s > out[i]!) out[i] = s;
     }
-    out[i] = most;
   }
   return out;
+}
+
+/** Days on which the animal was judged. */
+export function judgedDays<Name extends string>(run: HealthyRun<Name>): number {
+  for (const name in run.statistics) return run.statistics[name].length;
+  return 0;
 }
 
 /**
@@ -67,8 +79,13 @@ export function strongest(run: HealthyRun, thresholds: readonly number[]): Float
  * openings on a grid, log rate linear in the threshold between, and beyond the
  * highest grid point with at least 8 openings continued along the last stretch.
  */
-function tailOf(runs: readonly HealthyRun[], k: number, weeks: number, rule: EpisodeRule) {
-  const clean = runs.map((r) => r.statistics[k]!.map((v) => (Number.isNaN(v) ? 0 : v)));
+function tailOf<Name extends string>(
+  runs: readonly HealthyRun<Name>[],
+  name: Name,
+  weeks: number,
+  rule: EpisodeRule,
+) {
+  const clean = runs.map((r) => r.statistics[name].map((v) => (Number.isNaN(v) ? 0 : v)));
   let top = 0;
   for (const r of clean) for (const v of r) if (v > top) top = v;
   const grid: number[] = [];

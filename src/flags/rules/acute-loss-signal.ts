@@ -131,7 +131,7 @@ function signal(
     strength: Math.max(0, raised ? lossPct / limit : Math.min(lossPct / limit, 0.99)),
     value: measured(lossPct, "%", { se: sePct }),
     threshold: limit,
-    evidence: { before_g: before.massG, now_g: nowG, loss_g: before.massG - nowG },
+    evidence: { beforeG: before.massG, nowG, lossG: before.massG - nowG },
     sentence: notice(doubted ? "flag-doubted-loss" : "flag-acute-loss", "info", {
       animal: animal.id,
       loss: lossPct,

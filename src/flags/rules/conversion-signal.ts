@@ -43,8 +43,8 @@ export function conversionSignal(
       value: measured(value, "g per 1000 kcal", { se: own.se, n: others.length }),
       threshold: least,
       evidence: {
-        own_g_per_1000_kcal: value,
-        contemporaries_g_per_1000_kcal: middle,
+        ownGPer1000Kcal: value,
+        contemporariesGPer1000Kcal: middle,
         contemporaries: others.length,
       },
       sentence: notice("flag-conversion", "info", {

@@ -65,23 +65,22 @@ export function excretionSignal(
   if (since === null || since === undefined)
     return notJudged(notice("flag-never-recorded", "info", about));
   const hours = Math.max(0, written.until(span) - since) / hourMs;
-  return [
-    ruleSignal({
-      class: "danger",
-      kind: what,
-      direction: "low",
-      raised: hours >= limitH,
-      strength: hours / limitH,
-      value: measured(hours, "h"),
-      threshold: limitH,
-      evidence: { hours_h: hours, last_at: last ?? null, admitted_at: last ? null : since },
-      sentence: notice(last === undefined ? "flag-no-excretion-yet" : "flag-no-excretion", "info", {
-        animal: animal.id,
-        kind,
-        hours,
-        last: since,
-        limit: limitH,
-      }),
+  const signal: Signal = ruleSignal({
+    class: "danger",
+    kind: what,
+    direction: "low",
+    raised: hours >= limitH,
+    strength: hours / limitH,
+    value: measured(hours, "h"),
+    threshold: limitH,
+    evidence: { hours, lastAt: last ?? null, admittedAt: last ? null : since },
+    sentence: notice(last === undefined ? "flag-no-excretion-yet" : "flag-no-excretion", "info", {
+      animal: animal.id,
+      kind,
+      hours,
+      last: since,
+      limit: limitH,
     }),
-  ];
+  });
+  return [signal];
 }

@@ -60,7 +60,7 @@ export function feedGapSignal(
       strength: hours / limit,
       value: measured(hours, "h"),
       threshold: limit,
-      evidence: { gap_h: hours, from_at: from, usual_h: usual },
+      evidence: { gapH: hours, fromAt: from, usualH: usual },
       sentence: notice("flag-feed-gap", "info", { animal: animal.id, hours, from, limit, usual }),
     }),
   ];

@@ -57,7 +57,7 @@ function singleFeed(animal: PreparedAnimal, { day, intake }: FedDay): readonly S
       strength: most / allowed,
       value: measured(most, "g", { n: feeds.length }),
       threshold: allowed,
-      evidence: { feed_g: most, limit_g: allowed, mass_g: massG },
+      evidence: { feedG: most, limitG: allowed, massG: massG },
       sentence: notice("flag-feed-above-limit", "info", {
         animal: animal.id,
         feed: most,

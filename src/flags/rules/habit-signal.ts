@@ -80,9 +80,9 @@ export function habitSignal(
         unit: byEnergy ? "kcal" : "g",
         days: fed.habit.length,
         feeds: fed.intake.feeds,
-        usual_feeds: usualFeeds,
-        spread_pct: 100 * spread,
-        day_before_pct: fed.before === null ? null : share(fed.before),
+        usualFeeds,
+        spreadPct: 100 * spread,
+        dayBeforePct: fed.before === null ? null : share(fed.before),
       },
       sentence: notice(raised && !far ? "flag-below-habit-twice" : "flag-below-habit", "info", {
         animal: animal.id,

@@ -80,7 +80,7 @@ function signalOf(
     strength: raised ? 1 + Math.min(2, Math.abs(gain.value) / Math.max(se, 1e-9) / 4) : 0,
     value: gain,
     threshold: 0,
-    evidence: { gain_g_per_d: gain.value, se_g_per_d: se, days, weighings: n },
+    evidence: { gainGPerD: gain.value, seGPerD: se, days, weighings: n },
     sentence: notice("flag-no-gain", "info", { animal: animal.id, gain: gain.value, se, days }),
   });
 }

@@ -60,11 +60,12 @@ function below(
     value: measured(share, "%"),
     threshold: limit,
     evidence: {
-      [`eaten_${unit}`]: doubted ? least : most,
-      [`planned_${unit}`]: planned,
+      eaten: doubted ? least : most,
+      planned,
+      unit,
       feeds: fed.intake.feeds,
-      planned_feeds: compared.feeds,
-      day_before_pct: before,
+      plannedFeeds: compared.feeds,
+      dayBeforePct: before,
     },
     sentence: notice(fed.buildUp ? "flag-below-plan-building-up" : "flag-below-plan", "info", {
       animal: animal.id,
@@ -99,10 +100,11 @@ function above(
     value: measured(share, "%"),
     threshold: limit,
     evidence: {
-      [`eaten_${unit}`]: doubted ? most : least,
-      [`planned_${unit}`]: planned,
+      eaten: doubted ? most : least,
+      planned,
+      unit,
       feeds: fed.intake.feeds,
-      planned_feeds: compared.feeds,
+      plannedFeeds: compared.feeds,
     },
     sentence: notice("flag-above-plan", "info", {
       animal: animal.id,

@@ -50,11 +50,11 @@ export function refusalSignal(
       value: measured(share, "%"),
       threshold: needed,
       evidence: {
-        refused_g: intake.refusedG.low,
-        offered_g: intake.offeredG,
+        refusedG: intake.refusedG.low,
+        offeredG: intake.offeredG,
         feeds: intake.feeds,
-        usual_pct: usual,
-        day_before_pct: before,
+        usualPct: usual,
+        dayBeforePct: before,
       },
       sentence: notice(fed.buildUp ? "flag-refusals-building-up" : "flag-refusals", "info", {
         animal: animal.id,

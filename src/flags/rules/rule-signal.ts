@@ -1,4 +1,4 @@
-import type { Signal } from "../animal-day/signal.js";
+import type { SignalKind, SignalOf } from "../animal-day/signal.js";
 
 /**
  * Makes the signal of a rule that stands outside the budget of false flags: a
@@ -6,9 +6,9 @@ import type { Signal } from "../animal-day/signal.js";
  *
  * @example ruleSignal({ class: "danger", kind: "feed gap", raised: true, ... }).sentence.level // "problem"
  */
-export function ruleSignal(
-  signal: Omit<Signal, "class"> & { readonly class: "danger" | "practice" },
-): Signal {
+export function ruleSignal<Kind extends SignalKind>(
+  signal: SignalOf<Kind> & { readonly class: "danger" | "practice" },
+): SignalOf<Kind> {
   return {
     ...signal,
     sentence: { ...signal.sentence, level: signal.raised ? "problem" : "info" },

@@ -57,11 +57,11 @@ export function scalesSignal(
       value: measured(b.netG! - a.netG!, "g", { se: error }),
       threshold: limits.scalesZ * error,
       evidence: {
-        first_scale: a.row.scaleId,
-        first_g: a.netG,
-        second_scale: b.row.scaleId,
-        second_g: b.netG,
-        hours_h: (b.at - a.at) / hourMs,
+        firstScale: a.row.scaleId,
+        firstG: a.netG,
+        secondScale: b.row.scaleId,
+        secondG: b.netG,
+        hours: (b.at - a.at) / hourMs,
       },
       sentence: notice("flag-scales-disagree", "info", {
         animal: animal.id,

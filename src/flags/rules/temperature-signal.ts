@@ -51,7 +51,7 @@ export function temperatureSignal(
       strength: Math.max(0, beyond > 0 ? 1 + beyond : Math.min(0.99, 1 + beyond)),
       value: measured(worst.value, "degC", { n: taken.length }),
       threshold: isLow ? lowest - margin : highest + margin,
-      evidence: { temperature_c: worst.value, low_c: lowest, high_c: highest, at: worst.at },
+      evidence: { temperatureC: worst.value, lowC: lowest, highC: highest, at: worst.at },
       sentence: notice("flag-temperature", "info", {
         animal: animal.id,
         value: worst.value,

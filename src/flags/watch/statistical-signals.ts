@@ -2,15 +2,22 @@ import { measured } from "../../core/measured.js";
 import { type Notice, notice } from "../../core/notice.js";
 import type { CivilDate, DailyMass } from "../../series/animal-series.js";
 import { dateOfNumber, daysBetween } from "../../units/calendar.js";
+import type { EvidenceByKind, FallEvidence, SurpriseEvidence } from "../animal-day/evidence.js";
 import type { NotJudged } from "../animal-day/flag.js";
 import type { PreparedAnimal } from "../animal-day/prepared-animal.js";
-import type { Signal } from "../animal-day/signal.js";
-import { type WatchedDay, type WatchState, watchedStatistics } from "./watch-group.js";
+import type { Signal, SignalOf } from "../animal-day/signal.js";
+import {
+  type PerStatistic,
+  type WatchedDay,
+  type WatchedStatistic,
+  type WatchState,
+  watchedStatistics,
+} from "./watch-group.js";
 
 /**
  * Turns what `watchGroup` found for one animal on one day into signals with
- * evidence, or into reasons why they were not judged. `thresholds` stand in the
- * order of `watchedStatistics`; strength is statistic over threshold.
+ * evidence, or into reasons why they were not judged. Strength is
+ * statistic over threshold.
  */
 export function statisticalSignals(
   animal: PreparedAnimal,
@@ -22,10 +29,10 @@ export function statisticalSignals(
     readonly state: WatchState;
     readonly dayOfIndex: (index: number) => number;
   } | null,
-  thresholds: readonly number[],
+  thresholds: PerStatistic | null,
 ): readonly (Signal | NotJudged)[] {
   const id = animal.id;
-  if (found === null) {
+  if (found === null || thresholds === null) {
     const why =
       phase === "arrival"
         ? notice("flag-phase-arrival", "info", { animal: id })
@@ -41,22 +48,24 @@ export function statisticalSignals(
     group: state.animals - 1,
   });
   const circular = notice("z-age-circular", "info", { animal: id });
-  return watchedStatistics.map((kind, k): Signal | NotJudged => {
-    const value = seen.statistics[k]!;
+  const surprise = surpriseOf(seen);
+  return watchedStatistics.map((kind): Signal | NotJudged => {
+    const value = seen.statistics[kind];
     if (Number.isNaN(value)) {
       const unreliable = kind === "level" && !animal.series.age.usableForWeightForAge;
       return { kind, why: unreliable ? circular : few };
     }
-    const threshold = thresholds[k]!;
+    const threshold = thresholds[kind];
     const strength = Math.max(0, value / threshold);
     const raised = strength >= 1;
-    const make = (
+    const make = <Kind extends WatchedStatistic>(
+      kind: Kind,
       direction: Signal["direction"],
       shown: Signal["value"],
       bound: number,
-      evidence: Signal["evidence"],
+      evidence: EvidenceByKind[Kind],
       sentence: Notice,
-    ): Signal => ({
+    ): SignalOf<Kind> => ({
       kind,
       class: "statistical",
       direction,
@@ -64,7 +73,7 @@ export function statisticalSignals(
       strength,
       value: shown,
       threshold: bound,
-      evidence: { ...evidence, surprise_today: finite(seen.surprise), ...expectedOf(seen) },
+      evidence,
       sentence: { ...sentence, level: raised ? "problem" : "info" },
     });
     switch (kind) {
@@ -73,16 +82,18 @@ export function statisticalSignals(
         const since = c === null ? null : dateOfNumber(dayOfIndex(c.index));
         const expected = 100 * state.expectedGain(row?.ageD ?? 0);
         const evidence = {
-          log_likelihood_ratio: value,
-          since_day: since,
-          since_earliest_day: c === null ? null : dateOfNumber(dayOfIndex(c.earliest)),
-          since_latest_day: c === null ? null : dateOfNumber(dayOfIndex(c.latest)),
-          missing_pct_of_gain: c === null ? null : 100 * c.missing,
-          missing_se_pct: c === null ? null : 100 * c.se,
-          expected_pct_per_d: expected,
+          ...surprise,
+          logLikelihoodRatio: value,
+          sinceDay: since,
+          sinceEarliestDay: c === null ? null : dateOfNumber(dayOfIndex(c.earliest)),
+          sinceLatestDay: c === null ? null : dateOfNumber(dayOfIndex(c.latest)),
+          missingPctOfGain: c === null ? null : 100 * c.missing,
+          missingSePct: c === null ? null : 100 * c.se,
+          expectedPctPerD: expected,
           group: state.animals,
         };
         return make(
+          kind,
           "low",
           measured(value, "log likelihood ratio"),
           threshold,
@@ -100,14 +111,16 @@ export function statisticalSignals(
       case "level": {
         const l = seen.level!;
         return make(
+          kind,
           "low",
           measured(-value, "z", { n: l.n }),
           -threshold,
           {
-            mass_g: Math.exp(l.own),
-            contemporaries_centre_g: Math.exp(l.centre),
+            ...surprise,
+            massG: Math.exp(l.own),
+            contemporariesCentreG: Math.exp(l.centre),
             contemporaries: l.n,
-            of_earlier_seasons: l.earlier,
+            ofEarlierSeasons: l.earlier,
           },
           notice("flag-level", "info", {
             animal: id,
@@ -125,15 +138,17 @@ export function statisticalSignals(
         const g = seen.gain!;
         const low = kind === "gain";
         const z = low ? -value : value;
-        return make(
+        const made: Signal = make(
+          kind,
           low ? "low" : "high",
           measured(z, "z", { n: g.n }),
           low ? -threshold : threshold,
           {
-            gain_pct_per_d: 100 * g.own,
-            contemporaries_centre_pct_per_d: 100 * g.centre,
+            ...surprise,
+            gainPctPerD: 100 * g.own,
+            contemporariesCentrePctPerD: 100 * g.centre,
             contemporaries: g.n,
-            of_earlier_seasons: g.earlier,
+            ofEarlierSeasons: g.earlier,
           },
           notice(low ? "flag-gain" : "flag-gain-too-fast", "info", {
             animal: id,
@@ -145,13 +160,15 @@ export function statisticalSignals(
             limit: low ? -threshold : threshold,
           }),
         );
+        return made;
       }
       case "loss from peak":
         return make(
+          kind,
           "low",
           measured(value, "standard errors"),
           threshold,
-          { loss_in_se: value, ...peakOf(animal, row) },
+          { ...surprise, lossInSe: value, ...peakOf(animal, row) },
           notice("flag-fall", "info", {
             animal: id,
             z: value,
@@ -159,23 +176,26 @@ export function statisticalSignals(
             limit: threshold,
           }),
         );
-      default:
-        return make(
+      default: {
+        const made: Signal = make(
+          kind,
           "low",
           measured(kind === "surprise average" ? -value : value, "standard errors"),
           kind === "surprise average" ? -threshold : threshold,
-          {},
+          surprise,
           notice(
             kind === "surprise average" ? "flag-surprise-average" : "flag-surprise-sum",
             "info",
             {
               animal: id,
               value,
-              today: finite(seen.surprise),
+              today: surprise.surpriseToday,
               limit: threshold,
             },
           ),
         );
+        return made;
+      }
     }
   });
 }
@@ -184,8 +204,8 @@ export function statisticalSignals(
 function peakOf(
   animal: PreparedAnimal,
   row: DailyMass | null,
-): Record<string, number | string | null> {
-  if (row === null) return { now_g: null };
+): Pick<FallEvidence, "nowG" | "peakG" | "peakDay" | "lossPct"> {
+  if (row === null) return { nowG: null };
   const index = animal.rowOn.get(row.feedingDay) ?? 0;
   let peak = row;
   for (let i = index; i >= 0; i--) {
@@ -194,21 +214,23 @@ function peakOf(
     if (d.massG > peak.massG) peak = d;
   }
   return {
-    now_g: row.massG,
-    peak_g: peak.massG,
-    peak_day: peak.feedingDay,
-    loss_pct: 100 * (1 - row.massG / peak.massG),
+    nowG: row.massG,
+    peakG: peak.massG,
+    peakDay: peak.feedingDay,
+    lossPct: 100 * (1 - row.massG / peak.massG),
   };
 }
 
-/** What today's weighing was expected to be, with its 95 % interval, g. */
-function expectedOf(seen: WatchedDay): Record<string, number> {
-  if (seen.expected === null) return {};
+/** How surprising today's weighing is, and what was expected, with its 95 % interval, g. */
+function surpriseOf(seen: WatchedDay): SurpriseEvidence {
+  const surpriseToday = finite(seen.surprise);
+  if (seen.expected === null) return { surpriseToday };
   const { logMass, sd } = seen.expected;
   return {
-    expected_today_g: Math.exp(logMass),
-    expected_low_g: Math.exp(logMass - 1.96 * sd),
-    expected_high_g: Math.exp(logMass + 1.96 * sd),
+    surpriseToday,
+    expectedTodayG: Math.exp(logMass),
+    expectedLowG: Math.exp(logMass - 1.96 * sd),
+    expectedHighG: Math.exp(logMass + 1.96 * sd),
   };
 }
 

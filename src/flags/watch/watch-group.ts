@@ -14,7 +14,7 @@ import { slowingScan } from "./scan-for-slowing.js";
 import { todaysSurprise } from "./todays-surprise.js";
 import { type WatchOptions, watchSettings } from "./watch-options.js";
 import type { WatchedAnimal } from "./watched-animal.js";
-import { type WatchedDay, type WatchState, watchedStatistics } from "./watched-day.js";
+import type { WatchedDay, WatchedStatistic, WatchState } from "./watched-day.js";
 import { widening } from "./widening.js";
 
 export { averageWeight, sumAllowance } from "./running-animal.js";
@@ -22,6 +22,8 @@ export type { WatchOptions } from "./watch-options.js";
 export type { WatchedAnimal } from "./watched-animal.js";
 export {
   type Expected,
+  isJudged,
+  type PerStatistic,
   type SuspectedChange,
   type UnweighedDay,
   type WatchedDay,
@@ -124,7 +126,15 @@ export function watchGroup(
     day: number,
   ): WatchedDay {
     const w = works[animal]!;
-    const statistics = new Float64Array(watchedStatistics.length).fill(Number.NaN);
+    const statistics: Record<WatchedStatistic, number> = {
+      "slowed gain": Number.NaN,
+      level: Number.NaN,
+      gain: Number.NaN,
+      "surprise average": Number.NaN,
+      "surprise sum": Number.NaN,
+      "loss from peak": Number.NaN,
+      "too-fast gain": Number.NaN,
+    };
     const today = todaysSurprise(
       w,
       mean,
@@ -140,16 +150,17 @@ export function watchGroup(
       const slowing = scan(w, mean, state.expectedGain, o);
       const wide = widening(p, state.animals, w.meanKnownVariance());
       change = slowing.change;
-      statistics[0] = slowing.ratio / wide;
-      statistics[3] = -w.average / Math.sqrt((wide * averageWeight) / (2 - averageWeight));
-      statistics[4] = w.sum / Math.sqrt(wide);
-      statistics[5] = w.lossFromPeak(o.peakDays, p.noiseSd ** 2);
+      statistics["slowed gain"] = slowing.ratio / wide;
+      statistics["surprise average"] =
+        -w.average / Math.sqrt((wide * averageWeight) / (2 - averageWeight));
+      statistics["surprise sum"] = w.sum / Math.sqrt(wide);
+      statistics["loss from peak"] = w.lossFromPeak(o.peakDays, p.noiseSd ** 2);
     }
     const beside = enoughOwn ? levelAndGain(works, animal, recentGain, day, o) : null;
     if (beside !== null) {
-      statistics[1] = -beside.levelZ;
-      statistics[2] = -beside.gainZ;
-      statistics[6] = beside.gainZ;
+      statistics.level = -beside.levelZ;
+      statistics.gain = -beside.gainZ;
+      statistics["too-fast gain"] = beside.gainZ;
     }
     return {
       animal,

@@ -14,12 +14,32 @@ export const watchedStatistics = [
 
 export type WatchedStatistic = (typeof watchedStatistics)[number];
 
+/** One of something for each watched statistic, by its name. */
+export type PerStatistic<T = number> = Readonly<Record<WatchedStatistic, T>>;
+
+export function perStatistic<T>(of: (kind: WatchedStatistic) => T): PerStatistic<T> {
+  return {
+    "slowed gain": of("slowed gain"),
+    level: of("level"),
+    gain: of("gain"),
+    "surprise average": of("surprise average"),
+    "surprise sum": of("surprise sum"),
+    "loss from peak": of("loss from peak"),
+    "too-fast gain": of("too-fast gain"),
+  };
+}
+
+/** Whether any statistic was judged on that day. */
+export function isJudged(statistics: PerStatistic): boolean {
+  return watchedStatistics.some((kind) => !Number.isNaN(statistics[kind]));
+}
+
 /** What is known of one animal at the end of one day, from data up to that day only. */
 export interface WatchedDay {
   readonly animal: number;
   readonly day: number;
-  /** In the order of {@link watchedStatistics}; NaN where not judged. */
-  readonly statistics: Float64Array;
+  /** NaN where not judged. */
+  readonly statistics: PerStatistic;
   /** Index of the day's value in the animal's arrays. */
   readonly index: number;
   /** Standardised surprise of the day's weighing, before it was tamed. */

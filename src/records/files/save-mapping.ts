@@ -41,8 +41,10 @@ export async function saveMapping(folder: string, proposal: StudyProposal): Prom
     if (named !== true && append(files, table, file)) added.push(`files: ${file} is ${table}`);
     if (layout.length > 0) {
       const steps = Array.isArray(layouts[file]) ? (layouts[file] as unknown[]) : [];
-      layouts[file] = [...steps, ...layout.map((r) => r.step)];
-      for (const { step } of layout) added.push(`layouts: ${file}: ${JSON.stringify(step)}`);
+      const there = new Set(steps.map((step) => JSON.stringify(step)));
+      const fresh = layout.map((r) => r.step).filter((step) => !there.has(JSON.stringify(step)));
+      layouts[file] = [...steps, ...fresh];
+      for (const step of fresh) added.push(`layouts: ${file}: ${JSON.stringify(step)}`);
     }
     const mapped = section(columns[table]);
     for (const { column, header, confidence } of found) {

@@ -115,7 +115,13 @@ export function headingKey(
     return beside || isTotal(text) ? null : text;
   }
   if (step.headings === "times") return clockOf(text);
-  return dayOf(text, step.style ?? context.dateStyle, step.year);
+  const alone = /^(\d{1,2})\.?$/.exec(text)?.[1];
+  const dated =
+    step.month === undefined || step.year === undefined || alone === undefined
+      ? text
+      : `${step.year}-${String(step.month).padStart(2, "0")}-${alone.padStart(2, "0")}`;
+  const day = dayOf(dated, step.style ?? context.dateStyle, step.year);
+  return day === null || day.length > 10 || step.clock === undefined ? day : `${day} ${step.clock}`;
 }
 
 const weekday =

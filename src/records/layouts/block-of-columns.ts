@@ -2,14 +2,26 @@ import { type Notice, notice } from "../../core/notice.js";
 import type { RawGrid, RawRow } from "../raw-table.js";
 import { columnIndex, columnLetters } from "./column-letters.js";
 
-/** Parts a name like "weights.csv!A:D" into the file and its first and last column. */
+/** Columns from one to another, ends included, counted from 0. */
+interface Columns {
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * Parts a name into the file and its columns: "weights.csv!A:D", or
+ * "weights.csv!A:A+D:F" where a block shares columns with others.
+ */
 export function columnRange(
   source: string,
-): { readonly whole: string; readonly from: number; readonly to: number } | null {
-  const m = /^(.*)!([A-Z]{1,3}):([A-Z]{1,3})$/.exec(source);
+): { readonly whole: string; readonly ranges: readonly Columns[] } | null {
+  const m = /^(.*)!([A-Z]{1,3}:[A-Z]{1,3}(?:\+[A-Z]{1,3}:[A-Z]{1,3})*)$/.exec(source);
   if (m === null) return null;
-  const [from, to] = [columnIndex(m[2]!), columnIndex(m[3]!)];
-  return to < from ? null : { whole: m[1]!, from, to };
+  const ranges = m[2]!.split("+").map((part): Columns => {
+    const [from, to] = part.split(":").map(columnIndex) as [number, number];
+    return { from, to };
+  });
+  return ranges.some((r) => r.to < r.from) ? null : { whole: m[1]!, ranges };
 }
 
 /**
@@ -22,12 +34,13 @@ export function blocksOfColumns(
   sources: readonly string[],
   notices: Notice[],
 ): RawGrid[] {
-  const ranges = sources.flatMap((source) => {
+  const ranges = [...new Set(sources)].flatMap((source) => {
     const range = columnRange(source);
     return range === null || range.whole !== grid.file ? [] : [{ source, ...range }];
   });
   if (ranges.length === 0) return [grid];
-  const inSome = (column: number) => ranges.some((r) => column >= r.from && column <= r.to);
+  const inSome = (column: number) =>
+    ranges.some((block) => block.ranges.some((r) => column >= r.from && column <= r.to));
   const left: string[] = [];
   let count = 0;
   for (const row of grid.rows) {
@@ -43,9 +56,9 @@ export function blocksOfColumns(
     notices.push(
       notice("records-cells-left", "caution", { count, cells: left }, { file: grid.file }),
     );
-  return ranges.map(({ source, from, to }, i) => ({
+  return ranges.map(({ source, ranges: own }, i) => ({
     file: source,
-    firstColumn: from,
+    firstColumn: own[0]!.from,
     notices: i === 0 ? grid.notices : [],
     rows: grid.rows.flatMap((row): RawRow[] =>
       row.broken !== undefined
@@ -55,9 +68,11 @@ export function blocksOfColumns(
         : [
             {
               ...row,
-              cells: row.cells.slice(
-                Math.max(0, from - grid.firstColumn),
-                Math.max(0, to - grid.firstColumn + 1),
+              cells: own.flatMap(({ from, to }) =>
+                Array.from(
+                  { length: to - from + 1 },
+                  (_, c) => row.cells[from + c - grid.firstColumn] ?? "",
+                ),
               ),
             },
           ],

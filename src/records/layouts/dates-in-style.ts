@@ -28,12 +28,14 @@ function isoHead(text: string, style: DateStyle): string | null {
 
 /**
  * Dates of one file in another order than the study's: some can only be that
- * one, none can only be the study's. Dates that may be both are read alike.
+ * one, none can only be the study's. Dates that may be both are read alike; in
+ * a file of nothing else the order of the other files (`hint`) is proposed.
  */
 export function recogniseDates(
   raw: RawTable,
   columns: readonly string[],
   studyStyle: DateStyle,
+  hint: DateStyle | null,
 ): Recognised | null {
   const places = columns.flatMap((name) => {
     const at = columnOf(raw, name);
@@ -50,12 +52,14 @@ export function recogniseDates(
     }
   const dayFirst = counts["day-month-year"];
   const monthFirst = counts["month-day-year"];
-  if (dayFirst > 0 === monthFirst > 0) return null;
+  if (dayFirst > 0 && monthFirst > 0) return null;
+  const found = dayFirst > 0 ? "day-month-year" : monthFirst > 0 ? "month-day-year" : hint;
   // One date in another order than all others is a slip, no style.
   const dates = dayFirst + monthFirst + counts.either;
-  if (dates < 2 || dates < 0.05 * raw.rows.length) return null;
-  const style = dayFirst > 0 ? "day-month-year" : "month-day-year";
-  if (style === studyStyle) return null;
+  if (found === null || dates < 1 || dates < 0.05 * raw.rows.length) return null;
+  if (hint === null && dates < 2) return null;
+  if (found === studyStyle) return null;
+  const style = found;
   return {
     step: { layout: "dates", columns: [...seen], style },
     why: notice("propose-dates", "info", {
@@ -65,4 +69,17 @@ export function recogniseDates(
       either: counts.either,
     }),
   };
+}
+
+/** The order in which the dates of a study's files are written, where they agree on one. */
+export function orderOfDates(cells: Iterable<string>): DateStyle | null {
+  let dayFirst = 0;
+  let monthFirst = 0;
+  for (const cell of cells) {
+    const style = dateStyleOf(cell);
+    if (style === "day-month-year") dayFirst++;
+    else if (style === "month-day-year") monthFirst++;
+  }
+  if (dayFirst > 0 && monthFirst > 0) return null;
+  return dayFirst > 1 ? "day-month-year" : monthFirst > 1 ? "month-day-year" : null;
 }

@@ -8,10 +8,13 @@ import type { Recognised } from "./recognised.js";
 /** Days (and clock times) that a spreadsheet wrote as its own numbers become dates again. */
 export function applyDayNumbers(raw: RawTable, step: StepOf<"day numbers">): RawTable {
   const places = step.columns.map((name) => columnOf(raw, name)).filter((i) => i >= 0);
+  // Where other cells have a part of a day, a whole number is midnight.
+  const timed = places.filter((i) => raw.rows.some((row) => /^\d{5}[.,]\d/.test(textAt(row, i))));
   return changeRows(raw, (row) => {
     let read = row;
     for (const i of places) {
-      const text = dayNumberText(textAt(row, i), step.from);
+      const day = dayNumberText(textAt(row, i), step.from);
+      const text = day?.length === 10 && timed.includes(i) ? `${day} 00:00` : day;
       if (text !== null) read = withCell(read, i, text);
     }
     return read;

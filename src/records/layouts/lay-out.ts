@@ -4,11 +4,11 @@ import type { TableName } from "../study.js";
 import { applyAcross } from "./across.js";
 import { animalLine, applyAnimalAbove } from "./animal-above.js";
 import { applyAsAbove } from "./as-above.js";
-import { applyCommaNumbers } from "./comma-numbers.js";
 import { applyDates } from "./dates-in-style.js";
 import { applyDayNumbers } from "./day-numbers.js";
 import { readDittoMarks } from "./ditto-marks.js";
 import { applyEatenOfOffered } from "./eaten-of-offered.js";
+import { applyForeignMarks } from "./foreign-marks.js";
 import { belowHeading, findHeading } from "./heading.js";
 import type { LayoutStep } from "./layout-step.js";
 import { applyNightDates } from "./night-dates.js";
@@ -36,11 +36,17 @@ export function layOut(
     raw = applyAnimalAbove(raw, names.at(-1) ?? null);
   }
   raw = readDittoMarks(leaveOutRepeatedHeadings(raw));
-  for (const step of steps) raw = takeStep(raw, step, grid, study);
+  for (const step of steps) raw = takeStep(raw, step, grid, table, study);
   return raw;
 }
 
-function takeStep(raw: RawTable, step: LayoutStep, grid: RawGrid, study: StudyFile): RawTable {
+function takeStep(
+  raw: RawTable,
+  step: LayoutStep,
+  grid: RawGrid,
+  table: TableName,
+  study: StudyFile,
+): RawTable {
   const { dateStyle } = study.settings;
   switch (step.layout) {
     case "one animal":
@@ -52,7 +58,7 @@ function takeStep(raw: RawTable, step: LayoutStep, grid: RawGrid, study: StudyFi
     case "as above":
       return applyAsAbove(raw, step);
     case "numbers":
-      return applyCommaNumbers(raw, step);
+      return applyForeignMarks(raw, step, study.decimals.get(table) ?? study.settings.decimal);
     case "day numbers":
       return applyDayNumbers(raw, step);
     case "dates":

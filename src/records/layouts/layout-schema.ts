@@ -3,6 +3,7 @@ import type { LayoutStep } from "./layout-step.js";
 
 const words = z.string().trim().min(1);
 const headers = z.array(words).min(1);
+const clock = z.string().regex(/^\d\d:\d\d$/);
 const styles = z.enum(["year-month-day", "day-month-year", "month-day-year"]);
 
 /** What study.json may hold under `layouts`, for each file, sheet or block of columns. */
@@ -16,14 +17,17 @@ export const layoutSchema: z.ZodType<LayoutStep> = z.discriminatedUnion("layout"
     headings: z.enum(["days", "animals", "times"]),
     amount: words,
     beside: z.array(words).optional(),
+    clock: clock.optional(),
     year: z.number().int().min(1950).max(2199).optional(),
+    month: z.number().int().min(1).max(12).optional(),
     style: styles.optional(),
     date: words.optional(),
   }),
   z.strictObject({
     layout: z.literal("numbers"),
     columns: headers,
-    comma: z.enum(["decimal", "thousands"]),
+    mark: z.enum(["comma", "point"]),
+    means: z.enum(["decimal", "thousands"]),
   }),
   z.strictObject({ layout: z.literal("as above"), columns: headers }),
   z.strictObject({
@@ -42,7 +46,7 @@ export const layoutSchema: z.ZodType<LayoutStep> = z.discriminatedUnion("layout"
     layout: z.literal("night under the evening's date"),
     time: words,
     date: words.optional(),
-    until: z.string().regex(/^\d\d:\d\d$/),
+    until: clock,
   }),
   z.strictObject({ layout: z.literal("eaten of offered"), column: words }),
   z.strictObject({ layout: z.literal("times as written") }),

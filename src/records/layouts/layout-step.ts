@@ -17,11 +17,12 @@ export type LayoutStep =
   | AcrossStep
   /** A blank means what stands above it. */
   | { readonly layout: "as above"; readonly columns: readonly string[] }
-  /** What a comma in a number means, where the study's mark is the point. */
+  /** What the mark in numbers that is not the study's decimal mark means. */
   | {
       readonly layout: "numbers";
       readonly columns: readonly string[];
-      readonly comma: "decimal" | "thousands";
+      readonly mark: "comma" | "point";
+      readonly means: "decimal" | "thousands";
     }
   /** Days as a spreadsheet counts them, from 1900 or from 1904. */
   | {
@@ -64,8 +65,12 @@ export interface AcrossStep {
   readonly amount: string;
   /** Columns that stand beside the animals and are none. */
   readonly beside?: readonly string[] | undefined;
+  /** The clock time (HH:MM) of days that are written without one. */
+  readonly clock?: string | undefined;
   /** For days written without a year. */
   readonly year?: number | undefined;
+  /** For days of the month alone. */
+  readonly month?: number | undefined;
   readonly style?: DateStyle | undefined;
   /** The column with the date, where headings are clock times. */
   readonly date?: string | undefined;

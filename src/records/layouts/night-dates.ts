@@ -45,7 +45,7 @@ export function applyNightDates(
   if (time < 0 || date < 0) return raw;
   const until = Number(step.until.slice(0, 2)) * 60 + Number(step.until.slice(3));
   const early = new Map<number, TimedEntry>();
-  for (const entry of timedEntries(raw.rows, { time, date, animal: -1, style }))
+  for (const entry of timedEntries(raw.rows, { time, date, animal: -1, style }, "read"))
     if (entry.minute < until) early.set(entry.row, entry);
   const rows = raw.rows.map((row, i) => {
     const entry = early.get(i);
@@ -54,7 +54,7 @@ export function applyNightDates(
     if (time !== date) return withCell(row, date, next);
     const clock = textAt(row, time)
       .slice(dayTextOf(textAt(row, time)).length)
-      .trim();
+      .replace(/^[,\s]+/, "");
     return withCell(row, time, `${next} ${clock}`);
   });
   return { ...raw, rows };
@@ -71,7 +71,7 @@ export function recogniseNightDates(raw: RawTable, roles: TableRoles): Recognise
     animal: columnOf(raw, animal),
     style,
   };
-  const minutes = nightUntil(timedEntries(raw.rows.slice(0, 2000), places));
+  const minutes = nightUntil(timedEntries(raw.rows.slice(0, 2000), places, "read"));
   if (minutes === null) return null;
   const two = (n: number) => String(n).padStart(2, "0");
   const until = `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;

@@ -7,6 +7,7 @@ import { headingKey } from "./across.js";
 import { filledCells } from "./changed-cells.js";
 import type { StepOf } from "./layout-step.js";
 import type { Recognised } from "./recognised.js";
+import { titlesAbove } from "./titles-above.js";
 import { isTotal } from "./total-words.js";
 
 /** A table whose headings are days, animals or clock times: its steps and which table it may be. */
@@ -51,13 +52,23 @@ export function recogniseAcross(
   const { keys, row, lines } = best as { keys: Keys; row: RawRow; lines: number[] };
   const amounts = amountsBelow(grid, lines.at(-1)!, keys.places);
   if (amounts.filled < 2 || amounts.numbers < 0.6 * amounts.filled) return null;
-  const what = whatIsMeasured(told, around, keys.headings);
+  const titles = titlesAbove(grid, lines[0]!);
+  const what = whatIsMeasured(told, [...titles, ...around], keys.headings);
   if (what === null) return null;
-  const amount = withUnit(what.amount, [...around, ...row.cells], amounts.median, amounts.broken);
+  const amount = withUnit(
+    what.amount,
+    [...titles, ...around, ...row.cells],
+    amounts.median,
+    amounts.broken,
+  );
   const places = new Set(keys.places);
   const beside = row.cells.filter((c, i) => c.trim() !== "" && !places.has(i) && !isTotal(c));
   const date = row.cells.find((_, i) => !places.has(i) && isDateColumn(grid, lines.at(-1)!, i));
-  if (keys.headings === "times" && date === undefined && !around.some((t) => /\d/.test(t)))
+  if (
+    keys.headings === "times" &&
+    date === undefined &&
+    ![...titles, ...around].some((t) => /\d/.test(t))
+  )
     return null;
   const shown = keys.places.map((i) => row.cells[i]!.trim());
   return {
@@ -69,6 +80,7 @@ export function recogniseAcross(
         headings: keys.headings,
         amount: amount.heading,
         ...(keys.year === undefined ? {} : { year: keys.year }),
+        ...(keys.month === undefined ? {} : { month: keys.month }),
         ...(keys.style === undefined ? {} : { style: keys.style }),
         ...(keys.headings === "animals" ? { beside } : {}),
         ...(keys.headings === "times" ? { date: date?.trim() ?? "date" } : {}),
@@ -91,6 +103,7 @@ interface Keys {
   readonly places: readonly number[];
   readonly count: number;
   readonly year?: number;
+  readonly month?: number;
   readonly style?: "day-month-year" | "month-day-year";
 }
 
@@ -103,7 +116,7 @@ function keysOf(
 ): Keys | null {
   const { dateStyle } = study.settings;
   const filled = cells.filter((c) => c.trim() !== "" && !isTotal(c)).length;
-  const found = (more: Pick<Keys, "year" | "style">): Keys | null => {
+  const found = (more: Pick<Keys, "year" | "month" | "style">): Keys | null => {
     const places = cells.flatMap((cell, i) => {
       const text = cell.trim();
       const key =
@@ -120,6 +133,17 @@ function keysOf(
   if (headings !== "days") return found({});
   const years = hints.flatMap((h) => h.match(/\b(?:19|20)\d\d\b/g) ?? []);
   const year = new Set(years).size === 1 ? Number(years[0]) : undefined;
+  // Days of a month that only a title names: 1 2 3 4.
+  const month = monthIn(hints);
+  if (month !== null && year !== undefined) {
+    const days = found({ year, month });
+    if (
+      days !== null &&
+      days.count >= 4 &&
+      days.places.every((i) => /^\d{1,2}\.?$/.test(cells[i]!.trim()))
+    )
+      return days;
+  }
   const styles = [undefined, "day-month-year", "month-day-year"] as const;
   const options = styles.flatMap((style) =>
     [undefined, year].flatMap((y) => {
@@ -136,6 +160,24 @@ function keysOf(
   const plain = reading.find((o) => o.style === undefined);
   if (plain !== undefined) return plain;
   return new Set(reading.map((o) => o.style)).size === 1 ? reading[0]! : null;
+}
+
+const months = "jan feb mar apr may jun jul aug sep oct nov dec".split(" ");
+
+/** The one month that names and titles speak of ("March 2025", "2025-03"); null for none or several. */
+function monthIn(hints: readonly string[]): number | null {
+  const found = new Set(
+    hints.flatMap((hint) => {
+      const words = hint.toLowerCase().match(/\p{L}{3,}/gu) ?? [];
+      const named = words.flatMap((word) => {
+        const at = months.findIndex((m) => word.startsWith(m) && word.length <= 9);
+        return at < 0 || word === "mark" ? [] : [at + 1];
+      });
+      const dated = /\b(?:19|20)\d\d[-/_.](0?[1-9]|1[0-2])\b(?![-/.]\d)/.exec(hint)?.[1];
+      return dated === undefined ? named : [...named, Number(dated)];
+    }),
+  );
+  return found.size === 1 ? [...found][0]! : null;
 }
 
 function twoLines(upper: RawRow, lower: RawRow): string[] {

@@ -2,7 +2,6 @@ import { notice } from "../../core/notice.js";
 import type { KnownAnimals } from "../known-animals.js";
 import type { RawGrid, RawTable } from "../raw-table.js";
 import { animalLine } from "./animal-above.js";
-import { onlyText } from "./changed-cells.js";
 import type { Recognised } from "./recognised.js";
 
 /**
@@ -51,12 +50,4 @@ export function animalIn(text: string, animals: KnownAnimals): string | null {
   const dashed = text.split(/[-\s_]+/).flatMap((word) => animals.meant(word)?.id ?? []);
   if (found.size === 0) for (const id of dashed) found.add(id);
   return found.size === 1 ? [...found][0]! : null;
-}
-
-/** Titles above the heading: the only texts of their lines. */
-export function titlesAbove(grid: RawGrid, headingLine: number): string[] {
-  return grid.rows
-    .filter((row) => row.line < headingLine)
-    .flatMap((row) => onlyText(row) ?? row.cells.filter((cell) => cell.trim() !== "").join(" "))
-    .filter((text) => text !== "");
 }

@@ -22,6 +22,7 @@ export function leaveOutRepeatedHeadings(raw: RawTable): RawTable {
   const firstAt = raw.header.findIndex((cell) => cell.trim() !== "");
   const again = (row: RawRow) =>
     row.broken === undefined &&
+    (row.cells[firstAt] ?? "").length >= first.length &&
     (row.cells[firstAt] ?? "").trim().toLowerCase() === first &&
     plain(row.cells) === heading;
   const out = new Set<number>();

@@ -23,14 +23,40 @@ export function recogniseSideBySide(grid: RawGrid): Block[] {
     const words = row.cells.filter((cell) => /\p{L}/u.test(cell)).length;
     if (filledCells(row) < 4 || words < 0.6 * filledCells(row)) continue;
     const named = Array.from({ length: width }, (_, c) => readHeader(row.cells[c] ?? "").plain);
+    const name = ({ from, to }: Columns) =>
+      `${columnLetters(from + grid.firstColumn)}:${columnLetters(to + grid.firstColumn)}`;
     const blocks = blocksBelow(named, empty);
-    if (blocks.length < 2) continue;
-    return blocks.map(({ from, to }) => {
-      const [a, b] = [from, to].map((c) => columnLetters(c + grid.firstColumn));
-      return { source: `${grid.file}!${a}:${b}` };
-    });
+    if (blocks.length > 1) return blocks.map((b) => ({ source: `${grid.file}!${name(b)}` }));
+    const groups = groupsBeside(named);
+    if (groups !== null)
+      return groups.blocks.map((b) => ({
+        source: `${grid.file}!${name(groups.shared)}+${name(b)}`,
+      }));
   }
   return [];
+}
+
+interface Columns {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The same headings again and again beside columns that all of them share (a date, a time). */
+function groupsBeside(
+  named: readonly string[],
+): { readonly shared: Columns; readonly blocks: readonly Columns[] } | null {
+  const first = named.findIndex((name, i) => name !== "" && named.indexOf(name, i + 1) > 0);
+  if (first < 1) return null;
+  const width = named.indexOf(named[first]!, first + 1) - first;
+  const blocks: Columns[] = [];
+  let end = named.length;
+  while (end > first && named[end - 1] === "") end--;
+  if ((end - first) % width !== 0) return null;
+  for (let from = first; from < end; from += width) {
+    for (let c = 0; c < width; c++) if (named[from + c] !== named[first + c]) return null;
+    blocks.push({ from, to: from + width - 1 });
+  }
+  return blocks.length < 2 ? null : { shared: { from: 0, to: first - 1 }, blocks };
 }
 
 /** Where blocks begin and end under these headings; none where one of them would be no table. */

@@ -16,10 +16,17 @@ export interface TimePlaces {
 const clockAtEnd = /[\sT](\d{1,2}(?:[:.h]\d\d(?::\d\d)?|\d\d)?\s*(?:[ap]\.?m?\.?)?)$/i;
 
 /** The day of a cell that holds day and clock time. @example dayTextOf("5/3/25 6:10") // "5/3/25" */
-export const dayTextOf = (text: string) => text.replace(clockAtEnd, "").trim();
+export const dayTextOf = (text: string) => text.replace(clockAtEnd, "").replace(/[,\s]+$/, "");
 
-/** Day and minute of every row in which both can be read; am and pm leave a row out. */
-export function timedEntries(rows: readonly RawRow[], places: TimePlaces): TimedEntry[] {
+/**
+ * Day and minute of every row in which both can be read. Rows that say am or pm
+ * can be left out, where the question is which half of the day is meant.
+ */
+export function timedEntries(
+  rows: readonly RawRow[],
+  places: TimePlaces,
+  withHalf: "read" | "left out",
+): TimedEntry[] {
   const entries: TimedEntry[] = [];
   rows.forEach((row, i) => {
     if (row.broken !== undefined) return;
@@ -27,7 +34,8 @@ export function timedEntries(rows: readonly RawRow[], places: TimePlaces): Timed
     const one = places.time === places.date;
     const clockText = one ? (clockAtEnd.exec(text)?.[1] ?? "") : text;
     const day = one ? dayTextOf(text) : textAt(row, places.date);
-    const clock = /[ap]\.?m/i.test(clockText) ? null : clockOf(clockText);
+    const leave = withHalf === "left out" && /[ap]\.?m/i.test(clockText);
+    const clock = leave ? null : clockOf(clockText);
     if (clock === null || day === "") return;
     const minute = Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3));
     const whose = places.animal < 0 ? "" : textAt(row, places.animal).toLowerCase();

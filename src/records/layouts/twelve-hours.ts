@@ -15,12 +15,21 @@ const NOON = 720;
  * (after 11:30 comes 1:30) or shows the same times twice.
  */
 export function looksLikeTwelveHours(entries: readonly TimedEntry[]): boolean {
-  if (entries.length < 6) return false;
-  if (entries.some((e) => e.minute < 60 || e.minute >= 13 * 60)) return false;
+  if (entries.length < 6 || !maybeTwelveHours(entries)) return false;
   const runs = dayRuns(entries).filter((run) => run.length >= 2);
-  const odd = runs.filter((run) => goingBack(run).length === 1 || twice(run) >= 2);
+  const odd = runs.filter(
+    (run) => (goingBack(run).length > 0 && goingBack(facesOf(run)).length === 1) || twice(run) >= 2,
+  );
   return odd.length >= 2 && odd.length >= 0.3 * runs.length;
 }
+
+/** Whether no hour is above 12 or at 0: nothing speaks against a clock of twelve hours. */
+export function maybeTwelveHours(entries: readonly TimedEntry[]): boolean {
+  return entries.length >= 3 && entries.every((e) => e.minute >= 60 && e.minute < 13 * 60);
+}
+
+/** Minutes since the clock last showed twelve. */
+const facesOf = (run: DayRun) => run.map((e) => ({ minute: e.minute % NOON }));
 
 /** How many clock times stand twice in a run. */
 const twice = (run: DayRun) => run.length - new Set(run.map((e) => e.minute)).size;
@@ -37,8 +46,8 @@ export function halvesOf(
   after: number | null,
   usual: number,
 ): number[] | null {
-  const face = run.map((e) => e.minute % NOON);
-  const back = goingBack(face.map((minute) => ({ minute })));
+  const face = facesOf(run).map((e) => e.minute);
+  const back = goingBack(facesOf(run));
   if (back.length > 1) return null;
   const readAt = (cut: number) => face.map((m, i) => (i >= cut ? m + NOON : m));
   if (back.length === 1) return readAt(back[0]!);
@@ -52,8 +61,8 @@ export function halvesOf(
     ];
     let cost = 0;
     for (let i = 1; i < all.length; i++) {
-      const off = (all[i]! - all[i - 1]! - usual) / usual;
-      cost += all[i]! <= all[i - 1]! ? 1e6 : Math.min(off * off, 4);
+      const gap = all[i]! - all[i - 1]!;
+      cost += gap <= 0 ? 1e6 : Math.log(gap / usual) ** 2;
     }
     return { cut, cost };
   }).sort((a, b) => a.cost - b.cost);
@@ -74,9 +83,12 @@ export function applyTwelveHours(
   const date = columnOf(raw, step.date ?? step.time);
   const animal = columnOf(raw, step.animal);
   if (time < 0 || date < 0) return raw;
-  const runs = dayRuns(timedEntries(raw.rows, { time, date, animal, style }));
+  const runs = dayRuns(timedEntries(raw.rows, { time, date, animal, style }, "left out"));
   const usual = usualGap(runs);
-  const sure = runs.map((run) => halvesOf(run, null, null, usual));
+  const mixed = outOfOrder(runs);
+  const sure = runs.map((run) =>
+    mixed.has(run[0]!.whose) ? null : halvesOf(run, null, null, usual),
+  );
   const minuteOf = new Map<number, number | null>();
   runs.forEach((run, i) => {
     const near = (step: -1 | 1) => {
@@ -84,7 +96,9 @@ export function applyTwelveHours(
         if (runs[j]![0]!.whose === run[0]!.whose) return sure[j] ?? null;
       return null;
     };
-    const minutes = sure[i] ?? halvesOf(run, near(-1)?.at(-1) ?? null, near(1)?.[0] ?? null, usual);
+    const minutes = mixed.has(run[0]!.whose)
+      ? null
+      : (sure[i] ?? halvesOf(run, near(-1)?.at(-1) ?? null, near(1)?.[0] ?? null, usual));
     for (const [k, entry] of run.entries()) minuteOf.set(entry.row, minutes?.[k] ?? null);
   });
   const two = (n: number) => String(n).padStart(2, "0");
@@ -105,6 +119,24 @@ export function applyTwelveHours(
   return { ...raw, rows };
 }
 
+/** Whose entries do not stand in the order of time: it tells nothing about the half of the day. */
+function outOfOrder(runs: readonly DayRun[]): ReadonlySet<string> {
+  const streams = new Map<string, DayRun[]>();
+  for (const run of runs) {
+    const own = streams.get(run[0]!.whose);
+    if (own === undefined) streams.set(run[0]!.whose, [run]);
+    else own.push(run);
+  }
+  const mixed = new Set<string>();
+  for (const [whose, own] of streams) {
+    const days = own.map((run) => run[0]!.day);
+    const back = days.filter((day, i) => i > 0 && day < days[i - 1]!).length;
+    const again = days.length - new Set(days).size;
+    if (back + again > 0.05 * days.length) mixed.add(whose);
+  }
+  return mixed;
+}
+
 /** Median minutes between neighbours inside runs. */
 function usualGap(runs: readonly DayRun[]): number {
   const gaps = runs
@@ -114,8 +146,16 @@ function usualGap(runs: readonly DayRun[]): number {
   return gaps[Math.floor(gaps.length / 2)] ?? 180;
 }
 
-/** A clock of twelve hours without am and pm, to be read by the order of the rows. */
-export function recogniseTwelveHours(raw: RawTable, roles: TableRoles): Recognised | null {
+/**
+ * A clock of twelve hours without am and pm, to be read by the order of the
+ * rows. `elsewhere` says that another file of the study has one: then a file
+ * that says nothing against it has one too.
+ */
+export function recogniseTwelveHours(
+  raw: RawTable,
+  roles: TableRoles,
+  elsewhere: boolean,
+): Recognised | null {
   const { time, date, animal, study } = roles;
   if (time === undefined || date === undefined) return null;
   const style = study.settings.dateStyle;
@@ -125,9 +165,9 @@ export function recogniseTwelveHours(raw: RawTable, roles: TableRoles): Recognis
     animal: columnOf(raw, animal),
     style,
   };
-  const entries = timedEntries(raw.rows.slice(0, 2000), places);
-  if (!looksLikeTwelveHours(entries)) return null;
-  const back = dayRuns(entries).filter((run) => goingBack(run).length === 1).length;
+  const entries = timedEntries(raw.rows.slice(0, 2000), places, "left out");
+  if (!looksLikeTwelveHours(entries) && !(elsewhere && maybeTwelveHours(entries))) return null;
+  const back = dayRuns(entries).filter((run) => goingBack(facesOf(run)).length === 1).length;
   const of = {
     time,
     ...(date === time ? {} : { date }),

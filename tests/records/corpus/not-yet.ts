@@ -36,26 +36,5 @@ export const notYet: Readonly<Record<string, string>> = {
     "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now/i",
   "a kind that is spelt Temp":
     "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now|could not be read|cannot be read/i",
-  "title lines above the header":
-    'refused: weighings.csv, line 1: needed columns "animal_id", "at", "mass_g" in the table of weighings, but its ',
-  "comment lines above the header":
-    'refused: weighings.csv, line 1: needed columns "animal_id", "at", "mass_g" in the table of weighings, but its ',
-  "semicolons and kilograms with a decimal comma": "weighings: 0 rows accepted, 20 expected",
-  "ids in small letters": "weighings: 0 rows accepted, 20 expected",
-  "call names where ids belong": "weighings: 0 rows accepted, 20 expected",
-  "a blank id means as above": "weighings: 2 rows accepted, 20 expected",
-  "ditto marks for the id": "weighings: 2 rows accepted, 20 expected",
-  "spreadsheet day numbers in the text": "weighings: 0 rows accepted, 20 expected",
-  "a clock of twelve hours without am and pm is asked about":
-    'feeds line 66 ("P1,2025-05-05 1:00") was not asked about',
-  "night feeds under the evening's date":
-    'feeds: "P1 | 2025-05-10 01:00 | 140" was read 0 times; there is "P1 | 2025-05-10 07:00 | 140", "P1 | 2025-05-1',
-  "offered and left over in one cell": "feeds: 157 rows accepted, 158 expected",
-  "millilitres where the density is known": "feeds: 157 rows accepted, 158 expected",
   "millilitres of a diet without a density are asked about": "handOver of P1 does not say /136 mL/",
-  "a sheet for each animal":
-    "refused: study folder: needed the table of weighings (weighings.csv), but the folder holds animals.csv, diets.",
-  "days across and animals down":
-    "refused: study folder: needed the table of weighings (weighings.csv), but the folder holds animals.csv, diets.",
-  "two blocks side by side": "weighings: 10 rows accepted, 20 expected",
 };

@@ -1,0 +1,161 @@
+import type { CivilDate, Instant } from "../../series/animal-series.js";
+
+/**
+ * The numbers behind a signal, by its kind; names end in their unit. A reader asks
+ * for the kind first, and the compiler then knows what stands behind it.
+ *
+ * @example signal.kind === "feed gap" && signal.evidence.gapH // 9
+ */
+export interface EvidenceByKind {
+  readonly "slowed gain": SlowedGainEvidence;
+  readonly level: LevelEvidence;
+  readonly gain: GainEvidence;
+  readonly "too-fast gain": GainEvidence;
+  readonly "surprise average": SurpriseEvidence;
+  readonly "surprise sum": SurpriseEvidence;
+  readonly "loss from peak": FallEvidence;
+  readonly "acute loss": LossEvidence;
+  readonly loss: LossEvidence;
+  readonly "no gain": NoGainEvidence;
+  readonly "intake below plan": PlanEvidence & { readonly dayBeforePct: number | null };
+  readonly "intake above plan": PlanEvidence;
+  readonly "intake below habit": HabitEvidence;
+  readonly "intake above limit": SingleFeedEvidence;
+  readonly refusals: RefusalEvidence;
+  readonly "feed gap": FeedGapEvidence;
+  readonly conversion: ConversionEvidence;
+  readonly temperature: TemperatureEvidence;
+  readonly "no stool": ExcretionEvidence;
+  readonly "no urine": ExcretionEvidence;
+  readonly "scales disagree": ScalesEvidence;
+}
+
+/** Everything a rule can say about one animal on one day. */
+export type SignalKind = keyof EvidenceByKind;
+
+/** What stands behind every signal from weighings: the day's surprise, and what was expected with 95 % limits. */
+export interface SurpriseEvidence {
+  /** Standard errors of the day's weighing from what was expected of it; null where it was not. */
+  readonly surpriseToday: number | null;
+  readonly expectedTodayG?: number;
+  readonly expectedLowG?: number;
+  readonly expectedHighG?: number;
+}
+
+export interface SlowedGainEvidence extends SurpriseEvidence {
+  readonly logLikelihoodRatio: number;
+  /** The day that fits best as the beginning, and the days between which it lies (90 %). */
+  readonly sinceDay: CivilDate | null;
+  readonly sinceEarliestDay: CivilDate | null;
+  readonly sinceLatestDay: CivilDate | null;
+  readonly missingPctOfGain: number | null;
+  readonly missingSePct: number | null;
+  readonly expectedPctPerD: number;
+  /** Animals of the group. */
+  readonly group: number;
+}
+
+export interface LevelEvidence extends SurpriseEvidence {
+  readonly massG: number;
+  readonly contemporariesCentreG: number;
+  readonly contemporaries: number;
+  readonly ofEarlierSeasons: number;
+}
+
+export interface GainEvidence extends SurpriseEvidence {
+  readonly gainPctPerD: number;
+  readonly contemporariesCentrePctPerD: number;
+  readonly contemporaries: number;
+  readonly ofEarlierSeasons: number;
+}
+
+export interface FallEvidence extends SurpriseEvidence {
+  /** The fall in standard errors; the rest in plain grams, where the day has a weighing. */
+  readonly lossInSe: number;
+  readonly nowG: number | null;
+  readonly peakG?: number;
+  readonly peakDay?: CivilDate;
+  readonly lossPct?: number;
+}
+
+export interface LossEvidence {
+  readonly beforeG: number;
+  readonly nowG: number;
+  readonly lossG: number;
+}
+
+export interface NoGainEvidence {
+  readonly gainGPerD: number;
+  readonly seGPerD: number;
+  readonly days: number;
+  readonly weighings: number;
+}
+
+export interface PlanEvidence {
+  /** In `unit`, as is `planned`. */
+  readonly eaten: number;
+  readonly planned: number;
+  readonly unit: "g" | "kcal";
+  readonly feeds: number;
+  readonly plannedFeeds: number;
+}
+
+export interface HabitEvidence {
+  /** In `unit`, as is `usual`. */
+  readonly eaten: number;
+  readonly usual: number;
+  readonly unit: "g" | "kcal";
+  readonly days: number;
+  readonly feeds: number;
+  readonly usualFeeds: number;
+  readonly spreadPct: number;
+  readonly dayBeforePct: number | null;
+}
+
+export interface SingleFeedEvidence {
+  readonly feedG: number;
+  readonly limitG: number;
+  readonly massG: number;
+}
+
+export interface RefusalEvidence {
+  readonly refusedG: number;
+  readonly offeredG: number;
+  readonly feeds: number;
+  readonly usualPct: number | null;
+  readonly dayBeforePct: number | null;
+}
+
+export interface FeedGapEvidence {
+  readonly gapH: number;
+  readonly fromAt: Instant;
+  readonly usualH: number;
+}
+
+export interface ConversionEvidence {
+  readonly ownGPer1000Kcal: number;
+  readonly contemporariesGPer1000Kcal: number;
+  readonly contemporaries: number;
+}
+
+export interface TemperatureEvidence {
+  readonly temperatureC: number;
+  readonly lowC: number;
+  readonly highC: number;
+  readonly at: Instant;
+}
+
+export interface ExcretionEvidence {
+  readonly hours: number;
+  /** When it was last recorded; else `admittedAt` is counted from. */
+  readonly lastAt: Instant | null;
+  readonly admittedAt: Instant | null;
+}
+
+export interface ScalesEvidence {
+  readonly firstScale: string | null;
+  readonly firstG: number | null;
+  readonly secondScale: string | null;
+  readonly secondG: number | null;
+  readonly hours: number;
+}
