@@ -216,7 +216,12 @@ function aboutDay(onDay: CivilDate, end: DefaultDay): Notice[] {
   if (end.clockDoubted)
     found.push(notice("analysis-clock-behind", "problem", { rows: end.afterClock }));
   else if (end.afterClock > 0)
-    found.push(notice("analysis-rows-after-clock", "problem", { rows: end.afterClock }));
+    found.push(
+      notice("analysis-rows-after-clock", "problem", {
+        rows: end.afterClock,
+        where: end.firstAfterClock,
+      }),
+    );
   return found;
 }
 

@@ -5,6 +5,7 @@ import { holdRules } from "../rates/hold-rules.js";
 import { intakeByDay } from "../rates/intake-by-day.js";
 import { phaseAt, phasesOf } from "../rates/phases-of.js";
 import { seriesUpTo } from "../rates/series-up-to.js";
+import { outsideStay } from "../reference/in-care.js";
 import type { AnimalSeries } from "../series/animal-series.js";
 import { dayOrder } from "../series/orders/day-order.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
@@ -205,7 +206,11 @@ export function planRation(
     return without("not computed", [notice("ration-nil-by-mouth", "problem", { animal })]);
   }
   const { outcome } = series.animal;
-  if (outcome !== null && outcome !== "in care" && outcomeBefore(series, span.from, zone)) {
+  const left = outcome !== null && outcome !== "in care" && outcomeBefore(series, span.from, zone);
+  // One that is fed since is here, whatever the animals table says of its leaving.
+  const today = feedingDayOf(at, zone, startHour);
+  const here = outsideStay(series, today, settings) !== null;
+  if (left && !here) {
     return without("not computed", [notice("ration-not-in-care", "info", { animal, outcome })]);
   }
   if (hold.hold) {
@@ -303,5 +308,5 @@ export function planRation(
 
 function outcomeBefore(series: AnimalSeries, at: number, zone: string): boolean {
   const { outcomeDate } = series.animal;
-  return outcomeDate === null || feedingDaySpan(outcomeDate, zone, 0).from <= at;
+  return outcomeDate !== null && feedingDaySpan(outcomeDate, zone, 0).from <= at;
 }

@@ -1,6 +1,7 @@
 import { askReport } from "../analysis/ask-report.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
+import { acceptedSpellings } from "../records/accepted-spellings.js";
 import { readStudy } from "../records/files/read-study.js";
 import { studyReport } from "../report/husbandry/study-report.js";
 import type { AgeWindow } from "../seasons/gain-window.js";
@@ -70,6 +71,7 @@ export async function writeReport(
     reportDate: options.date,
     version: libraryVersion(),
     dictionary: dictionaryOf(),
+    spellings: acceptedSpellings(),
     peopleLeftOut: options.withoutPeople ?? false,
   });
   // Loaded here, so that whoever never writes a report does not wait for the Word library.

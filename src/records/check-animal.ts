@@ -40,4 +40,21 @@ export function checkAnimal(draft: DraftRow, settings: StudySettings): void {
     draft.notices.push(
       notice("records-outcome-before-arrival", "problem", { out }, placeOf(draft, "outcome_date")),
     );
+  // Written as gone without a day, or with a day and not as gone: in care until somebody says.
+  const outcome = v["outcome"] as string | null;
+  const gone = outcome !== null && outcome !== "in care";
+  const unread = draft.unread ?? {};
+  if (gone && out === null && !("outcomeDate" in unread))
+    draft.notices.push(
+      notice(
+        "records-outcome-without-date",
+        "problem",
+        { outcome },
+        placeOf(draft, "outcome_date"),
+      ),
+    );
+  if (!gone && out !== null && !("outcome" in unread))
+    draft.notices.push(
+      notice("records-date-without-outcome", "problem", { out }, placeOf(draft, "outcome")),
+    );
 }

@@ -13,6 +13,8 @@ export interface DefaultDay {
   readonly at: Instant | null;
   /** Rows later than the clock; 0 without a clock. */
   readonly afterClock: number;
+  /** Where the first of them stand: at most three. */
+  readonly firstAfterClock: readonly string[];
   /** True where most rows lie after the clock: then the clock is wrong and was not used. */
   readonly clockDoubted: boolean;
 }
@@ -34,6 +36,13 @@ export function defaultDay(study: Study, options: { readonly now?: Instant } = {
   ).sort();
   const { now } = options;
   const after = now === undefined ? 0 : all.length - all.filter((at) => at <= now).length;
+  const firstAfterClock =
+    now === undefined || after === 0
+      ? []
+      : [weighings, feeds, observations]
+          .flatMap((rows) => rows.filter((row) => row.at > now).slice(0, 3))
+          .slice(0, 3)
+          .map(({ origin }) => `${origin.file} line ${origin.line}`);
   const clockDoubted = after > all.length / 2;
   const past = clockDoubted ? all : all.slice(0, all.length - after);
   const at = newestAmongOthers(past);
@@ -41,6 +50,7 @@ export function defaultDay(study: Study, options: { readonly now?: Instant } = {
     day: at === null ? null : feedingDayOf(at, zone, feedingDayStartHour),
     at,
     afterClock: after,
+    firstAfterClock,
     clockDoubted,
   };
 }

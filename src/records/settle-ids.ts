@@ -15,6 +15,9 @@ const MISSPELT_AT_MOST = 2;
 /** Words by which people head a line of totals. */
 const totals = /^(?:sub-?|grand )?(?:totals?|sum|mean|average|avg|median)[.:]?$/i;
 
+/** Words for more than one animal. */
+const everybody = /^(?:both|all|all of them|all animals|everyone|everybody|each|the group|group)$/i;
+
 /**
  * Finds the animal of every row. A row for two animals and a misspelt id are set
  * aside with what may be meant. Whoever has records and no usable row in the
@@ -47,7 +50,7 @@ export function settleIds(drafts: Drafts, settings: StudySettings): AnimalRow[] 
     if (!good.has(id)) standIns.set(id, standIn(id, spoiltRow, unknown.get(id) ?? [], settings));
   for (const [id, rows] of unknown) {
     const near = called.get(id.toLowerCase()) ?? closest(id);
-    const several = animalsNamed(id, good);
+    const several = animalsNamed(id, good, called);
     if (standIns.has(id) || rows.every((row) => row.fault !== null)) continue;
     if (several.length > 0 || totals.test(id)) continue;
     if (near !== null && (alike(near, id, called) || rows.length <= MISSPELT_AT_MOST)) continue;
@@ -63,7 +66,7 @@ export function settleIds(drafts: Drafts, settings: StudySettings): AnimalRow[] 
           draft.notices.push({ ...why, level: "caution", place: placeOf(draft, "animal_id") });
         continue;
       }
-      const several = animalsNamed(id, good);
+      const several = animalsNamed(id, good, called);
       const close = called.get(id.toLowerCase()) ?? closest(id);
       if (several.length > 0)
         setAside(draft, "animal_id", "records-several-animals", "suggest-row-each", {
@@ -119,9 +122,14 @@ function alike(near: string, id: string, called: ReadonlyMap<string, string>): b
 
 /**
  * The animals that a cell for several names: "O24-02, O24-05", "O24-02/05",
- * "O24-02 and O24-05". Empty where the cell names fewer than two parts.
+ * "O24-02 and O24-05", "both". Empty where the cell names fewer than two parts.
  */
-export function animalsNamed(cell: string, known: ReadonlySet<string>): string[] {
+export function animalsNamed(
+  cell: string,
+  known: ReadonlySet<string>,
+  called: ReadonlyMap<string, string> = new Map(),
+): string[] {
+  if (everybody.test(cell)) return [...known];
   const parts = cell
     .split(/\s*(?:[,;&+/|\n]|\band\b|\bund\b|\bet\b)\s*/i)
     .filter((part) => part !== "");
@@ -130,9 +138,11 @@ export function animalsNamed(cell: string, known: ReadonlySet<string>): string[]
   const found = parts.flatMap((part) => {
     const whole = known.has(part)
       ? part
-      : part.length < last.length
-        ? `${last.slice(0, last.length - part.length)}${part}`
-        : part;
+      : called.has(part.toLowerCase())
+        ? called.get(part.toLowerCase())!
+        : part.length < last.length
+          ? `${last.slice(0, last.length - part.length)}${part}`
+          : part;
     if (!known.has(whole)) return [];
     last = whole;
     return [whole];

@@ -20,8 +20,7 @@ export function inCareOn(series: AnimalSeries, day: CivilDate, settings: StudySe
 
 /**
  * Why an animal is here though the animals table says otherwise: fed or weighed
- * on that feeding day or the one before, and not within a day of its stay. Null
- * for all others.
+ * on that feeding day or the one before, outside of its stay. Null for all others.
  */
 export function outsideStay(
   series: AnimalSeries,
@@ -35,15 +34,18 @@ export function outsideStay(
   const after = end !== null && day > end;
   if (!before && !after) return null;
   const since = addDays(day, -1);
-  const here = (rows: readonly { readonly feedingDay: CivilDate }[]) => {
+  const here = (rows: readonly { readonly feedingDay: CivilDate }[], end: CivilDate | null) => {
     for (let i = rows.length - 1; i >= 0; i--) {
       const on = rows[i]!.feedingDay;
       if (on < since) return false;
-      if (on <= day && (before || on > addDays(end!, 1))) return true;
+      if (on <= day && (end === null || on > end)) return true;
     }
     return false;
   };
-  if (!here(series.feeds) && !here(series.weighings)) return null;
+  // Nobody feeds one that has left; one that died may be weighed the day after.
+  const weighedAfter = before ? null : addDays(end!, 1);
+  if (!here(series.feeds, before ? null : end) && !here(series.weighings, weighedAfter))
+    return null;
   return before
     ? notice("in-care-before-arrival", "problem", { animal, from: from! })
     : notice("in-care-after-leaving", "problem", {

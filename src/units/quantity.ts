@@ -114,6 +114,19 @@ const spellings: Readonly<Record<string, UnitName>> = {
   fahrenheit: "degF",
 };
 
+/** Every unit with the ways of writing it, for the data dictionary. */
+export function unitSpellings(): {
+  readonly unit: UnitName;
+  readonly dimension: Dimension;
+  readonly spellings: readonly string[];
+}[] {
+  return (Object.keys(units) as UnitName[]).map((unit) => ({
+    unit,
+    dimension: units[unit].dimension,
+    spellings: Object.keys(spellings).filter((written) => spellings[written] === unit),
+  }));
+}
+
 /** The unit a spelling means, or null. @example unitNamed("Lbs.") // "lb" */
 export function unitNamed(text: string): UnitName | null {
   const key = text.trim().toLowerCase().replace(/\.$/, "");

@@ -21,7 +21,7 @@ export const roughDates: readonly { readonly written: string; readonly readAs: s
   { written: "early / mid / late April 2024", readAs: "1 to 10 / 11 to 20 / 21 to 30 April 2024" },
   { written: "April 2024, 2024-04, 04/2024", readAs: "1 to 30 April 2024" },
   { written: "2024", readAs: "1 January to 31 December 2024" },
-  { written: "ca. 10 April", readAs: "7 to 13 April of the year before the arrival" },
+  { written: "ca. 10 April", readAs: "the last 7 to 13 April before the arrival" },
   { written: "about 3 weeks before admission", readAs: "17.5 to 24.5 days before the arrival" },
 ];
 

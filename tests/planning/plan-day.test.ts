@@ -38,11 +38,11 @@ const study: StudySeries = {
   animals: [
     one("P1"),
     one("P2", { observations: [] }),
+    // Its records end with its release on the fifth day.
     one("P3", {
       animal: { outcome: "released", outcomeDate: "2025-05-05" },
-      weighings: dailyMasses(4, () => 2000),
+      weighings: dailyMasses(5, () => 2000),
       feeds: feedsEvery(3, start, start + 4 * day, { offeredG: 80, refusedG: 5 }),
-      observations: [],
     }),
   ],
   scaleChecks: [],
@@ -59,6 +59,12 @@ describe("tomorrow for every animal in care", () => {
       ["P1", "ration"],
       ["P2", "hold"],
     ]);
+  });
+
+  it("plans for one that is fed though it is written as released", () => {
+    const fed = one("P4", { animal: { outcome: "released", outcomeDate: "2025-05-05" } });
+    const rations = planDay({ ...study, animals: [fed] }, { at }).value.rations;
+    expect(rations.map((r) => [r.animalId, r.status])).toEqual([["P4", "ration"]]);
   });
 
   it("makes batches for both halves of the day that hold every formula feed and the spare", () => {

@@ -156,7 +156,7 @@ describe("a ration", () => {
   it.each([
     [{ diets: [{ ...formula, energyKcalPerG: 0 }] }, "ration-diet-no-energy"],
     [{ diets: [] }, "ration-no-diet"],
-    [{ animal: { outcome: "released", outcomeDate: "2025-05-09" } }, "ration-not-in-care"],
+    [{ animal: { outcome: "released", outcomeDate: "2025-05-10" } }, "ration-not-in-care"],
   ])("is not computed, with the reason: %j", (change, code) => {
     const r = ration({ ...well(), ...(change as object) });
     expect(r.status).toBe("not computed");

@@ -92,6 +92,7 @@ describe("a row for more than one animal", () => {
     ["O24-02+O24-05", ["O24-02", "O24-05"]],
     ["O24-02/5", ["O24-02", "O24-05"]],
     ["O24-02/99", ["O24-02"]],
+    ["both", ["O24-02", "O24-05", "O24-15", "A/B"]],
     ["O24-02", []],
     ["Sandy and Moss", []],
   ])("%s", (cell, expected) => expect(animalsNamed(cell, known)).toEqual(expected));

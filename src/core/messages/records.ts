@@ -196,6 +196,10 @@ export const recordMessages = {
     `The species "${p.text("species")}" is not among those of study.json (${p.list("listed")}).`,
   "records-admitted-before-birth": (p: Given<{ born: string }>) =>
     `The arrival lies before the earliest birth date (${p.text("born")}).`,
+  "records-outcome-without-date": (p: Given<{ outcome: string }>) =>
+    `The outcome "${p.text("outcome")}" has no date: the animal is shown up to its last record.`,
+  "records-date-without-outcome": (p: Given<{ out: string }>) =>
+    `A date of the outcome (${p.text("out")}) stands here and no outcome: the animal is shown as in care.`,
   "records-outcome-before-arrival": (p: Given<{ out: string }>) =>
     `The outcome (${p.text("out")}) lies before the arrival.`,
 

@@ -63,9 +63,12 @@ function recogniseMark(
     const parts = cells.flatMap((cell) => forms[mark].exec(cell)?.[2] ?? []);
     const example = cells.find((cell) => forms[mark].test(cell));
     if (example === undefined) return [];
+    // A cell that says kilograms itself has a decimal mark, whatever its heading says.
+    const otherUnit = cells.some((cell) => /\p{L}/u.test(cell) && !/\d ?g\b/i.test(cell));
     if (mark !== own && cells.some((cell) => forms[own].test(cell))) return [];
     if (parts.length < 2 || parts.length < 0.2 * cells.length) return [];
-    const decimal = parts.some((part) => part.length !== 3) || unit === "kg" || unit === "lb";
+    const whole = parts.every((part) => part.length === 3) && unit !== "kg" && unit !== "lb";
+    const decimal = otherUnit || !whole;
     // The study's own mark groups thousands only where an animal would weigh next to nothing.
     const tiny = cells.every((cell) => Number.parseFloat(cell.replace(",", ".")) < 100);
     if (mark === own && (decimal || unit !== "g" || !weighed || !tiny)) return [];

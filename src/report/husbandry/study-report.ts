@@ -9,7 +9,11 @@ import { flagsTable } from "../day/flags-table.js";
 import { gainsPicture } from "../day/gains-picture.js";
 import { feedingTable } from "../feeding/feeding-table.js";
 import { decisionsTable } from "../records/decisions-table.js";
-import { type DictionaryRow, dictionarySection } from "../records/dictionary-section.js";
+import {
+  type DictionaryRow,
+  dictionarySection,
+  type SpellingRow,
+} from "../records/dictionary-section.js";
 import { doubtedFeedsTable } from "../records/doubted-feeds-table.js";
 import { recordsTable } from "../records/records-table.js";
 import { setAsideTable } from "../records/set-aside-table.js";
@@ -48,6 +52,8 @@ export interface ReportInput {
   readonly version: string;
   /** What the columns of the records hold. */
   readonly dictionary: readonly DictionaryRow[];
+  /** Ways of writing that the reader understood. */
+  readonly spellings?: readonly SpellingRow[];
   /** Names of people and permit numbers were left out of the records beforehand. */
   readonly peopleLeftOut: boolean;
 }
@@ -102,7 +108,7 @@ export function studyReport(input: ReportInput): StudyReport {
       sections: [section("Citations", [list(citations)])],
     },
     limitsSection(),
-    dictionarySection(input.dictionary),
+    dictionarySection(input.dictionary, input.spellings),
   ];
   const pages = animals.map((animal) => ({
     animalId: animal.animalId,

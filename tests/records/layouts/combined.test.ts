@@ -121,6 +121,21 @@ describe("layouts that meet in one file", () => {
     expect(a.study.setAside).toEqual([]);
   });
 
+  it("kilograms in their cells under a heading of grams keep their decimal point", async () => {
+    const truth = ["P1 2025-03-05 07:00 2350", "P2 2025-03-05 07:10 1500"];
+    const points = await agreedStudy({
+      "weighings.csv":
+        "animal_id,at,mass_g\nP1,2025-03-05 07:00,2.350 kg\nP2,2025-03-05 07:10,1.500 kg\n",
+    });
+    expect(points.added).toEqual([]);
+    expect(weighed(points.study)).toEqual(truth);
+    const commas = await agreedStudy({
+      "weighings.csv":
+        "animal_id;at;mass_g\nP1;2025-03-05 07:00;2,350 kg\nP2;2025-03-05 07:10;1,500 kg\n",
+    });
+    expect(weighed(commas.study)).toEqual(truth);
+  });
+
   it("animals known by nothing but their names", async () => {
     const a = await agreedStudy({
       "animals.csv": "Name,Born\nBramble,2025-03-01\nThistle,2025-03-01\n",
