@@ -11,7 +11,10 @@ type Manifest = Record<string, string[]>;
 export const pdfSet = "report-pdf";
 
 /** The list of what was written, beside it: a file that it does not name is somebody else's. */
-export const manifestName = "written-by-gramline.json";
+export const manifestName = ".written-by-gramline.json";
+
+/** Files that the next reading of a study would take for records of it. */
+const likeRecords = /^[^/\\]+\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
 
 /**
  * Writes the files of one command into a folder: each whole or not at all, none
@@ -22,7 +25,7 @@ export const manifestName = "written-by-gramline.json";
  * @param set the command, whose earlier files go.
  * @param files contents by path relative to the folder.
  * @param options `keep`: the set is added to, and its earlier files stay.
- * @throws UsageError where the folder is a study's, where an unknown file is in
+ * @throws UsageError where tables would lie among a study's records, where an unknown file is in
  * the way, or where it cannot be written; what was there then stands.
  * @example await writeSet("out/report", "report", new Map([["report.html", page]]))
  */
@@ -34,9 +37,9 @@ export async function writeSet(
 ): Promise<void> {
   const out = resolve(folder);
   const shown = relative(process.cwd(), out) || ".";
-  if (existsSync(join(out, "study.json"))) {
+  if (existsSync(join(out, "study.json")) && [...files.keys()].some((n) => likeRecords.test(n))) {
     throw new UsageError({
-      needed: "a folder for pages and tables",
+      needed: "a folder for tables",
       came: "a study's own folder was named (it holds study.json)",
       where: shown,
       todo: `Name a folder inside it, for example ${join(shown, "out")}. Nothing was written.`,

@@ -56,10 +56,10 @@ describe("gramline check", () => {
     const out = await mkdtemp(join(tmpdir(), "gramline-"));
     await runCheck(demo, { ...quiet, out });
     expect((await readdir(out)).sort()).toEqual([
+      ".written-by-gramline.json",
       "decisions-to-make.csv",
       "problems.csv",
       "problems.xlsx",
-      "written-by-gramline.json",
     ]);
     const problems = await readFile(join(out, "problems.csv"), "utf8");
     expect(problems.match(/^\ufeff?set aside,/gm)).toHaveLength(10);

@@ -57,7 +57,7 @@ describe("writeReport", () => {
 
   it("writes every file it names and no other", () => {
     expect(filesIn(out).map((name) => name.replaceAll("\\", "/"))).toEqual(
-      [...written.files, "written-by-gramline.json"].sort(),
+      [...written.files, ".written-by-gramline.json"].sort(),
     );
     expect(written.animals).toBe(4);
     for (const file of [

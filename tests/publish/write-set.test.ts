@@ -45,12 +45,14 @@ describe("a set of files", () => {
     expect(listed()).toEqual(["tables.xlsx"]);
   });
 
-  it("never goes into a study's own folder", async () => {
+  it("never lays tables among a study's records, where they would be read as such", async () => {
     writeFileSync(join(folder, "study.json"), "{}");
-    await expect(writeSet(folder, "report", files(["report.html", "x"]))).rejects.toThrow(
-      /study's own folder/,
-    );
+    await expect(
+      writeSet(folder, "report", files(["report.html", "x"], ["tables.xlsx", "x"])),
+    ).rejects.toThrow(/study's own folder/);
     expect(listed()).toEqual(["study.json"]);
+    await writeSet(folder, "hand-over", files(["hand-over.html", "x"]));
+    expect(listed()).toEqual(["hand-over.html", "study.json"]);
   });
 
   it("takes away what an earlier run wrote and this one does not, and no more", async () => {
