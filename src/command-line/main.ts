@@ -7,6 +7,7 @@ import { libraryVersion } from "../publish/version.js";
 import { checkCommand } from "./check.js";
 import { handOverCommand } from "./hand-over-command.js";
 import { newCommand } from "./new.js";
+import { priorCommand } from "./prior-command.js";
 import type { NotebookParameters } from "./read-notebook.js";
 
 /** The project's or the installed package's folder. */
@@ -78,6 +79,8 @@ program
 checkCommand(program);
 
 newCommand(program);
+
+priorCommand(program);
 
 program
   .command("report")

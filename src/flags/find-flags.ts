@@ -107,6 +107,9 @@ export function findFlags(
         options.calibration ?? defaultCalibration,
       ),
       ...outsideBudgetNotices(rules),
+      ...replay.borrowed.map(({ species, ...from }) =>
+        notice("flags-borrowed", "info", { species, ...from }),
+      ),
       ...(used === 0 ? [notice("flags-nobody-in-care", "caution", { day: onDay })] : []),
     ],
   };

@@ -1,6 +1,7 @@
 import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
 import type { ContemporaryOptions } from "../reference/contemporaries.js";
+import type { Borrowed } from "../reference/expectation-prior.js";
 import { inCareOn, recordEnd } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { dateOfNumber, feedingDaySpan, numberOfDate } from "../units/calendar.js";
@@ -65,10 +66,17 @@ export interface FlagDay {
   readonly sharedCauses: readonly SharedCause[];
 }
 
+/** What the expectation of one species' animals in care was borrowed from. */
+export interface BorrowedFor extends Borrowed {
+  readonly species: string;
+}
+
 export interface Replay {
   readonly days: readonly FlagDay[];
   /** Every episode from the first record to the last day, in order of opening; open ones included. */
   readonly episodes: readonly Episode[];
+  /** What was borrowed for the seasons in care on the last day. */
+  readonly borrowed: readonly BorrowedFor[];
   /** Thresholds used, by size of group. */
   readonly thresholds: readonly { readonly animals: number; readonly values: PerStatistic }[];
 }
@@ -89,7 +97,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   const first = firstDay(study);
   const last = options.to ?? lastDay(study);
   if (first === null || last === null || last < first)
-    return { days: [], episodes: [], thresholds: [] };
+    return { days: [], episodes: [], borrowed: [], thresholds: [] };
   const firstShown = numberOfDate(options.from ?? first);
   const firstNumber = numberOfDate(first);
   const lastNumber = numberOfDate(last);
@@ -109,6 +117,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   // 1. What the weighings say, species by species.
   const watched = new Map<number, Found[]>();
   const unweighed = new Map<string, FoundExpectation>();
+  const borrowed: BorrowedFor[] = [];
   const bySize = new Map<number, PerStatistic>();
   const thresholdsAt = (animals: number): PerStatistic => {
     const known = bySize.get(animals) ?? thresholdsFor(calibration, budget, animals);
@@ -120,6 +129,8 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   for (const species of watchedSpecies(kept, { ...illness, phaseOn })) {
     stopIfCancelled(options.signal);
     const expectations = {
+      weakGain: species.weakGain,
+      priors: species.priors,
       expectFromDay: firstShown,
       seeUnweighed: ({ animal, day, index, expected }: UnweighedDay, state: WatchState) => {
         const source = species.animals[animal]!;
@@ -127,13 +138,19 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
         unweighed.set(`${source.id} ${day}`, found);
       },
     };
-    watchGroup(species.animals, lastNumber, expectations, (seen, state) => {
+    const seasons = watchGroup(species.animals, lastNumber, expectations, (seen, state) => {
       const source = species.animals[seen.animal]!;
       const entry: Found = { id: source.id, seen, state, dayOfIndex: (i) => source.day[i]! };
       const list = watched.get(seen.day);
       if (list === undefined) watched.set(seen.day, [entry]);
       else list.push(entry);
     });
+    for (const season of seasons) {
+      const present = season.works.some(
+        (w) => !(w.source.ended && w.source.ended.day < lastNumber),
+      );
+      if (present) borrowed.push({ species: species.species, ...season.borrowed });
+    }
   }
 
   // 2. Day by day: signals, episodes, shared causes.
@@ -238,6 +255,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   return {
     days,
     episodes: allEpisodes(memory.values()),
+    borrowed,
     thresholds: [...bySize]
       .sort((a, b) => a[0] - b[0])
       .map(([animals, values]) => ({ animals, values })),

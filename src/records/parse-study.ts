@@ -12,6 +12,7 @@ import type { DraftRow } from "./draft-row.js";
 import { draftRows } from "./draft-rows.js";
 import { findTables, type StudyInput } from "./find-tables.js";
 import { joinColumns, matchHeaders } from "./match-headers.js";
+import { readPrior } from "./prior-file.js";
 import { questionsOf } from "./questions-of.js";
 import type { RawTable } from "./raw-table.js";
 import { readSettings, type StudyFile } from "./settings.js";
@@ -97,7 +98,19 @@ function settingsOf(files: readonly StudyInput[]): StudyFile {
       where: "study folder",
       todo: 'Make one, for example { "title": "2025", "species": "sea otter", "zone": "America/Los_Angeles" }, or start with "gramline new FOLDER".',
     });
-  return readSettings(new TextDecoder("utf-8").decode(file.bytes));
+  const read = readSettings(new TextDecoder("utf-8").decode(file.bytes));
+  if (read.priors.length === 0) return read;
+  const priors = read.priors.map((name) => {
+    const prior = files.find((f) => f.path === name);
+    if (prior !== undefined) return readPrior(new TextDecoder("utf-8").decode(prior.bytes), name);
+    throw new UsageError({
+      needed: `the prior file "${name}" that study.json names`,
+      came: `the folder holds ${listed(files)}`,
+      where: "study.json, priors",
+      todo: "Put the file into the study's folder, or take its name out.",
+    });
+  });
+  return { ...read, settings: { ...read.settings, priors } };
 }
 
 const MOST_COLUMNS = 2000;

@@ -20,6 +20,8 @@ export interface StudyFile {
   readonly decimals: ReadonlyMap<string, "point" | "comma">;
   /** Which file or sheet holds which table, where the name does not say so. */
   readonly sources: readonly { readonly table: TableName; readonly source: string }[];
+  /** Names of prior files in the study's folder. */
+  readonly priors: readonly string[];
   /** How a file or sheet is laid out, by its name, where it is no plain table. */
   readonly layouts: ReadonlyMap<string, readonly LayoutStep[]>;
   /** Names that stand where ids belong, and whose they are: by name, lower case. */
@@ -59,6 +61,7 @@ const schema = z.looseObject({
     .default({}),
   decimals: z.record(z.string(), z.enum(["point", "comma"])).default({}),
   files: z.record(z.string(), z.union([z.string(), z.array(z.string())])).default({}),
+  priors: z.array(text).default([]),
   layouts: z.record(z.string(), z.array(layoutSchema)).default({}),
   also_called: z.record(z.string(), z.array(text)).default({}),
 });
@@ -127,6 +130,7 @@ export function readSettings(json: string): StudyFile {
     headers: readHeaders(file.columns, notices),
     decimals: new Map(Object.entries(file.decimals)),
     sources: readSources(file.files, notices),
+    priors: file.priors,
     layouts: new Map(Object.entries(file.layouts)),
     alsoCalled: new Map(
       Object.entries(file.also_called).flatMap(([id, names]) =>

@@ -1,5 +1,6 @@
 import type { Notice } from "../core/notice.js";
 import type { UnitName } from "../units/quantity.js";
+import type { PriorFile } from "./prior-file.js";
 
 /**
  * The shape of a study once read: accepted rows as typed tables, rows set
@@ -65,6 +66,8 @@ export interface StudySettings {
   readonly ordersByDiet?: boolean;
   /** Bounds beyond which an order is doubted, where the study sets its own. */
   readonly orderBounds?: Partial<OrderBounds>;
+  /** What other nurseries know of gain, from the prior files that study.json names. */
+  readonly priors?: readonly PriorFile[];
 }
 
 /** Bounds beyond which an order or a suggestion is doubted; `null` switches one off. */

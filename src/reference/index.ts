@@ -6,6 +6,7 @@ export { checkReference } from "./check-reference.js";
 export { conditionalZ, conditionalZGivenAll, lowGainLine } from "./conditional-z.js";
 export type * from "./contemporaries.js";
 export { contemporaries } from "./contemporaries.js";
+export type * from "./expectation-prior.js";
 export type * from "./own-trend.js";
 export { ownTrend } from "./own-trend.js";
 export type * from "./reference-from-cohort.js";

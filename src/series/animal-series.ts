@@ -14,6 +14,8 @@ import type {
 } from "../records/study.js";
 import type { AnimalOrders, UnusedOrder } from "./orders/orders-of.js";
 
+export type { LogNormal, PopulationSummary, PriorFile } from "../records/prior-file.js";
+
 /**
  * One animal's history on one time axis: what every later room reads. Built by
  * `buildSeries(study)`; order of rows in the files does not matter.

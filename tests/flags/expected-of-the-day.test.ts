@@ -36,7 +36,8 @@ describe("what is expected of an animal on a day", () => {
   it("next day's mass: standard errors are standard errors, limits hold 95 in 100", () => {
     expect(z.length).toBeGreaterThan(9000);
     const sd = Math.sqrt(z.reduce((s, v) => s + v * v, 0) / z.length);
-    expect(sd).toBeGreaterThan(0.95);
+    // A world in which gain does not wander at all: what is believed allows for a little of it.
+    expect(sd).toBeGreaterThan(0.92);
     expect(sd).toBeLessThan(1.05);
     const inside = z.filter((v) => Math.abs(v) <= 1.96).length / z.length;
     expect(inside).toBeGreaterThan(0.93);

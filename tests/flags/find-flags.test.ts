@@ -53,7 +53,9 @@ describe("the flags of one day", () => {
   });
 
   it("name the loss from the recent peak", () => {
-    const loss = of("falls").raised.find((s) => s.kind === "loss from peak")!;
+    expect(of("falls").status).toBe("flagged");
+    const { raised, within } = of("falls");
+    const loss = [...raised, ...within].find((s) => s.kind === "loss from peak")!;
     // Peak is the weighing two days before: 1900 exp(0.27) = 2488.9 g; (2488.9 - 2300)/2488.9 = 7.59 %.
     expect(loss.evidence.lossPct).toBeCloseTo(100 * (1 - 2300 / (1900 * Math.exp(0.27))), 9);
     expect(loss.evidence.peakG).toBeCloseTo(2488.9, 1);

@@ -31,7 +31,7 @@ describe("results on the fixture demo", () => {
     const { seen, moved } = await differences(coreResults());
     expect(moved).toEqual([]);
     expect(seen.length).toBeGreaterThan(300);
-  });
+  }, 240_000);
 
   // Some forty seconds: with the long checks, not with every run of the tests.
   it.runIf(process.env["GOLDENS"] === "all")("are what they were: every question", async () => {

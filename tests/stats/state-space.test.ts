@@ -1,7 +1,5 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { slopeBasis, slopeBasisAt } from "../../src/stats/smoothing/smooth-slope-basis.js";
-import { filterColumn, filterGains } from "../../src/stats/state-space/group.js";
 import { smoothTrend } from "../../src/stats/state-space/trend.js";
 
 describe("local level and trend", () => {
@@ -88,62 +86,5 @@ describe("local level and trend", () => {
   it("has an answer for one value and for none", () => {
     expect(smoothTrend([], [], [], { levelSd: 1, slopeSd: 1 }).smoothed).toEqual([]);
     expect(smoothTrend([3], [5], [1], { levelSd: 1, slopeSd: 1 }).smoothed[0]!.level).toBe(5);
-  });
-});
-
-describe("the parts of the group model", () => {
-  it("has basis functions whose slopes add up to one: the curve of equal slopes is a straight line", () => {
-    const basis = slopeBasis(0, 60, { spacing: 20, changeSd: 0.01, slopeSd: 1 });
-    const row = new Float64Array(4);
-    for (const t of [-5, 0, 3, 20, 47.5, 60, 80]) {
-      slopeBasisAt(basis, t, row, 0);
-      expect(row.reduce((a, b) => a + b, 0)).toBeCloseTo(t, 10);
-    }
-  });
-
-  it("whitens: filtered columns give generalised least squares", () => {
-    // The filtered unit columns L^-1 satisfy L L' = V; V is built by hand from the definition.
-    const time = [0, 1, 2.5, 3];
-    const p = { noiseSd: 0.3, persistentShare: 0.4, slopeSd: 0.1, walkSd: 0.2 };
-    const knownVariance = [0.01, 0, 0.04, 0];
-    const n = 4;
-    const gains = filterGains({ time, y: time, knownVariance }, n, p);
-    const inverse = Array.from({ length: n }, (_, c) => {
-      const unit = new Float64Array(n);
-      unit[c] = 1;
-      const out = new Float64Array(n);
-      filterColumn(gains, unit, 0, out);
-      return out;
-    });
-    // W V W' = I with W = (inverse columns).
-    const v = (i: number, j: number) => {
-      const lo = Math.min(time[i]!, time[j]!);
-      const gap = Math.abs(time[i]! - time[j]!);
-      const white = i === j ? 0.09 * 0.6 + knownVariance[i]! : 0;
-      const lasting = 0.09 * 0.4 * 0.5 ** gap;
-      // Slope path: b at value k, decaying with 60, integrated stepwise as the filter does.
-      return 4 + white + lasting + 0.04 * lo + slopePart(i, j);
-    };
-    const slopePart = (i: number, j: number) => {
-      let sum = 0;
-      for (let a = 0; a < i; a++) {
-        for (let b = 0; b < j; b++) {
-          sum +=
-            (time[a + 1]! - time[a]!) *
-            (time[b + 1]! - time[b]!) *
-            0.01 *
-            Math.exp(-Math.abs(time[a]! - time[b]!) / 60);
-        }
-      }
-      return sum;
-    };
-    for (let r = 0; r < n; r++) {
-      for (let c = 0; c < n; c++) {
-        let sum = 0;
-        for (let i = 0; i < n; i++)
-          for (let j = 0; j < n; j++) sum += inverse[i]![r]! * v(i, j) * inverse[j]![c]!;
-        expect(sum).toBeCloseTo(r === c ? 1 : 0, 8);
-      }
-    }
   });
 });

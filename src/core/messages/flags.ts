@@ -75,6 +75,35 @@ export const flagMessages = {
     }>,
   ) =>
     `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false. In simulated healthy groups of ${p.number("animals")}, with ${p.number("nearest", 2)} asked for, ${p.number("lowest", 2)} to ${p.number("highest", 2)} came, by how the animals were weighed; single groups had ${p.number("low", 2)} to ${p.number("high", 2)} (10th to 90th centile). Danger and practice rules are not counted in it.`,
+  "flags-borrowed": (
+    p: Given<{
+      species: string;
+      nurseries: number;
+      nurseryAnimals: number;
+      fromNurseries: number;
+      seasons: number;
+      seasonAnimals: number;
+      fromSeasons: number;
+    }>,
+  ) => {
+    const nurseries = p.raw("nurseries") !== 0;
+    const seasons = p.raw("seasons") !== 0;
+    if (!nurseries && !seasons)
+      return `What is expected of the ${p.text("species")} young rests on this season's own weighings and, weakly, on the species: no prior file is named and no earlier season is recorded.`;
+    const parts = [
+      ...(nurseries
+        ? [
+            `${p.number("fromNurseries", 2)} from ${p.text("nurseries")} other nurseries (${p.text("nurseryAnimals")} young)`,
+          ]
+        : []),
+      ...(seasons
+        ? [
+            `${p.number("fromSeasons", 2)} from ${p.text("seasons")} earlier seasons here (${p.text("seasonAnimals")} young)`,
+          ]
+        : []),
+    ];
+    return `What is expected of the ${p.text("species")} young before this season's own weighings counts as much as so many animals of this season: ${parts.join(", ")}. Where the weighings disagree with it, it is let go of. Expected is not adequate: it is what was seen.`;
+  },
   "flags-budget-unmeasured": (p: Given<{ budget: number }>) =>
     `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false; what these thresholds give on fresh groups was not measured. Danger and practice rules are not counted in it.`,
   "flags-outside-budget": (
@@ -147,8 +176,6 @@ export const flagMessages = {
     `${p.text("animal")} is in its phase "${p.text("phase")}", where the gain of the group says nothing about it: no mass or gain is expected.`,
   "flag-expected-unknown": (p: Given<{ animal: string; day: string }>) =>
     `${p.text("animal")} has no earlier weighing within 14 days of ${p.text("day")} in its usual record, so no mass or gain is expected.`,
-  "flag-expected-early": (p: Given<{ animal: string }>) =>
-    `Too little is recorded yet of the group of ${p.text("animal")}, so no mass or gain is expected.`,
   "flag-few-to-compare": (p: Given<{ animal: string; n: number; group: number }>) =>
     `${p.text("animal")} has too few own weighings or too few others to compare with (${p.text("n")} contemporaries near in age, ${p.text("group")} others in the group).`,
   "flag-slowed-gain": (

@@ -83,7 +83,7 @@ export async function calibrateFlags(
     });
     const state = last as WatchState | null;
     const model = {
-      parameters: state!.parameters,
+      variation: state!.variation,
       levelSd: 0.1,
       expectedGain: state!.expectedGain,
     };

@@ -6,13 +6,13 @@ import { type PerStatistic, perStatistic } from "../watch/watched-day.js";
  * (sum 1): most go to the one that finds a slow gainer first.
  */
 export const budgetShares: PerStatistic = {
-  "slowed gain": 0.8,
-  level: 0.04,
-  gain: 0.04,
-  "surprise average": 0.03,
-  "surprise sum": 0.03,
-  "loss from peak": 0.04,
-  "too-fast gain": 0.02,
+  "slowed gain": 0.9,
+  level: 0.02,
+  gain: 0.02,
+  "surprise average": 0.01,
+  "surprise sum": 0.01,
+  "loss from peak": 0.03,
+  "too-fast gain": 0.01,
 };
 
 /** Thresholds for three budgets at one size of group. */

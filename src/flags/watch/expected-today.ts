@@ -34,9 +34,6 @@ export function expectedToday(
   if (found === null || gain === null) {
     return nothing(notice("flag-expected-unknown", "info", { animal: animalId, day }));
   }
-  if (found.state.fit === null) {
-    return nothing(notice("flag-expected-early", "info", { animal: animalId }));
-  }
   const { lastDay, weighed } = found;
   const { logMass, sd } = found.expected;
   const last = dateOfNumber(lastDay);
@@ -52,7 +49,7 @@ export function expectedToday(
     gain: perDay.value,
     gainLow: perDay.interval?.lower ?? null,
     gainHigh: perDay.interval?.upper ?? null,
-    step: 100 * found.state.parameters.walkSd,
+    step: 100 * found.state.variation.wander * Math.abs(gain.perDay),
   };
   return {
     mass,

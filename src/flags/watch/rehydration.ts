@@ -2,8 +2,8 @@
  * Extra standard deviation of ln mass of the first weighings after the arrival
  * phase. The phase ends when the mass of admission is regained, and rehydration
  * may go on for a day or two: gain there is not growth, and taken at face value it
- * makes every animal's gain look restless. Common practice, no source; the bench
- * `flags-realised` ("arrival dip") shows what it does to the rate of false flags.
+ * makes every animal's gain look restless. Common practice, no source; checks at arrival
+ * are part of the worlds on which false flags are measured (bench `early`).
  */
 const extraSd = [0.04, 0.03, 0.015];
 

@@ -95,7 +95,7 @@ export function statisticalSignals(
         return make(
           kind,
           "low",
-          measured(value, "log likelihood ratio"),
+          measured(value, "evidence"),
           threshold,
           evidence,
           notice("flag-slowed-gain", "info", {

@@ -1,21 +1,10 @@
-import { type GroupFit, newSums } from "../../stats/state-space/group-fit.js";
+import { slopeChange } from "../../stats/state-space/slope-change.js";
 import { levelAndGain, recentDays } from "./among-contemporaries.js";
-import { expectedAt } from "./expected-at.js";
-import { refitGroup, startParameters } from "./group-parameters.js";
-import {
-  estimateMeanGain,
-  type MeanGainEstimate,
-  type MeanGainKnots,
-  meanGainAt,
-  meanGainKnots,
-} from "./mean-gain-curve.js";
 import { averageWeight, RunningAnimal } from "./running-animal.js";
-import { slowingScan } from "./scan-for-slowing.js";
-import { todaysSurprise } from "./todays-surprise.js";
 import { type WatchOptions, watchSettings } from "./watch-options.js";
 import type { WatchedAnimal } from "./watched-animal.js";
 import type { WatchedDay, WatchedStatistic, WatchState } from "./watched-day.js";
-import { widening } from "./widening.js";
+import { type ReadWeighing, WatchedSeason } from "./watched-season.js";
 
 export { averageWeight, sumAllowance } from "./running-animal.js";
 export type { WatchOptions } from "./watch-options.js";
@@ -36,17 +25,39 @@ export {
 const expectWithinD = 14;
 
 /**
+ * Shares of the expected gain that may be missing in a change, before anything is
+ * seen: from a fifth less, over none at all, to a fall.
+ */
+const missingShares = [
+  { share: 0.2, weight: 0.2 },
+  { share: 0.5, weight: 0.4 },
+  { share: 1, weight: 0.25 },
+  { share: 2.5, weight: 0.1 },
+  { share: 5, weight: 0.05 },
+];
+
+/**
+ * The evidence shown is log(1 + 10 x Bayes factor): near 0 without any, never negative, so
+ * that a share of its threshold means something and an episode closes when it has faded.
+ */
+const evidenceScale = 10;
+
+/** Mean gain below which it is not taken, so that a change stays visible. */
+const leastGain = 0.002;
+
+/**
  * Watches a group of animals of one species day by day, from the first day of
- * record to `lastDay`. On each day it reads nothing later: it (re)estimates what
- * the group has in common, and for every animal weighed that day computes the
- * statistics that can raise a flag. `see` is called once per animal and day, in
- * order of day and animal.
+ * record to `lastDay`. On each day it reads nothing later. What is expected of a
+ * season's animals comes from the species, other nurseries, earlier seasons, the
+ * season's group and the animal, in that order (`WatchedSeason`); a season begins
+ * with the first weighing of one of its animals, and takes over what those before it
+ * have shown by then. A day is one step: today's weighings are expected, compared,
+ * and then taken in. `see` is called once per animal weighed and day, in order. Hands
+ * back the seasons as they stand at the end.
  *
- * The main statistic, "slowed gain", is the log likelihood ratio of a gain that
- * fell by `shortfall` at the worst moment of the last `lookBackD` days, against
- * the animal's own earlier gain and the group's curve, both with their errors
- * (a generalised least squares test over the whole group). A weighing more than
- * 3.5 standard errors off is pulled in to 3.5 before it enters.
+ * The main statistic, "slowed gain", grows with the Bayes factor of a gain that fell
+ * short at some moment of the last `lookBackD` days (`slopeChange`). A weighing
+ * more than 3.5 standard errors off is pulled in to 3.5 before it enters.
  */
 export function watchGroup(
   animals: readonly WatchedAnimal[],
@@ -54,74 +65,91 @@ export function watchGroup(
   options: WatchOptions,
   see: (seen: WatchedDay, state: WatchState) => void,
   firstSeenDay = Number.NEGATIVE_INFINITY,
-): void {
+): readonly WatchedSeason[] {
   const o = watchSettings(options);
   const firstDay = animals.reduce(
     (first, a) => (a.day.length > 0 ? Math.min(first, a.day[0]!) : first),
     Number.POSITIVE_INFINITY,
   );
-  if (!(firstDay <= lastDay)) return;
+  if (!(firstDay <= lastDay)) return [];
   const works = animals.map((a) => new RunningAnimal(a));
-  const scan = slowingScan(Math.max(1, ...animals.map((a) => a.time.length)));
-  let parameters = startParameters;
-  let fit: GroupFit | null = null;
-  let lastFitDay = Number.NEGATIVE_INFINITY;
+  const seasons = new Map<string, WatchedSeason>();
+  const seasonOf = new Map<RunningAnimal, WatchedSeason>();
 
   for (let day = firstDay; day <= lastDay; day++) {
-    let anyToday = false;
     for (const w of works) {
       w.advance(day);
-      if (w.count > 0 && w.today) anyToday = true;
+      endRecord(w, day);
     }
     const expecting = day >= o.expectFromDay;
-    if (!anyToday && !expecting) continue;
-    const knots = knotsSoFar(works);
-    const { width } = knots;
-    const { precision } = knots.basis;
-    for (const w of works) w.place(knots);
-    if (anyToday && day - lastFitDay >= o.refitEvery) {
-      const again = refitGroup(works, knots, parameters);
-      if (again !== null) {
-        fit = again;
-        parameters = again.parameters;
-        lastFitDay = day;
-      }
+    if (!expecting && !works.some((w) => w.today)) continue;
+    beginSeasons();
+    const readings = new Map<RunningAnimal, ReadWeighing>();
+    for (const season of seasons.values()) {
+      season.mixture.settle();
+      const weighed = season.works.filter((w) => w.today);
+      const expected = weighed.map((w) => season.expect(w));
+      weighed.forEach((w, i) => {
+        readings.set(w, season.read(w, expected[i]!.expected, expected[i]!.scale));
+      });
+      season.mixture.settle();
     }
-    // What all serving values say together, and each animal's own part.
-    const all = newSums(width);
-    for (const w of works) w.filter(parameters, width, all);
-    const common = estimateMeanGain(all, precision);
-    if (common === null) continue;
-    const expectedGain = (time: number) => meanGainAt(common.gains, knots.from, time);
-    const size = works.filter((w) => w.count >= 2).length;
-    const state: WatchState = { parameters, fit, expectedGain, animals: size };
+    const states = new Map([...seasons.values()].map((s) => [s, s.state()]));
     const recentGain = works.map((w) =>
       w.count > 0 && day - w.lastDay <= recentDays ? w.windowGain(o.gainDays) : Number.NaN,
     );
-    for (let i = 0; i < works.length; i++) {
-      const w = works[i]!;
-      const sinceD = day - w.lastDay;
-      const unweighed = expecting && !w.today && w.count > 0 && sinceD <= expectWithinD;
-      if (!w.today && !unweighed) continue;
-      // The group without this animal's serving values, plus all its own.
-      const mean = estimateMeanGain(all, precision, w);
-      if (mean === null) continue;
-      if (w.today) {
-        const seen = judge(i, knots, mean, state, recentGain, day);
-        if (day >= firstSeenDay) see(seen, state);
-      } else {
-        const time = w.lastTime + sinceD;
-        const expected = expectedAt(w, w.count, time, knots, mean, parameters, null);
-        options.seeUnweighed?.({ animal: i, day, index: w.count - 1, sinceD, expected }, state);
+    works.forEach((w, i) => {
+      const season = seasonOf.get(w);
+      if (season === undefined) return;
+      const state = states.get(season)!;
+      const reading = readings.get(w);
+      if (reading !== undefined) {
+        if (day >= firstSeenDay) see(judge(i, season, state, reading, recentGain, day), state);
+        return;
       }
+      const sinceD = day - w.lastDay;
+      if (!expecting || w.series.state === null || sinceD > expectWithinD) return;
+      const expected = season.expectedAt(w, w.lastTime + sinceD, 0);
+      options.seeUnweighed?.({ animal: i, day, index: w.count - 1, sinceD, expected }, state);
+    });
+  }
+
+  return [...seasons.values()];
+
+  /** Seasons that begin today, each told what those before it have shown. */
+  function beginSeasons(): void {
+    const earlier = [...seasons.values()];
+    for (const w of works) {
+      if (!w.today || seasonOf.has(w)) continue;
+      const key = w.source.season ?? "";
+      let season = seasons.get(key);
+      if (season === undefined) {
+        const summaries = earlier.map((s) => s.summary());
+        season = new WatchedSeason(o.weakGain, o.priors, summaries);
+        seasons.set(key, season);
+      }
+      season.works.push(w);
+      seasonOf.set(w, season);
     }
+  }
+
+  /** Once a record has ended, what followed says which of its values serve the others. */
+  function endRecord(w: RunningAnimal, day: number): void {
+    const { ended } = w.source;
+    if (ended == null || day <= ended.day || w.serves === ended.serves) return;
+    w.serves = ended.serves;
+    if (w.series.count === 0) return;
+    const serves = Array.from(ended.serves.subarray(0, w.series.count), (v) => v !== 0);
+    if (serves.some((v, j) => v !== w.series.serves[j]))
+      seasonOf.get(w)!.mixture.serveInstead(w.series, serves);
+    w.series.close();
   }
 
   function judge(
     animal: number,
-    knots: MeanGainKnots,
-    mean: MeanGainEstimate,
+    season: WatchedSeason,
     state: WatchState,
+    reading: ReadWeighing,
     recentGain: readonly number[],
     day: number,
   ): WatchedDay {
@@ -135,26 +163,20 @@ export function watchGroup(
       "loss from peak": Number.NaN,
       "too-fast gain": Number.NaN,
     };
-    const today = todaysSurprise(
-      w,
-      mean,
-      day < o.expectFromDay
-        ? null
-        : (left) =>
-            expectedAt(w, w.count - 1, w.lastTime, knots, mean, state.parameters, left).gain,
-    );
     const enoughOwn = w.count >= o.fewestOwn;
-    let change: WatchedDay["change"] = null;
-    if (enoughOwn && state.animals >= o.fewestAnimals) {
-      const { parameters: p } = state;
-      const slowing = scan(w, mean, state.expectedGain, o);
-      const wide = widening(p, state.animals, w.meanKnownVariance());
-      change = slowing.change;
-      statistics["slowed gain"] = slowing.ratio / wide;
-      statistics["surprise average"] =
-        -w.average / Math.sqrt((wide * averageWeight) / (2 - averageWeight));
-      statistics["surprise sum"] = w.sum / Math.sqrt(wide);
-      statistics["loss from peak"] = w.lossFromPeak(o.peakDays, p.noiseSd ** 2);
+    const change = enoughOwn
+      ? slopeChange(
+          season.mixture,
+          w.series,
+          { lookBack: o.lookBackD, missing: missingShares, leastSlope: leastGain },
+          season.room,
+        )
+      : null;
+    if (change !== null) {
+      statistics["slowed gain"] = Math.log1p(evidenceScale * Math.exp(change.evidence));
+      statistics["surprise average"] = -w.average / Math.sqrt(averageWeight / (2 - averageWeight));
+      statistics["surprise sum"] = w.sum;
+      statistics["loss from peak"] = w.lossFromPeak(o.peakDays, state.variation.noiseSd ** 2);
     }
     const beside = enoughOwn ? levelAndGain(works, animal, recentGain, day, o) : null;
     if (beside !== null) {
@@ -167,23 +189,11 @@ export function watchGroup(
       day,
       statistics,
       index: w.count - 1,
-      ...today,
+      ...reading,
       change,
       level: beside?.level ?? null,
       gain: beside?.gain ?? null,
       contemporaries: beside?.contemporaries ?? 0,
     };
   }
-}
-
-/** Knots only over the ages seen so far: the others wait for their data. */
-function knotsSoFar(works: readonly RunningAnimal[]) {
-  let youngest = Number.POSITIVE_INFINITY;
-  let oldest = Number.NEGATIVE_INFINITY;
-  for (const w of works) {
-    if (w.count === 0) continue;
-    youngest = Math.min(youngest, w.time[0]!);
-    oldest = Math.max(oldest, w.lastTime);
-  }
-  return meanGainKnots(youngest, oldest);
 }

@@ -1,3 +1,4 @@
+import type { WeakGain } from "../../reference/expectation-prior.js";
 import { recordEnd } from "../../reference/in-care.js";
 import {
   beforeDeathD,
@@ -10,9 +11,11 @@ import type {
   AnimalSeries,
   CivilDate,
   ObservationRow,
+  PriorFile,
   StudySeries,
 } from "../../series/animal-series.js";
 import { conditionErrors } from "../../series/condition.js";
+import { profileOf } from "../../species/profile-of.js";
 import { numberOfDate } from "../../units/calendar.js";
 import { rehydrationVariance } from "./rehydration.js";
 import type { WatchedAnimal } from "./watch-group.js";
@@ -25,6 +28,10 @@ export interface WatchStudyOptions {
 /** One species of a study as plain numbers, with the way back to its rows. */
 export interface WatchedSpecies {
   readonly species: string;
+  /** What is weakly believed of its gain, from the profile. */
+  readonly weakGain: WeakGain;
+  /** What other nurseries know of it. */
+  readonly priors: readonly PriorFile[];
   readonly series: readonly AnimalSeries[];
   readonly animals: readonly WatchedAnimal[];
   /** Per animal and value: which row of `daily` it is. */
@@ -51,11 +58,26 @@ export function watchedSpecies(
     const both = series.map((s) => toNumbers(study, s, typicalAge, options));
     return {
       species,
+      weakGain: weakGainOf(species, study.settings.speciesOverrides),
+      priors: (study.settings.priors ?? []).filter((p) => isSame(p.species, species)),
       series,
       animals: both.map((b) => b.animal),
       rows: both.map((b) => b.rows),
     };
   });
+}
+
+function isSame(a: string, b: string): boolean {
+  const [one, other] = [profileOf(a), profileOf(b)];
+  return a.toLowerCase() === b.toLowerCase() || (!one.isTemplate && one.species === other.species);
+}
+
+/** Middle of the profile's gain for hand-rearing where it is one of %/d, else 1 %/d. */
+function weakGainOf(species: string, overrides: StudySeries["settings"]["speciesOverrides"]) {
+  const band = profileOf(species, overrides).expectedGain.find(
+    (b) => b.setting === "hand-reared" && b.gain.unit === "%/d",
+  );
+  return { gain: band === undefined ? 0.01 : (band.gain.range[0] + band.gain.range[1]) / 200 };
 }
 
 function toNumbers(
@@ -66,13 +88,18 @@ function toNumbers(
 ): { animal: WatchedAnimal; rows: number[] } {
   const id = series.animal.animalId;
   const rows: number[] = [];
+  const anew: boolean[] = [];
   let arrived = false;
+  let fasted = false;
   series.daily.forEach((row, i) => {
     if (!(row.massG > 0)) return;
     const phase = options.phaseOn?.(id, row.feedingDay) ?? null;
     if (phase === "arrival") arrived = true;
+    if (phase === "post-weaning fast") fasted = true;
     if (phase === "arrival" || phase === "post-weaning fast") return;
     rows.push(i);
+    anew.push(fasted && rows.length > 1);
+    fasted = false;
   });
   const n = rows.length;
   const time = new Float64Array(n);
@@ -106,10 +133,12 @@ function toNumbers(
     rows,
     animal: {
       id,
+      season: series.animal.season,
       time,
       day,
       logMass,
       knownVariance,
+      anew: Uint8Array.from(anew, Number),
       serves,
       ended: endDay === null ? null : { day: endDay, serves: afterwards },
       ageReliable: series.age.usableForWeightForAge,

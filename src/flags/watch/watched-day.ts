@@ -1,5 +1,5 @@
-import type { GroupParameters } from "../../stats/state-space/group.js";
-import type { GroupFit } from "../../stats/state-space/group-fit.js";
+import type { Borrowed } from "../../reference/expectation-prior.js";
+import type { WanderingParameters } from "../../stats/state-space/wandering-slope.js";
 
 /** The statistics that share one budget of false flags; larger is worse. */
 export const watchedStatistics = [
@@ -96,12 +96,14 @@ export interface SuspectedChange {
   readonly latest: number;
 }
 
-/** What the group has in common, as estimated on one day. */
+/** What the group has in common, as believed on one day. */
 export interface WatchState {
-  readonly parameters: GroupParameters;
-  readonly fit: GroupFit | null;
+  /** How much weighings and gain vary: averages over what is believed. */
+  readonly variation: WanderingParameters;
   /** Expected relative gain per day (slope of ln mass) at a time. */
   readonly expectedGain: (time: number) => number;
-  /** Animals with at least two values so far: the size of the group. */
+  /** Animals of the season with at least two values so far: the size of the group. */
   readonly animals: number;
+  /** What was borrowed from other nurseries and earlier seasons. */
+  readonly borrowed: Borrowed;
 }

@@ -1,5 +1,7 @@
-export type * from "./forecast.js";
-export type * from "./group.js";
-export type * from "./group-fit.js";
+export type * from "./slope-change.js";
+export { slopeChange } from "./slope-change.js";
+export type * from "./slope-mixture.js";
+export { MixedSeries, SlopeMixture } from "./slope-mixture.js";
 export type * from "./trend.js";
 export { smoothTrend } from "./trend.js";
+export type * from "./wandering-slope.js";

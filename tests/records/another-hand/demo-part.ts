@@ -31,7 +31,8 @@ export function demoPart(
   const last = new Date(Date.parse(`${first}T00:00Z`) + size.days * 86_400_000)
     .toISOString()
     .slice(0, 10);
-  const within = (at: string) => at.slice(0, 10) >= first && at.slice(0, 10) < last;
+  // Feeding days as a whole: nobody could say to which page a night before the first belongs.
+  const within = (at: string) => at >= `${first} 06` && at < `${last} 06`;
   const weighed = (id: string) =>
     demo.weighings.filter((w) => w["animal_id"] === id && within(w["at"]!)).length;
   const chosen = group.filter((a) => weighed(a["animal_id"]!) >= 5).slice(0, size.animals);

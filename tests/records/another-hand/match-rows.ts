@@ -38,7 +38,7 @@ export function matchRows(
   }
   const claimed = new Set<ReadRow>();
   const open: [string, string, Cells][] = [];
-  for (const table of ["weighings", "feeds", "plans", "observations"])
+  for (const table of ["animals", "weighings", "feeds", "plans", "observations"])
     truth.tables[table]?.rows.forEach((cells, i) => {
       const id = `${table}:${i}`;
       if (!places.has(id)) return;
@@ -110,6 +110,15 @@ function readRows(study: Study): ReadRow[] {
         times: l.times.length,
       });
   }
+  for (const a of study.tables.animals)
+    add("animals", a.origin, {
+      id: a.animalId,
+      at: a.admittedAt === null ? null : localText(a.admittedAt, zone),
+      name: a.name,
+      sex: a.sex,
+      born: a.birthDateEarliest,
+      bornLatest: a.birthDateLatest,
+    });
   return rows;
 }
 
@@ -119,10 +128,12 @@ const numberOf = (cell: string | undefined) =>
   cell === undefined || cell === "" ? null : Number(cell);
 
 function saysTheSame({ table, cells }: ReadRow, row: Cells, loose: boolean): boolean {
-  const at = row["at"] ?? row["from"]!;
+  const at = row["at"] ?? row["from"] ?? row["admitted_at"]!;
   if (cells["id"] !== row["animal_id"]) return false;
   if (String(cells["at"]).slice(0, loose ? 10 : 16) !== at.slice(0, loose ? 10 : 16)) return false;
   switch (table) {
+    case "animals":
+      return cells["name"] === row["name"] && cells["sex"] === row["sex"] && sameBirth(cells, row);
     case "weighings":
       return (
         near(
@@ -150,4 +161,12 @@ function saysTheSame({ table, cells }: ReadRow, row: Cells, loose: boolean): boo
     default:
       return cells["kind"] === row["kind"];
   }
+}
+
+/** A birth date written as rough is a range about the true one. */
+function sameBirth(cells: ReadRow["cells"], row: Cells): boolean {
+  const earliest = row["birth_date_earliest"]!;
+  if (cells["born"] === null || earliest === "") return (cells["born"] ?? "") === earliest;
+  const latest = row["birth_date_latest"] || earliest;
+  return String(cells["born"]) <= earliest && String(cells["bornLatest"]) >= latest;
 }

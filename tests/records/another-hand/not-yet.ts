@@ -10,4 +10,5 @@ export const notYet: Readonly<Record<string, string>> = {
   "temperature: the unit as a word, Fahrenheit": "two rules disagree about the unit",
   "temperature: the unit as deg F": "two rules disagree about the unit",
   "temperature: the unit in the cell, 37.8C": "no temperature is seen",
+  "vomit: other words for none and some": "a look that found none holds the food",
 };

@@ -19,14 +19,20 @@ export interface Reading {
   readonly asked: number;
   readonly askedFor: readonly string[];
   readonly rows: number;
+  /** What came instead of what was meant, asked about or not. */
+  readonly differing: readonly string[];
   /** Every row read as meant, nothing asked beyond a few rows, the analysis the same. */
   readonly whole: boolean;
 }
 
 /** What the study says in our own plain writing. */
 export interface Plain {
+  /** True rows that are asked about however they are written: the demo has slips of its own. */
+  readonly differing: ReadonlySet<string>;
   readonly questions: ReadonlySet<string>;
   readonly said: ReadonlyMap<string, Said>;
+  /** Every accepted row and setting, whatever place it came from. */
+  readonly rows: string;
 }
 
 /** The share of rows that may be asked about in a hand that needs no asking. */
@@ -37,7 +43,14 @@ export async function readHand(draft: Draft, hand: Hand, plain: Plain | null): P
   const read = await readAccepted(hand);
   const { truth } = draft;
   const animals = truth.tables["animals"]!.rows.map((a) => a["animal_id"]!);
-  const empty = { silent: [], lostAnimals: [], asked: 0, askedFor: [], rows: hand.places.size };
+  const empty = {
+    silent: [],
+    lostAnimals: [],
+    asked: 0,
+    askedFor: [],
+    differing: [],
+    rows: hand.places.size,
+  };
   if (typeof read === "string") return { ...empty, refused: read, whole: false };
 
   const asked = new Map<string, string>();
@@ -46,6 +59,7 @@ export async function readHand(draft: Draft, hand: Hand, plain: Plain | null): P
     [...draft.tables.values()].filter((t) => t.layout === "days across").map((t) => t.name),
   );
   const { differing, extra, lostAnimals } = matchRows(truth, hand.places, read, loose);
+  const unlikePlain = [...differing].filter(([id]) => !plain?.differing.has(id));
   const silent = [...differing]
     .filter(([id]) => !asked.has(hand.places.get(id)!))
     .map(([id, got]) => `${id} (${hand.places.get(id)}): ${got}`);
@@ -54,17 +68,22 @@ export async function readHand(draft: Draft, hand: Hand, plain: Plain | null): P
   );
   const idAt = new Map([...hand.places].map(([id, place]) => [place, id]));
   const new_ = [...asked].filter(([place]) => !plain?.questions.has(idAt.get(place) ?? place));
+  // The same rows give the same analysis; it is done again only where a row differs.
   const said =
-    read.tables.weighings.length === 0 ? new Map<string, Said>() : await whatItSays(read);
+    plain !== null && plain.rows === rowsOf(read)
+      ? plain.said
+      : read.tables.weighings.length === 0
+        ? new Map<string, Said>()
+        : await whatItSays(read);
   const askedOf = animalsAskedAbout(truth, hand, asked);
-  let same = true;
+  const otherwise: string[] = [];
   for (const id of plain === null ? [] : animals) {
     const now = said.get(id);
     const before = plain!.said.get(id);
     if (before === undefined) continue;
     const differences =
       now === undefined ? ["is not shown"] : saidDifferently(before, now, loose.size > 0);
-    if (differences.length > 0) same = false;
+    otherwise.push(...differences.map((each) => `${id}: ${each}`));
     if (differences.length > 0 && !askedOf.has(id)) silent.push(`${id}: ${differences.join("; ")}`);
   }
   const rows = hand.places.size;
@@ -74,12 +93,13 @@ export async function readHand(draft: Draft, hand: Hand, plain: Plain | null): P
     lostAnimals,
     asked: new_.length,
     askedFor: new_.slice(0, 3).map(([place, says]) => `${place}: ${says}`),
+    differing: [...unlikePlain.map(([id, got]) => `${id}: ${got}`), ...otherwise].slice(0, 3),
     rows,
     whole:
       silent.length === 0 &&
       lostAnimals.length === 0 &&
-      differing.size === 0 &&
-      same &&
+      unlikePlain.length === 0 &&
+      otherwise.length === 0 &&
       new_.length <= mostAsked * rows,
   };
 }
@@ -96,7 +116,20 @@ export async function readPlain(draft: Draft, hand: Hand): Promise<Plain> {
   const wrong = [...differing].filter(([id]) => !questions.has(id));
   if (wrong.length + extra.length + lostAnimals.length > 0)
     throw new Error(`the plain hand was misread: ${wrong.slice(0, 3)} ${extra} ${lostAnimals}`);
-  return { questions, said: await whatItSays(study) };
+  return {
+    differing: new Set(differing.keys()),
+    questions,
+    said: await whatItSays(study),
+    rows: rowsOf(study),
+  };
+}
+
+function rowsOf({ tables, settings, decisions }: Study): string {
+  const rows = Object.entries(tables).map(([name, list]) => [
+    name,
+    list.map(({ origin: _, ...row }: { readonly origin: unknown }) => JSON.stringify(row)).sort(),
+  ]);
+  return JSON.stringify([rows, settings, decisions ?? []]);
 }
 
 function animalsAskedAbout(

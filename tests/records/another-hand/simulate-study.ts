@@ -24,10 +24,11 @@ export function simulateStudy(
     observations: [] as Cells[],
   };
   const planted: Record<string, Plant> = {};
+  const firstPlant = random.below(plants.length);
   const last = size.days - 1;
   for (let a = 0; a < size.animals; a++) {
     const id = `P${a + 1}`;
-    const plant = plants[random.below(plants.length)]!;
+    const plant = plants[(firstPlant + a) % plants.length]!;
     planted[id] = plant;
     const born = day(-40 - random.below(15));
     tables.animals.push({

@@ -1,5 +1,6 @@
 import { askHandOver } from "../../../src/analysis/ask-hand-over.js";
 import type { Study } from "../../../src/records/study.js";
+import type { Plant } from "./true-study.js";
 
 /** What the analysis says of one animal, as plain numbers and words. */
 export interface Said {
@@ -40,6 +41,25 @@ export async function whatItSays(study: Study): Promise<ReadonlyMap<string, Said
         ];
       }),
   );
+}
+
+/** Whether what was planted for an animal is said of it, by the kinds of its signals and holds. */
+export function showsPlanted({ raised, due }: Said, plant: Plant): boolean {
+  const some = (pattern: RegExp) => raised.some((kind) => pattern.test(kind));
+  switch (plant) {
+    case "cold":
+      return some(/temperature/);
+    case "vomit twice":
+      return some(/vomit|lost-feed|came up/);
+    case "loss":
+      return some(/loss/);
+    case "missed feeds":
+      return some(/feed gap|silent|no entries/);
+    case "nil by mouth":
+      return due.length === 0;
+    case "nothing":
+      return !some(/temperature|vomit|lost-feed|loss|feed gap/);
+  }
 }
 
 function eatenByDay(

@@ -3,6 +3,9 @@ import { cells } from "./cells.js";
 import { layouts } from "./layouts.js";
 import { orders } from "./orders.js";
 import type { RecordSet } from "./record-set.js";
+import { siblingCells } from "./sibling-cells.js";
+import { siblingLayouts } from "./sibling-layouts.js";
+import { siblingSlips } from "./sibling-slips.js";
 import { signs } from "./signs.js";
 import { slips } from "./slips.js";
 
@@ -14,4 +17,7 @@ export const corpus: Readonly<Record<string, readonly RecordSet[]>> = {
   "animals and days": animalsAndDays,
   slips,
   layouts,
+  "sibling cells": siblingCells,
+  "sibling slips": siblingSlips,
+  "sibling layouts": siblingLayouts,
 };

@@ -1,7 +1,5 @@
 /** Sets that are not yet read as a careful person reads them, by name, each with what fails first. */
 export const notYet: Readonly<Record<string, string>> = {
-  "an order of twelve feeds of 46 g and two of 20 g":
-    'a feed of 46 g is under a third of its usual 140 g, so the sheet says "46 ? ask" for it',
   "temperature 34.9C: the unit stands in the cell":
     "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now/i",
   "temperature 94.8 F, in Fahrenheit":
@@ -36,5 +34,4 @@ export const notYet: Readonly<Record<string, string>> = {
     "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now/i",
   "a kind that is spelt Temp":
     "handOver of P1 does not say /do not feed|bholdb|on hold|danger|call now|could not be read|cannot be read/i",
-  "millilitres of a diet without a density are asked about": "handOver of P1 does not say /136 mL/",
 };

@@ -23,9 +23,9 @@ export const orders: readonly RecordSet[] = [
     { ordered: ["8 x 160 g milk"], sheet: { never: [/2,?400/] } },
   ),
   plans(
-    "an order of twelve feeds of 46 g and two of 20 g",
-    ["P1,2025-05-08 06:00,,milk,46,12,,,A. Vellum", "P1,2025-05-08 06:00,,mash,20,2,,,A. Vellum"],
-    { ordered: ["12 x 46 g milk", "2 x 20 g mash"] },
+    "an order of twelve feeds of 96 g and two of 20 g",
+    ["P1,2025-05-08 06:00,,milk,96,12,,,A. Vellum", "P1,2025-05-08 06:00,,mash,20,2,,,A. Vellum"],
+    { ordered: ["12 x 96 g milk", "2 x 20 g mash"] },
   ),
   plans(
     "a solid ordered and never yet fed",

@@ -30,8 +30,8 @@ export async function inFolder<T>(files: Files, use: (folder: string) => Promise
 
 /** The hand-over page and the feeding sheet as the command line writes them. */
 export async function pagesOf(folder: string, onDay?: string): Promise<Pages> {
-  const out = join(folder, "hand-over.html");
-  const sheet = join(folder, "sheet.html");
+  const out = join(folder, "out", "hand-over.html");
+  const sheet = join(folder, "out", "sheet.html");
   await writeHandOver(folder, { out, sheet, ...(onDay === undefined ? {} : { onDay }) });
   const paper = readFileSync(sheet, "utf8");
   return {

@@ -49,6 +49,11 @@ export const nameHabits: readonly Habit[] = [
     name: "birth: about a day, with ca.",
     reads: "without asking",
     settles: ["birth"],
+    fits: (truth) =>
+      truth.tables["animals"]!.rows.every(
+        (a) =>
+          a["birth_date_earliest"] !== "" && a["birth_date_earliest"] === a["birth_date_latest"],
+      ),
     write: (draft) => {
       rewrite(draft, "animals", "birth_date_earliest", (date) => `ca. ${date}`);
       rewrite(draft, "animals", "birth_date_latest", () => "");

@@ -111,11 +111,9 @@ export const rowAndColumnHabits: readonly Habit[] = [
     settles: ["twice"],
     write: (draft, random) =>
       tables(draft, (table) => {
-        const row = table.rows[random.below(table.rows.length)]!;
-        table.rows.splice(random.below(table.rows.length), 0, {
-          id: null,
-          cells: { ...row.cells },
-        });
+        // A copy stands below its row; elsewhere a blank id above it would mean another animal.
+        const at = random.below(table.rows.length);
+        table.rows.splice(at + 1, 0, { id: null, cells: { ...table.rows[at]!.cells } });
       }),
   },
   {

@@ -1,0 +1,58 @@
+import { UsageError } from "../core/usage-error.js";
+import { causalPhases } from "../flags/watch/causal-phases.js";
+import { watchGroup } from "../flags/watch/watch-group.js";
+import { watchedSpecies } from "../flags/watch/watch-study.js";
+import { priorText } from "../records/prior-file.js";
+import type { Study } from "../records/study.js";
+import { summaryOfHouse } from "../reference/expectation-prior.js";
+import { buildSeries } from "../series/build-series.js";
+
+/**
+ * The text of a study's prior file for one of its species, and what it holds in words:
+ * from its own weighings alone. Prior files that the study itself uses are left out, so
+ * that what came from others is never handed on as one's own.
+ *
+ * @throws UsageError for an unknown species, several without a choice, or too few animals.
+ * @example priorOfStudy(study, "sea otter").said // "sea otter: 24 animals in 3 seasons, ..."
+ */
+export function priorOfStudy(
+  study: Study,
+  species: string | undefined,
+): { readonly text: string; readonly said: string } {
+  const series = buildSeries(study);
+  const all = [...new Set(series.animals.map((a) => a.animal.species))].sort();
+  const chosen =
+    species === undefined && all.length === 1
+      ? all[0]
+      : all.find((each) => each.toLowerCase() === species?.toLowerCase());
+  if (chosen === undefined) {
+    throw new UsageError({
+      needed: "one species of the study",
+      came: species === undefined ? `it has ${all.length}` : `"${species}"`,
+      where: "gramline prior, --species",
+      todo: `Choose one of: ${all.join(", ")}.`,
+    });
+  }
+  const only = { ...series, animals: series.animals.filter((a) => a.animal.species === chosen) };
+  const [watched] = watchedSpecies(only, { phaseOn: causalPhases(only) });
+  const days = watched?.animals.flatMap((a) => a.day.at(-1) ?? []) ?? [];
+  if (watched === undefined || days.length === 0) {
+    throw new UsageError({
+      needed: `weighings of "${chosen}" after the arrival phase`,
+      came: "none",
+      where: "gramline prior",
+      todo: "Run `gramline check` on the folder: it says what was set aside.",
+    });
+  }
+  const lastDay = days.reduce((a, b) => Math.max(a, b));
+  const options = { weakGain: watched.weakGain };
+  const seasons = watchGroup(watched.animals, lastDay + 1, options, () => {}, lastDay + 2);
+  const summary = summaryOfHouse(
+    watched.weakGain,
+    seasons.map((s) => s.summary()),
+  );
+  return {
+    text: priorText(summary, chosen),
+    said: `${chosen}: ${summary.animals} animals in ${summary.seasons} seasons, as numbers of the whole group.`,
+  };
+}

@@ -1,0 +1,118 @@
+import {
+  type Borrowed,
+  expectationPrior,
+  vagueWeights,
+  type WeakGain,
+} from "../../reference/expectation-prior.js";
+import { type PopulationSummary, summariseGroup } from "../../reference/population-summary.js";
+import { slopeAt } from "../../stats/state-space/hat-slopes.js";
+import { SeriesRun, SlopeMixture } from "../../stats/state-space/slope-mixture.js";
+import type { WanderingParameters } from "../../stats/state-space/wandering-slope.js";
+import type { RunningAnimal } from "./running-animal.js";
+import type { Expected, WatchState } from "./watched-day.js";
+
+/** A weighing further off than this many standard errors is pulled in to it. */
+const surpriseCut = 3.5;
+
+/** The size of the gain that wanders and differs is taken from no less than this. */
+const leastGain = 0.003;
+
+export interface ReadWeighing {
+  /** Standardised surprise before the weighing was pulled in; NaN for an animal's first. */
+  readonly surprise: number;
+  readonly expected: Expected | null;
+}
+
+/**
+ * One season's group: what is expected of its animals, and what every weighing
+ * teaches. The one owner of "expected gain and its uncertainty of this animal today".
+ */
+export class WatchedSeason {
+  readonly works: RunningAnimal[] = [];
+  readonly mixture: SlopeMixture;
+  readonly borrowed: Borrowed;
+  readonly room: SeriesRun;
+
+  constructor(
+    weak: WeakGain,
+    nurseries: readonly PopulationSummary[],
+    earlier: readonly PopulationSummary[],
+  ) {
+    const { prior, borrowed } = expectationPrior(weak, nurseries, earlier);
+    this.mixture = new SlopeMixture(prior);
+    this.borrowed = borrowed;
+    this.room = new SeriesRun(this.mixture.width);
+  }
+
+  /** What each animal weighed today was expected to weigh; nothing of today is read yet. */
+  expect(w: RunningAnimal): { expected: Expected | null; scale: number } {
+    const j = w.count - 1;
+    const scale = this.scaleAt(w, w.time[j]!);
+    if (w.series.count === 0 || w.source.anew?.[j] === 1) return { expected: null, scale };
+    return { expected: this.expectedAt(w, w.time[j]!, w.source.knownVariance[j]!), scale };
+  }
+
+  /** Expected ln mass of a weighing at a time, with this known variance, and expected gain. */
+  expectedAt(w: RunningAnimal, time: number, knownVariance: number): Expected {
+    const p = this.mixture.predict(w.series, time, knownVariance, this.scaleAt(w, time));
+    return { logMass: p.mean, sd: p.sd, gain: { perDay: p.slope, sd: p.slopeSd } };
+  }
+
+  /** Takes in today's weighing; one far off is pulled in, so that a slip does not speak for days. */
+  read(w: RunningAnimal, expected: Expected | null, scale: number): ReadWeighing {
+    const j = w.count - 1;
+    let surprise = Number.NaN;
+    if (expected !== null) {
+      surprise = (w.y[j]! - expected.logMass) / expected.sd;
+      const tamed = Math.max(-surpriseCut, Math.min(surpriseCut, surprise));
+      w.learn(tamed);
+      if (tamed !== surprise) w.y[j] = expected.logMass + tamed * expected.sd;
+    }
+    const { time, knownVariance } = w.source;
+    const serves = w.serves[j] !== 0;
+    const anew = w.source.anew?.[j] === 1;
+    this.mixture.append(w.series, time[j]!, w.y[j]!, knownVariance[j]!, scale, serves, anew);
+    return { surprise, expected };
+  }
+
+  /** What has been seen of this season, for the seasons to come. */
+  summary(): PopulationSummary {
+    this.mixture.settle();
+    return summariseGroup(this.mixture, this.size(), vagueWeights);
+  }
+
+  /** Animals with at least two values so far. */
+  size(): number {
+    return this.works.filter((w) => w.series.count >= 2).length;
+  }
+
+  state(): WatchState {
+    const slopes = this.mixture.slopes.slice();
+    const { knots } = this.mixture.prior;
+    return {
+      variation: this.variation(),
+      expectedGain: (time) => slopeAt(knots, slopes, time),
+      animals: this.size(),
+      borrowed: this.borrowed,
+    };
+  }
+
+  private variation(): WanderingParameters {
+    const mean = { noiseSd: 0, lastingShare: 0, wander: 0, spread: 0 };
+    this.mixture.prior.parameters.forEach((p, k) => {
+      const share = this.mixture.parameterShare[k]!;
+      mean.noiseSd += share * p.noiseSd;
+      mean.lastingShare += share * p.lastingShare;
+      mean.wander += share * p.wander;
+      mean.spread += share * p.spread;
+    });
+    return mean;
+  }
+
+  private scaleAt(w: RunningAnimal, time: number): number {
+    const { series } = w;
+    const before = series.count === 0 ? time : series.time[series.count - 1]!;
+    const { prior, slopes } = this.mixture;
+    return Math.max(leastGain, slopeAt(prior.knots, slopes, 0.5 * (before + time)));
+  }
+}

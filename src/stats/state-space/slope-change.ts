@@ -1,0 +1,196 @@
+import { slopeAt } from "./hat-slopes.js";
+import { type MixedSeries, SeriesRun, type SlopeMixture } from "./slope-mixture.js";
+import { factorInPlace, solveLowerInPlace, solveUpperInPlace } from "./small-matrix.js";
+import { gainFields } from "./wandering-slope.js";
+
+export interface ChangeSettings {
+  /** Changes are looked for up to this long before the newest value. */
+  readonly lookBack: number;
+  /** Shares of the mean slope that may be missing, with their weights (sum 1). */
+  readonly missing: readonly { readonly share: number; readonly weight: number }[];
+  /** Slope taken where the mean slope is less, so that a change stays visible. */
+  readonly leastSlope: number;
+  /** Pairs of parameters and beliefs below this share of the largest are passed over. Default 0.01. */
+  readonly leastShare?: number;
+}
+
+export interface SlopeChange {
+  /**
+   * Log of the Bayes factor of a change of slope within the look-back, all moments
+   * equally likely before, against none.
+   */
+  readonly evidence: number;
+  /** Index of the value after which the change most likely began. */
+  readonly index: number;
+  /** Share of the slope that is missing since then, and its standard error. */
+  readonly missing: number;
+  readonly se: number;
+  /** Indices that leave 5 % of the probability outside on either side. */
+  readonly earliest: number;
+  readonly latest: number;
+}
+
+/** At most so many sets of parameters are looked at, the heaviest first. */
+const mostSets = 20;
+const gainsEach = gainFields;
+
+/**
+ * Whether the slope of one series fell short of the mean at some moment of late:
+ * the Bayes factor, averaged over the moment, the size of the change and everything
+ * that is believed of the group. For one moment, one size f and one set of
+ * parameters the log likelihood ratio is f n - f^2 q / 2 with n and q from
+ * generalised least squares, so that sizes cost nothing.
+ *
+ * Averaged over all that is unknown, the expectation of the Bayes factor without a
+ * change is 1 whatever the parameters are; a threshold therefore needs no allowance
+ * for the size of the group or for how restless it is.
+ *
+ * Source: Shiryaev (1963) and Roberts (1966) for the average over moments;
+ * conditional inference for n and q as in `SlopeMixture`.
+ */
+export function slopeChange(
+  group: SlopeMixture,
+  s: MixedSeries,
+  settings: ChangeSettings,
+  room: SeriesRun = new SeriesRun(group.width),
+): SlopeChange | null {
+  const { width } = group;
+  const { parameters, beliefs, knots } = group.prior;
+  const stride = width + 1;
+  const n = s.count;
+  if (n < 3) return null;
+  const newest = s.time[n - 1]!;
+  let from = n - 2;
+  while (from > 0 && newest - s.time[from - 1]! <= settings.lookBack) from--;
+  // Lost since the first moment looked at, were the whole mean slope missing.
+  const lost = new Float64Array(n);
+  for (let j = from + 1; j < n; j++) {
+    const dt = s.time[j]! - s.time[j - 1]!;
+    const middle = 0.5 * (s.time[j]! + s.time[j - 1]!);
+    lost[j] =
+      lost[j - 1]! - dt * Math.max(settings.leastSlope, slopeAt(knots, group.slopes, middle));
+  }
+  const starts = n - 1 - from;
+  const factorOf = new Float64Array(starts);
+  const missingOf = new Float64Array(starts);
+  const precisionOf = new Float64Array(starts);
+  const bySet = new Map<number, { c: number; weight: number }[]>();
+  let largest = 0;
+  for (const pair of group.pairs) largest = Math.max(largest, pair.weight);
+  const chosen = group.pairs.filter((p) => p.weight >= (settings.leastShare ?? 0.01) * largest);
+  chosen.sort((a, b) => b.weight - a.weight);
+  for (const { k, c, weight } of chosen) {
+    const list = bySet.get(k);
+    if (list !== undefined) list.push({ c, weight });
+    else if (bySet.size < mostSets) bySet.set(k, [{ c, weight }]);
+  }
+  let total = 0;
+  for (const list of bySet.values()) for (const { weight } of list) total += weight;
+  // Products of the filtered change with the values and with the basis, by moment.
+  const moments: number[] = [];
+  for (let start = n - 2; start >= from; start--) {
+    const back = newest - s.time[start]!;
+    // Long ago two moments next to each other can hardly be told apart.
+    if (back <= settings.lookBack / 3 || (n - start) % 2 === 0) moments.push(start);
+  }
+  const dx = new Float64Array(width);
+  const solved = new Float64Array(width);
+  const rivals = beliefs.map(() => ({
+    factor: new Float64Array(width * width),
+    slopes: new Float64Array(width),
+    weight: 0,
+  }));
+  for (const [k, list] of bySet) {
+    room.filter(s, parameters[k]!);
+    const { rows, gains } = room;
+    const { xx, xy } = group.ownSums(k, room, s);
+    for (const { c, weight } of list) {
+      const r = rivals[c]!;
+      const belief = beliefs[c]!;
+      for (let i = 0; i < xx.length; i++) r.factor[i] = xx[i]! + belief.precision[i]!;
+      for (let i = 0; i < width; i++) r.slopes[i] = xy[i]! + belief.pulled[i]!;
+      r.weight = factorInPlace(r.factor, width) ? weight / total : 0;
+      solveLowerInPlace(r.factor, width, r.slopes);
+      solveUpperInPlace(r.factor, width, r.slopes);
+    }
+    for (const start of moments) {
+      let a = 0;
+      let b = 0;
+      let w = 0;
+      let u = 0;
+      let dd = 0;
+      let dy = 0;
+      dx.fill(0);
+      for (let j = start + 1; j < n; j++) {
+        const g = j * gainsEach;
+        if (j > start + 1) {
+          const step = s.step[j]!;
+          a += step.scale * (step.dt * b + step.reach * w);
+          b *= step.keepOwn;
+          w *= step.keepWander;
+          u *= step.keepLasting;
+        }
+        const v = lost[j]! - lost[start]! - a - u;
+        a += gains[g]! * v;
+        b += gains[g + 1]! * v;
+        w += gains[g + 2]! * v;
+        u += gains[g + 3]! * v;
+        const e = v * gains[g + 4]!;
+        dd += e * e;
+        const at = j * stride;
+        dy += e * rows[at + width]!;
+        for (let i = s.low; i < s.high; i++) dx[i]! += e * rows[at + i]!;
+      }
+      for (const { c } of list) {
+        const { factor, slopes, weight } = rivals[c]!;
+        let num = dy;
+        for (let i = s.low; i < s.high; i++) num -= dx[i]! * slopes[i]!;
+        solved.set(dx);
+        solveLowerInPlace(factor, width, solved);
+        let known = 0;
+        for (let i = 0; i < width; i++) known += solved[i]! * solved[i]!;
+        const q = Math.max(1e-9, dd - known);
+        let ratio = 0;
+        for (const { share, weight: of } of settings.missing)
+          ratio += of * Math.exp(Math.min(300, share * num - 0.5 * share * share * q));
+        factorOf[start - from]! += weight * ratio;
+        missingOf[start - from]! += weight * ratio * (num / q);
+        precisionOf[start - from]! += weight * ratio * q;
+      }
+    }
+  }
+  let sum = 0;
+  let best = 0;
+  const mass = new Float64Array(starts);
+  for (let m = 0; m < moments.length; m++) {
+    // Moments from this value to the next one looked at are one, with its length as weight.
+    const i = moments[m]! - from;
+    const length = (m === 0 ? newest : s.time[moments[m - 1]!]!) - s.time[moments[m]!]!;
+    mass[i] = (length / settings.lookBack) * factorOf[i]!;
+    sum += mass[i]!;
+    if (mass[i]! > mass[best]!) best = i;
+  }
+  if (!(sum > 0)) return null;
+  const [earliest, latest] = middleNine(mass, sum);
+  return {
+    evidence: Math.log(sum),
+    index: from + best,
+    missing: missingOf[best]! / factorOf[best]!,
+    se: Math.sqrt(factorOf[best]! / precisionOf[best]!),
+    earliest: from + earliest,
+    latest: from + latest,
+  };
+}
+
+/** First and last place that leave 5 % of the mass outside on either side. */
+function middleNine(mass: Float64Array, total: number): readonly [number, number] {
+  let low = 0;
+  let high = mass.length - 1;
+  let before = 0;
+  for (let i = 0; i < mass.length; i++) {
+    if (before <= 0.05 * total) low = i;
+    if (before < 0.95 * total) high = i;
+    before += mass[i]!;
+  }
+  return [low, high];
+}

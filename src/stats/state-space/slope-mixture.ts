@@ -1,0 +1,517 @@
+import { hatIntegralsAt, slopeWeightsAt } from "./hat-slopes.js";
+import {
+  factorInPlace,
+  logDeterminant,
+  solveLowerInPlace,
+  solveUpperInPlace,
+} from "./small-matrix.js";
+import {
+  carryCovariance,
+  covarianceFields,
+  gainFields,
+  startCovariance,
+  type TimeStep,
+  takeIn,
+  timeStep,
+  type WanderingParameters,
+} from "./wandering-slope.js";
+
+/** One belief about the slopes at the knots before the group is seen: normal, with a weight. */
+export interface SlopeBelief {
+  readonly weight: number;
+  /** Precision matrix, row by row, and precision times mean. */
+  readonly precision: Float64Array;
+  readonly pulled: Float64Array;
+}
+
+/** Everything that is believed of a group before any of its values is seen. */
+export interface MixturePrior {
+  readonly knots: ArrayLike<number>;
+  readonly parameters: readonly WanderingParameters[];
+  /** Weight of each set of parameters. */
+  readonly weights: ArrayLike<number>;
+  /** Rivals for the mean slope, their weights summing to 1. */
+  readonly beliefs: readonly SlopeBelief[];
+}
+
+/** One set of parameters and one belief that still matter, with their share. */
+interface Pair {
+  readonly k: number;
+  readonly c: number;
+  readonly weight: number;
+}
+
+export interface Predicted {
+  /** The next value: mean and standard deviation, known variance included. */
+  readonly mean: number;
+  readonly sd: number;
+  /** Its slope, without the steps that wander. */
+  readonly slope: number;
+  readonly slopeSd: number;
+}
+
+// Read in the innermost loops: as constants of this module.
+const covariances = covarianceFields;
+const gainsEach = gainFields;
+
+/** Shares below this of the largest are passed over. */
+const leastShare = 1e-3;
+
+/** A set of parameters with less than this share is weighed only at every eighth settling. */
+const dormantShare = 1e-7;
+
+/** The values of one series so far, and where the filter of every set of parameters stands. */
+export class MixedSeries {
+  count = 0;
+  first = Number.NaN;
+  readonly time: number[] = [];
+  /** Values less the first one. */
+  readonly value: number[] = [];
+  readonly variance: number[] = [];
+  /** Step that led to each value. */
+  readonly step: TimeStep[] = [];
+  readonly serves: boolean[] = [];
+  /** Basis of the mean at the first value, and less it, `width` for each value. */
+  origin = new Float64Array(0);
+  readonly basis: number[] = [];
+  low = 0;
+  high = 0;
+  /** Null once nothing more will come. */
+  covariance: Float64Array | null = null;
+  state: Float64Array | null = null;
+
+  /** No more values will come: what only a next one needs is let go of. */
+  close(): void {
+    this.covariance = null;
+    this.state = null;
+  }
+}
+
+/**
+ * A group of series with one mean curve, and what is not known of it: a grid of
+ * parameters and rival normal beliefs about the mean slope, every pair weighed by
+ * the marginal likelihood of all values seen. Exact for the grid: nothing is
+ * optimised, nothing is drawn, and one value more is one step of each filter.
+ *
+ * Source: Bayesian model averaging over a grid; a mixture of an informative and a
+ * vague belief as in Schmidli et al. (2014) Biometrics 70:1023-1032.
+ */
+export class SlopeMixture {
+  readonly width: number;
+  /** Slopes at the knots, averaged over what is believed. */
+  readonly slopes: Float64Array;
+  pairs: readonly Pair[] = [];
+  /** Share of each belief and of each set of parameters, given all values. */
+  readonly beliefShare: Float64Array;
+  readonly parameterShare: Float64Array;
+  readonly xx: Float64Array;
+  readonly xy: Float64Array;
+  private readonly yy: Float64Array;
+  private readonly logVariance: Float64Array;
+  private readonly factor: Float64Array;
+  private readonly coefficients: Float64Array;
+  private readonly priorLogDeterminant: number[];
+  private readonly priorSquare: number[];
+  private readonly gains = new Float64Array(gainsEach);
+  private readonly row: Float64Array;
+  private fresh = false;
+  private settled = 0;
+
+  constructor(readonly prior: MixturePrior) {
+    const sets = prior.parameters.length;
+    const width = prior.knots.length;
+    const size = width * width;
+    const rivals = prior.beliefs.length;
+    this.width = width;
+    this.slopes = new Float64Array(width);
+    this.beliefShare = new Float64Array(rivals);
+    this.parameterShare = new Float64Array(sets);
+    this.xx = new Float64Array(sets * size);
+    this.xy = new Float64Array(sets * width);
+    this.yy = new Float64Array(sets);
+    this.logVariance = new Float64Array(sets);
+    this.factor = new Float64Array(rivals * sets * size);
+    this.coefficients = new Float64Array(rivals * sets * width);
+    this.row = new Float64Array(width);
+    this.priorLogDeterminant = [];
+    this.priorSquare = [];
+    for (const belief of prior.beliefs) {
+      const l = Float64Array.from(belief.precision);
+      factorInPlace(l, width);
+      this.priorLogDeterminant.push(logDeterminant(l, width));
+      const b = Float64Array.from(belief.pulled);
+      solveLowerInPlace(l, width, b);
+      this.priorSquare.push(b.reduce((s, v) => s + v * v, 0));
+    }
+    this.settle();
+  }
+
+  /**
+   * Takes in the next value of a series. `scale`: size of the mean slope on the way to it;
+   * `anew`: what lies between says nothing, and the level starts anew.
+   */
+  append(
+    s: MixedSeries,
+    time: number,
+    value: number,
+    variance: number,
+    scale: number,
+    serves: boolean,
+    anew = false,
+  ): void {
+    const { width } = this;
+    const { parameters, knots } = this.prior;
+    const stride = width + 1;
+    const n = s.count;
+    if (n === 0) {
+      s.first = value;
+      s.covariance = new Float64Array(parameters.length * covariances);
+      s.state = new Float64Array(parameters.length * 4 * stride);
+      parameters.forEach((p, k) => {
+        startCovariance(p, s.covariance!, k * covariances);
+      });
+    }
+    s.time.push(time);
+    s.value.push(value - s.first);
+    s.variance.push(variance);
+    s.serves.push(serves);
+    const step = timeStep(n === 0 ? 0 : time - s.time[n - 1]!, scale, anew);
+    s.step.push(step);
+    hatIntegralsAt(knots, time, this.row, 0);
+    if (n === 0) s.origin = this.row.slice();
+    for (let c = 0; c < width; c++) s.basis.push(this.row[c]! - s.origin[c]!);
+    this.spanOf(s, n);
+    s.count = n + 1;
+    const { covariance, state } = s as { covariance: Float64Array; state: Float64Array };
+    const at = n * width;
+    const counts = n > 0 && serves && !anew;
+    for (let k = 0; k < parameters.length; k++) {
+      const p = parameters[k]!;
+      if (n > 0) carryCovariance(p, step, covariance, k * covariances);
+      takeIn(p, variance, covariance, k * covariances, this.gains, 0);
+      const e = stepColumns(state, k * 4 * stride, stride, step, this.gains, n > 0, s, at, width);
+      if (!counts) continue;
+      this.addTo(k, 1, e, s.low, s.high, this.gains[5]!);
+    }
+    if (counts) this.fresh = false;
+  }
+
+  /** What one series said by values that serve is said by others instead. */
+  serveInstead(s: MixedSeries, serves: readonly boolean[]): void {
+    const run = new SeriesRun(this.width);
+    for (let k = 0; k < this.prior.parameters.length; k++) {
+      run.filter(s, this.prior.parameters[k]!);
+      for (let j = 1; j < s.count; j++) {
+        const difference = (serves[j] === true ? 1 : 0) - (s.serves[j] === true ? 1 : 0);
+        if (difference === 0 || s.step[j]!.levelFreed > 0) continue;
+        const row = run.rows.subarray(j * (this.width + 1), (j + 1) * (this.width + 1));
+        this.addTo(k, difference, row, s.low, s.high, run.gains[j * gainsEach + 5]!);
+      }
+    }
+    for (let j = 0; j < s.count; j++) s.serves[j] = serves[j] === true;
+    this.fresh = false;
+  }
+
+  /** Weighs every pair anew by all values taken in; free where nothing has changed. */
+  settle(): void {
+    if (this.fresh) return;
+    this.fresh = true;
+    const { width, factor, coefficients } = this;
+    const { beliefs, weights } = this.prior;
+    const sets = this.prior.parameters.length;
+    const size = width * width;
+    const logs = new Float64Array(beliefs.length * sets);
+    const half = new Float64Array(width);
+    let most = Number.NEGATIVE_INFINITY;
+    const everyone = this.settled++ % 8 === 0;
+    for (let c = 0; c < beliefs.length; c++) {
+      const { precision, pulled, weight } = beliefs[c]!;
+      for (let k = 0; k < sets; k++) {
+        const pair = c * sets + k;
+        if (!everyone && this.parameterShare[k]! < dormantShare) {
+          logs[pair] = Number.NEGATIVE_INFINITY;
+          continue;
+        }
+        const at = pair * size;
+        for (let i = 0; i < size; i++) factor[at + i] = precision[i]! + this.xx[k * size + i]!;
+        for (let i = 0; i < width; i++) half[i] = pulled[i]! + this.xy[k * width + i]!;
+        if (!factorInPlace(factor, width, at)) {
+          logs[pair] = Number.NEGATIVE_INFINITY;
+          continue;
+        }
+        solveLowerInPlace(factor, width, half, at);
+        let explained = 0;
+        for (let i = 0; i < width; i++) explained += half[i]! * half[i]!;
+        solveUpperInPlace(factor, width, half, at);
+        coefficients.set(half, pair * width);
+        const deviance =
+          this.logVariance[k]! +
+          this.yy[k]! +
+          logDeterminant(factor, width, at) -
+          this.priorLogDeterminant[c]! +
+          this.priorSquare[c]! -
+          explained;
+        logs[pair] = Math.log(weight * weights[k]!) - 0.5 * deviance;
+        most = Math.max(most, logs[pair]!);
+      }
+    }
+    let total = 0;
+    for (let i = 0; i < logs.length; i++) total += Math.exp(logs[i]! - most);
+    this.beliefShare.fill(0);
+    this.parameterShare.fill(0);
+    this.slopes.fill(0);
+    const pairs: Pair[] = [];
+    let kept = 0;
+    for (let c = 0; c < beliefs.length; c++) {
+      for (let k = 0; k < sets; k++) {
+        const pair = c * sets + k;
+        const weight = Math.exp(logs[pair]! - most) / total;
+        this.beliefShare[c]! += weight;
+        this.parameterShare[k]! += weight;
+        for (let i = 0; i < width; i++) this.slopes[i]! += weight * coefficients[pair * width + i]!;
+        if (weight * total < leastShare) continue;
+        pairs.push({ k, c, weight });
+        kept += weight;
+      }
+    }
+    this.pairs = pairs.map((p) => ({ ...p, weight: p.weight / kept }));
+  }
+
+  /** What the next value of a series is expected to be at `time`; it must have one value. */
+  predict(s: MixedSeries, time: number, variance: number, scale: number): Predicted {
+    const { width } = this;
+    const { parameters, knots } = this.prior;
+    const stride = width + 1;
+    const step = timeStep(time - s.time[s.count - 1]!, scale);
+    const c1 = step.scale * step.dt;
+    const c2 = step.scale * step.reach;
+    const basis = new Float64Array(width);
+    hatIntegralsAt(knots, time, basis, 0);
+    for (let i = 0; i < width; i++) basis[i]! -= s.origin[i]!;
+    const slopeWeights = new Float64Array(width);
+    slopeWeightsAt(knots, time, slopeWeights);
+    const p4 = new Float64Array(covariances);
+    const row = new Float64Array(width);
+    const slopeRow = new Float64Array(width);
+    let mean = 0;
+    let square = 0;
+    let slope = 0;
+    let slopeSquare = 0;
+    for (const { k, c, weight } of this.pairs) {
+      const p = parameters[k]!;
+      p4.set(s.covariance!.subarray(k * covariances, (k + 1) * covariances));
+      carryCovariance(p, step, p4, 0);
+      const white = p.noiseSd * p.noiseSd * (1 - p.lastingShare) + 1e-12;
+      let v = p4[0]! + 2 * p4[3]! + p4[9]! + white + variance;
+      let sv = scale * scale * p4[4]!;
+      const at = k * 4 * stride;
+      const x = s.state!;
+      const carried = (i: number) =>
+        x[at + i]! +
+        c1 * x[at + stride + i]! +
+        c2 * x[at + 2 * stride + i]! +
+        step.keepLasting * x[at + 3 * stride + i]!;
+      let m = carried(width);
+      let sm = scale * step.keepOwn * x[at + stride + width]!;
+      const pair = c * parameters.length + k;
+      for (let i = 0; i < width; i++) {
+        row[i] = basis[i]! - carried(i);
+        slopeRow[i] = slopeWeights[i]! - scale * step.keepOwn * x[at + stride + i]!;
+        m += row[i]! * this.coefficients[pair * width + i]!;
+        sm += slopeRow[i]! * this.coefficients[pair * width + i]!;
+      }
+      const f = pair * width * width;
+      solveLowerInPlace(this.factor, width, row, f);
+      solveLowerInPlace(this.factor, width, slopeRow, f);
+      for (let i = 0; i < width; i++) {
+        v += row[i]! * row[i]!;
+        sv += slopeRow[i]! * slopeRow[i]!;
+      }
+      mean += weight * m;
+      square += weight * (v + m * m);
+      slope += weight * sm;
+      slopeSquare += weight * (sv + sm * sm);
+    }
+    return {
+      mean: mean + s.first,
+      sd: Math.sqrt(Math.max(0, square - mean * mean)),
+      slope,
+      slopeSd: Math.sqrt(Math.max(0, slopeSquare - slope * slope)),
+    };
+  }
+
+  /** Sums of one set of parameters with one series' own values all counted. */
+  ownSums(k: number, run: SeriesRun, s: MixedSeries) {
+    const { width } = this;
+    const xx = this.xx.slice(k * width * width, (k + 1) * width * width);
+    const xy = this.xy.slice(k * width, (k + 1) * width);
+    for (let j = 1; j < s.count; j++) {
+      if (s.serves[j] === true || s.step[j]!.levelFreed > 0) continue;
+      const at = j * (width + 1);
+      const y = run.rows[at + width]!;
+      for (let p = s.low; p < s.high; p++) {
+        const x = run.rows[at + p]!;
+        xy[p]! += x * y;
+        for (let q = s.low; q < s.high; q++) xx[p * width + q]! += x * run.rows[at + q]!;
+      }
+    }
+    return { xx, xy };
+  }
+
+  /** Mean and covariance of the slopes at the knots, of one belief or over all. */
+  momentsOfSlopes(only?: number): { mean: Float64Array; covariance: Float64Array } {
+    const { width } = this;
+    const sets = this.prior.parameters.length;
+    const mean = new Float64Array(width);
+    const covariance = new Float64Array(width * width);
+    const pairs = only === undefined ? this.pairs : this.pairs.filter((p) => p.c === only);
+    const total = pairs.reduce((sum, p) => sum + p.weight, 0);
+    const unit = new Float64Array(width);
+    for (const { k, c, weight } of pairs) {
+      const share = weight / total;
+      const pair = c * sets + k;
+      const b = this.coefficients.subarray(pair * width, (pair + 1) * width);
+      for (let i = 0; i < width; i++) {
+        mean[i]! += share * b[i]!;
+        unit.fill(0);
+        unit[i] = 1;
+        solveLowerInPlace(this.factor, width, unit, pair * width * width);
+        solveUpperInPlace(this.factor, width, unit, pair * width * width);
+        for (let j = 0; j < width; j++)
+          covariance[i * width + j]! += share * (unit[j]! + b[i]! * b[j]!);
+      }
+    }
+    for (let i = 0; i < width; i++)
+      for (let j = 0; j < width; j++) covariance[i * width + j]! -= mean[i]! * mean[j]!;
+    return { mean, covariance };
+  }
+
+  private addTo(
+    k: number,
+    sign: number,
+    row: ArrayLike<number>,
+    low: number,
+    high: number,
+    variance: number,
+  ): void {
+    const { width, xx, xy } = this;
+    const y = row[width]!;
+    this.yy[k]! += sign * y * y;
+    this.logVariance[k]! += sign * Math.log(variance);
+    const at = k * width * width;
+    for (let p = low; p < high; p++) {
+      const x = sign * row[p]!;
+      if (x === 0) continue;
+      xy[k * width + p]! += x * y;
+      for (let q = low; q < high; q++) xx[at + p * width + q]! += x * row[q]!;
+    }
+  }
+
+  /** Columns of the basis that have moved since the first value. */
+  private spanOf(s: MixedSeries, n: number): void {
+    const at = n * this.width;
+    for (let c = 0; c < this.width; c++) {
+      if (s.basis[at + c] === 0) continue;
+      if (s.high === 0) s.low = c;
+      s.low = Math.min(s.low, c);
+      s.high = Math.max(s.high, c + 1);
+    }
+  }
+}
+
+const rowRoom = { row: new Float64Array(0) };
+
+/** One step of the filter for the columns of the basis and the values; answers the innovations. */
+function stepColumns(
+  x: Float64Array,
+  at: number,
+  stride: number,
+  step: TimeStep,
+  gains: Float64Array,
+  carry: boolean,
+  s: MixedSeries,
+  row: number,
+  width: number,
+): Float64Array {
+  if (rowRoom.row.length < stride) rowRoom.row = new Float64Array(stride);
+  const out = rowRoom.row;
+  const c1 = step.scale * step.dt;
+  const c2 = step.scale * step.reach;
+  const [ka, kb, kw, ku, root] = gains as unknown as [number, number, number, number, number];
+  const a = at;
+  const b = at + stride;
+  const w = b + stride;
+  const u = w + stride;
+  for (let c = s.low; c <= s.high; c++) {
+    const i = c < s.high ? c : width;
+    let xa = x[a + i]!;
+    let xb = x[b + i]!;
+    let xw = x[w + i]!;
+    let xu = x[u + i]!;
+    if (carry) {
+      xa += c1 * xb + c2 * xw;
+      xb *= step.keepOwn;
+      xw *= step.keepWander;
+      xu *= step.keepLasting;
+    }
+    const v = (i < width ? s.basis[row + i]! : s.value[s.count - 1]!) - xa - xu;
+    x[a + i] = xa + ka * v;
+    x[b + i] = xb + kb * v;
+    x[w + i] = xw + kw * v;
+    x[u + i] = xu + ku * v;
+    out[i] = v * root;
+  }
+  return out;
+}
+
+/** One series filtered from its first value with one set of parameters: the rooms are used again. */
+export class SeriesRun {
+  gains = new Float64Array(0);
+  /** Per value: standardised innovations of the basis columns, then of the values. */
+  rows = new Float64Array(0);
+  private readonly covariance = new Float64Array(covariances);
+  private readonly state: Float64Array;
+
+  constructor(readonly width: number) {
+    this.state = new Float64Array(4 * (width + 1));
+  }
+
+  filter(s: MixedSeries, p: WanderingParameters): void {
+    const { width } = this;
+    const stride = width + 1;
+    if (this.rows.length < s.count * stride) {
+      this.rows = new Float64Array(2 * s.count * stride);
+      this.gains = new Float64Array(2 * s.count * gainsEach);
+    }
+    const { rows, gains, state: x } = this;
+    startCovariance(p, this.covariance, 0);
+    x.fill(0);
+    for (let j = 0; j < s.count; j++) {
+      const step = s.step[j]!;
+      if (j > 0) carryCovariance(p, step, this.covariance, 0);
+      const g = j * gainsEach;
+      takeIn(p, s.variance[j]!, this.covariance, 0, gains, g);
+      const c1 = step.scale * step.dt;
+      const c2 = step.scale * step.reach;
+      for (let c = s.low; c <= s.high; c++) {
+        const i = c < s.high ? c : width;
+        let xa = x[i]!;
+        let xb = x[stride + i]!;
+        let xw = x[2 * stride + i]!;
+        let xu = x[3 * stride + i]!;
+        if (j > 0) {
+          xa += c1 * xb + c2 * xw;
+          xb *= step.keepOwn;
+          xw *= step.keepWander;
+          xu *= step.keepLasting;
+        }
+        const v = (i < width ? s.basis[j * width + i]! : s.value[j]!) - xa - xu;
+        x[i] = xa + gains[g]! * v;
+        x[stride + i] = xb + gains[g + 1]! * v;
+        x[2 * stride + i] = xw + gains[g + 2]! * v;
+        x[3 * stride + i] = xu + gains[g + 3]! * v;
+        rows[j * stride + i] = v * gains[g + 4]!;
+      }
+    }
+  }
+}

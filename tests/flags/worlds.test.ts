@@ -1,0 +1,44 @@
+import { describe, expect, it } from "vitest";
+import { countOpenings } from "../../src/flags/animal-day/episode-rule.js";
+import { defaultCalibration } from "../../src/flags/budget/default-calibration.js";
+import { priorsForWorlds } from "../bench/worlds/priors-for-worlds.js";
+import { daysToFlag, strengths, watchNursery } from "../bench/worlds/watch-world.js";
+import { drawNursery } from "../bench/worlds/world.js";
+import { heldOut } from "../bench/worlds/worlds.js";
+
+/**
+ * Small siblings of the bench `early`: a world that shares no code with the library and
+ * on which nothing was tuned. Seeds written down before the first run: 15404, 15405.
+ */
+const hard = heldOut.find((w) => w.name === "hard")!;
+
+describe("a nursery from a world of another make", () => {
+  it("names healthy young about as often as was asked", () => {
+    const runs = Array.from({ length: 10 }, (_, r) =>
+      watchNursery(drawNursery(hard, { seasons: [10] }, 15_404_000 + r)),
+    ).flat();
+    const weeks = runs.reduce((n, r) => n + r.days.length, 0) / 7;
+    const openings = runs.reduce(
+      (n, r) => n + countOpenings(strengths(r, defaultCalibration, 5)),
+      0,
+    );
+    // About 400 weeks, so 20 openings at 5 asked: within 1.5 times either way, and 3 standard errors.
+    expect(weeks).toBeGreaterThan(300);
+    const ratio = openings / (0.05 * weeks);
+    const slack = 3 / Math.sqrt(0.05 * weeks);
+    expect(ratio).toBeLessThan(1.5 + slack);
+    expect(ratio).toBeGreaterThan(1 / 1.5 - slack);
+  });
+
+  it("finds a halved gain of an animal that is alone, with what other nurseries know", () => {
+    const priors = priorsForWorlds(3);
+    let found = 0;
+    for (let r = 0; r < 40; r++) {
+      const nursery = { seasons: [1], affected: { animal: 0, fromD: 14 + (r % 21), share: 0.5 } };
+      const [run] = watchNursery(drawNursery(hard, nursery, 15_405_000 + r), { priors });
+      if (daysToFlag(run!, strengths(run!, defaultCalibration, 2), 1) <= 14) found++;
+    }
+    // Where the group alone said what to expect, 13 in 100 were found; half are, now.
+    expect(found / 40).toBeGreaterThan(0.3);
+  });
+});
