@@ -2,6 +2,7 @@ import { analysisMessages } from "./messages/analysis.js";
 import { cohortMessages } from "./messages/cohort.js";
 import { flagMessages } from "./messages/flags.js";
 import { growthMessages } from "./messages/growth.js";
+import { orderMessages } from "./messages/orders.js";
 import { planningMessages } from "./messages/planning.js";
 import { rateMessages } from "./messages/rates.js";
 import { recordMessages } from "./messages/records.js";
@@ -21,6 +22,7 @@ import type { Given, Sentence } from "./wording.js";
 export const sentences = {
   ...recordMessages,
   ...seriesMessages,
+  ...orderMessages,
   ...speciesMessages,
   ...statsMessages,
   ...rateMessages,

@@ -8,11 +8,11 @@ import type {
   FeedRow,
   Instant,
   ObservationRow,
-  PlanRow,
   ScaleCheckRow,
   StudySettings,
   WeighingRow,
 } from "../records/study.js";
+import type { AnimalOrders, UnusedOrder } from "./orders/orders-of.js";
 
 export type { LogNormal, PopulationSummary, PriorFile } from "../records/prior-file.js";
 
@@ -32,7 +32,7 @@ export interface AnimalSeries {
   /** Feeds given to a group this animal was housed in: they cannot be attributed. */
   readonly sharedFeeds: readonly FeedRow[];
   readonly observations: readonly ObservationRow[];
-  readonly plans: readonly PlanRow[];
+  readonly orders: AnimalOrders;
   /** First and last instant with any record, and the outcome instant when known. */
   readonly span: { readonly from: Instant; readonly to: Instant } | null;
   readonly notices: readonly Notice[];
@@ -175,6 +175,8 @@ export interface StudySeries {
   readonly animals: readonly AnimalSeries[];
   readonly scaleChecks: readonly ScaleCheckRow[];
   readonly events: readonly EventRow[];
+  /** Lines of the table of plans that were set aside and name no animal of the study. */
+  readonly ordersOfNobody?: readonly UnusedOrder[];
   readonly notices: readonly Notice[];
 }
 
@@ -190,9 +192,13 @@ export type {
   FeedRow,
   Instant,
   ObservationRow,
-  PlanRow,
+  OrderBounds,
   RowOrigin,
   ScaleCheckRow,
   StudySettings,
   WeighingRow,
 } from "../records/study.js";
+export type { DayOrder, OrderedFeed, UncountedLine } from "./orders/day-order.js";
+export type { OrderedDiet, OrderLine } from "./orders/order-line.js";
+export type { OrderInForce, OrderStep } from "./orders/order-steps.js";
+export type { AnimalOrders, UnusedOrder } from "./orders/orders-of.js";

@@ -7,6 +7,7 @@ import type {
   StudySeries,
 } from "../../src/series/animal-series.js";
 import { addDays, localNoon } from "../../src/units/calendar.js";
+import { ordersFrom } from "../series/plan-row.js";
 
 const dayMs = 86_400_000;
 export const origin = { file: "invented.csv", line: 2 };
@@ -99,7 +100,7 @@ export function inventedSeries(a: InventedAnimal): AnimalSeries {
     feeds: [],
     sharedFeeds: [],
     observations: a.observations ?? [],
-    plans: [],
+    orders: ordersFrom([]),
     span: daily.length > 0 ? { from: admittedAt, to: daily.at(-1)!.at } : null,
     notices: [],
   };

@@ -8,6 +8,7 @@ import type {
   SeriesFeed,
   StudySeries,
 } from "../../src/series/animal-series.js";
+import { ordersFrom } from "../series/plan-row.js";
 
 const dayMs = 86_400_000;
 const birth0 = Date.UTC(2020, 0, 1, 15);
@@ -129,7 +130,7 @@ function series(a: MadeAnimal, index: number, seed: number): AnimalSeries {
         origin: { file: "observations.csv", line: line + 2 },
       }),
     ),
-    plans: [],
+    orders: ordersFrom([]),
     span: { from: admittedAt, to: daily.at(-1)?.at ?? admittedAt },
     notices: [],
   };
