@@ -1,6 +1,7 @@
 import type { Result } from "../core/result.js";
 import { planShift, type ShiftPlan } from "../planning/plan-shift.js";
 import type { Study } from "../records/study.js";
+import { feedingDaySpan } from "../units/calendar.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import { changeOfShift } from "./change-of-shift.js";
 import type { StudyAnalysis } from "./study-analysis.js";
@@ -29,8 +30,11 @@ export async function askDay(
   options: AskDayOptions = {},
 ): Promise<Result<"ask-day", DayAnswer>> {
   const analysis = options.analysis ?? (await analyse(study, options));
-  const until = changeOfShift(analysis.value);
-  const shift = until === null ? null : planShift(analysis.value.series, { until });
+  const { series, onDay, settings, animals } = analysis.value;
+  // Somebody for whom nothing but an order is written still stands on the pages.
+  const dayEnd = feedingDaySpan(onDay, settings.zone, settings.feedingDayStartHour).to - 1;
+  const until = changeOfShift(analysis.value) ?? dayEnd;
+  const shift = animals.some((a) => a.inCare) ? planShift(series, { until }) : null;
   return {
     kind: "ask-day",
     schema: 1,

@@ -2,6 +2,9 @@ import type { AnimalRow, Study } from "../records/study.js";
 import { feedingDaySpan } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 
+/** How far ahead orders and sheets may reach. */
+const orderedAheadMs = 36 * 3_600_000;
+
 /**
  * The study as it stood at the end of a feeding day: nothing recorded later is
  * in it, an animal whose outcome came later is in care, and one admitted later
@@ -46,7 +49,8 @@ export function studyUpTo(study: Study, day: string): Study {
       feeds: before(tables.feeds),
       observations: before(tables.observations),
       events: before(tables.events),
-      plans: begun(tables.plans),
+      // Orders are written ahead; what is ordered for the next feeding day is known tonight.
+      plans: tables.plans.filter((plan) => plan.from < end + orderedAheadMs),
       housing: begun(tables.housing),
       batches: tables.batches.filter((batch) => batch.madeAt < end),
     },

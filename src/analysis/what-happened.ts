@@ -1,5 +1,5 @@
 import type { HousingRow } from "../records/study.js";
-import type { Instant } from "../series/animal-series.js";
+import type { Instant, OrderLine } from "../series/animal-series.js";
 import { dayMs } from "../units/day-ms.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
@@ -70,20 +70,18 @@ export function whatHappened(
   for (const [diet, at] of last) {
     if (end - at > endedAfterD * dayMs) add(at, "diet ended", diet);
   }
-  series.plans.forEach((p, i) => {
-    const before = series.plans[i - 1];
-    const same =
-      before !== undefined &&
-      before.dietId === p.dietId &&
-      before.gPerFeed === p.gPerFeed &&
-      before.feedsPerDay === p.feedsPerDay;
-    if (same) return;
-    const amount = [
-      p.dietId,
-      p.gPerFeed === null ? null : `${p.gPerFeed} g`,
-      p.feedsPerDay === null ? null : `${p.feedsPerDay} times a day`,
-    ].filter((x) => x !== null);
-    add(p.from, "plan changed", amount.join(", "), p.to);
+  series.orders.lines.forEach((line, i) => {
+    const before = series.orders.lines[i - 1];
+    const words = (l: OrderLine) =>
+      [
+        l.means === "nil by mouth" ? "nothing by mouth" : l.dietId,
+        l.perFeed ?? l.perDay,
+        l.feeds === null ? null : `${l.feeds} times a day`,
+      ]
+        .filter((x) => x !== null)
+        .join(", ");
+    if (before === undefined || words(before) !== words(line))
+      add(line.from, "plan changed", words(line), line.to);
   });
   const own = (options.housing ?? [])
     .filter((h) => h.animalId === series.animal.animalId && h.from <= end)

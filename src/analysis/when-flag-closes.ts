@@ -43,7 +43,13 @@ export function whenFlagCloses(
   const animals = analysis.animals
     .filter((a) => a.species === animal.species)
     .map((a): AnimalSeries => {
-      const bare = { ...a.series, feeds: [], sharedFeeds: [], weighings: [], plans: [] };
+      const bare = {
+        ...a.series,
+        feeds: [],
+        sharedFeeds: [],
+        weighings: [],
+        orders: { ...a.series.orders, lines: [], steps: [] },
+      };
       if (a === animal) return carriedOn(bare, Math.log(levelG), slope, until);
       if (!a.inCare || a.last === null) return bare;
       const { rows } = courseAnimal(analysis, a);

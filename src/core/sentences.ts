@@ -2,6 +2,7 @@ import { analysisMessages } from "./messages/analysis.js";
 import { cohortMessages } from "./messages/cohort.js";
 import { flagMessages } from "./messages/flags.js";
 import { growthMessages } from "./messages/growth.js";
+import { orderMessages } from "./messages/orders.js";
 import { planningMessages } from "./messages/planning.js";
 import { rateMessages } from "./messages/rates.js";
 import { recordMessages } from "./messages/records.js";
@@ -23,6 +24,7 @@ export const sentences = {
   ...recordMessages,
   ...seriesMessages,
   ...signMessages,
+  ...orderMessages,
   ...speciesMessages,
   ...statsMessages,
   ...rateMessages,

@@ -1,33 +1,50 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { CivilDate } from "../series/animal-series.js";
+import { lineWords } from "../series/orders/line-words.js";
+import { type AnimalOrder, isDoubted, printedAmount } from "./animal-order.js";
 import type { Ration } from "./ration.js";
 
+/** One feed as ordered; nothing in it is computed. */
 export interface DaySheetRow {
-  readonly time: string;
-  readonly dietId: string;
-  readonly g: number;
-  readonly ml: number | null;
+  /** Null: not ordered, to be written when it is fed. */
+  readonly time: string | null;
+  readonly dietId: string | null;
+  /** As ordered, "46 g" or "45 mL"; "460 ? ask" in doubt; blank where no amount is ordered. */
+  readonly amount: string;
+  /** The same in g, for sums; null where that cannot be said, or must be asked about first. */
+  readonly g: number | null;
   /** Blank for the hand: refused grams and initials. */
   readonly refusedG: null;
   readonly by: null;
+}
+
+/** A line whose feeds cannot be counted, with the part of the day in which it holds. */
+export interface DaySheetNote {
+  readonly words: string;
+  readonly from: number;
+  readonly to: number;
+  readonly wholeDay: boolean;
 }
 
 export interface DaySheetAnimal {
   readonly animalId: string;
   readonly name: string | null;
   readonly species: string;
-  readonly status: Ration["status"];
-  /** In place of the feeds while the animal is on hold or nothing was computed. */
-  readonly instead: readonly Notice[];
-  readonly massG: number | null;
+  readonly order: AnimalOrder;
   readonly rows: readonly DaySheetRow[];
+  /** Ordered, but not feed by feed: rows are left blank to write. */
+  readonly uncounted: readonly DaySheetNote[];
+  /** Sum of the rows in g; null where one of them cannot be added up. */
   readonly totalG: number | null;
-  readonly totalKcal: number | null;
-  readonly notes: readonly Notice[];
+  /** Why to ask before the next feed; the order stays as ordered. */
+  readonly hold: readonly Notice[];
+  readonly massG: number | null;
+  /** What is computed where nothing is ordered, or beside an order: never in the rows. */
+  readonly suggestion: Ration | null;
 }
 
-/** What the kitchen has to have ready, over all animals that are not on hold. */
+/** What the kitchen has to have ready, of what is ordered over all animals. */
 export interface DaySheetDiet {
   readonly dietId: string;
   readonly g: number;
@@ -43,10 +60,10 @@ export interface DaySheet {
 }
 
 /**
- * One printable sheet for a feeding day, as plain data: each animal's feeds with
- * room for what was refused, or "hold: ask the veterinarian" and no grams; what
- * the kitchen needs; and the caution that it is to be reviewed with the
- * attending veterinarian before use.
+ * One printable sheet for a feeding day, as plain data: each animal's feeds row
+ * by row exactly as ordered, with room for what was refused, at every level of
+ * doubt or hold; what must be asked first; what the kitchen needs. Amounts that
+ * nobody ordered stand apart as a suggestion.
  *
  * @example daySheet(rations, "2025-05-02").value.animals[0]?.rows.length // 12
  */
@@ -55,36 +72,13 @@ export function daySheet(
   feedingDay: CivilDate,
 ): Result<"day-sheet", DaySheet> {
   const own = rations.filter((r) => r.feedingDay === feedingDay);
-  const cautionCodes = new Set(["ration-review"]);
-  const animals = own.map((r): DaySheetAnimal => {
-    const given = r.status === "ration";
-    const notes = r.notices.filter((n) => !cautionCodes.has(n.code));
-    return {
-      animalId: r.animalId,
-      name: r.name,
-      species: r.species,
-      status: r.status,
-      instead: given ? [] : notes,
-      massG: r.massG.value,
-      rows: given
-        ? r.feeds.map((f) => ({
-            time: f.time,
-            dietId: f.dietId,
-            g: f.g,
-            ml: f.ml,
-            refusedG: null,
-            by: null,
-          }))
-        : [],
-      totalG: given ? r.totalG : null,
-      totalKcal: given ? r.kcal.value : null,
-      notes: given ? notes : [],
-    };
-  });
+  const animals = own.map(sheetAnimal);
   const kitchen = new Map<string, { g: number; feeds: number }>();
   for (const row of animals.flatMap((a) => a.rows)) {
-    const entry = kitchen.get(row.dietId) ?? { g: 0, feeds: 0 };
-    kitchen.set(row.dietId, { g: entry.g + row.g, feeds: entry.feeds + 1 });
+    if (row.g === null) continue;
+    const dietId = row.dietId ?? "diet not named";
+    const entry = kitchen.get(dietId) ?? { g: 0, feeds: 0 };
+    kitchen.set(dietId, { g: entry.g + row.g, feeds: entry.feeds + 1 });
   }
   const cautions = [
     notice("ration-review", "caution", {}),
@@ -92,7 +86,7 @@ export function daySheet(
   ];
   return {
     kind: "day-sheet",
-    schema: 1,
+    schema: 2,
     value: {
       feedingDay,
       cautions,
@@ -111,4 +105,44 @@ export function daySheet(
     diagnostics: {},
     notices: cautions,
   };
+}
+
+function sheetAnimal(r: Ration): DaySheetAnimal {
+  const { ordered } = r;
+  const rows = ordered.feeds.map(
+    ({ line, time }): DaySheetRow => ({
+      time,
+      dietId: line.dietId,
+      amount: printedAmount(line, r.doubts),
+      g: isDoubted(line, r.doubts) ? null : line.gPerFeed,
+      refusedG: null,
+      by: null,
+    }),
+  );
+  return {
+    animalId: r.animalId,
+    name: r.name,
+    species: r.species,
+    order: r.order,
+    rows,
+    uncounted: ordered.uncounted.map(({ line, from, to }) => ({
+      words: lineWords(line),
+      from,
+      to,
+      wholeDay: from === ordered.from && to === ordered.to,
+    })),
+    totalG: rows.length === 0 ? null : totalOf(rows),
+    hold: r.status === "hold" ? r.holdReasons.map((reason) => reason.notice) : [],
+    massG: r.massG.value,
+    suggestion: r.status === "ration" && !r.asOrdered ? r : null,
+  };
+}
+
+function totalOf(rows: readonly DaySheetRow[]): number | null {
+  let sum = 0;
+  for (const { g } of rows) {
+    if (g === null) return null;
+    sum += g;
+  }
+  return sum;
 }

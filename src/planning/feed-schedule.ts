@@ -1,22 +1,22 @@
-import type { PlanRow } from "../series/animal-series.js";
+import type { DayOrder } from "../series/animal-series.js";
+import { instantOfTime } from "../series/orders/ordered-on.js";
 import { bandAt } from "../species/age-band.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { type FeedingDaySpan, localInstant, numberOfDate, toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
-import { feedsOf } from "./ration-amount.js";
 
 const hourMs = 3_600_000;
 
 export interface FeedSchedule {
   /** Instants of the feeds of one feeding day, in order. */
   readonly times: readonly number[];
-  readonly from: "entered" | "plan" | "species profile" | "nothing known";
+  readonly from: "entered" | "order" | "species profile" | "nothing known";
   /** Most feeds the profile's rhythm allows on that day; null where it gives none. */
   readonly mostFeeds: number | null;
 }
 
 /**
- * The feeding times of a day: as entered, else from the plan in force, else
+ * The feeding times of a day: as entered, else as ordered, else
  * from the profile's rhythm for the age (its shortest interval, day and night or
  * within its hours). A number of feeds is spread evenly in real time, so that a
  * night on which the clock changes gets no double or missing feed.
@@ -26,7 +26,7 @@ export function feedSchedule(
   zone: string,
   ageD: number | null,
   profile: SpeciesProfile,
-  plans: readonly PlanRow[],
+  ordered: DayOrder,
   entered: {
     readonly feedsPerDay?: number | undefined;
     readonly feedTimes?: readonly string[] | undefined;
@@ -46,15 +46,15 @@ export function feedSchedule(
     mostFeeds,
   });
   if (entered.feedTimes !== undefined && entered.feedTimes.length > 0) {
-    return done(clockTimes(entered.feedTimes, span, zone), "entered");
+    return done(
+      entered.feedTimes.flatMap((t) => instantOfTime(t, span.from, span.to, zone) ?? []),
+      "entered",
+    );
   }
   if (entered.feedsPerDay !== undefined && entered.feedsPerDay > 0) {
     return done(spread(entered.feedsPerDay, span, hours, zone), "entered");
   }
-  const planned = plans.flatMap((p) => p.feedTimes);
-  if (planned.length > 0) return done(clockTimes([...new Set(planned)], span, zone), "plan");
-  const count = plans.reduce((sum, p) => sum + feedsOf(p), 0);
-  if (count > 0) return done(spread(count, span, hours, zone), "plan");
+  if (ordered.feeds.length > 0) return done(orderedTimes(ordered, span, hours, zone), "order");
   if (mostFeeds !== null) return done(spread(mostFeeds, span, hours, zone), "species profile");
   return done([], "nothing known");
 }
@@ -78,18 +78,15 @@ export function spread(
   return Array.from({ length: n }, (_, i) => near(first + ((last - first) * i) / (n - 1)));
 }
 
-/** Local clock times "HH:MM" as instants of a feeding day. */
-function clockTimes(times: readonly string[], span: FeedingDaySpan, zone: string): number[] {
-  const midnight = numberOfDate(span.day) * dayMs;
-  return times.flatMap((text) => {
-    const m = /^(\d{1,2}):(\d{2})$/.exec(text.trim());
-    if (m === null) return [];
-    const clock = +m[1]! * hourMs + +m[2]! * 60_000;
-    return [midnight + clock, midnight + dayMs + clock]
-      .map((local) => localInstant(local, zone))
-      .filter((at) => at >= span.from && at < span.to)
-      .slice(0, 1);
-  });
+/** Ordered times, and for feeds ordered without one a time spread over the day: for the kitchen only. */
+export function orderedTimes(
+  { feeds }: DayOrder,
+  span: FeedingDaySpan,
+  hours: readonly [number, number] | null,
+  zone: string,
+): number[] {
+  const free = spread(feeds.filter((f) => f.at === null).length, span, hours, zone);
+  return [...feeds.flatMap((f) => (f.at === null ? [] : [f.at])), ...free];
 }
 
 /** The clock time of an instant. @example clockText(Date.UTC(2025, 4, 1, 6), "UTC") // "06:00" */

@@ -8,6 +8,7 @@ import { phasesOf } from "../rates/phases-of.js";
 import { seriesUpTo } from "../rates/series-up-to.js";
 import { inCareOn } from "../reference/in-care.js";
 import type { AnimalSeries, StudySeries } from "../series/animal-series.js";
+import { targetMassAt } from "../series/orders/orders-of.js";
 import { feedingDayOf } from "../units/calendar.js";
 import { calibrateForecast, type ForecastCalibration } from "./calibrate-forecast.js";
 import { forecastTarget, type TargetForecast } from "./forecast-target.js";
@@ -70,7 +71,7 @@ export function forecastAnimals(
   const { multiplier } = calibration.value;
   const notices: Notice[] = [...fit.notices, ...calibration.notices];
   const forecasts = here.flatMap((s): TargetForecast[] => {
-    const targetG = options.targetG ?? plannedTarget(s, at);
+    const targetG = options.targetG ?? targetMassAt(s.orders, at);
     if (targetG === null) {
       notices.push(notice("forecast-no-target", "info", { animal: s.animal.animalId }));
       return [];
@@ -112,11 +113,4 @@ function growthOnly(series: AnimalSeries, settings: StudySeries["settings"]): An
   const from = phases.find((p) => p.phase === "arrival")?.to ?? Number.NEGATIVE_INFINITY;
   const to = phases.find((p) => p.phase === "post-weaning fast")?.from ?? Number.POSITIVE_INFINITY;
   return { ...series, daily: series.daily.filter((d) => d.at >= from && d.at < to) };
-}
-
-function plannedTarget(series: AnimalSeries, at: number): number | null {
-  const targets = series.plans.filter(
-    (p) => p.from <= at && (p.to === null || at < p.to) && p.targetMassG !== null,
-  );
-  return targets.at(-1)?.targetMassG ?? null;
 }

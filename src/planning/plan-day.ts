@@ -26,8 +26,8 @@ export interface PlannedDay {
 
 /**
  * Tomorrow for every animal in care: rations, the day sheet, and the batches of
- * formula. Animals on hold stand on the sheet with "hold: ask the veterinarian"
- * and no grams.
+ * formula. The sheet holds what is ordered, as ordered; an animal on hold stands on
+ * it with its order and "hold: ask the veterinarian".
  *
  * @param options `at`: the instant at which the sheet is made.
  * @example planDay(series, { at }).value.sheet.animals.length // 6
@@ -44,6 +44,7 @@ export function planDay(
   const rations = here.map(
     (series) =>
       planRation(series, {
+        ...(study.ordersOfNobody === undefined ? {} : { ordersOfNobody: study.ordersOfNobody }),
         ...common,
         ...single?.[series.animal.animalId],
         settings,

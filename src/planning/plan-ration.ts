@@ -8,30 +8,30 @@ import { seriesUpTo } from "../rates/series-up-to.js";
 import { signAlerts } from "../rates/sign-alerts.js";
 import { outsideStay } from "../reference/in-care.js";
 import type { AnimalSeries } from "../series/animal-series.js";
+import { dayOrder } from "../series/orders/day-order.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { profileOf } from "../species/profile-of.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { animalOrder } from "./animal-order.js";
 import { feedSchedule } from "./feed-schedule.js";
 import { limitRation } from "./limit-ration.js";
-import type { Ration } from "./ration.js";
-import {
-  feedsOf,
-  plansInForce,
-  type RationAmount,
-  type RationTarget,
-  rationAmounts,
-} from "./ration-amount.js";
-import { type EnergyDiet, lastDiets, planDiets, withEnergy } from "./ration-diet.js";
-import { dealOut, mixDiets, shareOfPct } from "./ration-mix.js";
+import { defaultOrderBounds, orderDoubts } from "./order-doubts.js";
+import type { Ration, RationFeed, RationLimit } from "./ration.js";
+import { type RationAmount, type RationTarget, rationAmounts } from "./ration-amount.js";
+import { orderShape, rationByOrder } from "./ration-by-order.js";
+import { type EnergyDiet, lastDiets, orderedMix, withEnergy } from "./ration-diet.js";
+import { dealOut, mixDiets, partsOf, shareOfPct } from "./ration-mix.js";
 import type { RationOptions } from "./ration-options.js";
 import { warnBelowDemand, warnOutsideShare } from "./ration-warnings.js";
 import { meanEaten, meanOffered, recentSolids } from "./recent-intake.js";
 
 /**
- * Tomorrow's ration of one animal, to the gram: from its mass, age, species
- * profile, diet and target; number and times of feeds; limits and whether they
- * bind. The day's feeds add up exactly (largest remainder). While any hold rule
+ * Tomorrow's ration of one animal, to the gram. What is ordered comes first, feed
+ * by feed as ordered; whatever departs from it, or stands where nothing is
+ * ordered, is a suggestion: from mass, age, species profile, diet and target;
+ * number and times of feeds; limits and whether they bind. Nothing by mouth ends
+ * every suggestion. The day's feeds add up exactly (largest remainder). While any hold rule
  * holds it gives no grams but "hold: ask the veterinarian". How the animal has
  * been gaining plays no part, so a slow gain never raises a ration. Drugs and
  * fluids are never computed. A suggestion to be reviewed with the attending
@@ -53,10 +53,12 @@ export function planRation(
   const past = seriesUpTo(series, at);
   const mass = smoothedMassAt(past, at, { upTo: at });
   const ageD = series.age.birth === null ? null : (span.from - series.age.birth) / dayMs;
-  // Somebody ordered a plan that is in force: it comes first.
-  const plans = plansInForce(past, Math.max(at, span.from));
-  const ordered = plans.some((p) => (p.gPerFeed ?? 0) * feedsOf(p) > 0);
-  const target: RationTarget = options.target ?? { kind: ordered ? "plan" : "profile" };
+  // What somebody ordered comes first.
+  const ordered = dayOrder(past.orders, feedingDay);
+  const doubts = orderDoubts(past, ordered, { at, settings });
+  const target: RationTarget = options.target ?? {
+    kind: (ordered.grams ?? 0) > 0 ? "plan" : "profile",
+  };
   const hold = holdRules(past, {
     at,
     settings,
@@ -77,6 +79,10 @@ export function planRation(
     name: series.animal.name,
     species: series.animal.species,
     feedingDay,
+    ordered,
+    doubts,
+    order: animalOrder(past, ordered, doubts, at, options.ordersOfNobody),
+    asOrdered: false,
     holdReasons: hold.reasons,
     massG: mass,
     ageD,
@@ -139,6 +145,76 @@ export function planRation(
       notices: [...notices, review],
     });
 
+  const given = (
+    feeds: readonly RationFeed[],
+    diets: readonly EnergyDiet[],
+    limits: readonly RationLimit[],
+    asOrdered: boolean,
+    notices: readonly Notice[],
+  ) => {
+    const totalG = feeds.reduce((total, f) => total + f.g, 0);
+    if (!(totalG > 0)) {
+      return without("not computed", [
+        notice("ration-amount-not-positive", "problem", { amount: totalG, unit: "g" }),
+      ]);
+    }
+    const parts = partsOf(feeds, diets);
+    const sum = (per: (d: EnergyDiet) => number | null, unit: string): Measured => {
+      let total = 0;
+      for (const p of parts) {
+        const diet = diets.find((d) => d.dietId === p.dietId);
+        const each = diet === undefined ? null : per(diet);
+        if (each === null)
+          return notDefined(unit, notice("ration-part-unknown", "caution", { diet: p.dietId }));
+        total += each * p.g;
+      }
+      return measured(total, unit);
+    };
+    const massKg = mass.value! / 1000;
+    const kcal = sum((d) => d.kcalPerG, "kcal/d");
+    const water = sum((d) => shareOfPct(d.composition.waterPct), "mL/kg/d");
+    const warnings: Notice[] = [];
+    warnBelowDemand(kcal.value, massKg, ageD, profile, animal, warnings);
+    warnOutsideShare((100 * totalG) / mass.value!, ageD, profile, animal, warnings);
+    return finish({
+      ...base,
+      status: "ration",
+      asOrdered,
+      feeds,
+      parts,
+      diets,
+      totalG,
+      kcal,
+      shareOfMassPct: measured((100 * totalG) / mass.value!, "% of body mass/d"),
+      kcalPerMetabolicKg:
+        kcal.value === null
+          ? { ...kcal, unit: "kcal/kg^0.75/d" }
+          : measured(kcal.value / massKg ** 0.75, "kcal/kg^0.75/d"),
+      waterMlPerKg: water.value === null ? water : measured(water.value / massKg, "mL/kg/d"),
+      proteinG: sum((d) => shareOfPct(d.composition.proteinPct), "g/d"),
+      fatG: sum((d) => shareOfPct(d.composition.fatPct), "g/d"),
+      changePct:
+        recentEatenG.value === null || recentEatenG.value <= 0
+          ? null
+          : 100 * (totalG / recentEatenG.value - 1),
+      limits,
+      notices: [...(asOrdered ? [] : amountDoubts(feeds)), ...notices, ...warnings, review],
+    });
+  };
+  /** A suggestion is held against the same bound of a feed as an order. */
+  const amountDoubts = (feeds: readonly RationFeed[]): Notice[] => {
+    const bound = { ...defaultOrderBounds, ...settings.orderBounds }.feedPctOfMass;
+    const largest = Math.max(...feeds.map((f) => f.g));
+    const pct = (100 * largest) / mass.value!;
+    if (bound === null || pct <= bound) return [];
+    const parameters = { feed: `${largest} g`, pct, mass: mass.value!, bound };
+    return [notice("order-feed-over-mass", "problem", parameters)];
+  };
+
+  const states = [ordered.atStart, ...ordered.changes.map((step) => step.inForce)];
+  if (states.some((each) => each.state === "nil by mouth")) {
+    return without("not computed", [notice("ration-nil-by-mouth", "problem", { animal })]);
+  }
   const { outcome } = series.animal;
   const left = outcome !== null && outcome !== "in care" && outcomeBefore(series, span.from, zone);
   // One that is fed since is here, whatever the animals table says of its leaving.
@@ -160,11 +236,38 @@ export function planRation(
     return without("not computed", [notice("ration-no-mass", "problem", { animal })]);
   }
   const massKg = mass.value / 1000;
-  const amounts = rationAmounts(target, massKg, ageD, profile, plans);
+  // An order that stands but cannot be added up is followed as written, not replaced by a sum.
+  const unsummed = ordered.feeds.length + ordered.uncounted.length > 0 && ordered.grams === null;
+  if (unsummed && states.some((each) => each.lines.some((l) => l.perFeed ?? l.perDay))) {
+    return without("not computed", [notice("ration-order-as-written", "caution", { animal })]);
+  }
+  const amounts = rationAmounts(target, massKg, ageD, profile, ordered.grams);
   if ("code" in amounts) return without("not computed", [amounts]);
 
   const energy = options.energy ?? "stated, else general";
-  const planned = target.kind === "plan" ? planDiets(past, plans, energy) : null;
+  const shape = target.kind === "plan" ? orderShape(past, ordered, options) : null;
+  if (shape !== null) {
+    const scaled = rationByOrder(shape, ordered, {
+      animal,
+      scalePct: options.scalePct ?? 100,
+      massG: mass.value,
+      recentOfferedG: recentOfferedG.value,
+      limits: options.limits ?? {},
+      profile,
+      ageD,
+      span,
+      zone,
+      energy,
+    });
+    return given(scaled.feeds, scaled.diets, scaled.limits, scaled.asOrdered, [
+      amounts[0]!.why,
+      ...scaled.notices,
+    ]);
+  }
+  const planned = target.kind === "plan" ? orderedMix(past, ordered, energy) : null;
+  if (target.kind === "plan" && planned === null && options.diets === undefined) {
+    return without("not computed", [notice("ration-order-as-written", "caution", { animal })]);
+  }
   const known = planned?.diets ?? lastDiets(past, at);
   // A share of solids asked for needs a solid, also where the plan has none.
   const extra = options.solidsEnergyPct === undefined ? [] : lastDiets(past, at);
@@ -184,7 +287,7 @@ export function planRation(
   const inGrams = (a: RationAmount) => (a.unit === "g" ? a.amount : a.amount / mix.kcalPerG);
   const amount = amounts.reduce((a, b) => (inGrams(b) > inGrams(a) ? b : a));
   const orderedG = inGrams(amount);
-  const schedule = feedSchedule(span, zone, ageD, profile, plans, options);
+  const schedule = feedSchedule(span, zone, ageD, profile, ordered, options);
   if (schedule.times.length === 0) {
     return without("not computed", [
       notice("ration-no-rhythm", "caution", { animal, species: profile.species }),
@@ -209,50 +312,8 @@ export function planRation(
   // Down where a limit binds, so that rounding never steps over it; up to meet an energy.
   const whole = amount.unit === "kcal" ? Math.ceil(grams - 1e-9) : Math.round(grams);
   const wantedG = limits.some((l) => l.binds) ? Math.floor(grams + 1e-9) : whole;
-  const { feeds, parts } = dealOut(wantedG, mix, times, zone, limited.mostPerFeed);
-  const totalG = feeds.reduce((total, f) => total + f.g, 0);
-  if (!(totalG > 0)) {
-    return without("not computed", [
-      notice("ration-amount-not-positive", "problem", { amount: grams, unit: "g" }),
-    ]);
-  }
-  const sum = (per: (d: EnergyDiet) => number | null, unit: string): Measured => {
-    let total = 0;
-    for (const p of parts) {
-      const each = per(mix.diets.find((d) => d.dietId === p.dietId)!);
-      if (each === null)
-        return notDefined(unit, notice("ration-part-unknown", "caution", { diet: p.dietId }));
-      total += each * p.g;
-    }
-    return measured(total, unit);
-  };
-  const kcal = sum((d) => d.kcalPerG, "kcal/d");
-  const water = sum((d) => shareOfPct(d.composition.waterPct), "mL/kg/d");
-  warnBelowDemand(kcal.value, massKg, ageD, profile, animal, notices);
-  warnOutsideShare((100 * totalG) / mass.value, ageD, profile, animal, notices);
-  return finish({
-    ...base,
-    status: "ration",
-    feeds,
-    parts,
-    diets: mix.diets,
-    totalG,
-    kcal,
-    shareOfMassPct: measured((100 * totalG) / mass.value, "% of body mass/d"),
-    kcalPerMetabolicKg:
-      kcal.value === null
-        ? { ...kcal, unit: "kcal/kg^0.75/d" }
-        : measured(kcal.value / massKg ** 0.75, "kcal/kg^0.75/d"),
-    waterMlPerKg: water.value === null ? water : measured(water.value / massKg, "mL/kg/d"),
-    proteinG: sum((d) => shareOfPct(d.composition.proteinPct), "g/d"),
-    fatG: sum((d) => shareOfPct(d.composition.fatPct), "g/d"),
-    changePct:
-      recentEatenG.value === null || recentEatenG.value <= 0
-        ? null
-        : 100 * (totalG / recentEatenG.value - 1),
-    limits,
-    notices: [...notices, review],
-  });
+  const { feeds } = dealOut(wantedG, mix, times, zone, limited.mostPerFeed);
+  return given(feeds, mix.diets, limits, false, notices);
 }
 
 function outcomeBefore(series: AnimalSeries, at: number, zone: string): boolean {

@@ -1,6 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
 import { restingEnergy } from "../rates/nutrition-formulas.js";
-import type { AnimalSeries, PlanRow } from "../series/animal-series.js";
 import { bandAt } from "../species/age-band.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 
@@ -25,7 +24,7 @@ export type RationTarget =
       readonly maintenanceKcal: number;
       readonly growthKcalPerG: number;
     }
-  /** The plan entered for the animal. */
+  /** What is ordered for the animal, feed by feed. */
   | { readonly kind: "plan" };
 
 /** An amount in grams as fed or in kcal, and how it came about. */
@@ -41,7 +40,7 @@ export function rationAmounts(
   massKg: number,
   ageD: number | null,
   profile: SpeciesProfile,
-  plans: readonly PlanRow[],
+  orderedG: number | null,
 ): readonly RationAmount[] | Notice {
   const { species } = profile;
   switch (target.kind) {
@@ -80,9 +79,9 @@ export function rationAmounts(
       });
     }
     case "plan": {
-      const grams = plans.reduce((sum, p) => sum + (p.gPerFeed ?? 0) * feedsOf(p), 0);
-      if (!(grams > 0)) return notice("ration-no-plan", "caution", {});
-      return [{ unit: "g", amount: grams, why: notice("ration-from-plan", "info", { grams }) }];
+      if (orderedG === null || !(orderedG > 0)) return notice("ration-no-plan", "caution", {});
+      const why = notice("ration-from-plan", "info", { grams: orderedG });
+      return [{ unit: "g", amount: orderedG, why }];
     }
   }
 }
@@ -94,16 +93,6 @@ function fromShare(pct: number, massKg: number, source: string): RationAmount {
 
 function middle(range: readonly [number, number]): number {
   return (range[0] + range[1]) / 2;
-}
-
-/** The plans in force at an instant. */
-export function plansInForce(series: AnimalSeries, at: number): readonly PlanRow[] {
-  return series.plans.filter((p) => p.from <= at && (p.to === null || at < p.to));
-}
-
-/** Feeds a day of a plan row. */
-export function feedsOf(plan: PlanRow): number {
-  return plan.feedTimes.length > 0 ? plan.feedTimes.length : (plan.feedsPerDay ?? 0);
 }
 
 function positive(amount: RationAmount): readonly RationAmount[] | Notice {

@@ -1,6 +1,12 @@
 import type { EnergyBasis, EnergyChoice } from "../rates/energy-of.js";
 import { energyOf } from "../rates/energy-of.js";
-import type { AnimalSeries, Composition, PlanRow, SeriesFeed } from "../series/animal-series.js";
+import type {
+  AnimalSeries,
+  Composition,
+  DayOrder,
+  OrderLine,
+  SeriesFeed,
+} from "../series/animal-series.js";
 import { dayMs } from "../units/day-ms.js";
 
 /** A diet a ration can be made of; supplements are not planned here. */
@@ -39,36 +45,40 @@ export function lastDiets(series: AnimalSeries, at: number): readonly RationDiet
   });
 }
 
+/** An ordered diet as last given to this animal, else as the table of diets has it. */
+export function orderedDiet(series: AnimalSeries, line: OrderLine): RationDiet | null {
+  const fed = series.feeds.filter((f) => f.dietId === line.dietId && f.composition !== null).at(-1);
+  const composition = fed?.composition ?? line.diet?.composition ?? null;
+  const kind = fed?.composition?.kind ?? line.diet?.kind ?? null;
+  if (line.dietId === null || composition === null || kind === null || kind === "supplement")
+    return null;
+  const densityGPerMl = fed?.densityGPerMl ?? line.diet?.densityGPerMl ?? null;
+  return { dietId: line.dietId, kind, composition, densityGPerMl };
+}
+
 /**
- * The diets of an ordered plan, as last given to this animal, and the share of
- * the plan's energy from solids; `null` when the plan's diets are not known.
+ * The diets of an order and the share of its energy from solids, for a ration
+ * that departs from it; `null` where that cannot be said, or where two of a kind
+ * are ordered, which no share describes.
  */
-export function planDiets(
+export function orderedMix(
   series: AnimalSeries,
-  plans: readonly PlanRow[],
+  ordered: DayOrder,
   energy: EnergyChoice,
 ): { readonly diets: readonly RationDiet[]; readonly solidsEnergyPct: number } | null {
-  const grams = new Map<string, number>();
-  for (const p of plans) {
-    if (p.dietId === null) return null;
-    const feeds = p.feedTimes.length > 0 ? p.feedTimes.length : (p.feedsPerDay ?? 0);
-    grams.set(p.dietId, (grams.get(p.dietId) ?? 0) + (p.gPerFeed ?? 0) * feeds);
-  }
   const kcal = { formula: 0, solid: 0 };
   const diets: RationDiet[] = [];
-  for (const [dietId, g] of grams) {
-    const feed = series.feeds.filter((f) => f.dietId === dietId && f.composition !== null).at(-1);
-    const composition = feed?.composition ?? null;
-    if (feed === undefined || composition === null || composition.kind === "supplement")
-      return null;
-    const { kind } = composition;
-    // One formula and one solid: a second of a kind cannot be dealt out here.
-    if (diets.some((d) => d.kind === kind)) return null;
-    const diet = { dietId, kind, composition, densityGPerMl: feed.densityGPerMl };
+  for (const { line } of ordered.feeds) {
+    let diet = diets.find((d) => d.dietId === line.dietId);
+    if (diet === undefined) {
+      const found = orderedDiet(series, line);
+      if (found === null || diets.some((d) => d.kind === found.kind)) return null;
+      diets.push(found);
+      diet = found;
+    }
     const { kcalPerG } = withEnergy(diet, energy);
-    if (kcalPerG === null) return null;
-    kcal[kind] += g * kcalPerG;
-    diets.push(diet);
+    if (kcalPerG === null || line.gPerFeed === null) return null;
+    kcal[diet.kind] += line.gPerFeed * kcalPerG;
   }
   const total = kcal.formula + kcal.solid;
   return total > 0 ? { diets, solidsEnergyPct: (100 * kcal.solid) / total } : null;

@@ -54,7 +54,7 @@ export function dealOut(
   times: readonly number[],
   zone: string,
   mostPerFeed: number | null,
-): { readonly feeds: readonly RationFeed[]; readonly parts: readonly RationPart[] } {
+): { readonly feeds: readonly RationFeed[] } {
   const n = times.length;
   const solidAt = mix.diets.findIndex((d) => d.kind === "solid");
   const needs = (g: number) =>
@@ -72,7 +72,7 @@ export function dealOut(
     (_, i) => Math.floor(((i + 1) * solidFeeds) / n) > Math.floor((i * solidFeeds) / n),
   );
   const feeds: RationFeed[] = [];
-  const parts = mix.diets.map((diet, k) => {
+  mix.diets.forEach((diet, k) => {
     const own = times.filter((_, i) => isSolid[i] === (diet.kind === "solid"));
     const grams = apportionGrams(
       gramsOf[k]!,
@@ -84,10 +84,24 @@ export function dealOut(
       const ml = density !== null && density > 0 ? g / density : null;
       feeds.push({ at, time: clockText(at, zone), dietId: diet.dietId, kind: diet.kind, g, ml });
     });
-    const kcal = diet.kcalPerG === null ? null : gramsOf[k]! * diet.kcalPerG;
-    return { dietId: diet.dietId, kind: diet.kind, g: gramsOf[k]!, feeds: own.length, kcal };
   });
-  return { feeds: feeds.sort((a, b) => a.at - b.at), parts: parts.filter((p) => p.g > 0) };
+  return { feeds: feeds.sort((a, b) => a.at - b.at) };
+}
+
+/** What the feeds of a day come to, diet by diet. */
+export function partsOf(
+  feeds: readonly RationFeed[],
+  diets: readonly EnergyDiet[],
+): readonly RationPart[] {
+  const ids = [...new Set(feeds.map((f) => f.dietId))];
+  return ids.flatMap((dietId): RationPart[] => {
+    const own = feeds.filter((f) => f.dietId === dietId);
+    const g = own.reduce((sum, f) => sum + f.g, 0);
+    const perG = diets.find((d) => d.dietId === dietId)?.kcalPerG ?? null;
+    const { kind } = own[0]!;
+    const kcal = perG === null ? null : g * perG;
+    return g > 0 ? [{ dietId, kind, g, feeds: own.length, kcal }] : [];
+  });
 }
 
 /** Grams of each diet; with a single feed it is all of the diet with the most grams. */

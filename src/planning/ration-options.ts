@@ -1,7 +1,7 @@
 import type { EnergyChoice } from "../rates/energy-of.js";
 import type { HoldLimits } from "../rates/hold-rules.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
-import type { CivilDate, StudySettings } from "../series/animal-series.js";
+import type { CivilDate, StudySettings, UnusedOrder } from "../series/animal-series.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import type { RationTarget } from "./ration-amount.js";
 import type { RationDiet } from "./ration-diet.js";
@@ -36,6 +36,8 @@ export interface RationOptions {
   readonly limits?: RationLimits;
   readonly holdLimits?: Partial<HoldLimits>;
   readonly energy?: EnergyChoice;
+  /** Lines of orders that name no animal of the study: told where this one has no order. */
+  readonly ordersOfNobody?: readonly UnusedOrder[];
   /** Intake already computed. */
   readonly intake?: readonly IntakeDay[];
 }

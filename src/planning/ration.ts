@@ -1,18 +1,20 @@
 import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
 import type { HoldReason } from "../rates/hold-rules.js";
-import type { CivilDate } from "../series/animal-series.js";
+import type { CivilDate, DayOrder } from "../series/animal-series.js";
+import type { AnimalOrder } from "./animal-order.js";
+import type { OrderDoubt } from "./order-doubts.js";
 import type { RationTarget } from "./ration-amount.js";
 import type { RationDiet } from "./ration-diet.js";
 
 /** One feed of a day's ration. */
 export interface RationFeed {
   readonly at: number;
-  /** Local clock time "HH:MM". */
-  readonly time: string;
+  /** Local clock time "HH:MM"; null where no time is ordered: `at` then only helps the kitchen. */
+  readonly time: string | null;
   readonly dietId: string;
   readonly kind: "formula" | "solid";
-  /** Whole grams. */
+  /** As ordered, else whole grams. */
   readonly g: number;
   /** The same in mL where the density is known. */
   readonly ml: number | null;
@@ -44,6 +46,14 @@ export interface Ration {
   readonly species: string;
   readonly feedingDay: CivilDate;
   readonly status: "ration" | "hold" | "not computed";
+  /** What is ordered for the day; it stands whatever the status. */
+  readonly ordered: DayOrder;
+  /** Orders of the day out of bounds. */
+  readonly doubts: readonly OrderDoubt[];
+  /** What a page prints of the order. */
+  readonly order: AnimalOrder;
+  /** The feeds are the ordered ones; otherwise they are a suggestion. */
+  readonly asOrdered: boolean;
   readonly holdReasons: readonly HoldReason[];
   readonly massG: Measured;
   readonly ageD: number | null;

@@ -1,6 +1,6 @@
 import { quietObservations } from "../analysis/quiet-observations.js";
 import type { Notice } from "../core/notice.js";
-import type { Question, SetAsideRow, Study } from "../records/study.js";
+import type { PlanRow, Question, SetAsideRow, Study, Written } from "../records/study.js";
 
 /**
  * A study without what could name a person or a permit: free notes, who ordered
@@ -23,7 +23,7 @@ export function leaveOutPeople(study: Study): Study {
       batches: quiet(tables.batches),
       observations: quietObservations(tables.observations, study.settings),
       events: quiet(tables.events.filter((row) => row.kind !== "staff")),
-      plans: tables.plans.map((row) => ({ ...row, orderedBy: null })),
+      plans: quiet(tables.plans).map((row) => ({ ...withoutUnread(row), orderedBy: null })),
     },
     setAside: study.setAside.map((row) => withoutText(row, ids)),
     notices: study.notices.map((n) => (isHarmless(n.place?.column) ? n : withoutWritten(n))),
@@ -58,6 +58,22 @@ export function leaveOutPeople(study: Study): Study {
   };
 }
 
+/** An order whose cells could not be read keeps that they are there, not what stands in them. */
+function withoutUnread(row: PlanRow): PlanRow {
+  const { to, perFeed, mlPerFeed, perDay, feedsPerDay, feedTimes, days } = row;
+  const quiet = <T>(cell: Written<T> | null): Written<T> | null =>
+    cell !== null && cell.value === null ? { ...cell, words: "(left out)" } : cell;
+  return {
+    ...row,
+    to: quiet(to),
+    perFeed: quiet(perFeed),
+    mlPerFeed: quiet(mlPerFeed),
+    perDay: quiet(perDay),
+    feedsPerDay: quiet(feedsPerDay),
+    feedTimes: quiet(feedTimes),
+    days: quiet(days),
+  };
+}
 /** As with observations: what was measured stays, a text may name somebody. */
 const numberOnly = (value: string | null | undefined): string | null =>
   typeof value === "string" && value.trim() !== "" && Number.isFinite(Number(value)) ? value : null;

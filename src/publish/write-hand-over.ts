@@ -30,7 +30,7 @@ export interface WriteHandOverOptions {
 
 /**
  * The hand-over page alone, for the change of shift: the animals in care, each
- * with its last 24 hours and its next feeds by plan; and the sheet of the next
+ * with its last 24 hours and its orders; and the sheet of the next
  * feeding day to print. Returns how many animals it shows; what became of each
  * decision goes to `onDecision`, a sentence each.
  */

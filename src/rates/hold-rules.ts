@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries, StudySettings } from "../series/animal-series.js";
+import { orderAt } from "../series/orders/order-steps.js";
 import { isSurelyPresent, mayBePresent, type Sign } from "../series/signs/sign.js";
 import { profileOf } from "../species/profile-of.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
@@ -121,9 +122,9 @@ export function holdRules(
   const birth = series.age.birthLatest;
   const ageD = birth === null ? null : (at - birth) / dayMs;
 
-  const planned = series.plans.some(
-    (p) => p.from <= at && (p.to === null || at < p.to) && p.gPerFeed !== null,
-  );
+  const { state, lines } = orderAt(series.orders, at);
+  const planned =
+    state === "nil by mouth" || lines.some((l) => l.perFeed !== null || l.perDay !== null);
   if (limits.admissionH !== null && !planned) {
     if (admitted === null) {
       hold(

@@ -1,4 +1,6 @@
-import type { AnimalSeries } from "../series/animal-series.js";
+import type { AnimalSeries, OrderLine } from "../series/animal-series.js";
+import { orderAt } from "../series/orders/order-steps.js";
+import { dueLines } from "../series/orders/ordered-on.js";
 import { energyOf } from "./energy-of.js";
 
 /** What was planned for a day and what was eaten, in grams or, where diets differ, in energy. */
@@ -12,15 +14,14 @@ export interface PlannedAndEaten {
 }
 
 /**
- * The plan in force in the middle of a stretch of a day, in the unit in which
- * what was fed can be set beside it. Grams of one diet say nothing about grams
- * of another: where more than one diet is planned, or something else was fed
- * (squid for clam), the plan is given as energy, each planned diet with its
- * energy as last fed to this animal by then.
+ * What is ordered in the middle of a stretch of a day, in the unit in which what
+ * was fed can be set beside it. Grams of one diet say nothing about grams of
+ * another: where more than one diet is ordered, or something else was fed (squid
+ * for clam), the order is given as energy, each diet with its energy as last fed
+ * to this animal by then, else as the table of diets has it.
  *
- * A plan without an end holds until it is replaced: the newest rows count,
- * together. `"no plan"` where none says how much and how often; `"not
- * comparable"` where another diet was fed and an energy is not known.
+ * `"no plan"` where nothing is ordered; `"not comparable"` where what is ordered
+ * cannot be added up (an amount not read, nothing by mouth, an energy not known).
  *
  * @param from start of the stretch, included; `to` its end, not included.
  * @example comparablePlan(series, from, from + 86_400_000) // { unit: "g", planned: 400 }
@@ -30,20 +31,27 @@ export function comparablePlan(
   from: number,
   to: number,
 ): Pick<PlannedAndEaten, "unit" | "planned"> | "no plan" | "not comparable" {
-  const rows = planRows(series, (from + to) / 2);
-  const grams = rows.reduce((sum, r) => sum + r.grams, 0);
-  if (grams <= 0) return "no plan";
+  const middle = (from + to) / 2;
+  if (orderAt(series.orders, middle).state === "nil by mouth") return "not comparable";
+  const lines = dueLines(series.orders, middle);
+  if (lines.length === 0) return "no plan";
+  let grams = 0;
+  for (const line of lines) {
+    if (line.gPerDay === null) return "not comparable";
+    grams += line.gPerDay;
+  }
+  if (grams <= 0) return "not comparable";
   const fed = series.feeds.filter((f) => f.at >= from && f.at < to);
-  const diets = new Set(rows.map((r) => r.dietId));
+  const diets = new Set(lines.map((line) => line.dietId));
   const oneDiet =
     diets.has(null) ||
     (diets.size === 1 && fed.every((f) => f.dietId === null || diets.has(f.dietId)));
   if (oneDiet) return { unit: "g", planned: grams };
   let planned = 0;
-  for (const row of rows) {
-    const perG = energyAsLastFed(series, row.dietId, to);
+  for (const line of lines) {
+    const perG = energyAsLastFed(series, line.dietId, to) ?? energyOfDiet(line);
     if (perG === null) return "not comparable";
-    planned += row.grams * perG;
+    planned += line.gPerDay! * perG;
   }
   return planned > 0 ? { unit: "kcal", planned } : "not comparable";
 }
@@ -73,18 +81,8 @@ export function plannedAndEaten(
   return { ...plan, least, most };
 }
 
-/** Grams a day of each row of the plan in force at an instant. */
-function planRows(series: AnimalSeries, at: number) {
-  const valid = series.plans.filter((p) => p.from <= at && (p.to === null || p.to > at));
-  const newest = valid.reduce((latest, p) => Math.max(latest, p.from), Number.NEGATIVE_INFINITY);
-  return valid
-    .filter((p) => p.from === newest && (p.gPerFeed ?? 0) > 0)
-    .flatMap((p) => {
-      const feeds = p.feedsPerDay ?? (p.feedTimes.length > 0 ? p.feedTimes.length : null);
-      return feeds === null || p.gPerFeed === null
-        ? []
-        : [{ dietId: p.dietId, grams: feeds * p.gPerFeed }];
-    });
+function energyOfDiet(line: OrderLine): number | null {
+  return line.diet === null ? null : energyOf(line.diet.composition).kcalPerG.value;
 }
 
 function energyAsLastFed(

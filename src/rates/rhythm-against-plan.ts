@@ -1,13 +1,13 @@
 import type {
   AnimalSeries,
   CivilDate,
-  PlanRow,
   SeriesFeed,
   StudySettings,
 } from "../series/animal-series.js";
+import { dayOrder } from "../series/orders/day-order.js";
 import { bandAt } from "../species/age-band.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
-import { feedingDays, localInstant, numberOfDate, toLocal } from "../units/calendar.js";
+import { feedingDays, toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 
 export interface LateFeed {
@@ -43,8 +43,8 @@ interface CompareOptions {
 const hourMs = 3_600_000;
 
 /**
- * Holds the feeds against the plan in force: planned times one by one, else the
- * planned number per whole feeding day. Without any plan the species profile's
+ * Holds the feeds against what is ordered: ordered times one by one, else the
+ * number ordered per whole feeding day. Without any order the species profile's
  * rhythm for the age stands in: an interval more than `lateMin` beyond the
  * profile's longest is a late feed, one beyond twice that holds missed ones; a
  * night pause of the profile is allowed for.
@@ -56,8 +56,7 @@ export function compareWithPlan(
   profile: SpeciesProfile,
   options: CompareOptions,
 ): PlanComparison {
-  const plans = series.plans.filter((p) => p.feedTimes.length > 0 || p.feedsPerDay !== null);
-  if (plans.length === 0 || feeds.length === 0) {
+  if (!series.orders.lines.some((line) => line.feeds !== null) || feeds.length === 0) {
     return againstProfile(series, meals, profile, options);
   }
   const late: LateFeed[] = [];
@@ -66,28 +65,20 @@ export function compareWithPlan(
   const { zone, feedingDayStartHour } = options.settings;
   const first = feeds[0]!.at;
   const last = feeds.at(-1)!.at;
-  const days = feedingDays(first, last, zone, feedingDayStartHour);
-  for (const day of days) {
-    const timed = plans.filter(
-      (p) => p.feedTimes.length > 0 && day.to > p.from && day.from < (p.to ?? Infinity),
-    );
-    const inForce = (t: number) => timed.some((p) => t >= p.from && t < (p.to ?? Infinity));
-    const times = [
-      ...new Set(timed.flatMap((p) => timesOfDay(p, day.day, day.from, day.to, zone))),
-    ].filter((t) => inForce(t) && t >= first && t <= last);
+  for (const day of feedingDays(first, last, zone, feedingDayStartHour)) {
+    const ordered = dayOrder(series.orders, day.day);
+    // Two diets at one time are one meal; which diet was given does not matter here.
+    const times = [...new Set(ordered.feeds.flatMap((f) => (f.at === null ? [] : [f.at])))];
     matchTimes(
-      times.sort((a, b) => a - b),
+      times.filter((t) => t >= first && t <= last),
       feeds,
       options.lateMin,
       late,
       missedAt,
     );
-    // Which diet was given does not matter here: another fish is no missed feed.
-    const counted = plans.filter(
-      (p) => p.feedTimes.length === 0 && day.from >= p.from && day.to <= (p.to ?? Infinity),
-    );
-    if (timed.length > 0 || counted.length === 0 || day.from < first || day.to > last) continue;
-    const planned = counted.reduce((sum, p) => sum + (p.feedsPerDay ?? 0), 0);
+    const planned = ordered.feeds.length;
+    const counted = times.length === 0 && ordered.uncounted.length === 0;
+    if (!counted || planned === 0 || day.from < first || day.to > last) continue;
     const given = feeds.filter((f) => f.at >= day.from && f.at < day.to).length;
     if (given < planned) shortDays.push({ feedingDay: day.day, planned, given });
   }
@@ -100,28 +91,6 @@ export function compareWithPlan(
     lateCount: late.length,
     missedCount: missedAt.length + short,
   };
-}
-
-/** The planned clock times of a feeding day as instants, in order. */
-function timesOfDay(
-  plan: PlanRow,
-  day: CivilDate,
-  from: number,
-  to: number,
-  zone: string,
-): number[] {
-  return plan.feedTimes
-    .flatMap((text) => {
-      const [h = Number.NaN, m = Number.NaN] = text.split(":").map(Number);
-      const clock = h * hourMs + m * 60_000;
-      const midnight = numberOfDate(day) * dayMs;
-      // The time belongs to the civil day the feeding day begins on, or to the next.
-      return [midnight + clock, midnight + dayMs + clock]
-        .map((local) => localInstant(local, zone))
-        .filter((at) => at >= from && at < to)
-        .slice(0, 1);
-    })
-    .sort((a, b) => a - b);
 }
 
 /** Each planned time takes the nearest feed not yet taken within half the way to its neighbours. */

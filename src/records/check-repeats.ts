@@ -1,4 +1,5 @@
 import { notice } from "../core/notice.js";
+import { tableColumns } from "./columns.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { TableName } from "./study.js";
@@ -14,7 +15,8 @@ const repeatKeys: Partial<Record<TableName, readonly string[]>> = {
   weighings: ["animalId", "at", "scaleId"],
   scale_checks: ["scaleId", "at", "knownG"],
   feeds: ["animalId", "groupId", "at", "dietId", "batchId"],
-  plans: ["animalId", "from", "dietId"],
+  // Two lines of one diet in one order are a day line and a night line, or asked about there.
+  plans: tableColumns.plans.map((column) => column.key),
   ingredients: ["batchId", "dietId"],
   housing: ["animalId", "groupId", "from"],
   observations: ["animalId", "at", "kind"],

@@ -4,6 +4,7 @@ import { checkRepeats } from "./check-repeats.js";
 import { nameGuesser } from "./closest-name.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
 import { loseCell } from "./lose-cell.js";
+import { saysNilByMouth } from "./order-words.js";
 import { placeOf, setAside } from "./set-aside.js";
 import { settleIds } from "./settle-ids.js";
 import { settleStays } from "./settle-stays.js";
@@ -29,8 +30,8 @@ export function checkRows(drafts: Drafts, settings: StudySettings): AnimalRow[] 
   for (const draft of rows("feeds")) checkFeed(draft);
   for (const draft of rows("weighings")) noteTare(draft);
   for (const draft of rows("decisions")) checkDecision(draft);
-  for (const table of ["plans", "housing"] as const)
-    for (const draft of rows(table)) checkSpan(draft, "from", "to");
+  // An order is never set aside for its end; series/orders asks about it.
+  for (const draft of rows("housing")) checkSpan(draft, "from", "to");
   for (const draft of rows("events")) checkSpan(draft, "at", "to");
 
   const diets = namesOf(rows("diets"), "dietId");
@@ -124,6 +125,7 @@ function checkSpan(draft: DraftRow, begin: string, end: string): void {
 function noteUnknown(draft: DraftRow, key: string, column: string, names: Names): void {
   const name = draft.values[key];
   if (draft.fault !== null || typeof name !== "string" || names.good.has(name)) return;
+  if (draft.table === "plans" && saysNilByMouth(name)) return;
   const close = names.closest(name);
   draft.notices.push(
     notice("records-unknown-reference", "caution", { name, column, close }, placeOf(draft, column)),

@@ -12,7 +12,7 @@ const timed = ["weighings", "feeds", "observations"] as const;
 
 /**
  * Checks what must come before what: nothing before birth, nothing after death,
- * little before arrival or after leaving; stays and plans that overlap; and a
+ * little before arrival or after leaving; stays that overlap; and a
  * date that stands out of the order of its file while day and month exchanged
  * would fit it in.
  */
@@ -24,11 +24,7 @@ export function checkTimes(drafts: Drafts, settings: StudySettings): void {
     );
   checkStays(drafts, settings);
   noteAlone(drafts);
-  for (const [table, keys] of [
-    ["housing", ["animalId"]],
-    ["plans", ["animalId", "dietId"]],
-  ] as const)
-    noteOverlaps(drafts.get(table) ?? [], keys);
+  noteOverlaps(drafts.get("housing") ?? []);
   noteEarlyWeaning(drafts);
 }
 
@@ -78,11 +74,11 @@ function noteExchangedDates(rows: readonly DraftRow[], settings: StudySettings):
   }
 }
 
-function noteOverlaps(rows: readonly DraftRow[], keys: readonly string[]): void {
+function noteOverlaps(rows: readonly DraftRow[]): void {
   const groups = new Map<string, DraftRow[]>();
   for (const draft of rows) {
-    if (draft.fault !== null || typeof draft.values[keys[0]!] !== "string") continue;
-    const key = JSON.stringify(keys.map((k) => draft.values[k] ?? null));
+    const key = draft.values["animalId"];
+    if (draft.fault !== null || typeof key !== "string") continue;
     const list = groups.get(key);
     if (list === undefined) groups.set(key, [draft]);
     else list.push(draft);

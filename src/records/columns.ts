@@ -20,7 +20,11 @@ export interface Column {
     | "date"
     | "rough date"
     | "choice"
-    | "clock times"
+    | "ordered amount"
+    | "ordered feeds"
+    | "ordered times"
+    | "ordered days"
+    | "ordered end"
     | "value";
   /**
    * Needed: a row in which this cell is blank or cannot be read is set aside.
@@ -117,6 +121,13 @@ const mass = (name: string, key: string, more: Partial<Column> = {}): Column => 
   max: 5_000_000,
   about: "mass",
   ...more,
+});
+const ordered = (name: string, key: string, unit: "g" | "mL", about: string): Column => ({
+  name,
+  key,
+  holds: "ordered amount",
+  unit,
+  about,
 });
 const dietId: Column = { name: "diet_id", key: "dietId", holds: "id", about: "the diet" };
 const useBy: Column = {
@@ -326,26 +337,48 @@ const recordTables: Readonly<Record<Exclude<TableName, BesideRecords>, readonly 
   plans: [
     animalId,
     from,
-    to,
-    dietId,
-    mass("g_per_feed", "gPerFeed", { about: "amount of each feed" }),
+    {
+      ...to,
+      holds: "ordered end",
+      about:
+        "local date and time it ends, a date with its whole feeding day; blank: until replaced",
+    },
+    { ...dietId, about: "the diet; NPO or nil by mouth: nothing by mouth" },
+    ordered(
+      "g_per_feed",
+      "perFeed",
+      "g",
+      "amount of each feed; another unit may stand in the cell",
+    ),
+    ordered("ml_per_feed", "mlPerFeed", "mL", "amount of each feed where it is ordered by volume"),
+    ordered(
+      "g_per_day",
+      "perDay",
+      "g",
+      "amount of the whole day where no feed is ordered by itself",
+    ),
     {
       name: "feeds_per_day",
       key: "feedsPerDay",
-      holds: "number",
+      holds: "ordered feeds",
       unit: "1/d",
-      min: 0,
-      max: 96,
-      about: "how many feeds a day",
+      about: "how many feeds a day; feed times win over it",
     },
     {
       name: "feed_times",
       key: "feedTimes",
-      holds: "clock times",
+      holds: "ordered times",
       about: "local clock times, e.g. 06:00 09:00 12:00",
+    },
+    {
+      name: "days",
+      key: "days",
+      holds: "ordered days",
+      about: "days of the week, or every other day; blank: every day",
     },
     mass("target_mass_g", "targetMassG", { above: 0, about: "body mass aimed at" }),
     { name: "ordered_by", key: "orderedBy", holds: "text", about: "who ordered it" },
+    { ...notes, about: "anything else that is ordered; printed word for word" },
   ],
   diets: [
     { ...dietId, required: true, about: "a short name that no other diet has" },

@@ -205,10 +205,18 @@ function sameButForUnit(header: ReadHeader, column: Column): boolean {
   if (column.unit === undefined || !(column.unit in units)) {
     return column.unit === "%" && header.plain === column.name.replace(/_pct$/, "");
   }
+  const perFeed = unitBefore(header.plain, "_per_feed");
+  // Millilitres have a column of their own.
+  if (column.name === "g_per_feed" && perFeed !== null && perFeed !== "mL") return true;
   const base = column.name.replace(/_g$/, "");
   if (header.plain === base) return true;
   const tail = header.plain.startsWith(`${base}_`) ? header.plain.slice(base.length + 1) : null;
   return tail !== null && unitNamed(tail) !== null;
+}
+
+/** The unit before "_per_feed": "ml_per_feed" is in mL whatever the study's unit of mass. */
+function unitBefore(plain: string, tail: string): UnitName | null {
+  return plain.endsWith(tail) ? unitNamed(plain.slice(0, -tail.length)) : null;
 }
 
 function withUnit(
@@ -230,7 +238,11 @@ function withUnit(
   });
   if (own === null) return done(null, "our own name");
   const tail = header.plain.split("_").at(-1) ?? "";
-  const inHeader = header.unit ?? (header.plain.includes("_") ? unitNamed(tail) : null);
+  const inHeader =
+    header.unit ??
+    (header.plain.includes("_") ? unitNamed(tail) : null) ??
+    unitBefore(header.plain, "_per_feed") ??
+    unitBefore(header.plain, "_per_day");
   const told = study.units.get(`${table}.${column.name}`);
   if (told !== undefined) {
     if (inHeader !== null && inHeader !== told && header.plain !== column.name)

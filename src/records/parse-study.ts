@@ -160,7 +160,7 @@ function readTable(
   return {
     rows: draftRows(table, raw, headers, study.settings, decimalOf),
     dateColumns: headers.matched
-      .filter((m) => ["instant", "day start", "date"].includes(m.column.holds))
+      .filter((m) => ["instant", "day start", "date", "ordered end"].includes(m.column.holds))
       .map((m) => ({ name: m.column.name, index: m.index })),
   };
 }

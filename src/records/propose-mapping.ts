@@ -204,8 +204,12 @@ function cellFits(column: Column, cell: string, study: StudyFile): boolean {
         (column.choices ?? []).includes(plain) || Object.hasOwn(column.alsoWritten ?? {}, plain)
       );
     }
-    case "clock times":
+    case "ordered times":
       return /^\d{1,2}[:.h]?\d\d/.test(cell);
+    case "ordered amount":
+      return /^\d|nil|npo/i.test(cell);
+    case "ordered end":
+      return dateStyleOf(cell) !== null;
     case "id":
       return cell.length <= 40;
     default:

@@ -10,6 +10,7 @@ import { readRoughDate } from "../units/read-rough-date.js";
 import { type DateStyle, readDate, readTime } from "../units/read-time.js";
 import { type CellWords, meaningOf, meaningOfName } from "./cell-words.js";
 import type { Column } from "./columns.js";
+import { readOrderCell } from "./read-order-cell.js";
 
 /** How the cells of one column are to be read. */
 export interface ColumnReading {
@@ -44,6 +45,8 @@ export function readCell(cell: string, how: ColumnReading): CellOutcome {
     if (column.required) return fault("records-empty-cell", "suggest-fill-cell", {});
     return { value: blankValue(column) };
   }
+  // A word an order is written in is kept as written, whatever it means elsewhere.
+  if (column.holds.startsWith("ordered")) return orderCell(text, how);
   const word = wordIn(text, column);
   if (word === "error of a spreadsheet")
     return fault("records-error-cell", "suggest-error-cell", { written: text });
@@ -69,14 +72,21 @@ export function readCell(cell: string, how: ColumnReading): CellOutcome {
       return readRoughDateCell(text, how);
     case "choice":
       return readChoice(text, column);
-    case "clock times":
-      return readClockTimes(text);
+    default:
+      return orderCell(text, how);
   }
+}
+
+function orderCell(text: string, how: ColumnReading): CellOutcome {
+  const read = readOrderCell(text, { ...how, holds: how.column.holds });
+  if (read === null || read.value !== null) return { value: read };
+  const parameters = { value: read.words };
+  return { value: read, notice: { code: "records-order-as-written", parameters } };
 }
 
 /** What stands in a row where a cell is blank or gave nothing. */
 export function blankValue(column: Column): unknown {
-  return column.holds === "clock times" ? [] : (column.blankIs ?? null);
+  return column.blankIs ?? null;
 }
 
 /** Makes a notice of its parts, at its place. */
@@ -285,15 +295,4 @@ function readChoice(text: string, column: Column): CellOutcome {
     unread: true,
     notice: part("records-choice-left-blank", { written: text, choices }),
   };
-}
-
-function readClockTimes(text: string): CellOutcome {
-  const times: string[] = [];
-  for (const part of text.split(/[\s;,|/]+/).filter((p) => p !== "")) {
-    const m = /^(\d{1,2})[:.h]?(\d{2})$/.exec(part);
-    if (m === null || +m[1]! > 23 || +m[2]! > 59)
-      return fault("records-not-clock-times", "suggest-clock-times", { part });
-    times.push(`${m[1]!.padStart(2, "0")}:${m[2]}`);
-  }
-  return { value: [...new Set(times)].sort() };
 }

@@ -7,7 +7,7 @@ import { tableColumns, tableNames } from "./columns.js";
 import { depthOf } from "./json-depth.js";
 import { layoutSchema } from "./layouts/layout-schema.js";
 import type { LayoutStep } from "./layouts/layout-step.js";
-import type { StudySettings, TableName } from "./study.js";
+import type { OrderBounds, StudySettings, TableName } from "./study.js";
 
 /** Everything study.json says: the settings of the study and how its files are to be read. */
 export interface StudyFile {
@@ -32,6 +32,8 @@ export interface StudyFile {
 const text = z.string().trim().min(1);
 const styles = ["year-month-day", "day-month-year", "month-day-year"] as const;
 
+const bound = z.number().positive().nullable().optional();
+
 const schema = z.looseObject({
   title: text.default("Untitled study"),
   species: z.union([text.transform((one) => [one]), z.array(text)]).default([]),
@@ -43,6 +45,16 @@ const schema = z.looseObject({
   decimal: z.enum(["point", "comma"]).default("point"),
   scale_error_g: z.record(z.string(), z.number().positive()).default({}),
   species_overrides: z.record(z.string(), z.unknown()).default({}),
+  orders_by_diet: z.boolean().default(false),
+  order_bounds: z
+    .strictObject({
+      feed_pct_of_mass: bound,
+      feed_pct_of_usual: bound,
+      day_change_pct: bound,
+      newcomer_kcal_pct: bound,
+      diet_energy_pct: bound,
+    })
+    .default({}),
   units: z.record(z.string(), z.union([z.string(), z.record(z.string(), z.string())])).default({}),
   columns: z
     .record(z.string(), z.record(z.string(), z.union([z.string(), z.array(z.string())])))
@@ -112,6 +124,8 @@ export function readSettings(json: string): StudyFile {
       scaleErrorG: { ...file.scale_error_g },
       speciesOverrides: { ...file.species_overrides },
       ...signUnits(file.units),
+      ordersByDiet: file.orders_by_diet,
+      orderBounds: boundsOf(file.order_bounds),
     },
     units: readUnits(file.units, notices),
     headers: readHeaders(file.columns, notices),
@@ -129,6 +143,13 @@ export function readSettings(json: string): StudyFile {
 }
 
 const place = { file: "study.json" } as const;
+
+/** "feed_pct_of_mass" as feedPctOfMass; what is not written keeps its default. */
+function boundsOf(written: Readonly<Record<string, number | null | undefined>>) {
+  const camel = (key: string) => key.replace(/_([a-z])/g, (_, c: string) => c.toUpperCase());
+  const set = Object.entries(written).filter(([, value]) => value !== undefined);
+  return Object.fromEntries(set.map(([key, value]) => [camel(key), value])) as Partial<OrderBounds>;
+}
 
 function readUnits(
   written: Readonly<Record<string, string | Readonly<Record<string, string>>>>,

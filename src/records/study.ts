@@ -1,4 +1,5 @@
 import type { Notice } from "../core/notice.js";
+import type { UnitName } from "../units/quantity.js";
 import type { PriorFile } from "./prior-file.js";
 
 /**
@@ -63,8 +64,26 @@ export interface StudySettings {
   readonly signUnits?: Readonly<Record<string, string>>;
   /** Profile overrides by species name, as the user wrote them. */
   readonly speciesOverrides: Readonly<Record<string, unknown>>;
+  /** Orders are written diet by diet: a new one replaces only the diets it names. Default false. */
+  readonly ordersByDiet?: boolean;
+  /** Bounds beyond which an order is doubted, where the study sets its own. */
+  readonly orderBounds?: Partial<OrderBounds>;
   /** What other nurseries know of gain, from the prior files that study.json names. */
   readonly priors?: readonly PriorFile[];
+}
+
+/** Bounds beyond which an order or a suggestion is doubted; `null` switches one off. */
+export interface OrderBounds {
+  /** Largest feed, % of the last sure mass. */
+  readonly feedPctOfMass: number | null;
+  /** Smallest feed, % of the animal's usual feed. */
+  readonly feedPctOfUsual: number | null;
+  /** Change of a day's amount against the order before, %. */
+  readonly dayChangePct: number | null;
+  /** Rise of a day's energy in a thin newcomer, %. */
+  readonly newcomerKcalPct: number | null;
+  /** Stated energy of a diet against that of its composition, %. */
+  readonly dietEnergyPct: number | null;
 }
 
 /** What every accepted row has beside its values. */
@@ -186,18 +205,43 @@ export interface FeedRow extends ReadRow {
   readonly notes: string | null;
 }
 
+/** A cell as it was written, and what it was read as; null where it could not be read. */
+export interface Written<T> {
+  readonly words: string;
+  readonly value: T | null;
+}
+
+export interface OrderedAmount {
+  readonly amount: number;
+  readonly unit: UnitName;
+}
+
+/** Days of the week (1 is Monday), or every so many days from the day the order begins. */
+export type OrderedDays =
+  | { readonly kind: "week"; readonly days: readonly number[] }
+  | { readonly kind: "every"; readonly days: number };
+
+/**
+ * One line of an order, cell by cell; a blank cell is null. What is in force by
+ * it is said by `series/orders` alone.
+ */
 export interface PlanRow extends ReadRow {
   readonly animalId: string;
   readonly from: Instant;
-  /** `null`: until replaced. */
-  readonly to: Instant | null;
+  readonly to: Written<Instant> | null;
   readonly dietId: string | null;
-  readonly gPerFeed: number | null;
-  readonly feedsPerDay: number | null;
-  /** Local clock times "HH:MM"; empty when only a number of feeds is planned. */
-  readonly feedTimes: readonly string[];
+  /** Amount of one feed, in the unit of its cell or column. */
+  readonly perFeed: Written<OrderedAmount | "nil by mouth"> | null;
+  readonly mlPerFeed: Written<OrderedAmount | "nil by mouth"> | null;
+  /** Amount of a whole day. */
+  readonly perDay: Written<OrderedAmount | "nil by mouth"> | null;
+  readonly feedsPerDay: Written<number | "nil by mouth"> | null;
+  /** Local clock times "HH:MM". */
+  readonly feedTimes: Written<readonly string[]> | null;
+  readonly days: Written<OrderedDays> | null;
   readonly targetMassG: number | null;
   readonly orderedBy: string | null;
+  readonly notes: string | null;
 }
 
 /** Composition as fed, per cent of mass, `null` where not known. */

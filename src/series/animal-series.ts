@@ -7,11 +7,11 @@ import type {
   EventRow,
   FeedRow,
   Instant,
-  PlanRow,
   ScaleCheckRow,
   StudySettings,
   WeighingRow,
 } from "../records/study.js";
+import type { AnimalOrders, UnusedOrder } from "./orders/orders-of.js";
 import type { Sign } from "./signs/sign.js";
 
 export type { LogNormal, PopulationSummary, PriorFile } from "../records/prior-file.js";
@@ -33,7 +33,7 @@ export interface AnimalSeries {
   readonly sharedFeeds: readonly FeedRow[];
   /** Every observation with what it means, in order of time: the one reading of them. */
   readonly signs: readonly Sign[];
-  readonly plans: readonly PlanRow[];
+  readonly orders: AnimalOrders;
   /** First and last instant with any record, and the outcome instant when known. */
   readonly span: { readonly from: Instant; readonly to: Instant } | null;
   readonly notices: readonly Notice[];
@@ -176,6 +176,8 @@ export interface StudySeries {
   readonly animals: readonly AnimalSeries[];
   readonly scaleChecks: readonly ScaleCheckRow[];
   readonly events: readonly EventRow[];
+  /** Lines of the table of plans that were set aside and name no animal of the study. */
+  readonly ordersOfNobody?: readonly UnusedOrder[];
   readonly notices: readonly Notice[];
 }
 
@@ -191,9 +193,13 @@ export type {
   FeedRow,
   Instant,
   ObservationRow,
-  PlanRow,
+  OrderBounds,
   RowOrigin,
   ScaleCheckRow,
   StudySettings,
   WeighingRow,
 } from "../records/study.js";
+export type { DayOrder, OrderedFeed, UncountedLine } from "./orders/day-order.js";
+export type { OrderedDiet, OrderLine } from "./orders/order-line.js";
+export type { OrderInForce, OrderStep } from "./orders/order-steps.js";
+export type { AnimalOrders, UnusedOrder } from "./orders/orders-of.js";

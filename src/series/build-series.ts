@@ -1,5 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
-import type { HousingRow, Study } from "../records/study.js";
+import type { HousingRow, SetAsideRow, Study } from "../records/study.js";
 import { plausibleMass } from "../species/plausible-mass.js";
 import { profileOf } from "../species/profile-of.js";
 import { feedingDayOf, localNoon } from "../units/calendar.js";
@@ -13,7 +13,6 @@ import type {
   DecisionRow,
   FeedRow,
   NetWeighing,
-  PlanRow,
   SeriesFeed,
   StudySeries,
   StudySettings,
@@ -24,6 +23,8 @@ import { applyDecisions, type DecidedWeighing } from "./apply-decisions.js";
 import { chooseDaily } from "./choose-daily.js";
 import { findFeedSlips } from "./find-feed-slips.js";
 import { findSlips } from "./find-slips.js";
+import { orderAt } from "./orders/order-steps.js";
+import { type AnimalOrders, ordersOf, unusedOrder } from "./orders/orders-of.js";
 import { doubtedFeed, type Kitchen, seriesFeed } from "./series-feeds.js";
 import type { Sign } from "./signs/sign.js";
 import { signsOf } from "./signs/signs-of.js";
@@ -54,6 +55,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   const feeds = grouped(decided.feeds, (f) => f.row.animalId ?? "");
   const observations = grouped(decided.observations, (o) => o.animalId);
   const plans = grouped(tables.plans, (p) => p.animalId);
+  const asideOrders = study.setAside.filter((row) => row.table === "plans");
   const housing = grouped(tables.housing, (h) => h.animalId ?? "");
   const groupFeeds = tables.feeds.filter((f) => f.groupId !== null);
   const kitchen: Kitchen = {
@@ -94,6 +96,17 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
       ),
     };
   });
+  const orders = new Map(
+    histories.map(({ animalId }) => [
+      animalId,
+      ordersOf(
+        plans.get(animalId) ?? [],
+        kitchen.diets,
+        settings,
+        asideOrders.filter((row) => namesAnimal(row, animalId)),
+      ),
+    ]),
+  );
   const doubted =
     options.slips === false
       ? new Map<SeriesFeed, SuspectedFeedSlip>()
@@ -102,7 +115,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
             animalId,
             feeds: own,
             massAt: massAt(chosen.daily),
-            orderedG: orderedG(plans.get(animalId) ?? []),
+            orderedG: orderedG(orders.get(animalId)!),
           })),
         );
 
@@ -123,18 +136,23 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
         feeds: own,
         sharedFeeds: shared,
         signs: signsOf(seen, settings, read),
-        plans: (plans.get(animalId) ?? [])
-          .slice()
-          .sort((a, b) => a.from - b.from || compare(a.dietId ?? "", b.dietId ?? "")),
+        orders: orders.get(animalId)!,
         span: spanOf(animal, settings.zone, [...chosen.weighings, ...own, ...seen, ...shared]),
         notices: animalNotices(animal, age, chosen.weighings, own),
       };
     }),
     scaleChecks: inOrder(tables.scaleChecks, (c) => `${c.scaleId}|${c.knownG}`),
     events: inOrder(tables.events, (e) => `${e.scope}|${e.kind}`),
+    ordersOfNobody: asideOrders
+      .filter((row) => !animals.some((a) => namesAnimal(row, a.animalId)))
+      .map(unusedOrder),
     notices: decided.notices,
   };
 }
+
+/** Whether a row that was set aside is about an animal: its name stands in one of the cells. */
+const namesAnimal = (row: SetAsideRow, animalId: string) =>
+  row.raw.some((cell) => cell.trim() === animalId);
 
 /** Of an animal that came back, its latest stay, with what only an earlier row says of its birth. */
 function lastStays(rows: readonly AnimalRow[]): AnimalRow[] {
@@ -207,18 +225,16 @@ function massAt(daily: readonly DailyMass[]) {
   };
 }
 
-/** Grams a feed ordered of a diet by the rows in force at an instant. */
-function orderedG(plans: readonly PlanRow[]) {
-  return (dietId: string | null, at: number): number[] =>
-    plans.flatMap((p) =>
-      p.gPerFeed !== null &&
-      p.gPerFeed > 0 &&
-      (p.dietId === null || p.dietId === dietId) &&
-      p.from <= at &&
-      (p.to === null || at < p.to)
-        ? [p.gPerFeed]
+/** Grams a feed ordered of a diet at an instant, lines that nobody ended included. */
+function orderedG(orders: AnimalOrders) {
+  return (dietId: string | null, at: number): number[] => {
+    const { lines, notEnded } = orderAt(orders, at);
+    return [...lines, ...notEnded].flatMap((line) =>
+      line.gPerFeed !== null && (line.dietId === null || line.dietId === dietId)
+        ? [line.gPerFeed]
         : [],
     );
+  };
 }
 
 /** Feeds of a group while this animal was housed in it. */

@@ -27,7 +27,7 @@ const files: Readonly<Record<string, string>> = {
     "P1,2025-05-11 09:00,4040,0,platform,dry,before\nP2,2025-05-11 09:30,3900,0,platform,dry,before\n",
   "feeds.csv": `animal_id,at,diet_id,offered_g,refused_g,route,notes\nP1,2025-05-11 08:00,milk,70,0,bottle,${secret}\n`,
   "diets.csv": "diet_id,name,kind,energy_kcal_per_g\nmilk,Formula A,formula,1.2\n",
-  "plans.csv": `animal_id,from,to,diet_id,g_per_feed,feeds_per_day,ordered_by\nP1,2025-05-05 06:00,,milk,50,8,${secret}\n`,
+  "plans.csv": `animal_id,from,to,diet_id,g_per_feed,feeds_per_day,feed_times,ordered_by,notes\nP1,2025-05-05 06:00,,milk,50,8,as ${secret} says,${secret},ask ${secret}\n`,
   "observations.csv": `animal_id,at,kind,value,unit,notes\nP1,2025-05-11 10:00,temperature,37.8,degC,${secret}\n`,
 };
 for (const [name, text] of Object.entries(files)) writeFileSync(join(work, name), text);
@@ -40,10 +40,10 @@ describe("writeHandOver", () => {
       sheet: join(work, "out", "sheet.html"),
     });
     expect(animals).toBe(2);
-    expect(read("page.html")).toContain("Next feeds by the plan in force");
+    expect(read("page.html")).toContain("As ordered:");
     expect(read("sheet.html")).toContain("Attending veterinarian");
     // P2 has no plan: its sheet is empty rows and a sentence.
-    expect(read("sheet.html").match(/No plan is in force/g)).toHaveLength(1);
+    expect(read("sheet.html").match(/No order in the file: ask now/g)).toHaveLength(1);
     for (const html of [read("page.html"), read("sheet.html")]) {
       expect(html).toContain("default-src 'none'");
       expect(html).not.toMatch(/<script|https?:\/\/(?!www\.w3\.org)|<b>Mica/);

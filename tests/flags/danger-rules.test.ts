@@ -6,6 +6,7 @@ import type { SignalKind } from "../../src/flags/animal-day/signal.js";
 import { type ReplayOptions, replayFlags } from "../../src/flags/replay-flags.js";
 import type { AnimalSeries, ObservationRow, StudySeries } from "../../src/series/animal-series.js";
 import { addDays, localInstant, localNoon } from "../../src/units/calendar.js";
+import { ordersFrom } from "../series/plan-row.js";
 import { everyThreeHours, feedRow, hour, observed, plan, withFeeds } from "./invented-feeds.js";
 import { healthyStudy, inventedSeries, inventedStudy, signsFrom } from "./invented-study.js";
 
@@ -169,18 +170,20 @@ describe("a gap in the feeds", () => {
         [...hours].sort((a, b) => a - b),
         older,
       );
-    const plans = [plan("A", noon - 60 * hour, { feedsPerDay: 5, gPerFeed: 100 })];
-    const all = { ...fed([...before, ...five]), plans };
+    const orders = ordersFrom([plan("A", noon - 60 * hour, { feedsPerDay: 5, gPerFeed: 100 })]);
+    const all = { ...fed([...before, ...five]), orders };
     expect(signal(inventedStudy([all]), "feed gap")!.raised).toBe(false);
     // The same pause with an evening feed missing is 13 h.
-    const fewer = { ...fed([...before, ...five.filter((h) => h !== -15)]), plans };
+    const fewer = { ...fed([...before, ...five.filter((h) => h !== -15)]), orders };
     expect(signal(inventedStudy([fewer]), "feed gap")!.raised).toBe(true);
     // With feed times the longest ordered pause is known: 21:00 to 06:30.
     const byTimes = plan("A", noon - 60 * hour, {
       feedsPerDay: null,
       feedTimes: ["06:30", "10:00", "13:30", "17:00", "21:00"],
     });
-    expect(signal(inventedStudy([{ ...all, plans: [byTimes] }]), "feed gap")!.raised).toBe(false);
+    expect(
+      signal(inventedStudy([{ ...all, orders: ordersFrom([byTimes]) }]), "feed gap")!.raised,
+    ).toBe(false);
   });
 });
 

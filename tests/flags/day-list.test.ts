@@ -6,6 +6,7 @@ import { findFlags } from "../../src/flags/find-flags.js";
 import { replayFlags } from "../../src/flags/replay-flags.js";
 import type { AnimalSeries } from "../../src/series/animal-series.js";
 import { addDays } from "../../src/units/calendar.js";
+import { ordersFrom } from "../series/plan-row.js";
 import { everyThreeHours, observed, plan } from "./invented-feeds.js";
 import { healthyStudy, inventedSeries, inventedStudy, signsFrom } from "./invented-study.js";
 
@@ -61,7 +62,7 @@ describe("acknowledging", () => {
       refusedG: d === addDays(start, 1) ? 55 : 2,
     }));
     const days = replay(
-      warm({ ...refusing, plans: [plan("A", base.daily[0]!.at)] }, [
+      warm({ ...refusing, orders: ordersFrom([plan("A", base.daily[0]!.at)]) }, [
         [start, 38.8],
         [addDays(start, 1), 38.8],
       ]),
@@ -176,7 +177,7 @@ describe("rules of practice on healthy, fully written records", () => {
         offeredG: 70,
         refusedG: Math.round(70 * (1 - 0.86 * noise())),
       })),
-      plans: [plan(a.animal.animalId, a.daily[0]!.at - 86_400_000, { gPerFeed: 70 })],
+      orders: ordersFrom([plan(a.animal.animalId, a.daily[0]!.at - 86_400_000, { gPerFeed: 70 })]),
     }));
     const days = replayFlags({ ...healthy, animals }, { phaseOn: () => "milk" }).days;
     const open = new Map<string, string>();

@@ -5,6 +5,7 @@ import type { SignalKind } from "../../src/flags/animal-day/signal.js";
 import { type ReplayOptions, replayFlags } from "../../src/flags/replay-flags.js";
 import type { AnimalSeries } from "../../src/series/animal-series.js";
 import { addDays, localNoon } from "../../src/units/calendar.js";
+import { ordersFrom } from "../series/plan-row.js";
 import { everyThreeHours, feedRow, hour, plan, withFeeds } from "./invented-feeds.js";
 import { inventedSeries, inventedStudy } from "./invented-study.js";
 
@@ -43,7 +44,7 @@ describe("intake against the plan", () => {
   it("counts the feed times of a plan that states no number of feeds", () => {
     const times = ["01:00", "04:00", "07:00", "10:00", "13:00", "16:00", "19:00", "22:00"];
     const byTimes = plan("A", long, { feedsPerDay: null, feedTimes: times });
-    const animal = { ...eats((d) => (d === yesterday ? 30 : 58)), plans: [byTimes] };
+    const animal = { ...eats((d) => (d === yesterday ? 30 : 58)), orders: ordersFrom([byTimes]) };
     // 8 times 60 g planned, 8 times 30 g eaten.
     expect(raised(animal, "intake below plan")!.evidence).toMatchObject({
       planned: 480,
@@ -60,11 +61,13 @@ describe("intake against the plan", () => {
         refusedG: d === yesterday && k < count ? null : each - (d === yesterday ? 30 : 58),
       }));
     // Four of eight blank: eaten between 120 and 360 g of 480 g, so between 25 and 75 %.
-    const half = { ...blank(4), plans: [plan("A", long)] };
+    const half = { ...blank(4), orders: ordersFrom([plan("A", long)]) };
     expect(why(half, "intake below plan")).toBe("flag-refusals-unknown");
     expect(why(half, "refusals")).toBe("flag-refusals-unknown");
     // One of eight blank: at most 7 times 30 + 60 = 270 g, 56 %: below 60 % whatever it refused.
-    expect(raised({ ...blank(1), plans: [plan("A", long)] }, "intake below plan")).toBeDefined();
+    expect(
+      raised({ ...blank(1), orders: ordersFrom([plan("A", long)]) }, "intake below plan"),
+    ).toBeDefined();
   });
 
   it("names a day with a feed unwritten only where the feeds written lie below, or on the second day", () => {
@@ -73,7 +76,7 @@ describe("intake against the plan", () => {
       ...everyThreeHours(base, (d, k) =>
         days.includes(d) && k < 5 ? null : { offeredG: 60, refusedG: 2 },
       ),
-      plans: [plan("A", long)],
+      orders: ordersFrom([plan("A", long)]),
     });
     expect(raised(lost([yesterday]), "intake below plan")).toBeUndefined();
     expect(raised(lost([yesterday]), "intake below habit")).toBeUndefined();
@@ -89,12 +92,12 @@ describe("intake against the plan", () => {
     });
     expect(second.daily[0]!.feedingDay).toBe(yesterday);
     const arrived = everyThreeHours(second, () => ({ offeredG: 60, refusedG: 55 }));
-    expect(why({ ...arrived, plans: [plan("A", long)] }, "intake below plan")).toBe(
+    expect(why({ ...arrived, orders: ordersFrom([plan("A", long)]) }, "intake below plan")).toBe(
       "flag-first-day",
     );
     const shared = {
       ...eats((d) => (d === yesterday ? 10 : 58)),
-      plans: [plan("A", long)],
+      orders: ordersFrom([plan("A", long)]),
       sharedFeeds: [feedRow(null, { at: noon - 20 * hour, offeredG: 900, refusedG: 0 })],
     };
     for (const kind of ["intake below plan", "intake below habit", "refusals"] as const)
@@ -114,7 +117,7 @@ describe("intake against the plan", () => {
         offeredG: 60,
         refusedG: 60 * (1 - (shares[Number(d.slice(8)) - 21] ?? 1)),
       })),
-      plans: [plan("A", long)],
+      orders: ordersFrom([plan("A", long)]),
     });
     expect(raised(takes([0.2, 0.25, 0.4, 0.55]), "intake below plan")).toBeUndefined();
     expect(raised(takes([0.2, 0.4, 0.41, 0.4]), "intake below plan")!.value.value).toBeCloseTo(
@@ -132,10 +135,10 @@ describe("intake against the plan", () => {
           ? { offeredG: 60, refusedG: d === yesterday ? 20 : 0 }
           : { offeredG: 100, refusedG: 0, dietId: "P", kcalPerG: 1, kind: "solid" },
       ),
-      plans: [
+      orders: ordersFrom([
         plan("A", long, { feedsPerDay: 4 }),
         plan("A", long, { feedsPerDay: 4, dietId: "P", gPerFeed: 100 }),
-      ],
+      ]),
     };
     // Eaten 8 x 40 g of F, 640 kcal: 73 % of the energy, though half of the grams.
     const within = of(animal).within.find((s) => s.kind === "intake below plan")!;
@@ -143,7 +146,10 @@ describe("intake against the plan", () => {
   });
 
   it("is turned off by null", () => {
-    const animal = { ...eats((d) => (d === yesterday ? 10 : 58)), plans: [plan("A", long)] };
+    const animal = {
+      ...eats((d) => (d === yesterday ? 10 : 58)),
+      orders: ordersFrom([plan("A", long)]),
+    };
     const off = { belowPlanPct: null, belowHabitPct: null, refusedPct: null };
     expect(raised(animal, "intake below plan")).toBeDefined();
     expect(of(animal, { rules: off }).raised.map((s) => s.kind)).toEqual([]);

@@ -2,10 +2,10 @@ import type {
   AnimalSeries,
   FeedRow,
   ObservationRow,
-  PlanRow,
   SeriesFeed,
 } from "../../src/series/animal-series.js";
 import { localNoon } from "../../src/units/calendar.js";
+import type { LooseOrder } from "../series/plan-row.js";
 import { origin } from "./invented-study.js";
 
 export const hour = 3_600_000;
@@ -97,19 +97,7 @@ export function everyThreeHours(
   return withFeeds(series, feeds);
 }
 
-/** A plan without an end, from an instant on. */
-export function plan(animalId: string, from: number, more: Partial<PlanRow> = {}): PlanRow {
-  return {
-    animalId,
-    from,
-    to: null,
-    dietId: "F",
-    gPerFeed: 60,
-    feedsPerDay: 8,
-    feedTimes: [],
-    targetMassG: null,
-    orderedBy: null,
-    origin,
-    ...more,
-  };
+/** An order without an end, from an instant on: eight feeds of 60 g. */
+export function plan(animalId: string, from: number, more: Partial<LooseOrder> = {}): LooseOrder {
+  return { animalId, from, dietId: "F", gPerFeed: 60, feedsPerDay: 8, ...more };
 }

@@ -8,6 +8,7 @@ import type {
 } from "../../src/series/animal-series.js";
 import { signsOf } from "../../src/series/signs/signs-of.js";
 import { addDays, localNoon } from "../../src/units/calendar.js";
+import { ordersFrom } from "../series/plan-row.js";
 
 const dayMs = 86_400_000;
 /** Lines of an invented table of observations, read. */
@@ -102,7 +103,7 @@ export function inventedSeries(a: InventedAnimal): AnimalSeries {
     feeds: [],
     sharedFeeds: [],
     signs: signsFrom(a.observations ?? []),
-    plans: [],
+    orders: ordersFrom([]),
     span: daily.length > 0 ? { from: admittedAt, to: daily.at(-1)!.at } : null,
     notices: [],
   };

@@ -12,6 +12,7 @@ import type {
   StudySeries,
 } from "../../src/series/animal-series.js";
 import { addDays, localNoon } from "../../src/units/calendar.js";
+import { ordersFrom } from "../series/plan-row.js";
 import { plan } from "./invented-feeds.js";
 import {
   healthyStudy,
@@ -201,16 +202,22 @@ describe("feeding rules", () => {
   const standing = plan("A", noon - 20 * 24 * hour);
   const yesterday = addDays(day, -1);
   it("judge the last full day against the plan and the animal's own habit", () => {
-    const poor = { ...withFeeds(base, (d) => (d === yesterday ? 240 : 480), 1), plans: [standing] };
+    const poor = {
+      ...withFeeds(base, (d) => (d === yesterday ? 240 : 480), 1),
+      orders: ordersFrom([standing]),
+    };
     expect(raised(poor, "intake below plan")!.evidence).toMatchObject({
       eaten: 240,
       planned: 480,
       unit: "g",
     });
     expect(raised(poor, "intake below habit")!.value.value).toBeCloseTo(50, 9);
-    const good = { ...withFeeds(base, () => 480), plans: [standing] };
+    const good = { ...withFeeds(base, () => 480), orders: ordersFrom([standing]) };
     expect(raised(good, "intake below plan")).toBeUndefined();
-    const much = { ...withFeeds(base, (d) => (d === yesterday ? 700 : 480)), plans: [standing] };
+    const much = {
+      ...withFeeds(base, (d) => (d === yesterday ? 700 : 480)),
+      orders: ordersFrom([standing]),
+    };
     expect(raised(much, "intake above plan")!.direction).toBe("high");
   });
 
@@ -234,7 +241,7 @@ describe("feeding rules", () => {
         ? { ...f, dietId: "P", composition: composed(2) }
         : { ...f, dietId: "F", composition: composed(4) },
     );
-    const animal = { ...made, feeds, plans: [other] };
+    const animal = { ...made, feeds, orders: ordersFrom([other]) };
     const within = on(animal).within.find((s) => s.kind === "intake below plan")!;
     expect(within.evidence).toMatchObject({ eaten: 960, planned: 960, unit: "kcal" });
     // Without the energy of the planned diet there is nothing to compare.
@@ -245,8 +252,11 @@ describe("feeding rules", () => {
   });
 
   it("take the newest plan, not the sum of all that never ended", () => {
-    const plans = [standing, { ...standing, from: noon - 3 * 24 * hour, gPerFeed: 50 }];
-    const animal = { ...withFeeds(base, () => 400), plans };
+    const orders = ordersFrom([
+      standing,
+      { ...standing, from: noon - 3 * 24 * hour, gPerFeed: 50 },
+    ]);
+    const animal = { ...withFeeds(base, () => 400), orders };
     const within = on(animal).within.find((s) => s.kind === "intake below plan")!;
     expect(within.evidence.planned).toBe(400);
   });

@@ -8,6 +8,7 @@ import { forecastTarget } from "../../src/planning/forecast-target.js";
 import type { AnimalSeries } from "../../src/series/animal-series.js";
 import { addDays } from "../../src/units/calendar.js";
 import { day, settings, smallSeries, start } from "../rates/small-study.js";
+import { ordersFrom } from "../series/plan-row.js";
 
 /** Born at noon ten days before the start; a Gompertz curve of 15 kg with its own final mass. */
 const massAt = (finalG: number, ageD: number) => finalG * Math.exp(-Math.exp(-0.02 * (ageD - 60)));
@@ -176,7 +177,10 @@ describe("the forecast of all animals in care", () => {
       weighings: [],
       age: { ...s.age, birth: s.age.birth! + 140 * day },
     }));
-    const planned = { ...here[0]!, plans: [{ ...plan, targetMassG: 8000 }] };
+    const planned = {
+      ...here[0]!,
+      orders: ordersFrom([{ animalId: "N0", from: start, targetMassG: 8000 }]),
+    };
     const study = {
       settings,
       animals: [...left, planned, here[1]!],
@@ -191,15 +195,3 @@ describe("the forecast of all animals in care", () => {
     expect(r.notices.map((n) => n.code)).toContain("forecast-no-target");
   });
 });
-
-const plan = {
-  animalId: "N0",
-  from: start,
-  to: null,
-  dietId: null,
-  gPerFeed: null,
-  feedsPerDay: null,
-  feedTimes: [],
-  orderedBy: null,
-  origin: { file: "small", line: 2 },
-};

@@ -84,16 +84,27 @@ describe("tomorrow for every animal in care", () => {
     expect([none.rations, none.batches, none.sheet.animals]).toEqual([[], [], []]);
   });
 
-  it("prints as rows: feeds with room to write, and the hold text without a gram", () => {
+  it("prints as rows what is ordered, and what to ask where nothing is; amounts stand apart", () => {
     const rows = sheetRows(planned.sheet, "UTC");
-    expect(rows).toHaveLength(13);
-    expect(rows[0]).toMatchObject({ animal: "Tarn (P1)", time: "06:00", grams: 50, refusedG: "" });
-    const held = rows.at(-1)!;
-    expect(held).toMatchObject({ time: "-", diet: "hold: ask the veterinarian", grams: null });
-    expect(held["note"]).toMatch(/No temperature is recorded/);
+    expect(rows.map((r) => [r["animal"], r["time"], r["diet"], r["ordered"]])).toEqual([
+      ["Tarn (P1)", "-", "no order", ""],
+      ["Tarn (P2)", "-", "no order", ""],
+    ]);
+    expect(rows[0]!["note"]).toMatch(/^No order in the file: ask now/);
+    expect(rows[1]!["note"]).toMatch(/^hold: ask the veterinarian.*No temperature is recorded/);
+    const plans = [{ from: start, dietId: "formula", gPerFeed: 45, feedsPerDay: 2 }];
+    const ordered = planDay({ ...study, animals: [one("P1", { plans })] }, { at }).value;
+    expect(sheetRows(ordered.sheet, "UTC").map((r) => [r["time"], r["ordered"]])).toEqual([
+      ["", "45 g"],
+      ["", "45 g"],
+    ]);
+    expect(rationRows(ordered.rations, "UTC")[0]).toMatchObject({
+      gramsPerDay: 90,
+      status: "as ordered",
+    });
     const summary = rationRows(planned.rations, "UTC");
     expect(summary.map((r) => [r["gramsPerDay"], r["status"]])).toEqual([
-      [600, "ration"],
+      [600, "suggestion"],
       [null, "hold: ask the veterinarian"],
     ]);
     const scenarios = scenarioRows(compareRations(study.animals[0]!, { settings, at }).value);

@@ -1,6 +1,7 @@
 import type { Study, StudySettings, StudyTables } from "../../src/records/study.js";
 import type { AnimalSeries, StudySeries } from "../../src/series/animal-series.js";
 import { buildSeries } from "../../src/series/build-series.js";
+import { type LooseOrder, planRow } from "../series/plan-row.js";
 
 export const hour = 3_600_000;
 export const day = 24 * hour;
@@ -30,7 +31,7 @@ export interface SmallStudy {
   readonly weighings?: readonly (readonly [number, number])[];
   readonly feeds?: readonly Loose[];
   readonly observations?: readonly (Loose & { readonly kind: string })[];
-  readonly plans?: readonly Record<string, unknown>[];
+  readonly plans?: readonly LooseOrder[];
   readonly diets?: readonly Record<string, unknown>[];
   readonly batches?: readonly Record<string, unknown>[];
   readonly housing?: readonly Record<string, unknown>[];
@@ -114,18 +115,7 @@ export function smallStudySeries(parts: SmallStudy): StudySeries {
       origin,
       ...f,
     })),
-    plans: (parts.plans ?? []).map((p) => ({
-      animalId: "P1",
-      to: null,
-      dietId: null,
-      gPerFeed: null,
-      feedsPerDay: null,
-      feedTimes: [],
-      targetMassG: null,
-      orderedBy: null,
-      origin,
-      ...p,
-    })),
+    plans: (parts.plans ?? []).map(planRow),
     diets: (parts.diets ?? ([formula, clam] as readonly Record<string, unknown>[])).map((d) => ({
       name: null,
       waterPct: null,

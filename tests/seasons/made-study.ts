@@ -9,6 +9,7 @@ import type {
   StudySeries,
 } from "../../src/series/animal-series.js";
 import { signsOf } from "../../src/series/signs/signs-of.js";
+import { ordersFrom } from "../series/plan-row.js";
 
 const dayMs = 86_400_000;
 const birth0 = Date.UTC(2020, 0, 1, 15);
@@ -131,7 +132,7 @@ function series(a: MadeAnimal, index: number, seed: number): AnimalSeries {
     feeds: a.solidFromAgeD === undefined ? [] : [solid(a.id, birth, a.solidFromAgeD)],
     sharedFeeds: [],
     signs: signsOf(observations, { decimal: "point" }),
-    plans: [],
+    orders: ordersFrom([]),
     span: { from: admittedAt, to: daily.at(-1)?.at ?? admittedAt },
     notices: [],
   };

@@ -2,6 +2,7 @@ import { seededRandom } from "../../src/core/random.js";
 import { compareSeasons } from "../../src/seasons/compare-seasons.js";
 import { seasonAgainstPast } from "../../src/seasons/season-spread.js";
 import type { AnimalSeries, DailyMass, StudySeries } from "../../src/series/animal-series.js";
+import { ordersFrom } from "../series/plan-row.js";
 
 /** How a season of animals is drawn. Figures of the size seen in the demo study; nothing is fitted. */
 export interface SimulationPlan {
@@ -180,7 +181,7 @@ function animalOf(
     feeds: [],
     sharedFeeds: [],
     signs: [],
-    plans: [],
+    orders: ordersFrom([]),
     span: { from: admittedAt, to: daily.at(-1)!.at },
     notices: [],
   };

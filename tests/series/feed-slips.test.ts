@@ -7,6 +7,7 @@ import type { FeedRow } from "../../src/records/study.js";
 import type { SeriesFeed } from "../../src/series/animal-series.js";
 import { buildSeries } from "../../src/series/build-series.js";
 import { settings, start, studyOf, weighing } from "./grow-study.js";
+import { planRow } from "./plan-row.js";
 
 const DAY = 86_400_000;
 const HOUR = 3_600_000;
@@ -136,18 +137,7 @@ describe("slips of feeds", () => {
   it("the first feeds of a newcomer: against its order, or its mass where there is none", () => {
     const first = own.slice(0, 2).map((f, i) => (i === 1 ? { ...f, offeredG: 750 } : f));
     expect(doubted(first).map((f) => f.offeredG)).toEqual([750]);
-    const plan = {
-      animalId: "P1",
-      from: start,
-      to: null,
-      dietId: "milk",
-      gPerFeed: 75,
-      feedsPerDay: 8,
-      feedTimes: [],
-      targetMassG: null,
-      orderedBy: null,
-      origin: { file: "plans.csv", line: 2 },
-    };
+    const plan = planRow({ from: start, dietId: "milk", gPerFeed: 75, feedsPerDay: 8 });
     const small = own.slice(0, 2).map((f, i) => (i === 1 ? { ...f, offeredG: 7.5 } : f));
     expect(doubted(small)).toEqual([]);
     expect(doubted(small, { plans: [plan] }).map((f) => f.slip!.kind)).toEqual(["digit left out"]);

@@ -15,7 +15,11 @@ export const planningMessages = {
     `No ration for ${p.text("animal")}: its mass is not known.`,
   "ration-no-profile": (p: Given<{ species: string; age: number | null }>) =>
     `The profile of the ${p.text("species")} gives neither intake nor energy demand for an age of ${p.number("age")} d; enter a target. No other species stands in.`,
-  "ration-no-plan": () => "No plan with grams and a number of feeds is in force.",
+  "ration-no-plan": () => "Nothing that can be added up in grams is ordered.",
+  "ration-nil-by-mouth": (p: Given<{ animal: string }>) =>
+    `Nothing by mouth is ordered for ${p.text("animal")}: nothing is suggested.`,
+  "ration-order-as-written": (p: Given<{ animal: string }>) =>
+    `What is ordered for ${p.text("animal")} cannot be added up feed by feed: it stands as written, and nothing is suggested in its place.`,
   "ration-amount-not-positive": (p: Given<{ amount: number; unit: string }>) =>
     `The amount worked out is not above zero (${p.number("amount")} ${p.text("unit")}): check the mass, the target and the diet.`,
   "ration-from-share": (p: Given<{ pct: number; mass: number; source: string }>) =>
@@ -29,7 +33,7 @@ export const planningMessages = {
   ) =>
     `${p.number("kcal")} kcal a day: ${p.number("maintenanceKcal", 3)} kcal per kg^0.75 to live and ${p.number("growthKcalPerG", 3)} kcal per g for ${p.number("gain", 3)} g a day.`,
   "ration-from-plan": (p: Given<{ grams: number }>) =>
-    `${p.number("grams")} g a day, as ordered in the plan in force.`,
+    `${p.number("grams", 5)} g a day are ordered.`,
   "ration-no-diet": (p: Given<{ animal: string }>) =>
     `No ration for ${p.text("animal")}: no formula or solid with a known diet was given in the last three days; name one.`,
   "ration-no-solid": (p: Given<{ pct: number; animal: string }>) =>
@@ -57,7 +61,7 @@ export const planningMessages = {
   "ration-more-feeds": (p: Given<{ from: number; to: number }>) =>
     `Feeds raised from ${p.text("from")} to ${p.text("to")}, so that no feed is larger than the limit.`,
   "ration-plan-over-limit": (p: Given<{ wanted: number; limit: string; most: number }>) =>
-    `The plan of ${p.number("wanted")} g goes beyond a limit (${p.text("limit")}: ${p.number("most")} g); it is shown as ordered.`,
+    `The order of ${p.number("wanted")} g goes beyond a limit (${p.text("limit")}: ${p.number("most")} g); it is shown as ordered.`,
   "ration-below-demand": (p: Given<{ kcal: number; demand: number; source: string }>) =>
     `${p.number("kcal")} kcal a day are less than the demand of ${p.number("demand")} kcal that fits this mass and age (${p.text("source")}).`,
   "ration-outside-usual": (p: Given<{ pct: number; low: number; high: number }>) =>

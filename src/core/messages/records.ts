@@ -121,8 +121,8 @@ export const recordMessages = {
   "records-not-a-date": (_: Given<{ style: string }>) => "This is not a date that exists.",
   "records-unknown-choice": (p: Given<{ choices: readonly string[] }>) =>
     `This word is none of those known here: ${p.list("choices")}.`,
-  "records-not-clock-times": (p: Given<{ part: string }>) =>
-    `"${p.text("part")}" is not a clock time.`,
+  "records-order-as-written": (p: Given<{ value: string }>) =>
+    `"${p.text("value")}" in an order could not be read; it is printed word for word and asked about.`,
   "records-broken-quote": () =>
     "A quotation mark opens here and does not close at the end of a cell, so the line cannot be cut into cells.",
   "records-row-too-long": () =>
@@ -336,7 +336,6 @@ export const recordMessages = {
   "suggest-date-form": () => "Write the date as 2025-05-02.",
   "suggest-choices": (p: Given<{ choices: readonly string[] }>) =>
     `Write one of: ${p.list("choices")}.`,
-  "suggest-clock-times": () => "Write times as 06:00 09:00 12:00.",
   "suggest-close-quote": () => "Close the quotation mark, or take it away.",
   "suggest-quote-delimiter": () =>
     "A cell that holds the separating mark must stand in quotation marks.",

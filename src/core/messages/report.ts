@@ -76,18 +76,20 @@ export const reportMessages = {
   "hand-over-no-feed": () => "No feed was written down in these 24 hours.",
   "hand-over-fed": (p: Given<{ feeds: number; offered: number; low: number; high: number }>) =>
     `${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}, ${p.number("offered")} g offered, ${range(p, "g")}${p.raw("low") === p.raw("high") ? "" : " (refusals not written)"} eaten.`,
-  "hand-over-no-plan": () => "No plan that says how much and how often is on record.",
+  "hand-over-no-plan": () => "Nothing was ordered for these 24 hours to set the intake against.",
   "hand-over-against-plan": (
     p: Given<{ planned: number; unit: string; lowPct: number; highPct: number }>,
-  ) => `Planned ${p.number("planned")} ${p.text("unit")} a day; eaten ${shares(p)} of it.`,
+  ) => `Ordered ${p.number("planned")} ${p.text("unit")} a day; eaten ${shares(p)} of it.`,
   "hand-over-in-energy": () =>
-    "More than one diet was planned or fed, so plan and intake are compared as energy.",
+    "More than one diet was ordered or fed, so order and intake are compared as energy.",
   "hand-over-plan-unknown": () =>
-    "More than one diet was planned or fed, and an energy is not known: plan and intake are not compared.",
-  "hand-over-hold": () => "On hold: ask the veterinarian before the next feed.",
+    "Order and intake are not compared: what is ordered cannot be added up, or an energy is not known.",
+  "hand-over-hold": () =>
+    "On hold: ask the veterinarian before the next feed. The order stays as ordered.",
+  "hand-over-ordered": () => "As ordered:",
   "hand-over-next": (p: Given<{ from: number; to: number }>) =>
-    `Next feeds by the plan in force, ${p.instant("from")} to ${p.instant("to")}. To be reviewed with the attending veterinarian.`,
-  "hand-over-next-none": () => "No feed is planned for the coming 24 hours.",
+    `Next feeds at ordered times, ${p.instant("from")} to ${p.instant("to")}. To be reviewed with the attending veterinarian.`,
+  "hand-over-next-none": () => "No feed has an ordered time in the coming 24 hours.",
   "hand-over-signs": () =>
     "Signs, treatments and notes of the last 24 hours, word for word, and what each was read as.",
   "hand-over-no-signs": () => "No sign, treatment or note was written in these 24 hours.",
@@ -125,14 +127,21 @@ export const reportMessages = {
     `Feeding day ${p.text("day")}, made ${p.instant("at")} (${p.text("zone")}) from what was written down by then.`,
   "sheet-instructions": () =>
     "Tick a feed when given. Write the grams offered and the grams refused; refused 0 is a number too: write it. Initials at each feed.",
-  "sheet-hold": () => "HOLD: ask the veterinarian. No amount is printed while a hold rule holds.",
-  "sheet-no-plan": () => "No plan is in force: write in what the veterinarian orders.",
-  "sheet-total": (p: Given<{ grams: number; kcal: number | null; feeds: number; mass: string }>) =>
-    `Together ${p.number("grams")} g${p.raw("kcal") === null ? "" : `, ${p.number("kcal")} kcal`} in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}; body mass ${p.text("mass")}.`,
+  "sheet-hold": () =>
+    "HOLD: ask the veterinarian before the next feed. The order below stands as ordered.",
+  "sheet-no-order": () => "Write in what the veterinarian orders.",
+  "sheet-nil": () => "NOTHING BY MOUTH",
+  "sheet-uncounted": (p: Given<{ words: string; from: number; to: number; wholeDay: boolean }>) =>
+    `Not printed feed by feed: ${p.text("words")}${p.raw("wholeDay") === true ? "" : `; only from ${p.instant("from")} to ${p.instant("to")}`}. Write each feed in a blank row.`,
+  "sheet-not-summed": () =>
+    "The day is not added up: an amount is not in grams, or must be asked about first.",
+  "sheet-total": (p: Given<{ grams: number; feeds: number; mass: string }>) =>
+    `Together ${p.number("grams", 6)} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`} as ordered; body mass ${p.text("mass")}.`,
   "sheet-asked-more": (p: Given<{ more: number }>) =>
     `${p.number("more", 9)} more on the hand-over page.`,
   "sheet-nobody": () => "No animal is in care: there is no sheet.",
-  "sheet-kitchen": () => "For the kitchen: what all feeds together need, without what is spilt.",
+  "sheet-kitchen": () =>
+    "For the kitchen: what all ordered feeds together need, without what is spilt.",
 } satisfies Readonly<Record<string, Sentence>>;
 
 function range(p: GivenAmong<{ low: number; high: number }>, unit: string): string {

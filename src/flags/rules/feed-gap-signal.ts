@@ -1,12 +1,13 @@
 import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
+import type { OrderLine } from "../../series/animal-series.js";
+import { dueLines } from "../../series/orders/ordered-on.js";
 import { bandAt } from "../../species/age-band.js";
 import type { FeedingDaySpan } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { NotJudged } from "../animal-day/flag.js";
 import { lastUpTo, type PreparedAnimal } from "../animal-day/prepared-animal.js";
 import type { Signal } from "../animal-day/signal.js";
-import { type PlanLine, planAt } from "./planned-intake.js";
 import type { RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
 import type { WhatIsWritten } from "./what-is-written.js";
@@ -108,12 +109,12 @@ function rhythmH(animal: PreparedAnimal, ageD: number | null): number | null {
 function plannedPauseH(animal: PreparedAnimal, gap: Gap): number {
   const to = gap.from + gap.hours * hourMs;
   return Math.max(
-    pauseOf(planAt(animal, gap.from), animal, gap),
-    pauseOf(planAt(animal, to), animal, gap),
+    pauseOf(dueLines(animal.series.orders, gap.from), animal, gap),
+    pauseOf(dueLines(animal.series.orders, to), animal, gap),
   );
 }
 
-function pauseOf(lines: readonly PlanLine[], animal: PreparedAnimal, gap: Gap): number {
+function pauseOf(lines: readonly OrderLine[], animal: PreparedAnimal, gap: Gap): number {
   const times = lines.flatMap((l) => l.times.map(hourOf)).filter((h) => Number.isFinite(h));
   if (times.length > 0) {
     const sorted = [...new Set(times)].sort((a, b) => a - b);
@@ -121,7 +122,7 @@ function pauseOf(lines: readonly PlanLine[], animal: PreparedAnimal, gap: Gap): 
       ...sorted.map((h, i) => (i + 1 < sorted.length ? sorted[i + 1]! - h : sorted[0]! + 24 - h)),
     );
   }
-  const feeds = lines.reduce((sum, l) => sum + l.feeds, 0);
+  const feeds = lines.reduce((sum, l) => sum + (l.feeds ?? 0), 0);
   if (feeds === 0) return 0;
   const birth = animal.series.age.birth;
   const every = bandAt(

@@ -116,13 +116,14 @@ export function timelinePicture(
   });
 }
 
-/** Grams a day planned at an instant, all diets together; null without a plan that says how much. */
+/** Grams a day ordered at an instant; null where nothing is, or not for every day, or not in grams. */
 function plannedAt(animal: AnimalAnalysis, at: number): number | null {
-  const amounts = animal.series.plans
-    .filter((p) => p.from <= at && (p.to === null || p.to > at))
-    .flatMap((p) => {
-      const times = p.feedsPerDay ?? (p.feedTimes.length > 0 ? p.feedTimes.length : null);
-      return p.gPerFeed === null || times === null ? [] : [p.gPerFeed * times];
-    });
-  return amounts.length === 0 ? null : amounts.reduce((a, b) => a + b, 0);
+  const step = animal.series.orders.steps.find((s) => s.from <= at && (s.to === null || at < s.to));
+  const lines = step?.inForce.lines ?? [];
+  let sum = 0;
+  for (const { gPerDay, daysWords } of lines) {
+    if (gPerDay === null || daysWords !== null) return null;
+    sum += gPerDay;
+  }
+  return lines.length === 0 ? null : sum;
 }

@@ -55,6 +55,7 @@ export function handOverSection(
   const blocks: Block[] = [
     ...(asked.length === 0 ? [] : [text(say("asked-title")), list(asked)]),
     list(lines(analysis, animal, until, plan)),
+    ...orderBlocks(plan, until, zone),
     table(
       "feeds",
       "Feeds of the last 24 hours.",
@@ -69,7 +70,6 @@ export function handOverSection(
       feeds.map((f) => [clock(f.at), f.dietId, f.offeredG, f.row.refusedG, f.eatenG, f.row.route]),
       "No feed in the last 24 hours.",
     ),
-    ...dueTable(plan, until, zone),
     ...signsOfShift(animal, until, zone),
     caution(say("hand-over-caution")),
   ];
@@ -92,6 +92,7 @@ function lines(
   const feeds = animal.series.feeds.filter((f) => f.at > from && f.at <= until);
   const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
   const said = [
+    ...(plan === null ? [] : plan.order.said.filter(grave).map((n) => noticeText(n, wording))),
     say("hand-over-until", { until, zone }, zone),
     ...alertLines(animal, until, zone),
     last === null
@@ -110,9 +111,9 @@ function lines(
           high: sum(feeds.map((f) => f.eatenHighG)),
         }),
     ...againstPlan(plan),
-    ...(plan?.status === "hold"
-      ? [say("hand-over-hold"), ...reasons(plan).map((n) => noticeText(n, wording))]
-      : []),
+    ...(plan === null || plan.hold.length === 0
+      ? []
+      : [say("hand-over-hold"), ...plan.hold.map((n) => noticeText(n, wording))]),
     ...doubts(analysis, animal, until).map((n) => noticeText(n, wording)),
     ...(animal.day === null ? [] : [noticeText(animal.day.sentence, wording)]),
     ...(animal.day?.raised ?? []).map((signal) => noticeText(signal.sentence, wording)),
@@ -153,25 +154,31 @@ function againstPlan(plan: AnimalShift | null): string[] {
   ];
 }
 
-/** The hold reasons without the sentences that stand beside every ration. */
-function reasons(plan: AnimalShift) {
-  return plan.notices.filter((n) => !["ration-hold", "ration-review"].includes(n.code));
-}
+/** Said before anything else: dangers, and what must be asked before the next feed. */
+const grave = (n: Notice) => n.level !== "info";
 
-function dueTable(plan: AnimalShift | null, until: number, zone: string): Block[] {
-  if (plan === null || plan.status === "no plan" || plan.status === "hold") return [];
-  return [
-    table(
-      "next-feeds",
-      say("hand-over-next", { from: until, to: until + 24 * hourMs }, zone),
-      [
-        { title: "When" },
-        { title: "Diet" },
-        { title: "Planned", unit: "g", align: "number" },
-        { title: "Planned", unit: "mL", align: "number", digits: 3 },
-      ],
-      plan.due.map((f) => [localText(f.at, zone).slice(5), f.dietId, f.g, f.ml]),
-      say("hand-over-next-none"),
+/** The order in force, line by line as ordered, and the feeds whose times are ordered. */
+function orderBlocks(plan: AnimalShift | null, until: number, zone: string): Block[] {
+  if (plan === null) return [];
+  const wording = screenWording(zone);
+  const { lines, said, timesOpen, usual } = plan.order;
+  const words = [
+    ...lines.map(
+      (line) => `${line.words}.${line.doubted ? " ? Ask." : ""} ${noticeText(line.since, wording)}`,
     ),
+    ...said.filter((n) => !grave(n)).map((n) => noticeText(n, wording)),
+    ...(timesOpen ? [say("order-times-not-ordered")] : []),
+    ...(usual.times.length > 0 ? [say("order-usual-hours", usual)] : []),
+  ];
+  const due = table(
+    "next-feeds",
+    say("hand-over-next", { from: until, to: until + 24 * hourMs }, zone),
+    [{ title: "When" }, { title: "Diet" }, { title: "Ordered" }],
+    plan.due.map((f) => [localText(f.at, zone).slice(5), f.dietId, f.amount]),
+    say("hand-over-next-none"),
+  );
+  return [
+    ...(words.length === 0 ? [] : [list([say("hand-over-ordered"), ...words])]),
+    ...(plan.due.length === 0 ? [] : [due]),
   ];
 }

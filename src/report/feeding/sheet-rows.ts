@@ -11,29 +11,31 @@ import { screenWording } from "../../units/format.js";
 export type SheetRow = Readonly<Record<string, string | number | boolean | null | Measured>>;
 
 /**
- * The day sheet as rows to print, one a feed, animals in order: room for what
- * was refused and for initials; one row with the hold text where an animal is on
- * hold.
+ * The day sheet as rows to print, one a feed exactly as ordered, animals in
+ * order: room for times that are not ordered, for what was refused and for
+ * initials. What must be asked first stands as the note of the animal's first row.
  */
 export function sheetRows(sheet: DaySheet, zone: string): readonly SheetRow[] {
   const wording = screenWording(zone);
   return sheet.animals.flatMap((a): SheetRow[] => {
     const animal = a.name === null ? a.animalId : `${a.name} (${a.animalId})`;
-    if (a.status !== "ration") {
-      const held = a.status === "hold";
-      const diet = held ? "hold: ask the veterinarian" : "no ration";
-      const note = wordsOf(a.instead, wording);
-      return [{ animal, time: "-", diet, grams: null, ml: null, refusedG: "", initials: "", note }];
+    const held = a.hold.length === 0 ? [] : ["hold: ask the veterinarian."];
+    const note = [
+      ...held,
+      ...[...a.hold, ...a.order.said].map((n) => noticeText(n, wording)),
+      ...a.uncounted.map((u) => u.words),
+    ].join(" ");
+    const blank = { animal, refusedG: "", initials: "" };
+    if (a.rows.length === 0) {
+      const diet = a.order.state === "ordered" ? "as written" : a.order.state;
+      return [{ ...blank, time: "-", diet, ordered: "", note }];
     }
-    return a.rows.map((r) => ({
-      animal,
-      time: r.time,
-      diet: r.dietId,
-      grams: r.g,
-      ml: r.ml === null ? null : Math.round(r.ml),
-      refusedG: "",
-      initials: "",
-      note: "",
+    return a.rows.map((r, i) => ({
+      ...blank,
+      time: r.time ?? "",
+      diet: r.dietId ?? "not named",
+      ordered: r.amount,
+      note: i === 0 ? note : "",
     }));
   });
 }
@@ -44,7 +46,7 @@ export function rationRows(rations: readonly Ration[], zone: string): readonly S
   return rations.map((r) => {
     return {
       animal: r.name === null ? r.animalId : `${r.name} (${r.animalId})`,
-      status: r.status === "hold" ? "hold: ask the veterinarian" : r.status,
+      status: statusText(r),
       massG: r.massG.value === null ? null : Math.round(r.massG.value),
       gramsPerDay: r.totalG,
       feeds: r.status === "ration" ? r.feeds.length : null,
@@ -57,11 +59,18 @@ export function rationRows(rations: readonly Ration[], zone: string): readonly S
   });
 }
 
+/** Whether an amount is somebody's order or only worked out. */
+function statusText(r: Ration): string {
+  if (r.status === "hold") return "hold: ask the veterinarian";
+  if (r.status === "ration") return r.asOrdered ? "as ordered" : "suggestion";
+  return r.status;
+}
+
 /** Scenarios side by side as rows. */
 export function scenarioRows(compared: readonly ComparedRation[]): readonly SheetRow[] {
   return compared.map((c) => ({
     scenario: c.name,
-    status: c.ration.status === "hold" ? "hold: ask the veterinarian" : c.ration.status,
+    status: statusText(c.ration),
     gramsPerDay: c.ration.totalG,
     kcalPerDay: c.ration.kcal.value,
     waterMlPerKg: c.ration.waterMlPerKg.value,

@@ -72,7 +72,7 @@ export class MixedSeries {
   readonly step: TimeStep[] = [];
   readonly serves: boolean[] = [];
   /** Basis of the mean at the first value, and less it, `width` for each value. */
-  origin = new Float64Array(0);
+  origin: Float64Array = new Float64Array(0);
   readonly basis: number[] = [];
   low = 0;
   high = 0;
@@ -341,7 +341,11 @@ export class SlopeMixture {
   }
 
   /** Sums of one set of parameters with one series' own values all counted. */
-  ownSums(k: number, run: SeriesRun, s: MixedSeries) {
+  ownSums(
+    k: number,
+    run: SeriesRun,
+    s: MixedSeries,
+  ): { readonly xx: Float64Array; readonly xy: Float64Array } {
     const { width } = this;
     const xx = this.xx.slice(k * width * width, (k + 1) * width * width);
     const xy = this.xy.slice(k * width, (k + 1) * width);
@@ -466,9 +470,9 @@ function stepColumns(
 
 /** One series filtered from its first value with one set of parameters: the rooms are used again. */
 export class SeriesRun {
-  gains = new Float64Array(0);
+  gains: Float64Array = new Float64Array(0);
   /** Per value: standardised innovations of the basis columns, then of the values. */
-  rows = new Float64Array(0);
+  rows: Float64Array = new Float64Array(0);
   private readonly covariance = new Float64Array(covariances);
   private readonly state: Float64Array;
 

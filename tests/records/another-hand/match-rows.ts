@@ -79,7 +79,7 @@ function readRows(study: Study): ReadRow[] {
     origin: { readonly file: string; readonly line: number },
     cells: ReadRow["cells"],
   ) => rows.push({ table, place: `${origin.file}:${origin.line}`, cells });
-  for (const { animal, weighings, feeds, signs, plans } of series.animals) {
+  for (const { animal, weighings, feeds, signs, orders } of series.animals) {
     const id = animal.animalId;
     const at = (instant: number) => localText(instant, zone);
     for (const w of weighings)
@@ -100,14 +100,14 @@ function readRows(study: Study): ReadRow[] {
         high: f.eatenHighG,
       });
     for (const s of signs) add("observations", s.row.origin, { id, at: at(s.at), kind: s.kind });
-    for (const p of plans)
-      add("plans", p.origin, {
+    for (const l of orders.lines)
+      add("plans", l, {
         id,
-        at: at(p.from),
-        diet: p.dietId,
-        grams: p.gPerFeed,
-        feeds: p.feedsPerDay,
-        times: p.feedTimes.length,
+        at: at(l.from),
+        diet: l.dietId,
+        grams: l.gPerFeed,
+        feeds: l.feedsOrdered,
+        times: l.times.length,
       });
   }
   for (const a of study.tables.animals)

@@ -23,6 +23,7 @@ export async function whatItSays(study: Study): Promise<ReadonlyMap<string, Said
       .filter((a) => a.inCare)
       .map((a): [string, Said] => {
         const plan = shift?.animals.find((s) => s.animalId === a.animalId);
+        const sheet = shift?.sheet.animals.find((s) => s.animalId === a.animalId);
         return [
           a.animalId,
           {
@@ -30,10 +31,12 @@ export async function whatItSays(study: Study): Promise<ReadonlyMap<string, Said
             eaten: eatenByDay(a.series.feeds),
             raised: [
               ...(a.day?.raised ?? []).map((signal) => signal.kind),
-              ...(plan?.status === "hold" ? plan.notices.map((n) => n.code) : []),
-              String(plan?.status),
+              ...(plan?.hold.map((n) => n.code) ?? []),
+              String(plan?.order.state),
             ].sort(),
-            due: (plan?.due ?? []).map((f) => `${f.time} ${f.dietId} ${Math.round(f.g)}`),
+            due: (sheet?.rows ?? []).map(
+              (r) => `${r.time ?? "-"} ${r.dietId} ${r.g === null ? "?" : Math.round(r.g)}`,
+            ),
           },
         ];
       }),

@@ -1,4 +1,5 @@
 import { noticeText } from "../../../core/catalogue.js";
+import type { Notice } from "../../../core/notice.js";
 import type { ShiftPlan } from "../../../planning/plan-shift.js";
 import { formatDate, formatMass, formatNumber, screenWording } from "../../../units/format.js";
 import { say } from "../../section/say.js";
@@ -27,9 +28,10 @@ const blankRows = 8;
 
 /**
  * The feeding sheet of the next day, for paper (A4 and Letter): each animal on a
- * sheet of its own in large type, a box to tick and room for the grams offered
- * and refused at each feed, and lines to sign. No amount stands for an animal on
- * hold, nor where no plan is in force.
+ * sheet of its own in large type: what must be asked first, then each feed exactly
+ * as ordered, at every level, with a box to tick and room for the grams offered
+ * and refused, and lines to sign. Times that are not ordered are blank to write;
+ * nothing computed stands in the rows.
  */
 export function sheetPage(page: SheetPage): string {
   const { shift, zone } = page;
@@ -72,52 +74,67 @@ function animalHtml(
   page: Pick<SheetPage, "first" | "asked">,
 ): string {
   const name = animal.name === null ? animal.animalId : `${animal.name} (${animal.animalId})`;
-  const { sheet, until, withoutPlan } = shift;
-  const unordered = withoutPlan.includes(animal.animalId);
+  const { sheet, until } = shift;
+  const { order, rows, uncounted, hold } = animal;
   const wording = screenWording(zone);
   const say1 = (words: string, kind = "") => `<p${kind}>${escapeHtml(words)}</p>`;
-  const notes = (animal.status === "ration" ? animal.notes : animal.instead)
-    .filter((n) => n.code !== "ration-hold")
-    .map((n) => noticeText(n, wording));
-  const held = animal.status === "hold";
+  const items = (notices: readonly Notice[], kind: string) =>
+    notices.length === 0
+      ? ""
+      : `<ul class="${kind}">${notices.map((n) => `<li>${escapeHtml(noticeText(n, wording))}</li>`).join("")}</ul>`;
+  const grave = order.said.filter((n) => n.level !== "info");
+  const nil = order.state === "nothing by mouth";
   return [
-    `<section class="sheet"><h2>${escapeHtml(`${name}, ${animal.species}`)}</h2>`,
-    say1(say("sheet-for", { day: formatDate(sheet.feedingDay), at: until, zone }, zone)),
+    `<section class="sheet" id="sheet-${escapeHtml(animal.animalId)}"><h2>${escapeHtml(`${name}, ${animal.species}`)}</h2>`,
+    nil ? `<p class="hold">${escapeHtml(say("sheet-nil"))}</p>` : "",
+    items(grave, "first"),
     ...(page.first ?? []).map((words) => say1(words)),
     askedHtml(page.asked?.[animal.animalId] ?? []),
-    held ? `<p class="hold">${escapeHtml(say("sheet-hold"))}</p>` : "",
-    unordered ? say1(say("sheet-no-plan")) : "",
-    unordered || notes.length === 0
-      ? ""
-      : `<ul>${notes.map((n) => `<li>${escapeHtml(n)}</li>`).join("")}</ul>`,
-    animal.totalG === null
+    say1(say("sheet-for", { day: formatDate(sheet.feedingDay), at: until, zone }, zone)),
+    hold.length === 0 ? "" : `<p class="hold">${escapeHtml(say("sheet-hold"))}</p>`,
+    items(hold, "reasons"),
+    ...order.lines.map((line) =>
+      say1(
+        `${line.words}.${line.doubted ? " ? Ask." : ""} ${noticeText(line.since, wording)}`,
+        ' class="ordered"',
+      ),
+    ),
+    items(
+      order.said.filter((n) => n.level === "info"),
+      "news",
+    ),
+    order.timesOpen ? say1(say("order-times-not-ordered")) : "",
+    order.usual.times.length === 0 ? "" : say1(say("order-usual-hours", order.usual)),
+    ...uncounted.map((u) => say1(say("sheet-uncounted", { ...u }, zone))),
+    order.state === "no order" ? say1(say("sheet-no-order")) : "",
+    rows.length === 0
       ? ""
       : say1(
-          say("sheet-total", {
-            grams: animal.totalG,
-            kcal: animal.totalKcal,
-            feeds: animal.rows.length,
-            mass: animal.massG === null ? "not known" : formatMass(animal.massG),
-          }),
+          animal.totalG === null
+            ? say("sheet-not-summed")
+            : say("sheet-total", {
+                grams: animal.totalG,
+                feeds: rows.length,
+                mass: animal.massG === null ? "not known" : formatMass(animal.massG),
+              }),
         ),
     say1(say("sheet-instructions")),
-    feedsHtml(name, held ? [] : animal.rows, held ? 4 : unordered ? blankRows : 2),
+    feedsHtml(name, rows, nil ? 0 : rows.length === 0 ? blankRows : 2 + 2 * uncounted.length),
     ...sheet.cautions.map((n) => say1(noticeText(n, wording), ' class="small"')),
     `<p class="sign"><span>Attending veterinarian, date</span><span>Sheet closed by, date and time</span></p></section>`,
   ].join("\n");
 }
 
 function feedsHtml(name: string, rows: SheetAnimal["rows"], blank: number): string {
-  const heads = ["Given", "Time", "Diet", "Planned", "Offered g", "Refused g", "Initials"];
+  const heads = ["Given", "Time", "Diet", "Ordered", "Offered g", "Refused g", "Initials"];
   const box = '<td class="box"><span role="img" aria-label="box to tick"></span></td>';
   const room = '<td class="room"></td>';
-  const planned = (r: SheetAnimal["rows"][number]) =>
-    `${formatNumber(r.g, 5)} g${r.ml === null ? "" : ` (${formatNumber(r.ml, 3)} mL)`}`;
   const filled = rows.map(
     (r) =>
-      `<tr>${box}<th scope="row">${escapeHtml(r.time)}</th><td>${escapeHtml(r.dietId)}</td><td class="number">${escapeHtml(planned(r))}</td>${room}${room}${room}</tr>`,
+      `<tr>${box}<th scope="row">${escapeHtml(r.time ?? "")}</th><td>${escapeHtml(r.dietId ?? "")}</td><td class="number">${escapeHtml(r.amount)}</td>${room}${room}${room}</tr>`,
   );
   const empty = Array.from({ length: blank }, () => `<tr>${box}${room.repeat(6)}</tr>`);
+  if (filled.length + empty.length === 0) return "";
   return (
     `${tableHead(`Feeds of ${name}`)}<thead><tr>${heads.map((h) => `<th scope="col">${h}</th>`).join("")}</tr></thead>` +
     `<tbody>${[...filled, ...empty].join("\n")}</tbody></table></div>`
@@ -145,6 +162,7 @@ const sheetStyle = `
 .sheet tbody tr { height: 2.7rem; } .sheet .box { width: 3.4rem; text-align: center; } .sheet .box span { display: inline-block; width: 1.3rem; height: 1.3rem; border: 2px solid var(--ink); }
 .sheet .number { white-space: nowrap; } .sheet .room { width: 5rem; } .sheet .small { font-size: .875rem; }
 .sheet .hold { font-size: 1.5rem; font-weight: 700; border: 4px solid var(--ink); padding: .6rem 1rem; max-width: 52rem; }
+.sheet .first li { font-weight: 700; } .sheet .ordered { font-size: 1.15rem; }
 .sheet .sign { display: flex; gap: 2rem; max-width: 52rem; margin: 2.4rem 0 0; } .sheet .sign span { flex: 1; border-top: 1px solid var(--ink); padding-top: .2rem; font-size: .9rem; }
 @media print { .sheet { break-before: page; font-size: 11pt; line-height: 1.35; } .sheet:first-of-type { break-before: auto; } .sheet h2 { font-size: 18pt; margin: 0 0 4pt; } .sheet p, .sheet ul { margin: 3pt 0; max-width: none; }
   .sheet table { font-size: 13pt; max-width: none; margin-top: 6pt; } .sheet th, .sheet td { padding: 1pt 5pt; } .sheet tbody tr { height: 10mm; break-inside: avoid; } .sheet .room { width: 21mm; } .sheet .box { width: 14mm; }

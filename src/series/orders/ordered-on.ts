@@ -1,0 +1,61 @@
+import type { CivilDate, Instant } from "../../records/study.js";
+import {
+  civilDayOf,
+  daysBetween,
+  feedingDayOf,
+  localInstant,
+  numberOfDate,
+} from "../../units/calendar.js";
+import { dayMs } from "../../units/day-ms.js";
+import type { OrderLine } from "./order-line.js";
+import { orderAt } from "./order-steps.js";
+import type { AnimalOrders } from "./orders-of.js";
+
+/**
+ * Whether a line is due on a feeding day, by its days of the week or every so
+ * many days from the feeding day on which it begins; null where its days are
+ * written and could not be read.
+ */
+export function orderedOn(
+  line: OrderLine,
+  day: CivilDate,
+  { zone, startHour }: Pick<AnimalOrders, "zone" | "startHour">,
+): boolean | null {
+  if (line.days === null) return line.daysWords === null ? true : null;
+  if (line.days.kind === "week") return line.days.days.includes(weekdayOf(day));
+  return daysBetween(feedingDayOf(line.from, zone, startHour), day) % line.days.days === 0;
+}
+
+/**
+ * The lines in force at an instant and due on its feeding day. A line whose days
+ * could not be read is among them, without an amount of the day.
+ */
+export function dueLines(orders: AnimalOrders, at: Instant): readonly OrderLine[] {
+  const day = feedingDayOf(at, orders.zone, orders.startHour);
+  return orderAt(orders, at).lines.flatMap((line) => {
+    const due = orderedOn(line, day, orders);
+    if (due === null) return [{ ...line, gPerDay: null }];
+    return due ? [line] : [];
+  });
+}
+
+/** 1 is Monday. Day 0 of the calendar, 1 January 1970, was a Thursday. */
+function weekdayOf(day: CivilDate): number {
+  return ((((numberOfDate(day) + 3) % 7) + 7) % 7) + 1;
+}
+
+/** A clock time "HH:MM" as an instant of a stretch of about a day; null where it falls outside. */
+export function instantOfTime(
+  time: string,
+  from: Instant,
+  to: Instant,
+  zone: string,
+): Instant | null {
+  const clock = Number(time.slice(0, 2)) * 3_600_000 + Number(time.slice(3)) * 60_000;
+  const midnight = numberOfDate(civilDayOf(from, zone)) * dayMs;
+  for (const local of [midnight + clock, midnight + dayMs + clock]) {
+    const at = localInstant(local, zone);
+    if (at >= from && at < to) return at;
+  }
+  return null;
+}
