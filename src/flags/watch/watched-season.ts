@@ -48,9 +48,7 @@ export class WatchedSeason {
   expect(w: RunningAnimal): { expected: Expected | null; scale: number } {
     const j = w.count - 1;
     const scale = this.scaleAt(w, w.time[j]!);
-    // A series that has ended (it left, and was weighed again) says nothing of what comes.
-    const ended = w.series.covariance === null;
-    if (w.series.count === 0 || ended || w.source.anew?.[j] === 1) return { expected: null, scale };
+    if (w.series.count === 0 || w.source.anew?.[j] === 1) return { expected: null, scale };
     return { expected: this.expectedAt(w, w.time[j]!, w.source.knownVariance[j]!), scale };
   }
 
