@@ -142,7 +142,8 @@ export function watchGroup(
     const serves = Array.from(ended.serves.subarray(0, w.series.count), (v) => v !== 0);
     if (serves.some((v, j) => v !== w.series.serves[j]))
       seasonOf.get(w)!.mixture.serveInstead(w.series, serves);
-    w.series.close();
+    // One that was weighed after it left is still to be read.
+    if (!w.today && w.count === w.source.time.length) w.series.close();
   }
 
   function judge(
