@@ -39,6 +39,8 @@ export interface DaySheetAnimal {
   readonly totalG: number | null;
   /** Why to ask before the next feed; the order stays as ordered. */
   readonly hold: readonly Notice[];
+  /** What was seen in the last 24 h that is a danger or could not be read, and forbids no feed. */
+  readonly watch: readonly Notice[];
   readonly massG: number | null;
   /** What is computed where nothing is ordered, or beside an order: never in the rows. */
   readonly suggestion: Ration | null;
@@ -133,6 +135,7 @@ function sheetAnimal(r: Ration): DaySheetAnimal {
     })),
     totalG: rows.length === 0 ? null : totalOf(rows),
     hold: r.status === "hold" ? r.holdReasons.map((reason) => reason.notice) : [],
+    watch: r.watch,
     massG: r.massG.value,
     suggestion: r.status === "ration" && !r.asOrdered ? r : null,
   };

@@ -190,7 +190,7 @@ function newcomerRise(
   if (bound === null || admitted === null || from - admitted > newcomerD * dayMs) return [];
   const seen = series.signs.filter((s) => condition.has(s.kind) && s.at >= admitted - dayMs);
   const thin = seen.some((s) => thinWords.test(s.written));
-  const known = seen.some((s) => s.kind === "condition score" && s.row.valueText !== null);
+  const known = seen.some((s) => s.kind === "condition score" && s.state === "present");
   if (!thin && known) return [];
   const a = dayOf(series, before, "kcal");
   const b = dayOf(series, now, "kcal");

@@ -84,19 +84,19 @@ export function planRation(
     order: animalOrder(past, ordered, doubts, at, options.ordersOfNobody),
     asOrdered: false,
     holdReasons: hold.reasons,
+    // Dangers and unread lines that forbid no feed stand beside the amounts.
+    watch: signAlerts(past.signs)
+      .filter((a) => a.at > at - dayMs && a.act !== "do not feed until spoken")
+      .filter((a) => a.level === "danger" || a.what === "entry not read")
+      .map((a) => a.sentence),
     massG: mass,
     ageD,
     target,
     recentEatenG,
     recentOfferedG,
   };
-  // Dangers and unread lines that forbid no feed stand beside the amounts.
-  const watch = signAlerts(past.signs)
-    .filter((a) => a.at > at - dayMs && a.act !== "do not feed until spoken")
-    .filter((a) => a.level === "danger" || a.what === "entry not read")
-    .map((a) => a.sentence);
   const finish = ({ notices, ...rest }: Ration): Result<"plan-ration", Ration> => {
-    const value = { ...rest, notices: [...watch, ...notices] };
+    const value = { ...rest, notices: [...rest.watch, ...notices] };
     return resultOf(value);
   };
   const resultOf = (value: Ration): Result<"plan-ration", Ration> => ({

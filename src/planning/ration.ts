@@ -55,6 +55,8 @@ export interface Ration {
   /** The feeds are the ordered ones; otherwise they are a suggestion. */
   readonly asOrdered: boolean;
   readonly holdReasons: readonly HoldReason[];
+  /** Dangers and unread lines of the last 24 h that forbid no feed: said beside the amounts. */
+  readonly watch: readonly Notice[];
   readonly massG: Measured;
   readonly ageD: number | null;
   readonly target: RationTarget;

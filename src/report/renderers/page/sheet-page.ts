@@ -75,7 +75,7 @@ function animalHtml(
 ): string {
   const name = animal.name === null ? animal.animalId : `${animal.name} (${animal.animalId})`;
   const { sheet, until } = shift;
-  const { order, rows, uncounted, hold } = animal;
+  const { order, rows, uncounted, hold, watch } = animal;
   const wording = screenWording(zone);
   const say1 = (words: string, kind = "") => `<p${kind}>${escapeHtml(words)}</p>`;
   const items = (notices: readonly Notice[], kind: string) =>
@@ -87,7 +87,7 @@ function animalHtml(
   return [
     `<section class="sheet" id="sheet-${escapeHtml(animal.animalId)}"><h2>${escapeHtml(`${name}, ${animal.species}`)}</h2>`,
     nil ? `<p class="hold">${escapeHtml(say("sheet-nil"))}</p>` : "",
-    items(grave, "first"),
+    items([...grave, ...watch], "first"),
     ...(page.first ?? []).map((words) => say1(words)),
     askedHtml(page.asked?.[animal.animalId] ?? []),
     say1(say("sheet-for", { day: formatDate(sheet.feedingDay), at: until, zone }, zone)),
