@@ -5,6 +5,8 @@ import { orders } from "./orders.js";
 import type { RecordSet } from "./record-set.js";
 import { siblingCells } from "./sibling-cells.js";
 import { siblingLayouts } from "./sibling-layouts.js";
+import { siblingOrders } from "./sibling-orders.js";
+import { siblingSigns } from "./sibling-signs.js";
 import { siblingSlips } from "./sibling-slips.js";
 import { signs } from "./signs.js";
 import { slips } from "./slips.js";
@@ -17,6 +19,8 @@ export const corpus: Readonly<Record<string, readonly RecordSet[]>> = {
   "animals and days": animalsAndDays,
   slips,
   layouts,
+  "sibling orders": siblingOrders,
+  "sibling signs": siblingSigns,
   "sibling cells": siblingCells,
   "sibling slips": siblingSlips,
   "sibling layouts": siblingLayouts,
