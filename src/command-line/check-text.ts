@@ -157,7 +157,18 @@ function firstSteps(screen: CheckScreen, groups: readonly ReasonGroup[]): string
     );
   if (screen.decisions.some((n) => n.level !== "info"))
     steps.push("Mend the decisions that were not applied.");
-  if (steps.length === 0) return ["Nothing to do: every row was read."];
+  const inRows = screen.summary.notices.filter(
+    (n) => n.level === "problem" && n.first.place?.line !== undefined,
+  );
+  const worst = inRows.sort((a, b) => b.count - a.count)[0];
+  if (worst !== undefined)
+    steps.push(
+      `Ask about what was read in part, beginning with ${worst.first.place?.file}:${worst.first.place?.line}: ${noticeText(worst.first, screen.wording)}`,
+    );
+  if (steps.length === 0)
+    return screen.summary.acceptedWithNotice > 0
+      ? ["What to do first: every row was read; look the notices over."]
+      : ["Nothing to do: every row was read."];
   if (steps.length === 1) return [`What to do first: ${steps[0]}`];
   return ["What to do first:", ...steps.map((step, i) => `  ${i + 1}. ${step}`)];
 }

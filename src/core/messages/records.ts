@@ -175,7 +175,7 @@ export const recordMessages = {
       ? "It is not said which row this decision is about."
       : "This decision is about more than one kind of row.",
   "records-refused-more": (p: Given<{ refused: number; offered: number }>) =>
-    `More was refused (${p.number("refused")} g) than offered (${p.number("offered")} g).`,
+    `More was refused (${p.number("refused")} g) than offered (${p.number("offered")} g): check both numbers; perhaps the two cells were exchanged.`,
   "records-tare-not-below": (p: Given<{ tare: number; mass: number }>) =>
     `The tare (${p.number("tare", 9)} g) is not below the reading (${p.number("mass", 9)} g), so there is no net mass; perhaps a digit is missing.`,
   "records-ends-before-begin": (p: Given<{ end: string; begin: string }>) =>
@@ -348,6 +348,5 @@ export const recordMessages = {
   "suggest-animal-or-group": () => "Name exactly one: the animal or the group.",
   "suggest-decision-about": () =>
     "Give one of mass_g (a weighing), offered_g (a feed) or kind and value (an observation), as written in the row.",
-  "suggest-check-refused": () => "Check both numbers; perhaps the two cells were exchanged.",
   "suggest-remove-repeat": () => "Remove one of the two rows if it was entered twice.",
 } satisfies Readonly<Record<string, Sentence>>;
