@@ -157,14 +157,12 @@ function firstSteps(screen: CheckScreen, groups: readonly ReasonGroup[]): string
     );
   if (screen.decisions.some((n) => n.level !== "info"))
     steps.push("Mend the decisions that were not applied.");
-  const inRows = screen.summary.notices.filter(
+  const partly = screen.summary.notices.filter(
     (n) => n.level === "problem" && n.first.place?.line !== undefined,
   );
-  const worst = inRows.sort((a, b) => b.count - a.count)[0];
-  if (worst !== undefined)
-    steps.push(
-      `Ask about what was read in part, beginning with ${worst.first.place?.file}:${worst.first.place?.line}: ${noticeText(worst.first, screen.wording)}`,
-    );
+  const first = partly.sort((a, b) => b.count - a.count)[0]?.first.place;
+  if (first !== undefined)
+    steps.push(`Ask about the rows that were read in part, first ${first.file}:${first.line}.`);
   if (steps.length === 0)
     return screen.summary.acceptedWithNotice > 0
       ? ["What to do first: every row was read; look the notices over."]

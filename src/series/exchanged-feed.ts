@@ -11,9 +11,9 @@ export function refusedMoreThanOffered(feed: SeriesFeed): boolean {
 }
 
 /**
- * A feed of which more came back than was given. Where the refusal is what this
- * animal is usually offered the two cells were exchanged; otherwise the refusal
- * cannot be read. What was eaten lies between nothing and the most that either
+ * A feed of which more came back than was given. Where the refusal, and not the
+ * offer, is what this animal is usually offered the two cells were exchanged;
+ * otherwise the refusal cannot be read. What was eaten lies between nothing and the most that either
  * reading allows.
  */
 export function exchangedFeed(
@@ -23,9 +23,11 @@ export function exchangedFeed(
 ): SuspectedFeedSlip {
   const { offeredG } = feed;
   const refusedG = feed.row.refusedG ?? 0;
-  const exchanged = usual === null || Math.abs(Math.log(refusedG) - usual.log) < MAY_BE_THE_OFFER;
+  const off = (g: number) => Math.abs(Math.log(g) - (usual?.log ?? 0));
+  const exchanged =
+    usual === null || (off(refusedG) < MAY_BE_THE_OFFER && off(refusedG) < off(offeredG));
   return suspectedFeed(feed, {
-    kind: exchanged ? "offered and refused exchanged" : "unexplained",
+    kind: exchanged ? "offered and refused exchanged" : "refusal beyond the offer",
     suggestedG: exchanged ? refusedG : null,
     usualG: usual === null ? null : Math.exp(usual.log),
     massPct: massG === null ? null : (100 * offeredG) / massG,

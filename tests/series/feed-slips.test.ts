@@ -115,9 +115,11 @@ describe("slips of feeds", () => {
     };
     expect(range(5, 75)).toEqual([null, 0, 70]);
     expect(range(0, 75)).toEqual([null, 0, 75]);
-    // A tenfold refusal is no offer: of the 75 g between nothing and all was eaten.
-    expect(one({ offeredG: 75, refusedG: 150 })[0]!.slice(0, 2)).toEqual([line, "unexplained"]);
-    expect(range(75, 150)).toEqual([null, 0, 75]);
+    // An offer as usual stands, the refusal does not: of the 75 g between nothing and all was eaten.
+    expect(one({ offeredG: 75, refusedG: 105 })).toEqual([
+      [line, "refusal beyond the offer", null],
+    ]);
+    expect(range(75, 105)).toEqual([null, 0, 75]);
   });
   it("a feed of the sibling minutes after the own one, where the sibling has none", () => {
     const near = (feed: FeedRow) => Math.abs(feed.at - own[N]!.at) < 30 * 60_000;

@@ -15,6 +15,8 @@ export const recordMessages = {
     `study.json names a table "${p.text("table")}", which is none.`,
   "records-file-ignored": (p: Given<{ file: string }>) =>
     `${p.text("file")} is named like none of the tables and was not read.`,
+  "records-files-in-folders": (p: Given<{ count: number; files: readonly string[] }>) =>
+    `${p.number("count")} files lie in folders inside the study's and were not read (${p.text("files")}); to read them, name them under files in study.json.`,
   "records-file-empty": () => "The file is empty.",
   "records-encoding-assumed": (p: Given<{ encoding: string }>) =>
     `The file is not UTF-8; it was read as ${p.text("encoding")}. Check names with accents.`,

@@ -402,3 +402,20 @@ it("a layout that study.json gives wrongly is refused, and one for no file is to
   const s = study({}, { layouts: { "nowhere.csv": [{ layout: "leave out" }] } });
   expect(s.notices.map((n) => n.code)).toContain("records-layout-unused");
 });
+
+describe("a JSON table", () => {
+  it("is laid out as study.json says, like any other", async () => {
+    const rows = [
+      { Pup: "P1", Date: "05.03.2025", Time: "07:00", "Weight (kg)": "2,350" },
+      { Pup: "P2", Date: "05.03.2025", Time: "07:10", "Weight (kg)": "1,500" },
+      { Pup: "P1", Date: "25.03.2025", Time: "07:00", "Weight (kg)": "2,371" },
+    ];
+    const a = await agreedStudy({ "weighings.json": JSON.stringify(rows) });
+    expect(weighed(a.study)).toEqual([
+      "P1 2025-03-05 07:00 2350",
+      "P1 2025-03-25 07:00 2371",
+      "P2 2025-03-05 07:10 1500",
+    ]);
+    expect(a.study.notices.map((n) => n.code)).not.toContain("records-layout-unused");
+  });
+});
