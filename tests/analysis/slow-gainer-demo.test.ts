@@ -34,7 +34,6 @@ import { realOrNotTable } from "../../src/report/animal/real-or-not-table.js";
 import { timelinePicture } from "../../src/report/animal/timeline-picture.js";
 import { whatWouldChangeSection } from "../../src/report/animal/what-would-change-section.js";
 import { blockText, sectionText } from "../../src/report/section/plain-text.js";
-import { addDays } from "../../src/units/calendar.js";
 
 /**
  * The demo study is invented and its truth file says what is true behind it: the
