@@ -72,7 +72,7 @@ export async function writeReport(
     version: libraryVersion(),
     dictionary: dictionaryOf(),
     spellings: acceptedSpellings(),
-    peopleLeftOut: options.withoutPeople ?? false,
+    peopleLeftOut: study.notices.find((n) => n.code === "records-people-left-out") ?? null,
   });
   // Loaded here, so that whoever never writes a report does not wait for the Word library.
   const { reportFiles } = await import("./report-files.js");

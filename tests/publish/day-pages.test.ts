@@ -291,7 +291,7 @@ describe("what could not be read in the last two days", () => {
     expect((await pages(files)).all).toContain("Zzyzx");
     const quiet = await pages(files, { withoutPeople: true });
     expect(quiet.all).not.toContain("Zzyzx");
-    expect(quiet.handOver("P1")).toContain("weighings.csv, line 11");
+    expect(quiet.handOver("P1")).toContain("weighings, line 11");
   });
 });
 
