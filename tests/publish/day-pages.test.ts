@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { askHandOver } from "../../src/analysis/ask-hand-over.js";
-import { leaveOutPeople } from "../../src/publish/leave-out-people.js";
+import { leaveOutPeople } from "../../src/analysis/leave-out-people.js";
 import { feedingSheet, handOverPage } from "../../src/publish/write-hand-over.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 

@@ -1,4 +1,3 @@
-import { quietObservations } from "../analysis/quiet-observations.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Column } from "../records/columns.js";
 import { tableColumns } from "../records/columns.js";
@@ -19,6 +18,7 @@ import type {
 } from "../records/study.js";
 import { profileOf } from "../species/profile-of.js";
 import { unitNamed } from "../units/quantity.js";
+import { quietObservations } from "./quiet-observations.js";
 import { isVouched, leftOut, type Named, type Vouch, vouchFor } from "./vouch.js";
 
 /**
