@@ -38,7 +38,7 @@ describe("results on the fixture demo", () => {
     const { seen, moved } = await differences(questionResults());
     expect(moved).toEqual([]);
     expect(seen.length).toBeGreaterThan(30);
-  });
+  }, 400_000);
 
   it("notice a number that moved by one bit", () => {
     const of = (x: number) => goldenOf(["a", { x: [x, 1] }])[1].digest;
