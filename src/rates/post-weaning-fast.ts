@@ -54,9 +54,7 @@ export function findPostWeaningFast(
       d !== undefined && (d.eatenG.high ?? Infinity) < beginShare * usual;
     const next = days[i + 1];
     const noFormula = (d: IntakeDay) => formulaOfferedG(series, d) <= 0.05 * usual;
-    const begins =
-      namedHere ||
-      (low(day) && low(next) && noFormula(day) && noFormula(next!));
+    const begins = namedHere || (low(day) && low(next) && noFormula(day) && noFormula(next!));
     if (!begins || usual <= 0) continue;
     const back = days.slice(i + 1).find((d) => d.eatenG.low >= endShare * usual);
     const to = back?.from ?? null;

@@ -57,7 +57,8 @@ function phaseReader(
   intakeOf: () => readonly IntakeDay[] | undefined,
 ): (endAt: number) => string | null {
   const start = series.animal.admittedAt ?? series.span?.from ?? null;
-  const fasts = profileOf(series.animal.species, settings.speciesOverrides).postWeaningFast !== null;
+  const fasts =
+    profileOf(series.animal.species, settings.speciesOverrides).postWeaningFast !== null;
   const massless = { ...series, daily: [] };
   let later: readonly Phase[] | null = null;
   const named = (phases: readonly Phase[]) => phases.at(-1)?.phase ?? null;
