@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { dangerNames } from "../flags/levels/animal-levels.js";
 import { sameName } from "../flags/levels/answered-reasons.js";
+import { isLimit } from "../flags/levels/limits-of-study.js";
 import type { Column } from "../records/columns.js";
 import { tableColumns } from "../records/columns.js";
 import type {
@@ -255,6 +256,11 @@ function cleanSettings(settings: StudySettings, vouch: Vouch): StudySettings {
         cleanEntries(entries, vouch),
       ]),
     ),
+    ...(settings.watchLimits && {
+      watchLimits: Object.fromEntries(
+        Object.entries(settings.watchLimits).filter(([name]) => isLimit(name)),
+      ),
+    }),
     ...(settings.floorG && {
       floorG: renamed(settings.floorG, (animal) => vouch.id("animal", animal)),
     }),
