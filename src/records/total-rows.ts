@@ -6,6 +6,7 @@ import { type DayTotals, dayTotals } from "./day-totals.js";
 import { decodeText } from "./decode-text.js";
 import { type NameTable, nameTable } from "./name-table.js";
 import { plainClock, plainDay, plainNumber } from "./plain-cells.js";
+import { smallestMeasured } from "./read-cell.js";
 import { readTotalRow, type TotalPlan } from "./read-total-row.js";
 import { scanRow } from "./scan-delimited.js";
 
@@ -52,7 +53,7 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
   const width = plan.columns;
   const amountOf = (value: number) => {
     const grams = scaled === null || value <= 0 ? value : convert(value, scaled, "g");
-    return grams <= max ? grams : -1;
+    return grams <= max && (grams >= smallestMeasured || grams === 0) ? grams : -1;
   };
   let line = firstLine;
   /** Inside a row that was given up as too long, up to its line end. */
