@@ -162,11 +162,7 @@ function readNumberCell(text: string, how: ColumnReading): CellOutcome {
   } else if (target === null && read.unit !== null) {
     return fault("records-unit-not-wanted", "suggest-bare-number", { unit: read.unit });
   }
-  // "-0" is nothing, without a sign.
-  if (value === 0) value = 0;
   const out = { value, unit: column.unit ?? "" };
-  if (value !== 0 && Math.abs(value) < smallestMeasured)
-    return fault("records-below", "suggest-check-value", { ...out, min: smallestMeasured });
   if (value < 0 && (column.min ?? 0) >= 0)
     return fault("records-negative", "suggest-without-sign", { ...out, size: -value });
   if (column.above !== undefined && value <= column.above)
@@ -183,12 +179,6 @@ function readNumberCell(text: string, how: ColumnReading): CellOutcome {
     };
   return { value };
 }
-
-/**
- * No instrument of a nursery tells less than a millionth of a unit from nothing;
- * dividing by what is smaller ends beyond every number.
- */
-export const smallestMeasured = 1e-6;
 
 /** 1e3 is a thousand, but few write so by hand. */
 const powerOfTen = /\d\.?e[+-]?\d/i;

@@ -1,12 +1,12 @@
 import { type Notice, notice } from "../core/notice.js";
 import { feedingDayOf, numberOfDate } from "../units/calendar.js";
 import { convert } from "../units/quantity.js";
+import { smallestMeasured } from "../units/read-quantity.js";
 import { ASK } from "./day-of-bucket.js";
 import { type DayTotals, dayTotals } from "./day-totals.js";
 import { decodeText } from "./decode-text.js";
 import { type NameTable, nameTable } from "./name-table.js";
 import { plainClock, plainDay, plainNumber } from "./plain-cells.js";
-import { smallestMeasured } from "./read-cell.js";
 import { readTotalRow, type TotalPlan } from "./read-total-row.js";
 import { scanRow } from "./scan-delimited.js";
 
