@@ -61,6 +61,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   const kitchen: Kitchen = {
     diets: new Map(tables.diets.map((d) => [d.dietId, d])),
     batches: new Map(tables.batches.map((b) => [b.batchId, b])),
+    mixtures: new Map(),
   };
 
   const net = animals.map((animal) => {

@@ -13,6 +13,8 @@ import type { DecidedFeed } from "./apply-decisions.js";
 export interface Kitchen {
   readonly diets: ReadonlyMap<string, DietRow>;
   readonly batches: ReadonlyMap<string, BatchRow>;
+  /** What was worked out so far, by diet and batch. */
+  readonly mixtures: Map<DietRow, Map<BatchRow | undefined, SeriesFeed["composition"]>>;
 }
 
 /**
@@ -40,7 +42,7 @@ export function seriesFeed(
     eatenG: eaten,
     eatenLowG: eaten ?? 0,
     eatenHighG: eaten ?? row.offeredG,
-    composition: diet === undefined ? null : { ...mixed(diet, batch), kind: diet.kind },
+    composition: diet === undefined ? null : compositionOf(diet, batch, kitchen),
     densityGPerMl: diet?.densityGPerMl ?? null,
     dietId,
     batchAgeH: batch === undefined ? null : (row.at - batch.madeAt) / 3_600_000,
@@ -53,6 +55,15 @@ export function seriesFeed(
 export function doubtedFeed(feed: SeriesFeed, slip: SuspectedFeedSlip): SeriesFeed {
   const { eatenLowG, eatenHighG } = slip;
   return { ...feed, eatenG: null, eatenLowG, eatenHighG, slip };
+}
+
+/** What a batch of a diet is made of; feeds of one batch share it. */
+function compositionOf(diet: DietRow, batch: BatchRow | undefined, { mixtures }: Kitchen) {
+  const known = mixtures.get(diet) ?? new Map<BatchRow | undefined, SeriesFeed["composition"]>();
+  mixtures.set(diet, known);
+  const found = known.get(batch) ?? { ...mixed(diet, batch), kind: diet.kind };
+  known.set(batch, found);
+  return found;
 }
 
 function mixed(diet: DietRow, batch: BatchRow | undefined): Composition {
