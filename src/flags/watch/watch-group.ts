@@ -117,7 +117,10 @@ export function watchGroup(
       const sinceD = day - w.lastDay;
       if (!expecting || w.series.state === null || sinceD > expectWithinD) return;
       const expected = season.expectedAt(w, w.lastTime + sinceD, 0);
-      options.seeUnweighed?.({ animal: i, day, index: w.count - 1, sinceD, expected }, stateOf(season));
+      options.seeUnweighed?.(
+        { animal: i, day, index: w.count - 1, sinceD, expected },
+        stateOf(season),
+      );
     });
   }
 

@@ -65,8 +65,7 @@ export function betaTermOf(a: number, b: number): (x: number, y: number) => numb
   }
   const correction = stirlingError(n) - stirlingError(a) - stirlingError(b);
   const root = Math.sqrt((a * b) / (2 * Math.PI * n));
-  return (x, y) =>
-    Math.exp(correction - devianceTerm(a, n * x) - devianceTerm(b, n * y)) * root;
+  return (x, y) => Math.exp(correction - devianceTerm(a, n * x) - devianceTerm(b, n * y)) * root;
 }
 
 function logOf(x: number, complement: number): number {
