@@ -1,5 +1,7 @@
+export type * from "./balance-window.js";
 export type * from "./balance-windows.js";
 export { balanceWindows } from "./balance-windows.js";
+export type * from "./batch-energy.js";
 export type * from "./bounds.js";
 export type * from "./cohort-conversion.js";
 export { cohortConversion } from "./cohort-conversion.js";
