@@ -133,6 +133,7 @@ export function readSettings(json: string): StudyFile {
       scaleErrorG: { ...file.scale_error_g },
       speciesOverrides: { ...file.species_overrides },
       ...signUnits(file.units),
+      ...signDecimal(file.decimals),
       ordersByDiet: file.orders_by_diet,
       orderBounds: boundsOf(file.order_bounds),
       ...(isEmpty(file.watch_limits) ? {} : { watchLimits: file.watch_limits }),
@@ -190,6 +191,14 @@ function readUnits(
 }
 
 /** Units of bare numbers among the observations; how they are read is the signs' matter. */
+/** The mark in numbers of observations, where their table has one of its own. */
+function signDecimal(
+  decimals: Readonly<Record<string, "point" | "comma">>,
+): Pick<StudySettings, "signDecimal"> {
+  const own = decimals["observations.value"] ?? decimals["observations"];
+  return own === undefined ? {} : { signDecimal: own };
+}
+
 function signUnits(
   written: Readonly<Record<string, string | Readonly<Record<string, string>>>>,
 ): Pick<StudySettings, "signUnits"> | object {

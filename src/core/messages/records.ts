@@ -41,6 +41,8 @@ export const recordMessages = {
   "records-ditto-alone": () => 'This says "as above", but nothing stands above it.',
   "records-as-above": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} blank cells were read as the cell above them, as study.json says.`,
+  "records-day-lines": (p: Given<{ count: number }>) =>
+    `${p.number("count")} lines name a day; the rows below each are of that day.`,
   "records-animal-lines": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} lines name the animal of the rows below them.`,
   "records-eaten-of-offered": (p: Given<{ count: number; of: number }>) =>
@@ -250,6 +252,8 @@ export const recordMessages = {
     `All rows are about ${p.text("animal")}: "${p.text("text")}" stands above them or is the name.`,
   "propose-animal-above": (p: Given<{ count: number; first: string }>) =>
     `${p.number("count")} lines name the animal of the rows below them (${p.text("first")} first).`,
+  "propose-day-above": (p: Given<{ count: number; first: string }>) =>
+    `${p.number("count")} lines are a day alone (${p.text("first")}), and the rows below hold clock times.`,
   "propose-one-day": (p: Given<{ date: string; text: string }>) =>
     `All rows are of ${p.text("date")}, by "${p.text("text")}".`,
   "propose-across": (

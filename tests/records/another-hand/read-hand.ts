@@ -124,7 +124,9 @@ export async function readPlain(draft: Draft, hand: Hand): Promise<Plain> {
     new Set(),
   );
   const questions = new Set(
-    questionsOf(study, series).map(({ file, line }) => idAt.get(`${file}:${line}`) ?? `${file}:${line}`),
+    questionsOf(study, series).map(
+      ({ file, line }) => idAt.get(`${file}:${line}`) ?? `${file}:${line}`,
+    ),
   );
   const wrong = [...differing].filter(([id]) => !questions.has(id));
   if (wrong.length + extra.length + lostAnimals.length > 0)
