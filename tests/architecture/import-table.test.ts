@@ -419,7 +419,7 @@ describe("files on disk", () => {
 
 describe("the inventors of scenarios", () => {
   it("share no code with what they try", () => {
-    const folder = join(root, "tests", "bench", "causes");
+    const folder = fileURLToPath(new URL("../bench/causes", import.meta.url));
     const inventors = ["draws.ts", "families.ts", "invented-nursery.ts"];
     for (const file of inventors) {
       const from = [...readFileSync(join(folder, file), "utf8").matchAll(/from "([^"]+)"/g)].map(

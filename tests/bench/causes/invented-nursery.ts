@@ -44,9 +44,11 @@ export function inventedNursery(planted: Planted, seed: number): InventedNursery
   // Of exchanged animals the heavier one seems to slow.
   const asked = planted === "swap" ? heaviest(pups) : pups[d.whole(0, pups.length - 1)]!;
   if (planted === "small but healthy") asked.mass *= s.size;
-  const partner = planted === "swap" ? partnerOf(asked, pups) : null;
+  let partner: Pup | null = null;
   const touched = new Set(
-    pups.filter((p) => p === asked || s.all || (planted === "thin batch" && p.kitchen === asked.kitchen)),
+    pups.filter(
+      (p) => p === asked || s.all || (planted === "thin batch" && p.kitchen === asked.kitchen),
+    ),
   );
   const upkeepShare = d.uniform(0.64, 0.74);
   const energy = d.uniform(255, 300);
@@ -54,7 +56,9 @@ export function inventedNursery(planted: Planted, seed: number): InventedNursery
   const blank = d.chance(0.4) ? 0.03 : 0;
   const checksEvery = d.whole(5, 8);
   const rows = {
-    animals: ["animal_id,name,species,sex,birth_date_earliest,birth_date_latest,birth_date_basis,admitted_at,season,outcome"],
+    animals: [
+      "animal_id,name,species,sex,birth_date_earliest,birth_date_latest,birth_date_basis,admitted_at,season,outcome",
+    ],
     weighings: ["animal_id,at,mass_g,tare_g,scale_id,method,coat,meal"],
     scale_checks: ["scale_id,at,known_g,reading_g"],
     feeds: ["animal_id,at,diet_id,batch_id,offered_g,refused_g,route"],
@@ -108,11 +112,14 @@ export function inventedNursery(planted: Planted, seed: number): InventedNursery
         const id = `${kitchen}-${day - start}-${half}`;
         const whole = 100 * d.whole(20, 34);
         const powder = Math.round(whole * 0.2127 * (1 - thin) * d.normal(1, 0.012));
-        rows.batches.push(`${id},${kitchen},${dateOf(day)} ${half === 1 ? "05:10" : "17:10"},${whole}`);
+        rows.batches.push(
+          `${id},${kitchen},${dateOf(day)} ${half === 1 ? "05:10" : "17:10"},${whole}`,
+        );
         rows.ingredients.push(`${id},powder,${powder}`, `${id},water,${whole - powder}`);
         strength.set(`${kitchen}${half}`, (powder / whole / 0.2127) * kcalPerG);
       }
     }
+    if (planted === "swap" && day === onset) partner = partnerOf(asked, pups);
     for (const p of pups) {
       weigh(p, day);
       const age = day - start;
@@ -146,7 +153,9 @@ export function inventedNursery(planted: Planted, seed: number): InventedNursery
         const ups = planted === "kept less" && p === asked && day >= onset && d.chance(0.4);
         if (ups) {
           // Of 40 in 100 feeds comes up so much that the share of the day is the planted one.
-          const up = Math.round((offered - refused) * Math.min(0.95, (s.size / 0.4) * d.uniform(0.75, 1.25)));
+          const up = Math.round(
+            (offered - refused) * Math.min(0.95, (s.size / 0.4) * d.uniform(0.75, 1.25)),
+          );
           kept -= up * strength.get(`${p.kitchen}${half}`)!;
           rows.observations.push(
             s.written
@@ -162,7 +171,8 @@ export function inventedNursery(planted: Planted, seed: number): InventedNursery
 
   function weigh(p: Pup, day: number): void {
     p.fill = 0.35 * p.fill + d.normal(0, 0.0075);
-    const shown = partner !== null && day >= onset ? (p === asked ? partner : p === partner ? asked : p) : p;
+    const shown =
+      partner !== null && day >= onset ? (p === asked ? partner : p === partner ? asked : p) : p;
     const wet = d.chance(0.03);
     let share = 1 + shown.fill + (wet ? 0.03 : 0);
     const early = planted === "weighing condition" && p === asked && day < onset;
@@ -196,7 +206,8 @@ export function inventedNursery(planted: Planted, seed: number): InventedNursery
       `${p.id},${dateOf(day)} 08:20,temperature,${Math.min(39.6, Math.max(ill ? 37 : 37.5, temperature)).toFixed(1)},degC,`,
       `${p.id},${dateOf(day)} 09:10,stool,${ill && d.chance(0.5) ? "watery" : "formed"},,`,
     );
-    if (ill && d.chance(0.5)) rows.observations.push(`${p.id},${dateOf(day)} 10:00,behaviour,lethargic,,`);
+    if (ill && d.chance(0.5))
+      rows.observations.push(`${p.id},${dateOf(day)} 10:00,behaviour,lethargic,,`);
     if (d.chance(0.06)) rows.observations.push(`${p.id},${dateOf(day)} 16:00,regurgitation,2,g,`);
   }
 

@@ -1,7 +1,10 @@
 import { analyse } from "../../../src/analysis/analyse.js";
 import { animalOf } from "../../../src/analysis/animal-of.js";
-import type { RivalExplanations, RivalName } from "../../../src/analysis/explanations/explanation.js";
 import { explainSlowGain } from "../../../src/analysis/explain-slow-gain.js";
+import type {
+  RivalExplanations,
+  RivalName,
+} from "../../../src/analysis/explanations/explanation.js";
 import { parseStudy } from "../../../src/records/parse-study.js";
 import type { Planted } from "./families.js";
 import { type InventedNursery, inventedNursery } from "./invented-nursery.js";
@@ -25,11 +28,11 @@ export interface TriedNursery {
 export async function tryNursery(planted: Planted, seed: number): Promise<TriedNursery> {
   const nursery = inventedNursery(planted, seed);
   const encode = (text: string) => new TextEncoder().encode(text);
-  const study = parseStudy(
-    nursery.files.map(({ path, text }) => ({ path, bytes: encode(text) })),
-  );
+  const study = parseStudy(nursery.files.map(({ path, text }) => ({ path, bytes: encode(text) })));
   if (study.setAside.length > 0)
-    throw new Error(`${study.setAside.length} rows set aside: ${JSON.stringify(study.setAside[0])}`);
+    throw new Error(
+      `${study.setAside.length} rows set aside: ${JSON.stringify(study.setAside[0])}`,
+    );
   const { value } = await analyse(study, { onDay: nursery.onDay });
   const animal = animalOf(value, nursery.asked);
   const explanations = explainSlowGain(value, animal, study.tables.housing).explanations.value;
