@@ -21,6 +21,7 @@ import { settleNames } from "./settle-names.js";
 import type {
   AcknowledgementRow,
   AnimalRow,
+  AnswerRow,
   ColumnUse,
   DecisionRow,
   SetAsideRow,
@@ -70,7 +71,11 @@ export function parseStudy(files: readonly StudyInput[]): Study {
   notices.push(...checkProfiles(drafts.get("animals") ?? [], study.settings));
   const questions = questionsOf(drafts, knownIds(drafts, standIns));
 
-  const { decisions, acknowledgements, ...accepted } = acceptedTables(drafts, study, notices);
+  const { decisions, acknowledgements, answers, ...accepted } = acceptedTables(
+    drafts,
+    study,
+    notices,
+  );
   noteTables(accepted, study, notices);
   return {
     settings: study.settings,
@@ -82,6 +87,7 @@ export function parseStudy(files: readonly StudyInput[]): Study {
     ...(questions.length === 0 ? {} : { questions }),
     ...(decisions.length === 0 ? {} : { decisions }),
     ...(acknowledgements.length === 0 ? {} : { acknowledgements }),
+    ...(answers.length === 0 ? {} : { answers }),
     columns,
     inputs: files.map((f) => ({
       path: f.path,
@@ -205,6 +211,7 @@ function readTable(
 type AllRows = StudyTables & {
   readonly decisions: readonly DecisionRow[];
   readonly acknowledgements: readonly AcknowledgementRow[];
+  readonly answers: readonly AnswerRow[];
 };
 
 function acceptedTables(
