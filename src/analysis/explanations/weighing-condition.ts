@@ -7,6 +7,10 @@ import { fitWith } from "./step-in-course.js";
 /** Days looked at, and the least change of the share of unusual weighings that could bend a course. */
 const lookD = 28;
 const leastChange = 0.4;
+const fewestBefore = 6;
+const fewestSince = 3;
+/** Share of what is missing that the change must account for. */
+const accountsFor = 0.25;
 /** What a wet coat or a meal is worth must stand out by so much. */
 const clearZ = 3;
 const leastEffect = 0.012;
@@ -39,15 +43,15 @@ export function weighingCondition(c: SlowGainerCase): RivalExplanation {
   const unusual = (i: number) =>
     told[i]!.row.meal === "after" || told[i]!.row.coat !== "dry" ? 1 : 0;
   const n = told.length;
-  const share = (from: number, to: number) => {
+  const part = (from: number, to: number) => {
     let sum = 0;
     for (let i = from; i < to; i++) sum += unusual(i);
     return to === from ? 0 : sum / (to - from);
   };
-  // The day that parts the usual from the unusual best, at least 3 weighings since.
+  // The day that parts the usual from the unusual best.
   let [early, late] = [0, 1];
-  for (let k = 4; k <= n - 3; k++) {
-    const [e, l] = [share(0, k), share(k, n)];
+  for (let k = fewestBefore; k <= n - fewestSince; k++) {
+    const [e, l] = [part(0, k), part(k, n)];
     if (e - l > early - late) [early, late] = [e, l];
   }
   const fit = fitWith(
@@ -65,7 +69,10 @@ export function weighingCondition(c: SlowGainerCase): RivalExplanation {
   };
   const moves = early - late >= leastChange;
   const clear = fit !== null && fit.third >= leastEffect && fit.third / fit.se >= clearZ;
-  if (moves && clear) {
+  const missing = Math.max(0, ((c.deficit.missingPct ?? 0) / 100) * c.days);
+  const share = ((early - late) * Math.max(0, fit?.third ?? 0)) / Math.max(missing, 0.01);
+  const enough = share >= accountsFor;
+  if (moves && clear && enough) {
     return {
       ...bare,
       verdict: "likely",
@@ -74,13 +81,13 @@ export function weighingCondition(c: SlowGainerCase): RivalExplanation {
       weight: 1,
     };
   }
-  if (moves || (early - late >= 0.2 && clear)) {
+  if (enough && (moves || (early - late >= 0.2 && clear))) {
     return {
       ...bare,
       verdict: "possible",
       speaksFor: [notice("rival-condition", "info", p)],
       ask: [notice("rival-condition-ask", "caution", id)],
-      weight: 0.5,
+      weight: Math.min(0.5, share),
     };
   }
   return {
