@@ -199,6 +199,7 @@ export type {
   EventRow,
   FeedRow,
   Instant,
+  MassBand,
   ObservationRow,
   OrderBounds,
   RowOrigin,

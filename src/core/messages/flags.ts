@@ -201,6 +201,18 @@ export const flagMessages = {
     `The shortfalls of ${p.text("animal")} against expectation add up to ${p.number("value", 3)} standard errors (looked at from ${p.number("limit", 3)}).`,
   "flag-no-gain": (p: Given<{ animal: string; gain: number; days: number; se: number }>) =>
     `${p.text("animal")} gained ${p.number("gain", 3)} g/d over ${p.text("days")} days (standard error ${p.number("se", 3)}; looked at where it is zero or a loss, common practice).`,
+  "flag-mass-band": (
+    p: Given<{
+      animal: string;
+      mass: number;
+      n: number;
+      low: number;
+      high: number;
+      by: string | null;
+      outside: boolean;
+    }>,
+  ) =>
+    `${p.text("animal")} weighs ${p.number("mass", 4)} g (median of ${p.raw("n") === 1 ? "1 weighing" : `${p.text("n")} weighings`}), ${p.raw("outside") ? "outside" : "within"} the band of ${p.number("low", 4)} to ${p.number("high", 4)} g for this time of the year${p.raw("by") === null ? "" : `, set by ${p.text("by")}`}.`,
   "flag-no-gain-unclear": (
     p: Given<{ animal: string; days: number; expected: number; se: number }>,
   ) =>
