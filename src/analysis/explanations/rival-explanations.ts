@@ -108,12 +108,19 @@ const isSlow = (c: SlowGainerCase) => c.deficit.slow === "slow" || c.deficit.slo
  */
 function settle(c: SlowGainerCase, all: readonly RivalExplanation[]): RivalExplanation[] {
   const likely = (name: RivalName) => all.some((r) => r.rival === name && r.verdict === "likely");
+  // Whom anything speaks for is not called healthy.
+  const standing = (name: RivalName) =>
+    all.some(
+      (r) =>
+        r.rival === name &&
+        (r.verdict === "likely" || (r.verdict === "possible" && r.weight > 0.2)),
+    );
   const follows: Readonly<Partial<Record<RivalName, readonly RivalName[]>>> = {
     "fed less than ordered": ["illness signs", "shared cause"],
     "ordered too little": ["scale", "shared cause"],
     "kept less": ["illness signs"],
     "shared cause": ["thin batch", "scale"],
-    "small but healthy": ["scale", "swap", "weighing condition"],
+    "small but healthy": ["scale", "swap", "weighing condition", ...measuredCauses],
     // What was seen, eaten, ordered or mixed is never set aside for an excuse.
     swap: measuredCauses,
     "weighing condition": measuredCauses,
@@ -136,7 +143,8 @@ function settle(c: SlowGainerCase, all: readonly RivalExplanation[]): RivalExpla
         ],
       };
     }
-    const from = (follows[r.rival] ?? []).filter(likely);
+    const known = r.rival === "small but healthy" ? standing : likely;
+    const from = (follows[r.rival] ?? []).filter(known);
     if (r.verdict !== "likely" || from.length === 0) return r;
     return {
       ...r,

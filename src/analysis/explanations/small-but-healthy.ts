@@ -7,8 +7,8 @@ import { clearOverBend } from "./step-in-course.js";
 /** Below this share of its contemporaries' median mass it is small. */
 const smallBelow = 0.92;
 /** Shares of gain that may be missing of a healthy one: against the others, and against its own earlier gain. */
-const keepsPace = 0.33;
-const keepsOwnPace = 0.33;
+const keepsPace = 0.27;
+const keepsOwnPace = 0.27;
 
 /**
  * Is it small and growing as the others grow? Only where no gain is missing, and
