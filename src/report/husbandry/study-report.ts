@@ -1,6 +1,6 @@
 import type { ReportAnswer } from "../../analysis/ask-report.js";
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
-import { formatDate } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
 import { animalSections } from "../animal/animal-sections.js";
 import { flagLogTable, flagSeasonsTable, ofLatestSeason } from "../animal/flag-log-table.js";
 import { animalsTable } from "../day/animals-table.js";
