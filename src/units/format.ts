@@ -24,3 +24,22 @@ export function screenWording(zone?: string): Wording {
       ),
   };
 }
+
+// The formatter is one: numbers, intervals and dates have a file each, and this is where they are had.
+export {
+  formatDate,
+  formatDays,
+  formatInstant,
+  formatTime,
+  localText,
+  wordedDate,
+} from "./format-date.js";
+export {
+  formatAmount,
+  formatInterval,
+  formatMass,
+  formatMeasured,
+  formatPercent,
+  unitWord,
+} from "./format-measured.js";
+export { count, formatFixed, formatNumber } from "./format-number.js";

@@ -60,7 +60,7 @@ async function reportWords(study: Study, curves?: readonly never[]): Promise<str
     reportDate: "2026-01-01",
     version: "0",
     dictionary: [],
-    peopleLeftOut: false,
+    peopleLeftOut: null,
   });
   return [
     report.title,
