@@ -26,9 +26,9 @@ export const explanationMessages = {
     }>,
   ) =>
     `${p.text("animal")} ${(p.raw("gain") ?? 0) < 0 ? "has lost" : "has gained"} ${p.raw("gain") === null ? "an unknown amount" : `${p.number("gain", 2)} g/d`} since ${p.text("from")}${p.raw("expected") === null ? "" : ` where ${p.number("expected", 2)} were expected`}. ${
-      p.raw("likely").length > 0
+      (p.raw("likely")?.length ?? 0) > 0
         ? `Most likely by the records: ${p.list("likely")}.`
-        : p.raw("possible").length > 0
+        : (p.raw("possible")?.length ?? 0) > 0
           ? `No explanation is clear; possible: ${p.list("possible")}.`
           : "The records show no explanation."
     }`,
