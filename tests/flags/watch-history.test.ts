@@ -99,7 +99,7 @@ describe("a watch that goes on from where it stood", () => {
     const random = seededRandom(72);
     for (let order = 0; order < 100; order++) {
       let history: WatchHistory | "begin" = "begin";
-      for (const day of randomDays(4, lastDay + 1, random.split(order))) {
+      for (const day of randomDays(3, lastDay + 1, random.split(order))) {
         const warm = watchedOn(history, animals, day);
         expect(warm.text === coldOn(day), `order ${order}, day ${day}`).toBe(true);
         history = warm.history ?? history;
