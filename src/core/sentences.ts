@@ -3,6 +3,7 @@ import { cohortMessages } from "./messages/cohort.js";
 import { explanationMessages } from "./messages/explanations.js";
 import { flagMessages } from "./messages/flags.js";
 import { growthMessages } from "./messages/growth.js";
+import { levelMessages } from "./messages/levels.js";
 import { orderMessages } from "./messages/orders.js";
 import { planningMessages } from "./messages/planning.js";
 import { rateMessages } from "./messages/rates.js";
@@ -33,6 +34,7 @@ export const sentences = {
   ...cohortMessages,
   ...referenceMessages,
   ...flagMessages,
+  ...levelMessages,
   ...seasonMessages,
   ...planningMessages,
   ...analysisMessages,

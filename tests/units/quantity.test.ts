@@ -99,7 +99,10 @@ describe("reading numbers", () => {
   it("reads back every number it is given", () => {
     fc.assert(
       fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
-        expect(point(String(value))).toEqual(number(value === 0 ? 0 : value));
+        const tiny = value !== 0 && Math.abs(value) < 1e-6;
+        expect(point(String(value))).toEqual(
+          tiny ? { kind: "not a number" } : number(value === 0 ? 0 : value),
+        );
       }),
       { seed: 20250307, numRuns: 1000 },
     );
@@ -131,5 +134,14 @@ describe("format for the eye", () => {
     );
     expect(formatMeasured({ value: 61.234, unit: "g/d", se: 3.12 })).toBe("61.2 g/d (SE 3.12)");
     expect(screenWording("UTC").list(["a", 1234.5678, "c"])).toBe("a, 1235 and c");
+  });
+
+  // What is smaller than any instrument tells ends beyond every number when divided by.
+  it.each(["5e-324", "1e-300", "-1e-9", "0.0000001 kg"])("reads no number in %s", (text) => {
+    expect(readQuantity(text, "point").kind).toBe("not a number");
+  });
+  it("reads a zero without its sign", () => {
+    expect(readQuantity("-0", "point")).toEqual({ kind: "number", value: 0, unit: null });
+    expect(readQuantity("0.000001", "point")).toMatchObject({ value: 1e-6 });
   });
 });
