@@ -1,6 +1,7 @@
 import { basename, dirname } from "node:path";
 import type { DayAnswer } from "../analysis/ask-day.js";
 import { askHandOver } from "../analysis/ask-hand-over.js";
+import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import type { StudyAnalysis } from "../analysis/study-analysis.js";
 import { noticeText } from "../core/catalogue.js";
 import { readStudy } from "../records/files/read-study.js";
@@ -10,7 +11,6 @@ import { reportPage } from "../report/renderers/page/report-page.js";
 import { sheetPage } from "../report/renderers/page/sheet-page.js";
 import { formatDate, screenWording } from "../units/format.js";
 import { decisionSentences } from "./decision-sentences.js";
-import { leaveOutPeople } from "./leave-out-people.js";
 import { pageFont } from "./page-font.js";
 import { libraryVersion } from "./version.js";
 import { writeSet } from "./write-set.js";

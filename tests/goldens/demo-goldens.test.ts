@@ -41,7 +41,7 @@ describe("results on the fixture demo", () => {
       expect(moved).toEqual([]);
       expect(seen.length).toBeGreaterThan(30);
     },
-    600_000,
+    240_000,
   );
 
   it("notice a number that moved by one bit", () => {

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { askHandOver } from "../../src/analysis/ask-hand-over.js";
-import { leaveOutPeople } from "../../src/publish/leave-out-people.js";
+import { leaveOutPeople } from "../../src/analysis/leave-out-people.js";
 import { feedingSheet, handOverPage } from "../../src/publish/write-hand-over.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 
@@ -291,7 +291,7 @@ describe("what could not be read in the last two days", () => {
     expect((await pages(files)).all).toContain("Zzyzx");
     const quiet = await pages(files, { withoutPeople: true });
     expect(quiet.all).not.toContain("Zzyzx");
-    expect(quiet.handOver("P1")).toContain("weighings.csv, line 11");
+    expect(quiet.handOver("P1")).toContain("weighings, line 11");
   });
 });
 

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
+import { leaveOutPeople } from "../../src/analysis/leave-out-people.js";
 import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
-import { leaveOutPeople } from "../../src/publish/leave-out-people.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 import {
   flagLogTable,

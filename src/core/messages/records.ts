@@ -5,6 +5,8 @@ export const recordMessages = {
   // Settings and files.
   "records-unknown-setting": (p: Given<{ setting: string }>) =>
     `study.json holds "${p.text("setting")}", which means nothing here; check its spelling.`,
+  "records-people-left-out": (p: Given<{ values: number }>) =>
+    `Written without people: ${p.number("values", 9)} texts that nobody can vouch for were left out or have a number in their place.`,
   "records-feeding-day-from-midnight": () =>
     "study.json does not say at which hour the feeding day begins (feeding_day_start_hour); midnight is used.",
   "records-setting-unit": (p: Given<{ setting: string; unit: string }>) =>

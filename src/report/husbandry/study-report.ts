@@ -1,5 +1,7 @@
 import type { ReportAnswer } from "../../analysis/ask-report.js";
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { Notice } from "../../core/notice.js";
 import { formatDate } from "../../units/format.js";
 import { animalSections } from "../animal/animal-sections.js";
 import { flagLogTable, flagSeasonsTable, ofLatestSeason } from "../animal/flag-log-table.js";
@@ -54,8 +56,8 @@ export interface ReportInput {
   readonly dictionary: readonly DictionaryRow[];
   /** Ways of writing that the reader understood. */
   readonly spellings?: readonly SpellingRow[];
-  /** Names of people and permit numbers were left out of the records beforehand. */
-  readonly peopleLeftOut: boolean;
+  /** What was left out of the records beforehand so that they name nobody; null where nothing was. */
+  readonly peopleLeftOut: Notice | null;
 }
 
 /** A report as sections, before any renderer. */
@@ -115,7 +117,7 @@ export function studyReport(input: ReportInput): StudyReport {
     title: animalLabel(animal),
     sections: animalSections(value, animal),
   }));
-  const people = input.peopleLeftOut ? " Names of people and free notes were left out." : "";
+  const people = input.peopleLeftOut === null ? "" : ` ${noticeText(input.peopleLeftOut)}`;
   return {
     title: value.title,
     date: input.reportDate,

@@ -126,8 +126,10 @@ function together(safe: string): string {
   const interval = intervalParts(safe);
   if (interval !== null)
     return interval.map((part) => `<span class="together">${part}</span>`).join(" ");
-  return safe.replace(/(?:\bto )?[\p{L}\p{N}_]+(?:-[\p{L}\p{N}_]+)+(?: \d\d:\d\d)?/gu, (whole) =>
-    whole.length > 24 ? whole : `<span class="together">${whole}</span>`,
+  // Begun at the begin of a word alone: a long word is gone through once, not from each letter.
+  return safe.replace(
+    /(?<![\p{L}\p{N}_])(?:to )?[\p{L}\p{N}_]+(?:-[\p{L}\p{N}_]+)+(?: \d\d:\d\d)?/gu,
+    (whole) => (whole.length > 24 ? whole : `<span class="together">${whole}</span>`),
   );
 }
 
