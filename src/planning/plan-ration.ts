@@ -349,7 +349,14 @@ function rationOf(series: AnimalSeries, options: InnerOptions): Result<"plan-rat
 
 /** Its level as its own history tells it, where nobody has worked it out among the others. */
 function levelAlone(series: AnimalSeries, { at, settings, levelLimits }: RationOptions) {
-  const study = { settings, animals: [series], scaleChecks: [], events: [], notices: [] };
+  const study = {
+    settings,
+    animals: [series],
+    scaleChecks: [],
+    events: [],
+    batches: [],
+    notices: [],
+  };
   const only = [series.animal.animalId];
   return animalLevels(study, {
     at,
