@@ -63,6 +63,8 @@ export const levelMessages = {
     `Danger, feed far above bounds: ${p.text("animal")} ${p.raw("doubted") ? "may have had" : "had"} ${p.number("fed")} g at ${p.instant("at")}, ${p.number("pct", 3)} % of its mass (bound ${p.number("bound")} %).`,
   "level-urine-none": (p: Given<{ animal: string; hours: number; times: number; at: number }>) =>
     `Danger, no urine: of ${p.text("animal")} it is written ${p.number("times")} times in a row that there was none, over ${p.number("hours", 3)} h up to ${p.instant("at")}.`,
+  "level-no-output": (p: Given<{ animal: string; hours: number; kinds: readonly string[] }>) =>
+    `No ${p.list("kinds")} of ${p.text("animal")} was ever written, ${p.number("hours", 3)} h after it came: look, and write what you see.`,
   "level-silence": (
     p: Given<{
       animal: string;

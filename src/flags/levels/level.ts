@@ -22,6 +22,7 @@ export type LevelWhat =
   | "missed feed"
   | "feed far above bounds"
   | "silence"
+  | "no output written"
   | "temperature first"
   | "temperature in doubt"
   | "weigh first"
