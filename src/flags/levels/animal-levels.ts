@@ -78,7 +78,8 @@ export function animalLevels(study: StudySeries, options: LevelOptions): readonl
       const ended = recordsEnd(end, options.now ?? at, c);
       const answers = (study.answers ?? []).filter((row) => row.animalId === animalId);
       const then = (when: Instant) => judge(series, when, day).reasons;
-      const answered = answeredReasons([...reasons, ...ended], answers, at, then);
+      // Nobody can answer for records that end.
+      const answered = [...answeredReasons(reasons, answers, at, then), ...ended];
       const missing = missingChecks(c);
       const all = [...answered, ...notJudged(c, answered)].map((r) => instructed(r, study));
       const open = all.filter((r) => r.answered === null).sort(gravestFirst);
