@@ -1,7 +1,7 @@
 import { writeFileSync } from "node:fs";
 import { cpus } from "node:os";
-import type { Kept } from "./watched/nursery-pages.js";
 import { type HealthyCount, healthyLevels, plantedLevels } from "./watched/level-rates.js";
+import type { Kept } from "./watched/nursery-pages.js";
 import { plantedDangers } from "./watched/planted-dangers.js";
 
 /**
@@ -31,7 +31,9 @@ const merged = (all: readonly Readonly<Record<string, number>>[]) => {
 const rounded = (x: number) => Number(x.toFixed(2));
 
 const worlds = (["full", "tired"] as const satisfies readonly Kept[]).map((kept, k) => {
-  const all = Array.from({ length: nurseries }, (_, i) => healthyLevels(SEED + k * 10_000 + i, kept));
+  const all = Array.from({ length: nurseries }, (_, i) =>
+    healthyLevels(SEED + k * 10_000 + i, kept),
+  );
   const weeks = sum(all, (c) => c.weeks);
   const openings = sum(all, (c) => total(c.dangers));
   const pages = sum(all, (c) => c.pages);

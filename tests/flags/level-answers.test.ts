@@ -28,11 +28,13 @@ const lines: readonly (readonly [string, string])[] = [
 ];
 const seenLine = fc
   .tuple(fc.integer({ min: 0, max: lines.length - 1 }), fc.integer({ min: 0, max: 30 }))
-  .map(([i, back]): Seen => ({
-    at: at - back * hour - 60_000,
-    kind: lines[i]![0],
-    valueText: lines[i]![1],
-  }));
+  .map(
+    ([i, back]): Seen => ({
+      at: at - back * hour - 60_000,
+      kind: lines[i]![0],
+      valueText: lines[i]![1],
+    }),
+  );
 const drawn = fc.record({
   seen: fc.array(seenLine, { maxLength: 6 }),
   lastG: fc.integer({ min: 1750, max: 2250 }),
@@ -63,10 +65,7 @@ const answer = (reason: string, from: number, until: number, by = "Tor"): Answer
 const level = (d: Drawn, answers: readonly AnswerRow[] = [], when = at): AnimalLevel =>
   animalLevels({ ...smallStudySeries(parts(d)), answers }, { at: when })[0]!;
 const rank = (l: AnimalLevel) => levelOrder.indexOf(l.level);
-const bare = (l: AnimalLevel) =>
-  l.reasons
-    .map(({ answered: _, ...r }) => JSON.stringify(r))
-    .sort();
+const bare = (l: AnimalLevel) => l.reasons.map(({ answered: _, ...r }) => JSON.stringify(r)).sort();
 
 describe("an answer", () => {
   it("changes no other line, hides none, opens no suggestion and never leaves nothing of a danger", () => {
@@ -103,7 +102,11 @@ describe("a level", () => {
     kind: "temperature",
     valueText,
   });
-  const d = (seen: readonly Seen[], lastG = 2140): Drawn => ({ seen: [...seen], lastG, feedsUntilH: 0 });
+  const d = (seen: readonly Seen[], lastG = 2140): Drawn => ({
+    seen: [...seen],
+    lastG,
+    feedsUntilH: 0,
+  });
 
   it("comes back when the answered value moves further out: 0.3 °C, 1 % of mass, one more line", () => {
     const told = answer("hot", at - 3 * hour, at + 12 * hour);

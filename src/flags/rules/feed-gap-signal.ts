@@ -141,8 +141,8 @@ function hourOf(text: string): number {
   return (hours ?? Number.NaN) + (minutes ?? 0) / 60;
 }
 
-/** Median over the last 7 days of the longest gap of each 24 h: what is usual for this animal, h. */
-function ownHabitH(animal: PreparedAnimal, before: number): number {
+/** Median over the last 7 days of the longest gap of each 24 h: what is usual for this animal, h; 0 where unknown. */
+export function ownHabitH(animal: PreparedAnimal, before: number): number {
   const longest: number[] = [];
   for (let back = 1; back <= 7; back++) {
     const to = before - (back - 1) * 24 * hourMs;
