@@ -18,6 +18,10 @@ export const levelMessages = {
     }>,
   ) =>
     `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.number("degC")} °C, written "${p.text("written")}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
+  "level-temperature-trend": (
+    p: Given<{ animal: string; n: number; from: number; to: number; since: number }>,
+  ) =>
+    `Second look, temperature trend: the last ${p.number("n")} of ${p.text("animal")} since ${p.instant("since")} only ${(p.raw("to") ?? 0) > (p.raw("from") ?? 0) ? "rise" : "fall"}, from ${p.number("from")} to ${p.number("to")} °C (inside the range; common practice).`,
   "level-temperature-first": (
     p: Given<{ animal: string; hours: number | null; limit: number; under: number | null }>,
   ) =>

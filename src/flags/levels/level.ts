@@ -24,6 +24,7 @@ export type LevelWhat =
   | "silence"
   | "no output written"
   | "temperature first"
+  | "temperature trend"
   | "temperature in doubt"
   | "weigh first"
   | "mass in doubt"
