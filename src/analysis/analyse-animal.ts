@@ -9,10 +9,12 @@ import { firstWeek } from "../rates/first-week.js";
 import { gainBetween } from "../rates/gain-between.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import { keptIntake } from "../rates/kept-intake.js";
+import { limitsInForce } from "../rates/limits-in-force.js";
 import { meanIntake } from "../rates/mean-intake.js";
 import { phasesOf } from "../rates/phases-of.js";
 import { type SerialStretch, sumStretches } from "../rates/serial-evidence.js";
 import { signAlerts } from "../rates/sign-alerts.js";
+import { defaultSignLimits } from "../rates/sign-limits.js";
 import { inCareOn, outsideStay } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
@@ -98,7 +100,7 @@ export function analyseAnimal(
       at: series.span?.to ?? series.animal.admittedAt ?? 0,
       profile: profileOf(series.animal.species, settings.speciesOverrides),
     }),
-    alerts: signAlerts(series.signs),
+    alerts: signAlerts(series.signs, limitsInForce(defaultSignLimits, settings)),
     day,
     notices: [...series.notices, ...points.notices],
   };
