@@ -7,7 +7,8 @@ import { type ReportPage, reportPage } from "../report/renderers/page/report-pag
 import { csvText } from "../report/renderers/sheet/csv-text.js";
 import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
 import { workbook } from "../report/renderers/sheet/workbook.js";
-import { formatDate, screenWording } from "../units/format.js";
+import { screenWording } from "../units/format.js";
+import { formatDate } from "../units/format-date.js";
 import { pageFont } from "./page-font.js";
 import { pageScript } from "./page-script.js";
 import { libraryVersion } from "./version.js";

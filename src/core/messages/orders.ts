@@ -4,6 +4,8 @@ export interface LineGiven {
   readonly means: string;
   readonly diet: string | null;
   readonly perFeed: string | null;
+  /** The cell that orders nothing by mouth. */
+  readonly nilWords: string | null;
   readonly perDay: string | null;
   readonly feeds: number | null;
   readonly feedsUnread: string | null;
@@ -65,11 +67,11 @@ export const orderMessages = {
   "order-times-fewer": (
     p: Given<{ diet: string | null; times: readonly string[]; count: number; ordered: number }>,
   ) =>
-    `${p.text("ordered")} feeds a day are ordered${diet(p)}, but only ${p.text("count")} times: ${p.list("times")}. The times are printed; ask about the rest.`,
+    `${p.count("ordered", "feed")} a day are ordered${diet(p)}, but only ${p.text("count")} times: ${p.list("times")}. The times are printed; ask about the rest.`,
   "order-times-more": (
     p: Given<{ diet: string | null; times: readonly string[]; count: number; ordered: number }>,
   ) =>
-    `${p.text("ordered")} feeds a day are ordered${diet(p)}, but ${p.text("count")} times: ${p.list("times")}. The times are printed; ask.`,
+    `${p.count("ordered", "feed")} a day are ordered${diet(p)}, but ${p.text("count")} times: ${p.list("times")}. The times are printed; ask.`,
   "order-days-unread": (p: Given<{ line: string; words: string }>) =>
     `The days “${p.text("words")}” could not be read: ${p.text("line")}. Is it ordered today? Ask.`,
   "order-not-today": (p: Given<{ line: string; days: string }>) =>
@@ -87,7 +89,7 @@ export const orderMessages = {
     `Ordered from ${p.instant("at")}: ${p.text("line")}.`,
   "order-times-not-ordered": () => "Times are not ordered: write each time when you feed.",
   "order-usual-hours": (p: Given<{ days: number; times: readonly string[] }>) =>
-    `Its usual hours, last ${p.text("days")} days: about ${p.list("times")}. That is habit, not an order.`,
+    `Its usual hours, last ${p.count("days", "day")}: about ${p.list("times")}. That is habit, not an order.`,
 
   // Bounds of amounts.
   "order-feed-over-mass": (p: Given<{ feed: string; pct: number; mass: number; bound: number }>) =>
@@ -149,8 +151,9 @@ function lineText(p: Given<LineGiven>): string {
   ].filter((part) => part !== null);
   const name = p.raw("diet") !== null ? p.text("diet") : "diet not named";
   if (p.raw("means") === "nil by mouth") {
-    const written = [p.raw("diet"), p.raw("perFeed"), p.raw("feedsUnread"), p.raw("notes")];
-    return `nothing by mouth (written: ${written.filter((w) => w !== null).join(", ")})`;
+    const cells = ["diet", "perFeed", "nilWords", "feedsUnread", "notes"] as const;
+    const written = new Set(cells.map((cell) => p.raw(cell)).filter((w) => w !== null));
+    return `nothing by mouth (written: ${[...written].join(", ")})`;
   }
   return parts.length === 0 ? name : `${name}: ${parts.join(", ")}`;
 }

@@ -49,6 +49,13 @@ export interface SolvedPair {
   readonly at: number;
   readonly slopes: Float64Array;
   readonly from: number;
+  readonly weight: number;
+}
+
+/** A belief and its share among those of the sets looked at. */
+export interface SharedBelief {
+  readonly c: number;
+  readonly weight: number;
 }
 
 export interface Predicted {
@@ -98,25 +105,47 @@ export class SlopeMixture {
   private readonly priorSquare: number[];
   private readonly gains = new Float64Array(gainsEach);
   private readonly row: Float64Array;
+  private chosen: {
+    readonly leastShare: number;
+    readonly mostSets: number;
+    readonly bySet: ReadonlyMap<number, readonly SharedBelief[]>;
+  } | null = null;
+  /** Counts every change: two of the same origin and version are the same. */
+  version = 0;
   private fresh = false;
   private settled = 0;
 
-  constructor(readonly prior: MixturePrior) {
+  constructor(
+    readonly prior: MixturePrior,
+    /** Another one of the same prior, to be gone on with apart. */
+    like?: SlopeMixture,
+  ) {
     const sets = prior.parameters.length;
     const width = prior.knots.length;
     const size = width * width;
     const rivals = prior.beliefs.length;
+    const numbers = (before: Float64Array | undefined, length: number) =>
+      before?.slice() ?? new Float64Array(length);
     this.width = width;
-    this.slopes = new Float64Array(width);
-    this.beliefShare = new Float64Array(rivals);
-    this.parameterShare = new Float64Array(sets);
-    this.xx = new Float64Array(sets * size);
-    this.xy = new Float64Array(sets * width);
-    this.yy = new Float64Array(sets);
-    this.logVariance = new Float64Array(sets);
-    this.factor = new Float64Array(rivals * sets * size);
-    this.coefficients = new Float64Array(rivals * sets * width);
+    this.slopes = numbers(like?.slopes, width);
+    this.beliefShare = numbers(like?.beliefShare, rivals);
+    this.parameterShare = numbers(like?.parameterShare, sets);
+    this.xx = numbers(like?.xx, sets * size);
+    this.xy = numbers(like?.xy, sets * width);
+    this.yy = numbers(like?.yy, sets);
+    this.logVariance = numbers(like?.logVariance, sets);
+    this.factor = numbers(like?.factor, rivals * sets * size);
+    this.coefficients = numbers(like?.coefficients, rivals * sets * width);
     this.row = new Float64Array(width);
+    if (like !== undefined) {
+      this.priorLogDeterminant = like.priorLogDeterminant;
+      this.priorSquare = like.priorSquare;
+      this.pairs = like.pairs;
+      this.fresh = like.fresh;
+      this.settled = like.settled;
+      this.version = like.version;
+      return;
+    }
     this.priorLogDeterminant = [];
     this.priorSquare = [];
     for (const belief of prior.beliefs) {
@@ -179,6 +208,7 @@ export class SlopeMixture {
       this.addTo(k, 1, e, s.low, s.high, this.gains[5]!);
     }
     if (counts) this.fresh = false;
+    this.version++;
   }
 
   /** What one series said by values that serve is said by others instead. */
@@ -196,12 +226,15 @@ export class SlopeMixture {
     for (let j = 0; j < s.count; j++) s.serves[j] = serves[j] === true;
     s.allServe = s.serves.every((v) => v);
     this.fresh = false;
+    this.version++;
   }
 
   /** Weighs every pair anew by all values taken in; free where nothing has changed. */
   settle(): void {
     if (this.fresh) return;
     this.fresh = true;
+    this.version++;
+    this.chosen = null;
     const { width, factor, coefficients, xx } = this;
     const { beliefs, weights } = this.prior;
     const sets = this.prior.parameters.length;
@@ -323,41 +356,81 @@ export class SlopeMixture {
   }
 
   /**
-   * Factor and slopes of one pair with one series' own values all counted, whether they
-   * serve the others or not. Where all of them do, that is what was settled.
+   * The heaviest sets of parameters, each with its beliefs and their shares (sum 1 over all);
+   * pairs below `leastShare` of the largest are passed over. Worked out once a settling.
    */
-  solvedWith(k: number, c: number, run: SeriesRun, s: MixedSeries): SolvedPair {
+  heaviest(leastShare: number, mostSets: number): ReadonlyMap<number, readonly SharedBelief[]> {
+    const known = this.chosen;
+    if (known !== null && known.leastShare === leastShare && known.mostSets === mostSets)
+      return known.bySet;
+    let largest = 0;
+    for (const pair of this.pairs) largest = Math.max(largest, pair.weight);
+    const heavy = this.pairs.filter((p) => p.weight >= leastShare * largest);
+    heavy.sort((a, b) => b.weight - a.weight);
+    const found = new Map<number, SharedBelief[]>();
+    for (const { k, c, weight } of heavy) {
+      const list = found.get(k);
+      if (list !== undefined) list.push({ c, weight });
+      else if (found.size < mostSets) found.set(k, [{ c, weight }]);
+    }
+    let total = 0;
+    for (const list of found.values()) for (const { weight } of list) total += weight;
+    const bySet = new Map(
+      [...found].map(([k, list]) => [k, list.map((b) => ({ ...b, weight: b.weight / total }))]),
+    );
+    this.chosen = { leastShare, mostSets, bySet };
+    return bySet;
+  }
+
+  /**
+   * Factors and slopes of one set of parameters with one series' own values all counted,
+   * whether they serve the others or not. Where all of them do, that is what was settled.
+   */
+  solvedWith(
+    k: number,
+    beliefs: readonly SharedBelief[],
+    run: SeriesRun,
+    s: MixedSeries,
+  ): readonly SolvedPair[] {
     const { width } = this;
     const size = width * width;
-    const pair = c * this.prior.parameters.length + k;
-    if (s.allServe && this.fresh)
-      return {
-        factor: this.factor,
-        at: pair * size,
-        slopes: this.coefficients,
-        from: pair * width,
-      };
-    const { precision, pulled } = this.prior.beliefs[c]!;
-    const factor = new Float64Array(size);
-    const slopes = new Float64Array(width);
-    for (let i = 0; i < size; i++) factor[i] = this.xx[k * size + i]!;
-    for (let i = 0; i < width; i++) slopes[i] = this.xy[k * width + i]!;
+    if (s.allServe && this.fresh) {
+      const sets = this.prior.parameters.length;
+      return beliefs.map(({ c, weight }) => {
+        const pair = c * sets + k;
+        return {
+          factor: this.factor,
+          at: pair * size,
+          slopes: this.coefficients,
+          from: pair * width,
+          weight,
+        };
+      });
+    }
+    const xx = this.xx.slice(k * size, (k + 1) * size);
+    const xy = this.xy.slice(k * width, (k + 1) * width);
+    const { rows } = run;
     for (let j = 1; j < s.count; j++) {
       if (s.serves[j] === true || s.step[j]!.levelFreed > 0) continue;
       const at = j * (width + 1);
-      const y = run.rows[at + width]!;
+      const y = rows[at + width]!;
       for (let p = s.low; p < s.high; p++) {
-        const x = run.rows[at + p]!;
-        slopes[p]! += x * y;
-        for (let q = s.low; q <= p; q++) factor[p * width + q]! += x * run.rows[at + q]!;
+        const x = rows[at + p]!;
+        xy[p]! += x * y;
+        for (let q = s.low; q <= p; q++) xx[p * width + q]! += x * rows[at + q]!;
       }
     }
-    for (let i = 0; i < size; i++) factor[i]! += precision[i]!;
-    for (let i = 0; i < width; i++) slopes[i]! += pulled[i]!;
-    if (!factorInPlace(factor, width)) return { factor: null, at: 0, slopes, from: 0 };
-    solveLowerInPlace(factor, width, slopes);
-    solveUpperInPlace(factor, width, slopes);
-    return { factor, at: 0, slopes, from: 0 };
+    return beliefs.map(({ c, weight }) => {
+      const { precision, pulled } = this.prior.beliefs[c]!;
+      const factor = new Float64Array(size);
+      const slopes = new Float64Array(width);
+      for (let i = 0; i < size; i++) factor[i] = xx[i]! + precision[i]!;
+      for (let i = 0; i < width; i++) slopes[i] = xy[i]! + pulled[i]!;
+      if (!factorInPlace(factor, width)) return { factor: null, at: 0, slopes, from: 0, weight };
+      solveLowerInPlace(factor, width, slopes);
+      solveUpperInPlace(factor, width, slopes);
+      return { factor, at: 0, slopes, from: 0, weight };
+    });
   }
 
   /** Mean and covariance of the slopes at the knots, of one belief or over all. */
