@@ -301,7 +301,9 @@ function courseReadings(data: AnimalCourseData): Reading[] {
       add(d.at, `eaten between ${formatFixed(d.lower, 0)} and ${formatFixed(d.upper, 0)} g${of}`);
   }
   for (const t of data.temperatures) add(t.at, `${formatNumber(t.value, 3)} °C`);
-  for (const m of data.marks) add(m.at, m.words === null ? m.kind : `${m.kind} (${m.words})`);
+  const worded = new Set(data.worded ?? []);
+  for (const m of data.marks)
+    add(m.at, m.words === null || !worded.has(m.kind) ? m.kind : `${m.kind} (${m.words})`);
   return [...days.entries()]
     .sort(([a], [b]) => a - b)
     .map(([day, { x, parts }]) => ({

@@ -64,9 +64,12 @@ export function timeAxis(field: string, title: string): VegaLiteSpec {
     type: "temporal",
     title,
     scale: { type: "utc", padding: 8 },
-    axis: { grid: true, labelOverlap: true, format: "%-d %b", tickCount: 6, labelFlush: false },
+    axis: { grid: true, labelOverlap: true, tickCount: 6, labelExpr: dayLabel, labelFlush: false },
   };
 }
+
+/** A tick between two midnights would name its day a second time. */
+const dayLabel = "utchours(datum.value) === 0 ? utcFormat(datum.value, '%-d %b') : ''";
 
 /** "2025", or "2024 to 2025": the axis itself shows day and month only. */
 export function yearsOf(localTimes: readonly number[]): string {

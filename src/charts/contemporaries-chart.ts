@@ -76,7 +76,8 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
   const end = band.at(-1);
   const last = animal.points.at(-1);
   const height = options.height ?? defaultSize.height;
-  const names = shortNames([animal.name], 90, 12);
+  const name = animal.name.replace(/ \([^)]*\)$/, "");
+  const names = shortNames([name], 90, 12);
   const labels = [
     ...(end === undefined
       ? []
@@ -88,8 +89,8 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
       ? []
       : [
           {
-            label: names.get(animal.name)!.replace(/ \([^)]*\)$/, ""),
-            x: Math.max(last.day, end?.day ?? 0),
+            label: names.get(name)!,
+            x: last.day,
             y: last.massG,
             colour: palette.measured,
           },

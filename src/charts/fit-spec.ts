@@ -14,8 +14,8 @@ export function drawFitting(chart: Chart, width: number): DrawnChart {
   let drawn = drawChart(chart.spec, at);
   let plot = plotWidth(chart.spec);
   // Labels change a little with the plot, so the second try corrects the first.
-  for (let attempt = 0; attempt < 3 && drawn.width > width && plot !== null; attempt++) {
-    plot = Math.max(smallestPlot, Math.floor(plot - (drawn.width - width)));
+  for (let attempt = 0; attempt < 4 && drawn.width > width && plot !== null; attempt++) {
+    plot = Math.max(smallestPlot, Math.floor(plot - (drawn.width - width) - 1));
     drawn = drawChart(narrowed(chart, plot, width), at);
   }
   return drawn;
@@ -53,6 +53,10 @@ function narrow(part: unknown, plot: number): unknown {
       if (key === "labelLimit" && typeof value === "number") return [key, Math.min(value, 130)];
       if (key === "legend" && isConfigOfLegends(value))
         return [key, { ...value, columns: 2, layout: { direction: "vertical", anchor: "start" } }];
+      // Names at the right of the plot move inside it, above the end of their line.
+      if (key === "padding" && isRoom(value)) return [key, { ...value, right: 14 }];
+      if (key === "mark" && isEndLabel(value))
+        return [key, { ...value, align: "right", baseline: "bottom", dx: -2, dy: -3 }];
       if (key === "columns" && typeof value === "number") return [key, Math.min(value, 2)];
       return [key, narrow(value, plot)];
     }),
@@ -62,3 +66,8 @@ function narrow(part: unknown, plot: number): unknown {
 /** The look of all legends, as against the legend of one channel. */
 const isConfigOfLegends = (value: unknown): value is object =>
   typeof value === "object" && value !== null && "orient" in value;
+
+const isRoom = (value: unknown): value is object =>
+  typeof value === "object" && value !== null && "right" in value;
+const isEndLabel = (value: unknown): value is object =>
+  typeof value === "object" && value !== null && "clip" in value && "align" in value;

@@ -1,4 +1,4 @@
-import { themed } from "../../../charts/theme.js";
+import { pictureHtml } from "./section-html.js";
 import {
   joinedText,
   type MimeBundle,
@@ -80,7 +80,7 @@ function bundleHtml(data: MimeBundle, idPrefix: string): string {
   const plain = text("text/plain");
   if (svg !== undefined) {
     const caption = plain === undefined ? "" : `<figcaption>${escapeHtml(plain)}</figcaption>`;
-    return `<figure>${pictureBox(themed(sanitise(svg, idPrefix)), "Picture")}${caption}</figure>`;
+    return `<figure>${pictureBox(pictureHtml(svg, idPrefix), "Picture")}${caption}</figure>`;
   }
   if (html !== undefined) return `<div class="scroll">${sanitise(html)}</div>`;
   if (png !== undefined && /^[A-Za-z0-9+/=\s]+$/.test(png)) {

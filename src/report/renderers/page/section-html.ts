@@ -91,7 +91,8 @@ export function tableHtml(table: Table, options: SectionHtmlOptions = {}): strin
         const length = plain.length <= 22 ? "short" : intervalParts(plain) !== null ? "" : "long";
         const look = [numbers[at] ? "number" : "", length].filter((each) => each !== "").join(" ");
         const attribute = look === "" ? "" : ` class="${look}"`;
-        return at === 0
+        // A row goes on under the heading above it: an empty heading would name nothing.
+        return at === 0 && plain !== ""
           ? `<th scope="row"${attribute}>${words}</th>`
           : `<td${attribute}>${words}</td>`;
       });
@@ -116,7 +117,7 @@ export function chartHtml(chart: Chart, id: string, options: SectionHtmlOptions 
   const asked = reading.length > 1;
   const drawings = (["wide", "narrow"] as const).map((kind) => ({ kind, ...drawnAt(chart, kind) }));
   const boxes = drawings.map(({ kind, svg }) =>
-    pictureBox(themed(sanitise(svg, `${id}${kind[0]}-`)), chartTitle(chart), { kind, asked }),
+    pictureBox(pictureHtml(svg, `${id}${kind[0]}-`), chartTitle(chart), { kind, asked }),
   );
   const words = reading.map((each) => typeset(each.words, year));
   // In a data block only "<" could end the block early.
@@ -132,11 +133,19 @@ export function chartHtml(chart: Chart, id: string, options: SectionHtmlOptions 
   );
 }
 
+/** Drawn markup as it stands on a page: safe, in the page's colours, one picture with one name and no parts that ask for their own. */
+export function pictureHtml(svg: string, idPrefix: string): string {
+  return themed(sanitise(svg, idPrefix)).replace(
+    / (?:role="graphics-[a-z]+"|aria-roledescription="[^"]*"|aria-label="[^"]*container")/g,
+    "",
+  );
+}
+
 /** The plotted numbers for whoever cannot see the picture; long ones are in the sheets. */
 function numbersHtml(chart: Chart): string {
   const { rows } = chart;
   if (rows === undefined || rows.length === 0 || rows.length > 200) return "";
-  const numbers = rowsTable("numbers", "The numbers in this picture", rows);
+  const numbers = rowsTable("numbers", `The numbers in the picture: ${chartTitle(chart)}`, rows);
   return `<details class="screen-only"><summary>Numbers in this picture</summary>${tableHtml(numbers)}</details>`;
 }
 
