@@ -1,4 +1,3 @@
-import { pictureHtml } from "./section-html.js";
 import {
   joinedText,
   type MimeBundle,
@@ -11,6 +10,7 @@ import { markdownToHtml } from "./markdown.js";
 import { pageFrame } from "./page-frame.js";
 import { pictureBox } from "./picture-box.js";
 import { sanitise } from "./sanitise.js";
+import { pictureHtml } from "./section-html.js";
 
 /**
  * An executed notebook as one page: text, pictures and tables in order, the
