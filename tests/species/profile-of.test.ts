@@ -214,7 +214,7 @@ describe("a profile as rows", () => {
       age: "",
       low: 37,
       high: 38.5,
-      unit: "degC",
+      unit: "°C",
       source: "entered in study.json",
       howSure: "entered",
     });
