@@ -1,22 +1,22 @@
 import type { Notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import { type MissingGrams, missingGrams } from "../flags/missing-grams.js";
+import type { AnimalLevel } from "../flags/levels/level.js";
+import type { MissingGrams } from "../flags/missing-grams.js";
 import { type FeedingRhythm, feedingRhythm } from "../rates/feeding-rhythm.js";
 import { type MassForLength, massForLength } from "../rates/mass-for-length.js";
 import type { Study } from "../records/study.js";
 import { dayMs } from "../units/day-ms.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
-import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
+import type { ChangeOfGain } from "./change-of-gain.js";
 import { type ContemporaryFeeding, contemporaryFeeding } from "./contemporary-feeding.js";
 import { examinationQuestions } from "./examination-questions.js";
 import { type ExpectedWeek, expectedWeek } from "./expected-week.js";
+import { explainSlowGain } from "./explain-slow-gain.js";
 import type { RivalExplanations } from "./explanations/explanation.js";
-import { rivalExplanations } from "./explanations/rival-explanations.js";
-import { windowOfCase } from "./explanations/slow-gainer-case.js";
 import { type IntakeAtTheMargin, intakeAtTheMargin } from "./intake-at-the-margin.js";
+import { levelsOfDay } from "./levels-of-day.js";
 import type { RealOrNot } from "./real-answer.js";
-import { realOrNot } from "./real-or-not.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import { type Happening, whatHappened } from "./what-happened.js";
 import { type WhatWouldChange, whatWouldChange } from "./what-would-change.js";
@@ -25,6 +25,8 @@ import { type WhatWouldChange, whatWouldChange } from "./what-would-change.js";
 export interface SlowGainerAnswer {
   readonly analysis: Result<"analyse", StudyAnalysis>;
   readonly animal: AnimalAnalysis;
+  /** Where it stands at its last record; null where it is not in care. */
+  readonly level: AnimalLevel | null;
   /** Days of the picture and of what else happened. */
   readonly shownDays: number;
   readonly change: Result<"change-of-gain", ChangeOfGain>;
@@ -70,12 +72,8 @@ export async function askSlowGainer(
   const animal = animalOf(analysis, options.animal);
   const { series } = animal;
   const end = series.span?.to ?? 0;
-  const change = changeOfGain(analysis, animal);
-  const real = realOrNot(analysis, animal, { change: change.value });
-  const missing = missingGrams(analysis.series, animal.animalId, {
-    ...windowOfCase(analysis.onDay, change.value),
-    earlierSeasons: true,
-  });
+  const explained = explainSlowGain(analysis, animal, study.tables.housing);
+  const { change, real, missing } = explained;
   const margin = intakeAtTheMargin(analysis, animal, missing.value);
   const week = expectedWeek(analysis, animal);
   const happened = whatHappened(analysis, animal, {
@@ -89,16 +87,9 @@ export async function askSlowGainer(
     value: {
       analysis: analysed,
       animal,
+      level: levelsOfDay(analysis, { at: end }).find((l) => l.animalId === animal.animalId) ?? null,
       shownDays,
-      change,
-      real,
-      missing,
-      explanations: rivalExplanations(analysis, animal, {
-        change: change.value,
-        real: real.value,
-        missing: missing.value,
-        housing: study.tables.housing,
-      }),
+      ...explained,
       margin,
       week,
       whatWouldChange: whatWouldChange(analysis, animal, {

@@ -1,12 +1,6 @@
-import {
-  aroundOneValue,
-  counted,
-  daysAxis,
-  defaultSize,
-  emptyLayer,
-  massUnit,
-  numberAxis,
-} from "./axes.js";
+import { formatMass } from "../units/format-measured.js";
+import { count, formatNumber } from "../units/format-number.js";
+import { aroundOneValue, daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -14,6 +8,8 @@ import {
   makeChart,
   type VegaLiteSpec,
 } from "./chart.js";
+import { endLabels, roomForLabels, spanOf } from "./end-labels.js";
+import { measuredText } from "./measured-text.js";
 import { bandLook, palette, seriesScales } from "./palette.js";
 
 export interface MassPoint {
@@ -50,24 +46,18 @@ export interface GrowthCurveData {
 
 /** Weighings of one animal and the curves fitted to them, with the band of the first. */
 export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = {}): Chart {
-  const { unit, scale } = massUnit([
-    ...data.points.map((p) => p.massG),
-    ...data.curves.flatMap((c) => c.points.map((p) => p.massG)),
-  ]);
   const dayTitle = data.dayTitle ?? "Age (days)";
-  const massTitle = `Mass (${unit})`;
+  const massTitle = `Mass (g)`;
   const points: ChartRow[] = data.points.map((p) => ({
     day: p.day,
-    mass: scale(p.massG),
+    mass: p.massG,
     weighing: p.used === false ? "left out of the fit" : "used in the fit",
   }));
   const lines: ChartRow[] = data.curves.flatMap((curve) =>
-    curve.points.map((p) => ({ day: p.day, mass: scale(p.massG), curve: curve.name })),
+    curve.points.map((p) => ({ day: p.day, mass: p.massG, curve: curve.name })),
   );
   const band: ChartRow[] = (data.curves[0]?.points ?? []).flatMap((p) =>
-    p.lower === null || p.upper === null
-      ? []
-      : [{ day: p.day, lower: scale(p.lower), upper: scale(p.upper) }],
+    p.lower === null || p.upper === null ? [] : [{ day: p.day, lower: p.lower, upper: p.upper }],
   );
   const scales = seriesScales(data.curves.map((c) => c.name));
   const numbersOf = (field: string) => [...points, ...lines].map((row) => Number(row[field]));
@@ -94,14 +84,14 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
           type: "nominal",
           title: "Curve",
           scale: scales.colour,
-          legend: { symbolSize: 360 },
+          legend: null,
         },
         strokeDash: {
           field: "curve",
           type: "nominal",
           title: "Curve",
           scale: scales.dash,
-          legend: { symbolSize: 360 },
+          legend: null,
         },
       },
     });
@@ -120,22 +110,54 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
           },
         },
   );
+  const ends = data.curves.flatMap((curve, i) => {
+    const last = curve.points.at(-1);
+    return last === undefined
+      ? []
+      : [{ label: curve.name, x: last.day, y: last.massG, colour: scales.colour.range[i]! }];
+  });
+  const height = options.height ?? defaultSize.height;
+  layer.push(
+    ...endLabels(ends, { range: spanOf(numbersOf("mass")), height, x, y: massAxis("mass") }),
+  );
   const used = data.points.filter((p) => p.used !== false).length;
   const names = data.curves.map((c) => c.name).join(", ");
   return makeChart(
-    { ...defaultSize, ...(points.length === 0 ? { height: 80 } : {}), ...sizeOf(options), layer },
+    {
+      ...defaultSize,
+      ...(points.length === 0 ? { height: 80 } : {}),
+      ...sizeOf(options),
+      padding: roomForLabels(ends),
+      layer,
+    },
     {
       title: options.title ?? `${data.name}: weighings and fitted curve`,
       alt:
-        `Mass of ${data.name} in ${unit} against ${dayTitle.toLowerCase()}: ${counted(points.length, "weighing")}` +
-        `${rangeWords(data.points, scale, unit)}; ${names === "" ? "no curve" : `curve ${names}`}.`,
+        `Mass of ${data.name} in g against ${dayTitle.toLowerCase()}: ${count(points.length, "weighing")}` +
+        `${rangeWords(data.points)}; ${names === "" ? "no curve" : `curve ${names}`}.`,
       caption:
-        `n = ${counted(used, "weighing")} used${points.length > used ? `, ${points.length - used} left out of the fit (crosses)` : ""}.` +
+        `n = ${count(used, "weighing")} used${points.length > used ? `, ${points.length - used} left out of the fit (crosses)` : ""}.` +
         `${names === "" ? " No curve could be fitted." : ` Curve: ${names}.`}` +
         `${band.length > 0 ? ` Band: ${data.bandIs}.` : ""}`,
     },
     [...points, ...lines],
+    data.points.map((p) => ({ x: p.day, words: weighingWords(p, data.curves) })),
   );
+}
+
+/** "Day 43: 2878 g; gompertz 2890 g (2860 to 2920)": the curve at its place nearest in age. */
+function weighingWords(p: MassPoint, curves: readonly NamedCurve[]): string {
+  const fitted = curves.flatMap((curve) => {
+    const near = curve.points.reduce<CurvePoint | null>(
+      (best, each) =>
+        best === null || Math.abs(each.day - p.day) < Math.abs(best.day - p.day) ? each : best,
+      null,
+    );
+    if (near === null || Math.abs(near.day - p.day) > 1.5) return [];
+    return [`${curve.name} ${measuredText(near.massG, near.lower, near.upper, "g")}`];
+  });
+  const out = p.used === false ? " (left out of the fit)" : "";
+  return [`Day ${Math.round(p.day)}: ${formatMass(p.massG)}${out}`, ...fitted].join("; ");
 }
 
 const crossShape = "M-0.8,-0.8L0.8,0.8M-0.8,0.8L0.8,-0.8";
@@ -144,7 +166,8 @@ function weighingScale(range: readonly string[]): VegaLiteSpec {
   return {
     field: "weighing",
     type: "nominal",
-    title: "Weighing",
+    title: null,
+    legend: null,
     scale: { domain: ["used in the fit", "left out of the fit"], range },
   };
 }
@@ -157,14 +180,10 @@ export function sizeOf(options: ChartOptions): { width?: number; height?: number
   };
 }
 
-function rangeWords(
-  points: readonly MassPoint[],
-  scale: (g: number) => number,
-  unit: string,
-): string {
+function rangeWords(points: readonly MassPoint[]): string {
   const first = points[0];
   const last = points.at(-1);
   if (first === undefined || last === undefined) return "";
-  const words = (g: number) => `${Number(scale(g).toPrecision(4))} ${unit}`;
+  const words = (g: number) => `${formatNumber(g, 4)} g`;
   return ` from ${words(first.massG)} on day ${Math.round(first.day)} to ${words(last.massG)} on day ${Math.round(last.day)}`;
 }

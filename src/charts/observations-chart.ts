@@ -1,4 +1,5 @@
-import { aroundOneValue, counted, defaultSize, massUnit, timeAxis, yearsOf } from "./axes.js";
+import { count } from "../units/format-number.js";
+import { aroundOneValue, defaultSize, plainNumber, timeAxis, yearsOf } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -40,7 +41,6 @@ export interface ObservationsData {
 
 /** Mass, intake, temperature and what was seen of one animal, on one time axis. */
 export function observationsChart(data: ObservationsData, options: ChartOptions = {}): Chart {
-  const { unit, scale } = massUnit(data.masses.map((m) => m.massG));
   const time = (at: number) => localNumber(at, data.zone);
   const width = options.width ?? defaultSize.width;
   const years = yearsOf(
@@ -56,7 +56,7 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
       : {
           ...axis,
           title: null,
-          axis: { labels: false, ticks: false, grid: true, tickCount: 8 },
+          axis: { labels: false, ticks: false, grid: true, tickCount: 6 },
         };
   };
   const marks = (data.marks ?? []).map((m) => ({ at: time(m.at), words: m.words }));
@@ -66,7 +66,7 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
       : [
           {
             data: { values: marks },
-            mark: { type: "rule", color: palette.vermilion, strokeDash: [6, 3], strokeWidth: 1.5 },
+            mark: { type: "rule", color: palette.alarm, strokeDash: [6, 3], strokeWidth: 1.5 },
             encoding: { x: x(labelled) },
           },
         ];
@@ -81,10 +81,10 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
           ? {
               type: "line",
               strokeWidth: 1.5,
-              color: palette.blue,
-              point: { filled: true, size: 18, color: palette.blue },
+              color: palette.measured,
+              point: { filled: true, size: 18, color: palette.measured },
             }
-          : { type: "point", filled: true, size: 20, color: palette.blue },
+          : { type: "point", filled: true, size: 20, color: palette.measured },
         encoding: {
           x: x(false),
           y: {
@@ -96,7 +96,7 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
               nice: true,
               ...aroundOneValue(rows.map((row) => Number(row["value"]))),
             },
-            axis: { tickCount: 4 },
+            axis: { tickCount: 4, labelExpr: plainNumber },
           },
         },
       },
@@ -118,8 +118,8 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
   };
   add(
     "mass",
-    data.masses.map((m) => ({ at: m.at, value: scale(m.massG) })),
-    `Mass (${unit})`,
+    data.masses.map((m) => ({ at: m.at, value: m.massG })),
+    `Mass (g)`,
     150,
     true,
   );
@@ -152,9 +152,9 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
     { vconcat: panels, spacing: 12, resolve: { scale: { x: "shared", y: "independent" } } },
     {
       title: options.title ?? `${data.name}: mass, intake and observations`,
-      alt: `Records of ${data.name} on one time axis: ${counted(data.masses.length, "weighing")}, ${counted(data.intake.length, "feeding day")}, ${counted(data.temperatures.length, "temperature")}, ${counted(data.observations.length, "observation")}${kinds.length > 0 ? ` (${kinds.join(", ")})` : ""}.`,
+      alt: `Records of ${data.name} on one time axis: ${count(data.masses.length, "weighing")}, ${count(data.intake.length, "feeding day")}, ${count(data.temperatures.length, "temperature")}, ${count(data.observations.length, "observation")}${kinds.length > 0 ? ` (${kinds.join(", ")})` : ""}.`,
       caption:
-        `n = ${counted(data.masses.length, "weighing")}, ${counted(data.intake.length, "feeding day")}, ${counted(data.temperatures.length, "temperature")}, ${counted(data.observations.length, "observation")}.` +
+        `n = ${count(data.masses.length, "weighing")}, ${count(data.intake.length, "feeding day")}, ${count(data.temperatures.length, "temperature")}, ${count(data.observations.length, "observation")}.` +
         `${marks.length > 0 ? ` Dashed: ${[...new Set(marks.map((m) => m.words))].join("; ")}.` : ""}`,
     },
     rows,

@@ -1,4 +1,5 @@
-import { counted, daysAxis, defaultSize, emptyLayer } from "./axes.js";
+import { count } from "../units/format-number.js";
+import { daysAxis, defaultSize, emptyLayer } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -73,12 +74,12 @@ export function shareChart(data: ShareData, options: ChartOptions = {}): Chart {
     },
     {
       data: { values: rows },
-      mark: { type: "area", color: palette.band, opacity: 0.45, ...step },
+      mark: { type: "area", color: palette.usualMiddle, opacity: 1, ...step },
       encoding: { x, y: y("least"), y2: { field: "most" } },
     },
     ...(["least", "most"] as const).map((field) => ({
       data: { values: rows },
-      mark: { type: "line", strokeWidth: 1.6, color: palette.blue, ...step },
+      mark: { type: "line", strokeWidth: 1.6, color: palette.measured, ...step },
       encoding: { x, y: y(field) },
     })),
   ];
@@ -89,7 +90,7 @@ export function shareChart(data: ShareData, options: ChartOptions = {}): Chart {
       encoding: {
         x,
         y: y("share"),
-        color: goneScale([palette.vermilion, palette.ink]),
+        color: goneScale([palette.alarm, palette.ink]),
         strokeDash: goneScale([
           [2, 3],
           [7, 3],
@@ -106,7 +107,7 @@ export function shareChart(data: ShareData, options: ChartOptions = {}): Chart {
     {
       title: options.title ?? `Share that had reached "${data.milestone}", ${data.of}`,
       alt: `Share of ${data.of}s that had reached "${data.milestone}" against ${data.dayTitle.toLowerCase()}: ${halfWords(data.points)}${goneWords(data.gone)}.`,
-      caption: `n = ${counted(data.n, "animal")}, ${data.seen} seen. ${data.method}. Dark: what the looks leave open; pale: ${data.intervalIs}.${data.gone.length === 0 ? "" : " Lines: shares that died or left before it, of all (Aalen-Johansen)."}`,
+      caption: `n = ${count(data.n, "animal")}, ${data.seen} seen. ${data.method}. Dark: what the looks leave open; pale: ${data.intervalIs}.${data.gone.length === 0 ? "" : " Lines: shares that died or left before it, of all (Aalen-Johansen)."}`,
     },
     data.gone.length === 0 ? rows : [...rows, ...gone],
   );

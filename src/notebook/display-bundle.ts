@@ -1,4 +1,5 @@
 import type { Chart } from "../charts/chart.js";
+import { interactiveSpec } from "../charts/interactive-spec.js";
 import { renderSvg } from "../charts/render-svg.js";
 import { noticeText } from "../core/catalogue.js";
 import type { Measured } from "../core/measured.js";
@@ -12,7 +13,9 @@ import { blockText, sectionText } from "../report/section/plain-text.js";
 import { resultSection } from "../report/section/result-section.js";
 import { rowsTable } from "../report/section/rows-table.js";
 import { type Block, isMeasured, type Section } from "../report/section/section.js";
-import { formatMeasured, formatNumber } from "../units/format.js";
+import { screenWording } from "../units/format.js";
+import { formatMeasured } from "../units/format-measured.js";
+import { formatNumber } from "../units/format-number.js";
 
 /**
  * Anything of this library, in every form a notebook front end may know: a
@@ -84,7 +87,7 @@ function listBundle(items: readonly unknown[]): MimeBundle {
 
 function chartBundle(chart: Chart): MimeBundle {
   return {
-    "application/vnd.vegalite.v5+json": chart.spec,
+    "application/vnd.vegalite.v5+json": interactiveSpec(chart),
     "image/svg+xml": renderSvg(chart.spec),
     "text/plain": chart.caption,
   };
@@ -98,7 +101,7 @@ let shown = 0;
 
 function measuredText(m: Measured): string {
   return m.value === null && m.why !== undefined
-    ? `not defined: ${noticeText(m.why)}`
+    ? `not defined: ${noticeText(m.why, screenWording())}`
     : formatMeasured(m);
 }
 

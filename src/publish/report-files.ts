@@ -7,7 +7,8 @@ import { type ReportPage, reportPage } from "../report/renderers/page/report-pag
 import { csvText } from "../report/renderers/sheet/csv-text.js";
 import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
 import { workbook } from "../report/renderers/sheet/workbook.js";
-import { formatDate, screenWording } from "../units/format.js";
+import { screenWording } from "../units/format.js";
+import { formatDate } from "../units/format-date.js";
 import { pageFont } from "./page-font.js";
 import { pageScript } from "./page-script.js";
 import { libraryVersion } from "./version.js";
@@ -36,8 +37,9 @@ export async function reportFiles(
     .join("");
   const under = `${first}Husbandry report of ${formatDate(report.date)}`;
   const style = `${pageFont()}${reportStyle}`;
+  const script = pageScript();
   const page = (more: Pick<ReportPage, "title" | "sections"> & Partial<ReportPage>) =>
-    reportPage({ under, foot: report.foot, style, wording, ...more });
+    reportPage({ under, foot: report.foot, style, wording, script, ...more });
   const names = fileNames(report.animals.map((a) => a.animalId));
 
   files.set(
@@ -45,7 +47,6 @@ export async function reportFiles(
     page({
       title: report.title,
       sections: report.sections,
-      script: pageScript(),
       links: [
         { href: "hand-over.html", text: "Hand-over" },
         { href: "feeding-sheet.html", text: "Feeding sheet to print" },

@@ -9,7 +9,8 @@ import { askedLines, askedOfOthers } from "../report/day/asked-lines.js";
 import { handOverSections } from "../report/day/hand-over.js";
 import { reportPage } from "../report/renderers/page/report-page.js";
 import { sheetPage } from "../report/renderers/page/sheet-page.js";
-import { formatDate, screenWording } from "../units/format.js";
+import { screenWording } from "../units/format.js";
+import { formatDate } from "../units/format-date.js";
 import { decisionSentences } from "./decision-sentences.js";
 import { pageFont } from "./page-font.js";
 import { libraryVersion } from "./version.js";
@@ -58,7 +59,7 @@ const writeOne = (path: string, set: string, page: string) =>
 type Links = readonly { readonly href: string; readonly text: string }[];
 
 export function handOverPage(
-  { analysis: { value: analysis }, shift }: DayAnswer,
+  { analysis: { value: analysis }, shift, levels }: DayAnswer,
   links: Links,
 ): string {
   return reportPage({
@@ -68,7 +69,7 @@ export function handOverPage(
       `${analysis.title}: animals in care on ${formatDate(analysis.onDay)}`,
     ].join(" "),
     foot: footOf(analysis),
-    sections: handOverSections(analysis, shift),
+    sections: handOverSections(analysis, shift, levels),
     links,
     style: `${pageFont()}${handOverStyle}`,
     wording: screenWording(analysis.settings.zone),

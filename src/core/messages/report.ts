@@ -10,7 +10,7 @@ export const reportMessages = {
   "report-flag-seasons": (p: Given<{ day: string }>) =>
     `Episodes of flags by species and season up to ${p.text("day")}. Counted as treated: medication, fluids or an examination was written down while the episode was open.`,
   "report-flag-all-seasons": (p: Given<{ episodes: number }>) =>
-    `The log below holds the latest season of each species; the workbook holds all ${p.number("episodes")} episodes.`,
+    `The log below holds the latest season of each species; the workbook holds every one of ${p.count("episodes", "episode")}.`,
   "report-flag-left": () => "open when it left care",
   "report-flag-nothing-written": () => "nothing written",
   "report-flag-not-acknowledged": () => "not acknowledged",
@@ -28,7 +28,11 @@ export const reportMessages = {
 
   // Seasons in the report.
   "report-phases": () =>
-    "By season and phase: mean ± standard deviation of the animals with n. Gain is each animal's own slope over its longest part of the phase; intake is its mean over complete feeding days; energy per gain is the group's sum over sum in 14-day windows.",
+    "By season and phase: mean with standard deviation of the animals with n. Gain is each animal's own slope over its longest part of the phase; intake is its mean over complete feeding days; energy per gain is the group's sum over sum in 14-day windows.",
+  "report-slips": (p: Given<{ weighings: number }>) =>
+    `${p.count("weighings", "weighing")} ${p.agree("weighings", "looks", "look")} like slips of the pen and ${p.agree("weighings", "stands", "stand")} for no day; the written values stay as they are.`,
+  "report-doubted-feeds": (p: Given<{ feeds: number }>) =>
+    `${p.count("feeds", "feed")} ${p.agree("feeds", "looks", "look")} like slips of the pen. What was eaten then is a range; the written values stay as they are.`,
   "report-change": (p: Given<{ species: string; day: string }>) =>
     `${p.text("species")}, change of ${p.text("day")}`,
   "report-one-season": () => "There are not two seasons of one species to compare.",
@@ -59,7 +63,7 @@ export const reportMessages = {
   "picture-ration-none": () => "no ration",
   "picture-weaning-stalled": (p: Given<{ since: string }>) => `stalled since ${p.text("since")}`,
   "picture-weaning-left": (p: Given<{ days: number; from: number; to: number | null }>) =>
-    `under way, ${p.number("days", 2)} days left at the present pace (${p.number("from", 2)} to ${p.raw("to") === null ? "never" : p.number("to", 2)})`,
+    `under way, ${p.count("days", "day")} left at the present pace (${p.number("from", 2)} to ${p.raw("to") === null ? "never" : p.number("to", 2)})`,
   "picture-forecast-reached": () => "reached already",
   "picture-forecast-dates": (
     p: Given<{ likely: string | null; earliest: string | null; latest: string | null }>,
@@ -75,7 +79,9 @@ export const reportMessages = {
     `Mass ${p.text("mass")} on ${p.text("day")}${p.raw("within") === true ? "" : " (not within these 24 hours)"}.`,
   "hand-over-no-feed": () => "No feed was written down in these 24 hours.",
   "hand-over-fed": (p: Given<{ feeds: number; offered: number; low: number; high: number }>) =>
-    `${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}, ${p.number("offered")} g offered, ${range(p, "g")}${p.raw("low") === p.raw("high") ? "" : " (refusals not written)"} eaten.`,
+    `${p.raw("feeds") === 1 ? "1 feed" : `${p.count("feeds", "feed")}`}, ${p.number("offered")} g offered, ${range(p, "g")}${p.raw("low") === p.raw("high") ? "" : " (refusals not written)"} eaten.`,
+  "hand-over-kept": (p: Given<{ times: number; low: number; high: number }>) =>
+    `Something came up ${p.raw("times") === 1 ? "once" : `${p.number("times")} times`}: ${range(p, "g")} kept (growth and energy go by it; appetite and the order by what was eaten).`,
   "hand-over-no-plan": () => "Nothing was ordered for these 24 hours to set the intake against.",
   "hand-over-against-plan": (
     p: Given<{ planned: number; unit: string; lowPct: number; highPct: number }>,
@@ -84,8 +90,18 @@ export const reportMessages = {
     "More than one diet was ordered or fed, so order and intake are compared as energy.",
   "hand-over-plan-unknown": () =>
     "Order and intake are not compared: what is ordered cannot be added up, or an energy is not known.",
-  "hand-over-hold": () =>
-    "On hold: ask the veterinarian before the next feed. The order stays as ordered.",
+  "level-heading": (p: Given<{ level: string; act: string | null }>) =>
+    `${p.text("level").toUpperCase()}${p.raw("act") === null ? "" : `. ${actWords(p.text("act"))} The order stays as ordered.`}`,
+  "level-nothing": (p: Given<{ possible: number; of: number; missing: readonly string[] }>) =>
+    `Nothing raised by the ${p.number("possible")} of ${p.number("of")} checks that were possible; that is no statement of health.${(p.raw("missing") ?? []).length === 0 ? "" : ` Not possible: ${p.list("missing")}.`}`,
+  "level-by": (p: Given<{ at: number }>) => `By ${p.instant("at")}.`,
+  "level-answered": (
+    p: Given<{ by: string | null; at: number; until: number; note: string | null }>,
+  ) =>
+    `Answered by ${p.text("by")} at ${p.instant("at")}, holds until ${p.instant("until")}${p.raw("note") === null ? "" : `: "${p.text("note")}"`}. Suggestions go on waiting.`,
+  "level-standing": (p: Given<{ words: string }>) =>
+    `The veterinarian's standing instruction: "${p.text("words")}"`,
+  "level-call": (p: Given<{ words: string }>) => `Call: ${p.text("words")}`,
   "hand-over-ordered": () => "As ordered:",
   "hand-over-next": (p: Given<{ from: number; to: number }>) =>
     `Next feeds at ordered times, ${p.instant("from")} to ${p.instant("to")}. To be reviewed with the attending veterinarian.`,
@@ -97,7 +113,7 @@ export const reportMessages = {
   "hand-over-no-temperature": () => "No temperature was taken.",
   "hand-over-no-treatment": () => "No treatment or examination was written down.",
   "report-signs-by-day": (p: Given<{ animal: string; days: number }>) =>
-    `Signs of ${p.text("animal")} in the last ${p.text("days")} days with entries, by feeding day, newest first. A blank cell: nothing was written.`,
+    `Signs of ${p.text("animal")} in the last ${p.count("days", "day")} with entries, by feeding day, newest first. A blank cell: nothing was written.`,
   "report-signs-none": () => "No sign was written in these days.",
   "hand-over-caution": () =>
     "Not a diagnosis. If in doubt about an animal, ask the attending veterinarian now.",
@@ -127,8 +143,8 @@ export const reportMessages = {
     `Feeding day ${p.text("day")}, made ${p.instant("at")} (${p.text("zone")}) from what was written down by then.`,
   "sheet-instructions": () =>
     "Tick a feed when given. Write the grams offered and the grams refused; refused 0 is a number too: write it. Initials at each feed.",
-  "sheet-hold": () =>
-    "HOLD: ask the veterinarian before the next feed. The order below stands as ordered.",
+  "sheet-act": (p: Given<{ act: string }>) =>
+    `${actWords(p.text("act"))} The order below stands as ordered.`,
   "sheet-no-order": () => "Write in what the veterinarian orders.",
   "sheet-nil": () => "NOTHING BY MOUTH",
   "sheet-uncounted": (p: Given<{ words: string; from: number; to: number; wholeDay: boolean }>) =>
@@ -136,7 +152,7 @@ export const reportMessages = {
   "sheet-not-summed": () =>
     "The day is not added up: an amount is not in grams, or must be asked about first.",
   "sheet-total": (p: Given<{ grams: number; feeds: number; mass: string }>) =>
-    `Together ${p.number("grams", 6)} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`} as ordered; body mass ${p.text("mass")}.`,
+    `Together ${p.number("grams", 6)} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.count("feeds", "feed")}`} as ordered; body mass ${p.text("mass")}.`,
   "sheet-asked-more": (p: Given<{ more: number }>) =>
     `${p.number("more", 9)} more on the hand-over page.`,
   "sheet-nobody": () => "No animal is in care: there is no sheet.",
@@ -154,4 +170,12 @@ function shares(p: GivenAmong<{ lowPct: number; highPct: number }>): string {
   return p.raw("lowPct") === p.raw("highPct")
     ? `${p.number("lowPct", 3)} %`
     : `${p.number("lowPct", 3)} to ${p.number("highPct", 3)} %`;
+}
+
+/** What to do at once, in capitals where nothing may be given. */
+function actWords(act: string): string {
+  if (act === "do not feed until spoken")
+    return "DO NOT FEED until the veterinarian has spoken: call now.";
+  if (act === "call now, feed as ordered") return "CALL the veterinarian now; feed as ordered.";
+  return "GO AND LOOK now.";
 }

@@ -2,7 +2,9 @@ import type { FeedingPlanAnswer } from "../../analysis/ask-feeding-plan.js";
 import type { Chart } from "../../charts/chart.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { BatchNeed } from "../../planning/batch-size.js";
-import { formatDate, formatInstant, formatPercent } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { formatDate, formatInstant } from "../../units/format-date.js";
+import { formatPercent } from "../../units/format-measured.js";
 import { setAsideTable } from "../records/set-aside-table.js";
 import { animalLabel } from "../section/animal-label.js";
 import { rowsTable } from "../section/rows-table.js";
@@ -42,7 +44,7 @@ export function feedingPlanPage(answer: FeedingPlanAnswer): FeedingPlanPage {
   return {
     made:
       `Made ${formatInstant(planned.madeAt, zone)} for the feeding day ${formatDate(planned.feedingDay)}: ` +
-      `${rations.length} animals in care, ${rations.filter((r) => r.status === "hold").length} on hold.`,
+      `${rations.length} animals in care, for ${rations.filter((r) => r.status === "hold").length} suggestions wait; what is ordered stands.`,
     records: [setAsideTable(analysis)],
     rations: [
       rowsTable("rations", "Tomorrow's rations", rationRows(rations, zone)),
@@ -125,7 +127,7 @@ function forecast({ forecast: found, analysis, at, targetG }: FeedingPlanAnswer)
     earliest: f.earliest,
     likely: f.likely,
     latest: f.refused === null ? (f.latest ?? "open") : null,
-    refused: f.refused === null ? "" : noticeText(f.refused),
+    refused: f.refused === null ? "" : noticeText(f.refused, screenWording()),
     forecast14DaysAgoG: f.backtest === null ? null : f.backtest.forecastG,
     massTodayG: f.backtest === null ? null : f.backtest.actualG,
     insideItsInterval: f.backtest === null ? null : f.backtest.inside,

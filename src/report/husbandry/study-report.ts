@@ -2,7 +2,8 @@ import type { ReportAnswer } from "../../analysis/ask-report.js";
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { Notice } from "../../core/notice.js";
-import { formatDate } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
 import { animalSections } from "../animal/animal-sections.js";
 import { flagLogTable, flagSeasonsTable, ofLatestSeason } from "../animal/flag-log-table.js";
 import { animalsTable } from "../day/animals-table.js";
@@ -117,7 +118,8 @@ export function studyReport(input: ReportInput): StudyReport {
     title: animalLabel(animal),
     sections: animalSections(value, animal),
   }));
-  const people = input.peopleLeftOut === null ? "" : ` ${noticeText(input.peopleLeftOut)}`;
+  const people =
+    input.peopleLeftOut === null ? "" : ` ${noticeText(input.peopleLeftOut, screenWording())}`;
   return {
     title: value.title,
     date: input.reportDate,

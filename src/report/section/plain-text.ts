@@ -1,4 +1,5 @@
 import { noticeText } from "../../core/catalogue.js";
+import { screenWording } from "../../units/format.js";
 import { cellText, isNumberColumn } from "./cell-text.js";
 import type { Block, Section, Table } from "./section.js";
 
@@ -22,7 +23,7 @@ export function blockText(block: Block): string {
     case "chart-block":
       return `[${block.chart.alt}]\n${block.chart.caption}`;
     case "notices":
-      return block.notices.map((each) => `- ${noticeText(each)}`).join("\n");
+      return block.notices.map((each) => `- ${noticeText(each, screenWording())}`).join("\n");
     case "table":
       return tableText(block);
   }

@@ -4,7 +4,7 @@ import { readFolder, readStudy } from "../../../src/records/files/read-study.js"
 import { saveMapping } from "../../../src/records/files/save-mapping.js";
 import { proposeForStudy } from "../../../src/records/propose-for-study.js";
 import type { Study, TableName } from "../../../src/records/study.js";
-import { localText } from "../../../src/units/format.js";
+import { localText } from "../../../src/units/format-date.js";
 import { type Question, questionsOf } from "./asked-about.js";
 import { dullStudy } from "./dull-study.js";
 import { inFolder, type Pages, pagesOf } from "./pages-of.js";

@@ -1,3 +1,5 @@
+import { typeset } from "../../../units/typeset.js";
+
 // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is replaced.
 const unprintable = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\u007F\uFFFE\uFFFF]/g;
 
@@ -11,4 +13,9 @@ export function escapeHtml(text: string): string {
   return text
     .replace(unprintable, "\uFFFD")
     .replace(/[&<>"']/g, (mark) => `&#${mark.charCodeAt(0)};`);
+}
+
+/** A reader's text, safe and set as on a page; days of the page's own `year` stand without it. */
+export function htmlText(text: string, year?: string): string {
+  return escapeHtml(typeset(text, year));
 }

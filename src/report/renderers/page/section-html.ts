@@ -1,13 +1,15 @@
 import { type Chart, chartTitle } from "../../../charts/chart.js";
-import { compileForPage } from "../../../charts/render-svg.js";
+import { themed } from "../../../charts/theme.js";
 import { noticeText } from "../../../core/catalogue.js";
 import type { Wording } from "../../../core/wording.js";
+import { screenWording } from "../../../units/format.js";
+import { typeset } from "../../../units/typeset.js";
 import { cellReason, cellText, isNumberColumn } from "../../section/cell-text.js";
 import { intervalParts } from "../../section/interval-parts.js";
 import { rowsTable } from "../../section/rows-table.js";
 import type { Block, Section, Table } from "../../section/section.js";
-import { chartSvg } from "../chart-svg.js";
-import { escapeHtml } from "./escape.js";
+import { drawnAt } from "../chart-svg.js";
+import { escapeHtml, htmlText } from "./escape.js";
 import { pictureBox } from "./picture-box.js";
 import { sanitise } from "./sanitise.js";
 
@@ -18,7 +20,9 @@ export interface SectionHtmlOptions {
   readonly idPrefix?: string;
   /** How numbers and times inside sentences are written. */
   readonly wording?: Wording;
-  /** Carry each chart's specification, for the page's own script. */
+  /** The year that stands in the page's first line; its dates go without it. */
+  readonly year?: string;
+  /** Let the page's own script read the values of pictures. */
   readonly interactive?: boolean;
 }
 
@@ -32,41 +36,42 @@ export function sectionHtml(section: Section, options: SectionHtmlOptions = {}):
   const inner = (section.sections ?? [])
     .map((each) => sectionHtml(each, { ...options, level: level + 1, idPrefix: `${id}-` }))
     .join("\n");
-  return `<section id="${escapeHtml(id)}">\n<h${level}>${escapeHtml(section.heading)}</h${level}>\n${blocks}\n${inner}</section>`;
+  return `<section id="${escapeHtml(id)}">\n<h${level}>${htmlText(section.heading, options.year)}</h${level}>\n${blocks}\n${inner}</section>`;
 }
 
 /** One block as HTML; `id` must differ between the blocks of a page. */
 export function blockHtml(block: Block, id: string, options: SectionHtmlOptions = {}): string {
-  const { wording } = options;
+  const { wording = screenWording(), year } = options;
   switch (block.kind) {
     case "text":
-      return paragraphs(block.text);
+      return paragraphs(block.text, year);
     case "list":
-      return `<ul>${block.items.map((item) => `<li>${escapeHtml(item)}</li>`).join("")}</ul>`;
+      return `<ul>${block.items.map((item) => `<li>${htmlText(item, year)}</li>`).join("")}</ul>`;
     case "caution":
-      return `<div class="caution" role="note">${paragraphs(block.text)}</div>`;
+      return `<div class="caution" role="note">${paragraphs(block.text, year)}</div>`;
     case "chart-block":
-      return chartHtml(block.chart, id, options.interactive ?? false);
+      return chartHtml(block.chart, id, options);
     case "notices":
       return block.notices.length === 0
         ? ""
-        : `<ul>${block.notices.map((each) => `<li>${escapeHtml(noticeText(each, wording))}</li>`).join("")}</ul>`;
+        : `<ul>${block.notices.map((each) => `<li>${htmlText(noticeText(each, wording), year)}</li>`).join("")}</ul>`;
     case "table":
-      return tableHtml(block, wording);
+      return tableHtml(block, options);
   }
 }
 
 /** A table with a caption, column heads that scroll with it, and reasons under it. */
-export function tableHtml(table: Table, wording?: Wording): string {
+export function tableHtml(table: Table, options: SectionHtmlOptions = {}): string {
+  const { wording = screenWording(), year } = options;
   if (table.rows.length === 0) {
-    return `<p>${escapeHtml(table.whenEmpty ?? `${table.caption}: no rows.`)}</p>`;
+    return `<p>${htmlText(table.whenEmpty ?? `${table.caption}: no rows.`, year)}</p>`;
   }
   const numbers = table.columns.map((column, at) => isNumberColumn(column, table.rows, at));
   const kind = (at: number) => (numbers[at] ? ' class="number"' : "");
   const heads = table.columns
     .map((column, at) => {
       const unit = column.unit ? ` (${escapeHtml(column.unit)})` : "";
-      return `<th scope="col"${kind(at)}>${escapeHtml(column.title)}${unit}</th>`;
+      return `<th scope="col"${kind(at)}>${htmlText(column.title, year)}${unit}</th>`;
     })
     .join("");
   const reasons: string[] = [];
@@ -82,11 +87,12 @@ export function tableHtml(table: Table, wording?: Wording): string {
           mark = `<sup role="note" aria-label="note ${note}">${note}</sup>`;
         }
         const plain = cellText(cell, column);
-        const words = `${together(escapeHtml(plain))}${mark}`;
+        const words = `${together(htmlText(plain, year))}${mark}`;
         const length = plain.length <= 22 ? "short" : intervalParts(plain) !== null ? "" : "long";
         const look = [numbers[at] ? "number" : "", length].filter((each) => each !== "").join(" ");
         const attribute = look === "" ? "" : ` class="${look}"`;
-        return at === 0
+        // A row goes on under the heading above it: an empty heading would name nothing.
+        return at === 0 && plain !== ""
           ? `<th scope="row"${attribute}>${words}</th>`
           : `<td${attribute}>${words}</td>`;
       });
@@ -96,20 +102,42 @@ export function tableHtml(table: Table, wording?: Wording): string {
   const foot =
     reasons.length === 0
       ? ""
-      : `<ol class="reasons">${reasons.map((each) => `<li>${escapeHtml(each)}</li>`).join("")}</ol>`;
-  return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table><caption>${escapeHtml(table.caption)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
+      : `<ol class="reasons">${reasons.map((each) => `<li>${htmlText(each, year)}</li>`).join("")}</ol>`;
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table><caption>${htmlText(table.caption, year)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
 }
 
-/** A chart as a figure: the picture, announced by its sentence, its caption, and its numbers folded away. */
-export function chartHtml(chart: Chart, id: string, interactive = false): string {
-  const picture = sanitise(chartSvg(chart), `${id}p-`);
+/**
+ * A chart as a figure in the page's colours: drawn for wide and for narrow
+ * screens, announced by its sentence, with its caption, its numbers folded away,
+ * and, where its values can be asked for, one line that reads them.
+ */
+export function chartHtml(chart: Chart, id: string, options: SectionHtmlOptions = {}): string {
+  const { interactive = false, year } = options;
+  const reading = interactive ? (chart.reading ?? []) : [];
+  const asked = reading.length > 1;
+  const drawings = (["wide", "narrow"] as const).map((kind) => ({ kind, ...drawnAt(chart, kind) }));
+  const boxes = drawings.map(({ kind, svg }) =>
+    pictureBox(pictureHtml(svg, `${id}${kind[0]}-`), chartTitle(chart), { kind, asked }),
+  );
+  const words = reading.map((each) => typeset(each.words, year));
   // In a data block only "<" could end the block early.
-  const spec = interactive
-    ? `<script type="application/json">${JSON.stringify(compileForPage(chart.spec)).replaceAll("<", "\\u003c")}</script>`
+  const data = asked
+    ? `<script type="application/json">${JSON.stringify({ words, places: drawings.map((d) => d.places) }).replaceAll("<", "\\u003c")}</script>`
+    : "";
+  const line = asked
+    ? `<p class="reading screen-only" aria-live="polite">${escapeHtml(words.at(-1)!)}</p>`
     : "";
   return (
-    `<figure${interactive ? " data-chart" : ""}>${pictureBox(picture, chartTitle(chart))}` +
-    `<figcaption>${escapeHtml(chart.caption)}</figcaption>${interactive ? numbersHtml(chart) : ""}${spec}</figure>`
+    `<figure${asked ? " data-reading" : ""}>${line}${boxes.join("")}` +
+    `<figcaption>${htmlText(chart.caption, year)}</figcaption>${numbersHtml(chart)}${data}</figure>`
+  );
+}
+
+/** Drawn markup as it stands on a page: safe, in the page's colours, one picture with one name and no parts that ask for their own. */
+export function pictureHtml(svg: string, idPrefix: string): string {
+  return themed(sanitise(svg, idPrefix)).replace(
+    / (?:role="graphics-[a-z]+"|aria-roledescription="[^"]*"|aria-label="[^"]*container")/g,
+    "",
   );
 }
 
@@ -117,7 +145,7 @@ export function chartHtml(chart: Chart, id: string, interactive = false): string
 function numbersHtml(chart: Chart): string {
   const { rows } = chart;
   if (rows === undefined || rows.length === 0 || rows.length > 200) return "";
-  const numbers = rowsTable("numbers", "The numbers in this picture", rows);
+  const numbers = rowsTable("numbers", `The numbers in the picture: ${chartTitle(chart)}`, rows);
   return `<details class="screen-only"><summary>Numbers in this picture</summary>${tableHtml(numbers)}</details>`;
 }
 
@@ -133,11 +161,11 @@ function together(safe: string): string {
   );
 }
 
-function paragraphs(words: string): string {
+function paragraphs(words: string, year?: string): string {
   return words
     .split(/\n\s*\n/)
     .filter((part) => part.trim() !== "")
-    .map((part) => `<p>${escapeHtml(part.trim())}</p>`)
+    .map((part) => `<p>${htmlText(part.trim(), year)}</p>`)
     .join("\n");
 }
 
