@@ -1,6 +1,7 @@
 import { type Draft, type Habit, rewrite } from "../draft.js";
 
-const fahrenheit = (c: string) => ((Number(c) * 9) / 5 + 32).toFixed(1);
+/** Two decimals, so that no reading crosses a limit by being rounded on the way. */
+const fahrenheit = (c: string) => ((Number(c) * 9) / 5 + 32).toFixed(2);
 
 function temperatures(draft: Draft, change: (celsius: string) => readonly [string, string]): void {
   for (const row of draft.tables.get("observations")?.rows ?? []) {
