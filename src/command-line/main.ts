@@ -5,6 +5,7 @@ import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { libraryVersion } from "../publish/version.js";
 import { checkCommand } from "./check.js";
+import { dayCommand } from "./day-command.js";
 import { handOverCommand } from "./hand-over-command.js";
 import { newCommand } from "./new.js";
 import { priorCommand } from "./prior-command.js";
@@ -119,7 +120,7 @@ program
     }
     for (const sentence of written.decisions) console.log(sentence);
     console.log(`${written.files.length} files; animals: ${written.animals}.`);
-    console.log(`Open ${relative(process.cwd(), join(out, "report.html"))}`);
+    console.log(`Open ${relative(process.cwd(), join(out, "index.html"))}`);
   });
 
 interface ReportCommandOptions {
@@ -131,6 +132,8 @@ interface ReportCommandOptions {
   readonly withoutPeople: boolean;
   readonly pdf: boolean;
 }
+
+dayCommand(program);
 
 handOverCommand(program);
 

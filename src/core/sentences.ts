@@ -3,6 +3,7 @@ import { cohortMessages } from "./messages/cohort.js";
 import { flagMessages } from "./messages/flags.js";
 import { growthMessages } from "./messages/growth.js";
 import { orderMessages } from "./messages/orders.js";
+import { pageMessages } from "./messages/pages.js";
 import { planningMessages } from "./messages/planning.js";
 import { rateMessages } from "./messages/rates.js";
 import { recordMessages } from "./messages/records.js";
@@ -36,6 +37,7 @@ export const sentences = {
   ...planningMessages,
   ...analysisMessages,
   ...reportMessages,
+  ...pageMessages,
 } satisfies Readonly<Record<string, Sentence>>;
 
 /** Every code that has a sentence. */

@@ -22,9 +22,10 @@ import { ruleOutcomes } from "./rules/rule-outcomes.js";
 import { whatIsWritten } from "./rules/what-is-written.js";
 import { type SharedCause, sharedCause } from "./shared-cause.js";
 import { causalPhases } from "./watch/causal-phases.js";
-import { expectedToday, type FoundExpectation } from "./watch/expected-today.js";
+import { expectedToday, type FoundExpectation, normal95 } from "./watch/expected-today.js";
 import { statisticalSignals } from "./watch/statistical-signals.js";
 import {
+  type Foreseen,
   type PerStatistic,
   type UnweighedDay,
   type WatchedDay,
@@ -64,6 +65,21 @@ export interface FlagDay {
   readonly sharedCauses: readonly SharedCause[];
 }
 
+/** What an animal was on course for, as seen from its first weighing of the last three weeks. */
+export interface ExpectedCourse {
+  readonly animalId: string;
+  readonly days: readonly {
+    readonly day: CivilDate;
+    readonly massG: number;
+    /** Limits that hold 95 in 100 weighings of that day. */
+    readonly lowG: number;
+    readonly highG: number;
+  }[];
+}
+
+/** Days before the last one from which a course is seen: three weeks with both ends. */
+const courseDays = 20;
+
 /** What the expectation of one species' animals in care was borrowed from. */
 export interface BorrowedFor extends Borrowed {
   readonly species: string;
@@ -75,6 +91,8 @@ export interface Replay {
   readonly episodes: readonly Episode[];
   /** What was borrowed for the seasons in care on the last day. */
   readonly borrowed: readonly BorrowedFor[];
+  /** One an animal that was weighed twice by then; none in the arrival phase or the fast. */
+  readonly courses: readonly ExpectedCourse[];
   /** Thresholds used, by size of group. */
   readonly thresholds: readonly { readonly animals: number; readonly values: PerStatistic }[];
 }
@@ -95,7 +113,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   const first = firstDay(study);
   const last = options.to ?? lastDay(study);
   if (first === null || last === null || last < first)
-    return { days: [], episodes: [], borrowed: [], thresholds: [] };
+    return { days: [], episodes: [], borrowed: [], courses: [], thresholds: [] };
   const firstShown = numberOfDate(options.from ?? first);
   const firstNumber = numberOfDate(first);
   const lastNumber = numberOfDate(last);
@@ -116,6 +134,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   const watched = new Map<number, Found[]>();
   const unweighed = new Map<string, FoundExpectation>();
   const borrowed: BorrowedFor[] = [];
+  const courses: ExpectedCourse[] = [];
   const bySize = new Map<number, PerStatistic>();
   const thresholdsAt = (animals: number): PerStatistic => {
     const known = bySize.get(animals) ?? thresholdsFor(calibration, budget, animals);
@@ -135,7 +154,12 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
         unweighed.set(`${source.id} ${day}`, found);
       },
     };
-    const seasons = watchGroup(species.animals, lastNumber, expectations, (seen, state) => {
+    const foreseeing = {
+      foreseeFromDay: lastNumber - courseDays,
+      seeForeseen: (seen: Foreseen) =>
+        courses.push(expectedCourse(species.animals[seen.animal]!.id, seen)),
+    };
+    const seasons = watchGroup(species.animals, lastNumber, { ...expectations, ...foreseeing }, (seen, state) => {
       const source = species.animals[seen.animal]!;
       const entry: Found = { id: source.id, seen, state, dayOfIndex: (i) => source.day[i]! };
       const list = watched.get(seen.day);
@@ -253,6 +277,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
     days,
     episodes: allEpisodes(memory.values()),
     borrowed,
+    courses,
     thresholds: [...bySize]
       .sort((a, b) => a[0] - b[0])
       .map(([animals, values]) => ({ animals, values })),
@@ -264,6 +289,18 @@ interface Found {
   readonly seen: WatchedDay;
   readonly state: WatchState;
   readonly dayOfIndex: (index: number) => number;
+}
+
+function expectedCourse(animalId: string, { day, days }: Foreseen): ExpectedCourse {
+  return {
+    animalId,
+    days: days.map(({ logMass, sd }, k) => ({
+      day: dateOfNumber(day + k),
+      massG: Math.exp(logMass),
+      lowG: Math.exp(logMass - normal95 * sd),
+      highG: Math.exp(logMass + normal95 * sd),
+    })),
+  };
 }
 
 function allEpisodes(memories: Iterable<EpisodeMemory>): Episode[] {

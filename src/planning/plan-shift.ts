@@ -5,6 +5,7 @@ import type { StudySeries } from "../series/animal-series.js";
 import { dayOrder } from "../series/orders/day-order.js";
 import { addDays, feedingDayOf } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { type BatchInUse, batchesInUse } from "./batches-in-use.js";
 import { type AnimalOrder, animalOrder, printedAmount } from "./animal-order.js";
 import type { DaySheet } from "./day-sheet.js";
 import { orderDoubts } from "./order-doubts.js";
@@ -38,6 +39,8 @@ export interface ShiftPlan {
   readonly animals: readonly AnimalShift[];
   /** The sheet of the feeding day after the one under way; only what is ordered stands in its rows. */
   readonly sheet: DaySheet;
+  /** The newest batch of each diet that was fed from, with the hour at which it is to be discarded. */
+  readonly batches: readonly BatchInUse[];
 }
 
 /**
@@ -76,5 +79,5 @@ export function planShift(study: StudySeries, options: { readonly until: number 
       hold: later.holdReasons.map((reason) => reason.notice),
     };
   });
-  return { until, animals, sheet: next.sheet };
+  return { until, animals, sheet: next.sheet, batches: batchesInUse(study, until) };
 }

@@ -11,6 +11,7 @@ export type { WatchOptions } from "./watch-options.js";
 export type { WatchedAnimal } from "./watched-animal.js";
 export {
   type Expected,
+  type Foreseen,
   isJudged,
   type PerStatistic,
   type SuspectedChange,
@@ -23,6 +24,9 @@ export {
 
 /** An animal last weighed longer ago is expected nothing of. */
 const expectWithinD = 14;
+
+/** One weighing gives a mass to start from; the second says that it stands. */
+const fewestForeseen = 2;
 
 /**
  * Shares of the expected gain that may be missing in a change, before anything is
@@ -75,6 +79,7 @@ export function watchGroup(
   const works = animals.map((a) => new RunningAnimal(a));
   const seasons = new Map<string, WatchedSeason>();
   const seasonOf = new Map<RunningAnimal, WatchedSeason>();
+  const foreseen = new Set<RunningAnimal>();
 
   for (let day = firstDay; day <= lastDay; day++) {
     for (const w of works) {
@@ -104,6 +109,7 @@ export function watchGroup(
       const state = states.get(season)!;
       const reading = readings.get(w);
       if (reading !== undefined) {
+        foresee(i, season, day);
         if (day >= firstSeenDay) see(judge(i, season, state, reading, recentGain, day), state);
         return;
       }
@@ -115,6 +121,18 @@ export function watchGroup(
   }
 
   return [...seasons.values()];
+
+  /** From its first weighing of the stretch on: later ones must not bend what it was on course for. */
+  function foresee(animal: number, season: WatchedSeason, day: number): void {
+    const w = works[animal]!;
+    if (day < o.foreseeFromDay || foreseen.has(w) || w.count < fewestForeseen) return;
+    foreseen.add(w);
+    const days = Array.from({ length: lastDay - day + 1 }, (_, k) => {
+      const { logMass, sd } = season.expectedAt(w, w.lastTime + k, 0);
+      return { logMass, sd };
+    });
+    options.seeForeseen?.({ animal, day, days });
+  }
 
   /** Seasons that begin today, each told what those before it have shown. */
   function beginSeasons(): void {

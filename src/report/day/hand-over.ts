@@ -114,7 +114,7 @@ function lines(
     ...(plan === null || plan.hold.length === 0
       ? []
       : [say("hand-over-hold"), ...plan.hold.map((n) => noticeText(n, wording))]),
-    ...doubts(analysis, animal, until).map((n) => noticeText(n, wording)),
+    ...doubtNotices(analysis, animal, until).map((n) => noticeText(n, wording)),
     ...(animal.day === null ? [] : [noticeText(animal.day.sentence, wording)]),
     ...(animal.day?.raised ?? []).map((signal) => noticeText(signal.sentence, wording)),
   ];
@@ -126,7 +126,7 @@ function lines(
  * Weighings of the last two days and feeds of the last one that look like slips
  * of the pen, and decisions about the animal that met no row.
  */
-function doubts(analysis: StudyAnalysis, animal: AnimalAnalysis, until: number): Notice[] {
+export function doubtNotices(analysis: StudyAnalysis, animal: AnimalAnalysis, until: number): Notice[] {
   const within = (at: number, hours: number) => at <= until && at > until - hours * hourMs;
   const { weighings, feeds } = animal.series;
   return [

@@ -69,6 +69,8 @@ export interface StudyReport {
   /** Tables too long for a page: in the workbook and as CSV only. */
   readonly sheetsOnly: readonly Table[];
   readonly animals: readonly AnimalReport[];
+  /** What was read, set aside, doubted and decided: a page of its own. */
+  readonly records: readonly Section[];
 }
 
 export interface AnimalReport {
@@ -87,6 +89,13 @@ export function studyReport(input: ReportInput): StudyReport {
   const { value } = analysis;
   const { animals } = value;
   const citations = citationsOf(analysis, seasons);
+  const records = section("Records", [
+    recordsTable(value),
+    setAsideTable(value),
+    slipsTable(value),
+    doubtedFeedsTable(value, value.series.animals),
+    decisionsTable(decisions, value.settings.zone),
+  ]);
   const sections: Section[] = [
     summarySection(analysis, seasons.compared),
     section("Animals", [animalsTable(value, animals), ...groupTables(seasons)]),
@@ -96,13 +105,7 @@ export function studyReport(input: ReportInput): StudyReport {
     section("Health events", [healthEventsTable(animals)]),
     flagsSection(value),
     comparisonSection(seasons),
-    section("Records", [
-      recordsTable(value),
-      setAsideTable(value),
-      slipsTable(value),
-      doubtedFeedsTable(value, value.series.animals),
-      decisionsTable(decisions, value.settings.zone),
-    ]),
+    records,
     {
       ...methodsSection(analysis),
       sections: [section("Citations", [list(citations)])],
@@ -129,6 +132,7 @@ export function studyReport(input: ReportInput): StudyReport {
       ...tablesOfAnimals(pages, reportTables(sections)),
     ],
     animals: pages,
+    records: [records],
   };
 }
 

@@ -1,0 +1,36 @@
+import { join, relative, resolve } from "node:path";
+import type { Command } from "commander";
+
+interface DayOptions {
+  readonly out: string;
+  readonly on?: string;
+  readonly withoutPeople: boolean;
+}
+
+/** `gramline day FOLDER`: the day's board alone. */
+export function dayCommand(program: Command): void {
+  program
+    .command("day")
+    .description(
+      "write the day's board: every animal in care on a line, those of most concern first, what to do and by when",
+    )
+    .argument("<folder>", "folder with study.json and the tables")
+    .option("--out <file>", "the page", join("out", "day.html"))
+    .option(
+      "--on <day>",
+      "last feeding day to look at (default: the last on which rows stand together, not after the clock)",
+    )
+    .option("--without-people", "leave out notes, names and permit numbers", false)
+    .action(async (folder: string, options: DayOptions) => {
+      const { writeDay } = await import("../publish/write-day.js");
+      const out = resolve(options.out);
+      const animals = await writeDay(folder, {
+        out,
+        withoutPeople: options.withoutPeople,
+        onDecision: (sentence) => console.log(sentence),
+        now: Date.now(),
+        ...(options.on === undefined ? {} : { onDay: options.on }),
+      });
+      console.log(`Animals in care: ${animals}. Open ${relative(process.cwd(), out)}`);
+    });
+}

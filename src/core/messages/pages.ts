@@ -1,0 +1,179 @@
+import type { Given, GivenAmong, Sentence } from "../wording.js";
+
+/** Sentences of the pages' first screens, by notice code. */
+export const pageMessages = {
+  // The day's board.
+  "day-title": (p: Given<{ study: string }>) => `The day: ${p.text("study")}`,
+  "day-danger": (
+    p: Given<{ names: readonly string[]; n: number; unfed: readonly string[]; silent: boolean }>,
+  ) =>
+    `${p.list("names")} ${p.raw("n") === 1 ? "is" : "are"} in danger: ${p.raw("silent") === true ? "go and look now" : "call the veterinarian now"}.${p.raw("unfed").length === 0 ? "" : ` Do not feed ${p.list("unfed")} until the veterinarian has spoken.`}`,
+  "day-others": (p: Given<{ n: number }>) => `${p.number("n")} ${p.raw("n") === 1 ? "other" : "others"}`,
+  "day-looks": (p: Given<{ n: number; of: number }>) =>
+    `${ofAll(p)} ${p.raw("n") === 1 ? "needs" : "need"} a second look today.`,
+  "day-measures": (p: Given<{ n: number; of: number }>) =>
+    `${ofAll(p)} must be measured before anything is planned.`,
+  "day-unjudged": (p: Given<{ n: number; of: number }>) => `${ofAll(p)} cannot be judged yet.`,
+  "day-calm": (p: Given<{ n: number }>) =>
+    `Nothing is raised in the records of the ${p.raw("n") === 1 ? "animal" : `${p.number("n")} animals`} in care.`,
+  "day-records-ended": (p: Given<{ at: number }>) =>
+    `Records end at ${p.instant("at")}: what has happened since is not known.`,
+  "day-nobody": () => "No animal is in care on this day.",
+  "day-due": () => "Due in the next 12 hours",
+  "day-records-up-to": (p: Given<{ at: string }>) => `records up to ${p.text("at")}`,
+  "day-rows-not-used": (p: Given<{ n: number }>) =>
+    `${p.number("n", 9)} ${p.raw("n") === 1 ? "row" : "rows"} not used: see which`,
+  "day-column-why": () => "Why it stands here, and what is next",
+  "day-column-mass": (p: Given<{ from: string; to: string }>) =>
+    `Mass, ${p.text("from")} to ${p.text("to")}`,
+  "day-column-gain": (p: Given<{ days: number }>) => `Gain over ${p.number("days")} days, %/d`,
+  "day-column-eaten": () => "Eaten in 24 h, of what was ordered",
+  "day-column-signs": () => "Temperature, signs",
+  "day-key-mass": () => "what it was on course for",
+  "day-key-gain": () => "contemporaries",
+  "day-key-eaten": () => "all that was ordered",
+  "day-key-signs": () => "limits",
+  "day-age": (p: Given<{ days: number; phase: string | null }>) =>
+    `${p.number("days", 3)} ${p.raw("days") === 1 ? "day" : "days"}${p.raw("phase") === null ? "" : `, ${p.text("phase")}`}`,
+  "day-no-age": (p: Given<{ phase: string | null }>) =>
+    `age not known${p.raw("phase") === null ? "" : `, ${p.text("phase")}`}`,
+  "day-checks": (p: Given<{ possible: number; of: number }>) =>
+    `${p.number("possible")} of ${p.number("of")} checks possible, none raised.`,
+  "day-no-checks": () => "No check is possible yet.",
+  "day-answered": (p: Given<{ by: string | null; until: number; why: string }>) =>
+    `${p.text("why")} Answered${p.raw("by") === null ? "" : ` by ${p.text("by")}`}, until ${p.instant("until")}.`,
+  "day-standing": (p: Given<{ words: string }>) => `Standing instruction: “${p.text("words")}”`,
+  "day-call": (p: Given<{ words: string }>) => `Call: ${p.text("words")}`,
+  "day-more-reasons": (p: Given<{ n: number }>) =>
+    `${p.number("n")} more ${p.raw("n") === 1 ? "reason" : "reasons"} on the hand-over.`,
+  "day-weighed": (p: Given<{ weighed: string; fed: string | null }>) =>
+    `weighed ${p.text("weighed")}${p.raw("fed") === null ? "" : `, fed ${p.text("fed")}`}`,
+  "day-not-weighed": () => "not weighed",
+  "day-in-doubt": (p: Given<{ mass: string }>) => `${p.text("mass")} in doubt`,
+  "day-no-gain": () => "not known",
+  "day-gain-up-to": (p: Given<{ day: string }>) => `up to ${p.text("day")}`,
+  "day-gain-without-doubt": () => "without the reading in doubt",
+  "day-eaten": (p: Given<{ lowPct: number; highPct: number }>) =>
+    `${sameRange(p)}${p.number("highPct")} % of order`,
+  "day-eaten-of": (
+    p: Given<{ least: number; most: number; planned: number; unit: string }>,
+  ) =>
+    `${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}`,
+  "day-eaten-grams": (p: Given<{ low: number; high: number }>) =>
+    `${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} g eaten`,
+  "day-no-feed": () => "no feed written",
+  "day-nil": () => "nothing by mouth",
+  "day-no-order": () => "nothing ordered",
+  "day-order-not-summed": () => "order cannot be added up",
+  "day-no-temperature": () => "no temperature",
+  "day-no-signs": () => "no sign written in 24 h",
+  "day-sign": (p: Given<{ what: string; when: string }>) => `${p.text("what")}, ${p.text("when")}`,
+  // Why an animal stands where it stands, in one plain sentence.
+  "plain-slowed-gain": (
+    p: Given<{
+      gain: number | null;
+      expected: number;
+      since: string | null;
+      missing: number | null;
+    }>,
+  ) =>
+    p.raw("gain") === null
+      ? `Gains about ${p.number("missing", 2)} % less than expected of it${sinceWords(p)}.`
+      : `Gains ${p.number("gain", 3)} g/d where about ${p.number("expected", 2)} were expected${sinceWords(p)}.`,
+  "plain-level": (p: Given<{ mass: number; centre: number; n: number }>) =>
+    `Weighs ${p.number("mass")} g where ${p.number("n")} contemporaries of its age centre on ${p.number("centre")} g.`,
+  "plain-gain": (p: Given<{ gain: number; centre: number; n: number }>) =>
+    `Gains ${p.number("gain", 2)} %/d where ${p.number("n")} contemporaries gain ${p.number("centre", 2)}.`,
+  "plain-too-fast": (p: Given<{ gain: number; centre: number; n: number }>) =>
+    `Gains ${p.number("gain", 2)} %/d where ${p.number("n")} contemporaries gain ${p.number("centre", 2)}: think of fluid, overfeeding or a wrong tare.`,
+  "plain-fall": (p: Given<{ now: number; peak: number; day: string; pct: number }>) =>
+    `Weighs ${p.number("now")} g, ${p.number("pct", 2)} % less than ${p.number("peak")} g on ${p.text("day")}.`,
+  "plain-surprise": () => "Its recent weighings together lie below what was expected of it.",
+
+  "day-decide-title": () => "What this page can say.",
+  "day-decide": () =>
+    "It orders animals by what the records show. “Nothing raised” is no statement about health. The attending veterinarian decides; permit conditions and local rules come first.",
+  "day-note": () =>
+    "In brackets: 95 % interval. The light band is where 95 in 100 weighings were expected, as seen from its first day here; for gain, 9 in 10 contemporaries, or each of them where there are fewer than 8.",
+  "day-ask": (p: Given<{ words: string }>) => `Ask: ${p.text("words")}`,
+
+  // The change of shift.
+  "shift-title": (p: Given<{ study: string }>) => `Hand-over: ${p.text("study")}`,
+  "shift-records": (p: Given<{ from: number; to: number }>) =>
+    `records from ${p.instant("from")} to ${p.instant("to")}`,
+  "shift-next-feed": (p: Given<{ name: string; at: string }>) =>
+    `The next feed is that of ${p.text("name")} at ${p.text("at")}.`,
+  "shift-no-times": () => "No feed has an ordered time.",
+  "shift-column-next": () => "Next feed",
+  "shift-column-rule": (p: Given<{ at: string }>) =>
+    `← 12 h before ${p.text("at")}, 12 h after →`,
+  "shift-column-changed": () => "Changed in 12 h",
+  "shift-column-watch": () => "Watch",
+  "shift-times-not-ordered": () => "times not ordered",
+  "shift-usual": (p: Given<{ at: string }>) => `usually about ${p.text("at")}: habit, no order`,
+  "shift-as-written": () => "as written below",
+  "shift-nil": () => "nothing by mouth",
+  "shift-no-order": () => "no order: ask now",
+  "shift-doubted": () => "ask before the feed",
+  "shift-mass": (p: Given<{ mass: string; change: number | null; since: string | null }>) =>
+    p.raw("change") === null || p.raw("since") === null
+      ? `${p.text("mass")}.`
+      : `${p.text("mass")}, ${changeWords(p)} ${p.text("since")}.`,
+  "shift-not-weighed": (p: Given<{ mass: string | null; day: string | null }>) =>
+    p.raw("mass") === null
+      ? "Not weighed yet."
+      : `Not weighed; ${p.text("mass")} on ${p.text("day")}.`,
+  "shift-mass-doubted": (p: Given<{ mass: string }>) => `Reads ${p.text("mass")}: in doubt.`,
+  "shift-ate": (p: Given<{ low: number; high: number; offered: number; feeds: number }>) =>
+    `Ate ${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} of ${p.number("offered")} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}${p.raw("low") === p.raw("high") ? "" : "; refused not written"}.`,
+  "shift-ate-none": (p: Given<{ feeds: number; offered: number }>) =>
+    `Ate nothing of ${p.number("offered")} g at ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}.`,
+  "shift-no-feed": () => "No feed written down.",
+  "shift-sign": (p: Given<{ what: string; at: string }>) => `${p.text("what")} at ${p.text("at")}.`,
+  "shift-nothing-else": () => "Nothing else written down.",
+  "shift-calm": (p: Given<{ possible: number; of: number }>) =>
+    `Nothing raised (${p.number("possible")} of ${p.number("of")} checks possible).`,
+  "shift-rule-words": (p: Given<{ given: number; due: number }>) =>
+    `${p.number("given")} feeds in the 12 hours before, ${p.number("due")} ordered in the 12 hours after.`,
+  "shift-fold": () => "The last 24 hours in full",
+  "shift-orders": () => "As ordered",
+  "shift-signs-and-doubts": () => "Signs and doubts",
+  "shift-decide": () =>
+    "In doubt about an animal, ask the attending veterinarian now. “Nothing raised” is no statement about health. Not a diagnosis.",
+  "shift-handed": () => "Handed over by",
+  "shift-taken": () => "Taken over by",
+
+  // What is to be done, by the act and by what a reason is about.
+  "act-now": () => "Now:",
+  "act-by": (p: Given<{ at: string }>) => `By ${p.text("at")}:`,
+  "act-do-not-feed": () => "Do not feed. Call the veterinarian; the order stands but waits.",
+  "act-call": () => "Call the veterinarian. Feed as ordered.",
+  "act-go-and-look": () => "Go and look, and write what you see.",
+  "act-temperature": () => "Take its temperature before the next feed.",
+  "act-temperature-again": () => "Take its temperature again.",
+  "act-weigh-again": () =>
+    "Weigh again, dry and before a feed. Feeds stay as ordered until then.",
+  "act-weigh": () => "Weigh it at the usual hour.",
+  "act-ask-feed": () => "Ask who wrote the feed what was given.",
+  "act-ask-order": () => "Ask the veterinarian what is ordered.",
+  "act-show": () => "Show its page to the veterinarian.",
+  "act-usual": () => "Weigh as usual.",
+} satisfies Readonly<Record<string, Sentence>>;
+
+function ofAll(p: GivenAmong<{ n: number; of: number }>): string {
+  return `${p.number("n")} of ${p.number("of")} ${p.raw("of") === 1 ? "animal" : "animals"}`;
+}
+
+function sameRange(p: GivenAmong<{ lowPct: number; highPct: number }>): string {
+  return p.raw("lowPct") === p.raw("highPct") ? "" : `${p.number("lowPct")} to `;
+}
+
+function changeWords(p: GivenAmong<{ change: number | null }>): string {
+  const change = p.raw("change") ?? 0;
+  if (change === 0) return "the same as on";
+  return `${p.number("change").replace("−", "").replace("-", "")} g ${change < 0 ? "less" : "more"} than on`;
+}
+
+function sinceWords(p: GivenAmong<{ since: string | null }>): string {
+  return p.raw("since") === null ? "" : `, since about ${p.text("since")}`;
+}
