@@ -1,9 +1,12 @@
 import type { Result } from "../core/result.js";
+import { levelNotices } from "../flags/levels/animal-levels.js";
+import type { AnimalLevel } from "../flags/levels/level.js";
 import { planShift, type ShiftPlan } from "../planning/plan-shift.js";
 import type { Study } from "../records/study.js";
 import { feedingDaySpan } from "../units/calendar.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import { changeOfShift } from "./change-of-shift.js";
+import { levelsOfDay } from "./levels-of-day.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 
 /** What the day's page and the hand-over need, worked out once. */
@@ -11,6 +14,8 @@ export interface DayAnswer {
   readonly analysis: Result<"analyse", StudyAnalysis>;
   /** What the coming shift has to give; null where nobody is in care. */
   readonly shift: ShiftPlan | null;
+  /** Where each animal of the day's pages stands at the change of shift, with its act and reasons. */
+  readonly levels: readonly AnimalLevel[];
 }
 
 export interface AskDayOptions extends AnalyseOptions {
@@ -34,14 +39,18 @@ export async function askDay(
   // Somebody for whom nothing but an order is written still stands on the pages.
   const dayEnd = feedingDaySpan(onDay, settings.zone, settings.feedingDayStartHour).to - 1;
   const until = changeOfShift(analysis.value) ?? dayEnd;
+  const levels = levelsOfDay(analysis.value, {
+    at: until,
+    ...(options.now === undefined ? {} : { now: options.now }),
+  });
   const shift = animals.some((a) => a.inCare) ? planShift(series, { until }) : null;
   return {
     kind: "ask-day",
     schema: 1,
-    value: { analysis, shift },
+    value: { analysis, shift, levels },
     method: analysis.method,
     basis: analysis.basis,
     diagnostics: {},
-    notices: analysis.notices,
+    notices: [...analysis.notices, ...levelNotices(series)],
   };
 }

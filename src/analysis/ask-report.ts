@@ -41,13 +41,12 @@ export async function askReport(
 ): Promise<Result<"ask-report", ReportAnswer>> {
   if (options.example !== undefined) requireAnimal(study, options.example);
   const day = await askDay(study, options);
-  const { analysis, shift } = day.value;
+  const { analysis } = day.value;
   return {
     ...day,
     kind: "ask-report",
     value: {
-      analysis,
-      shift,
+      ...day.value,
       seasons: seasonResults(analysis.value, options),
       decisions: study.decisions ?? [],
       season: options.season ?? null,

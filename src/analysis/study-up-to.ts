@@ -37,6 +37,7 @@ export function studyUpTo(study: Study, day: string): Study {
   return {
     ...study,
     ...(study.decisions === undefined ? {} : { decisions: before(study.decisions) }),
+    ...(study.answers === undefined ? {} : { answers: before(study.answers) }),
     ...(study.standIns === undefined ? {} : { standIns: present(study.standIns) }),
     ...(study.questions === undefined
       ? {}

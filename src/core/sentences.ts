@@ -2,6 +2,7 @@ import { analysisMessages } from "./messages/analysis.js";
 import { cohortMessages } from "./messages/cohort.js";
 import { flagMessages } from "./messages/flags.js";
 import { growthMessages } from "./messages/growth.js";
+import { levelMessages } from "./messages/levels.js";
 import { orderMessages } from "./messages/orders.js";
 import { pageMessages } from "./messages/pages.js";
 import { planningMessages } from "./messages/planning.js";
@@ -33,6 +34,7 @@ export const sentences = {
   ...cohortMessages,
   ...referenceMessages,
   ...flagMessages,
+  ...levelMessages,
   ...seasonMessages,
   ...planningMessages,
   ...analysisMessages,

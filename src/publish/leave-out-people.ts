@@ -44,6 +44,10 @@ export function leaveOutPeople(study: Study): Study {
       : {
           acknowledgements: study.acknowledgements.map((row) => ({ ...row, by: null, note: "" })),
         }),
+    settings: quietSettings(study.settings),
+    ...(study.answers === undefined
+      ? {}
+      : { answers: study.answers.map((row) => ({ ...row, by: "left out", note: null })) }),
     ...(study.decisions === undefined
       ? {}
       : {
@@ -56,6 +60,12 @@ export function leaveOutPeople(study: Study): Study {
           })),
         }),
   };
+}
+
+/** Whom to call and what to do until then name people and places. */
+function quietSettings(settings: Study["settings"]): Study["settings"] {
+  const { callWhom: _whom, standingInstructions: _words, ...rest } = settings;
+  return rest;
 }
 
 /** An order whose cells could not be read keeps that they are there, not what stands in them. */

@@ -23,6 +23,7 @@ const repeatKeys: Partial<Record<TableName, readonly string[]>> = {
   events: ["at", "scope", "kind"],
   decisions: ["animalId", "at", "massG", "offeredG", "kind", "value"],
   acknowledgements: ["animalId", "on"],
+  answers: ["animalId", "reason", "at"],
 };
 
 /** Equal in everything: the later one is set aside. Equal in the key only: both stay, told. */

@@ -196,7 +196,7 @@ const otherKindNames: Readonly<Record<string, string>> = {
 };
 
 /** Tables of what people decided or noted about the records, not records themselves. */
-type BesideRecords = "decisions" | "acknowledgements";
+type BesideRecords = "decisions" | "acknowledgements" | "answers";
 
 const observationKinds = [
   "temperature",
@@ -550,11 +550,40 @@ const acknowledgements: readonly Column[] = [
   { name: "note", key: "note", holds: "text", required: true, about: "what was found or done" },
 ];
 
+/** What people answered to a danger or a look, each with its end; kept beside the tables as answers.csv. */
+const answers: readonly Column[] = [
+  { ...animalId, about: "the animal that is answered for" },
+  {
+    name: "reason",
+    key: "reason",
+    holds: "text",
+    required: true,
+    about: 'what is answered, by the name that the pages give it, e.g. "hot" or "loss"',
+  },
+  {
+    name: "answered_at",
+    key: "at",
+    holds: "instant",
+    required: true,
+    about: "when it was answered",
+  },
+  { name: "answered_by", key: "by", holds: "text", required: true, about: "who answered" },
+  {
+    name: "holds_until",
+    key: "until",
+    holds: "instant",
+    required: true,
+    about: "until when the answer holds: at most 24 h for a danger, else 7 days",
+  },
+  { name: "note", key: "note", holds: "text", about: "what was found, said or done" },
+];
+
 /** Every table, what people wrote beside the records included. */
 export const tableColumns: Readonly<Record<TableName, readonly Column[]>> = {
   ...recordTables,
   decisions,
   acknowledgements,
+  answers,
 };
 
 /** One of our columns by its name; a name that is none is a mistake of ours. */
@@ -584,4 +613,5 @@ export const tableKeys = {
   events: "events",
   decisions: "decisions",
   acknowledgements: "acknowledgements",
+  answers: "answers",
 } as const satisfies Readonly<Record<TableName, string>>;

@@ -1,7 +1,7 @@
 import type { TableName } from "./study.js";
 
-/** Tables that people fill in by hand; decisions and acknowledgements come afterwards. */
-export type FilledTable = Exclude<TableName, "decisions" | "acknowledgements">;
+/** Tables that people fill in by hand; decisions, acknowledgements and answers come afterwards. */
+export type FilledTable = Exclude<TableName, "decisions" | "acknowledgements" | "answers">;
 
 /** One row of an example, by our column names; what is not named is left blank. */
 export type ExampleRow = Readonly<Record<string, string | number>>;

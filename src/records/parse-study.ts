@@ -20,6 +20,7 @@ import { settleNames } from "./settle-names.js";
 import type {
   AcknowledgementRow,
   AnimalRow,
+  AnswerRow,
   ColumnUse,
   DecisionRow,
   SetAsideRow,
@@ -68,7 +69,11 @@ export function parseStudy(files: readonly StudyInput[]): Study {
   checkMasses(drafts.get("weighings") ?? [], drafts.get("animals") ?? [], study.settings);
   const questions = questionsOf(drafts, knownIds(drafts, standIns));
 
-  const { decisions, acknowledgements, ...accepted } = acceptedTables(drafts, study, notices);
+  const { decisions, acknowledgements, answers, ...accepted } = acceptedTables(
+    drafts,
+    study,
+    notices,
+  );
   noteTables(accepted, study, notices);
   return {
     settings: study.settings,
@@ -80,6 +85,7 @@ export function parseStudy(files: readonly StudyInput[]): Study {
     ...(questions.length === 0 ? {} : { questions }),
     ...(decisions.length === 0 ? {} : { decisions }),
     ...(acknowledgements.length === 0 ? {} : { acknowledgements }),
+    ...(answers.length === 0 ? {} : { answers }),
     columns,
     inputs: files.map((f) => ({
       path: f.path,
@@ -168,6 +174,7 @@ function readTable(
 type AllRows = StudyTables & {
   readonly decisions: readonly DecisionRow[];
   readonly acknowledgements: readonly AcknowledgementRow[];
+  readonly answers: readonly AnswerRow[];
 };
 
 function acceptedTables(

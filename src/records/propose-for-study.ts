@@ -140,7 +140,7 @@ function readingsOf(
 }
 
 const recordTables = tableNames.filter(
-  (name) => name !== "decisions" && name !== "acknowledgements",
+  (name) => name !== "decisions" && name !== "acknowledgements" && name !== "answers",
 );
 
 /** The best reading of a source: as one table, or as the blocks it may consist of. */

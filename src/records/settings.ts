@@ -55,6 +55,15 @@ const schema = z.looseObject({
       diet_energy_pct: bound,
     })
     .default({}),
+  watch_limits: z
+    .record(
+      z.string(),
+      z.union([z.number().positive(), z.tuple([z.number(), z.number()]), z.null()]),
+    )
+    .default({}),
+  standing_instructions: z.record(z.string(), text).default({}),
+  call_whom: text.optional(),
+  floor_g: z.record(z.string(), z.number().positive()).default({}),
   units: z.record(z.string(), z.union([z.string(), z.record(z.string(), z.string())])).default({}),
   columns: z
     .record(z.string(), z.record(z.string(), z.union([z.string(), z.array(z.string())])))
@@ -126,6 +135,12 @@ export function readSettings(json: string): StudyFile {
       ...signUnits(file.units),
       ordersByDiet: file.orders_by_diet,
       orderBounds: boundsOf(file.order_bounds),
+      ...(isEmpty(file.watch_limits) ? {} : { watchLimits: file.watch_limits }),
+      ...(isEmpty(file.standing_instructions)
+        ? {}
+        : { standingInstructions: file.standing_instructions }),
+      ...(file.call_whom === undefined ? {} : { callWhom: file.call_whom }),
+      ...(isEmpty(file.floor_g) ? {} : { floorG: file.floor_g }),
     },
     units: readUnits(file.units, notices),
     headers: readHeaders(file.columns, notices),
@@ -143,6 +158,8 @@ export function readSettings(json: string): StudyFile {
 }
 
 const place = { file: "study.json" } as const;
+
+const isEmpty = (record: object) => Object.keys(record).length === 0;
 
 /** "feed_pct_of_mass" as feedPctOfMass; what is not written keeps its default. */
 function boundsOf(written: Readonly<Record<string, number | null | undefined>>) {

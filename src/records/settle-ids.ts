@@ -7,7 +7,12 @@ import type { AnimalRow, StudySettings, TableName } from "./study.js";
 
 /** Tables in which whoever is named must be found again on the pages of the day. */
 const ofAnimals = ["weighings", "feeds", "observations", "plans", "housing"] as const;
-const aboutAnimals: readonly TableName[] = [...ofAnimals, "decisions", "acknowledgements"];
+const aboutAnimals: readonly TableName[] = [
+  ...ofAnimals,
+  "decisions",
+  "acknowledgements",
+  "answers",
+];
 
 /** A lone misspelling is told apart from an animal that somebody forgot to enter by its rows. */
 const MISSPELT_AT_MOST = 2;

@@ -21,6 +21,8 @@ export interface Study {
   readonly decisions?: readonly DecisionRow[];
   /** Notes by which people acknowledged flags (acknowledgements.csv); absent without that file. */
   readonly acknowledgements?: readonly AcknowledgementRow[];
+  /** What people answered to dangers and looks, each with its end (answers.csv); absent without that file. */
+  readonly answers?: readonly AnswerRow[];
   /**
    * Animals that have records and no usable row in the animals table: they stand
    * in with what is known of them. Absent where there are none.
@@ -70,6 +72,14 @@ export interface StudySettings {
   readonly orderBounds?: Partial<OrderBounds>;
   /** What other nurseries know of gain, from the prior files that study.json names. */
   readonly priors?: readonly PriorFile[];
+  /** Limits of signs and rules that the veterinarian set, by name; null switches one off. */
+  readonly watchLimits?: Readonly<Record<string, number | readonly [number, number] | null>>;
+  /** What the veterinarian wrote is to be done about a danger, by its name, word for word. */
+  readonly standingInstructions?: Readonly<Record<string, string>>;
+  /** Whom to call, word for word. */
+  readonly callWhom?: string;
+  /** Mass below which an animal in its fast or moult is a danger, g, by animal id. */
+  readonly floorG?: Readonly<Record<string, number>>;
 }
 
 /** Bounds beyond which an order or a suggestion is doubted; `null` switches one off. */
@@ -133,7 +143,8 @@ export type TableName =
   | "observations"
   | "events"
   | "decisions"
-  | "acknowledgements";
+  | "acknowledgements"
+  | "answers";
 
 /** A civil date as text, `YYYY-MM-DD`. */
 export type CivilDate = string;
@@ -331,6 +342,21 @@ export interface EventRow extends ReadRow {
   readonly scope: "study" | "season" | "place" | "animal";
   readonly kind: "protocol change" | "outage" | "illness in group" | "staff";
   readonly notes: string | null;
+}
+
+/**
+ * Somebody's answer to one reason for which an animal stands high: until when it
+ * holds is required. It changes no record, opens no suggestion, and lapses when
+ * things get worse.
+ */
+export interface AnswerRow extends ReadRow {
+  readonly animalId: string;
+  /** What is answered: the name of the reason, e.g. "hot". */
+  readonly reason: string;
+  readonly at: Instant;
+  readonly by: string;
+  readonly until: Instant;
+  readonly note: string | null;
 }
 
 /** Somebody has seen an animal's flags. It changes no record and silences nothing that gets worse. */

@@ -58,7 +58,8 @@ export function templateWorkbook(): Uint8Array {
 }
 
 const filledIn = tableNames.filter(
-  (name): name is FilledTable => name !== "decisions" && name !== "acknowledgements",
+  (name): name is FilledTable =>
+    name !== "decisions" && name !== "acknowledgements" && name !== "answers",
 );
 
 function dropDowns(table: TableName): string | null {

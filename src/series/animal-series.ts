@@ -1,6 +1,7 @@
 import type { Notice } from "../core/notice.js";
 import type {
   AnimalRow,
+  AnswerRow,
   CivilDate,
   Composition,
   DecisionRow,
@@ -178,12 +179,15 @@ export interface StudySeries {
   readonly events: readonly EventRow[];
   /** Lines of the table of plans that were set aside and name no animal of the study. */
   readonly ordersOfNobody?: readonly UnusedOrder[];
+  /** What people answered to dangers and looks; absent where nobody did. */
+  readonly answers?: readonly AnswerRow[];
   readonly notices: readonly Notice[];
 }
 
 /** Rows as `records` accepted them, for the rooms above that may not import `records`. */
 export type {
   AnimalRow,
+  AnswerRow,
   BatchRow,
   CivilDate,
   Composition,

@@ -146,6 +146,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
     ordersOfNobody: asideOrders
       .filter((row) => !animals.some((a) => namesAnimal(row, a.animalId)))
       .map(unusedOrder),
+    ...(study.answers === undefined ? {} : { answers: study.answers }),
     notices: decided.notices,
   };
 }

@@ -15,6 +15,10 @@ export const unusedNames: readonly { readonly reason: string; readonly names: st
       "flags.measuredRuleRates flags.defaultFlagLimits rates.defaultHoldLimits rates.holdRules",
   },
   {
+    reason: "Where every animal of a study stands at an instant, for a page of one's own.",
+    names: "flags.animalLevels",
+  },
+  {
     reason: "A curve of one's own: defined, its gradient checked, fitted like those that ship.",
     names: "growth.defineCurve growth.checkGradient growth.curveByName growth.growthCurves",
   },

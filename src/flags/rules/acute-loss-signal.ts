@@ -1,6 +1,6 @@
 import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
-import type { CivilDate, DailyMass, NetWeighing } from "../../series/animal-series.js";
+import type { CivilDate, DailyMass } from "../../series/animal-series.js";
 import { weighingError } from "../../series/condition.js";
 import { daysBetween } from "../../units/calendar.js";
 import type { NotJudged } from "../animal-day/flag.js";
@@ -8,9 +8,7 @@ import type { PreparedAnimal } from "../animal-day/prepared-animal.js";
 import type { Signal } from "../animal-day/signal.js";
 import type { RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
-
-/** No body loses more in a day or two (% of mass): a doubted reading below is read as its slip suggests. */
-const POSSIBLE_LOSS_PCT = 30;
+import { worseReading } from "./worse-reading.js";
 
 interface Fall {
   readonly before: DailyMass;
@@ -91,18 +89,6 @@ function fallsOn(animal: PreparedAnimal, day: CivilDate): Fall[] {
     if (nowG !== null) fall(before, nowG, weighingError(w.row, nowG, animal.settings), true);
   }
   return falls;
-}
-
-/**
- * The lower of what was written, where a body can lose that much, and of what its
- * slip suggests; null for a mass of another day that this day cannot have.
- */
-function worseReading(w: NetWeighing, beforeG: number): number | null {
-  const suggested = w.slip?.suggestedG ?? null;
-  const possible = w.netG! >= beforeG * (1 - POSSIBLE_LOSS_PCT / 100);
-  if (!possible && w.slip?.kind === "wrong day") return null;
-  if (suggested === null) return w.netG!;
-  return possible ? Math.min(w.netG!, suggested) : suggested;
 }
 
 function lastBefore(daily: readonly DailyMass[], at: number): DailyMass | undefined {

@@ -39,6 +39,7 @@ export function provenance(
       settings.withoutPeople ? { ...each, decidedBy: "left out", why: "left out" } : { ...each },
     ),
     acknowledgements: (study.acknowledgements ?? []).map((each) => ({ ...each })),
+    ...(study.answers === undefined ? {} : { answers: study.answers.map((each) => ({ ...each })) }),
     suspectedSlipsNotDecided: records.slips.length,
   };
 }

@@ -1,0 +1,113 @@
+import type { Given, Sentence } from "../wording.js";
+
+/** Sentences of the levels: why an animal stands where it does, and what is to be measured first. */
+export const levelMessages = {
+  "level-temperature": (
+    p: Given<{
+      animal: string;
+      what: string;
+      degC: number;
+      written: string;
+      at: number;
+      inDoubt: boolean;
+      low: number;
+      high: number;
+      margin: number;
+      danger: boolean;
+      source: string;
+    }>,
+  ) =>
+    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.number("degC")} °C, written "${p.text("written")}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
+  "level-temperature-first": (
+    p: Given<{ animal: string; hours: number | null; limit: number; under: number | null }>,
+  ) =>
+    `Temperature first: ${p.raw("hours") === null ? `none is written of ${p.text("animal")}` : `the last of ${p.text("animal")} is ${p.number("hours", 3)} h old (limit ${p.number("limit", 3)} h in the very young)`}.${p.raw("under") === null ? "" : ` Under ${p.number("under")} °C do not feed, call.`}`,
+  "level-loss": (
+    p: Given<{
+      animal: string;
+      now: number;
+      at: number;
+      loss: number;
+      from: string;
+      before: number;
+      beforeAt: number;
+      limit: number;
+      danger: boolean;
+      doubted: boolean;
+    }>,
+  ) =>
+    `${p.raw("danger") ? "Danger" : "Second look"}, loss: ${p.text("animal")} weighs ${p.number("now", 5)} g (${p.instant("at")}), ${p.number("loss", 3)} % less than ${reference(p.text("from"))} (${p.number("before", 5)} g, ${p.instant("beforeAt")}); ${p.raw("danger") ? "a danger" : "looked at"} from ${p.number("limit")} %, common practice.${p.raw("doubted") ? " The reading is in doubt: weigh again now; if it is confirmed, or that is impossible within the hour, call." : ""}`,
+  "level-below-floor": (p: Given<{ animal: string; now: number; at: number; floor: number }>) =>
+    `Danger, loss: ${p.text("animal")} weighs ${p.number("now", 5)} g (${p.instant("at")}), below the ${p.number("floor", 5)} g that the veterinarian set.`,
+  "level-no-feed": (
+    p: Given<{
+      animal: string;
+      hours: number;
+      from: number;
+      usual: number;
+      running: boolean;
+      danger: boolean;
+    }>,
+  ) =>
+    `${p.raw("danger") ? "Danger, no feed" : "Second look, a feed missed or not written"}: no feed of ${p.text("animal")} is written for ${p.number("hours", 3)} h ${p.raw("running") ? "since" : "from"} ${p.instant("from")} (usual: every ${p.number("usual", 2)} h). Ask whether it was fed.`,
+  "level-feed-above": (
+    p: Given<{
+      animal: string;
+      at: number;
+      fed: number;
+      pct: number;
+      bound: number;
+      doubted: boolean;
+    }>,
+  ) =>
+    `Danger, feed far above bounds: ${p.text("animal")} ${p.raw("doubted") ? "may have had" : "had"} ${p.number("fed")} g at ${p.instant("at")}, ${p.number("pct", 3)} % of its mass (bound ${p.number("bound")} %).`,
+  "level-urine-none": (p: Given<{ animal: string; hours: number; times: number; at: number }>) =>
+    `Danger, no urine: of ${p.text("animal")} it is written ${p.number("times")} times in a row that there was none, over ${p.number("hours", 3)} h up to ${p.instant("at")}.`,
+  "level-silence": (
+    p: Given<{
+      animal: string;
+      hours: number;
+      last: number;
+      limit: number;
+      everWritten: boolean;
+      mass: number | null;
+      massAt: number | null;
+    }>,
+  ) =>
+    `Go and look now: ${p.raw("everWritten") ? `nothing is written of ${p.text("animal")} since ${p.instant("last")}` : `nothing was ever written of ${p.text("animal")}, here since ${p.instant("last")}`}, ${duration(p.raw("hours"))}, while others are written (looked at after ${p.number("limit", 3)} h).${p.raw("mass") === null ? "" : ` Last weighed ${p.instant("massAt")}: ${p.number("mass", 5)} g.`}`,
+  "level-silence-danger": (p: Given<{ animal: string; signs: readonly string[] }>) =>
+    `Danger: ${p.text("animal")} is silent, and before that there was: ${p.list("signs")}.`,
+  "level-missed-feed-danger": (p: Given<{ animal: string; signs: readonly string[] }>) =>
+    `Danger: a feed of ${p.text("animal")} is missed or not written, and beside it there was: ${p.list("signs")}.`,
+  "level-weigh-first": (p: Given<{ animal: string; hours: number | null; limit: number }>) =>
+    p.raw("hours") === null
+      ? `Weigh first: no usable weighing of ${p.text("animal")} is on record.`
+      : `Weigh first: the last usable weighing of ${p.text("animal")} is ${p.number("hours", 3)} h old (limit ${p.number("limit", 3)} h).`,
+  "level-mass-doubted": (p: Given<{ animal: string; mass: number; at: number }>) =>
+    `Weigh first: the last reading of ${p.text("animal")}, ${p.number("mass", 6)} g at ${p.instant("at")}, may be a slip of the pen.`,
+  "level-newcomer": (p: Given<{ animal: string; hours: number }>) =>
+    `${p.text("animal")} came ${p.number("hours", 3)} h ago and no order is in the file: ask now.`,
+  "level-records-end": (p: Given<{ end: number; hours: number }>) =>
+    `The records end at ${p.instant("end")}, ${duration(p.raw("hours"))} before: nothing can be said of now. Look at every animal.`,
+  "level-nobody-judged": (p: Given<{ animal: string }>) =>
+    `${p.text("animal")} cannot be judged by its mass: fewer than two weighings, or the last is older than two days.`,
+  "level-instruction-unknown": (p: Given<{ name: string; known: readonly string[] }>) =>
+    `study.json has a standing instruction for "${p.text("name")}", which is the name of no reason: it will never be printed. Names are: ${p.list("known")}.`,
+  "level-limit-unknown": (p: Given<{ name: string; known: readonly string[] }>) =>
+    `study.json sets a limit "${p.text("name")}" that does not exist or has the wrong form; the default stands. Limits are: ${p.list("known")}.`,
+} satisfies Readonly<Record<string, Sentence>>;
+
+/** "5 h", and in days from two on. */
+function duration(hours: number): string {
+  return hours < 48 ? `${Math.floor(hours)} h` : `${Math.floor(hours / 24)} days`;
+}
+
+function reference(from: string): string {
+  if (from === "admission") return "at admission";
+  if (from === "birth") return "at birth";
+  if (from === "best of 14 days") return "its best level of the last 14 days";
+  if (from === "course") return "its course in this fast or moult";
+  if (from === "begin") return "at the beginning of its fast or moult";
+  if (from === "end of the fast") return "at the end of its fast or moult";
+  return "the day before";
+}

@@ -1,0 +1,124 @@
+import { notice } from "../../core/notice.js";
+import type { Sign } from "../../series/signs/sign.js";
+import { dayMs } from "../../units/day-ms.js";
+import type { LevelReason } from "./level.js";
+import type { LevelCase } from "./level-case.js";
+import { makeReason } from "./make-reason.js";
+import { oldAfterH } from "./old-after.js";
+
+const hourMs = 3_600_000;
+
+/**
+ * What temperatures raise: danger where one of the last 24 h, or the last one however
+ * old, lies outside the range by more than a thermometer may err; a look inside that
+ * margin; "temperature first" in the very young where the last is missing, old or
+ * unreadable. Several, or several meanings: the worst decides. Without a range of
+ * the species, bounds of common practice.
+ */
+export function temperatureReasons(c: LevelCase): LevelReason[] {
+  const taken = c.series.signs.filter((s) => s.kind === "temperature" && s.state !== "not looked");
+  const read = taken.filter((s) => s.measure !== null);
+  const last = read.at(-1) ?? null;
+  return [...outside(c, read, last), ...doubted(taken, last), ...first(c, last)];
+}
+
+function outside(c: LevelCase, read: readonly Sign[], last: Sign | null): LevelReason[] {
+  if (last === null) return [];
+  const { limits, profile, at } = c;
+  const own = profile.bodyTemperature;
+  const margin = own === null ? 0 : (limits.temperatureMarginC ?? null);
+  const range = own?.range ?? limits.temperatureWithoutRangeC;
+  if (margin === null || range === null) return [];
+  const recent = read.filter((s) => s.at > at - dayMs || s.at === last.at);
+  const worst = recent
+    .flatMap((sign) => {
+      const { low, high } = sign.measure!;
+      return [
+        { sign, what: "cold" as const, degC: low, beyond: range[0] - low },
+        { sign, what: "hot" as const, degC: high, beyond: high - range[1] },
+      ];
+    })
+    .reduce((a, b) => (b.beyond > a.beyond ? b : a));
+  if (!(worst.beyond > 0)) return [];
+  const { sign, what, degC, beyond } = worst;
+  const isDanger = beyond > margin;
+  const parameters = {
+    animal: c.series.animal.animalId,
+    what,
+    degC,
+    written: sign.written,
+    at: sign.at,
+    inDoubt: !sign.sure,
+    low: range[0],
+    high: range[1],
+    margin,
+    danger: isDanger,
+    source: own === null ? "common practice, no range is known for the species" : own.source,
+  };
+  const sentence = notice("level-temperature", isDanger ? "problem" : "caution", parameters);
+  if (!isDanger) return [makeReason({ level: "second look", what, sentence, at: sign.at })];
+  return [
+    makeReason({
+      level: "danger",
+      what,
+      sentence,
+      at: sign.at,
+      act: what === "cold" ? "do not feed until spoken" : "call now, feed as ordered",
+      byAt: at,
+      size: {
+        value: degC,
+        unit: "degC",
+        outwards: what === "cold" ? "lower" : "higher",
+        step: 0.3,
+      },
+    }),
+  ];
+}
+
+/** A reading that cannot be read or is asked about, unless a sure one is newer. */
+function doubted(taken: readonly Sign[], last: Sign | null): LevelReason[] {
+  const asked = taken.filter((s) => s.question !== null).at(-1);
+  if (asked === undefined || (last?.sure && last.at > asked.at)) return [];
+  return [
+    makeReason({
+      level: "measure first",
+      what: "temperature in doubt",
+      sentence: asked.question!,
+      at: asked.at,
+    }),
+  ];
+}
+
+function first(c: LevelCase, last: Sign | null): LevelReason[] {
+  const { limits, at, profile } = c;
+  const { animalId, admittedAt } = c.series.animal;
+  if (limits.temperatureH === null || !c.veryYoung) return [];
+  const taken = c.series.signs.filter((s) => s.kind === "temperature" && s.measure !== null);
+  const limit = oldAfterH(
+    taken.map((s) => s.at),
+    at,
+    {
+      leastH: limits.temperatureH,
+      mostH: limits.temperatureMostH,
+      intervals: limits.oldAfterIntervals,
+    },
+  );
+  const hours = last === null ? null : (at - last.at) / hourMs;
+  if (hours !== null && hours <= limit) return [];
+  const range = profile.bodyTemperature?.range ?? limits.temperatureWithoutRangeC;
+  const margin = profile.bodyTemperature === null ? 0 : (limits.temperatureMarginC ?? 0);
+  return [
+    makeReason({
+      level: "measure first",
+      what: "temperature first",
+      sentence: notice("level-temperature-first", "caution", {
+        animal: animalId,
+        hours,
+        limit,
+        under: range === null ? null : range[0] - margin,
+      }),
+      at: last?.at ?? admittedAt ?? at,
+      byAt: c.nextFeedAt ?? at,
+    }),
+  ];
+}

@@ -1,0 +1,94 @@
+import { describe, expect, it } from "vitest";
+import { noticeText } from "../../src/core/catalogue.js";
+import { animalLevels } from "../../src/flags/levels/animal-levels.js";
+import { day, hour, type SmallStudy, smallStudySeries, start } from "../rates/small-study.js";
+
+/** An invented pup of ten days, well and fully written, at 06:00; dangers are added one by one. */
+const at = start + 9 * day;
+const every3 = (from: number, to: number) =>
+  Array.from({ length: Math.floor((to - from) / (3 * hour)) + 1 }, (_, i) => ({
+    at: from + 3 * hour * i,
+    dietId: "formula",
+    offeredG: 50,
+    refusedG: 0,
+  }));
+const well = {
+  weighings: Array.from(
+    { length: 9 },
+    (_, i) => [start + i * day + 2 * hour, 2000 + 20 * i] as const,
+  ),
+  feeds: every3(start, at - hour),
+  plans: [{ from: start, gPerFeed: 50, feedsPerDay: 8 }],
+  observations: Array.from({ length: 9 }, (_, i) => i).flatMap((i) => [
+    { at: start + i * day + 2 * hour, kind: "temperature", value: 37.8, unit: "degC" },
+    { at: start + i * day + 14 * hour, kind: "temperature", value: 37.8, unit: "degC" },
+    { at: start + i * day + 5 * hour, kind: "stool", valueText: "formed" },
+    { at: start + i * day + 20 * hour, kind: "urine", valueText: "clear" },
+  ]),
+} satisfies SmallStudy;
+const levelOf = (parts: SmallStudy = {}, when = at) =>
+  animalLevels(smallStudySeries({ ...well, ...parts }), { at: when })[0]!;
+const seen = (kind: string, value: string, hours = 5) => ({
+  observations: [...well.observations, { at: at - hours * hour, kind, valueText: value }],
+});
+
+describe("levels", () => {
+  it("raise nothing of an animal that is well and fully written", () => {
+    expect(levelOf()).toMatchObject({ level: "nothing raised", act: null, reasons: [] });
+  });
+
+  it.each([
+    ["temperature", "36.9", "cold", "do not feed until spoken"],
+    ["temperature", "38.9 C", "hot", "call now, feed as ordered"],
+    ["glucose", "28 mg/dL", "glucose", "call now, feed as ordered"],
+    ["glucose", "1.5 mmol/L", "glucose", "call now, feed as ordered"],
+    ["vomit", "2x", "repeated vomit", "do not feed until spoken"],
+    ["bloat", "tight", "bloat", "do not feed until spoken"],
+    ["stool", "watery, bloody", "blood", "call now, feed as ordered"],
+    ["behaviour", "lethargic, not suckling", "not suckling", "do not feed until spoken"],
+    ["behaviour", "cannot be roused", "cannot be roused", "do not feed until spoken"],
+    ["convulsion", "once", "convulsion", "do not feed until spoken"],
+    ["hydration", "12 %", "dehydrated", "call now, feed as ordered"],
+  ])("%s %s is a danger", (kind, value, what, act) => {
+    const level = levelOf(seen(kind, value));
+    expect(level).toMatchObject({ level: "danger", act });
+    expect(level.reasons[0]).toMatchObject({ level: "danger", what, act, answered: null });
+    expect(noticeText(level.reasons[0]!.sentence).length).toBeGreaterThan(20);
+  });
+
+  it("a loss of more than 10 % from admission or the best level is a danger, 5 % a look", () => {
+    const last = (g: number) => ({
+      weighings: [...well.weighings.slice(0, -1), [at - 2 * hour, g] as const],
+    });
+    // Best of 14 days: the median of 2100, 2120 and 2140 is 2120 g; 5 % of it 106, 10 % 212 g.
+    // Against the day before, 2140 g, 2040 g is 4.7 % less.
+    expect(levelOf(last(2040)).level).toBe("nothing raised");
+    expect(levelOf(last(2010))).toMatchObject({ level: "second look" });
+    expect(levelOf(last(1890))).toMatchObject({
+      level: "danger",
+      act: "call now, feed as ordered",
+    });
+  });
+
+  it("no feed for more than three intervals is a danger; a refusal left blank is none", () => {
+    const stopped = { feeds: every3(start, at - 11 * hour) };
+    const other = { at: at - hour, kind: "note", valueText: "quiet" };
+    const observations = [...well.observations, other];
+    expect(levelOf({ ...stopped, observations }).reasons[0]).toMatchObject({ what: "no feed" });
+    const blank = well.feeds.map(({ refusedG: _, ...f }) => f);
+    expect(levelOf({ feeds: blank }).level).toBe("nothing raised");
+  });
+
+  it("asks for a temperature first where it is missing, and prints above what to do", () => {
+    const observations = well.observations.filter((o) => o.kind !== "temperature");
+    const { level, reasons } = levelOf({ observations });
+    expect(level).toBe("measure first");
+    expect(noticeText(reasons[0]!.sentence)).toMatch(/^Temperature first.*Under 37.3 °C do not/);
+  });
+
+  it("is silent of an animal alone, and says when the records end", () => {
+    const later = animalLevels(smallStudySeries(well), { at, now: at + 10 * hour })[0]!;
+    expect(later.level).toBe("not judged");
+    expect(noticeText(later.reasons[0]!.sentence)).toMatch(/^The records end at/);
+  });
+});
