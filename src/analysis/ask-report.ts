@@ -4,6 +4,7 @@ import type { DecisionRow, Study } from "../records/study.js";
 import type { AgeWindow } from "../seasons/gain-window.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
 import { type AskDayOptions, askDay, type DayAnswer } from "./ask-day.js";
+import { requireSeason } from "./require-season.js";
 import type { SeasonResults } from "./season-answers.js";
 import { seasonResults } from "./season-results.js";
 import type { AnimalAnalysis } from "./study-analysis.js";
@@ -40,6 +41,7 @@ export async function askReport(
   options: AskReportOptions = {},
 ): Promise<Result<"ask-report", ReportAnswer>> {
   if (options.example !== undefined) requireAnimal(study, options.example);
+  requireSeason(study, options.species ?? null, options.season ?? null);
   const day = await askDay(study, options);
   const { analysis } = day.value;
   return {

@@ -1,4 +1,4 @@
-import type { StudySeries } from "../series/animal-series.js";
+import type { SeriesFeed, StudySeries } from "../series/animal-series.js";
 
 /** The batch of a diet that is being fed from, and when it must be discarded. */
 export interface BatchInUse {
@@ -12,23 +12,24 @@ export interface BatchInUse {
 const hourMs = 3_600_000;
 
 /**
- * The newest batch of each diet that was fed from up to an instant, where the
- * records say when it was made and how long it keeps. Nothing is assumed of a
- * batch without both.
+ * The batch from which each diet was last fed up to an instant, where the records
+ * say when it was made and how long it keeps. Nothing is assumed of a batch
+ * without both, nor where the last feed names none.
  *
  * @example batchesInUse(series, at)[0]?.discardAt // madeAt + keepsH
  */
 export function batchesInUse(study: StudySeries, at: number): readonly BatchInUse[] {
-  const newest = new Map<string, BatchInUse>();
+  const newest = new Map<string, SeriesFeed>();
   for (const feed of study.animals.flatMap((a) => a.feeds)) {
-    const { dietId, batchAgeH, useByH } = feed;
-    const { batchId } = feed.row;
-    if (feed.at > at || dietId === null || batchId === null) continue;
-    if (batchAgeH === null || batchAgeH < 0 || useByH === null) continue;
-    const madeAt = Math.round(feed.at - batchAgeH * hourMs);
-    if (madeAt <= (newest.get(dietId)?.madeAt ?? Number.NEGATIVE_INFINITY)) continue;
-    const discardAt = madeAt + useByH * hourMs;
-    newest.set(dietId, { batchId, dietId, madeAt, keepsH: useByH, discardAt });
+    if (feed.at > at || feed.dietId === null) continue;
+    if (feed.at >= (newest.get(feed.dietId)?.at ?? Number.NEGATIVE_INFINITY))
+      newest.set(feed.dietId, feed);
   }
-  return [...newest.values()];
+  return [...newest].flatMap(([dietId, feed]): BatchInUse[] => {
+    const { batchAgeH, useByH } = feed;
+    const { batchId } = feed.row;
+    if (batchId === null || batchAgeH === null || batchAgeH < 0 || useByH === null) return [];
+    const madeAt = Math.round(feed.at - batchAgeH * hourMs);
+    return [{ batchId, dietId, madeAt, keepsH: useByH, discardAt: madeAt + useByH * hourMs }];
+  });
 }

@@ -90,6 +90,8 @@ export async function reportFiles(
       page({
         title: animal.title,
         under: `${first}${report.title}, ${formatDate(report.date)}`,
+        lead: animal.lead,
+        first: firstLines(analysis.value),
         sections: animal.sections,
         contents: false,
         links: [

@@ -1,6 +1,7 @@
 export { makeChart, renderPng, renderSvg } from "../charts/index.js";
 export { noticeText } from "../core/index.js";
-export { animalSections } from "./animal/animal-sections.js";
+export type * from "./animal/animal-page.js";
+export { animalPage } from "./animal/animal-page.js";
 export type * from "./animal/curve-page.js";
 export { curvePage } from "./animal/curve-page.js";
 export type * from "./animal/flag-log-table.js";

@@ -44,6 +44,13 @@ export function pairSentences(
         upper: equivalence.interval.upper,
       }),
     );
+  } else if (lower !== null && upper !== null && (lower > 0 || upper < 0)) {
+    // The interval by itself leaves out 0: what decides otherwise must be said beside it.
+    out.push(
+      pair.p < 1 - level
+        ? notice("season-not-shown-corrected", "info", { ...about, p: pair.p, adjustedP: pair.adjustedP })
+        : notice("season-not-shown", "info", about),
+    );
   } else out.push(notice("season-not-shown", "info", about));
   if (pair.decision !== "differs" && detectable !== null) {
     out.push(

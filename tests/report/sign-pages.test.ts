@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
 import { changeOfShift } from "../../src/analysis/change-of-shift.js";
+import { levelsOfDay } from "../../src/analysis/levels-of-day.js";
 import { planShift } from "../../src/planning/plan-shift.js";
 import { parseStudy } from "../../src/records/parse-study.js";
-import { animalSections } from "../../src/report/animal/animal-sections.js";
+import { animalPage } from "../../src/report/animal/animal-page.js";
 import { flagsTable } from "../../src/report/day/flags-table.js";
 import { handOverSections } from "../../src/report/day/hand-over.js";
 import { sectionText } from "../../src/report/section/plain-text.js";
@@ -28,6 +29,11 @@ async function pagesWith(lines: readonly string[]): Promise<Pages> {
   const analysis = (await analyse(parseStudy(inputs), { onDay: "2025-05-10", curves: [] })).value;
   const shift = planShift(analysis.series, { until: changeOfShift(analysis)! });
   const sections = handOverSections(analysis, shift);
+  const levels = levelsOfDay(analysis, { at: shift.until });
+  const standing = (id: string) => ({
+    level: levels.find((l) => l.animalId === id)!,
+    shift: shift.animals.find((a) => a.animalId === id)!,
+  });
   const of = (id: string) => analysis.animals.find((a) => a.animalId === id)!;
   const names: Readonly<Record<string, string>> = { P1: "Bramble", P2: "Thistle" };
   return {
@@ -38,8 +44,8 @@ async function pagesWith(lines: readonly string[]): Promise<Pages> {
         .map((row) => row.join(" "))
         .join("\n"),
     animal: (id) =>
-      animalSections(analysis, of(id))
-        .map((s) => sectionText(s))
+      animalPage(analysis, of(id), standing(id))
+        .sections.map((s) => sectionText(s))
         .join("\n"),
     sheet: (id) => JSON.stringify(shift.sheet.animals.find((a) => a.animalId === id)),
   };

@@ -88,6 +88,8 @@ export const pageMessages = {
     `Gains ${p.number("gain", 2)} %/d where ${p.number("n")} contemporaries gain ${p.number("centre", 2)}: think of fluid, overfeeding or a wrong tare.`,
   "plain-fall": (p: Given<{ now: number; peak: number; day: string; pct: number }>) =>
     `Weighs ${p.number("now")} g, ${p.number("pct", 2)} % less than ${p.number("peak")} g on ${p.text("day")}.`,
+  "plain-conversion": (p: Given<{ own: number; others: number; n: number }>) =>
+    `Gains ${p.number("own")} g per 1000 kcal eaten where ${p.number("n")} others of its age gain ${p.number("others")}.`,
   "plain-surprise": () => "Its recent weighings together lie below what was expected of it.",
 
   "day-decide-title": () => "What this page can say.",
@@ -96,6 +98,117 @@ export const pageMessages = {
   "day-note": () =>
     "In brackets: 95 % interval. The light band is where 95 in 100 weighings were expected, as seen from its first day here; for gain, 9 in 10 contemporaries, or each of them where there are fewer than 8.",
   "day-ask": (p: Given<{ words: string }>) => `Ask: ${p.text("words")}`,
+
+  // The seasons' first screen.
+  "season-lead-window": (p: Given<{ from: number; to: number }>) =>
+    `mean gain from ${p.number("from")} to ${p.number("to")} days of age, at a common arrival`,
+  "season-lead-none": (p: Given<{ species: string }>) =>
+    `The seasons of the ${p.text("species")}s cannot be compared: two seasons with at least three animals weighed over these ages are needed.`,
+  "season-picture-title": (p: Given<{ species: string }>) =>
+    `Every ${p.text("species")} by season`,
+  "season-picture-axis": (p: Given<{ from: number; to: number }>) =>
+    `Gain from ${p.number("from")} to ${p.number("to")} days of age (g/d)`,
+  "season-picture-plain": () => "plain mean of the season with its 95 % interval",
+  "season-picture-adjusted": (p: Given<{ used: readonly string[] }>) =>
+    `mean of the season at a common arrival (adjusted for ${p.list("used")}) with its 95 % interval`,
+
+  // The slow gainer's first screen.
+  "slow-question-real": () => "Is it real?",
+  "slow-question-since": () => "Since when?",
+  "slow-question-missing": () => "How much is missing?",
+  "slow-question-why": () => "Eaten, converted or lost?",
+  "slow-question-change": () => "What would change the picture?",
+  "slow-since": (p: Given<{ since: string; earliest: string; latest: string }>) =>
+    `About ${p.text("since")}; the records leave open ${p.text("earliest")} to ${p.text("latest")}.`,
+  "slow-since-weak": (p: Given<{ since: string; earliest: string; latest: string }>) =>
+    `Perhaps ${p.text("since")} (${p.text("earliest")} to ${p.text("latest")}), but so weakly that it may be chance: no flag stands for it.`,
+  "slow-since-none": () => "No slowing is to be seen in its weighings.",
+  "slow-missing": (p: Given<{ missing: string; from: string; n: number }>) =>
+    `${p.text("missing")} since ${p.text("from")} against ${p.number("n")} contemporaries of its size.`,
+  "slow-missing-nothing": (p: Given<{ missing: string; from: string; n: number }>) =>
+    `Perhaps nothing: ${p.text("missing")} since ${p.text("from")} against ${p.number("n")} contemporaries.`,
+  "slow-missing-unknown": () =>
+    "Cannot be told: too few weighings or too few contemporaries to hold it against.",
+  "slow-eaten": (p: Given<{ order: string }>) => `It ate ${p.text("order")} of what was ordered.`,
+  "slow-why-unknown": () => "The records show no explanation.",
+  "slow-change-none": () => "No finding of the coming days can be named.",
+  "slow-decide": () =>
+    "To be decided by the veterinarian: whether it is examined today, and whether order or diet stay. This page lays out records; it is no diagnosis, and permit conditions and local rules come first.",
+  "slow-fold-real": () => "Is it real",
+  "slow-fold-why": () => "What may stand behind it",
+
+  // Every animal's first screen.
+  "animal-stands": (p: Given<{ name: string; why: string }>) =>
+    p.text("why").includes(p.text("name"))
+      ? p.text("why")
+      : /^(Gains|Weighs) /.test(p.text("why"))
+        ? `${p.text("name")} ${p.text("why").charAt(0).toLowerCase()}${p.text("why").slice(1)}`
+        : `${p.text("name")}: ${p.text("why")}`,
+  "animal-calm": (p: Given<{ name: string; possible: number; of: number }>) =>
+    `Nothing is raised about ${p.text("name")}: ${p.number("possible")} of ${p.number("of")} checks were possible. That is no statement about its health.`,
+  "animal-not-judged": (p: Given<{ name: string }>) =>
+    `${p.text("name")} cannot be judged yet from what is written.`,
+  "animal-question-gain": () => "How does it gain?",
+  "animal-gain": (p: Given<{ gain: string; relative: string; beside: string }>) =>
+    `${p.text("gain")} over the last 7 days, ${p.text("relative")}.${p.text("beside") === "" ? "" : ` ${p.text("beside")}`}`,
+  "animal-gain-beside": (p: Given<{ centre: number; n: number }>) =>
+    `${p.number("n")} contemporaries centre on ${p.number("centre", 2)} %/d.`,
+  "animal-gain-unknown": (p: Given<{ why: string }>) => `Not known. ${p.text("why")}`.trim(),
+  "animal-question-course": () => "Where was it heading?",
+  "animal-course": (p: Given<{ mass: string; from: string; expected: string; where: string }>) =>
+    `Seen from ${p.text("from")} it was on course for ${p.text("expected")}; it weighs ${p.text("mass")}, ${p.text("where")} that.`,
+  "animal-course-unknown": () => "Not known: too few weighings, or a phase in which nothing is expected.",
+  "animal-question-eaten": () => "What does it eat?",
+  "animal-eaten": (
+    p: Given<{
+      lowPct: number;
+      highPct: number;
+      least: number;
+      most: number;
+      planned: number;
+      unit: string;
+    }>,
+  ) =>
+    `${sameRange(p)}${p.number("highPct")} % of what was ordered in the last 24 hours: ${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}.`,
+  "animal-question-seen": () => "What was seen?",
+  "animal-seen-nothing": () => "Nothing was written in two days.",
+  "animal-question-next": () => "What is ordered, and expected?",
+  "animal-nil": () => "Nothing by mouth.",
+  "animal-no-order": () => "No order is in the file: ask.",
+  "animal-ordered": (p: Given<{ lines: readonly string[] }>) => `Ordered: ${p.raw("lines").join("; ")}.`,
+  "animal-expected-gain": (p: Given<{ gain: string }>) => `Expected gain ${p.text("gain")}.`,
+  "animal-decide": () =>
+    "A level asks for somebody to look; it is no diagnosis. The attending veterinarian decides; permit conditions and local rules come first.",
+  "left-outcome": (p: Given<{ name: string; outcome: string; day: string | null }>) =>
+    `${p.text("name")} ${outcomeWords(p.text("outcome"))}${p.raw("day") === null ? "; the day is not written" : ` on ${p.text("day")}`}.`,
+  "left-unknown": (p: Given<{ name: string }>) =>
+    `${p.text("name")} is not in care on this day, and no outcome is written by then.`,
+  "left-reason": (p: Given<{ reason: string }>) => `Reason as written: ${p.text("reason")}`,
+  "left-no-reason": () => "No reason is written.",
+  "left-question-stay": () => "How long was it here?",
+  "left-stay": (p: Given<{ from: string; to: string; days: number }>) =>
+    `${p.number("days")} days, ${p.text("from")} to ${p.text("to")}.`,
+  "left-stay-unknown": () => "Not written.",
+  "left-question-growth": () => "How did it grow?",
+  "left-growth": (p: Given<{ from: string; to: string; gain: number | null }>) =>
+    `From ${p.text("from")} to ${p.text("to")}${p.raw("gain") === null ? "" : `, ${p.number("gain")} g/d from the first weighing to the last`}.`,
+  "left-question-eaten": () => "What did it eat?",
+  "left-eaten": (p: Given<{ feeds: number; low: number; high: number; shared: number }>) =>
+    `${p.raw("low") === p.raw("high") ? "" : `${p.number("low", 9)} to `}${p.number("high", 9)} g in ${p.number("feeds", 9)} feeds${p.raw("shared") === 0 ? "" : `; ${p.number("shared", 9)} more were given to a group`}.`,
+  "left-no-feeds": () => "No feed of its own is written.",
+  "left-question-raised": () => "What was raised?",
+  "left-raised": (p: Given<{ n: number; signals: readonly string[] }>) =>
+    `${p.number("n")} ${p.raw("n") === 1 ? "episode" : "episodes"}: ${p.list("signals")}.`,
+  "left-none-raised": () => "Nothing was raised.",
+  "left-question-seen": () => "What was written about its health?",
+  "left-seen": (p: Given<{ signs: number; dangers: number; given: number }>) =>
+    `${p.number("signs", 9)} entries; dangers among them ${p.number("dangers")}, medication or fluids ${p.number("given")}.`,
+  "fold-growth": () => "Growth",
+  "fold-feeding": () => "Feeding",
+  "fold-seen": () => "What was seen",
+  "fold-flags": () => "Flags, and what was done",
+  "fold-records": () => "Its records",
+  "fold-summary": () => "In numbers",
 
   // The change of shift.
   "shift-title": (p: Given<{ study: string }>) => `Hand-over: ${p.text("study")}`,
@@ -145,11 +258,13 @@ export const pageMessages = {
 
   // What is to be done, by the act and by what a reason is about.
   "act-now": () => "Now:",
+  "act-today": () => "Today:",
+  "act-before-feed": () => "Before the next feed:",
   "act-by": (p: Given<{ at: string }>) => `By ${p.text("at")}:`,
   "act-do-not-feed": () => "Do not feed. Call the veterinarian; the order stands but waits.",
   "act-call": () => "Call the veterinarian. Feed as ordered.",
   "act-go-and-look": () => "Go and look, and write what you see.",
-  "act-temperature": () => "Take its temperature before the next feed.",
+  "act-temperature": () => "Take its temperature; the order stands.",
   "act-temperature-again": () => "Take its temperature again.",
   "act-weigh-again": () =>
     "Weigh again, dry and before a feed. Feeds stay as ordered until then.",
@@ -159,6 +274,17 @@ export const pageMessages = {
   "act-show": () => "Show its page to the veterinarian.",
   "act-usual": () => "Weigh as usual.",
 } satisfies Readonly<Record<string, Sentence>>;
+
+function outcomeWords(outcome: string): string {
+  const words: Readonly<Record<string, string>> = {
+    released: "was released",
+    transferred: "was transferred",
+    "long-term care": "went to long-term care",
+    died: "died",
+    euthanised: "was euthanised",
+  };
+  return words[outcome] ?? `left (${outcome})`;
+}
 
 function ofAll(p: GivenAmong<{ n: number; of: number }>): string {
   return `${p.number("n")} of ${p.number("of")} ${p.raw("of") === 1 ? "animal" : "animals"}`;

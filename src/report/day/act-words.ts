@@ -15,11 +15,19 @@ export interface NextAct {
  */
 export function nextActs(level: AnimalLevel, zone: string): readonly NextAct[] {
   const open = level.reasons.filter((r) => r.answered === null);
-  const acts = open.map((r) => ({ when: byWords(r.byAt, level.at, zone), act: actWords(r) }));
+  const acts = open.map((r) => ({ when: whenWords(r, level.at, zone), act: actWords(r) }));
   const seen = new Set<string>();
   const each = acts.filter(({ act }) => !seen.has(act) && seen.add(act));
   if (each.length > 0) return each;
   return [{ when: "", act: say("act-usual") }];
+}
+
+/** By when; where a reason names no hour, what its level asks for. */
+function whenWords({ byAt, level }: LevelReason, now: number, zone: string): string {
+  if (byAt !== null) return byWords(byAt, now, zone);
+  if (level === "danger") return say("act-now");
+  if (level === "second look") return say("act-today");
+  return level === "measure first" ? say("act-before-feed") : "";
 }
 
 /** "Now:", "By 18:00:", "By 21 Apr 06:30:". */

@@ -56,6 +56,11 @@ function plainSignal(animal: AnimalAnalysis, signal: Signal): string | null {
       if (now === null || peak === undefined || day === undefined || pct === undefined) return null;
       return say("plain-fall", { now: Math.round(now), peak: Math.round(peak), day, pct });
     }
+    case "conversion": {
+      const { ownGPer1000Kcal: own, contemporariesGPer1000Kcal: others } = signal.evidence;
+      const n = signal.evidence.contemporaries;
+      return say("plain-conversion", { own: Math.round(own), others: Math.round(others), n });
+    }
     case "surprise average":
     case "surprise sum":
       return say("plain-surprise");

@@ -1,7 +1,7 @@
 import type { ReportAnswer } from "../../analysis/ask-report.js";
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { formatDate } from "../../units/format.js";
-import { animalSections } from "../animal/animal-sections.js";
+import { animalPage } from "../animal/animal-page.js";
 import { flagLogTable, flagSeasonsTable, ofLatestSeason } from "../animal/flag-log-table.js";
 import { animalsTable } from "../day/animals-table.js";
 import { conversionTable } from "../day/conversion-table.js";
@@ -27,8 +27,10 @@ import {
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import {
+  type Block,
   type Cell,
   chartBlock,
+  type LeadBlock,
   list,
   type Section,
   section,
@@ -45,7 +47,10 @@ import { summarySection } from "./summary-section.js";
 import { treatmentsTable } from "./treatments-table.js";
 
 export interface ReportInput {
-  readonly answer: Pick<ReportAnswer, "analysis" | "seasons" | "decisions">;
+  readonly answer: Pick<
+    ReportAnswer,
+    "analysis" | "seasons" | "decisions" | "levels" | "shift"
+  >;
   /** The date the report carries, YYYY-MM-DD; given, never read from a clock. */
   readonly reportDate: string;
   /** Version of this library. */
@@ -76,6 +81,7 @@ export interface StudyReport {
 export interface AnimalReport {
   readonly animalId: string;
   readonly title: string;
+  readonly lead: LeadBlock;
   readonly sections: readonly Section[];
 }
 
@@ -104,7 +110,7 @@ export function studyReport(input: ReportInput): StudyReport {
     section("Feeding", [feedingTable(animals), conversionTable(value, animals)]),
     section("Health events", [healthEventsTable(animals)]),
     flagsSection(value),
-    comparisonSection(seasons),
+    comparisonSection(seasons, value.settings.zone),
     records,
     {
       ...methodsSection(analysis),
@@ -113,10 +119,15 @@ export function studyReport(input: ReportInput): StudyReport {
     limitsSection(),
     dictionarySection(input.dictionary, input.spellings),
   ];
+  const standingOf = (id: string) => {
+    const level = input.answer.levels.find((l) => l.animalId === id);
+    if (level === undefined) return null;
+    return { level, shift: input.answer.shift?.animals.find((s) => s.animalId === id) ?? null };
+  };
   const pages = animals.map((animal) => ({
     animalId: animal.animalId,
     title: animalLabel(animal),
-    sections: animalSections(value, animal),
+    ...animalPage(value, animal, standingOf(animal.animalId)),
   }));
   const people = input.peopleLeftOut ? " Names of people and free notes were left out." : "";
   return {
@@ -139,9 +150,15 @@ export function studyReport(input: ReportInput): StudyReport {
 /** All tables of a report in order, those of nested sections included. */
 export function reportTables(sections: readonly Section[]): readonly Table[] {
   return sections.flatMap((each) => [
-    ...each.blocks.filter((block): block is Table => block.kind === "table"),
+    ...tablesAmong(each.blocks),
     ...reportTables(each.sections ?? []),
   ]);
+}
+
+function tablesAmong(blocks: readonly Block[]): Table[] {
+  return blocks.flatMap((block) =>
+    block.kind === "table" ? [block] : block.kind === "fold" ? tablesAmong(block.blocks) : [],
+  );
 }
 
 function gainCharts(value: StudyAnalysis) {

@@ -11,6 +11,7 @@ import { protocolChangeTable } from "./protocol-change-table.js";
 import { seasonChecksTable } from "./season-checks-table.js";
 import { seasonCurvesPicture } from "./season-curves-picture.js";
 import { seasonCurveDifferencesTable, seasonCurvesTable } from "./season-curves-table.js";
+import { seasonAnimalsPicture, seasonLead } from "./season-lead.js";
 import { seasonSlopesTable } from "./season-slopes-table.js";
 import { seasonComparisonTable, seasonPairsTable, seasonSummaryTable } from "./season-tables.js";
 import { seasonsPicture } from "./seasons-picture.js";
@@ -19,6 +20,8 @@ type Part = readonly (Block | Chart)[];
 
 /** The parts of the page about seasons, in reading order; each can be shown by itself. */
 export interface SeasonsPage {
+  /** The season asked about against the earlier ones, and every animal by season. */
+  readonly answer: Part;
   readonly records: Part;
   readonly inWords: Part;
   readonly summary: Part;
@@ -54,6 +57,10 @@ export function seasonsPage(answer: SeasonsAnswer): SeasonsPage {
     notices,
   });
   return {
+    answer: [
+      seasonLead(comparison, answer.window, analysis.settings.zone),
+      seasonAnimalsPicture(comparison),
+    ],
     records: [recordsTable(analysis), setAsideTable(analysis)],
     inWords: [sentences(comparison.value.sentences)],
     summary: [seasonSummaryTable(summaries, { species })],

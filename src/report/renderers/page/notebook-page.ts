@@ -6,6 +6,7 @@ import {
   type NotebookOutput,
 } from "../notebook-file.js";
 import { escapeHtml } from "./escape.js";
+import { leadStyle } from "./lead-style.js";
 import { markdownToHtml } from "./markdown.js";
 import { pageFrame } from "./page-frame.js";
 import { pictureBox } from "./picture-box.js";
@@ -22,7 +23,12 @@ export function notebookPage(
   style = "",
 ): string {
   const body = notebook.cells.map((cell, index) => cellHtml(cell, index)).join("\n");
-  return pageFrame({ title: notebookTitle(notebook, name), body, foot, style });
+  return pageFrame({
+    title: notebookTitle(notebook, name),
+    body,
+    foot,
+    style: `${leadStyle}${style}`,
+  });
 }
 
 /** The first heading of a notebook, or its name. */

@@ -1,6 +1,8 @@
 import type { Wording } from "../../../core/wording.js";
-import type { Section } from "../../section/section.js";
+import type { LeadBlock, Section } from "../../section/section.js";
 import { escapeHtml } from "./escape.js";
+import { leadHtml } from "./lead-html.js";
+import { leadStyle } from "./lead-style.js";
 import { type PageFrame, pageFrame } from "./page-frame.js";
 import { anchorOf, sectionHtml } from "./section-html.js";
 
@@ -15,6 +17,10 @@ export interface ReportPage {
   /** Many links, folded away under a title. */
   readonly listed?: { readonly title: string; readonly links: readonly PageLink[] };
   readonly contents?: boolean;
+  /** The answer in a sentence, in place of title and line under it. */
+  readonly lead?: LeadBlock;
+  /** With a lead: what is wrong with the day itself, before everything else. */
+  readonly first?: readonly string[];
   readonly wording?: Wording;
   readonly style?: string;
   readonly script?: PageFrame["script"];
@@ -55,11 +61,16 @@ export function reportPage(page: ReportPage): string {
       }),
     )
     .join("\n");
+  const top =
+    page.lead === undefined
+      ? `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${beside}`
+      : (page.first ?? []).map((w) => `<p class="first-line">${escapeHtml(w)}</p>\n`).join("") +
+        leadHtml(page.lead, "h1", links === "" ? "" : `<span class="screen-only">${links}</span>`);
   return pageFrame({
     title: page.title,
-    body: `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${beside}\n${contents}\n${body}`,
+    body: `${top}\n${contents}\n${body}`,
     foot: page.foot,
-    ...(page.style === undefined ? {} : { style: page.style }),
+    style: `${leadStyle}${page.style ?? ""}`,
     ...(page.script === undefined ? {} : { script: page.script }),
   });
 }

@@ -5,9 +5,10 @@ import type { Wording } from "../../../core/wording.js";
 import { cellReason, cellText, isNumberColumn } from "../../section/cell-text.js";
 import { intervalParts } from "../../section/interval-parts.js";
 import { rowsTable } from "../../section/rows-table.js";
-import type { Block, Section, Table } from "../../section/section.js";
+import type { Block, FoldBlock, Section, Table } from "../../section/section.js";
 import { chartSvg } from "../chart-svg.js";
 import { escapeHtml } from "./escape.js";
+import { leadHtml, questionsHtml } from "./lead-html.js";
 import { pictureBox } from "./picture-box.js";
 import { sanitise } from "./sanitise.js";
 
@@ -32,6 +33,8 @@ export function sectionHtml(section: Section, options: SectionHtmlOptions = {}):
   const inner = (section.sections ?? [])
     .map((each) => sectionHtml(each, { ...options, level: level + 1, idPrefix: `${id}-` }))
     .join("\n");
+  if (section.look === "first screen")
+    return `<section id="${escapeHtml(id)}" class="first-screen">\n${blocks}\n${inner}</section>`;
   return `<section id="${escapeHtml(id)}">\n<h${level}>${escapeHtml(section.heading)}</h${level}>\n${blocks}\n${inner}</section>`;
 }
 
@@ -51,9 +54,22 @@ export function blockHtml(block: Block, id: string, options: SectionHtmlOptions 
       return block.notices.length === 0
         ? ""
         : `<ul>${block.notices.map((each) => `<li>${escapeHtml(noticeText(each, wording))}</li>`).join("")}</ul>`;
+    case "lead":
+      return leadHtml(block);
+    case "questions":
+      return questionsHtml(block);
+    case "fold":
+      return foldHtml(block, id, options);
     case "table":
       return tableHtml(block, wording);
   }
+}
+
+/** What stands behind an answer, closed until somebody asks. */
+function foldHtml(block: FoldBlock, id: string, options: SectionHtmlOptions): string {
+  const inner = block.blocks.map((each, i) => blockHtml(each, `${id}f${i}-`, options)).join("\n");
+  const about = block.about === null ? "" : ` <span>${escapeHtml(block.about)}</span>`;
+  return `<details class="fold"><summary>${escapeHtml(block.title)}${about}</summary>\n${inner}\n</details>`;
 }
 
 /** A table with a caption, column heads that scroll with it, and reasons under it. */

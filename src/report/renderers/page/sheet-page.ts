@@ -165,7 +165,18 @@ function breaksOf(animal: SheetAnimal, shift: ShiftPlan, zone: string): Break[] 
       return {
         before,
         kind: "discard",
-        words: say("sheet-discard", { batch: b.batchId, diet: b.dietId, at: b.discardAt, made: b.madeAt, hours: b.keepsH }, zone),
+        words: say(
+          "sheet-discard",
+          {
+            batch: b.batchId,
+            diet: b.dietId,
+            at: b.discardAt,
+            made: b.madeAt,
+            hours: b.keepsH,
+            passed: b.discardAt <= shift.until,
+          },
+          zone,
+        ),
       };
     });
   const dates: Break[] =
@@ -232,7 +243,7 @@ const sheetStyle = `
 .sheet h2 { font-size: 1.8rem; letter-spacing: -.01em; border-bottom: 2px solid var(--ink); padding-bottom: .2rem; }
 .sheet table { font-size: 1rem; width: calc(100% - 2px); margin-left: 1px; } .sheet th, .sheet td { border: 1px solid var(--ink); padding: .3rem .45rem; vertical-align: middle; }
 .sheet thead th { font-size: .8125rem; font-weight: 400; border: 0; border-bottom: 2px solid var(--ink); } .sheet tbody tr { height: 2.7rem; } .sheet .box { width: 2.6rem; text-align: center; } .sheet .box span { display: inline-block; width: 1.2rem; height: 1.2rem; border: 2px solid var(--ink); }
-.sheet tbody th { font-size: 1.4rem; font-weight: 600; white-space: nowrap; } .sheet .number { white-space: nowrap; font-size: 1.3rem; font-weight: 600; text-align: right; } .sheet .room { width: 4.6rem; } .sheet .wide { min-width: 7rem; } .sheet .small { font-size: .875rem; }
+.sheet tbody th { font-size: 1.4rem; font-weight: 600; white-space: nowrap; } .sheet .number { white-space: nowrap; font-size: 1.3rem; font-weight: 600; text-align: right; } .sheet .room { width: 4.6rem; } .sheet .wide { min-width: 7rem; } .sheet thead th:nth-child(3) { min-width: 8.5rem; } .sheet .small { font-size: .875rem; } .sheet p, .sheet ul { max-width: none; margin: .35rem 0; }
 .sheet tr.discard, .sheet tr.midnight { height: 1.8rem; } .sheet tr.discard td { border-top: 4px double var(--ink); font-weight: 600; font-size: .9375rem; } .sheet tr.midnight td { font-weight: 600; font-size: .875rem; }
 .sheet .hold { font-size: 1.5rem; font-weight: 700; border: 4px solid var(--ink); padding: .6rem 1rem; max-width: 52rem; }
 .sheet .first li { font-weight: 700; } .sheet .ordered { font-size: 1.15rem; }
@@ -240,6 +251,6 @@ const sheetStyle = `
 @media screen and (max-width: 40rem) { .sheet .room, .sheet .wide, .sheet thead th:nth-child(n+5) { display: none; } .sheet td[colspan] { display: table-cell; } }
 @media print { @page { margin: 11mm 10mm; } .sheet { break-before: page; font-size: 10pt; line-height: 1.3; } .sheet:first-of-type { break-before: auto; } .sheet h2 { font-size: 20pt; margin: 0 0 3pt; } .sheet p, .sheet ul { margin: 2pt 0; max-width: none; }
   .sheet table { font-size: 10pt; margin-top: 5pt; } .sheet th, .sheet td { padding: 1pt 4pt; } .sheet thead th { font-size: 8pt; } .sheet tbody tr { height: var(--row); break-inside: avoid; } .sheet tr.discard, .sheet tr.midnight { height: 6mm; } .sheet tr.discard td, .sheet tr.midnight td { font-size: 9pt; }
-  .sheet tbody th { font-size: 14pt; } .sheet .number { font-size: 13pt; } .sheet .room { width: 16mm; } .sheet .wide { min-width: 26mm; } .sheet .box { width: 9mm; } .sheet .box span { width: 5mm; height: 5mm; }
+  .sheet tbody th { font-size: 14pt; } .sheet .number { font-size: 13pt; } .sheet .room { width: 16mm; } .sheet .wide { min-width: 24mm; } .sheet thead th:nth-child(3) { min-width: 24mm; } .sheet .box { width: 9mm; } .sheet .box span { width: 5mm; height: 5mm; }
   .sheet .small { font-size: 8pt; } .sheet .hold { font-size: 14pt; padding: 3pt 8pt; } .sheet .ordered { font-size: 11pt; } .sheet .sign { margin-top: 11mm; break-inside: avoid; break-before: avoid; } .sheet .sign span { font-size: 9pt; } }
 `;

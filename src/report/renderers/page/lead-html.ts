@@ -1,0 +1,34 @@
+import type { LeadBlock, QuestionsBlock } from "../../section/section.js";
+import { strengthSquares } from "../../section/strength-words.js";
+import { escapeHtml } from "./escape.js";
+
+/** The headline, with the line above that says of whom, when and from what; `beside` is safe HTML. */
+export function leadHtml(block: LeadBlock, tag: "h1" | "p" = "p", beside = ""): string {
+  const where = block.where.map(
+    (words, i) => `<span>${i === 0 ? `<b>${escapeHtml(words)}</b>` : escapeHtml(words)}</span>`,
+  );
+  return (
+    (where.length === 0 ? "" : `<p class="where">${where.join("")}${beside}</p>`) +
+    `<${tag} class="headline">${escapeHtml(block.headline)}</${tag}>` +
+    (block.under === null ? "" : `<p class="under">${escapeHtml(block.under)}</p>`)
+  );
+}
+
+/** Short answers to the reader's own questions, with how much the records say to each. */
+export function questionsHtml(block: QuestionsBlock): string {
+  const each = block.answers.map((a) => {
+    const filled = strengthSquares[a.strength];
+    const squares = [0, 1, 2]
+      .map(
+        (i) =>
+          `<rect x="${i * 10 + 0.5}" y="1.5" width="7" height="7"${i < filled ? ' class="full"' : ""}/>`,
+      )
+      .join("");
+    const words = a.strength === "not yet known" ? a.strength : `records ${a.strength}`;
+    return (
+      `<div class="question"><h3>${escapeHtml(a.question)}</h3><p>${escapeHtml(a.answer)}</p>` +
+      `<p class="strength"><svg width="30" height="10" viewBox="0 0 30 10" aria-hidden="true">${squares}</svg> ${words}</p></div>`
+    );
+  });
+  return `<div class="questions">${each.join("")}</div>`;
+}
