@@ -4,7 +4,6 @@ import { type MissingGrams, missingGrams } from "../flags/missing-grams.js";
 import { type FeedingRhythm, feedingRhythm } from "../rates/feeding-rhythm.js";
 import { type MassForLength, massForLength } from "../rates/mass-for-length.js";
 import type { Study } from "../records/study.js";
-import { addDays } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
@@ -12,6 +11,9 @@ import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
 import { type ContemporaryFeeding, contemporaryFeeding } from "./contemporary-feeding.js";
 import { examinationQuestions } from "./examination-questions.js";
 import { type ExpectedWeek, expectedWeek } from "./expected-week.js";
+import type { RivalExplanations } from "./explanations/explanation.js";
+import { rivalExplanations } from "./explanations/rival-explanations.js";
+import { windowOfCase } from "./explanations/slow-gainer-case.js";
 import { type IntakeAtTheMargin, intakeAtTheMargin } from "./intake-at-the-margin.js";
 import type { RealOrNot } from "./real-answer.js";
 import { realOrNot } from "./real-or-not.js";
@@ -28,6 +30,8 @@ export interface SlowGainerAnswer {
   readonly change: Result<"change-of-gain", ChangeOfGain>;
   readonly real: Result<"real-or-not", RealOrNot>;
   readonly missing: Result<"missing-grams", MissingGrams>;
+  /** Why it may be: every rival explanation, the leading ones first. "In short" comes from here alone. */
+  readonly explanations: Result<"rival-explanations", RivalExplanations>;
   readonly margin: Result<"intake-at-the-margin", IntakeAtTheMargin>;
   readonly week: Result<"expected-week", ExpectedWeek>;
   readonly whatWouldChange: Result<"what-would-change", WhatWouldChange>;
@@ -44,7 +48,7 @@ export interface AskSlowGainerOptions extends AnalyseOptions {
   readonly animal: string;
 }
 
-/** Days over which missing grams are counted, and the feeding rhythm is looked at. */
+/** Days over which the feeding rhythm is looked at. */
 const lookBackD = 14;
 const shownDays = 42;
 
@@ -69,8 +73,7 @@ export async function askSlowGainer(
   const change = changeOfGain(analysis, animal);
   const real = realOrNot(analysis, animal, { change: change.value });
   const missing = missingGrams(analysis.series, animal.animalId, {
-    from: addDays(analysis.onDay, -lookBackD),
-    to: analysis.onDay,
+    ...windowOfCase(analysis.onDay, change.value),
     earlierSeasons: true,
   });
   const margin = intakeAtTheMargin(analysis, animal, missing.value);
@@ -90,6 +93,12 @@ export async function askSlowGainer(
       change,
       real,
       missing,
+      explanations: rivalExplanations(analysis, animal, {
+        change: change.value,
+        real: real.value,
+        missing: missing.value,
+        housing: study.tables.housing,
+      }),
       margin,
       week,
       whatWouldChange: whatWouldChange(analysis, animal, {

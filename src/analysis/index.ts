@@ -23,6 +23,7 @@ export type * from "./curve-points.js";
 export type * from "./curve-trace.js";
 export type * from "./examination-questions.js";
 export type * from "./expected-week.js";
+export type * from "./explanations/explanation.js";
 export type * from "./intake-at-the-margin.js";
 export type * from "./own-change.js";
 export type * from "./real-answer.js";

@@ -1,5 +1,6 @@
 import { analysisMessages } from "./messages/analysis.js";
 import { cohortMessages } from "./messages/cohort.js";
+import { explanationMessages } from "./messages/explanations.js";
 import { flagMessages } from "./messages/flags.js";
 import { growthMessages } from "./messages/growth.js";
 import { levelMessages } from "./messages/levels.js";
@@ -38,6 +39,7 @@ export const sentences = {
   ...seasonMessages,
   ...planningMessages,
   ...analysisMessages,
+  ...explanationMessages,
   ...reportMessages,
   ...pageMessages,
 } satisfies Readonly<Record<string, Sentence>>;

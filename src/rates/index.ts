@@ -1,5 +1,6 @@
 export type * from "./balance-windows.js";
 export { balanceWindows } from "./balance-windows.js";
+export type * from "./batch-energy.js";
 export type * from "./bounds.js";
 export type * from "./cohort-conversion.js";
 export { cohortConversion } from "./cohort-conversion.js";

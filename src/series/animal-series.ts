@@ -12,6 +12,7 @@ import type {
   StudySettings,
   WeighingRow,
 } from "../records/study.js";
+import type { KitchenBatch } from "./kitchen-batches.js";
 import type { AnimalOrders, UnusedOrder } from "./orders/orders-of.js";
 import type { Sign } from "./signs/sign.js";
 
@@ -177,6 +178,8 @@ export interface StudySeries {
   readonly animals: readonly AnimalSeries[];
   readonly scaleChecks: readonly ScaleCheckRow[];
   readonly events: readonly EventRow[];
+  /** Every batch of a known diet, as it was made, in order of time. */
+  readonly batches: readonly KitchenBatch[];
   /** Lines of the table of plans that were set aside and name no animal of the study. */
   readonly ordersOfNobody?: readonly UnusedOrder[];
   /** What people answered to dangers and looks; absent where nobody did. */

@@ -23,6 +23,7 @@ import { applyDecisions, type DecidedWeighing } from "./apply-decisions.js";
 import { chooseDaily } from "./choose-daily.js";
 import { findFeedSlips } from "./find-feed-slips.js";
 import { findSlips } from "./find-slips.js";
+import { kitchenBatches } from "./kitchen-batches.js";
 import { orderAt } from "./orders/order-steps.js";
 import { type AnimalOrders, ordersOf, unusedOrder } from "./orders/orders-of.js";
 import { doubtedFeed, type Kitchen, seriesFeed } from "./series-feeds.js";
@@ -58,9 +59,11 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   const asideOrders = study.setAside.filter((row) => row.table === "plans");
   const housing = grouped(tables.housing, (h) => h.animalId ?? "");
   const groupFeeds = tables.feeds.filter((f) => f.groupId !== null);
+  const diets = new Map(tables.diets.map((d) => [d.dietId, d]));
   const kitchen: Kitchen = {
-    diets: new Map(tables.diets.map((d) => [d.dietId, d])),
+    diets,
     batches: new Map(tables.batches.map((b) => [b.batchId, b])),
+    made: kitchenBatches(diets, tables.batches, tables.ingredients),
   };
 
   const net = animals.map((animal) => {
@@ -141,6 +144,10 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
         notices: animalNotices(animal, age, chosen.weighings, own),
       };
     }),
+    batches: inOrder(
+      [...kitchen.made.values()].map((b) => ({ ...b, at: b.madeAt })),
+      (b) => b.batchId,
+    ).map(({ at: _, ...batch }) => batch),
     scaleChecks: inOrder(tables.scaleChecks, (c) => `${c.scaleId}|${c.knownG}`),
     events: inOrder(tables.events, (e) => `${e.scope}|${e.kind}`),
     ordersOfNobody: asideOrders

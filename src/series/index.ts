@@ -5,6 +5,7 @@ export { buildSeries } from "./build-series.js";
 export type * from "./condition.js";
 export { conditionErrors } from "./condition.js";
 export type * from "./find-exchanges.js";
+export type * from "./kitchen-batches.js";
 export type * from "./own-noise.js";
 export type * from "./robust-line.js";
 export type * from "./running-expectation.js";

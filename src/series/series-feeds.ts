@@ -3,21 +3,24 @@ import type {
   BatchRow,
   Composition,
   DietRow,
+  FeedRow,
   SeriesFeed,
   StudySettings,
   SuspectedFeedSlip,
 } from "./animal-series.js";
 import type { DecidedFeed } from "./apply-decisions.js";
+import { compositionOf, type KitchenBatch } from "./kitchen-batches.js";
 
 /** Diets and batches by their name. */
 export interface Kitchen {
   readonly diets: ReadonlyMap<string, DietRow>;
   readonly batches: ReadonlyMap<string, BatchRow>;
+  readonly made: ReadonlyMap<string, KitchenBatch>;
 }
 
 /**
- * One feed with what is known about what was in it and how much was eaten. A
- * batch's own composition overrides its diet's, number by number. A blank
+ * One feed with what is known about what was in it and how much was eaten: what
+ * its batch holds, else what its diet says. A blank
  * refusal leaves eaten between nothing and all, unless the study says that
  * blank means none; "?" is no blank.
  */
@@ -40,7 +43,7 @@ export function seriesFeed(
     eatenG: eaten,
     eatenLowG: eaten ?? 0,
     eatenHighG: eaten ?? row.offeredG,
-    composition: diet === undefined ? null : { ...mixed(diet, batch), kind: diet.kind },
+    composition: diet === undefined ? null : { ...holds(diet, kitchen, row), kind: diet.kind },
     densityGPerMl: diet?.densityGPerMl ?? null,
     dietId,
     batchAgeH: batch === undefined ? null : (row.at - batch.madeAt) / 3_600_000,
@@ -55,17 +58,10 @@ export function doubtedFeed(feed: SeriesFeed, slip: SuspectedFeedSlip): SeriesFe
   return { ...feed, eatenG: null, eatenLowG, eatenHighG, slip };
 }
 
-function mixed(diet: DietRow, batch: BatchRow | undefined): Composition {
-  // A blank cell of a batch means the diet's number; an unread one is not known.
-  const own = (key: keyof Composition) =>
-    batch?.[key] ?? (batch?.unread?.[key] === undefined ? diet[key] : null);
-  return {
-    waterPct: own("waterPct"),
-    proteinPct: own("proteinPct"),
-    fatPct: own("fatPct"),
-    carbohydratePct: own("carbohydratePct"),
-    fibrePct: own("fibrePct"),
-    ashPct: own("ashPct"),
-    energyKcalPerG: own("energyKcalPerG"),
-  };
+/** What the batch holds; a batch of another diet counts only by numbers of its own. */
+function holds(diet: DietRow, kitchen: Kitchen, row: FeedRow): Composition {
+  const batch = row.batchId === null ? undefined : kitchen.made.get(row.batchId);
+  return batch === undefined || (batch.from === "diet" && batch.dietId !== diet.dietId)
+    ? compositionOf(diet)
+    : batch.composition;
 }

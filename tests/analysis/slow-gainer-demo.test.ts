@@ -6,6 +6,8 @@ import { animalOf } from "../../src/analysis/animal-of.js";
 import { changeOfGain } from "../../src/analysis/change-of-gain.js";
 import { examinationQuestions } from "../../src/analysis/examination-questions.js";
 import { expectedWeek } from "../../src/analysis/expected-week.js";
+import { rivalExplanations } from "../../src/analysis/explanations/rival-explanations.js";
+import { windowOfCase } from "../../src/analysis/explanations/slow-gainer-case.js";
 import { intakeAtTheMargin } from "../../src/analysis/intake-at-the-margin.js";
 import { realOrNot } from "../../src/analysis/real-or-not.js";
 import type { AnimalAnalysis, StudyAnalysis } from "../../src/analysis/study-analysis.js";
@@ -32,7 +34,6 @@ import { realOrNotTable } from "../../src/report/animal/real-or-not-table.js";
 import { timelinePicture } from "../../src/report/animal/timeline-picture.js";
 import { whatWouldChangeSection } from "../../src/report/animal/what-would-change-section.js";
 import { blockText, sectionText } from "../../src/report/section/plain-text.js";
-import { addDays } from "../../src/units/calendar.js";
 
 /**
  * The demo study is invented and its truth file says what is true behind it: the
@@ -56,9 +57,14 @@ function found(analysis: StudyAnalysis, animal: AnimalAnalysis, study: Study) {
   const change = changeOfGain(analysis, animal);
   const real = realOrNot(analysis, animal, { change: change.value });
   const missing = missingGrams(analysis.series, animal.animalId, {
-    from: addDays(analysis.onDay, -14),
-    to: analysis.onDay,
+    ...windowOfCase(analysis.onDay, change.value),
     earlierSeasons: true,
+  });
+  const explanations = rivalExplanations(analysis, animal, {
+    change: change.value,
+    real: real.value,
+    missing: missing.value,
+    housing: study.tables.housing,
   });
   const margin = intakeAtTheMargin(analysis, animal, missing.value);
   const week = expectedWeek(analysis, animal);
@@ -71,7 +77,10 @@ function found(analysis: StudyAnalysis, animal: AnimalAnalysis, study: Study) {
     margin: margin.value,
     happened,
   });
-  return { analysis, animal, change, real, missing, margin, week, what, happened, questions };
+  return {
+    ...{ analysis, animal, change, real, missing, margin, week, what, happened, questions },
+    explanations,
+  };
 }
 
 describe("the page of a slow gainer", () => {
@@ -207,6 +216,28 @@ describe("the page of a slow gainer", () => {
     expect(held.share95).toBeGreaterThan(0.88);
   });
 
+  it("stands the true cause of the demo among the first two rivals, and never below an excuse", () => {
+    const first = (id: string) =>
+      page(id)
+        .explanations.value.rivals.slice(0, 2)
+        .map((r) => r.rival);
+    expect(first("O24-02")).toContain("fed less than ordered");
+    expect(first("O22-02")[0]).toBe("illness signs");
+    expect(first("O21-03")[0]).toBe("illness signs");
+    expect(first("O22-05")[0]).toBe("scale");
+  });
+
+  it("says in short only what stands in the table, with one number for each quantity", () => {
+    for (const p of pages.values()) {
+      const { rivals, inShort, headline, quantities, from } = p.explanations.value;
+      const table = new Set(rivals.flatMap((r) => [...r.speaksFor, ...r.speaksAgainst, ...r.ask]));
+      for (const n of inShort) if (n !== headline) expect(table.has(n), n.code).toBe(true);
+      expect(headline.parameters["gain"]).toBe(quantities.gain.value);
+      expect(p.missing.value.from).toBe(from);
+      expect(rivals).toHaveLength(11);
+    }
+  });
+
   it("shows every part without raw undefined, NaN, missing parameter or object", () => {
     for (const p of pages.values()) {
       const { analysis, animal } = p;
@@ -272,7 +303,7 @@ describe("the page of a slow gainer", () => {
 
   it("is plain data, and nothing later than the day moves it", async () => {
     const p = page("O22-02");
-    for (const r of [p.change, p.real, p.margin, p.week, p.what]) {
+    for (const r of [p.change, p.real, p.margin, p.week, p.what, p.explanations]) {
       expect(JSON.stringify(r)).not.toMatch(/NaN|Infinity/);
       expect(JSON.parse(JSON.stringify(r))).toEqual(r);
     }

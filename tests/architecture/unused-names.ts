@@ -60,11 +60,11 @@ export const unusedNames: readonly { readonly reason: string; readonly names: st
   {
     reason: "Published formulas of animal nutrition, each with its source.",
     names:
-      "rates.dryMatterShare rates.energyFactors rates.energyOf rates.fourStepEnergy rates.gramsPer1000Kcal rates.kleiberRatio rates.maintenanceAt rates.metabolicSize rates.puppyGrowthEnergy rates.restingEnergy",
+      "rates.dryMatterShare rates.energyFactors rates.fourStepEnergy rates.gramsPer1000Kcal rates.kleiberRatio rates.maintenanceAt rates.metabolicSize rates.puppyGrowthEnergy rates.restingEnergy",
   },
   {
     reason: "Intake feed by feed, and milk by weighing before and after, for one's own question.",
-    names: "rates.intakeByFeed rates.plannedAndEaten rates.testWeighings",
+    names: "rates.intakeByFeed rates.testWeighings",
   },
   {
     reason: "Records that lie in no folder, or are too many to be held in memory.",

@@ -125,6 +125,7 @@ export function inventedStudy(animals: readonly AnimalSeries[]): StudySeries {
     },
     animals,
     scaleChecks: [],
+    batches: [],
     events: [],
     notices: [],
   };

@@ -34,11 +34,15 @@ describe("results on the fixture demo", () => {
   }, 240_000);
 
   // Some forty seconds: with the long checks, not with every run of the tests.
-  it.runIf(process.env["GOLDENS"] === "all")("are what they were: every question", async () => {
-    const { seen, moved } = await differences(questionResults());
-    expect(moved).toEqual([]);
-    expect(seen.length).toBeGreaterThan(30);
-  });
+  it.runIf(process.env["GOLDENS"] === "all")(
+    "are what they were: every question",
+    async () => {
+      const { seen, moved } = await differences(questionResults());
+      expect(moved).toEqual([]);
+      expect(seen.length).toBeGreaterThan(30);
+    },
+    240_000,
+  );
 
   it("notice a number that moved by one bit", () => {
     const of = (x: number) => goldenOf(["a", { x: [x, 1] }])[1].digest;

@@ -185,6 +185,7 @@ describe("the forecast of all animals in care", () => {
       settings,
       animals: [...left, planned, here[1]!],
       scaleChecks: [],
+      batches: [],
       events: [],
       notices: [],
     };

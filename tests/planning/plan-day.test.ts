@@ -46,6 +46,7 @@ const study: StudySeries = {
     }),
   ],
   scaleChecks: [],
+  batches: [],
   events: [],
   notices: [],
 };

@@ -47,6 +47,7 @@ export function madeStudy(animals: readonly MadeAnimal[], seed = 5): StudySeries
     settings,
     animals: animals.map((a, i) => series(a, i, seed)),
     scaleChecks: [],
+    batches: [],
     events: [],
     notices: [],
   };

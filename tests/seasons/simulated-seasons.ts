@@ -67,6 +67,7 @@ export function simulateStudy(plan: SimulationPlan, seed: number): StudySeries {
     },
     animals,
     scaleChecks: [],
+    batches: [],
     events: [],
     notices: [],
   };

@@ -567,51 +567,12 @@ export const analysisMessages = {
     "Once it has been weighed on a checked scale: is anything still missing? The gain, the missing grams and the expected week on this page all rest on the masses as written.",
   "margin-not-known": (p: Given<{ animal: string; n: number }>) =>
     `What a gram of gain costs beyond maintenance cannot be told for ${p.text("animal")} (${p.text("n")} complete stretches of other animals, or no intake to compare).`,
-  "real-scale-taints": () =>
-    "The gain, the missing grams and the expected masses on this page rest on a scale in doubt: read nothing into them before the animal was weighed on a checked scale.",
   "ask-always": () =>
     "What does the examination show that no page holds: behaviour, condition, mouth, lungs, belly, fur and skin, hydration?",
   "missing-grams-rest": () =>
     "gain different from what was eaten for: conversion, losses (vomit, stool), illness, unrecorded feed and wrong diet values are all candidates; the records cannot split it",
   "missing-grams-caption": () =>
     "A negative number means more than theirs, not less. Illness lowers intake too: a shortfall of intake (part 1) is no cause and does not clear the gut. Part 1 is priced twice, because nobody knows how much of a missing kcal the body saves; part 2 is what remains each time.",
-  "short-missing": (
-    p: Given<{
-      days: number;
-      missing: number;
-      n: number;
-      low: number | null;
-      high: number | null;
-      part: number | null;
-      partMargin: number | null;
-      rest: number | null;
-      restMargin: number | null;
-    }>,
-  ) =>
-    `Over ${p.text("days")} days ${p.number("missing", 3)} g are missing against ${p.text("n")} contemporaries (95 % ${p.number("low", 3)} to ${p.number("high", 3)} g). ${
-      p.raw("part") === null
-        ? "How much of it its intake predicts is not known."
-        : p.raw("partMargin") === null
-          ? `What it ate predicts ${p.number("part", 3)} g of it; ${p.number("rest", 3)} g remain.`
-          : Number(p.raw("part")) <= 0
-            ? "By the records it ate no less than they did for its size: intake accounts for none of it, and all of it remains unexplained."
-            : `What it ate predicts between ${p.number("part", 2)} and ${p.number("partMargin", 2)} g of it, depending on how much of a missing kcal the body saves; ${Number(p.raw("restMargin")) > 0 ? `${p.number("restMargin", 2)}` : "from none"} to ${p.number("rest", 2)} g remain, whatever the cause.`
-    }`,
-  "short-missing-nothing": (
-    p: Given<{
-      days: number;
-      n: number;
-      missing: number;
-      low: number | null;
-      high: number | null;
-      part: number | null;
-      rest: number | null;
-      partMargin: number | null;
-      restMargin: number | null;
-    }>,
-  ) =>
-    `Over ${p.text("days")} days no grams are missing beyond chance against ${p.text("n")} contemporaries (${p.number("missing", 3)} g, 95 % ${p.number("low", 3)} to ${p.number("high", 3)} g).`,
-  "short-missing-none": () => "Missing grams were not computed.",
   "short-week": (
     p: Given<{
       day: string;

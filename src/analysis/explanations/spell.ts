@@ -1,0 +1,101 @@
+import { gainOverWindow } from "../../rates/gain-over-window.js";
+import type { IntakeDay } from "../../rates/intake-by-day.js";
+import { plannedAndEaten } from "../../rates/planned-and-eaten.js";
+import type { AnimalSeries, CivilDate } from "../../series/animal-series.js";
+import { daysBetween } from "../../units/calendar.js";
+
+/** An amount between two limits; equal where it is known. */
+export interface Range {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** One animal over a run of days: what it gained, what was ordered for it, and what it ate. */
+export interface Spell {
+  readonly from: CivilDate;
+  readonly to: CivilDate;
+  readonly days: number;
+  /** Mean of the daily masses, g. */
+  readonly massG: number | null;
+  readonly gainGPerD: number | null;
+  readonly gainSeGPerD: number | null;
+  /** Relative gain, %/d, and its standard error. */
+  readonly gainPct: number | null;
+  readonly gainSePct: number | null;
+  /** Energy eaten, kcal/d. */
+  readonly kcal: Range | null;
+  /** The same per kg^0.75. */
+  readonly kcalPerSize: Range | null;
+  /** Energy ordered per kg^0.75 and day; null without an order that can be added up. */
+  readonly orderedPerSize: number | null;
+  /** Eaten over ordered, 1 where all of it was eaten. */
+  readonly eatenOfOrdered: Range | null;
+  readonly daysWithOrder: number;
+}
+
+/** Share of the days that must have feeds, or an order, for the mean to speak for the spell. */
+const enoughDays = 0.6;
+
+/**
+ * Sums one animal's days: weighings of [from, to], feeds of the complete feeding
+ * days of [from, to). Each mean is null where too few days have what it needs.
+ *
+ * @param intake the animal's intake by day
+ * @example spellOf(series, intake, "2031-05-01", "2031-05-14").gainPct // 1.8
+ */
+export function spellOf(
+  series: AnimalSeries,
+  intake: readonly IntakeDay[],
+  from: CivilDate,
+  to: CivilDate,
+): Spell {
+  const days = daysBetween(from, to);
+  const rows = series.daily.filter((d) => d.feedingDay >= from && d.feedingDay <= to);
+  const gain = gainOverWindow(rows, { days: days + 1, minimumWeighings: 4 });
+  const massG = rows.length === 0 ? null : rows.reduce((s, r) => s + r.massG, 0) / rows.length;
+  const size = massG === null ? null : (massG / 1000) ** 0.75;
+  const fed = intake.filter(
+    (d) => d.complete && d.feeds > 0 && d.feedingDay >= from && d.feedingDay < to,
+  );
+  const energy = fed.filter((d) => d.kcal.high !== null);
+  const kcal =
+    energy.length < enoughDays * days || energy.length === 0
+      ? null
+      : {
+          low: mean(energy.map((d) => d.kcal.low)),
+          high: mean(energy.map((d) => d.kcal.high!)),
+        };
+  const planned = fed.flatMap((d) => {
+    const both = plannedAndEaten(series, d.from, d.to);
+    if (typeof both === "string") return [];
+    const kcalPerUnit =
+      both.unit === "kcal" ? 1 : d.eatenG.low > 0 ? d.kcal.low / d.eatenG.low : Number.NaN;
+    return [{ ...both, plannedKcal: both.planned * kcalPerUnit }];
+  });
+  const ordered = planned.length >= enoughDays * days && planned.length > 0;
+  const total = (read: (p: (typeof planned)[number]) => number) =>
+    planned.reduce((s, p) => s + read(p), 0);
+  // Days are weighed by what was ordered, grams and energy apart: a mean of shares.
+  const share = (read: (p: (typeof planned)[number]) => number) =>
+    mean(planned.map((p) => read(p) / p.planned));
+  const orderedKcal = total((p) => p.plannedKcal) / planned.length;
+  return {
+    from,
+    to,
+    days,
+    massG,
+    gainGPerD: gain.gain.value,
+    gainSeGPerD: gain.gain.se ?? null,
+    gainPct: gain.relative.value,
+    gainSePct: gain.relative.se ?? null,
+    kcal,
+    kcalPerSize:
+      kcal === null || size === null ? null : { low: kcal.low / size, high: kcal.high / size },
+    orderedPerSize:
+      ordered && size !== null && Number.isFinite(orderedKcal) ? orderedKcal / size : null,
+    eatenOfOrdered: ordered ? { low: share((p) => p.least), high: share((p) => p.most) } : null,
+    daysWithOrder: planned.length,
+  };
+}
+
+const mean = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;

@@ -1,0 +1,269 @@
+import type { Given, Sentence } from "../wording.js";
+
+/** A share that may be known only between two limits. */
+const between = (low: string, high: string) => (low === high ? low : `${low} to ${high}`);
+const andMore = (names: readonly (string | number)[]) =>
+  names.length <= 4 ? null : names.length - 3;
+const some = (names: readonly (string | number)[]) => {
+  const more = andMore(names);
+  return more === null
+    ? names.length < 2
+      ? names.join("")
+      : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`
+    : `${names.slice(0, 3).join(", ")} and ${more} more`;
+};
+
+/** Why one animal may gain slowly: rival explanations and what is said of them in short. */
+export const explanationMessages = {
+  "explained-slow": (
+    p: Given<{
+      animal: string;
+      from: string;
+      gain: number | null;
+      expected: number | null;
+      likely: readonly string[];
+      possible: readonly string[];
+    }>,
+  ) =>
+    `${p.text("animal")} ${(p.raw("gain") ?? 0) < 0 ? "has lost" : "has gained"} ${p.raw("gain") === null ? "an unknown amount" : `${p.number("gain", 2)} g/d`} since ${p.text("from")}${p.raw("expected") === null ? "" : ` where ${p.number("expected", 2)} were expected`}. ${
+      p.raw("likely").length > 0
+        ? `Most likely by the records: ${p.list("likely")}.`
+        : p.raw("possible").length > 0
+          ? `No explanation is clear; possible: ${p.list("possible")}.`
+          : "The records show no explanation."
+    }`,
+  "explained-not-slow": (
+    p: Given<{
+      animal: string;
+      from: string;
+      gain: number | null;
+      expected: number | null;
+      likely: readonly string[];
+      possible: readonly string[];
+    }>,
+  ) =>
+    `${p.text("animal")} gains about as is expected of it since ${p.text("from")}: ${p.number("gain", 2)} g/d${p.raw("expected") === null ? "" : `, where ${p.number("expected", 2)} were expected`}.`,
+  "explained-not-told": (
+    p: Given<{
+      animal: string;
+      from: string;
+      gain: number | null;
+      expected: number | null;
+      likely: readonly string[];
+      possible: readonly string[];
+    }>,
+  ) =>
+    `Whether ${p.text("animal")} gains too slowly cannot be told: too few weighings since ${p.text("from")}, or nothing to hold them against.`,
+  "explained-not-written": () => "The records of these days do not give it.",
+  "rival-follows": (p: Given<{ animal: string; from: readonly string[] }>) =>
+    `It may only follow from what stands above it: ${p.list("from")}.`,
+  "rival-fed-no-order": (p: Given<{ animal: string; days: number }>) =>
+    `Orders or feeds of ${p.text("animal")} are missing on too many of the ${p.text("days")} days to set what was eaten beside what was ordered.`,
+  "rival-fed-less": (
+    p: Given<{
+      animal: string;
+      from: string;
+      low: number;
+      high: number;
+      before: number | null;
+      others: number | null;
+    }>,
+  ) =>
+    `It ate ${between(p.number("low", 2), p.number("high", 2))} % of what was ordered since ${p.text("from")}${p.raw("before") === null ? (p.raw("others") === null ? "" : `, the others ${p.number("others", 2)} %`) : `, ${p.number("before", 2)} % before`}.`,
+  "rival-fed-as-ordered": (
+    p: Given<{
+      animal: string;
+      from: string;
+      low: number;
+      high: number;
+      before: number | null;
+      others: number | null;
+    }>,
+  ) =>
+    `It ate ${between(p.number("low", 2), p.number("high", 2))} % of what was ordered since ${p.text("from")}${p.raw("before") === null ? "" : `, ${p.number("before", 2)} % before`}.`,
+  "rival-fed-ask": () =>
+    "Was each feed offered in full, and why was it left? Watch one feed from beginning to end.",
+  "rival-fed-ask-refusals": () =>
+    "Refusals were left blank: weigh and write what is left of each of the next feeds.",
+  "rival-ordered-nobody": (p: Given<{ animal: string; days: number }>) =>
+    `Nobody's orders serve to compare those of ${p.text("animal")} with.`,
+  "rival-ordered-little": (
+    p: Given<{
+      animal: string;
+      own: number;
+      others: number | null;
+      before: number | null;
+      n: number;
+    }>,
+  ) =>
+    `For its size ${p.number("own", 3)} kcal a day were ordered${p.raw("others") === null ? "" : `, for the others ${p.number("others", 3)}`}${p.raw("before") === null ? "" : `, before ${p.number("before", 3)}`} (per kg to the power 0.75).`,
+  "rival-ordered-enough": (
+    p: Given<{
+      animal: string;
+      own: number;
+      others: number | null;
+      before: number | null;
+      n: number;
+    }>,
+  ) =>
+    `As much was ordered for its size as ${p.raw("others") === null ? "before" : "for the others"}.`,
+  "rival-ordered-ask": () =>
+    "Was the order raised as the animal grew, and does it still fit? The veterinarian decides.",
+  "rival-small-unknown": (p: Given<{ animal: string; n: number }>) =>
+    `Fewer than 3 contemporaries (${p.text("n")}) were weighed in these days: whether it is small for its age cannot be told.`,
+  "rival-small-slow": (
+    p: Given<{
+      animal: string;
+      mass: number;
+      others: number;
+      gain: number | null;
+      expected: number | null;
+      n: number;
+    }>,
+  ) =>
+    `It gains ${p.number("gain", 2)} % a day where ${p.number("expected", 2)} were expected: a healthy small animal keeps pace.`,
+  "rival-small-keeps-pace": (
+    p: Given<{
+      animal: string;
+      mass: number;
+      others: number;
+      gain: number | null;
+      expected: number | null;
+      n: number;
+    }>,
+  ) =>
+    `It is small (${p.number("mass", 4)} g, the middle of ${p.text("n")} contemporaries ${p.number("others", 4)} g) and keeps pace: ${p.number("gain", 2)} % a day, where ${p.number("expected", 2)} were expected.`,
+  "rival-keeps-pace": (
+    p: Given<{
+      animal: string;
+      mass: number;
+      others: number;
+      gain: number | null;
+      expected: number | null;
+      n: number;
+    }>,
+  ) =>
+    `It is no smaller than the others by much and keeps pace: ${p.number("gain", 2)} % a day, where ${p.number("expected", 2)} were expected.`,
+  "rival-kept-none": (p: Given<{ animal: string; from: string }>) =>
+    `Nothing is written as having come up since ${p.text("from")}.`,
+  "rival-kept-not-written": (p: Given<{ animal: string }>) =>
+    `Nothing at all was written of what was seen of ${p.text("animal")}: whether feeds came up cannot be told.`,
+  "rival-kept-times": (p: Given<{ animal: string; from: string; times: number }>) =>
+    `Feeds came up ${p.raw("times") === 1 ? "once" : `${p.text("times")} times`} since ${p.text("from")}; how much of what it ate is not known.`,
+  "rival-kept-less": (
+    p: Given<{ animal: string; from: string; times: number; low: number; high: number }>,
+  ) =>
+    `Feeds came up ${p.raw("times") === 1 ? "once" : `${p.text("times")} times`} since ${p.text("from")}: ${between(p.number("low", 2), p.number("high", 2))} % of what it ate.`,
+  "rival-kept-ask": () => "Weigh what comes up, and write when and after which feed.",
+  "rival-ill": (
+    p: Given<{
+      animal: string;
+      days: number;
+      n: number;
+      kinds: readonly string[];
+      first: number;
+      last: number;
+    }>,
+  ) =>
+    `Signs on ${p.raw("days") === 1 ? "1 day" : `${p.text("days")} days`}, ${p.raw("n") === 1 ? "1 line" : `${p.text("n")} lines`} in all: ${p.list("kinds")}, the last on ${p.instant("last")}.`,
+  "rival-ill-none": (p: Given<{ animal: string; from: string; n: number; taken: number }>) =>
+    `Nothing that is written since ${p.text("from")} shows illness (${p.text("n")} lines, ${p.raw("taken") === 0 ? "no temperature" : `${p.text("taken")} ${p.raw("taken") === 1 ? "temperature" : "temperatures"}`} among them). What was not written is not ruled out.`,
+  "rival-ill-not-written": (p: Given<{ animal: string; from: string }>) =>
+    `Nothing was written of what was seen of ${p.text("animal")} since ${p.text("from")}.`,
+  "rival-ill-ask": () => "Show the animal to the veterinarian with these lines.",
+  "rival-thin-unknown": (p: Given<{ animal: string; share: number }>) =>
+    `Of ${p.number("share", 2)} % of what it ate the batch's ingredients were weighed: whether it was mixed right cannot be told.`,
+  "rival-thin-none": (p: Given<{ animal: string; share: number }>) =>
+    `No batch that it ate of was more than 10 % thinner than its diet, by the weighed ingredients of ${p.number("share", 2)} % of what it ate.`,
+  "rival-thin": (
+    p: Given<{
+      animal: string;
+      n: number;
+      first: string;
+      madeOn: string;
+      worst: number;
+      diet: string;
+      grams: number;
+      drop: number;
+      others: readonly string[];
+    }>,
+  ) =>
+    `${p.raw("n") === 1 ? "1 batch" : `${p.text("n")} batches`} of ${p.text("diet")} from ${p.text("madeOn")} on (first ${p.text("first")}) held up to ${p.number("worst", 2)} % less energy than the diet; it ate ${p.number("grams", 3)} g of them, ${p.number("drop", 2)} % less energy in these days than was meant.${p.raw("others").length === 0 ? "" : ` Fed of them too: ${some(p.raw("others"))}.`}`,
+  "rival-thin-does-not-add-up": (
+    p: Given<{ batch: string; diet: string; weighed: number | null; whole: number | null }>,
+  ) =>
+    `The ingredients of batch ${p.text("batch")} (${p.text("diet")}) weigh ${p.number("weighed", 4)} g, the batch ${p.number("whole", 4)} g: what the rest is was not written.`,
+  "rival-thin-ask": () => "Compare the weighed ingredients with the recipe before the next feed.",
+  "rival-converts-unknown": (p: Given<{ animal: string }>) =>
+    `What ${p.text("animal")} ate, or what is missing, is not known well enough to hold its gain against its energy.`,
+  "rival-converts-well": (
+    _: Given<{
+      animal: string;
+      eatenLow: number;
+      eatenHigh: number;
+      missing: number;
+      own: number | null;
+      by: string;
+    }>,
+  ) => "It gains what is expected of it.",
+  "rival-converts-poorly": (
+    p: Given<{
+      animal: string;
+      eatenLow: number;
+      eatenHigh: number;
+      missing: number;
+      own: number | null;
+      by: string;
+    }>,
+  ) =>
+    `For its size it had ${between(p.number("eatenLow", 2), p.number("eatenHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it had before" : "that the others have"}, and ${p.number("missing", 2)} % of its gain is missing.`,
+  "rival-converts-eaten-for": (
+    p: Given<{
+      animal: string;
+      eatenLow: number;
+      eatenHigh: number;
+      missing: number;
+      own: number | null;
+      by: string;
+    }>,
+  ) =>
+    `It had ${between(p.number("eatenLow", 2), p.number("eatenHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it had before" : "that the others have"}: that can account for all that is missing.`,
+  "rival-converts-ask": () =>
+    "Ask for warmth and place, unwritten vomit or feeds, stool, parasites and what the diet truly holds.",
+  "rival-shared-few": (
+    _: Given<{
+      animal: string;
+      n: number;
+      of: number;
+      others: readonly string[];
+      from: string;
+    }>,
+  ) => "Fewer than two others can be judged in these days: whether it is shared cannot be told.",
+  "rival-shared-fell": (
+    p: Given<{
+      animal: string;
+      n: number;
+      of: number;
+      others: readonly string[];
+      from: string;
+    }>,
+  ) =>
+    `${p.text("n")} of ${p.text("of")} others slowed in the same days (${some(p.raw("others"))}).`,
+  "rival-shared-none": (
+    p: Given<{
+      animal: string;
+      n: number;
+      of: number;
+      others: readonly string[];
+      from: string;
+    }>,
+  ) => `None of ${p.text("of")} others slowed in the same days.`,
+  "rival-shared-event": (p: Given<{ at: number; kind: string; notes: string }>) =>
+    `Written on ${p.instant("at")}: ${p.text("kind")}${p.raw("notes") === "" ? "" : `, ${p.text("notes")}`}.`,
+  "rival-shared-moved": (p: Given<{ at: number; place: string }>) =>
+    `Moved to ${p.text("place")} on ${p.instant("at")}.`,
+  "rival-shared-diet": (p: Given<{ diet: string; day: string; others: readonly string[] }>) =>
+    `${p.text("diet")} was first fed about ${p.text("day")}, to ${some(p.raw("others"))} too.`,
+  "rival-shared-ask": () =>
+    "Look at every animal, and at water, warmth, formula, feeders and place, before anything is put down to this one.",
+} satisfies Readonly<Record<string, Sentence>>;
