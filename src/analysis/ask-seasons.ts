@@ -1,9 +1,9 @@
 import type { LongWork } from "../core/long-work.js";
 import type { Result } from "../core/result.js";
 import type { Study } from "../records/study.js";
+import { agesOf } from "../seasons/ages-of.js";
 import { compareSeasons, type SeasonComparison } from "../seasons/compare-seasons.js";
 import { describeMilestones, type MilestoneOverview } from "../seasons/describe-milestones.js";
-import type { AgeWindow } from "../seasons/gain-window.js";
 import { type ProtocolChange, protocolChange } from "../seasons/protocol-change.js";
 import { type SeasonCurves, seasonCurves } from "../seasons/season-curves.js";
 import { type SeasonSummaries, summariseSeasons } from "../seasons/summarise-seasons.js";
@@ -33,8 +33,8 @@ export interface SeasonsAnswer {
 
 export interface AskSeasonsOptions extends LongWork {
   readonly species: string;
-  /** Ages between which gain is compared, days. Default: the usual ages of the species. */
-  readonly window?: AgeWindow;
+  /** Ages between which gain is compared, days: "21-63". Default: the usual ages, or those that most animals share. */
+  readonly ages?: string | null;
   /** The season asked about, set against the earlier ones. Default: the latest with animals enough. */
   readonly season?: string | null;
   /** The one pair of seasons asked about beforehand, the earlier one first. */
@@ -58,13 +58,14 @@ export async function askSeasons(
   const { species, pair, margin = null, changeDay = null, seed = 1 } = options;
   const season = options.season ?? null;
   requireSeason(study, species, season);
+  const given = options.ages == null ? null : agesOf(options.ages, "askSeasons, option ages");
   // Each animal's own curves are not compared here, and take most of the time.
   const analysis = await analyse(study, { ...longWork(options), curves: [] });
   const { series } = analysis.value;
   const chosen: StudyWindow =
-    options.window === undefined
+    given === null
       ? windowOfStudy(series, species)
-      : { window: options.window, from: "usual", why: null };
+      : { window: given, from: "asked for", why: null };
   const { window } = chosen;
   const summaries = summariseSeasons(series);
   const { animals } = summaries.value;

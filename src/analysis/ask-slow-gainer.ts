@@ -1,5 +1,6 @@
 import type { Notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
+import type { AnimalLevel } from "../flags/levels/level.js";
 import { type MissingGrams, missingGrams } from "../flags/missing-grams.js";
 import { type FeedingRhythm, feedingRhythm } from "../rates/feeding-rhythm.js";
 import { type MassForLength, massForLength } from "../rates/mass-for-length.js";
@@ -8,6 +9,7 @@ import { dayMs } from "../units/day-ms.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
+import { changeOfShift } from "./change-of-shift.js";
 import { type ContemporaryFeeding, contemporaryFeeding } from "./contemporary-feeding.js";
 import { examinationQuestions } from "./examination-questions.js";
 import { type ExpectedWeek, expectedWeek } from "./expected-week.js";
@@ -15,6 +17,7 @@ import type { RivalExplanations } from "./explanations/explanation.js";
 import { rivalExplanations } from "./explanations/rival-explanations.js";
 import { windowOfCase } from "./explanations/slow-gainer-case.js";
 import { type IntakeAtTheMargin, intakeAtTheMargin } from "./intake-at-the-margin.js";
+import { levelsOfDay } from "./levels-of-day.js";
 import type { RealOrNot } from "./real-answer.js";
 import { realOrNot } from "./real-or-not.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
@@ -25,6 +28,8 @@ import { type WhatWouldChange, whatWouldChange } from "./what-would-change.js";
 export interface SlowGainerAnswer {
   readonly analysis: Result<"analyse", StudyAnalysis>;
   readonly animal: AnimalAnalysis;
+  /** Where it stands at the change of shift, with act and reasons; null where it is not in care. */
+  readonly level: AnimalLevel | null;
   /** Days of the picture and of what else happened. */
   readonly shownDays: number;
   readonly change: Result<"change-of-gain", ChangeOfGain>;
@@ -70,6 +75,10 @@ export async function askSlowGainer(
   const animal = animalOf(analysis, options.animal);
   const { series } = animal;
   const end = series.span?.to ?? 0;
+  const levels = levelsOfDay(analysis, {
+    at: changeOfShift(analysis) ?? end,
+    ...(options.now === undefined ? {} : { now: options.now }),
+  });
   const change = changeOfGain(analysis, animal);
   const real = realOrNot(analysis, animal, { change: change.value });
   const missing = missingGrams(analysis.series, animal.animalId, {
@@ -89,6 +98,7 @@ export async function askSlowGainer(
     value: {
       analysis: analysed,
       animal,
+      level: levels.find((l) => l.animalId === animal.animalId) ?? null,
       shownDays,
       change,
       real,

@@ -16,9 +16,9 @@ export function seasonResults(
   options: LongWork & {
     readonly window?: AgeWindow | undefined;
     /** The species whose seasons are compared. Default: all. */
-    readonly species?: string | undefined;
+    readonly species?: string | null;
     /** The season asked about, set against the earlier ones. Default: the latest of each species. */
-    readonly season?: string | undefined;
+    readonly season?: string | null;
   },
 ): SeasonResults {
   const { series, animals } = analysis;
@@ -27,7 +27,7 @@ export function seasonResults(
   const known = summaries.value.animals;
   const again = (by: readonly GroupBy[]) => summariseSeasons(series, { by, animals: known });
   const kinds = [...new Set(animals.map((a) => a.species))]
-    .filter((each) => options.species === undefined || each === options.species)
+    .filter((each) => options.species == null || each === options.species)
     .sort();
   const seasonsOf = (species: string) => {
     const own = animals.filter((a) => a.species === species).map((a) => a.season);
@@ -44,7 +44,7 @@ export function seasonResults(
         const chosen: StudyWindow =
           options.window === undefined
             ? windowOfStudy(series, species)
-            : { window: options.window, from: "usual", why: null };
+            : { window: options.window, from: "asked for", why: null };
         const { window } = chosen;
         const { season } = options;
         const named = seasonsOf(species).includes(season ?? "") ? { season: season! } : {};

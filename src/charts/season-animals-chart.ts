@@ -35,13 +35,24 @@ export function seasonAnimalsChart(data: SeasonAnimalsData, options: ChartOption
   const label = (s: SeasonOfAnimals) => `${labels.get(s.season)!} (${s.animals.length})`;
   const shown = data.seasons.map(label);
   const y = axisOfNames("label", shown);
-  const x = { field: "value", type: "quantitative", title: data.valueTitle, scale: { zero: false, nice: true, padding: 12 } };
+  const x = {
+    field: "value",
+    type: "quantitative",
+    title: data.valueTitle,
+    scale: { zero: false, nice: true, padding: 12 },
+  };
   const dots = data.seasons.flatMap((s) =>
     s.animals.map((a) => ({ label: label(s), animal: a.name, value: a.value, asked: s.asked })),
   );
   const means = data.seasons
     .filter((s) => s.mean !== null)
-    .map((s) => ({ label: label(s), value: s.mean, lower: s.lower, upper: s.upper, asked: s.asked }));
+    .map((s) => ({
+      label: label(s),
+      value: s.mean,
+      lower: s.lower,
+      upper: s.upper,
+      asked: s.asked,
+    }));
   const colour = {
     condition: { test: "datum.asked", value: palette.ink },
     value: palette.blue,

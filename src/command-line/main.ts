@@ -108,7 +108,7 @@ program
     const written = await writeReport(folder, {
       out,
       date: options.date ?? today(),
-      ...(options.ages === undefined ? {} : { window: agesOf(options.ages) }),
+      ...(options.ages === undefined ? {} : { ages: options.ages }),
       seed: Number(options.seed),
       withoutPeople: options.withoutPeople,
       now: Date.now(),
@@ -142,20 +142,6 @@ function today(): string {
   const now = new Date();
   const two = (n: number) => String(n).padStart(2, "0");
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
-
-function agesOf(text: string): { fromAgeD: number; toAgeD: number } {
-  const m = /^(\d+)-(\d+)$/.exec(text);
-  const [from, to] = [Number(m?.[1]), Number(m?.[2])];
-  if (m === null || !(to > from)) {
-    throw new UsageError({
-      needed: "two ages in days, the younger first",
-      came: `"${text}" was given`,
-      where: "--ages",
-      todo: "Write for example --ages 21-63.",
-    });
-  }
-  return { fromAgeD: from, toAgeD: to };
 }
 
 /** `name=value`; the notebook's own default says whether it is a text, a number or a yes. */

@@ -159,13 +159,18 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
       seeForeseen: (seen: Foreseen) =>
         courses.push(expectedCourse(species.animals[seen.animal]!.id, seen)),
     };
-    const seasons = watchGroup(species.animals, lastNumber, { ...expectations, ...foreseeing }, (seen, state) => {
-      const source = species.animals[seen.animal]!;
-      const entry: Found = { id: source.id, seen, state, dayOfIndex: (i) => source.day[i]! };
-      const list = watched.get(seen.day);
-      if (list === undefined) watched.set(seen.day, [entry]);
-      else list.push(entry);
-    });
+    const seasons = watchGroup(
+      species.animals,
+      lastNumber,
+      { ...expectations, ...foreseeing },
+      (seen, state) => {
+        const source = species.animals[seen.animal]!;
+        const entry: Found = { id: source.id, seen, state, dayOfIndex: (i) => source.day[i]! };
+        const list = watched.get(seen.day);
+        if (list === undefined) watched.set(seen.day, [entry]);
+        else list.push(entry);
+      },
+    );
     for (const season of seasons) {
       const present = season.works.some(
         (w) => !(w.source.ended && w.source.ended.day < lastNumber),

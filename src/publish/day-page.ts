@@ -1,9 +1,9 @@
 import type { DayAnswer } from "../analysis/ask-day.js";
 import { dayBoard } from "../report/day/day-board.js";
 import { boardPage } from "../report/renderers/page/board-page.js";
-import type { PageLink } from "../report/renderers/page/report-page.js";
-import { footOf } from "./page-foot.js";
+import type { PageLink } from "../report/section/page-link.js";
 import { pageFont } from "./page-font.js";
+import { footOf } from "./page-foot.js";
 
 /** What stands around the day's board. */
 export interface DayPageLinks {

@@ -8,18 +8,18 @@ import { csvText } from "../report/renderers/sheet/csv-text.js";
 import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
 import { workbook } from "../report/renderers/sheet/workbook.js";
 import { formatDate, screenWording } from "../units/format.js";
+import { dayPage } from "./day-page.js";
 import { pageFont } from "./page-font.js";
+import { firstLines } from "./page-foot.js";
 import { pageScript } from "./page-script.js";
 import { libraryVersion } from "./version.js";
-import { dayPage } from "./day-page.js";
-import { firstLines } from "./page-foot.js";
 import { feedingSheet, handOverPage } from "./write-hand-over.js";
 
 export interface ReportSettings {
   readonly date: string;
   readonly seed: number;
   /** Null where the usual ages of each species were compared. */
-  readonly window: { readonly fromAgeD: number; readonly toAgeD: number } | null;
+  readonly ages: string | null;
   readonly withoutPeople: boolean;
 }
 

@@ -1,4 +1,4 @@
-import { type LongWork } from "../core/long-work.js";
+import type { LongWork } from "../core/long-work.js";
 import { type Measured, measured } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import { studentTQuantile, studentTTwoSided } from "../stats/distributions/student-t.js";

@@ -48,7 +48,11 @@ export function pairSentences(
     // The interval by itself leaves out 0: what decides otherwise must be said beside it.
     out.push(
       pair.p < 1 - level
-        ? notice("season-not-shown-corrected", "info", { ...about, p: pair.p, adjustedP: pair.adjustedP })
+        ? notice("season-not-shown-corrected", "info", {
+            ...about,
+            p: pair.p,
+            adjustedP: pair.adjustedP,
+          })
         : notice("season-not-shown", "info", about),
     );
   } else out.push(notice("season-not-shown", "info", about));

@@ -9,7 +9,7 @@ import { usualWindow } from "./usual-window.js";
 export interface StudyWindow {
   readonly window: AgeWindow;
   /** "shared ages": the usual ones fit no animal, and most animals share these. */
-  readonly from: "usual" | "shared ages";
+  readonly from: "usual" | "shared ages" | "asked for";
   /** Said where the usual ages were left; null where they stand. */
   readonly why: Notice | null;
 }
@@ -37,7 +37,9 @@ export function windowOfStudy(study: StudySeries, species: string): StudyWindow 
       a.daily.length >= leastWeighings,
   );
   const fits = aged.some((a) => typeof daysByAge(a, usual, a.age.birth!, undefined) !== "string");
-  const shared = fits ? null : sharedAges(aged.map((a) => a.daily.map((d) => (d.at - a.age.birth!) / dayMs)));
+  const shared = fits
+    ? null
+    : sharedAges(aged.map((a) => a.daily.map((d) => (d.at - a.age.birth!) / dayMs)));
   if (shared === null) return { window: usual, from: "usual", why: null };
   const why = notice("season-window-shared", "caution", {
     species,
@@ -49,8 +51,14 @@ export function windowOfStudy(study: StudySeries, species: string): StudyWindow 
 }
 
 function sharedAges(ages: readonly (readonly number[])[]): AgeWindow | null {
-  const first = quantile(ages.map((a) => a[0]), 0.75);
-  const last = quantile(ages.map((a) => a.at(-1)), 0.25);
+  const first = quantile(
+    ages.map((a) => a[0]),
+    0.75,
+  );
+  const last = quantile(
+    ages.map((a) => a.at(-1)),
+    0.25,
+  );
   if (first === null || last === null) return null;
   // Weighed in the morning of a day an animal is a little younger than that day.
   const fromAgeD = Math.max(0, Math.round(first));

@@ -27,9 +27,8 @@ async function pagesOf(name: string): Promise<{
       writeFileSync(join(folder, file), text);
     }
     // Curves take most of the time and look alike in every study.
-    const window = { fromAgeD: 21, toAgeD: 63 };
-    const answer = (await askReport(await readStudy(folder), { curves: [], window, seed: 1 }))
-      .value;
+    const ages = "21-63";
+    const answer = (await askReport(await readStudy(folder), { curves: [], ages, seed: 1 })).value;
     const built = studyReport({
       answer,
       reportDate: "2026-01-01",

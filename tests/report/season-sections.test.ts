@@ -52,7 +52,9 @@ describe("the sections about seasons", () => {
   });
 
   it("do not compare one season", () => {
-    expect(comparisonSection({ ...seasons, compared: [], changes: [] }, "UTC").blocks).toHaveLength(1);
+    expect(comparisonSection({ ...seasons, compared: [], changes: [] }, "UTC").blocks).toHaveLength(
+      1,
+    );
   });
 });
 

@@ -8,7 +8,8 @@ export const pageMessages = {
     p: Given<{ names: readonly string[]; n: number; unfed: readonly string[]; silent: boolean }>,
   ) =>
     `${p.list("names")} ${p.raw("n") === 1 ? "is" : "are"} in danger: ${p.raw("silent") === true ? "go and look now" : "call the veterinarian now"}.${p.raw("unfed").length === 0 ? "" : ` Do not feed ${p.list("unfed")} until the veterinarian has spoken.`}`,
-  "day-others": (p: Given<{ n: number }>) => `${p.number("n")} ${p.raw("n") === 1 ? "other" : "others"}`,
+  "day-others": (p: Given<{ n: number }>) =>
+    `${p.number("n")} ${p.raw("n") === 1 ? "other" : "others"}`,
   "day-looks": (p: Given<{ n: number; of: number }>) =>
     `${ofAll(p)} ${p.raw("n") === 1 ? "needs" : "need"} a second look today.`,
   "day-measures": (p: Given<{ n: number; of: number }>) =>
@@ -55,9 +56,7 @@ export const pageMessages = {
   "day-gain-without-doubt": () => "without the reading in doubt",
   "day-eaten": (p: Given<{ lowPct: number; highPct: number }>) =>
     `${sameRange(p)}${p.number("highPct")} % of order`,
-  "day-eaten-of": (
-    p: Given<{ least: number; most: number; planned: number; unit: string }>,
-  ) =>
+  "day-eaten-of": (p: Given<{ least: number; most: number; planned: number; unit: string }>) =>
     `${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}`,
   "day-eaten-grams": (p: Given<{ low: number; high: number }>) =>
     `${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} g eaten`,
@@ -99,13 +98,17 @@ export const pageMessages = {
     "In brackets: 95 % interval. The light band is where 95 in 100 weighings were expected, as seen from its first day here; for gain, 9 in 10 contemporaries, or each of them where there are fewer than 8.",
   "day-ask": (p: Given<{ words: string }>) => `Ask: ${p.text("words")}`,
 
+  "page-rows-not-used": (p: Given<{ n: number; of: number }>) =>
+    p.raw("n") === 0
+      ? `All ${p.number("of", 9)} rows of the records could be used.`
+      : `${p.number("n", 9)} of ${p.number("of", 9)} rows of the records could not be used; start-here lists each with its reason.`,
+
   // The seasons' first screen.
   "season-lead-window": (p: Given<{ from: number; to: number }>) =>
     `mean gain from ${p.number("from")} to ${p.number("to")} days of age, at a common arrival`,
   "season-lead-none": (p: Given<{ species: string }>) =>
     `The seasons of the ${p.text("species")}s cannot be compared: two seasons with at least three animals weighed over these ages are needed.`,
-  "season-picture-title": (p: Given<{ species: string }>) =>
-    `Every ${p.text("species")} by season`,
+  "season-picture-title": (p: Given<{ species: string }>) => `Every ${p.text("species")} by season`,
   "season-picture-axis": (p: Given<{ from: number; to: number }>) =>
     `Gain from ${p.number("from")} to ${p.number("to")} days of age (g/d)`,
   "season-picture-plain": () => "plain mean of the season with its 95 % interval",
@@ -134,8 +137,11 @@ export const pageMessages = {
   "slow-change-none": () => "No finding of the coming days can be named.",
   "slow-decide": () =>
     "To be decided by the veterinarian: whether it is examined today, and whether order or diet stay. This page lays out records; it is no diagnosis, and permit conditions and local rules come first.",
-  "slow-fold-real": () => "Is it real",
-  "slow-fold-why": () => "What may stand behind it",
+  "slow-fold-short": () => "In short: what may stand behind it",
+  "slow-fold-others": () => "Beside its contemporaries",
+  "slow-fold-week": () => "The next seven days",
+  "slow-fold-curve": () => "Its growth curve",
+  "slow-fold-examination": () => "Questions for the examination",
 
   // Every animal's first screen.
   "animal-stands": (p: Given<{ name: string; why: string }>) =>
@@ -157,7 +163,8 @@ export const pageMessages = {
   "animal-question-course": () => "Where was it heading?",
   "animal-course": (p: Given<{ mass: string; from: string; expected: string; where: string }>) =>
     `Seen from ${p.text("from")} it was on course for ${p.text("expected")}; it weighs ${p.text("mass")}, ${p.text("where")} that.`,
-  "animal-course-unknown": () => "Not known: too few weighings, or a phase in which nothing is expected.",
+  "animal-course-unknown": () =>
+    "Not known: too few weighings, or a phase in which nothing is expected.",
   "animal-question-eaten": () => "What does it eat?",
   "animal-eaten": (
     p: Given<{
@@ -175,7 +182,8 @@ export const pageMessages = {
   "animal-question-next": () => "What is ordered, and expected?",
   "animal-nil": () => "Nothing by mouth.",
   "animal-no-order": () => "No order is in the file: ask.",
-  "animal-ordered": (p: Given<{ lines: readonly string[] }>) => `Ordered: ${p.raw("lines").join("; ")}.`,
+  "animal-ordered": (p: Given<{ lines: readonly string[] }>) =>
+    `Ordered: ${p.raw("lines").join("; ")}.`,
   "animal-expected-gain": (p: Given<{ gain: string }>) => `Expected gain ${p.text("gain")}.`,
   "animal-decide": () =>
     "A level asks for somebody to look; it is no diagnosis. The attending veterinarian decides; permit conditions and local rules come first.",
@@ -218,8 +226,7 @@ export const pageMessages = {
     `The next feed is that of ${p.text("name")} at ${p.text("at")}.`,
   "shift-no-times": () => "No feed has an ordered time.",
   "shift-column-next": () => "Next feed",
-  "shift-column-rule": (p: Given<{ at: string }>) =>
-    `← 12 h before ${p.text("at")}, 12 h after →`,
+  "shift-column-rule": (p: Given<{ at: string }>) => `← 12 h before ${p.text("at")}, 12 h after →`,
   "shift-column-changed": () => "Changed in 12 h",
   "shift-column-watch": () => "Watch",
   "shift-times-not-ordered": () => "times not ordered",
@@ -266,8 +273,7 @@ export const pageMessages = {
   "act-go-and-look": () => "Go and look, and write what you see.",
   "act-temperature": () => "Take its temperature; the order stands.",
   "act-temperature-again": () => "Take its temperature again.",
-  "act-weigh-again": () =>
-    "Weigh again, dry and before a feed. Feeds stay as ordered until then.",
+  "act-weigh-again": () => "Weigh again, dry and before a feed. Feeds stay as ordered until then.",
   "act-weigh": () => "Weigh it at the usual hour.",
   "act-ask-feed": () => "Ask who wrote the feed what was given.",
   "act-ask-order": () => "Ask the veterinarian what is ordered.",

@@ -128,7 +128,14 @@ export const reportMessages = {
   "sheet-instructions": () =>
     "Tick a feed when given. Write the grams offered and the grams refused; refused 0 is a number too: write it. Stool and urine: what you saw, or “none”. Initials at each feed.",
   "sheet-discard": (
-    p: Given<{ batch: string; diet: string; at: number; made: number; hours: number; passed: boolean }>,
+    p: Given<{
+      batch: string;
+      diet: string;
+      at: number;
+      made: number;
+      hours: number;
+      passed: boolean;
+    }>,
   ) =>
     `${p.raw("passed") ? `Batch ${p.text("batch")} of ${p.text("diet")} was to be discarded at ${p.instant("at")}: do not feed from it.` : `Discard batch ${p.text("batch")} of ${p.text("diet")} at ${p.instant("at")}.`} Made ${p.instant("made")}; keeps ${p.number("hours")} h. New batch: ____________ made at ________`,
   "sheet-hold": () =>

@@ -51,7 +51,7 @@ export function animalLead(
         courseAnswer(analysis, animal),
         eatenAnswer(shift),
         seenAnswer(analysis, animal, level),
-        nextAnswer(analysis, animal, shift),
+        nextAnswer(animal, shift),
       ],
     },
   };
@@ -61,14 +61,13 @@ function gainAnswer(analysis: StudyAnalysis, animal: AnimalAnalysis): ShortAnswe
   const question = say("animal-question-gain");
   const { gain, relative, n } = animal.gain.recent;
   if (gain.value === null) {
-    const why = gain.why === undefined ? "" : noticeText(gain.why, screenWording(analysis.settings.zone));
+    const why =
+      gain.why === undefined ? "" : noticeText(gain.why, screenWording(analysis.settings.zone));
     return { question, answer: say("animal-gain-unknown", { why }), strength: "not yet known" };
   }
   const z = animal.z?.gain;
   const beside =
-    z == null || z.centre === null
-      ? ""
-      : say("animal-gain-beside", { centre: z.centre, n: z.n });
+    z == null || z.centre === null ? "" : say("animal-gain-beside", { centre: z.centre, n: z.n });
   return {
     question,
     answer: say("animal-gain", {
@@ -132,9 +131,15 @@ function eatenAnswer(shift: AnimalShift | null): ShortAnswer {
 }
 
 /** What was seen in two days: the reasons beside the first stand open under the picture. */
-function seenAnswer(analysis: StudyAnalysis, animal: AnimalAnalysis, level: AnimalLevel): ShortAnswer {
+function seenAnswer(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  level: AnimalLevel,
+): ShortAnswer {
   const { zone } = analysis.settings;
-  const recent = animal.series.signs.filter((s) => s.at <= level.at && s.at > level.at - 48 * hourMs);
+  const recent = animal.series.signs.filter(
+    (s) => s.at <= level.at && s.at > level.at - 48 * hourMs,
+  );
   const told = recent
     .filter((s) => s.state !== "none" || s.findings.length > 0)
     .slice(-3)
@@ -151,11 +156,7 @@ function seenAnswer(analysis: StudyAnalysis, animal: AnimalAnalysis, level: Anim
   };
 }
 
-function nextAnswer(
-  analysis: StudyAnalysis,
-  animal: AnimalAnalysis,
-  shift: AnimalShift | null,
-): ShortAnswer {
+function nextAnswer(animal: AnimalAnalysis, shift: AnimalShift | null): ShortAnswer {
   const question = say("animal-question-next");
   const { expected } = animal.day ?? {};
   const lines = shift?.order.lines.map((l) => l.words) ?? [];
@@ -169,5 +170,9 @@ function nextAnswer(
     expected?.gain.value == null
       ? ""
       : ` ${say("animal-expected-gain", { gain: formatMeasured({ ...expected.gain, unit: "%/d" }, 2) })}`;
-  return { question, answer: `${ordered}${mass}`, strength: lines.length === 0 ? "not yet known" : "fair" };
+  return {
+    question,
+    answer: `${ordered}${mass}`,
+    strength: lines.length === 0 ? "not yet known" : "fair",
+  };
 }

@@ -114,7 +114,10 @@ function folds(analysis: StudyAnalysis, animal: AnimalAnalysis): Block[] {
       chartBlock(intakePicture(animal)),
       conversionTable(analysis, [animal]),
     ]),
-    fold(say("fold-seen"), [signsByDayTable(analysis, animal), observationsTable(analysis, animal)]),
+    fold(say("fold-seen"), [
+      signsByDayTable(analysis, animal),
+      observationsTable(analysis, animal),
+    ]),
     fold(say("fold-flags"), [
       flagEvidenceTable(analysis, animal),
       flagLogTable(analysis, { animalId: animal.animalId }),

@@ -1,7 +1,6 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
-import { daysBetween } from "../../units/calendar.js";
+import { civilDayOf, daysBetween } from "../../units/calendar.js";
 import { formatMass } from "../../units/format-measured.js";
-import { civilDayOf } from "../../units/calendar.js";
 import { say } from "../section/say.js";
 import type { ShortAnswer } from "../section/section.js";
 import type { AnimalLead } from "./animal-lead.js";
@@ -17,11 +16,21 @@ export function leftLead(analysis: StudyAnalysis, animal: AnimalAnalysis): Anima
       kind: "lead",
       where: whereOf(analysis, animal),
       headline: known ? say("left-outcome", { name, outcome, day }) : say("left-unknown", { name }),
-      under: known ? (reason === null ? say("left-no-reason") : say("left-reason", { reason })) : null,
+      under: known
+        ? reason === null
+          ? say("left-no-reason")
+          : say("left-reason", { reason })
+        : null,
     },
     questions: {
       kind: "questions",
-      answers: [stay(analysis, animal), growth(animal), eaten(animal), raised(analysis, animal), seen(animal)],
+      answers: [
+        stay(analysis, animal),
+        growth(animal),
+        eaten(animal),
+        raised(analysis, animal),
+        seen(animal),
+      ],
     },
   };
 }

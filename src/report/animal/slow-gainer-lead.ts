@@ -4,15 +4,20 @@ import { noticeText } from "../../core/catalogue.js";
 import type { Measured } from "../../core/measured.js";
 import type { Notice } from "../../core/notice.js";
 import type { Wording } from "../../core/wording.js";
+import type { AnimalLevel } from "../../flags/levels/level.js";
 import { screenWording } from "../../units/format.js";
 import { formatMeasured } from "../../units/format-measured.js";
-import { named } from "../day/plain-reason.js";
+import { nextActs } from "../day/act-words.js";
+import { named, plainReason } from "../day/plain-reason.js";
 import { say } from "../section/say.js";
 import type { Block, RecordStrength, ShortAnswer } from "../section/section.js";
 import { whereOf } from "./where-of.js";
 
 /** The first screen of a slow gainer: the answer, and the veterinarian's five questions. */
-export function slowGainerLead(answer: SlowGainerAnswer): {
+export function slowGainerLead(
+  answer: SlowGainerAnswer,
+  level: AnimalLevel,
+): {
   readonly lead: Block;
   readonly questions: Block;
 } {
@@ -21,13 +26,28 @@ export function slowGainerLead(answer: SlowGainerAnswer): {
   const wording = screenWording(analysis.settings.zone);
   const text = (n: Notice) => noticeText(named(n, animal), wording);
   const { value: why } = answer.explanations;
+  const danger = level.level === "danger" ? level.reasons[0] : undefined;
   const ask = why.rivals.filter((r) => r.verdict === "likely").flatMap((r) => r.ask)[0];
   return {
     lead: {
       kind: "lead",
       where: whereOf(analysis, animal),
-      headline: text(why.headline),
-      under: ask === undefined ? null : text(ask),
+      // A danger is said before what may stand behind a slow gain.
+      headline:
+        danger === undefined
+          ? text(why.headline)
+          : say("animal-stands", {
+              name: animal.name ?? animal.animalId,
+              why: plainReason(animal, danger, wording),
+            }),
+      under:
+        danger === undefined
+          ? ask === undefined
+            ? null
+            : text(ask)
+          : `${nextActs(level, analysis.settings.zone)
+              .map((a) => `${a.when} ${a.act}`.trim())
+              .join(" ")} ${text(why.headline)}`,
     },
     questions: {
       kind: "questions",
@@ -87,7 +107,8 @@ function whyAnswer(why: RivalExplanations, text: (n: Notice) => string): ShortAn
   const leading = of("likely")[0] ?? of("possible")[0];
   const because = leading?.speaksFor[0];
   const order = formatMeasured(why.quantities.eatenOfOrderedPct);
-  const eaten = why.quantities.eatenOfOrderedPct.value === null ? [] : [say("slow-eaten", { order })];
+  const eaten =
+    why.quantities.eatenOfOrderedPct.value === null ? [] : [say("slow-eaten", { order })];
   const answer = because === undefined ? say("slow-why-unknown") : text(because);
   return {
     question: say("slow-question-why"),

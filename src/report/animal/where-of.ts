@@ -7,7 +7,11 @@ export function whereOf(analysis: StudyAnalysis, animal: AnimalAnalysis): string
   const { animalId, name, species, phase } = animal;
   const { sex } = animal.series.animal;
   const days = animal.last?.ageD == null ? null : Math.floor(animal.last.ageD);
-  const who = [...(name === null ? [] : [animalId]), species, sex === "unknown" ? "sex unknown" : sex];
+  const who = [
+    ...(name === null ? [] : [animalId]),
+    species,
+    sex === "unknown" ? "sex unknown" : sex,
+  ];
   return [
     name ?? animalId,
     who.join(", "),

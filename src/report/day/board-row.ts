@@ -6,12 +6,13 @@ import { addDays, daysBetween } from "../../units/calendar.js";
 import { screenWording } from "../../units/format.js";
 import { formatInterval, formatMass } from "../../units/format-measured.js";
 import type {
+  BoardCell,
+  BoardRow,
   EatenMark,
   GainMark,
   MassMark,
   TemperatureMark,
-} from "../renderers/page/board-marks.js";
-import type { BoardCell, BoardRow } from "../renderers/page/board-page.js";
+} from "../section/board.js";
 import { say } from "../section/say.js";
 import { signText } from "../section/sign-text.js";
 import { momentWords, nextActs } from "./act-words.js";
@@ -70,7 +71,10 @@ function whyWords(
     return say("day-answered", { by: r.answered.by, until: r.answered.until, why }, zone);
   });
   const { possible, of } = level.checks;
-  const calm = reasons.length === 0 ? [say(possible === 0 ? "day-no-checks" : "day-checks", { possible, of })] : [];
+  const calm =
+    reasons.length === 0
+      ? [say(possible === 0 ? "day-no-checks" : "day-checks", { possible, of })]
+      : [];
   const standing = level.reasons.flatMap((r) =>
     r.standingInstruction === null ? [] : [say("day-standing", { words: r.standingInstruction })],
   );
@@ -100,7 +104,10 @@ function massCell(
   }));
   const last = series.daily.at(-1);
   const newest = series.weighings.filter((w) => w.slip !== null && w.netG !== null).at(-1);
-  const doubted = newest !== undefined && newest.at > (last?.at ?? 0) && newest.feedingDay >= from ? newest : null;
+  const doubted =
+    newest !== undefined && newest.at > (last?.at ?? 0) && newest.feedingDay >= from
+      ? newest
+      : null;
   const at = doubted?.at ?? last?.at;
   const fed = series.feeds.filter((f) => f.at <= until).at(-1);
   const mark =
@@ -135,7 +142,10 @@ function gainCell(analysis: StudyAnalysis, animal: AnimalAnalysis): BoardCell<Ga
   const { gain, relative } = animal.gain.recent;
   const { value } = relative;
   if (value === null || gain.value === null) {
-    const why = relative.why === undefined ? [] : [noticeText(relative.why, screenWording(analysis.settings.zone))];
+    const why =
+      relative.why === undefined
+        ? []
+        : [noticeText(relative.why, screenWording(analysis.settings.zone))];
     return { mark: null, value: say("day-no-gain"), small: why };
   }
   const ends = (m: typeof gain) => [m.interval?.lower ?? null, m.interval?.upper ?? null] as const;
@@ -194,24 +204,47 @@ function eatenCell(
 
 /** Kinds that are always worth a line, found or not. */
 const output = new Set(["stool", "urine"]);
-const incidents = new Set(["vomit", "regurgitation", "bloat", "blood", "convulsion", "behaviour", "suckle", "hydration", "medication", "fluids", "exam", "glucose"]);
+const incidents = new Set([
+  "vomit",
+  "regurgitation",
+  "bloat",
+  "blood",
+  "convulsion",
+  "behaviour",
+  "suckle",
+  "hydration",
+  "medication",
+  "fluids",
+  "exam",
+  "glucose",
+]);
 
 function signsCell(
   animal: AnimalAnalysis,
   until: number,
   zone: string,
 ): BoardCell<TemperatureMark> {
-  const signs = animal.series.signs.filter((s) => s.at <= until && s.at > until - signHours * hourMs);
+  const signs = animal.series.signs.filter(
+    (s) => s.at <= until && s.at > until - signHours * hourMs,
+  );
   const moment = (at: number) => momentWords(at, until, zone);
   const read = signs.filter((s) => s.kind === "temperature").at(-1) ?? null;
   const judged = [...(animal.day?.raised ?? []), ...(animal.day?.within ?? [])].find(
     (s) => s.kind === "temperature",
   );
-  const limits = judged?.kind === "temperature" ? ([judged.evidence.lowC, judged.evidence.highC] as const) : null;
+  const limits =
+    judged?.kind === "temperature"
+      ? ([judged.evidence.lowC, judged.evidence.highC] as const)
+      : null;
   const newest = new Map<string, (typeof signs)[number]>();
   for (const s of signs) {
     if (s.kind === "temperature") continue;
-    if (output.has(s.kind) || (incidents.has(s.kind) && s.state !== "none") || s.findings.length > 0 || s.state === "unclear")
+    if (
+      output.has(s.kind) ||
+      (incidents.has(s.kind) && s.state !== "none") ||
+      s.findings.length > 0 ||
+      s.state === "unclear"
+    )
       newest.set(s.kind, s);
   }
   const lines = [...newest.values()]

@@ -1,5 +1,5 @@
 import type { AnimalLevel } from "../../flags/levels/level.js";
-import { boardLevels } from "../renderers/page/board-marks.js";
+import { boardLevels } from "../section/board.js";
 
 /** Animals in the order in which the pages of the day show them: the most concern first, then by name. */
 export function byConcern(levels: readonly AnimalLevel[]): readonly AnimalLevel[] {

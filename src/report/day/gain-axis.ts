@@ -1,5 +1,5 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
-import type { GainAxis } from "../renderers/page/board-marks.js";
+import type { GainAxis } from "../section/board.js";
 
 /**
  * The axis that the gains of a page share, %/d: all estimates and contemporaries

@@ -126,7 +126,11 @@ function lines(
  * Weighings of the last two days and feeds of the last one that look like slips
  * of the pen, and decisions about the animal that met no row.
  */
-export function doubtNotices(analysis: StudyAnalysis, animal: AnimalAnalysis, until: number): Notice[] {
+export function doubtNotices(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  until: number,
+): Notice[] {
   const within = (at: number, hours: number) => at <= until && at > until - hours * hourMs;
   const { weighings, feeds } = animal.series;
   return [

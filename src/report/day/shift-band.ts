@@ -5,9 +5,8 @@ import type { AnimalShift } from "../../planning/plan-shift.js";
 import { screenWording } from "../../units/format.js";
 import { formatTime, localText } from "../../units/format-date.js";
 import { formatMass } from "../../units/format-measured.js";
-import type { ShiftBand } from "../renderers/page/shift-page.js";
-import type { ShiftRule } from "../renderers/page/shift-rule.js";
 import { say } from "../section/say.js";
+import type { ShiftBand, ShiftRule } from "../section/shift.js";
 import { signText } from "../section/sign-text.js";
 import { momentWords, nextActs } from "./act-words.js";
 import { askedLines } from "./asked-lines.js";
@@ -49,7 +48,9 @@ export function shiftBand(
     next: nextFeed(plan, until, zone),
     rule: ruleOf(animal, plan, until, zone),
     changed: changedWords(animal, until, zone),
-    watch: calm ? [say("shift-calm", { possible, of })] : [...new Set([...reasons, ...standing, ...call])],
+    watch: calm
+      ? [say("shift-calm", { possible, of })]
+      : [...new Set([...reasons, ...standing, ...call])],
     acts: calm ? [] : nextActs(level, zone),
     said: [
       { title: say("asked-title"), lines: askedLines(analysis, animal, until) },
@@ -103,7 +104,9 @@ function orderWords(plan: AnimalShift | null, zone: string): string[] {
   const { lines, said, timesOpen, usual } = plan.order;
   return [
     ...said.filter((n) => n.level !== "info").map((n) => noticeText(n, wording)),
-    ...(plan.hold.length === 0 ? [] : [say("hand-over-hold"), ...plan.hold.map((n) => noticeText(n, wording))]),
+    ...(plan.hold.length === 0
+      ? []
+      : [say("hand-over-hold"), ...plan.hold.map((n) => noticeText(n, wording))]),
     ...lines.map(
       (line) => `${line.words}.${line.doubted ? " ? Ask." : ""} ${noticeText(line.since, wording)}`,
     ),
@@ -120,11 +123,17 @@ function changedWords(animal: AnimalAnalysis, until: number, zone: string): stri
   const { daily, weighings, feeds, signs } = animal.series;
   const last = [...daily].reverse().find((d) => d.at <= until);
   const before = [...daily].reverse().find((d) => last !== undefined && d.at < last.at);
-  const doubted = weighings.filter((w) => w.slip !== null && w.netG !== null && within(w.at)).at(-1);
+  const doubted = weighings
+    .filter((w) => w.slip !== null && w.netG !== null && within(w.at))
+    .at(-1);
   const fed = feeds.filter((f) => within(f.at));
   const sum = (of: (f: (typeof fed)[number]) => number) =>
     Math.round(fed.reduce((a, f) => a + of(f), 0));
-  const [low, high, offered] = [sum((f) => f.eatenLowG), sum((f) => f.eatenHighG), sum((f) => f.offeredG)];
+  const [low, high, offered] = [
+    sum((f) => f.eatenLowG),
+    sum((f) => f.eatenHighG),
+    sum((f) => f.offeredG),
+  ];
   const seen = signs
     .filter((s) => within(s.at) && (s.state !== "none" || s.findings.length > 0))
     .reverse()
@@ -136,7 +145,9 @@ function changedWords(animal: AnimalAnalysis, until: number, zone: string): stri
       });
     });
   return [
-    ...(doubted === undefined ? [] : [say("shift-mass-doubted", { mass: formatMass(doubted.netG!) })]),
+    ...(doubted === undefined
+      ? []
+      : [say("shift-mass-doubted", { mass: formatMass(doubted.netG!) })]),
     last !== undefined && within(last.at)
       ? say("shift-mass", {
           mass: formatMass(last.massG),

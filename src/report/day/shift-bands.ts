@@ -2,8 +2,8 @@ import type { DayAnswer } from "../../analysis/ask-day.js";
 import { noticeText } from "../../core/catalogue.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate, formatTime } from "../../units/format-date.js";
-import type { ShiftPage } from "../renderers/page/shift-page.js";
 import { say } from "../section/say.js";
+import type { ShiftPage } from "../section/shift.js";
 import { askedOfOthers } from "./asked-lines.js";
 import { byConcern } from "./by-concern.js";
 import { dayHeadline } from "./day-headline.js";
@@ -53,7 +53,8 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
       say("shift-records", { from: until - halfDayMs, to: until }, zone),
       ...(rows === null || recordsHref !== undefined ? [] : [rows]),
     ],
-    rowsNotUsed: rows === null || recordsHref === undefined ? null : { href: recordsHref, text: rows },
+    rowsNotUsed:
+      rows === null || recordsHref === undefined ? null : { href: recordsHref, text: rows },
     first: analysis.records.aboutDay.map((n) => noticeText(n, wording)),
     headline,
     columns: {
@@ -70,6 +71,6 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
     fold: say("shift-fold"),
     decide: say("shift-decide"),
     sign: [say("shift-handed"), say("shift-taken")],
-    options: { wording, level: 3 },
+    wording,
   };
 }

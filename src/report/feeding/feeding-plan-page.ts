@@ -3,7 +3,7 @@ import type { Chart } from "../../charts/chart.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { BatchNeed } from "../../planning/batch-size.js";
 import { formatDate, formatInstant, formatPercent } from "../../units/format.js";
-import { setAsideTable } from "../records/set-aside-table.js";
+import { rowsNotUsed } from "../records/rows-not-used.js";
 import { animalLabel } from "../section/animal-label.js";
 import { rowsTable } from "../section/rows-table.js";
 import { type Block, text } from "../section/section.js";
@@ -43,7 +43,7 @@ export function feedingPlanPage(answer: FeedingPlanAnswer): FeedingPlanPage {
     made:
       `Made ${formatInstant(planned.madeAt, zone)} for the feeding day ${formatDate(planned.feedingDay)}: ` +
       `${rations.length} animals in care, ${rations.filter((r) => r.status === "hold").length} on hold.`,
-    records: [setAsideTable(analysis)],
+    records: [rowsNotUsed(analysis)],
     rations: [
       rowsTable("rations", "Tomorrow's rations", rationRows(rations, zone)),
       rationsPicture(rations),

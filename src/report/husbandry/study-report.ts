@@ -47,10 +47,7 @@ import { summarySection } from "./summary-section.js";
 import { treatmentsTable } from "./treatments-table.js";
 
 export interface ReportInput {
-  readonly answer: Pick<
-    ReportAnswer,
-    "analysis" | "seasons" | "decisions" | "levels" | "shift"
-  >;
+  readonly answer: Pick<ReportAnswer, "analysis" | "seasons" | "decisions" | "levels" | "shift">;
   /** The date the report carries, YYYY-MM-DD; given, never read from a clock. */
   readonly reportDate: string;
   /** Version of this library. */

@@ -16,10 +16,7 @@ type Comparison = Result<"compare-seasons", SeasonComparison>;
 export function seasonLead(comparison: Comparison, chosen: StudyWindow, zone: string): LeadBlock {
   const { asked, species, window, sentences } = comparison.value;
   const text = (n: Notice) => noticeText(n, screenWording(zone));
-  const where = [
-    species,
-    say("season-lead-window", { from: window.fromAgeD, to: window.toAgeD }),
-  ];
+  const where = [species, say("season-lead-window", { from: window.fromAgeD, to: window.toAgeD })];
   const under = [
     ...(chosen.why === null ? [] : [text(chosen.why)]),
     ...(asked === null ? sentences.slice(0, 1).map(text) : []),
@@ -27,7 +24,8 @@ export function seasonLead(comparison: Comparison, chosen: StudyWindow, zone: st
   return {
     kind: "lead",
     where,
-    headline: asked === null ? say("season-lead-none", { species }) : asked.sentences.map(text).join(" "),
+    headline:
+      asked === null ? say("season-lead-none", { species }) : asked.sentences.map(text).join(" "),
     under: under === "" ? null : under,
   };
 }

@@ -1,7 +1,6 @@
 import type { SeasonsAnswer } from "../../analysis/ask-seasons.js";
 import type { Chart } from "../../charts/chart.js";
-import { recordsTable } from "../records/records-table.js";
-import { setAsideTable } from "../records/set-aside-table.js";
+import { rowsNotUsed } from "../records/rows-not-used.js";
 import type { Block } from "../section/section.js";
 import { milestoneComparisonTable } from "./milestone-comparison-table.js";
 import { milestonePicture } from "./milestone-picture.js";
@@ -61,7 +60,7 @@ export function seasonsPage(answer: SeasonsAnswer): SeasonsPage {
       seasonLead(comparison, answer.window, analysis.settings.zone),
       seasonAnimalsPicture(comparison),
     ],
-    records: [recordsTable(analysis), setAsideTable(analysis)],
+    records: [rowsNotUsed(analysis)],
     inWords: [sentences(comparison.value.sentences)],
     summary: [seasonSummaryTable(summaries, { species })],
     phases: [phaseSummaryTable(summaries, { species })],

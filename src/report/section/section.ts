@@ -142,7 +142,11 @@ export const caution = (words: string): CautionBlock => ({ kind: "caution", text
 export const chartBlock = (chart: Chart): ChartBlock => ({ kind: "chart-block", chart });
 
 /** Makes a fold of blocks that stand behind an answer. */
-export const fold = (title: string, blocks: readonly Block[], about: string | null = null): FoldBlock => ({
+export const fold = (
+  title: string,
+  blocks: readonly Block[],
+  about: string | null = null,
+): FoldBlock => ({
   kind: "fold",
   title,
   about,

@@ -1,15 +1,12 @@
+import type {
+  BoardLevel,
+  EatenMark,
+  GainAxis,
+  GainMark,
+  MassMark,
+  TemperatureMark,
+} from "../../section/board.js";
 import { escapeHtml } from "./escape.js";
-
-/** How much concern an animal stands under, the gravest first; shape and word, colour comes third. */
-export const boardLevels = [
-  "danger",
-  "second look",
-  "measure first",
-  "not judged",
-  "nothing raised",
-] as const;
-
-export type BoardLevel = (typeof boardLevels)[number];
 
 /** The shape of a level, 16 px, hidden from screen readers since the word stands beside it. */
 export function levelMark(level: BoardLevel): string {
@@ -25,21 +22,6 @@ export function levelMark(level: BoardLevel): string {
     "nothing raised": '<path d="M3.5 8h9" class="l-rule" stroke-width="2"/>',
   };
   return `<svg class="level" viewBox="0 0 16 16" width="16" height="16" aria-hidden="true">${shapes[level]}</svg>`;
-}
-
-/** Masses of three weeks: days counted from the first one shown. */
-export interface MassMark {
-  readonly days: number;
-  readonly points: readonly { readonly day: number; readonly massG: number }[];
-  /** Expected of a weighing: limits that hold 95 in 100. */
-  readonly expected: readonly {
-    readonly day: number;
-    readonly massG: number;
-    readonly lowG: number;
-    readonly highG: number;
-  }[];
-  /** The newest reading where it is in doubt: drawn open, and no line leads to it. */
-  readonly doubted: { readonly day: number; readonly massG: number } | null;
 }
 
 const massSize = { width: 170, height: 38, pad: 4 };
@@ -87,23 +69,6 @@ export function massMark(mark: MassMark, span: number, words: string): string {
   );
 }
 
-/** A gain with its interval beside those of its contemporaries, %/d. */
-export interface GainMark {
-  readonly value: number;
-  readonly low: number | null;
-  readonly high: number | null;
-  /** Between which nine in ten contemporaries lie; null where each is drawn. */
-  readonly nineInTen: readonly [number, number] | null;
-  readonly others: readonly number[];
-}
-
-/** The axis that all gains of a page share, %/d. */
-export interface GainAxis {
-  readonly from: number;
-  readonly to: number;
-  readonly ticks: readonly number[];
-}
-
 const gainSize = { width: 150, height: 38 };
 const gainX = (axis: GainAxis) => (gain: number) =>
   8 +
@@ -147,12 +112,6 @@ export function gainTicks(axis: GainAxis, label: (gain: number) => string): stri
   return `<svg class="ticks" width="${gainSize.width}" height="14" viewBox="0 0 ${gainSize.width} 14" aria-hidden="true">${ticks}</svg>`;
 }
 
-/** What was eaten as a share of what was ordered, %; a range where refusals are not known. */
-export interface EatenMark {
-  readonly lowPct: number;
-  readonly highPct: number;
-}
-
 const eatenSize = { width: 116, height: 38 };
 /** A little more than all of it: who was fed above the order is seen to be. */
 const eatenTo = 125;
@@ -166,13 +125,6 @@ export function eatenMark(mark: EatenMark, words: string): string {
       : `<rect x="${round(x(mark.lowPct))}" y="13" width="${round(x(mark.highPct) - x(mark.lowPct))}" height="12" class="l-ink" stroke-dasharray="2 2"/>`;
   const ordered = `<path d="M${round(x(100)) - 4} 5h4v28h-4" class="l-plan" stroke-width="1.8"/>`;
   return picture(eatenSize, words, `<path d="M2 9V29" class="l-rule"/>${known}${open}${ordered}`);
-}
-
-/** The newest temperature on its limits, °C. */
-export interface TemperatureMark {
-  readonly low: number;
-  readonly high: number;
-  readonly limits: readonly [number, number];
 }
 
 const temperatureSize = { width: 100, height: 16 };

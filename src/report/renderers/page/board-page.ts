@@ -1,89 +1,17 @@
 import { typeset } from "../../../units/typeset.js";
+import { type BoardCell, type BoardPage, type BoardRow, boardLevels } from "../../section/board.js";
+import type { PageLink } from "../../section/page-link.js";
 import {
-  type BoardLevel,
-  boardLevels,
-  type EatenMark,
   eatenMark,
-  type GainAxis,
-  type GainMark,
   gainMark,
   gainTicks,
   levelMark,
-  type MassMark,
   massMark,
-  type TemperatureMark,
   temperatureMark,
 } from "./board-marks.js";
 import { boardStyle } from "./board-style.js";
 import { escapeHtml } from "./escape.js";
 import { pageFrame } from "./page-frame.js";
-import type { PageLink } from "./report-page.js";
-
-/** One cell with a mark: the drawing, what stands under it, and a line in small print. */
-export interface BoardCell<Mark> {
-  readonly mark: Mark | null;
-  readonly value: string;
-  readonly small: readonly string[];
-}
-
-/** One animal's line. All texts are ready to read. */
-export interface BoardRow {
-  readonly animalId: string;
-  readonly name: string | null;
-  /** Its own page; null where none is written. */
-  readonly href: string | null;
-  /** Species and sex; age and phase. */
-  readonly facts: readonly string[];
-  readonly level: BoardLevel;
-  /** Why it stands here: the first in one plain sentence, then what must not be folded. */
-  readonly why: readonly string[];
-  /** What is to be done, and by when. */
-  readonly next: readonly { readonly when: string; readonly act: string }[];
-  readonly mass: BoardCell<MassMark>;
-  readonly gain: BoardCell<GainMark>;
-  readonly eaten: BoardCell<EatenMark>;
-  readonly signs: BoardCell<TemperatureMark>;
-}
-
-/** Something due within the coming hours, on the graduated line. */
-export interface BoardDue {
-  /** Place on the line: 0 now, 1 its end. */
-  readonly at: number;
-  readonly when: string;
-  readonly level: BoardLevel;
-  readonly who: string;
-  readonly what: string;
-}
-
-export interface BoardPage {
-  readonly title: string;
-  /** The year of the day, which stands once, in the first line. */
-  readonly year: string;
-  /** Study, day, records up to. */
-  readonly where: readonly string[];
-  readonly rowsNotUsed: PageLink | null;
-  /** What is wrong with the day itself: before everything else. */
-  readonly first: readonly string[];
-  readonly headline: string;
-  readonly dueTitle: string;
-  readonly due: readonly BoardDue[];
-  readonly columns: Readonly<Record<"why" | "mass" | "gain" | "eaten" | "signs", string>>;
-  /** What the marks of a column mean, in a few words, over them. */
-  readonly keys: Readonly<Record<"mass" | "gain" | "eaten" | "signs", string>>;
-  readonly gainAxis: GainAxis;
-  readonly gainLabel: (gain: number) => string;
-  readonly rows: readonly BoardRow[];
-  readonly whenEmpty: string;
-  /** Rows written about nobody on the page. */
-  readonly ofOthers: { readonly title: string; readonly lines: readonly string[] } | null;
-  readonly decide: { readonly title: string; readonly text: string };
-  readonly links: readonly PageLink[];
-  /** More pages, in groups with a title. */
-  readonly more: readonly { readonly title: string; readonly links: readonly PageLink[] }[];
-  readonly note: string;
-  readonly foot: string;
-  readonly style?: string;
-}
 
 /**
  * The day on one page: every animal in care on a line, those of most concern
@@ -93,7 +21,9 @@ export interface BoardPage {
  */
 export function boardPage(page: BoardPage): string {
   const set = setter(page.year);
-  const where = page.where.map((words, i) => (i === 0 ? `<b>${escapeHtml(words)}</b>` : escapeHtml(typeset(words))));
+  const where = page.where.map((words, i) =>
+    i === 0 ? `<b>${escapeHtml(words)}</b>` : escapeHtml(typeset(words)),
+  );
   const notUsed = page.rowsNotUsed === null ? [] : [link(page.rowsNotUsed)];
   const body = [
     `<p class="where">${[...where, ...notUsed].map((part) => `<span>${part}</span>`).join("")}</p>`,
@@ -105,7 +35,9 @@ export function boardPage(page: BoardPage): string {
       ? ""
       : `<section class="of-others"><h2>${set(page.ofOthers.title)}</h2><ul>${page.ofOthers.lines.map((l) => `<li>${set(l)}</li>`).join("")}</ul></section>`,
     `<div class="decide"><b>${set(page.decide.title)}</b> ${set(page.decide.text)}</div>`,
-    page.links.length === 0 ? "" : `<p class="screen-only pages">${page.links.map(link).join(" · ")}</p>`,
+    page.links.length === 0
+      ? ""
+      : `<p class="screen-only pages">${page.links.map(link).join(" · ")}</p>`,
     ...page.more.map(
       (group) =>
         `<details class="screen-only"><summary>${set(group.title)}</summary><ul class="many">${group.links.map((each) => `<li>${link(each)}</li>`).join("")}</ul></details>`,
@@ -131,14 +63,24 @@ const setter = (year: string) => (words: string) => escapeHtml(typeset(words, ye
 function dueHtml(page: BoardPage): string {
   const set = setter(page.year);
   if (page.due.length === 0) return "";
-  const ticks = Array.from({ length: 13 }, (_, h) => `<i style="--x:${round((100 * h) / 12)}%"></i>`);
+  const ticks = Array.from(
+    { length: 13 },
+    (_, h) => `<i style="--x:${round((100 * h) / 12)}%"></i>`,
+  );
   const items = page.due.slice(0, mostDue).map((d, i, all) => {
     // Two that are due together stand under each other, not on top of each other.
     const row = all.slice(0, i).filter((o) => Math.abs(o.at - d.at) < 0.19).length;
     const end = d.at > 0.8 ? " end" : "";
     return `<li class="d${end}" style="--x:${round(100 * d.at)}%;--row:${row}"><span><b>${set(d.when)}</b> ${levelMark(d.level)} <b>${set(d.who)}</b></span> <span class="what">${set(d.what)}</span></li>`;
   });
-  const rows = 1 + Math.max(0, ...page.due.slice(0, mostDue).map((d, i, all) => all.slice(0, i).filter((o) => Math.abs(o.at - d.at) < 0.19).length));
+  const rows =
+    1 +
+    Math.max(
+      0,
+      ...page.due
+        .slice(0, mostDue)
+        .map((d, i, all) => all.slice(0, i).filter((o) => Math.abs(o.at - d.at) < 0.19).length),
+    );
   return `<section class="due"><h2>${set(page.dueTitle)}</h2><ol style="--rows:${rows}"><li class="ticks" aria-hidden="true">${ticks.join("")}</li>${items.join("")}</ol></section>`;
 }
 
@@ -152,7 +94,11 @@ function tableHtml(page: BoardPage): string {
     cell("th", "c-n", "Animal"),
     cell("th", "c-w", set(columns.why)),
     cell("th", "c-m", `${set(columns.mass)}${key(water, keys.mass)}`),
-    cell("th", "c-g", `${set(columns.gain)}${key(water, keys.gain)}${gainTicks(page.gainAxis, page.gainLabel)}`),
+    cell(
+      "th",
+      "c-g",
+      `${set(columns.gain)}${key(water, keys.gain)}${gainTicks(page.gainAxis, page.gainLabel)}`,
+    ),
     cell("th", "c-e", `${set(columns.eaten)}${key('<i class="swatch plan"></i>', keys.eaten)}`),
     cell("th", "c-s", `${set(columns.signs)}${key(water, keys.signs)}`),
   ].join("");
@@ -178,7 +124,9 @@ function rowHtml(row: BoardRow, page: BoardPage, span: number): string {
   const set = setter(page.year);
   const name = row.name ?? row.animalId;
   const shown =
-    row.href === null ? `<b>${escapeHtml(name)}</b>` : `<a href="${escapeHtml(row.href)}">${escapeHtml(name)}</a>`;
+    row.href === null
+      ? `<b>${escapeHtml(name)}</b>`
+      : `<a href="${escapeHtml(row.href)}">${escapeHtml(name)}</a>`;
   const id = row.name === null ? "" : ` <span class="id">${escapeHtml(row.animalId)}</span>`;
   const facts = row.facts.map((f) => `<span class="sub">${set(f)}</span>`).join("");
   const why = row.why.map((words) => `<p>${set(words)}</p>`).join("");
@@ -197,10 +145,30 @@ function rowHtml(row: BoardRow, page: BoardPage, span: number): string {
   return (
     `<tr role="row" class="animal" id="${escapeHtml(row.animalId)}"><th role="rowheader" scope="row" class="c-n">${shown}${id}${facts}</th>` +
     cell("td", "c-w", `${why}${next}`) +
-    filled("c-m", page.columns.mass, mass, mass.mark === null ? "" : massMark(mass.mark, span, words(mass))) +
-    filled("c-g", page.columns.gain, gain, gain.mark === null ? "" : gainMark(gain.mark, page.gainAxis, words(gain))) +
-    filled("c-e", page.columns.eaten, eaten, eaten.mark === null ? "" : eatenMark(eaten.mark, words(eaten))) +
-    filled("c-s", page.columns.signs, signs, signs.mark === null ? "" : temperatureMark(signs.mark, words(signs))) +
+    filled(
+      "c-m",
+      page.columns.mass,
+      mass,
+      mass.mark === null ? "" : massMark(mass.mark, span, words(mass)),
+    ) +
+    filled(
+      "c-g",
+      page.columns.gain,
+      gain,
+      gain.mark === null ? "" : gainMark(gain.mark, page.gainAxis, words(gain)),
+    ) +
+    filled(
+      "c-e",
+      page.columns.eaten,
+      eaten,
+      eaten.mark === null ? "" : eatenMark(eaten.mark, words(eaten)),
+    ) +
+    filled(
+      "c-s",
+      page.columns.signs,
+      signs,
+      signs.mark === null ? "" : temperatureMark(signs.mark, words(signs)),
+    ) +
     "</tr>"
   );
 }

@@ -6,6 +6,7 @@ export const leadStyle = `
 .headline + .under { color: var(--ink2); font-size: 1rem; max-width: 46em; margin: 0 0 12px; }
 .first-screen { display: grid; grid-template-columns: minmax(0, 2fr) minmax(15rem, 1fr); column-gap: 2rem; align-items: start; } .first-screen > * { grid-column: 1 / -1; }
 .first-screen > figure { grid-column: 1; margin: 0; } .first-screen > .questions { grid-column: 2; }
+.questions { display: grid; grid-template-columns: repeat(auto-fit, minmax(17rem, 1fr)); column-gap: 2rem; } .first-screen > .questions { display: block; }
 .question { border-top: 1px solid var(--hair); padding: 8px 0 6px; } .question:first-child { border-top: 1.5px solid var(--ink); }
 .question h3 { font-size: .9375rem; margin: 0 0 2px; } .question p { margin: 0 0 3px; font-size: .9375rem; line-height: 1.4; } .question .strength { font-size: .8125rem; color: var(--ink2); }
 .strength rect { fill: none; stroke: var(--ink); } .strength rect.full { fill: var(--ink); }

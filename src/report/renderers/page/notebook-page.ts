@@ -1,3 +1,4 @@
+import type { PageLink } from "../../section/page-link.js";
 import {
   joinedText,
   type MimeBundle,
@@ -14,22 +15,26 @@ import { sanitise } from "./sanitise.js";
 
 /**
  * An executed notebook as one page: text, pictures and tables in order, the
- * code folded away under each.
+ * code folded away under each, the way home above.
  */
 export function notebookPage(
   notebook: NotebookFile,
   name: string,
   foot: string,
   style = "",
+  home: PageLink | null = null,
 ): string {
   const body = notebook.cells.map((cell, index) => cellHtml(cell, index)).join("\n");
   return pageFrame({
     title: notebookTitle(notebook, name),
-    body,
+    body: home === null ? body : `${homeHtml(home)}\n${body}`,
     foot,
     style: `${leadStyle}${style}`,
   });
 }
+
+const homeHtml = (to: PageLink) =>
+  `<p class="screen-only where"><a href="${escapeHtml(to.href)}">${escapeHtml(to.text)}</a></p>`;
 
 /** The first heading of a notebook, or its name. */
 export function notebookTitle(notebook: NotebookFile, name: string): string {

@@ -1,4 +1,5 @@
 import type { Wording } from "../../../core/wording.js";
+import type { PageLink } from "../../section/page-link.js";
 import type { LeadBlock, Section } from "../../section/section.js";
 import { escapeHtml } from "./escape.js";
 import { leadHtml } from "./lead-html.js";
@@ -24,11 +25,6 @@ export interface ReportPage {
   readonly wording?: Wording;
   readonly style?: string;
   readonly script?: PageFrame["script"];
-}
-
-export interface PageLink {
-  readonly href: string;
-  readonly text: string;
 }
 
 /** Sections as one page with a table of contents. */

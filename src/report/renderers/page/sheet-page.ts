@@ -153,7 +153,8 @@ function breaksOf(animal: SheetAnimal, shift: ShiftPlan, zone: string): Break[] 
   const { rows } = animal;
   const times = rows.map((r) => r.time);
   const midnight = times.findIndex((t, i) => i > 0 && t !== null && t < (times[i - 1] ?? ""));
-  const dayOf = (i: number) => (midnight > 0 && i >= midnight ? addDays(feedingDay, 1) : feedingDay);
+  const dayOf = (i: number) =>
+    midnight > 0 && i >= midnight ? addDays(feedingDay, 1) : feedingDay;
   const diets = new Set(rows.map((r) => r.dietId));
   const discards = shift.batches
     .filter((b) => diets.has(b.dietId))
@@ -192,7 +193,18 @@ function feedsHtml(
   blank: number,
   breaks: readonly Break[],
 ): string {
-  const heads = ["Given", "Time", "Diet", "Ordered", "Offered g", "Refused g", "Stool", "Urine", "Note", "Initials"];
+  const heads = [
+    "Given",
+    "Time",
+    "Diet",
+    "Ordered",
+    "Offered g",
+    "Refused g",
+    "Stool",
+    "Urine",
+    "Note",
+    "Initials",
+  ];
   const box = '<td class="box"><span role="img" aria-label="box to tick"></span></td>';
   const room = '<td class="room"></td>';
   const note = '<td class="wide"></td>';

@@ -1,57 +1,12 @@
 import { typeset } from "../../../units/typeset.js";
-import type { Block } from "../../section/section.js";
-import { type BoardLevel, levelMark } from "./board-marks.js";
+import type { PageLink } from "../../section/page-link.js";
+import type { ShiftBand, ShiftPage } from "../../section/shift.js";
+import { levelMark } from "./board-marks.js";
 import { escapeHtml } from "./escape.js";
 import { pageFrame } from "./page-frame.js";
-import type { PageLink } from "./report-page.js";
-import { blockHtml, type SectionHtmlOptions } from "./section-html.js";
-import { type ShiftRule, shiftRule } from "./shift-rule.js";
+import { blockHtml } from "./section-html.js";
+import { shiftRule } from "./shift-rule.js";
 import { shiftStyle } from "./shift-style.js";
-
-/** One animal at the change of shift. All texts are ready to read. */
-export interface ShiftBand {
-  readonly animalId: string;
-  /** Name and id. */
-  readonly heading: string;
-  readonly species: string;
-  readonly level: BoardLevel;
-  readonly next: {
-    /** A time, or why there is none. */
-    readonly time: string;
-    readonly timed: boolean;
-    readonly amount: string;
-    readonly small: readonly string[];
-  };
-  readonly rule: ShiftRule;
-  readonly changed: readonly string[];
-  /** Why it stands where it stands, and what is to be done by when. */
-  readonly watch: readonly string[];
-  readonly acts: readonly { readonly when: string; readonly act: string }[];
-  /** Orders as ordered, doubts and what was not understood: never folded. */
-  readonly said: readonly { readonly title: string; readonly lines: readonly string[] }[];
-  /** The last 24 hours in full, folded. */
-  readonly full: readonly Block[];
-}
-
-export interface ShiftPage {
-  readonly title: string;
-  readonly year: string;
-  readonly where: readonly string[];
-  readonly rowsNotUsed: PageLink | null;
-  readonly first: readonly string[];
-  readonly headline: string;
-  readonly columns: Readonly<Record<"next" | "rule" | "changed" | "watch", string>>;
-  readonly bands: readonly ShiftBand[];
-  readonly whenEmpty: string;
-  readonly ofOthers: { readonly title: string; readonly lines: readonly string[] } | null;
-  readonly fold: string;
-  readonly decide: string;
-  readonly sign: readonly string[];
-  readonly links: readonly PageLink[];
-  readonly foot: string;
-  readonly style?: string;
-  readonly options?: SectionHtmlOptions;
-}
 
 /**
  * The change of shift: one band an animal, those of most concern first; in each
@@ -61,9 +16,12 @@ export interface ShiftPage {
 export function shiftPage(page: ShiftPage): string {
   const set = (words: string) => escapeHtml(typeset(words, page.year));
   const link = (to: PageLink) => `<a href="${escapeHtml(to.href)}">${escapeHtml(to.text)}</a>`;
-  const where = page.where.map((w, i) => (i === 0 ? `<b>${escapeHtml(w)}</b>` : escapeHtml(typeset(w))));
+  const where = page.where.map((w, i) =>
+    i === 0 ? `<b>${escapeHtml(w)}</b>` : escapeHtml(typeset(w)),
+  );
   const notUsed = page.rowsNotUsed === null ? [] : [link(page.rowsNotUsed)];
   const { columns } = page;
+  const options = page.wording === undefined ? {} : { wording: page.wording };
   const lines = (items: readonly string[]) => items.map((l) => `<p>${set(l)}</p>`).join("");
   const listed = ({ title, lines: each }: { title: string; lines: readonly string[] }) =>
     each.length === 0
@@ -79,7 +37,7 @@ export function shiftPage(page: ShiftPage): string {
       `<div class="changed" data-name="${set(columns.changed)}">${lines(b.changed)}</div>` +
       `<div class="watch" data-name="${set(columns.watch)}">${lines(b.watch)}${b.acts.map((a) => `<p class="act"><b>${set(a.when)}</b> ${set(a.act)}</p>`).join("")}</div>` +
       `<div class="below">${b.said.map(listed).join("")}` +
-      `<details class="screen-only"><summary>${set(page.fold)}</summary>${b.full.map((block, i) => blockHtml(block, `s-${escapeHtml(b.animalId)}-${i}-`, page.options ?? {})).join("\n")}</details></div></section>`
+      `<details class="screen-only"><summary>${set(page.fold)}</summary>${b.full.map((block, i) => blockHtml(block, `s-${escapeHtml(b.animalId)}-${i}-`, options)).join("\n")}</details></div></section>`
     );
   };
   const head = `<div class="band head" aria-hidden="true"><span></span><span>${set(columns.next)}</span><span class="over">${set(columns.rule)}</span><span>${set(columns.changed)}</span><span>${set(columns.watch)}</span></div>`;
@@ -87,7 +45,9 @@ export function shiftPage(page: ShiftPage): string {
     `<p class="where">${[...where, ...notUsed, ...page.links.map(link)].map((part) => `<span>${part}</span>`).join("")}</p>`,
     ...page.first.map((words) => `<p class="first-line">${set(words)}</p>`),
     `<h1>${set(page.headline)}</h1>`,
-    page.bands.length === 0 ? `<p>${set(page.whenEmpty)}</p>` : `${head}${page.bands.map(band).join("\n")}`,
+    page.bands.length === 0
+      ? `<p>${set(page.whenEmpty)}</p>`
+      : `${head}${page.bands.map(band).join("\n")}`,
     page.ofOthers === null ? "" : listed(page.ofOthers),
     `<div class="decide">${set(page.decide)}</div>`,
     `<p class="signed">${page.sign.map((s) => `<span>${escapeHtml(s)}</span>`).join("")}</p>`,

@@ -1,19 +1,5 @@
+import type { ShiftRule } from "../../section/shift.js";
 import { escapeHtml } from "./escape.js";
-
-/** Twelve hours back and ahead of one animal: places from -1 over 0 (now) to 1. */
-export interface ShiftRule {
-  /** Feeds given: the share eaten, at least and at most. */
-  readonly given: readonly { readonly at: number; readonly least: number; readonly most: number }[];
-  /** Feeds whose times are ordered. */
-  readonly due: readonly number[];
-  /** Signs worth a mark. */
-  readonly signs: readonly { readonly at: number; readonly words: string }[];
-  readonly hours: readonly { readonly at: number; readonly label: string }[];
-  /** Said where no feed has an ordered time. */
-  readonly noTimes: string | null;
-  /** The whole line in one sentence, for whoever cannot see it. */
-  readonly words: string;
-}
 
 const size = { width: 300, height: 56, line: 38 };
 const feed = { width: 6, height: 20 };
@@ -35,9 +21,7 @@ export function shiftRule(rule: ShiftRule, set: (words: string) => string): stri
     return `${box(at, "l-ink f-paper")}${fill}${doubt}`;
   });
   const due = rule.due.map((at) => box(at, "l-plan f-paper"));
-  const signs = rule.signs.map(
-    ({ at }) => `<path d="M${x(at) - 4} 6h8l-4 7z" class="f-alarm"/>`,
-  );
+  const signs = rule.signs.map(({ at }) => `<path d="M${x(at) - 4} 6h8l-4 7z" class="f-alarm"/>`);
   // The newest sign is named; the others stand in the words beside the line.
   const named = rule.signs.at(-1);
   const anchor = named !== undefined && named.at > -0.35 ? "end" : "start";
