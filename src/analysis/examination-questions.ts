@@ -5,6 +5,7 @@ import { mayBePresent } from "../series/signs/sign.js";
 import { profileOf } from "../species/profile-of.js";
 import { addDays, feedingDayOf } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { formatDate } from "../units/format-date.js";
 import type { ChangeOfGain } from "./change-of-gain.js";
 import type { IntakeAtTheMargin } from "./intake-at-the-margin.js";
 import type { RealOrNot } from "./real-answer.js";
@@ -164,7 +165,8 @@ function aboutTheTime(
   }
   if (near.size === 0) return [];
   const words = [...near].map(
-    ([what, { first, count }]) => `${what} (${count === 1 ? "" : `${count} times from `}${first})`,
+    ([what, { first, count }]) =>
+      `${what} (${count === 1 ? "" : `${count} times from `}${formatDate(first)})`,
   );
   return [
     notice("ask-time", "info", {

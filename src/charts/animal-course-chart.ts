@@ -1,4 +1,5 @@
-import { aroundOneValue, counted, defaultSize, massUnit, timeAxis, yearsOf } from "./axes.js";
+import { count } from "../units/format-number.js";
+import { aroundOneValue, defaultSize, timeAxis, yearsOf } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -61,7 +62,6 @@ export interface AnimalCourseData {
 export function animalCourseChart(data: AnimalCourseData, options: ChartOptions = {}): Chart {
   const width = options.width ?? defaultSize.width;
   const time = (at: number) => localNumber(at, data.zone);
-  const { unit, scale } = massUnit(data.masses.map((m) => m.massG));
   const years = yearsOf([time(data.from), time(data.to)]);
   const x = (labelled: boolean): VegaLiteSpec => {
     const axis = timeAxis("at", `Date, ${years}`);
@@ -182,9 +182,9 @@ export function animalCourseChart(data: AnimalCourseData, options: ChartOptions 
   });
   panel(
     "mass",
-    `Mass (${unit})`,
+    `Mass (g)`,
     150,
-    data.masses.map((m) => alone({ at: m.at, value: scale(m.massG) })),
+    data.masses.map((m) => alone({ at: m.at, value: m.massG })),
   );
   panel("gain", "Gain (g/d)", 100, data.gains, { zero: true });
   const plan = data.planned.map((p) => ({ at: time(p.at), value: p.value, what: "planned" }));
@@ -245,7 +245,7 @@ export function animalCourseChart(data: AnimalCourseData, options: ChartOptions 
     });
   } else if (panels.length > 0) relabel(panels, x(true));
   const days = data.intake.length;
-  const n = `${counted(data.masses.length, "weighing")}, ${counted(data.gains.length, "gain")}, ${counted(days, "feeding day")}, ${counted(data.temperatures.length, "temperature")}, ${counted(data.marks.length, "entry", "entries")}`;
+  const n = `${count(data.masses.length, "weighing")}, ${count(data.gains.length, "gain")}, ${count(days, "feeding day")}, ${count(data.temperatures.length, "temperature")}, ${count(data.marks.length, "entry", "entries")}`;
   const parts = [
     `n = ${n}.`,
     data.gains.length === 0

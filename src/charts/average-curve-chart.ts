@@ -1,4 +1,5 @@
-import { counted, daysAxis, defaultSize, emptyLayer, massUnit, numberAxis } from "./axes.js";
+import { count, formatNumber } from "../units/format-number.js";
+import { daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -43,20 +44,16 @@ const names = { average: "averaged over animals", typical: "typical animal" } as
  * another.
  */
 export function averageCurveChart(data: AverageCurveData, options: ChartOptions = {}): Chart {
-  const { unit, scale } =
-    data.of === "mass"
-      ? massUnit(data.points.flatMap((p) => [p.average, p.animalsUpper ?? p.average]))
-      : { unit: "g/d", scale: (gain: number) => gain };
+  const unit = data.of === "mass" ? "g" : "g/d";
   const title = `${data.of === "mass" ? "Mass" : "Gain"} (${unit})`;
-  const scaled = (value: number | null) => (value === null ? null : scale(value));
   const rows: ChartRow[] = data.points.map((p) => ({
     day: p.day,
-    average: scale(p.average),
-    lower: scaled(p.lower),
-    upper: scaled(p.upper),
-    typical: scale(p.typical),
-    animalsLower: scaled(p.animalsLower),
-    animalsUpper: scaled(p.animalsUpper),
+    average: p.average,
+    lower: p.lower,
+    upper: p.upper,
+    typical: p.typical,
+    animalsLower: p.animalsLower,
+    animalsUpper: p.animalsUpper,
   }));
   const lines = (["average", "typical"] as const).flatMap((curve) =>
     rows.map((row) => ({ day: row["day"]!, value: row[curve]!, curve: names[curve] })),
@@ -110,7 +107,7 @@ export function averageCurveChart(data: AverageCurveData, options: ChartOptions 
     {
       title: options.title ?? data.title,
       alt: `${title} against age in days: ${describe(rows, unit)}.`,
-      caption: `n = ${counted(data.animals, "animal")}. Dark band: ${data.intervalIs}. Pale band: ${data.bandIs}.`,
+      caption: `n = ${count(data.animals, "animal")}. Dark band: ${data.intervalIs}. Pale band: ${data.bandIs}.`,
     },
     rows,
   );
@@ -122,6 +119,6 @@ function describe(rows: readonly ChartRow[], unit: string): string {
   let most = rows[0];
   for (const row of rows) if (apart(row) > apart(most!)) most = row;
   if (most === undefined) return "nothing to show";
-  const words = (field: string) => `${Number(Number(most[field]).toPrecision(3))} ${unit}`;
+  const words = (field: string) => `${formatNumber(Number(most[field]), 3)} ${unit}`;
   return `averaged curve and typical animal's curve, furthest apart at ${Math.round(Number(most["day"]))} days (${words("average")} against ${words("typical")}), over the band of most animals`;
 }

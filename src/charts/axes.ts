@@ -71,21 +71,6 @@ export function yearsOf(localTimes: readonly number[]): string {
   return first === last ? String(first) : `${first} to ${last}`;
 }
 
-/** Masses in g, or in kg when the largest is 10 kg or more: what a keeper would say. */
-export function massUnit(masses: readonly number[]): {
-  readonly unit: "g" | "kg";
-  readonly scale: (g: number) => number;
-} {
-  return masses.some((g) => g >= 10_000)
-    ? { unit: "kg", scale: (g) => g / 1000 }
-    : { unit: "g", scale: (g) => g };
-}
-
-/** "1 weighing", "2 weighings". */
-export function counted(n: number, one: string, many = `${one}s`): string {
-  return `${n} ${n === 1 ? one : many}`;
-}
-
 /** What stands in the place of a picture that has nothing to show. */
 export function emptyLayer(words: string): VegaLiteSpec {
   return {

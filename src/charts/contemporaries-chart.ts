@@ -1,4 +1,5 @@
-import { aroundOneValue, counted, daysAxis, defaultSize, massUnit, numberAxis } from "./axes.js";
+import { count, formatNumber } from "../units/format-number.js";
+import { aroundOneValue, daysAxis, defaultSize, numberAxis } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -31,11 +32,8 @@ export interface ContemporariesData {
 export function contemporariesChart(data: ContemporariesData, options: ChartOptions = {}): Chart {
   const { animal } = data;
   const others = evenly(data.others, mostLines);
-  const { unit, scale } = massUnit(
-    [animal, ...others].flatMap((h) => h.points.map((p) => p.massG)),
-  );
   const dayTitle = data.dayTitle ?? "Age (days)";
-  const title = `Mass (${unit})`;
+  const title = `Mass (g)`;
   const who = {
     own: shortNames([animal.name], 260, 12).get(animal.name)!,
     others: data.othersName ?? "contemporaries",
@@ -43,7 +41,7 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
   const rowsOf = (history: NamedHistory, role: string): ChartRow[] =>
     history.points.map((p) => ({
       day: p.day,
-      mass: scale(p.massG),
+      mass: p.massG,
       animal: history.name,
       who: role,
     }));
@@ -81,11 +79,11 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
     {
       title: options.title ?? `${animal.name}: mass against contemporaries`,
       alt:
-        `Mass in ${unit} against ${dayTitle.toLowerCase()}: ${animal.name} as a thick line with points` +
-        `${last === undefined ? "" : `, last ${Number(scale(last.massG).toPrecision(4))} ${unit} on day ${Math.round(last.day)}`}, over ${counted(others.length, "grey line")} of contemporaries.`,
+        `Mass in g against ${dayTitle.toLowerCase()}: ${animal.name} as a thick line with points` +
+        `${last === undefined ? "" : `, last ${formatNumber(last.massG, 4)} g on day ${Math.round(last.day)}`}, over ${count(others.length, "grey line")} of contemporaries.`,
       caption:
         data.caption ??
-        `n = ${counted(animal.points.length, "weighing")} of ${animal.name}; grey: ${counted(others.length, "animal")}${others.length < data.others.length ? ` drawn of ${data.others.length}` : ""} (${data.othersAre}).`,
+        `n = ${count(animal.points.length, "weighing")} of ${animal.name}; grey: ${count(others.length, "animal")}${others.length < data.others.length ? ` drawn of ${data.others.length}` : ""} (${data.othersAre}).`,
     },
     [...ownRows, ...othersRows],
   );

@@ -1,4 +1,5 @@
-import { counted, defaultSize, emptyLayer } from "./axes.js";
+import { count } from "../units/format-number.js";
+import { defaultSize, emptyLayer } from "./axes.js";
 import { legendColumns } from "./axis-names.js";
 import {
   type Chart,
@@ -92,8 +93,8 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
     { width: options.width ?? 460, height: options.height ?? defaultSize.height, layer },
     {
       title: options.title ?? "Gain against intake",
-      alt: `${data.gainTitle} against ${data.intakeTitle}, one point for each of ${counted(rows.length, "animal")}${own.length > 0 ? `; ${data.highlight} is ringed` : ""}.`,
-      caption: `n = ${counted(rows.length, "animal")}; ${data.method}.${missing > 0 ? ` ${missing} without intake or gain not shown.` : ""}`,
+      alt: `${data.gainTitle} against ${data.intakeTitle}, one point for each of ${count(rows.length, "animal")}${own.length > 0 ? `; ${data.highlight} is ringed` : ""}.`,
+      caption: `n = ${count(rows.length, "animal")}; ${data.method}.${missing > 0 ? ` ${missing} without intake or gain not shown.` : ""}`,
     },
     rows,
   );

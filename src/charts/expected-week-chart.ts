@@ -1,4 +1,7 @@
-import { counted, defaultSize, massUnit } from "./axes.js";
+import { formatDate } from "../units/format-date.js";
+import { formatMeasured } from "../units/format-measured.js";
+import { count } from "../units/format-number.js";
+import { defaultSize } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -37,15 +40,10 @@ export interface ExpectedWeekData {
  * panel for each scenario on the same scales: a line, 80 % limits dark, 95 % pale.
  */
 export function expectedWeekChart(data: ExpectedWeekData, options: ChartOptions = {}): Chart {
-  const all = [
-    ...data.weighed.map((w) => w.massG),
-    ...data.scenarios.flatMap((s) => s.days.flatMap((d) => [d.lower95G, d.upper95G])),
-  ];
-  const { unit, scale } = massUnit(all);
   const day = (text: string) => dayNumber(text);
   const weighed = data.weighed.map((w) => ({
     at: day(w.day),
-    mass: scale(w.massG),
+    mass: w.massG,
     what: "weighed",
   }));
   const colours = [palette.blue, palette.green];
@@ -59,7 +57,7 @@ export function expectedWeekChart(data: ExpectedWeekData, options: ChartOptions 
   const y = (field: string): VegaLiteSpec => ({
     field,
     type: "quantitative",
-    title: `Mass (${unit})`,
+    title: `Mass (g)`,
     scale: { zero: false, nice: true },
   });
   const rows: ChartRow[] = [...weighed];
@@ -71,11 +69,11 @@ export function expectedWeekChart(data: ExpectedWeekData, options: ChartOptions 
   const panels = shown.map((s, i): VegaLiteSpec => {
     const bands = s.days.map((d) => ({
       at: day(d.day),
-      mass: scale(d.massG),
-      low80: scale(d.lower80G),
-      high80: scale(d.upper80G),
-      low95: scale(d.lower95G),
-      high95: scale(d.upper95G),
+      mass: d.massG,
+      low80: d.lower80G,
+      high80: d.upper80G,
+      low95: d.lower95G,
+      high95: d.upper95G,
       what: s.name,
     }));
     rows.push(...bands);
@@ -114,7 +112,7 @@ export function expectedWeekChart(data: ExpectedWeekData, options: ChartOptions 
     const end = s.days.at(-1);
     return end === undefined
       ? ""
-      : `${s.name}: ${Math.round(end.massG)} g (95 % ${Math.round(end.lower95G)} to ${Math.round(end.upper95G)} g) on ${end.day}`;
+      : `${s.name}: ${formatMeasured({ value: end.massG, unit: "g", interval: { lower: end.lower95G, upper: end.upper95G, level: 0.95 } })} on ${formatDate(end.day)}`;
   });
   return makeChart(
     { hconcat: panels, spacing: 20, resolve: { scale: { x: "shared", y: "shared" } } },
@@ -123,8 +121,8 @@ export function expectedWeekChart(data: ExpectedWeekData, options: ChartOptions 
       alt: `Weighings of ${data.name} and what is expected. ${last.join("; ")}.`,
       caption:
         data.scenarios.length === 0
-          ? `n = ${counted(weighed.length, "weighing")} shown.`
-          : `n = ${counted(weighed.length, "weighing")} shown. Black: weighed. Dashed: expected; dark band 80 %, pale band 95 % for a single weighing. ${data.method}`,
+          ? `n = ${count(weighed.length, "weighing")} shown.`
+          : `n = ${count(weighed.length, "weighing")} shown. Black: weighed. Dashed: expected; dark band 80 %, pale band 95 % for a single weighing. ${data.method}`,
     },
     rows,
   );

@@ -19,7 +19,9 @@ export function wrapText(
   const fits = (words: string) => measureText(words, size, bold) <= width;
   const lines: string[] = [];
   let line = "";
-  for (const word of text.split(/\s+/).flatMap((each) => pieces(each, fits))) {
+  // What lies beyond the line after the last changes nothing, however much it is.
+  for (const word of piecesOf(text, fits)) {
+    if (lines.length > mostLines) break;
     const longer = line === "" ? word : `${line} ${word}`;
     if (fits(longer)) line = longer;
     else {
@@ -29,7 +31,7 @@ export function wrapText(
   }
   lines.push(line);
   if (lines.length <= mostLines) return lines;
-  const last = cutEnd(lines.slice(mostLines - 1).join(" "), fits);
+  const last = cutEnd(lines.slice(mostLines - 1, mostLines + 1).join(" "), fits);
   return [...lines.slice(0, mostLines - 1), last];
 }
 
@@ -60,38 +62,49 @@ export function shortNames(
 
 type Fits = (words: string) => boolean;
 
-/** A word in pieces that each fit; nearly always the word itself. */
-function pieces(word: string, fits: Fits): string[] {
-  const parts: string[] = [];
-  let part = "";
-  for (const character of word) {
-    if (part !== "" && !fits(part + character)) {
-      parts.push(part);
-      part = "";
+/** The words of a text in pieces that each fit; nearly always the words themselves. */
+function* piecesOf(text: string, fits: Fits): Generator<string> {
+  for (const word of text.split(/\s+/)) {
+    let part = "";
+    for (const character of word) {
+      if (part !== "" && !fits(part + character)) {
+        yield part;
+        part = "";
+      }
+      part += character;
     }
-    part += character;
+    yield part;
   }
-  return [...parts, part];
 }
 
 function cutEnd(text: string, fits: Fits): string {
   const characters = [...text];
-  while (characters.length > 1 && !fits(characters.join("") + ellipsis)) characters.pop();
-  return characters.join("").trimEnd() + ellipsis;
+  const kept = mostThat(1, characters.length, (n) =>
+    fits(characters.slice(0, n).join("") + ellipsis),
+  );
+  return characters.slice(0, kept).join("").trimEnd() + ellipsis;
 }
 
 function cutMiddle(text: string, fits: Fits): string {
   if (fits(text)) return text;
   const characters = [...text];
-  for (let kept = characters.length - 1; kept >= 2; kept--) {
+  const cut = (kept: number) => {
     // Two parts in five go to the end, where the id stands.
     const end = Math.floor(0.4 * kept);
-    const start = characters
-      .slice(0, kept - end)
-      .join("")
-      .trimEnd();
-    const cut = `${start}${ellipsis}${characters.slice(characters.length - end).join("")}`;
-    if (fits(cut)) return cut;
+    const start = characters.slice(0, kept - end).join("");
+    return `${start.trimEnd()}${ellipsis}${characters.slice(characters.length - end).join("")}`;
+  };
+  const kept = mostThat(1, characters.length - 1, (n) => fits(cut(n)));
+  return kept < 2 ? ellipsis : cut(kept);
+}
+
+/** The largest whole number that passes, where all below it do; `least` where none does. */
+function mostThat(least: number, most: number, passes: (n: number) => boolean): number {
+  let [low, high] = [least, Math.max(least, most)];
+  while (low < high) {
+    const middle = Math.ceil((low + high) / 2);
+    if (passes(middle)) low = middle;
+    else high = middle - 1;
   }
-  return ellipsis;
+  return low;
 }

@@ -1,4 +1,5 @@
-import { counted, defaultSize, emptyLayer, timeAxis, yearsOf } from "./axes.js";
+import { count } from "../units/format-number.js";
+import { defaultSize, emptyLayer, timeAxis, yearsOf } from "./axes.js";
 import { axisLabels, axisOfNames, rowStep } from "./axis-names.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
 import { dayNumber } from "./local-time.js";
@@ -82,8 +83,8 @@ export function flagsChart(data: FlagsData, options: ChartOptions = {}): Chart {
     },
     {
       title: options.title ?? "Flags by animal and day",
-      alt: `${counted(flagged, "flagged animal-day")} among ${counted(rows.length, "animal-day")} of ${counted(names.length, "animal")}.`,
-      caption: `n = ${counted(rows.length, "animal-day")}, ${flagged} flagged. Not flagged is no statement that an animal is healthy.`,
+      alt: `${count(flagged, "flagged animal-day")} among ${count(rows.length, "animal-day")} of ${count(names.length, "animal")}.`,
+      caption: `n = ${count(rows.length, "animal-day")}, ${flagged} flagged. Not flagged is no statement that an animal is healthy.`,
     },
     rows,
   );

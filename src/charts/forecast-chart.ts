@@ -1,4 +1,5 @@
-import { counted, daysAxis, defaultSize, emptyLayer, massUnit, numberAxis } from "./axes.js";
+import { count, formatNumber } from "../units/format-number.js";
+import { daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -38,20 +39,15 @@ export interface ForecastData {
  * stands as a square with its interval.
  */
 export function forecastChart(data: ForecastData, options: ChartOptions = {}): Chart {
-  const { unit, scale } = massUnit([
-    data.targetG,
-    ...data.weighings.map((w) => w.massG),
-    ...data.path.map((p) => p.massG),
-  ]);
-  const weighed: ChartRow[] = data.weighings.map((w) => ({ day: w.day, mass: scale(w.massG) }));
+  const weighed: ChartRow[] = data.weighings.map((w) => ({ day: w.day, mass: w.massG }));
   const path: ChartRow[] = data.path.map((p) => ({
     day: p.day,
-    expected: scale(p.massG),
-    lower: scale(p.lower),
-    upper: scale(p.upper),
+    expected: p.massG,
+    lower: p.lower,
+    upper: p.upper,
   }));
   const x = daysAxis("day");
-  const y = (field: string) => numberAxis(field, `Mass (${unit})`);
+  const y = (field: string) => numberAxis(field, `Mass (g)`);
   const { earlier } = data;
   const before: ChartRow[] =
     earlier === null
@@ -59,14 +55,14 @@ export function forecastChart(data: ForecastData, options: ChartOptions = {}): C
       : [
           {
             day: earlier.day,
-            forecast: scale(earlier.massG),
-            lower: earlier.lower === null ? null : scale(earlier.lower),
-            upper: earlier.upper === null ? null : scale(earlier.upper),
+            forecast: earlier.massG,
+            lower: earlier.lower === null ? null : earlier.lower,
+            upper: earlier.upper === null ? null : earlier.upper,
           },
         ];
   const layer: VegaLiteSpec[] = [
     {
-      data: { values: [{ target: scale(data.targetG) }] },
+      data: { values: [{ target: data.targetG }] },
       mark: { type: "rule", color: palette.ink, strokeDash: [5, 4] },
       encoding: { y: y("target") },
     },
@@ -96,7 +92,7 @@ export function forecastChart(data: ForecastData, options: ChartOptions = {}): C
       encoding: { x, y: y("forecast") },
     },
   ];
-  const target = `${Number(scale(data.targetG).toPrecision(4))} ${unit}`;
+  const target = `${formatNumber(data.targetG, 4)} g`;
   return makeChart(
     {
       ...defaultSize,
@@ -106,7 +102,7 @@ export function forecastChart(data: ForecastData, options: ChartOptions = {}): C
     {
       title: options.title ?? `${data.name}: when will it weigh ${target}?`,
       alt: `Masses of ${data.name} so far and the mass expected from now on against age; target ${target}: ${data.answer}.`,
-      caption: `n = ${counted(weighed.length, "weighed day")}. Target ${target} (dashed): ${data.answer}.${path.length === 0 ? "" : " Band: 95 % interval."}${earlier === null ? "" : ` Square: forecast on ${earlier.madeOn} for the day this one was made, with its interval.`}`,
+      caption: `n = ${count(weighed.length, "weighed day")}. Target ${target} (dashed): ${data.answer}.${path.length === 0 ? "" : " Band: 95 % interval."}${earlier === null ? "" : ` Square: forecast on ${earlier.madeOn} for the day this one was made, with its interval.`}`,
     },
     [...weighed, ...path, ...before],
   );

@@ -1,4 +1,5 @@
-import { counted, daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
+import { count, formatNumber } from "../units/format-number.js";
+import { daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -70,9 +71,9 @@ export function gainChart(data: GainData, options: ChartOptions = {}): Chart {
     {
       title: options.title ?? `${data.name}: gain`,
       alt:
-        `Gain of ${data.name} in ${data.unit} against ${dayTitle.toLowerCase()}, ${counted(rows.length, "value")}` +
-        `${last === undefined ? "" : `; the last is ${Number(Number(last["gain"]).toPrecision(3))} ${data.unit}`}.`,
-      caption: `n = ${counted(rows.length, "value")}. ${sentence(data.method)}${rows.length === 0 ? "" : " Dashed: no gain."}`,
+        `Gain of ${data.name} in ${data.unit} against ${dayTitle.toLowerCase()}, ${count(rows.length, "value")}` +
+        `${last === undefined ? "" : `; the last is ${formatNumber(Number(last["gain"]), 3)} ${data.unit}`}.`,
+      caption: `n = ${count(rows.length, "value")}. ${sentence(data.method)}${rows.length === 0 ? "" : " Dashed: no gain."}`,
     },
     rows,
   );

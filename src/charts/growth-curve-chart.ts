@@ -1,12 +1,5 @@
-import {
-  aroundOneValue,
-  counted,
-  daysAxis,
-  defaultSize,
-  emptyLayer,
-  massUnit,
-  numberAxis,
-} from "./axes.js";
+import { count, formatNumber } from "../units/format-number.js";
+import { aroundOneValue, daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -50,24 +43,18 @@ export interface GrowthCurveData {
 
 /** Weighings of one animal and the curves fitted to them, with the band of the first. */
 export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = {}): Chart {
-  const { unit, scale } = massUnit([
-    ...data.points.map((p) => p.massG),
-    ...data.curves.flatMap((c) => c.points.map((p) => p.massG)),
-  ]);
   const dayTitle = data.dayTitle ?? "Age (days)";
-  const massTitle = `Mass (${unit})`;
+  const massTitle = `Mass (g)`;
   const points: ChartRow[] = data.points.map((p) => ({
     day: p.day,
-    mass: scale(p.massG),
+    mass: p.massG,
     weighing: p.used === false ? "left out of the fit" : "used in the fit",
   }));
   const lines: ChartRow[] = data.curves.flatMap((curve) =>
-    curve.points.map((p) => ({ day: p.day, mass: scale(p.massG), curve: curve.name })),
+    curve.points.map((p) => ({ day: p.day, mass: p.massG, curve: curve.name })),
   );
   const band: ChartRow[] = (data.curves[0]?.points ?? []).flatMap((p) =>
-    p.lower === null || p.upper === null
-      ? []
-      : [{ day: p.day, lower: scale(p.lower), upper: scale(p.upper) }],
+    p.lower === null || p.upper === null ? [] : [{ day: p.day, lower: p.lower, upper: p.upper }],
   );
   const scales = seriesScales(data.curves.map((c) => c.name));
   const numbersOf = (field: string) => [...points, ...lines].map((row) => Number(row[field]));
@@ -127,10 +114,10 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
     {
       title: options.title ?? `${data.name}: weighings and fitted curve`,
       alt:
-        `Mass of ${data.name} in ${unit} against ${dayTitle.toLowerCase()}: ${counted(points.length, "weighing")}` +
-        `${rangeWords(data.points, scale, unit)}; ${names === "" ? "no curve" : `curve ${names}`}.`,
+        `Mass of ${data.name} in g against ${dayTitle.toLowerCase()}: ${count(points.length, "weighing")}` +
+        `${rangeWords(data.points)}; ${names === "" ? "no curve" : `curve ${names}`}.`,
       caption:
-        `n = ${counted(used, "weighing")} used${points.length > used ? `, ${points.length - used} left out of the fit (crosses)` : ""}.` +
+        `n = ${count(used, "weighing")} used${points.length > used ? `, ${points.length - used} left out of the fit (crosses)` : ""}.` +
         `${names === "" ? " No curve could be fitted." : ` Curve: ${names}.`}` +
         `${band.length > 0 ? ` Band: ${data.bandIs}.` : ""}`,
     },
@@ -157,14 +144,10 @@ export function sizeOf(options: ChartOptions): { width?: number; height?: number
   };
 }
 
-function rangeWords(
-  points: readonly MassPoint[],
-  scale: (g: number) => number,
-  unit: string,
-): string {
+function rangeWords(points: readonly MassPoint[]): string {
   const first = points[0];
   const last = points.at(-1);
   if (first === undefined || last === undefined) return "";
-  const words = (g: number) => `${Number(scale(g).toPrecision(4))} ${unit}`;
+  const words = (g: number) => `${formatNumber(g, 4)} g`;
   return ` from ${words(first.massG)} on day ${Math.round(first.day)} to ${words(last.massG)} on day ${Math.round(last.day)}`;
 }

@@ -1,4 +1,5 @@
-import { counted, daysAxis, defaultSize, massUnit, numberAxis } from "./axes.js";
+import { count } from "../units/format-number.js";
+import { daysAxis, defaultSize, numberAxis } from "./axes.js";
 import { legendColumns } from "./axis-names.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
 import type { NamedHistory } from "./contemporaries-chart.js";
@@ -19,15 +20,11 @@ export interface HistoriesData {
 /** The masses of several animals by age, over the grey lines of others. */
 export function historiesChart(data: HistoriesData, options: ChartOptions = {}): Chart {
   const { histories, behind } = data;
-  const all = [...histories, ...behind];
-  const { unit, scale } = massUnit(all.flatMap((h) => h.points.map((p) => p.massG)));
   const dayTitle = data.dayTitle ?? "Age (days)";
   const rowsOf = (list: readonly NamedHistory[]): ChartRow[] =>
-    list.flatMap((h) =>
-      h.points.map((p) => ({ day: p.day, mass: scale(p.massG), animal: h.name })),
-    );
+    list.flatMap((h) => h.points.map((p) => ({ day: p.day, mass: p.massG, animal: h.name })));
   const x = daysAxis("day", dayTitle);
-  const y = numberAxis("mass", `Mass (${unit})`);
+  const y = numberAxis("mass", `Mass (g)`);
   const names = histories.map((h) => h.name);
   const labels = shortNames(names, 260, 12);
   const { colour, dash } = seriesScales([...labels.values()]);
@@ -74,8 +71,8 @@ export function historiesChart(data: HistoriesData, options: ChartOptions = {}):
     },
     {
       title: options.title ?? "Mass by age",
-      alt: `Mass in ${unit} against ${dayTitle.toLowerCase()} of ${counted(histories.length, "animal")}${names.length === 0 ? "" : ` (${names.join(", ")})`}${behind.length === 0 ? "" : `, over ${counted(behind.length, "grey line")}: ${data.behindAre}`}.`,
-      caption: `n = ${counted(histories.length, "animal")}, ${own.length} daily masses.${behind.length === 0 ? "" : ` Grey: ${data.behindAre}, n = ${behind.length}.`}`,
+      alt: `Mass in g against ${dayTitle.toLowerCase()} of ${count(histories.length, "animal")}${names.length === 0 ? "" : ` (${names.join(", ")})`}${behind.length === 0 ? "" : `, over ${count(behind.length, "grey line")}: ${data.behindAre}`}.`,
+      caption: `n = ${count(histories.length, "animal")}, ${own.length} daily masses.${behind.length === 0 ? "" : ` Grey: ${data.behindAre}, n = ${behind.length}.`}`,
     },
     own,
   );

@@ -1,4 +1,5 @@
-import { counted, defaultSize, emptyLayer, timeAxis, yearsOf } from "./axes.js";
+import { count } from "../units/format-number.js";
+import { defaultSize, emptyLayer, timeAxis, yearsOf } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -116,9 +117,9 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
     },
     {
       title: options.title ?? `${data.name}: intake`,
-      alt: `Intake of ${data.name} on ${counted(data.days.length, "feeding day")} in three panels: grams, kilocalories and per cent of body mass.`,
+      alt: `Intake of ${data.name} on ${count(data.days.length, "feeding day")} in three panels: grams, kilocalories and per cent of body mass.`,
       caption:
-        `n = ${counted(known, "feeding day")} with a known intake of ${data.days.length}.` +
+        `n = ${count(known, "feeding day")} with a known intake of ${data.days.length}.` +
         `${ranges.length > 0 ? " Grey bars: range where refusals were not written down." : ""}` +
         `${planned.length > 0 ? " Dashed: planned." : ""}`,
     },

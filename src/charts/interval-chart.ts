@@ -1,4 +1,5 @@
-import { counted, defaultSize, emptyLayer } from "./axes.js";
+import { count, formatNumber } from "../units/format-number.js";
+import { defaultSize, emptyLayer } from "./axes.js";
 import { axisLabels, axisOfNames, rowStep } from "./axis-names.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
 import { palette } from "./palette.js";
@@ -93,8 +94,8 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
     },
     {
       title: options.title ?? data.title,
-      alt: `${data.title}: ${known.map((row) => `${row.name} ${Number(row.value!.toPrecision(3))}${row.lower !== null && row.upper !== null ? ` (${Number(row.lower.toPrecision(3))} to ${Number(row.upper.toPrecision(3))})` : ""}`).join("; ")}.`,
-      caption: `${counted(known.length, data.of, data.ofMany)}; bars: ${data.intervalIs}.${missing > 0 ? ` Not defined for ${missing}.` : ""}`,
+      alt: `${data.title}: ${known.length === 0 ? `no ${data.of} to show` : known.map((row) => `${row.name} ${formatNumber(row.value!, 3)}${row.lower !== null && row.upper !== null ? ` (${formatNumber(row.lower, 3)} to ${formatNumber(row.upper, 3)})` : ""}`).join("; ")}.`,
+      caption: `${count(known.length, data.of, data.ofMany)}; bars: ${data.intervalIs}.${missing > 0 ? ` Not defined for ${missing}.` : ""}`,
     },
     rows,
   );

@@ -3,7 +3,7 @@ import { regularWidths, semiBoldWidths, type WidthRun } from "./fonts/font-width
 /**
  * Width of a text in pixels in the shipped font, without a canvas, so that a
  * chart is laid out alike on every machine. Characters the font does not have
- * come from a font of the reader's machine and are counted as: nothing for
+ * come from a font of the reader's machine and are count as: nothing for
  * marks that stand on other letters and for signs without a width; one em for
  * those that Unicode calls wide (Standard Annex #11, East Asian Width); the
  * base letter's width where it has one (Standard Annex #15); else 0.6 em.

@@ -1,4 +1,5 @@
-import { aroundOneValue, counted, defaultSize, massUnit, timeAxis, yearsOf } from "./axes.js";
+import { count } from "../units/format-number.js";
+import { aroundOneValue, defaultSize, timeAxis, yearsOf } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -40,7 +41,6 @@ export interface ObservationsData {
 
 /** Mass, intake, temperature and what was seen of one animal, on one time axis. */
 export function observationsChart(data: ObservationsData, options: ChartOptions = {}): Chart {
-  const { unit, scale } = massUnit(data.masses.map((m) => m.massG));
   const time = (at: number) => localNumber(at, data.zone);
   const width = options.width ?? defaultSize.width;
   const years = yearsOf(
@@ -118,8 +118,8 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
   };
   add(
     "mass",
-    data.masses.map((m) => ({ at: m.at, value: scale(m.massG) })),
-    `Mass (${unit})`,
+    data.masses.map((m) => ({ at: m.at, value: m.massG })),
+    `Mass (g)`,
     150,
     true,
   );
@@ -152,9 +152,9 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
     { vconcat: panels, spacing: 12, resolve: { scale: { x: "shared", y: "independent" } } },
     {
       title: options.title ?? `${data.name}: mass, intake and observations`,
-      alt: `Records of ${data.name} on one time axis: ${counted(data.masses.length, "weighing")}, ${counted(data.intake.length, "feeding day")}, ${counted(data.temperatures.length, "temperature")}, ${counted(data.observations.length, "observation")}${kinds.length > 0 ? ` (${kinds.join(", ")})` : ""}.`,
+      alt: `Records of ${data.name} on one time axis: ${count(data.masses.length, "weighing")}, ${count(data.intake.length, "feeding day")}, ${count(data.temperatures.length, "temperature")}, ${count(data.observations.length, "observation")}${kinds.length > 0 ? ` (${kinds.join(", ")})` : ""}.`,
       caption:
-        `n = ${counted(data.masses.length, "weighing")}, ${counted(data.intake.length, "feeding day")}, ${counted(data.temperatures.length, "temperature")}, ${counted(data.observations.length, "observation")}.` +
+        `n = ${count(data.masses.length, "weighing")}, ${count(data.intake.length, "feeding day")}, ${count(data.temperatures.length, "temperature")}, ${count(data.observations.length, "observation")}.` +
         `${marks.length > 0 ? ` Dashed: ${[...new Set(marks.map((m) => m.words))].join("; ")}.` : ""}`,
     },
     rows,

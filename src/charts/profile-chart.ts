@@ -1,3 +1,4 @@
+import { formatNumber } from "../units/format-number.js";
 import { defaultSize, numberAxis } from "./axes.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
 import { sizeOf } from "./growth-curve-chart.js";
@@ -56,11 +57,11 @@ export function profileChart(data: ProfileData, options: ChartOptions = {}): Cha
     },
     {
       title: options.title ?? `Profile of ${data.parameter}`,
-      alt: `Profile of ${data.parameter}: estimate ${Number(data.estimate.toPrecision(4))}, ${percent} % interval from ${end(data.lower)} to ${end(data.upper)}.`,
+      alt: `Profile of ${data.parameter}: estimate ${formatNumber(data.estimate, 4)}, ${percent} % interval from ${end(data.lower)} to ${end(data.upper)}.`,
       caption: `${data.points.length} fits with the parameter held. Solid: estimate; dashed: ${percent} % profile-likelihood interval.${open}`,
     },
     rows,
   );
 }
 
-const end = (x: number | null) => (x === null ? "no limit" : String(Number(x.toPrecision(4))));
+const end = (x: number | null) => (x === null ? "no limit" : formatNumber(x, 4));

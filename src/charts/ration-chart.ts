@@ -1,4 +1,5 @@
-import { counted, defaultSize, emptyLayer } from "./axes.js";
+import { count } from "../units/format-number.js";
+import { defaultSize, emptyLayer } from "./axes.js";
 import { axisLabels, axisOfNames, rowStep } from "./axis-names.js";
 import {
   type Chart,
@@ -92,7 +93,7 @@ export function rationChart(data: RationChartData, options: ChartOptions = {}): 
     {
       title: options.title ?? `Rations of ${data.day}`,
       alt: `Rations of ${data.day}: ${totals.join("; ")}.`,
-      caption: `n = ${counted(animals.length, "animal")}, ${given.length} with an amount. Black mark: mean eaten on the last complete feeding days (up to three).`,
+      caption: `n = ${count(animals.length, "animal")}, ${given.length} with an amount. Black mark: mean eaten on the last complete feeding days (up to three).`,
     },
     rows.map(({ animal, diet, grams }) => ({ animal: animal!, diet: diet!, grams: grams! })),
   );

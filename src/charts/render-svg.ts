@@ -13,7 +13,7 @@ import { measureText } from "./measure-text.js";
  */
 export function renderSvg(spec: VegaLiteSpec): string {
   const { vega, vegaLite, interpreter } = libraries();
-  // Ids in the picture are counted from zero each time, else they would depend on what was drawn before.
+  // Ids in the picture are count from zero each time, else they would depend on what was drawn before.
   vega.resetSVGClipId();
   vega.resetSVGDefIds?.();
   // A copy, because the library marks the rows it is given.

@@ -1,4 +1,5 @@
-import { counted, daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
+import { count, formatNumber } from "../units/format-number.js";
+import { daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
 import { sizeOf } from "./growth-curve-chart.js";
 import { palette } from "./palette.js";
@@ -48,8 +49,8 @@ export function residualChart(data: ResidualData, options: ChartOptions = {}): C
     },
     {
       title: options.title ?? `${data.name}: what the curve leaves over`,
-      alt: `Residuals of ${data.name} against ${dayTitle.toLowerCase()}: ${counted(rows.length, "point")}, the largest ${Number(largest.toPrecision(3))} ${data.unit} from zero.`,
-      caption: `n = ${counted(rows.length, "weighing")}. A bend or a widening means that the curve does not describe these data.`,
+      alt: `Residuals of ${data.name} against ${dayTitle.toLowerCase()}: ${count(rows.length, "point")}, the largest ${formatNumber(largest, 3)} ${data.unit} from zero.`,
+      caption: `n = ${count(rows.length, "weighing")}. A bend or a widening means that the curve does not describe these data.`,
     },
     rows,
   );

@@ -1,4 +1,5 @@
-import { counted, emptyLayer } from "./axes.js";
+import { count } from "../units/format-number.js";
+import { emptyLayer } from "./axes.js";
 import { axisLabels, axisOfNames } from "./axis-names.js";
 import { type Chart, type ChartOptions, makeChart } from "./chart.js";
 import { palette } from "./palette.js";
@@ -85,8 +86,8 @@ export function seasonAnimalsChart(data: SeasonAnimalsData, options: ChartOption
     },
     {
       title: options.title ?? data.title,
-      alt: `${data.title}: ${data.seasons.map((s) => `${s.season}, ${counted(s.animals.length, "animal")}${s.mean === null ? "" : `, mean ${Number(s.mean.toPrecision(3))}`}`).join("; ")}.`,
-      caption: `n = ${counted(dots.length, "animal")}, each a dot; under the dots: ${data.intervalIs}.`,
+      alt: `${data.title}: ${data.seasons.map((s) => `${s.season}, ${count(s.animals.length, "animal")}${s.mean === null ? "" : `, mean ${Number(s.mean.toPrecision(3))}`}`).join("; ")}.`,
+      caption: `n = ${count(dots.length, "animal")}, each a dot; under the dots: ${data.intervalIs}.`,
     },
     dots.map(({ label: season, animal, value }) => ({ season, animal, value })),
   );

@@ -1,4 +1,5 @@
-import { counted, daysAxis, defaultSize, emptyLayer, massUnit, numberAxis } from "./axes.js";
+import { count, formatNumber } from "../units/format-number.js";
+import { daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -47,14 +48,13 @@ export interface SeasonCurvesData {
  * its own: bands of several seasons over one another cannot be read.
  */
 export function seasonCurvesChart(data: SeasonCurvesData, options: ChartOptions = {}): Chart {
-  const { unit, scale } = massUnit(data.curves.flatMap((c) => c.points.map((p) => p.massG)));
   const labels = data.curves.map((c) => `${c.name} (n = ${c.n})`);
   const curves: ChartRow[] = data.curves.flatMap((c, i) =>
     c.points.map((p) => ({
       day: p.day,
-      mass: scale(p.massG),
-      lower: p.lower === null ? null : scale(p.lower),
-      upper: p.upper === null ? null : scale(p.upper),
+      mass: p.massG,
+      lower: p.lower === null ? null : p.lower,
+      upper: p.upper === null ? null : p.upper,
       season: labels[i]!,
     })),
   );
@@ -66,7 +66,7 @@ export function seasonCurvesChart(data: SeasonCurvesData, options: ChartOptions 
   return makeChart(
     {
       vconcat: [
-        curvesPanel(curves, labels, `Mass (${unit})`, width, options.height ?? 280),
+        curvesPanel(curves, labels, `Mass (g)`, width, options.height ?? 280),
         ...(differences.length === 0
           ? []
           : [differencePanels(differences, data.differences.length, width)]),
@@ -74,8 +74,8 @@ export function seasonCurvesChart(data: SeasonCurvesData, options: ChartOptions 
     },
     {
       title: options.title ?? `Mean growth curves by season, ${data.of}`,
-      alt: `Mean mass of a typical ${data.of} in ${unit} against age for ${counted(data.curves.length, "season")}: ${data.curves.map((c) => endWords(c, scale, unit)).join("; ")}.${data.differences.map((d) => differenceWords(d)).join("")}`,
-      caption: `n = ${counted(total, "animal")}. ${data.method}, ${data.at}. Bands: ${data.bandIs}.${differences.length === 0 ? "" : " Below: how much heavier, in percent; where the band crosses zero no difference is shown at that age."}`,
+      alt: `Mean mass of a typical ${data.of} in g against age for ${count(data.curves.length, "season")}: ${data.curves.map((c) => endWords(c)).join("; ")}.${data.differences.map((d) => differenceWords(d)).join("")}`,
+      caption: `n = ${count(total, "animal")}. ${data.method}, ${data.at}. Bands: ${data.bandIs}.${differences.length === 0 ? "" : " Below: how much heavier, in percent; where the band crosses zero no difference is shown at that age."}`,
     },
     [...curves, ...differences],
   );
@@ -153,16 +153,16 @@ function differencePanels(rows: readonly ChartRow[], n: number, width: number): 
   };
 }
 
-function endWords(curve: GroupCurve, scale: (g: number) => number, unit: string): string {
+function endWords(curve: GroupCurve): string {
   const last = curve.points.at(-1);
   return last === undefined
     ? `${curve.name} none`
-    : `${curve.name} ${Number(scale(last.massG).toPrecision(4))} ${unit} at ${Math.round(last.day)} days`;
+    : `${curve.name} ${formatNumber(last.massG, 4)} g at ${Math.round(last.day)} days`;
 }
 
 function differenceWords(d: GroupCurveDifference): string {
   const last = d.points.at(-1);
   if (last === undefined) return "";
-  const words = (x: number) => String(Number(x.toPrecision(2)));
+  const words = (x: number) => formatNumber(x, 2);
   return ` ${d.name}: ${words(last.percent)} % (${words(last.lower)} to ${words(last.upper)}) at ${Math.round(last.day)} days.`;
 }

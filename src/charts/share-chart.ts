@@ -1,4 +1,5 @@
-import { counted, daysAxis, defaultSize, emptyLayer } from "./axes.js";
+import { count } from "../units/format-number.js";
+import { daysAxis, defaultSize, emptyLayer } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -106,7 +107,7 @@ export function shareChart(data: ShareData, options: ChartOptions = {}): Chart {
     {
       title: options.title ?? `Share that had reached "${data.milestone}", ${data.of}`,
       alt: `Share of ${data.of}s that had reached "${data.milestone}" against ${data.dayTitle.toLowerCase()}: ${halfWords(data.points)}${goneWords(data.gone)}.`,
-      caption: `n = ${counted(data.n, "animal")}, ${data.seen} seen. ${data.method}. Dark: what the looks leave open; pale: ${data.intervalIs}.${data.gone.length === 0 ? "" : " Lines: shares that died or left before it, of all (Aalen-Johansen)."}`,
+      caption: `n = ${count(data.n, "animal")}, ${data.seen} seen. ${data.method}. Dark: what the looks leave open; pale: ${data.intervalIs}.${data.gone.length === 0 ? "" : " Lines: shares that died or left before it, of all (Aalen-Johansen)."}`,
     },
     data.gone.length === 0 ? rows : [...rows, ...gone],
   );

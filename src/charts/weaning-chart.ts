@@ -1,4 +1,5 @@
-import { counted, defaultSize, emptyLayer, numberAxis, timeAxis, yearsOf } from "./axes.js";
+import { count } from "../units/format-number.js";
+import { defaultSize, emptyLayer, numberAxis, timeAxis, yearsOf } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -73,8 +74,8 @@ export function weaningChart(data: WeaningData, options: ChartOptions = {}): Cha
     },
     {
       title: options.title ?? `${data.name}: from formula to solids`,
-      alt: `Share of energy from solids of ${data.name} on ${counted(known.length, "feeding day")}: ${data.answer}.`,
-      caption: `n = ${counted(known.length, "feeding day")} with a known share; ${data.answer}. Dashed: ${data.weanedPct} %, which counts as weaned.${open.length === 0 ? "" : ` Grey: the share lies between the ends (${counted(open.length, "day")}).`}`,
+      alt: `Share of energy from solids of ${data.name} on ${count(known.length, "feeding day")}: ${data.answer}.`,
+      caption: `n = ${count(known.length, "feeding day")} with a known share; ${data.answer}. Dashed: ${data.weanedPct} %, which counts as weaned.${open.length === 0 ? "" : ` Grey: the share lies between the ends (${count(open.length, "day")}).`}`,
     },
     rows,
   );

@@ -5,7 +5,7 @@ import type { Study } from "../records/study.js";
 import type { SheetCell } from "../report/renderers/sheet/sheet-cells.js";
 import { type Table, table } from "../report/section/section.js";
 import type { NetWeighing, SeriesFeed, StudySeries } from "../series/animal-series.js";
-import { localText } from "../units/format.js";
+import { localText } from "../units/format-date.js";
 import { exchangeDayMonth } from "../units/read-time.js";
 
 /** A weighing under suspicion and whose it is. */

@@ -1,5 +1,5 @@
 import { randomBytes } from "node:crypto";
-import { mkdtempSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
@@ -19,7 +19,8 @@ export interface KernelConnection {
 export async function makeConnection(): Promise<KernelConnection> {
   const [shellPort = 0, iopubPort = 0, controlPort, stdinPort, heartbeatPort] = await freePorts(5);
   const key = randomBytes(24).toString("hex");
-  const folder = mkdtempSync(join(tmpdir(), "gramline-kernel-"));
+  reapFolders();
+  const folder = mkdtempSync(join(tmpdir(), `${folderOf(process.pid)}`));
   const file = join(folder, "connection.json");
   const contents = {
     transport: "tcp",
@@ -37,15 +38,38 @@ export async function makeConnection(): Promise<KernelConnection> {
 }
 
 /** How the kernel is started: Node itself, with the warning about requiring a module switched off. */
-export function kernelCommand(connectionFile: string): string[] {
+export function kernelCommand(file: string, before: readonly string[] = []): string[] {
   const tslab = dirname(createRequire(import.meta.url).resolve("tslab/package.json"));
   return [
     process.execPath,
     "--disable-warning=ExperimentalWarning",
+    ...before,
     join(tslab, "bin", "tslab"),
     "kernel",
-    `--config-path=${connectionFile}`,
+    `--config-path=${file}`,
   ];
+}
+
+/** Its owner's number stands in the folder's name, so that it can be told who left it behind. */
+const folderOf = (pid: number) => `gramline-kernel-${pid}-`;
+
+/** Removes the folders of owners that are gone: kernel and owner were killed in one stroke. */
+function reapFolders(): void {
+  for (const name of readdirSync(tmpdir())) {
+    const owner = /^gramline-kernel-(\d+)-/.exec(name)?.[1];
+    if (owner === undefined || isAlive(Number(owner))) continue;
+    rmSync(join(tmpdir(), name), { recursive: true, force: true });
+  }
+}
+
+function isAlive(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    // Somebody else's process is alive, too.
+    return (error as NodeJS.ErrnoException).code === "EPERM";
+  }
 }
 
 /** Ports of this machine that are free now, all different. */

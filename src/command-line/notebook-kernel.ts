@@ -2,6 +2,7 @@ import { type ChildProcess, spawn } from "node:child_process";
 import { randomBytes } from "node:crypto";
 import { rmSync } from "node:fs";
 import { askUntilAnswered } from "./ask-until-answered.js";
+import { endsWithParent } from "./end-with-parent.js";
 import { encodeMessage, type JupyterMessage, makeRequest } from "./jupyter-message.js";
 import { kernelCommand, makeConnection } from "./kernel-connection.js";
 import { receiveMessages } from "./receive-messages.js";
@@ -30,11 +31,15 @@ export interface NotebookKernel {
   stop(): Promise<void>;
 }
 
-const running = new Set<ChildProcess>();
+/** Kernels of this process, each with its folder. */
+const running = new Map<ChildProcess, string>();
 
 /** Ends every kernel that this process started; used when the user presses Ctrl-C. */
 export function stopAllKernels(): void {
-  for (const child of running) child.kill("SIGKILL");
+  for (const [child, folder] of running) {
+    child.kill("SIGKILL");
+    rmSync(folder, { recursive: true, force: true });
+  }
 }
 
 /**
@@ -44,11 +49,11 @@ export function stopAllKernels(): void {
 export async function startKernel(folder: string, timeoutSeconds = 60): Promise<NotebookKernel> {
   const { Dealer, Subscriber } = await import("zeromq");
   const connection = await makeConnection();
-  const { key, file: connectionFile, folder: temporary } = connection;
+  const { key, folder: temporary } = connection;
   const session = randomBytes(12).toString("hex");
-  const [command, ...args] = kernelCommand(connectionFile);
+  const [command, ...args] = kernelCommand(connection.file, endsWithParent(temporary));
   const child = spawn(command!, args, { cwd: folder, stdio: ["ignore", "pipe", "pipe"] });
-  running.add(child);
+  running.set(child, temporary);
   let outside = "";
   child.stdout.on("data", (data) => {
     outside += data;

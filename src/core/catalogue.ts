@@ -1,3 +1,4 @@
+import { normalInterval } from "./measured.js";
 import type { Notice } from "./notice.js";
 import { sentences } from "./sentences.js";
 import { type Given, type NoticeParameter, plainWording, type Wording } from "./wording.js";
@@ -19,21 +20,45 @@ function readerOf(
   wording: Wording,
 ): Given<Readonly<Record<string, NoticeParameter | undefined>>> {
   const raw = (name: string) => (Object.hasOwn(parameters, name) ? parameters[name] : undefined);
-  const asText = (value: unknown): string =>
+  const asText = (value: unknown, name = ""): string =>
     value === undefined || value === null
       ? "?"
       : Array.isArray(value)
         ? wording.list(value)
         : typeof value === "number"
           ? wording.number(value)
-          : String(value);
+          : asWritten.has(name)
+            ? String(value)
+            : wording.text(String(value));
   return {
     raw,
-    text: (name) => asText(raw(name)),
+    text: (name) => asText(raw(name), name),
     number: (name, digits) => {
       const value = raw(name);
       return typeof value === "number" ? wording.number(value, digits) : asText(value);
     },
+    amount: (name, unit) => {
+      const value = raw(name);
+      return typeof value === "number" ? wording.amount(value, unit) : asText(value);
+    },
+    interval: (name, lower, upper, unit) => {
+      const [value, from, to] = [raw(name), raw(lower), raw(upper)];
+      return typeof value === "number" && typeof from === "number" && typeof to === "number"
+        ? wording.interval(value, from, to, unit)
+        : `${asText(value)} ${unit}`;
+    },
+    estimate: (name, error, unit) => {
+      const [value, se] = [raw(name), raw(error)];
+      if (typeof value !== "number") return `${asText(value)} ${unit}`;
+      if (typeof se !== "number") return wording.amount(value, unit);
+      const { lower, upper } = normalInterval(value, se);
+      return wording.interval(value, lower ?? value, upper ?? value, unit);
+    },
+    count: (name, one, many = `${one}s`) => {
+      const value = raw(name);
+      return `${typeof value === "number" ? wording.number(value, 15) : asText(value)} ${value === 1 ? one : many}`;
+    },
+    agree: (name, one, many) => (raw(name) === 1 ? one : many),
     instant: (name) => {
       const value = raw(name);
       return typeof value === "number" ? wording.instant(value) : asText(value);
@@ -41,3 +66,6 @@ function readerOf(
     list: (name) => asText(raw(name)),
   };
 }
+
+/** What was read in a file is repeated letter by letter, also where it looks like a day. */
+const asWritten: ReadonlySet<string> = new Set(["value", "written", "newValue", "example", "cell"]);

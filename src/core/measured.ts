@@ -10,6 +10,8 @@ export interface Measured {
   readonly unit: string;
   readonly se?: number;
   readonly interval?: Interval;
+  /** Of a mean: the standard deviation of what it is the mean of; null below two values. */
+  readonly sd?: number | null;
   /** How many observations stand behind it. */
   readonly n?: number;
   readonly why?: Notice;

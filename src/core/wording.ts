@@ -6,14 +6,26 @@
 export interface Wording {
   /** A number with at most `digits` significant digits (default 4). */
   number(value: number, digits?: number): string;
+  /** A computed figure with its unit, no finer than the unit allows. */
+  amount(value: number, unit: string): string;
+  /** An estimate with its unit and 95 % interval, in the one style. */
+  interval(value: number, lower: number, upper: number, unit: string): string;
   /** An instant (epoch ms) as a readable local date and time. */
   instant(epochMs: number): string;
+  /** A text as it is, but a day (`YYYY-MM-DD`) as people write it. */
+  text(value: string): string;
   /** A list of names or numbers: "a, b and c". */
   list(items: readonly (string | number)[]): string;
 }
 
 export const plainWording: Wording = {
   number: (value, digits = 4) => String(Number(value.toPrecision(digits))),
+  amount: (value, unit) => `${plainWording.number(value, 3)} ${unit}`,
+  interval: (value, lower, upper, unit) => {
+    const { number } = plainWording;
+    return `${number(value, 3)} ${unit} (${number(lower, 3)} to ${number(upper, 3)})`;
+  },
+  text: (value) => value,
   instant: (epochMs) => `${new Date(epochMs).toISOString().slice(0, 16).replace("T", " ")} UTC`,
   list: (items) =>
     items.length < 2
@@ -33,6 +45,20 @@ export type NoticeParameter = string | number | boolean | null | readonly (strin
 export interface Given<P> {
   text(name: keyof P & string): string;
   number(name: NamesOf<P, number>, digits?: number): string;
+  amount(name: NamesOf<P, number>, unit: string): string;
+  /** An estimate and the ends of its 95 % interval. */
+  interval(
+    name: NamesOf<P, number>,
+    lower: NamesOf<P, number>,
+    upper: NamesOf<P, number>,
+    unit: string,
+  ): string;
+  /** An estimate and its standard error, as the interval of 1.96 of them to either side. */
+  estimate(name: NamesOf<P, number>, error: NamesOf<P, number>, unit: string): string;
+  /** "1 feed", "2 feeds"; a plural that does more than take an s is given. */
+  count(name: NamesOf<P, number>, one: string, many?: string): string;
+  /** A word that agrees with a number: "is" with one, "are" with any other. */
+  agree(name: NamesOf<P, number>, one: string, many: string): string;
   instant(name: NamesOf<P, number>): string;
   list(name: NamesOf<P, readonly (string | number)[]>): string;
   raw<N extends keyof P>(name: N): P[N];

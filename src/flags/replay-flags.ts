@@ -1,7 +1,7 @@
 import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
 import type { Borrowed } from "../reference/expectation-prior.js";
-import { inCareOn, recordEnd } from "../reference/in-care.js";
+import { careReader, recordEnd } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { dateOfNumber, feedingDaySpan, numberOfDate } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
@@ -23,7 +23,7 @@ import { whatIsWritten } from "./rules/what-is-written.js";
 import { type SharedCause, sharedCause } from "./shared-cause.js";
 import { causalPhases } from "./watch/causal-phases.js";
 import { expectedToday, type FoundExpectation, normal95 } from "./watch/expected-today.js";
-import { statisticalSignals } from "./watch/statistical-signals.js";
+import { statisticalSignals, statisticalStrength } from "./watch/statistical-signals.js";
 import {
   type Foreseen,
   type PerStatistic,
@@ -185,6 +185,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   const days: FlagDay[] = [];
   const written = whatIsWritten([...prepared.values()], study.settings, limits);
   const converted = conversionRecord();
+  const isInCare = new Map(study.animals.map((a) => [a, careReader(a, study.settings)]));
   for (let number = firstNumber; number <= lastNumber; number++) {
     if ((number - firstNumber) % 30 === 0) {
       stopIfCancelled(options.signal);
@@ -198,7 +199,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
     const span = feedingDaySpan(day, zone, feedingDayStartHour);
     const shown = number >= firstShown;
     const today = new Map((watched.get(number) ?? []).map((w) => [w.id, w]));
-    const inCare = study.animals.filter((a) => inCareOn(a, day, study.settings));
+    const inCare = study.animals.filter((a) => isInCare.get(a)!(day));
     const present = new Set(inCare.map((a) => a.animal.animalId));
     const conversions = new Map(
       inCare.map(({ animal: { animalId: id, species }, age: { birth } }) => {
@@ -216,14 +217,19 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
       const id = series.animal.animalId;
       const p = prepared.get(id)!;
       const phase = phaseOn(id, day);
-      const outcomes = outcomesOf(p, series, day, span, phase, today.get(id) ?? null);
+      const seen = today.get(id) ?? null;
+      const thresholds = seen === null ? null : thresholdsAt(seen.state.animals);
+      const strength = statisticalStrength(seen, thresholds);
+      // What is not raised on a day that is not shown needs no evidence.
+      const judged =
+        shown || (strength ?? 0) >= 1
+          ? statisticalSignals(p, rowUpTo(p, day), day, phase, seen, thresholds)
+          : [];
+      const outcomes = [...judged, ...ruledOn(p, series, day, span)];
       if (outcomes.some((o) => "raised" in o && o.raised && o.kind === "scales disagree"))
         scalesDisagree++;
       const signals = outcomes.filter((o): o is Signal => "raised" in o);
       const raised = signals.filter((s) => s.raised);
-      const statistical = signals.filter((s) => s.class === "statistical");
-      const strength =
-        statistical.length === 0 ? null : Math.max(...statistical.map((s) => s.strength));
       const before = memory.get(id) ?? noEpisodes;
       const after = nextEpisode(before, id, day, raised, strength, options.acknowledgements ?? []);
       memory.set(id, after);
@@ -256,15 +262,12 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
       sharedCauses: shared === null ? [] : [shared],
     });
 
-    function outcomesOf(
+    function ruledOn(
       p: PreparedAnimal,
       series: AnimalSeries,
       on: CivilDate,
       s: typeof span,
-      phase: string | null,
-      seen: Found | null,
     ): (Signal | NotJudged)[] {
-      const t = seen === null ? null : thresholdsAt(seen.state.animals);
       const { own, ageD } = conversions.get(p.id)!;
       const compared = (id: string) => options.earlierSeasons !== false || present.has(id);
       const others =
@@ -272,7 +275,6 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
           ? []
           : converted.others(p.id, series.animal.species, ageD, compared);
       return [
-        ...statisticalSignals(p, rowUpTo(p, on), on, phase, seen, t),
         ...ruleOutcomes(p, on, s, (d) => phaseOn(p.id, d), written, limits),
         ...conversionSignal(p.id, own, others, limits),
       ];

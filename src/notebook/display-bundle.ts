@@ -12,7 +12,9 @@ import { blockText, sectionText } from "../report/section/plain-text.js";
 import { resultSection } from "../report/section/result-section.js";
 import { rowsTable } from "../report/section/rows-table.js";
 import { type Block, isMeasured, type Section } from "../report/section/section.js";
-import { formatMeasured, formatNumber } from "../units/format.js";
+import { screenWording } from "../units/format.js";
+import { formatMeasured } from "../units/format-measured.js";
+import { formatNumber } from "../units/format-number.js";
 
 /**
  * Anything of this library, in every form a notebook front end may know: a
@@ -98,7 +100,7 @@ let shown = 0;
 
 function measuredText(m: Measured): string {
   return m.value === null && m.why !== undefined
-    ? `not defined: ${noticeText(m.why)}`
+    ? `not defined: ${noticeText(m.why, screenWording())}`
     : formatMeasured(m);
 }
 

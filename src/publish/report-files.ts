@@ -7,7 +7,8 @@ import { type ReportPage, reportPage } from "../report/renderers/page/report-pag
 import { csvText } from "../report/renderers/sheet/csv-text.js";
 import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
 import { workbook } from "../report/renderers/sheet/workbook.js";
-import { formatDate, screenWording } from "../units/format.js";
+import { screenWording } from "../units/format.js";
+import { formatDate } from "../units/format-date.js";
 import { dayPage } from "./day-page.js";
 import { pageFont } from "./page-font.js";
 import { firstLines } from "./page-foot.js";
@@ -91,6 +92,7 @@ export async function reportFiles(
         title: animal.title,
         under: `${first}${report.title}, ${formatDate(report.date)}`,
         lead: animal.lead,
+        year: analysis.value.onDay.slice(0, 4),
         first: firstLines(analysis.value),
         sections: animal.sections,
         contents: false,

@@ -1,9 +1,9 @@
 import { basename, dirname } from "node:path";
 import { askHandOver } from "../analysis/ask-hand-over.js";
+import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import { readStudy } from "../records/files/read-study.js";
 import { dayPage } from "./day-page.js";
 import { decisionSentences } from "./decision-sentences.js";
-import { leaveOutPeople } from "./leave-out-people.js";
 import { writeSet } from "./write-set.js";
 
 export interface WriteDayOptions {

@@ -1,13 +1,13 @@
 import { basename, dirname } from "node:path";
 import type { DayAnswer } from "../analysis/ask-day.js";
 import { askHandOver } from "../analysis/ask-hand-over.js";
+import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import { readStudy } from "../records/files/read-study.js";
 import { askedLines, askedOfOthers } from "../report/day/asked-lines.js";
 import { shiftBands } from "../report/day/shift-bands.js";
 import { sheetPage } from "../report/renderers/page/sheet-page.js";
 import { shiftPage } from "../report/renderers/page/shift-page.js";
 import { decisionSentences } from "./decision-sentences.js";
-import { leaveOutPeople } from "./leave-out-people.js";
 import { pageFont } from "./page-font.js";
 import { firstLines, footOf } from "./page-foot.js";
 import { writeSet } from "./write-set.js";

@@ -1,4 +1,5 @@
 import { askReport } from "../analysis/ask-report.js";
+import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
 import { acceptedSpellings } from "../records/accepted-spellings.js";
@@ -7,7 +8,6 @@ import { studyReport } from "../report/husbandry/study-report.js";
 import { decisionSentences } from "./decision-sentences.js";
 import { dictionaryOf } from "./dictionary-of.js";
 import { isDate } from "./is-date.js";
-import { leaveOutPeople } from "./leave-out-people.js";
 import { libraryVersion } from "./version.js";
 import { pdfSet, writeSet } from "./write-set.js";
 
@@ -71,7 +71,7 @@ export async function writeReport(
     version: libraryVersion(),
     dictionary: dictionaryOf(),
     spellings: acceptedSpellings(),
-    peopleLeftOut: options.withoutPeople ?? false,
+    peopleLeftOut: study.notices.find((n) => n.code === "records-people-left-out") ?? null,
   });
   // Loaded here, so that whoever never writes a report does not wait for the Word library.
   const { reportFiles } = await import("./report-files.js");

@@ -1,6 +1,7 @@
 import type { AnimalSeries, OrderLine } from "../series/animal-series.js";
 import { orderAt } from "../series/orders/order-steps.js";
 import { dueLines } from "../series/orders/ordered-on.js";
+import { firstNotBefore, rowsBetween } from "../series/rows-between.js";
 import { energyOf } from "./energy-of.js";
 
 /** What was planned for a day and what was eaten, in grams or, where diets differ, in energy. */
@@ -41,7 +42,7 @@ export function comparablePlan(
     grams += line.gPerDay;
   }
   if (grams <= 0) return "not comparable";
-  const fed = series.feeds.filter((f) => f.at >= from && f.at < to);
+  const fed = rowsBetween(series.feeds, from, to);
   const diets = new Set(lines.map((line) => line.dietId));
   const oneDiet =
     diets.has(null) ||
@@ -70,8 +71,7 @@ export function plannedAndEaten(
   if (typeof plan === "string") return plan;
   let least = 0;
   let most = 0;
-  for (const f of series.feeds) {
-    if (f.at < from || f.at >= to) continue;
+  for (const f of rowsBetween(series.feeds, from, to)) {
     const energy = f.composition === null ? null : energyOf(f.composition).kcalPerG.value;
     const perG = plan.unit === "g" ? 1 : energy;
     if (perG === null && f.eatenHighG > 0) return "not comparable";
@@ -90,9 +90,9 @@ function energyAsLastFed(
   dietId: string | null,
   before: number,
 ): number | null {
-  for (let i = series.feeds.length - 1; i >= 0; i--) {
-    const { dietId: fed, at, composition } = series.feeds[i]!;
-    if (fed === dietId && at < before && composition !== null) {
+  for (let i = firstNotBefore(series.feeds, before) - 1; i >= 0; i--) {
+    const { dietId: fed, composition } = series.feeds[i]!;
+    if (fed === dietId && composition !== null) {
       return energyOf(composition).kcalPerG.value;
     }
   }

@@ -1,5 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries } from "../series/animal-series.js";
+import { rowsBetween } from "../series/rows-between.js";
 import { showsIllness } from "../series/signs/shows-illness.js";
 import { mayBePresent } from "../series/signs/sign.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
@@ -44,17 +45,16 @@ export function findPostWeaningFast(
       !/not yet|end|over/i.test(s.written),
   );
   for (let i = 3; i < days.length; i++) {
+    const day = days[i]!;
+    const namedHere = named !== undefined && named.at >= day.from && named.at < day.to;
+    if (!namedHere && !oldEnough(day.from)) continue;
     const usual =
       median(days.slice(Math.max(0, i - 7), i).map((d) => d.eatenG.high ?? d.eatenG.low)) ?? 0;
     const low = (d: IntakeDay | undefined) =>
       d !== undefined && (d.eatenG.high ?? Infinity) < beginShare * usual;
-    const day = days[i]!;
     const next = days[i + 1];
-    const namedHere = named !== undefined && named.at >= day.from && named.at < day.to;
     const noFormula = (d: IntakeDay) => formulaOfferedG(series, d) <= 0.05 * usual;
-    const begins =
-      namedHere ||
-      (oldEnough(day.from) && low(day) && low(next) && noFormula(day) && noFormula(next!));
+    const begins = namedHere || (low(day) && low(next) && noFormula(day) && noFormula(next!));
     if (!begins || usual <= 0) continue;
     const back = days.slice(i + 1).find((d) => d.eatenG.low >= endShare * usual);
     const to = back?.from ?? null;
@@ -75,7 +75,7 @@ export function findPostWeaningFast(
 
 /** Formula offered on a day, g; a diet of unknown kind may be formula. */
 function formulaOfferedG(series: AnimalSeries, day: IntakeDay): number {
-  return series.feeds
-    .filter((f) => f.at >= day.from && f.at < day.to && f.composition?.kind !== "solid")
+  return rowsBetween(series.feeds, day.from, day.to)
+    .filter((f) => f.composition?.kind !== "solid")
     .reduce((sum, f) => sum + f.offeredG, 0);
 }

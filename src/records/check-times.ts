@@ -28,10 +28,11 @@ export function checkTimes(drafts: Drafts, settings: StudySettings): void {
   noteEarlyWeaning(drafts);
 }
 
+const at = (draft: DraftRow) => draft.values["at"] as number;
+
 /** A date far from every other: nothing else was written down then. */
 function noteAlone(drafts: Drafts): void {
   const rows = timed.flatMap((table) => (drafts.get(table) ?? []).filter((d) => d.fault === null));
-  const at = (draft: DraftRow) => draft.values["at"] as number;
   const alone = standAlone(rows.map(at));
   for (const draft of rows)
     if (alone(at(draft)))
@@ -55,9 +56,9 @@ function noteExchangedDates(rows: readonly DraftRow[], settings: StudySettings):
   }
   for (const list of byAnimal.values()) {
     for (let i = 1; i + 1 < list.length; i++) {
-      const [before, here, after] = [list[i - 1]!, list[i]!, list[i + 1]!].map(
-        (d) => d.values["at"] as number,
-      ) as [number, number, number];
+      const before = at(list[i - 1]!);
+      const here = at(list[i]!);
+      const after = at(list[i + 1]!);
       if (Math.abs(after - before) > 6 * dayMs) continue;
       if (Math.min(Math.abs(here - before), Math.abs(here - after)) < 3 * dayMs) continue;
       const day = civilDayOf(here, settings.zone);
@@ -115,18 +116,23 @@ function noteEarlyWeaning(drafts: Drafts): void {
     const animal = feed.values["animalId"];
     if (feed.fault !== null || typeof animal !== "string") continue;
     if (!solids.has(String(feed.values["dietId"]))) continue;
-    const at = feed.values["at"] as number;
-    if (at < (first.get(animal) ?? Number.POSITIVE_INFINITY)) first.set(animal, at);
+    const fed = at(feed);
+    if (fed < (first.get(animal) ?? Number.POSITIVE_INFINITY)) first.set(animal, fed);
   }
   for (const seen of drafts.get("observations") ?? []) {
     if (seen.fault !== null || seen.values["kind"] !== "milestone") continue;
     if (!/^weaned|^weaning (?:ended|complete|done)/i.test(String(seen.values["value"] ?? "")))
       continue;
     const solid = first.get(String(seen.values["animalId"]));
-    const at = seen.values["at"] as number;
-    if (solid !== undefined && at < solid)
+    const weaned = at(seen);
+    if (solid !== undefined && weaned < solid)
       seen.notices.push(
-        notice("records-weaned-before-solid", "problem", { at, solid }, placeOf(seen, "at")),
+        notice(
+          "records-weaned-before-solid",
+          "problem",
+          { at: weaned, solid },
+          placeOf(seen, "at"),
+        ),
       );
   }
 }

@@ -87,11 +87,12 @@ export function standAlone(instants: readonly number[]): (at: number) => boolean
 
 /** The middle of the steps between different instants; 0 for fewer than two. */
 function usualStep(sorted: ArrayLike<number>): number {
-  const steps: number[] = [];
+  const steps = new Float64Array(sorted.length);
+  let count = 0;
   for (let i = 1; i < sorted.length; i++) {
     const step = sorted[i]! - sorted[i - 1]!;
-    if (step > 0) steps.push(step);
+    if (step > 0) steps[count++] = step;
   }
-  steps.sort((a, b) => a - b);
-  return steps[steps.length >> 1] ?? 0;
+  const different = steps.subarray(0, count).sort();
+  return different[count >> 1] ?? 0;
 }

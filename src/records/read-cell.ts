@@ -3,7 +3,7 @@ import type { NoticeCode, ParametersOf } from "../core/sentences.js";
 import { localInstant, localNoon, numberOfDate } from "../units/calendar.js";
 import { cleanText } from "../units/clean-text.js";
 import { dayMs } from "../units/day-ms.js";
-import { localText } from "../units/format.js";
+import { localText } from "../units/format-date.js";
 import { convert, dimensionOf, type UnitName, unitNamed, units } from "../units/quantity.js";
 import { type DecimalMark, readNumber, readQuantity } from "../units/read-quantity.js";
 import { readRoughDate } from "../units/read-rough-date.js";

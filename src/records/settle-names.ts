@@ -1,4 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
+import { tableColumns } from "./columns.js";
 import type { Drafts } from "./draft-row.js";
 import type { TableName } from "./study.js";
 
@@ -32,8 +33,9 @@ export function settleNames(
     let count = 0;
     for (const [table, rows] of drafts) {
       if (table === home) continue;
+      const named = keys.filter((key) => tableColumns[table].some((c) => c.key === key));
       for (const draft of rows)
-        for (const key of keys) {
+        for (const key of named) {
           const name = draft.values[key];
           if (typeof name !== "string" || exact.has(name)) continue;
           const called = home === "animals" ? alsoCalled.get(name.toLowerCase()) : undefined;

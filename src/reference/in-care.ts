@@ -11,11 +11,21 @@ import { addDays, feedingDayOf } from "../units/calendar.js";
  * @example inCareOn(series, "2031-05-14", study.settings) // true
  */
 export function inCareOn(series: AnimalSeries, day: CivilDate, settings: StudySettings): boolean {
+  return careReader(series, settings)(day);
+}
+
+/** The same for one animal and any day: its stay is looked up once. */
+export function careReader(
+  series: AnimalSeries,
+  settings: StudySettings,
+): (day: CivilDate) => boolean {
   const from = admittedOn(series, settings);
   const end = recordEnd(series);
-  if (from === null) return end === null;
-  if (day >= from && (end === null || day <= end)) return true;
-  return outsideStay(series, day, settings) !== null;
+  return (day) => {
+    if (from === null) return end === null;
+    if (day >= from && (end === null || day <= end)) return true;
+    return outside(series, day, from, end) !== null;
+  };
 }
 
 /**
@@ -27,20 +37,23 @@ export function outsideStay(
   day: CivilDate,
   settings: StudySettings,
 ): Notice | null {
-  const from = admittedOn(series, settings);
-  const end = recordEnd(series);
+  return outside(series, day, admittedOn(series, settings), recordEnd(series));
+}
+
+function outside(
+  series: AnimalSeries,
+  day: CivilDate,
+  from: CivilDate | null,
+  end: CivilDate | null,
+): Notice | null {
   const animal = series.animal.animalId;
   const before = from !== null && day < from;
   const after = end !== null && day > end;
   if (!before && !after) return null;
   const since = addDays(day, -1);
   const here = (rows: readonly { readonly feedingDay: CivilDate }[], end: CivilDate | null) => {
-    for (let i = rows.length - 1; i >= 0; i--) {
-      const on = rows[i]!.feedingDay;
-      if (on < since) return false;
-      if (on <= day && (end === null || on > end)) return true;
-    }
-    return false;
+    const last = lastOnOrBefore(rows, day);
+    return last !== null && last >= since && (end === null || last > end);
   };
   // Nobody feeds one that has left; one that died may be weighed the day after.
   const weighedAfter = before ? null : addDays(end!, 1);
@@ -53,6 +66,21 @@ export function outsideStay(
         end: end!,
         outcome: series.animal.outcome,
       });
+}
+
+/** The newest feeding day up to `day` of rows in order; null without one. Halves, for every day is asked. */
+function lastOnOrBefore(
+  rows: readonly { readonly feedingDay: CivilDate }[],
+  day: CivilDate,
+): CivilDate | null {
+  let low = 0;
+  let high = rows.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (rows[middle]!.feedingDay <= day) low = middle + 1;
+    else high = middle;
+  }
+  return rows[low - 1]?.feedingDay ?? null;
 }
 
 /** First feeding day in care; null when nothing is recorded. */

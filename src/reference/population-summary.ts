@@ -27,8 +27,11 @@ export function summariseGroup(
   parameters.forEach((p, k) => {
     const share = shares[k]! / total;
     if (share < 1e-6) return;
-    for (let i = 0; i < width * width; i++)
-      information[i]! += share * group.xx[k * width ** 2 + i]!;
+    for (let i = 0; i < width; i++)
+      for (let j = 0; j < width; j++) {
+        const at = i < j ? j * width + i : i * width + j;
+        information[i * width + j]! += share * group.xx[k * width ** 2 + at]!;
+      }
     for (let i = 0; i < width; i++) pulled[i]! += share * group.xy[k * width + i]!;
     const add = (sum: number[], x: number) => {
       sum[0]! += share * x;

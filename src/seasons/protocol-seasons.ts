@@ -1,5 +1,6 @@
 import type { StudySeries } from "../series/animal-series.js";
 import { civilDayOf } from "../units/calendar.js";
+import { formatDate } from "../units/format-date.js";
 import type { ProtocolChangeSeason } from "./protocol-statements.js";
 
 /**
@@ -8,7 +9,7 @@ import type { ProtocolChangeSeason } from "./protocol-statements.js";
  * between the first arrivals of the two. A note that names only other species of
  * the study is passed over; otherwise what it says is passed on as it stands.
  *
- * @example protocolSeasons(study, "sea otter") // [{ season: "2023", what: "2023-01-10: second mixture" }]
+ * @example protocolSeasons(study, "sea otter") // [{ season: "2023", what: "10 Jan 2023: second mixture" }]
  */
 export function protocolSeasons(study: StudySeries, species: string): ProtocolChangeSeason[] {
   const first = new Map<string, number>();
@@ -33,7 +34,7 @@ export function protocolSeasons(study: StudySeries, species: string): ProtocolCh
     if (within.length === 0) return [];
     const what = within
       .map((e) => {
-        const day = civilDayOf(e.at, study.settings.zone);
+        const day = formatDate(civilDayOf(e.at, study.settings.zone));
         return e.notes === null ? day : `${day}: ${e.notes}`;
       })
       .join("; ");

@@ -3,6 +3,7 @@ import { notice } from "../core/notice.js";
 import { dayMs } from "../units/day-ms.js";
 import type { AnimalSeries, DailyMass, Instant } from "./animal-series.js";
 import { robustLine } from "./robust-line.js";
+import { rowsBetween } from "./rows-between.js";
 
 export interface SmoothedMassOptions {
   /** Use no weighing after this instant: what was known then. Default: all. */
@@ -32,7 +33,9 @@ export function smoothedMassAt(
   // Widen, up to twice the half width, until three days are at hand.
   for (const step of [1, 1.4, 2]) {
     width = half * step;
-    near = series.daily.filter((d) => d.at <= upTo && Math.abs(d.at - at) < width * dayMs);
+    near = rowsBetween(series.daily, at - width * dayMs, at + width * dayMs).filter(
+      (d) => d.at <= upTo && Math.abs(d.at - at) < width * dayMs,
+    );
     if (near.length >= 3) break;
   }
   const place = { animal: series.animal.animalId };

@@ -8,14 +8,9 @@ export {
   localInstant,
   numberOfDate,
 } from "./calendar.js";
-export {
-  formatDate,
-  formatInstant,
-  formatMass,
-  formatMeasured,
-  formatNumber,
-  localText,
-} from "./format.js";
+export { formatDate, formatDays, formatInstant, localText } from "./format-date.js";
+export { formatMass, formatMeasured } from "./format-measured.js";
+export { count, formatNumber } from "./format-number.js";
 export type * from "./quantity.js";
 export { convert } from "./quantity.js";
 export type * from "./read-quantity.js";

@@ -14,7 +14,7 @@ const owners = /^(?:series\/orders\/|records\/)/;
 const carriers: Readonly<Record<string, RegExp>> = {
   "series/build-series.ts": /tables\.plans/,
   "analysis/study-up-to.ts": /tables\.plans/,
-  "publish/leave-out-people.ts": /tables\.plans/,
+  "analysis/leave-out-people.ts": /tables\.plans/,
 };
 
 function filesUnder(folder: string): string[] {

@@ -68,12 +68,12 @@ export const unusedNames: readonly { readonly reason: string; readonly names: st
   },
   {
     reason: "Records that lie in no folder, or are too many to be held in memory.",
-    names: "records.dataDictionary records.tableNames records.totalRecords",
+    names: "records.dataDictionary records.totalRecords",
   },
   {
     reason: "A reference of one's own: built, checked, and asked for centiles and z-scores.",
     names:
-      "reference.buildReference reference.checkReference reference.conditionalZ reference.conditionalZGivenAll reference.knownSpecies reference.lmsAtAge reference.lowGainLine reference.makeReferenceTable reference.ownTrend reference.referenceCurves reference.referenceFromCohort reference.referenceZ reference.velocityZ",
+      "reference.buildReference reference.checkReference reference.conditionalZ reference.conditionalZGivenAll reference.lmsAtAge reference.lowGainLine reference.makeReferenceTable reference.ownTrend reference.referenceCurves reference.referenceFromCohort reference.referenceZ reference.velocityZ",
   },
   {
     reason: "The next season planned: how many animals show which difference.",

@@ -1,5 +1,5 @@
 import { spawn } from "node:child_process";
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -28,28 +28,53 @@ const waitFor = async (done: () => boolean, seconds: number) => {
   while (!done() && Date.now() < end) await new Promise((go) => setTimeout(go, 100));
 };
 
-it.skipIf(!existsSync("/proc/self/cmdline") || !existsSync(main))(
-  "Ctrl-C ends the run and its kernel",
-  async () => {
-    const temporary = mkdtempSync(join(tmpdir(), "gramline-interrupt-"));
-    const run = spawn(
-      process.execPath,
-      [main, "run-notebooks", "hangs", "--notebooks", notebooks, "--out", join(temporary, "out")],
-      // The kernel's connection file then lies in this folder, by which it is found.
-      { env: { ...process.env, TMPDIR: temporary }, stdio: "ignore" },
-    );
-    const ended = new Promise<number | null>((done) => run.once("exit", (code) => done(code)));
-    try {
-      await waitFor(() => kernelsOf(temporary).length > 0, 30);
-      expect(kernelsOf(temporary).length).toBeGreaterThan(0);
-      run.kill("SIGINT");
-      // 128 + 2, as shells report an interrupted command.
-      expect(await ended).toBe(130);
-      await waitFor(() => kernelsOf(temporary).length === 0, 10);
-      expect(kernelsOf(temporary)).toEqual([]);
-    } finally {
-      run.kill("SIGKILL");
-      rmSync(temporary, { recursive: true, force: true });
-    }
-  },
-);
+const canSee = existsSync("/proc/self/cmdline") && existsSync(main);
+const foldersIn = (temporary: string) =>
+  readdirSync(temporary).filter((name) => name.startsWith("gramline-kernel-"));
+
+/** Starts a notebook that hangs and waits for its kernel, which lies in a folder of its own. */
+async function hanging(temporary: string) {
+  const run = spawn(
+    process.execPath,
+    [main, "run-notebooks", "hangs", "--notebooks", notebooks, "--out", join(temporary, "out")],
+    { env: { ...process.env, TMPDIR: temporary }, stdio: "ignore" },
+  );
+  const ended = new Promise<number | null>((done) => run.once("exit", (code) => done(code)));
+  await waitFor(() => kernelsOf(temporary).length > 0, 30);
+  expect(kernelsOf(temporary).length).toBeGreaterThan(0);
+  return { run, ended };
+}
+
+// 128 + 2, as shells report an interrupted command; a killed one has no code.
+it.skipIf(!canSee).each([
+  ["Ctrl-C", "SIGINT", 130],
+  ["a kill that nobody can catch", "SIGKILL", null],
+] as const)("%s ends the run, its kernel and the folder with the key", async (_, signal, code) => {
+  const temporary = mkdtempSync(join(tmpdir(), "gramline-interrupt-"));
+  const { run, ended } = await hanging(temporary);
+  try {
+    run.kill(signal);
+    expect(await ended).toBe(code);
+    await waitFor(() => kernelsOf(temporary).length + foldersIn(temporary).length === 0, 10);
+    expect(kernelsOf(temporary)).toEqual([]);
+    expect(foldersIn(temporary)).toEqual([]);
+  } finally {
+    run.kill("SIGKILL");
+    rmSync(temporary, { recursive: true, force: true });
+  }
+});
+
+it.skipIf(!canSee)("a folder that a dead owner left goes at the next start", async () => {
+  const temporary = mkdtempSync(join(tmpdir(), "gramline-interrupt-"));
+  // No system numbers its processes so high (Linux: at most 2^22).
+  mkdirSync(join(temporary, "gramline-kernel-99999999-left"));
+  const { run } = await hanging(temporary);
+  try {
+    expect(foldersIn(temporary)).toHaveLength(1);
+    expect(foldersIn(temporary)[0]).toContain(`gramline-kernel-${run.pid}-`);
+  } finally {
+    run.kill("SIGKILL");
+    await waitFor(() => kernelsOf(temporary).length === 0, 10);
+    rmSync(temporary, { recursive: true, force: true });
+  }
+});

@@ -34,7 +34,7 @@ async function pagesOf(name: string): Promise<{
       reportDate: "2026-01-01",
       version: "0",
       dictionary: [],
-      peopleLeftOut: false,
+      peopleLeftOut: null,
     });
     const { value } = answer.analysis;
     const page = (title: string, sections: Parameters<typeof reportPage>[0]["sections"]) =>

@@ -45,14 +45,14 @@ describe("displayBundle", () => {
       expect(String(bundle["text/plain"]).length).toBeGreaterThan(3);
     }
     const shown = String(displayBundle(result)["text/plain"]);
-    for (const part of ["61.2", "Mica", "8 weighings", "2 left out: wet coat"]) {
+    for (const part of ["61 g/d (55 to 67)", "Mica", "8 weighings", "2 left out: wet coat"]) {
       expect(shown).toContain(part);
     }
   });
 
   it("writes numbers for the eye and nothing as nothing", () => {
     expect(displayBundle(12345.678)["text/plain"]).toBe("12\u202f346");
-    expect(displayBundle(measured(61.234, "g/d"))["text/plain"]).toBe("61.2 g/d");
+    expect(displayBundle(measured(61.234, "g/d"))["text/plain"]).toBe("61 g/d");
     expect(displayBundle(null)["text/plain"]).toBe("nothing");
     expect(displayBundle([])["text/plain"]).toMatch(/nothing/);
   });
@@ -73,7 +73,7 @@ describe("show outside a notebook", () => {
     const log = vi.spyOn(console, "log").mockImplementation((line) => void printed.push(line));
     show(measured(61.234, "g/d"), "words");
     log.mockRestore();
-    expect(printed).toEqual(["61.2 g/d", "words"]);
+    expect(printed).toEqual(["61 g/d", "words"]);
   });
 });
 

@@ -43,7 +43,10 @@ describe("a Word document", () => {
 
 describe("intervalParts", () => {
   it("finds a number with its interval and nothing else", () => {
-    expect(intervalParts("0.0139 1/d (SE 0.0001)")).toEqual(["0.0139 1/d", "(SE 0.0001)"]);
+    expect(intervalParts("0.0139 1/d (0.0137 to 0.0141)")).toEqual([
+      "0.0139 1/d",
+      "(0.0137 to 0.0141)",
+    ]);
     expect(intervalParts("−12.2 (95 % −16.4 to −8)")).toEqual(["−12.2", "(95 % −16.4 to −8)"]);
     for (const other of ["Pimmer (O24-01)", "–", "12", "3 (a) (b)", ""])
       expect(intervalParts(other)).toBeNull();

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
+import { leaveOutPeople } from "../../src/analysis/leave-out-people.js";
 import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
-import { leaveOutPeople } from "../../src/publish/leave-out-people.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 import {
   flagLogTable,
@@ -66,8 +66,8 @@ describe("the log of flags", () => {
     expect(row[0]).toBe("Mica (P1)");
     expect(row[1]).toBe("2025-05-11");
     expect(row[3]).toBe("rule");
-    expect(row[4]).toContain("temperature (2025-05-11 to 2025-05-12)");
-    expect(row[5]).toBe("2025-05-12, R. Quent: seen by the veterinarian");
+    expect(row[4]).toContain("temperature (11 to 12 May 2025)");
+    expect(row[5]).toBe("12 May 2025, R. Quent: seen by the veterinarian");
     expect(row[6]).toBe("medication 1");
     // Quiet from the 13th: the third day without a signal is the 15th.
     expect(row[2]).toBe("2025-05-15");
@@ -96,7 +96,7 @@ describe("the log of flags", () => {
   it("names nobody where people are left out", async () => {
     const study = leaveOutPeople(parseStudy(inputs));
     const quiet = (await analyse(study, { curves: [] })).value;
-    expect(temperatureRow(quiet)![5]).toBe("2025-05-12");
+    expect(temperatureRow(quiet)![5]).toBe("12 May 2025");
     expect(JSON.stringify(flagLogTable(quiet).rows)).not.toContain("Quent");
   });
 });

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { hatIntegralsAt, slopeAt } from "../../src/stats/state-space/hat-slopes.js";
+import { MixedSeries } from "../../src/stats/state-space/mixed-series.js";
 import { slopeChange } from "../../src/stats/state-space/slope-change.js";
-import { MixedSeries, SlopeMixture } from "../../src/stats/state-space/slope-mixture.js";
+import { SlopeMixture } from "../../src/stats/state-space/slope-mixture.js";
 import type { WanderingParameters } from "../../src/stats/state-space/wandering-slope.js";
 
 /**

@@ -12,7 +12,7 @@ import {
   localNoon,
   readLocal,
 } from "../../src/units/calendar.js";
-import { localText } from "../../src/units/format.js";
+import { localText } from "../../src/units/format-date.js";
 import { isZone, zoneClock } from "../../src/units/zone.js";
 
 const zones = [

@@ -1,15 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  formatInstant,
-  formatMass,
-  formatMeasured,
-  formatNumber,
-  formatRate,
-  screenWording,
-} from "../../src/units/format.js";
+import { screenWording } from "../../src/units/format.js";
+import { formatDays, formatInstant, wordedDate } from "../../src/units/format-date.js";
+import { formatAmount, formatMass, formatMeasured } from "../../src/units/format-measured.js";
+import { count, formatNumber } from "../../src/units/format-number.js";
 import { convert, unitNamed } from "../../src/units/quantity.js";
 import { readNumber, readQuantity } from "../../src/units/read-quantity.js";
+import { typeset } from "../../src/units/typeset.js";
 
 describe("conversion", () => {
   it("uses the exact definitions", () => {
@@ -124,12 +121,90 @@ describe("format for the eye", () => {
     expect(formatNumber(0)).toBe("0");
     expect(formatNumber(9.996, 3)).toBe("10");
     expect(formatMass(1849.6)).toBe("1850 g");
-    expect(formatMass(12_345)).toBe("12.35 kg");
-    expect(formatRate(61.24)).toBe("61.2 g/d");
+    expect(formatMass(12_345)).toBe("12\u202f345 g");
+
     expect(formatInstant(Date.parse("2025-05-02T04:10Z"), "Europe/Berlin")).toBe(
       "2 May 2025 06:10",
     );
-    expect(formatMeasured({ value: 61.234, unit: "g/d", se: 3.12 })).toBe("61.2 g/d (SE 3.12)");
+    expect(formatMeasured({ value: 61.234, unit: "g/d", se: 3.12 })).toBe("61 g/d (55 to 67)");
     expect(screenWording("UTC").list(["a", 1234.5678, "c"])).toBe("a, 1235 and c");
+  });
+
+  const interval = (value: number, lower: number | null, upper: number | null, unit = "g") =>
+    formatMeasured({ value, unit, interval: { lower, upper, level: 0.95 } });
+
+  it("rounds to two significant digits of the interval's half width, all three alike", () => {
+    // Worked by hand: half width 115, so tens.
+    expect(interval(487, 372, 602)).toBe("490 g (370 to 600)");
+    // Half width 4.5 would give tenths, but no gain is written finer than 1 g/d.
+    expect(interval(17.23, 12.7, 21.7, "g/d")).toBe("17 g/d (13 to 22)");
+    // Half width 0.185: hundredths.
+    expect(interval(3.456, 3.27, 3.64, "kcal/g")).toBe("3.46 kcal/g (3.27 to 3.64)");
+    expect(interval(-0.4, -2.2, 1.4, "%/d")).toBe("−0.4 %/d (−2.2 to 1.4)");
+    expect(interval(37.82, 37.64, 38, "degC")).toBe("37.8 °C (37.6 to 38.0)");
+    expect(interval(12345, 11100, 13590)).toBe("12\u202f300 g (11\u202f100 to 13\u202f600)");
+    expect(interval(17, 13, null, "g/d")).toBe("17 g/d (13 or more)");
+    expect(interval(17, null, null, "g/d")).toBe("17 g/d (no limits)");
+    expect(interval(5, 5, 5)).toBe("5 g (5 to 5)");
+  });
+
+  it("names a level other than 95 %, and a spread by its name", () => {
+    const eighty = { lower: 13, upper: 22, level: 0.8 };
+    expect(formatMeasured({ value: 17, unit: "g/d", interval: eighty })).toBe(
+      "17 g/d (80 %: 13 to 22)",
+    );
+    expect(formatMeasured({ value: 61.3, unit: "g/d", sd: 12.4, n: 7 })).toBe(
+      "61 g/d (SD 12, n 7)",
+    );
+    expect(formatMeasured({ value: 61.3, unit: "g/d", sd: null, n: 1 })).toBe("61 g/d (n 1)");
+    expect(formatMeasured({ value: null, unit: "g/d" })).toBe("–");
+  });
+
+  it("never writes an exponent, a minus zero or a digit that was not computed", () => {
+    expect(formatNumber(7.855e-5)).toBe("0.00007855");
+    expect(formatNumber(-0.0000000001)).toBe("0");
+    expect(formatNumber(0.99996)).toBe("1");
+    expect(formatNumber(1e15)).toBe("more than 10¹⁵");
+    expect(formatAmount(-0.3, "g/d")).toBe("0 g/d");
+    expect(formatAmount(61.24, "g/d")).toBe("61 g/d");
+    expect(formatAmount(1.26, "%/d")).toBe("1.3 %/d");
+    fc.assert(
+      fc.property(fc.double({ noNaN: true }), fc.integer({ min: 1, max: 12 }), (x, digits) => {
+        const text = formatNumber(x, digits);
+        expect(text).not.toMatch(/\de|NaN|undefined|^-|^−0$/);
+        if (Math.abs(x) < 1e9 && Math.abs(x) > 1e-3) {
+          const back = Number(text.replaceAll("\u202f", "").replace("−", "-"));
+          expect(Math.abs(back - x)).toBeLessThanOrEqual(
+            0.51 * 10 ** (1 - digits) * 10 * Math.abs(x),
+          );
+        }
+      }),
+      { seed: 20250509, numRuns: 2000 },
+    );
+  });
+
+  it("counts with one plural rule", () => {
+    expect(count(1, "weighing")).toBe("1 weighing");
+    expect(count(0, "weighing")).toBe("0 weighings");
+    expect(count(12_000, "batch", "batches")).toBe("12\u202f000 batches");
+  });
+
+  it("names once what the ends of a span share", () => {
+    expect(formatDays("2025-03-22", "2025-03-27")).toBe("22 to 27 Mar 2025");
+    expect(formatDays("2025-03-28", "2025-04-02")).toBe("28 Mar to 2 Apr 2025");
+    expect(formatDays("2024-12-28", "2025-01-02")).toBe("28 Dec 2024 to 2 Jan 2025");
+    expect(formatDays("2025-03-22", "2025-03-22")).toBe("22 Mar 2025");
+    expect(wordedDate("2025-05-02 06:40")).toBe("2 May 2025 06:40");
+    expect(wordedDate("since 2025-05-02")).toBe("since 2025-05-02");
+  });
+
+  it("sets a page's text so that no line breaks inside a date, a range or before a unit", () => {
+    const nb = "\u00a0";
+    expect(typeset("2 May 2025: 17 g/d (13 to 22), 5 % of 1.2 kg", "2025")).toBe(
+      `2${nb}May: 17${nb}g/d (13${nb}to${nb}22), 5${nb}% of 1.2${nb}kg`,
+    );
+    expect(typeset("2 May 2024 06:40", "2025")).toBe(`2${nb}May${nb}2024${nb}06:40`);
+    expect(typeset("22 to 27 Mar 2025", "2025")).toBe(`22${nb}to${nb}27${nb}Mar`);
+    expect(typeset("2 gulls, 3 dogs")).toBe("2 gulls, 3 dogs");
   });
 });

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { localText } from "../../src/units/format.js";
+import { localText } from "../../src/units/format-date.js";
 import { dateStyleOf, exchangeDayMonth, readDate, readTime } from "../../src/units/read-time.js";
 
 const utc = (text: string) => ({ kind: "instant", at: Date.parse(text), dateOnly: false });

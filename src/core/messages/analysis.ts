@@ -15,9 +15,9 @@ export const analysisMessages = {
   "analysis-ages-from-admission": (p: Given<{ animal: string }>) =>
     `The birth date of ${p.text("animal")} is not known: its curve runs on days since admission.`,
   "analysis-arrival-left-out": (p: Given<{ n: number; animal: string }>) =>
-    `${p.number("n")} weighings of the arrival phase are left out of the curve of ${p.text("animal")}: early change is rehydration, not growth.`,
+    `${p.count("n", "weighing")} of the arrival phase are left out of the curve of ${p.text("animal")}: early change is rehydration, not growth.`,
   "analysis-fast-left-out": (p: Given<{ n: number; animal: string }>) =>
-    `${p.number("n")} weighings from the post-weaning fast on are left out of the curve of ${p.text("animal")}.`,
+    `${p.count("n", "weighing")} from the post-weaning fast on are left out of the curve of ${p.text("animal")}.`,
   "week-not-in-care": (p: Given<{ animal: string; day: string }>) =>
     `${p.text("animal")} was not in care on ${p.text("day")}: nothing is expected of it.`,
   "week-arrival": (p: Given<{ animal: string }>) =>
@@ -25,7 +25,7 @@ export const analysisMessages = {
   "week-fast": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} is in its post-weaning fast, where loss is expected: no course is carried on.`,
   "week-few-weighings": (p: Given<{ animal: string; days: number }>) =>
-    `${p.text("animal")} has fewer than 4 weighings over at least half of the last ${p.text("days")} days (days in the arrival phase or in a fast are not counted): no course can be carried on.`,
+    `${p.text("animal")} has fewer than 4 weighings over at least half of the last ${p.count("days", "day")} (days in the arrival phase or in a fast are not counted): no course can be carried on.`,
   "week-limits-textbook": (p: Given<{ animal: string }>) =>
     `Fewer than 4 other animals could be replayed, so the limits for ${p.text("animal")} are Student's t limits of its own line. How often they hold was not measured, and they take no account of a change of course: read them as too narrow.`,
   "week-how": (
@@ -40,7 +40,7 @@ export const analysisMessages = {
       n: number | null;
     }>,
   ) =>
-    `${p.text("animal")} weighed ${p.number("mass")} g on ${p.text("day")}; the line through its last 7 days stands at ${p.number("level")} g. (a) It goes on as in those days: ${p.number("gain", 3)} g/d (SE ${p.number("se", 2)}). ${p.raw("others") === null ? "(b) is left out: fewer than 3 contemporaries have a gain." : `(b) It gains from today as its ${p.text("n")} contemporaries do at its age: ${p.number("others", 3)} g/d at its size.`} Each mass is a single weighing, dry and before a meal. Neither is a forecast of what will be done for the animal.`,
+    `${p.text("animal")} weighed ${p.number("mass")} g on ${p.text("day")}; the line through its last 7 days stands at ${p.number("level")} g. (a) It goes on as in those days: ${p.estimate("gain", "se", "g/d")}. ${p.raw("others") === null ? "(b) is left out: fewer than 3 contemporaries have a gain." : `(b) It gains from today as its ${p.count("n", "contemporary", "contemporaries")} ${p.agree("n", "does", "do")} at its age: ${p.amount("others", "g/d")} at its size.`} Each mass is a single weighing, dry and before a meal. Neither is a forecast of what will be done for the animal.`,
   "week-held": (
     p: Given<{
       ahead: number;
@@ -51,7 +51,7 @@ export const analysisMessages = {
       animals: number;
     }>,
   ) =>
-    `How far to trust the limits: in replays on the other animals of the species up to this day, each against limits set without it, a weighing ${p.text("ahead")} days ahead fell within the 80 % limits in ${p.number("share80", 3)} % and within the 95 % limits in ${p.number("share95", 3)} %: ${p.text("scenario")}, ${p.text("forecasts")} replays, ${p.text("animals")} animals.`,
+    `How far to trust the limits: in replays on the other animals of the species up to this day, each against limits set without it, a weighing ${p.count("ahead", "day")} ahead fell within the 80 % limits in ${p.amount("share80", "%")} and within the 95 % limits in ${p.number("share95", 3)} %: ${p.text("scenario")}, ${p.text("forecasts")} replays, ${p.count("animals", "animal")}.`,
   "change-raised": (
     p: Given<{
       animal: string;
@@ -65,7 +65,7 @@ export const analysisMessages = {
       latest: string | null;
     }>,
   ) =>
-    `${p.text("animal")} has gained about ${p.number("missing", 2)} % less than expected of it (SE ${p.number("se", 2)} %${Number(p.raw("missing")) > 100 ? "; beyond 100 %, so it is losing mass" : ""}), most likely since ${p.text("since")} (as judged on ${p.text("day")}; evidence ${p.number("ratio", 3)}, a flag from ${p.number("limit", 3)}).`,
+    `${p.text("animal")} has gained about ${p.estimate("missing", "se", "%")} less than expected of it${Number(p.raw("missing")) > 100 ? ", beyond 100 %, so it is losing mass" : ""}, most likely since ${p.text("since")} (as judged on ${p.text("day")}; evidence ${p.number("ratio", 3)}, a flag from ${p.number("limit", 3)}).`,
   "change-weak": (
     p: Given<{
       animal: string;
@@ -79,7 +79,7 @@ export const analysisMessages = {
       latest: string | null;
     }>,
   ) =>
-    `No flag stands for a slowed gain of ${p.text("animal")} (as judged on ${p.text("day")}: evidence ${p.number("ratio", 3)}, a flag from ${p.number("limit", 3)}). Were there a change, it would most likely have begun on ${p.text("since")}, with about ${p.number("missing", 2)} % of the expected gain missing (SE ${p.number("se", 2)} %). Evidence this weak also comes about in animals without trouble.`,
+    `No flag stands for a slowed gain of ${p.text("animal")} (as judged on ${p.text("day")}: evidence ${p.number("ratio", 3)}, a flag from ${p.number("limit", 3)}). Were there a change, it would most likely have begun on ${p.text("since")}, with about ${p.estimate("missing", "se", "%")} of the expected gain missing. Evidence this weak also comes about in animals without trouble.`,
   "change-none": (
     p: Given<{
       animal: string;
@@ -108,7 +108,7 @@ export const analysisMessages = {
       latest: string | null;
     }>,
   ) =>
-    `The group could not judge ${p.text("animal")}. Its own weighings bend most on ${p.text("since")}: ${p.number("before", 3)} %/d before, ${p.number("after", 3)} %/d after (${p.number("z", 3)} standard errors). ${p.raw("weak") === true ? `Below ${p.text("limit")} this says little, because the day was chosen among many.` : "A gain relative to mass also falls with age in animals without trouble."}`,
+    `The group could not judge ${p.text("animal")}. Its own weighings bend most on ${p.text("since")}: ${p.amount("before", "%/d")} before, ${p.amount("after", "%/d")} after. ${p.raw("weak") === true ? `Below ${p.text("limit")} this says little, because the day was chosen among many.` : "A gain relative to mass also falls with age in animals without trouble."}`,
   "change-interval": (
     p: Given<{
       earliest: string | null;
@@ -130,9 +130,9 @@ export const analysisMessages = {
   "change-fast": (p: Given<{ from: string; to: string | null }>) =>
     `Its post-weaning fast began on ${p.text("from")}${p.raw("to") === null ? " and has not ended by the records" : ` and ended on ${p.text("to")}`}: loss is expected in it, so a change that lies there is no trouble by itself, and the grams missing since then are the fast's too.`,
   "change-not-computed": (p: Given<{ animal: string; n: number }>) =>
-    `Since when cannot be told for ${p.text("animal")}: the group could not judge it, and ${p.text("n")} weighings after the arrival phase are fewer than the 8 that a bend in its own needs.`,
+    `Since when cannot be told for ${p.text("animal")}: the group could not judge it, and ${p.count("n", "weighing")} after the arrival phase are fewer than the 8 that a bend in its own needs.`,
   "real-scale-not-named": (p: Given<{ n: number }>) =>
-    `Cannot be told, because no scale is named for the ${p.text("n")} weighings of these days.`,
+    `Cannot be told, because no scale is named for the ${p.count("n", "weighing")} of these days.`,
   "real-scale-failed": (
     p: Given<{
       shortfall: number | null;
@@ -175,11 +175,11 @@ export const analysisMessages = {
       last: number;
     }>,
   ) =>
-    `Scale ${p.text("scale")} (${p.text("n")} weighings) passed all ${p.text("checks")} known-weight checks of these days: the largest error was ${p.number("worst", 3)} g at ${p.number("known")} g, ${p.number("allowed", 3)} g allowed; last checked ${p.instant("last")}.`,
+    `Scale ${p.text("scale")} (${p.count("n", "weighing")}) passed all ${p.text("checks")} known-weight checks of these days: the largest error was ${p.number("worst", 3)} g at ${p.number("known")} g, ${p.number("allowed", 3)} g allowed; last checked ${p.instant("last")}.`,
   "real-scale-unchecked": (
     p: Given<{ scale: string; n: number; last: number | null; ago: number | null }>,
   ) =>
-    `Cannot be told for scale ${p.text("scale")} (${p.text("n")} weighings), because ${p.raw("last") === null ? "it was never checked with a known weight" : `it was not checked with a known weight in these days (last ${p.instant("last")}, ${p.text("ago")} days before the end of this day)`}.`,
+    `Cannot be told for scale ${p.text("scale")} (${p.count("n", "weighing")}), because ${p.raw("last") === null ? "it was never checked with a known weight" : `it was not checked with a known weight in these days (last ${p.instant("last")}, ${p.count("ago", "day")} before the end of this day)`}.`,
   "real-scale-alone": (p: Given<{ scale: string }>) =>
     `No other animal was weighed on ${p.text("scale")} on three or more of these days, so others cannot tell.`,
   "real-scale-others-slow": (
@@ -193,25 +193,25 @@ export const analysisMessages = {
   "real-scale-moved": (
     p: Given<{ before: string; after: string; day: string; away: number | null; later: boolean }>,
   ) =>
-    `It moved from scale ${p.text("before")} to ${p.text("after")} on ${p.text("day")}${p.raw("away") === null ? "" : `, ${p.text("away")} days ${p.raw("later") === true ? "after" : "before"} the most likely day of the change`}: from there on its mass rests on another scale.`,
+    `It moved from scale ${p.text("before")} to ${p.text("after")} on ${p.text("day")}${p.raw("away") === null ? "" : `, ${p.count("away", "day")} ${p.raw("later") === true ? "after" : "before"} the most likely day of the change`}: from there on its mass rests on another scale.`,
   "real-scales-disagree": (
     p: Given<{ first: string; second: string; mean: number; n: number; se: number }>,
   ) =>
-    `Scales ${p.text("first")} and ${p.text("second")} disagree on the same animals: ${p.number("mean", 2)} % over ${p.text("n")} pairs within 3 hours (SE ${p.number("se", 2)} %).`,
+    `Scales ${p.text("first")} and ${p.text("second")} disagree on the same animals: ${p.estimate("mean", "se", "%")} over ${p.count("n", "pair")} within 3 hours.`,
   "real-scales-agree": (
     p: Given<{ first: string; second: string; mean: number; n: number; se: number; few: boolean }>,
   ) =>
-    `Scales ${p.text("first")} and ${p.text("second")} on the same animals within 3 hours: ${p.number("mean", 2)} % apart over ${p.text("n")} pairs (SE ${p.number("se", 2)} %)${p.raw("few") === true ? ", too few to conclude from" : ""}.`,
+    `Scales ${p.text("first")} and ${p.text("second")} on the same animals within 3 hours: ${p.estimate("mean", "se", "%")} apart over ${p.count("n", "pair")}${p.raw("few") === true ? ", too few to conclude from" : ""}.`,
   "real-scales-not-compared": () =>
     "No animal was weighed on two scales within 3 hours in these days, so no two scales can be compared.",
   "real-coat-not-told": (
     p: Given<{ notTold: number; weighings: number; told: number; dampOrWet: number }>,
   ) =>
-    `Cannot be told, because the coat is not written for ${p.text("notTold")} of the ${p.text("weighings")} weighings. A wet coat adds some per cent.`,
+    `Cannot be told, because the coat is not written for ${p.text("notTold")} of the ${p.count("weighings", "weighing")}. A wet coat adds some per cent.`,
   "real-coat-dry": (
     p: Given<{ told: number; weighings: number; notTold: number; dampOrWet: number }>,
   ) =>
-    `All ${p.text("told")} weighings with a coat written were of a dry one (${p.text("weighings")} weighings).`,
+    `All ${p.count("told", "weighing")} with a coat written were of a dry one (${p.count("weighings", "weighing")}).`,
   "real-coat-no-rest": (
     p: Given<{ left: number; kept: number; weighings: number; notTold: number }>,
   ) =>
@@ -226,7 +226,7 @@ export const analysisMessages = {
       notTold: number;
     }>,
   ) =>
-    `${p.text("dampOrWet")} of ${p.text("told")} weighings were damp or wet. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: they do not make it slow.`,
+    `${p.text("dampOrWet")} of ${p.count("told", "weighing")} ${p.agree("dampOrWet", "was", "were")} damp or wet. Without them the gain over these days is ${p.amount("rest", "g/d")}, with them ${p.amount("all", "g/d")}: they do not make it slow.`,
   "real-coat-moves": (
     p: Given<{
       dampOrWet: number;
@@ -237,7 +237,7 @@ export const analysisMessages = {
       notTold: number;
     }>,
   ) =>
-    `${p.text("dampOrWet")} of ${p.text("told")} weighings were damp or wet. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: a good part of the slowing is the coat.`,
+    `${p.text("dampOrWet")} of ${p.count("told", "weighing")} ${p.agree("dampOrWet", "was", "were")} damp or wet. Without them the gain over these days is ${p.amount("rest", "g/d")}, with them ${p.amount("all", "g/d")}: a good part of the slowing is the coat.`,
   "real-meal-not-told": (
     p: Given<{
       notTold: number;
@@ -254,7 +254,7 @@ export const analysisMessages = {
       told: number;
     }>,
   ) =>
-    `Cannot be told, because before or after a meal is not written for ${p.text("notTold")} of the ${p.text("weighings")} weighings.`,
+    `Cannot be told, because before or after a meal is not written for ${p.text("notTold")} of the ${p.count("weighings", "weighing")}.`,
   "real-meal-before": (
     p: Given<{
       told: number;
@@ -271,7 +271,7 @@ export const analysisMessages = {
       usualFeedG: number | null;
     }>,
   ) =>
-    `All ${p.text("told")} weighings with a meal written were before it (${p.text("weighings")} weighings).`,
+    `All ${p.count("told", "weighing")} with a meal written were before it (${p.count("weighings", "weighing")}).`,
   "real-meal-hours": (
     p: Given<{
       early: number | null;
@@ -288,7 +288,7 @@ export const analysisMessages = {
       told: number;
     }>,
   ) =>
-    `Hours since the last recorded feed, median: ${p.number("early", 2)} h in the first half of these days, ${p.number("late", 2)} h in the second (${p.text("hours")} weighings). One feed is about ${p.number("feed", 3)} g, ${p.number("share", 2)} % of its mass.`,
+    `Hours since the last recorded feed, median: ${p.number("early", 2)} h in the first half of these days, ${p.number("late", 2)} h in the second (${p.count("hours", "weighing")}). One feed is about ${p.number("feed", 3)} g, ${p.amount("share", "%")} of its mass.`,
   "real-meal-no-rest": (
     p: Given<{
       left: number;
@@ -305,7 +305,7 @@ export const analysisMessages = {
       usualFeedG: number | null;
     }>,
   ) =>
-    `Cannot be told, because without the ${p.text("left")} weighings after a meal too few are left (${p.text("kept")}).`,
+    `Cannot be told, because without the ${p.count("left", "weighing")} after a meal too few are left (${p.text("kept")}).`,
   "real-meal-does-not-move": (
     p: Given<{
       afterMeal: number;
@@ -324,7 +324,7 @@ export const analysisMessages = {
       usualFeedG: number | null;
     }>,
   ) =>
-    `${p.text("afterMeal")} of ${p.text("told")} weighings were after a meal. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: they do not make it slow.`,
+    `${p.text("afterMeal")} of ${p.count("told", "weighing")} ${p.agree("afterMeal", "was", "were")} after a meal. Without them the gain over these days is ${p.amount("rest", "g/d")}, with them ${p.amount("all", "g/d")}: they do not make it slow.`,
   "real-meal-moves": (
     p: Given<{
       afterMeal: number;
@@ -343,7 +343,7 @@ export const analysisMessages = {
       usualFeedG: number | null;
     }>,
   ) =>
-    `${p.text("afterMeal")} of ${p.text("told")} weighings were after a meal. Without them the gain over these days is ${p.number("rest", 3)} g/d, with them ${p.number("all", 3)} g/d: a good part of the slowing is the meal.`,
+    `${p.text("afterMeal")} of ${p.count("told", "weighing")} ${p.agree("afterMeal", "was", "were")} after a meal. Without them the gain over these days is ${p.amount("rest", "g/d")}, with them ${p.amount("all", "g/d")}: a good part of the slowing is the meal.`,
   "real-swap-suspected": (
     p: Given<{ mass: number | null; animal: string; at: number; other: string | null }>,
   ) =>
@@ -351,7 +351,7 @@ export const analysisMessages = {
   "real-swap-nobody": () =>
     "No other animal of its species was in care on these days, so none of them can have been exchanged with it.",
   "real-swap-no-common-days": (p: Given<{ n: number; days: number }>) =>
-    `Cannot be told, because it or the ${p.text("n")} others of its species have no course before the last ${p.text("days")} days or fewer than 2 weighings in them.`,
+    `Cannot be told, because it or the ${p.count("n", "other")} of its species have no course before the last ${p.count("days", "day")} or fewer than 2 weighings in them.`,
   "real-swap-fits-better": (
     p: Given<{
       days: number;
@@ -362,7 +362,7 @@ export const analysisMessages = {
       weighings: number;
     }>,
   ) =>
-    `The weighings of the last ${p.text("days")} days fit better if ${p.text("animal")} and ${p.text("other")} are exchanged (misfit ${p.number("written", 3)} as written, ${p.number("exchanged", 3)} exchanged): look at their marks before anything else.`,
+    `The weighings of the last ${p.count("days", "day")} fit better if ${p.text("animal")} and ${p.text("other")} are exchanged (misfit ${p.number("written", 3)} as written, ${p.number("exchanged", 3)} exchanged): look at their marks before anything else.`,
   "real-swap-fits-worse": (
     p: Given<{
       n: number;
@@ -374,7 +374,7 @@ export const analysisMessages = {
       weighings: number;
     }>,
   ) =>
-    `No other animal's numbers fit better: of ${p.text("n")} compared, ${p.text("other")} comes nearest, ${p.number("difference", 2)} % different in mass (last ${p.text("days")} days, misfit ${p.number("written", 3)} as written, ${p.number("exchanged", 3)} exchanged; larger is worse).`,
+    `No other animal's numbers fit better: of ${p.text("n")} compared, ${p.text("other")} comes nearest, ${p.number("difference", 2)} % different in mass (last ${p.count("days", "day")}, misfit ${p.number("written", 3)} as written, ${p.number("exchanged", 3)} exchanged; larger is worse).`,
   "real-found": (p: Given<{ found: readonly string[]; clear: readonly string[] }>) =>
     `Found in the records: ${p.list("found")}. Settle this first. It does not clear the animal: more than one thing can be true.`,
   "real-open": (p: Given<{ open: readonly string[]; clear: readonly string[] }>) =>
@@ -416,9 +416,9 @@ export const analysisMessages = {
   "decisive-flag-closes": (
     p: Given<{ mass: number; end: string; gain: number; day: string | null; days: number }>,
   ) =>
-    `${p.number("mass")} g or more by ${p.text("end")} after an even gain (about ${p.number("gain", 3)} g/d, weighed daily): the flag from weighings would close by ${p.text("day")} (${p.text("days")} judged days well below its limit). A closed flag does not mean healthy.`,
+    `${p.number("mass")} g or more by ${p.text("end")} after an even gain (about ${p.amount("gain", "g/d")}, weighed daily): the flag from weighings would close by ${p.text("day")} (${p.text("days")} judged days well below its limit). A closed flag does not mean healthy.`,
   "decisive-flag-closes-anyway": (p: Given<{ gain: number | null; day: string }>) =>
-    `Going on at ${p.number("gain", 3)} g/d, the flag from weighings would close on ${p.text("day")} by itself; that is no statement about its health.`,
+    `Going on at ${p.amount("gain", "g/d")}, the flag from weighings would close on ${p.text("day")} by itself; that is no statement about its health.`,
   "decisive-flag-stays": (
     p: Given<{
       day: string;
@@ -429,9 +429,9 @@ export const analysisMessages = {
       theirs: number | null;
     }>,
   ) =>
-    `The flag from weighings cannot close by ${p.text("day")}: no gain up to ${p.number("gain", 3)} g/d (to ${p.number("mass")} g), the most that ${p.raw("others") === true ? "contemporaries' gains" : "its own course"} would allow, closes it, because it weighs the last six weeks. It would still be open if the animal recovered today; go by the masses above.${p.raw("later") === null ? "" : ` Gaining as its contemporaries do (${p.number("theirs", 3)} g/d now) and weighed daily, it would close about ${p.text("later")}.`} A closed flag does not mean healthy.`,
+    `The flag from weighings cannot close by ${p.text("day")}: no gain up to ${p.amount("gain", "g/d")} (to ${p.number("mass")} g), the most that ${p.raw("others") === true ? "contemporaries' gains" : "its own course"} would allow, closes it, because it weighs the last six weeks. It would still be open if the animal recovered today; go by the masses above.${p.raw("later") === null ? "" : ` Gaining as its contemporaries do (${p.amount("theirs", "g/d")} now) and weighed daily, it would close about ${p.text("later")}.`} A closed flag does not mean healthy.`,
   "decisive-flag-by-rules": (p: Given<{ signals: readonly string[]; days: number }>) =>
-    `The flag stands by rules (${p.list("signals")}), not by weighings: it closes after ${p.text("days")} days without any of them.`,
+    `The flag stands by rules (${p.list("signals")}), not by weighings: it closes after ${p.count("days", "day")} without any of them.`,
   "decisive-check": (
     p: Given<{
       scale: string;
@@ -445,7 +445,7 @@ export const analysisMessages = {
       since: string | null;
     }>,
   ) =>
-    `A known-weight check of scale ${p.text("scale")} that reads ${p.number("off", 3)} g or more too low at ${p.number("known")} g (${p.number("share", 2)} %; ${p.number("allowed", 3)} g allowed) would account for the whole shortfall of about ${p.number("shortfall", 3)} g${p.raw("last") === null ? "; no check is on record" : `; the last check, ${p.instant("last")}, was ${p.number("lastOff", 3)} g off`}.`,
+    `A known-weight check of scale ${p.text("scale")} that reads ${p.number("off", 3)} g or more too low at ${p.number("known")} g (${p.amount("share", "%")}; ${p.number("allowed", 3)} g allowed) would account for the whole shortfall of about ${p.number("shortfall", 3)} g${p.raw("last") === null ? "; no check is on record" : `; the last check, ${p.instant("last")}, was ${p.number("lastOff", 3)} g off`}.`,
   "decisive-check-small": (
     p: Given<{
       scale: string;
@@ -474,7 +474,7 @@ export const analysisMessages = {
       mass: number;
     }>,
   ) =>
-    `If it takes its plan (${p.number("planned")} ${p.text("unit")} a day; last full day ${p.number("eaten")} ${p.text("unit")}, ${p.number("share", 2)} %) for ${p.text("days")} days of daily weighing and still gains less than ${p.number("least", 2)} g/d by ${p.text("day")}, where contemporaries gain ${p.number("gain", 3)} g/d: that points beyond intake (losses, illness, unrecorded feed, wrong diet values), for the veterinarian to look into.`,
+    `If it takes its plan (${p.number("planned")} ${p.text("unit")} a day; last full day ${p.number("eaten")} ${p.text("unit")}, ${p.amount("share", "%")}) for ${p.count("days", "day")} of daily weighing and still gains less than ${p.number("least", 2)} g/d by ${p.text("day")}, where contemporaries gain ${p.amount("gain", "g/d")}: that points beyond intake (losses, illness, unrecorded feed, wrong diet values), for the veterinarian to look into.`,
   "decisive-intake-already": (
     p: Given<{
       eaten: number | null;
@@ -488,11 +488,11 @@ export const analysisMessages = {
       mass: number;
     }>,
   ) =>
-    `It already takes its plan (${p.number("eaten")} of ${p.number("planned")} ${p.text("unit")}, ${p.number("share", 3)} %). ${p.text("days")} more days of daily weighing at that intake with less than ${p.number("least", 2)} g/d by ${p.text("day")}, where contemporaries gain ${p.number("gain", 3)} g/d, would point beyond intake (losses, illness, unrecorded feed, wrong diet values), or to a plan below its need: both for the veterinarian.`,
+    `It already takes its plan (${p.number("eaten")} of ${p.number("planned")} ${p.text("unit")}, ${p.amount("share", "%")}). ${p.text("days")} more days of daily weighing at that intake with less than ${p.number("least", 2)} g/d by ${p.text("day")}, where contemporaries gain ${p.amount("gain", "g/d")}, would point beyond intake (losses, illness, unrecorded feed, wrong diet values), or to a plan below its need: both for the veterinarian.`,
   "decisive-intake-no-plan": (
     p: Given<{ days: number; least: number; day: string; gain: number; mass: number }>,
   ) =>
-    `No plan can be compared with what it ate. ${p.text("days")} days of daily weighing at the intake that the veterinarian orders, with less than ${p.number("least", 2)} g/d by ${p.text("day")} where contemporaries gain ${p.number("gain", 3)} g/d, would point beyond intake.`,
+    `No plan can be compared with what it ate. ${p.count("days", "day")} of daily weighing at the intake that the veterinarian orders, with less than ${p.number("least", 2)} g/d by ${p.text("day")} where contemporaries gain ${p.amount("gain", "g/d")}, would point beyond intake.`,
   "ask-scale-failed": (p: Given<{ scale: string; animal: string }>) =>
     `Scale ${p.text("scale")} failed its check: what does ${p.text("animal")} weigh today on a scale that was checked today?`,
   "ask-scale": () =>
@@ -540,9 +540,9 @@ export const analysisMessages = {
   ) =>
     `Its intake may cover all that is missing, or leave up to about ${p.number("rest", 2)} g: stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
   "ask-refusals": (p: Given<{ share: number | null }>) =>
-    `It refused ${p.number("share", 3)} % of what was offered on the last full day: which feeds, at what temperature and by whom given?`,
+    `It refused ${p.amount("share", "%")} of what was offered on the last full day: which feeds, at what temperature and by whom given?`,
   "ask-gut": (p: Given<{ kinds: readonly string[]; n: number; days: number; last: number }>) =>
-    `${p.list("kinds")} written ${p.text("n")} times in ${p.text("days")} days (last ${p.instant("last")}): how long after which feeds, how much, and of what look?`,
+    `${p.list("kinds")} written ${p.text("n")} times in ${p.count("days", "day")} (last ${p.instant("last")}): how long after which feeds, how much, and of what look?`,
   "ask-temperature": (
     p: Given<{
       low: number;
@@ -554,11 +554,11 @@ export const analysisMessages = {
       highest: number;
     }>,
   ) =>
-    `Temperature outside ${p.number("low", 3)} to ${p.number("high", 3)} °C in ${p.text("n")} of ${p.text("of")} readings of ${p.text("days")} days (${p.number("lowest", 3)} to ${p.number("highest", 3)} °C): what is it now, and taken how?`,
+    `Temperature outside ${p.number("low", 3)} to ${p.number("high", 3)} °C in ${p.text("n")} of ${p.count("of", "reading")} of ${p.count("days", "day")} (${p.number("lowest", 3)} to ${p.number("highest", 3)} °C): what is it now, and taken how?`,
   "ask-temperature-not-taken": (p: Given<{ days: number }>) =>
-    `No temperature was written in ${p.text("days")} days: what is it now?`,
+    `No temperature was written in ${p.count("days", "day")}: what is it now?`,
   "ask-losing": (p: Given<{ gain: number; days: number }>) =>
-    `It is losing mass (${p.number("gain", 3)} g/d over 7 days): hydration, glucose, gut fill, urine and stool now?`,
+    `It is losing mass (${p.amount("gain", "g/d")} over 7 days): hydration, glucose, gut fill, urine and stool now?`,
   "ask-time": (p: Given<{ from: string; to: string; what: readonly string[]; more: number }>) =>
     `Written within three days of when the change can have begun (${p.text("from")} to ${p.text("to")}): ${p.list("what")}${Number(p.raw("more") ?? 0) > 0 ? `, and ${p.text("more")} more` : ""}. Has any of it to do with the gain?`,
   "ask-others": (p: Given<{ others: readonly string[] }>) =>
@@ -584,11 +584,11 @@ export const analysisMessages = {
       othersHigh: number | null;
     }>,
   ) =>
-    `By ${p.text("day")}: about ${p.number("own")} g if it goes on as in its last 7 days (95 % ${p.number("low")} to ${p.number("high")} g)${p.raw("others") === null ? "" : `; ${p.number("others")} g if it gains as its contemporaries do (95 % ${p.number("othersLow")} to ${p.number("othersHigh")} g)`}.`,
+    `By ${p.text("day")}: about ${p.interval("own", "low", "high", "g")} if it goes on as in its last 7 days${p.raw("others") === null ? "" : `; ${p.interval("others", "othersLow", "othersHigh", "g")} if it gains as its contemporaries do`}.`,
   "analysis-day-beyond-records": (p: Given<{ end: number; day: string; days: number }>) =>
     `The records end at ${p.instant("end")}: ${p.text("day")} lies ${p.number("days", 9)} ${p.raw("days") === 1 ? "day" : "days"} beyond them, and nothing is known of that time.`,
   "analysis-rows-after-clock": (p: Given<{ rows: number; where: readonly string[] }>) =>
     `${p.number("rows", 9)} ${p.raw("rows") === 1 ? "row is" : "rows are"} dated after this computer's clock and not used for this day: check the dates (${p.list("where")}${Number(p.raw("rows")) > (p.raw("where")?.length ?? 0) ? " and more" : ""}).`,
   "analysis-clock-behind": (p: Given<{ rows: number }>) =>
-    `${p.number("rows", 9)} rows, most of the records, are dated after this computer's clock: the clock was not used; check it.`,
+    `${p.count("rows", "row")}, most of the records, are dated after this computer's clock: the clock was not used; check it.`,
 } satisfies Readonly<Record<string, Sentence>>;

@@ -35,18 +35,18 @@ export const cohortMessages = {
   "mixed-marginal-likelihood": (m: Given<{ nodes: number; groups: number }>) =>
     `Likelihood by integration over the individual differences, ${m.number("nodes")} point(s) for each.`,
   "cohort-too-few-animals": (m: Given<{ animals: number; needed: number }>) =>
-    `${m.number("animals")} animals with weighings are too few to tell how far animals differ; at least ${m.number("needed")} are needed. Fit each animal's curve alone, or add animals of earlier seasons.`,
+    `${m.count("animals", "animal")} with weighings are too few to tell how far animals differ; at least ${m.number("needed")} are needed. Fit each animal's curve alone, or add animals of earlier seasons.`,
   "cohort-not-fitted": () => "No cohort model was fitted.",
   "cohort-simplified-few-animals": (
     m: Given<{ animals: number; asked: string; needed: number; taken: string }>,
   ) =>
-    `${m.number("animals")} animals cannot carry the model asked for (${m.text("asked")}), which needs ${m.number("needed")}. A simpler one was fitted instead: ${m.text("taken")}.`,
+    `${m.count("animals", "animal")} cannot carry the model asked for (${m.text("asked")}), which needs ${m.number("needed")}. A simpler one was fitted instead: ${m.text("taken")}.`,
   "cohort-simplified-no-fit": (m: Given<{ asked: string; animals: number; taken: string }>) =>
-    `The model asked for (${m.text("asked")}) could not be fitted to these ${m.number("animals")} animals. A simpler one was fitted instead: ${m.text("taken")}.`,
+    `The model asked for (${m.text("asked")}) could not be fitted to these ${m.count("animals", "animal")}. A simpler one was fitted instead: ${m.text("taken")}.`,
   "cohort-residuals-hang-together": (
     m: Given<{ curve: string; correlation: number; pairs: number }>,
   ) =>
-    `Weighings lie on the same side of their animal's ${m.text("curve")} curve for several days running (correlation of neighbours ${m.number("correlation", 2)}): the curve has not quite the right shape, or animals have good and bad spells. Intervals are then too narrow. Try another curve, or fit with residuals that hang together (serial: true).`,
+    `Weighings lie on the same side of their animal's ${m.text("curve")} curve for several days running (correlation of neighbours ${m.number("correlation", 2)}): the curve has not quite the right shape, or animals have good and bad spells. Intervals are then too narrow. Try another curve, or fit with residuals that hang together (option "serial").`,
   "cohort-beyond-ages": (
     m: Given<{ ages: readonly number[]; unit: string; from: number; to: number }>,
   ) =>
@@ -54,7 +54,7 @@ export const cohortMessages = {
   "cohort-average-outside": (m: Given<{ share: number; curve: string }>) =>
     `The fitted differences between animals place ${m.number("share", 2)} of all animals where the ${m.text("curve")} curve has no meaning (a rate below zero, for one). They are left out of the averaged curve and of the bands; fit the parameter on its logarithm (logScale) to avoid it.`,
   "cohort-animal-not-settled": (m: Given<{ weighings: number }>) =>
-    `This animal's curve did not settle on its ${m.number("weighings")} weighings; look for a slip among them before trusting the forecast.`,
+    `This animal's curve did not settle on its ${m.count("weighings", "weighing")}; look for a slip among them before trusting the forecast.`,
   "cohort-prediction-without-weighings": (
     m: Given<{ animals: number; intervalFor: string; of: string }>,
   ) =>
@@ -62,7 +62,7 @@ export const cohortMessages = {
   "cohort-prediction-with-weighings": (
     m: Given<{ weighings: number; animals: number; intervalFor: string; of: string }>,
   ) =>
-    `The forecast rests on ${m.number("weighings")} weighings of this animal and on the ${m.number("animals")} animals of the cohort: the fewer its own weighings, the closer it is drawn to the cohort (interval for the ${m.text("intervalFor")}).`,
+    `The forecast rests on ${m.count("weighings", "weighing")} of this animal and on the ${m.count("animals", "animal")} of the cohort: the fewer its own weighings, the closer it is drawn to the cohort (interval for the ${m.text("intervalFor")}).`,
   "cohort-bootstrap-failures": (m: Given<{ failed: number; replicates: number }>) =>
     `${m.number("failed")} of ${m.number("replicates")} simulated cohorts could not be refitted and are left out; the figures may be too narrow.`,
 } satisfies Readonly<Record<string, Sentence>>;

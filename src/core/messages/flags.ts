@@ -46,7 +46,7 @@ export const flagMessages = {
       limit: number;
     }>,
   ) =>
-    `${p.text("animal")} gained ${p.number("gain", 3)} %/d over the window; contemporaries ${p.number("centre", 3)} %/d (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}).`,
+    `${p.text("animal")} gained ${p.amount("gain", "%/d")} over the window; contemporaries ${p.amount("centre", "%/d")} (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}).`,
   "flag-gain-too-fast": (
     p: Given<{
       animal: string;
@@ -58,7 +58,7 @@ export const flagMessages = {
       limit: number;
     }>,
   ) =>
-    `${p.text("animal")} gained ${p.number("gain", 3)} %/d against ${p.number("centre", 3)} %/d of its contemporaries (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}): think of fluid retention, overfeeding or a wrong tare.`,
+    `${p.text("animal")} gained ${p.amount("gain", "%/d")} against ${p.amount("centre", "%/d")} of its contemporaries (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}): think of fluid retention, overfeeding or a wrong tare.`,
   "flag-phase-arrival": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} is in its arrival phase: early gain after rehydration is not growth, so gain is not judged.`,
   "flag-phase-fast": (p: Given<{ animal: string }>) =>
@@ -156,7 +156,7 @@ export const flagMessages = {
       surprise: number;
     }>,
   ) =>
-    `On ${p.text("day")} ${p.text("animal")} was expected at ${p.number("mass")} g (95 in 100 between ${p.number("low")} and ${p.number("high")} g) and gaining ${p.number("gain", 3)} %/d (${p.number("gainLow", 3)} to ${p.number("gainHigh", 3)}; chance steps of ${p.number("step", 2)} % a day beside it), from its group and its own weighings up to ${p.text("last")}; it weighed ${p.number("own")} g, ${p.number("surprise", 3)} standard errors from that.`,
+    `On ${p.text("day")} ${p.text("animal")} was expected at ${p.interval("mass", "low", "high", "g")} and gaining ${p.interval("gain", "gainLow", "gainHigh", "%/d")}, from its group and its own weighings up to ${p.text("last")}; it weighed ${p.number("own")} g.`,
   "flag-expected-unweighed": (
     p: Given<{
       day: string;
@@ -171,13 +171,17 @@ export const flagMessages = {
       step: number;
     }>,
   ) =>
-    `On ${p.text("day")} ${p.text("animal")} was not weighed; from its group and its own weighings up to ${p.text("last")} it would be expected at ${p.number("mass")} g (95 in 100 between ${p.number("low")} and ${p.number("high")} g) and gaining ${p.number("gain", 3)} %/d (${p.number("gainLow", 3)} to ${p.number("gainHigh", 3)}; chance steps of ${p.number("step", 2)} % a day beside it).`,
+    `On ${p.text("day")} ${p.text("animal")} was not weighed; from its group and its own weighings up to ${p.text("last")} it would be expected at ${p.interval("mass", "low", "high", "g")} and gaining ${p.interval("gain", "gainLow", "gainHigh", "%/d")}.`,
+  "flag-checks": (
+    p: Given<{ animal: string; day: string; possible: number; of: number; raised: number }>,
+  ) =>
+    `${p.text("animal")} on ${p.text("day")}: ${p.number("possible")} of ${p.count("of", "check")} possible, ${p.raw("raised") === 0 ? "none" : p.number("raised")} raised.`,
   "flag-expected-phase": (p: Given<{ animal: string; phase: string }>) =>
     `${p.text("animal")} is in its phase "${p.text("phase")}", where the gain of the group says nothing about it: no mass or gain is expected.`,
   "flag-expected-unknown": (p: Given<{ animal: string; day: string }>) =>
     `${p.text("animal")} has no earlier weighing within 14 days of ${p.text("day")} in its usual record, so no mass or gain is expected.`,
   "flag-few-to-compare": (p: Given<{ animal: string; n: number; group: number }>) =>
-    `${p.text("animal")} has too few own weighings or too few others to compare with (${p.text("n")} contemporaries near in age, ${p.text("group")} others in the group).`,
+    `${p.text("animal")} has too few own weighings or too few others to compare with (${p.count("n", "contemporary", "contemporaries")} near in age, ${p.count("group", "other")} in the group).`,
   "flag-slowed-gain": (
     p: Given<{
       animal: string;
@@ -188,25 +192,24 @@ export const flagMessages = {
       limit: number;
     }>,
   ) =>
-    `${p.text("animal")} has gained about ${p.number("missing", 2)} % less than expected of it since ${p.text("since")} (standard error ${p.number("se", 2)} %; evidence ${p.number("ratio", 3)}, looked at from ${p.number("limit", 3)}).`,
+    `${p.text("animal")} has gained about ${p.estimate("missing", "se", "%")} less than expected of it since ${p.text("since")}.`,
   "flag-fall": (p: Given<{ animal: string; now: number | null; z: number; limit: number }>) =>
-    `${p.text("animal")} at ${p.number("now")} g has fallen ${p.number("z", 3)} standard errors from a weighing of the last week (looked at from ${p.number("limit", 3)}).`,
+    `${p.text("animal")} at ${p.number("now")} g has fallen further below a weighing of the last week than errors of weighing explain.`,
   "flag-surprise-average": (
     p: Given<{ animal: string; value: number; limit: number; today: number | null }>,
-  ) =>
-    `The recent weighings of ${p.text("animal")} run below expectation together (average ${p.number("value", 3)} standard errors, looked at from ${p.number("limit", 3)}).`,
+  ) => `The recent weighings of ${p.text("animal")} run below expectation together.`,
   "flag-surprise-sum": (
     p: Given<{ animal: string; value: number; limit: number; today: number | null }>,
   ) =>
-    `The shortfalls of ${p.text("animal")} against expectation add up to ${p.number("value", 3)} standard errors (looked at from ${p.number("limit", 3)}).`,
+    `The shortfalls of ${p.text("animal")} against expectation add up to more than chance explains.`,
   "flag-no-gain": (p: Given<{ animal: string; gain: number; days: number; se: number }>) =>
-    `${p.text("animal")} gained ${p.number("gain", 3)} g/d over ${p.text("days")} days (standard error ${p.number("se", 3)}; looked at where it is zero or a loss, common practice).`,
+    `${p.text("animal")} gained ${p.estimate("gain", "se", "g/d")} over ${p.count("days", "day")} (looked at where it is zero or a loss, common practice).`,
   "flag-no-gain-unclear": (
     p: Given<{ animal: string; days: number; expected: number; se: number }>,
   ) =>
-    `The weighings of ${p.text("animal")} over ${p.text("days")} days cannot tell no gain from the ${p.number("expected", 3)} g/d expected of it (standard error ${p.number("se", 3)} g/d): weigh it more often.`,
+    `The weighings of ${p.text("animal")} over ${p.count("days", "day")} cannot tell no gain from the ${p.amount("expected", "g/d")} expected of it: weigh it more often.`,
   "flag-window-unsettled": (p: Given<{ days: number; animal: string; day: string }>) =>
-    `The last ${p.text("days")} days of ${p.text("animal")} hold its arrival or its fast, so no gain is judged over them.`,
+    `The last ${p.count("days", "day")} of ${p.text("animal")} hold its arrival or its fast, so no gain is judged over them.`,
   "flag-acute-loss": (p: Given<LossGiven>) =>
     p.raw("raised") !== true
       ? lossSentence(p)
@@ -228,7 +231,7 @@ export const flagMessages = {
       margin: number;
     }>,
   ) =>
-    `Temperature of ${p.text("animal")} ${p.number("value", 4)} degC at ${p.instant("at")}; the species range is ${p.number("low", 4)} to ${p.number("high", 4)} degC (${p.text("source")}; ${p.number("margin", 2)} degC beyond it are let pass for the thermometer).`,
+    `Temperature of ${p.text("animal")} ${p.number("value", 4)} °C at ${p.instant("at")}; the species range is ${p.number("low", 4)} to ${p.number("high", 4)} °C (${p.text("source")}; ${p.number("margin", 2)} °C beyond it are let pass for the thermometer).`,
   "flag-no-body-temperature": (p: Given<{ value: string | null; animal: string }>) =>
     `"${p.text("value")}", written as temperature of ${p.text("animal")}, could not be read: look, and check the line; temperature is not judged.`,
   "flag-no-range": (p: Given<{ animal: string }>) =>
@@ -246,7 +249,7 @@ export const flagMessages = {
   "flag-excretion-not-written": (
     p: Given<{ kind: string; animal: string; gaps: number | null; days: number; limit: number }>,
   ) =>
-    `No ${p.text("kind")} in the records says nothing about ${p.text("animal")}: on ${p.number("gaps", 2)} % of ${p.text("days")} days of other young here the records had a gap of ${p.text("limit")} h. Written every day, also as "none", it could be judged.`,
+    `No ${p.text("kind")} in the records says nothing about ${p.text("animal")}: on ${p.amount("gaps", "%")} of ${p.count("days", "day")} of other young here the records had a gap of ${p.text("limit")} h. Written every day, also as "none", it could be judged.`,
   "flag-never-recorded": (p: Given<{ kind: string; animal: string }>) =>
     `${p.text("kind")} was never recorded for ${p.text("animal")}, so its absence says nothing.`,
   "flag-old-enough": (p: Given<{ kind: string; animal: string; age: number; limit: number }>) =>
@@ -318,7 +321,7 @@ export const flagMessages = {
       limit: number;
     }>,
   ) =>
-    `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} on ${p.text("day")}, ${p.number("share", 3)} % of its own usual ${p.number("usual")} ${p.text("unit")}, and ${p.number("before", 3)} % the day before (two days in a row below ${p.number("limit", 3)} %, beyond its own variation).`,
+    `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} on ${p.text("day")}, ${p.amount("share", "%")} of its own usual ${p.number("usual")} ${p.text("unit")}, and ${p.number("before", 3)} % the day before (two days in a row below ${p.number("limit", 3)} %, beyond its own variation).`,
   "flag-below-habit": (
     p: Given<{
       animal: string;
@@ -330,7 +333,7 @@ export const flagMessages = {
       limit: number;
     }>,
   ) =>
-    `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} on ${p.text("day")}, ${p.number("share", 3)} % of its own usual ${p.number("usual")} ${p.text("unit")} (looked at below ${p.text("limit")} %).`,
+    `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} on ${p.text("day")}, ${p.amount("share", "%")} of its own usual ${p.number("usual")} ${p.text("unit")} (looked at below ${p.text("limit")} %).`,
   "flag-refusals": (
     p: Given<{
       animal: string;
@@ -341,11 +344,11 @@ export const flagMessages = {
       limit: number;
     }>,
   ) =>
-    `${p.text("animal")} refused ${p.number("refused")} g of ${p.number("offered")} g on ${p.text("day")} (${p.number("share", 3)} %, looked at from ${p.number("limit", 3)} %).`,
+    `${p.text("animal")} refused ${p.number("refused")} g of ${p.number("offered")} g on ${p.text("day")} (${p.amount("share", "%")}, looked at from ${p.number("limit", 3)} %).`,
   "flag-refusals-building-up": (
     p: Given<{ animal: string; refused: number; offered: number; day: string; share: number }>,
   ) =>
-    `${p.text("animal")}, newly arrived or after its fast, refused ${p.number("refused")} g of ${p.number("offered")} g on ${p.text("day")} (${p.number("share", 3)} %; looked at where it does not take more from day to day).`,
+    `${p.text("animal")}, newly arrived or after its fast, refused ${p.number("refused")} g of ${p.number("offered")} g on ${p.text("day")} (${p.amount("share", "%")}; looked at where it does not take more from day to day).`,
   "flag-refusals-unknown": (p: Given<{ animal: string }>) =>
     `Some refusals of ${p.text("animal")} are not written down, and the answer hangs on them, so this is not judged.`,
   "flag-feed-above-limit": (p: Given<{ animal: string; feed: number; limit: number }>) =>
@@ -369,11 +372,11 @@ export const flagMessages = {
       se: number;
     }>,
   ) =>
-    `${p.text("animal")} gained ${p.number("own", 3)} g per 1000 kcal over 14 days; ${p.text("n")} others of its age, now or earlier, centre on ${p.number("middle", 3)} (${p.number("share", 3)} %, looked at below ${p.text("limit")} %).`,
+    `${p.text("animal")} gained ${p.number("own", 3)} g per 1000 kcal over 14 days; ${p.count("n", "other")} of its age, now or earlier, centre on ${p.number("middle", 3)} (${p.amount("share", "%")}, looked at below ${p.text("limit")} %).`,
   "shared-cause": (
     p: Given<{ day: string; n: number; judged: number; animals: readonly string[] }>,
   ) =>
-    `On ${p.text("day")} ${p.text("n")} of ${p.text("judged")} animals weighed fell short together (${p.list("animals")}): look for one cause, and look at each animal all the same.`,
+    `On ${p.text("day")} ${p.text("n")} of ${p.count("judged", "animal")} weighed fell short together (${p.list("animals")}): look for one cause, and look at each animal all the same.`,
   "shared-scale": (
     p: Given<{
       scales: readonly string[];
@@ -394,9 +397,9 @@ export const flagMessages = {
   "missing-grams-reading": () =>
     "The second part is a residual: conversion, losses, illness, unrecorded feed and wrong diet values are candidates and are not told apart. Illness lowers intake too, so a shortfall of intake is not a cause.",
   "missing-grams-few": (p: Given<{ animal: string; n: number }>) =>
-    `The missing grams of ${p.text("animal")} are not split: its own gain is not known over the window, or only ${p.text("n")} contemporaries are (3 are needed).`,
+    `The missing grams of ${p.text("animal")} are not split: its own gain is not known over the window, or only ${p.count("n", "contemporary", "contemporaries")} ${p.agree("n", "is", "are")} (3 are needed).`,
   "missing-grams-no-intake": (p: Given<{ animal: string; n: number }>) =>
-    `The missing grams of ${p.text("animal")} are not split by intake: feeds and energy are not complete for it, or are for ${p.text("n")} contemporaries only.`,
+    `The missing grams of ${p.text("animal")} are not split by intake: feeds and energy are not complete for it, or are for ${p.count("n", "contemporary", "contemporaries")} only.`,
 } satisfies Readonly<Record<string, Sentence>>;
 
 const lossSentence = (p: Given<LossGiven>) =>

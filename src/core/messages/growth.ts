@@ -1,17 +1,32 @@
 import type { Given, Sentence } from "../wording.js";
 
+/** Why a fit stopped, for who reads the method: the criterion in a few words. */
+const stopped: Readonly<Record<string, string>> = {
+  "relative-offset": "settled: residuals at right angles to the curve",
+  rounding: "settled as far as numbers go",
+  "exact-fit": "settled: no residual left",
+  "no-progress": "no step brought it nearer",
+  "running-off": "a parameter ran off without end",
+  iterations: "it ran out of steps",
+  "outside-domain": "the curve has no value at the start",
+  "too-few-rows": "too few weighings",
+  "no-start": "no start could be found",
+};
+
 /** Sentences of the `growth` room, by notice code. */
 export const growthMessages = {
+  "curve-stopped": (m: Given<{ stop: string }>) =>
+    stopped[String(m.raw("stop"))] ?? `it stopped (${m.text("stop")})`,
   "growth-too-few-points": (
     m: Given<{ curve: string; needed: number; points: number; ages: number }>,
   ) =>
-    `The ${m.text("curve")} curve needs at least ${m.number("needed")} weighings at different ages; there are ${m.number("points")} weighings at ${m.number("ages")} ages. Wait for more weighings, or choose a curve with fewer parameters.`,
+    `The ${m.text("curve")} curve needs at least ${m.count("needed", "weighing")} at different ages; there are ${m.count("points", "weighing")} at ${m.number("ages")} ages. Wait for more weighings, or choose a curve with fewer parameters.`,
   "growth-not-converged": (m: Given<{ curve: string; stop: string; iterations: number }>) =>
-    `The ${m.text("curve")} curve could not be fitted: no parameter values were found at which the residuals stop falling (${m.text("stop")}, ${m.number("iterations")} steps). Choose a curve with fewer parameters, or look at the residuals of a simpler one first.`,
+    `The ${m.text("curve")} curve could not be fitted: no parameter values were found at which the residuals stop falling. Choose a curve with fewer parameters, or look at the residuals of a simpler one first.`,
   "growth-not-converged-asymptote": (
     m: Given<{ curve: string; stop: string; iterations: number }>,
   ) =>
-    `The final mass of the ${m.text("curve")} curve is not identified by these data: the fit keeps improving by next to nothing while the final mass runs off (${m.text("stop")}, ${m.number("iterations")} steps). No figure that rests on it is given.`,
+    `The final mass of the ${m.text("curve")} curve is not identified by these data: the fit keeps improving by next to nothing while the final mass runs off. No figure that rests on it is given.`,
   "growth-final-mass-beyond-data": (
     m: Given<{ curve: string; value: number; unit: string; times: number }>,
   ) =>
@@ -26,7 +41,7 @@ export const growthMessages = {
       massUnit: string;
     }>,
   ) =>
-    `The final mass of the ${m.text("curve")} curve is not identified by these data: ${m.number("estimate")} ${m.text("unit")} with a standard error of ${m.number("se", 3)}, while the last mass weighed is ${m.number("last")} ${m.text("massUnit")}. Within the ages weighed the curve may be used; beyond them it says nothing.`,
+    `The final mass of the ${m.text("curve")} curve is not identified by these data; the last mass weighed is ${m.number("last")} ${m.text("massUnit")}. Within the ages weighed the curve may be used; beyond them it says nothing.`,
   "growth-parameter-not-identified": (
     m: Given<{
       parameter: string;
@@ -35,8 +50,7 @@ export const growthMessages = {
       unit: string;
       se: number | null;
     }>,
-  ) =>
-    `${m.text("parameter")} (${m.text("meaning")}) is not identified by these data: ${m.number("estimate")} ${m.text("unit")} with a standard error of ${m.number("se", 3)}.`,
+  ) => `${m.text("parameter")} (${m.text("meaning")}) is not identified by these data.`,
   "growth-parameter-undetermined": (
     m: Given<{ parameter: string; meaning: string; estimate: number; unit: string }>,
   ) =>
@@ -64,7 +78,7 @@ export const growthMessages = {
   "growth-serial-inseparable": (m: Given<{ curve: string }>) =>
     `The correlation of neighbouring errors is not identified: it cannot be told from a shift of the whole ${m.text("curve")} curve, so standard errors of masses may be far too large. Fit without serial errors, or wait for more weighings.`,
   "growth-shared-left-out": (m: Given<{ names: readonly string[]; needed: number }>) =>
-    `${m.list("names")}: left out of the shared fit, which needs at least ${m.number("needed")} weighings of each animal.`,
+    `${m.list("names")}: left out of the shared fit, which needs at least ${m.count("needed", "weighing")} of each animal.`,
   "growth-break-on-age": (m: Given<{ curve: string }>) =>
     `The best break of the ${m.text("curve")} curve lies on an age at which there was a weighing; its standard error is only a rough guide there.`,
   "growth-not-estimated": (m: Given<{ parameter: string; curve: string }>) =>
@@ -116,8 +130,7 @@ export const growthMessages = {
       unit: string;
       se: number | null;
     }>,
-  ) =>
-    `${m.text("name")} is ${m.text("meaning")}: ${m.number("value", 6)} ${m.text("unit")}, standard error ${m.number("se", 3)}.`,
+  ) => `${m.text("name")} is ${m.text("meaning")}: ${m.estimate("value", "se", m.text("unit"))}.`,
   "growth-domain": (m: Given<{ domain: string }>) => `The curve holds for ${m.text("domain")}.`,
   "growth-profile-no-fit": (m: Given<{ parameter: string; curve: string }>) =>
     `No interval is given for ${m.text("parameter")}: the ${m.text("curve")} curve could not be fitted to these data.`,
@@ -155,7 +168,7 @@ export const growthMessages = {
       lowest: string;
     }>,
   ) =>
-    `${m.text("curve")} is chosen: its AICc of ${m.number("aicc")} is the lowest of ${m.number("ranked")} curves, ${m.number("nextBehind", 3)} below the next (${m.text("next")}).`,
+    `${m.text("curve")} is chosen: its AICc of ${m.number("aicc")} is the lowest of ${m.count("ranked", "curve")}, ${m.number("nextBehind", 3)} below the next (${m.text("next")}).`,
   "growth-choice-only": (
     m: Given<{
       curve: string;
@@ -194,13 +207,13 @@ export const growthMessages = {
   ) =>
     `${m.text("curve")} is chosen although its AICc is ${m.number("behind", 2)} above the lowest, because the residuals of ${m.text("bent")} follow a pattern and its own do not.`,
   "growth-choice-still-bent": (m: Given<{ runs: number; curve: string }>) =>
-    `Its residuals still follow a pattern (only ${m.number("runs")} runs of equal sign), so no curve tried describes these weighings well and standard errors are too small.`,
+    `Its residuals still follow a pattern (only ${m.count("runs", "run")} of equal sign), so no curve tried describes these weighings well and standard errors are too small.`,
   "growth-choice-asymptote": (m: Given<{ curve: string }>) =>
     `Its final mass is not identified by these data, so use ${m.text("curve")} within the ages weighed only.`,
   "growth-choice-failures": (m: Given<{ count: number; failed: readonly string[] }>) =>
     `${m.number("count")} of the curves could not be ranked: ${m.list("failed")}.`,
   "growth-choice-all-fitted": (m: Given<{ count: number }>) =>
-    `All ${m.number("count")} curves could be fitted, and the residuals of the chosen one show no pattern.`,
+    `All ${m.count("count", "curve")} could be fitted, and the residuals of the chosen one show no pattern.`,
   "growth-gradient-checked": (m: Given<{ curve: string; difference: number }>) =>
     `The gradient of ${m.text("curve")} is computed by differences; two step sizes agree to ${m.number("difference", 2)} at the start values.`,
   "growth-gradient-rough": (m: Given<{ curve: string; difference: number }>) =>

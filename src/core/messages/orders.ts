@@ -65,11 +65,11 @@ export const orderMessages = {
   "order-times-fewer": (
     p: Given<{ diet: string | null; times: readonly string[]; count: number; ordered: number }>,
   ) =>
-    `${p.text("ordered")} feeds a day are ordered${diet(p)}, but only ${p.text("count")} times: ${p.list("times")}. The times are printed; ask about the rest.`,
+    `${p.count("ordered", "feed")} a day are ordered${diet(p)}, but only ${p.text("count")} times: ${p.list("times")}. The times are printed; ask about the rest.`,
   "order-times-more": (
     p: Given<{ diet: string | null; times: readonly string[]; count: number; ordered: number }>,
   ) =>
-    `${p.text("ordered")} feeds a day are ordered${diet(p)}, but ${p.text("count")} times: ${p.list("times")}. The times are printed; ask.`,
+    `${p.count("ordered", "feed")} a day are ordered${diet(p)}, but ${p.text("count")} times: ${p.list("times")}. The times are printed; ask.`,
   "order-days-unread": (p: Given<{ line: string; words: string }>) =>
     `The days “${p.text("words")}” could not be read: ${p.text("line")}. Is it ordered today? Ask.`,
   "order-not-today": (p: Given<{ line: string; days: string }>) =>
@@ -87,7 +87,7 @@ export const orderMessages = {
     `Ordered from ${p.instant("at")}: ${p.text("line")}.`,
   "order-times-not-ordered": () => "Times are not ordered: write each time when you feed.",
   "order-usual-hours": (p: Given<{ days: number; times: readonly string[] }>) =>
-    `Its usual hours, last ${p.text("days")} days: about ${p.list("times")}. That is habit, not an order.`,
+    `Its usual hours, last ${p.count("days", "day")}: about ${p.list("times")}. That is habit, not an order.`,
 
   // Bounds of amounts.
   "order-feed-over-mass": (p: Given<{ feed: string; pct: number; mass: number; bound: number }>) =>

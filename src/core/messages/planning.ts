@@ -31,7 +31,7 @@ export const planningMessages = {
   "ration-from-gain": (
     p: Given<{ kcal: number; maintenanceKcal: number; growthKcalPerG: number; gain: number }>,
   ) =>
-    `${p.number("kcal")} kcal a day: ${p.number("maintenanceKcal", 3)} kcal per kg^0.75 to live and ${p.number("growthKcalPerG", 3)} kcal per g for ${p.number("gain", 3)} g a day.`,
+    `${p.number("kcal")} kcal a day: ${p.number("maintenanceKcal", 3)} kcal per kg^0.75 to live and ${p.number("growthKcalPerG", 3)} kcal per g for ${p.amount("gain", "g/d")}.`,
   "ration-from-plan": (p: Given<{ grams: number }>) =>
     `${p.number("grams", 5)} g a day are ordered.`,
   "ration-no-diet": (p: Given<{ animal: string }>) =>
@@ -83,11 +83,11 @@ export const planningMessages = {
   "batch-animals-on-hold": (p: Given<{ animals: readonly string[] }>) =>
     `On hold and not counted: ${p.list("animals")}. Ask the veterinarian before the batch is made.`,
   "weaning-stalled": (p: Given<{ share: number; since: string | null; pace: number }>) =>
-    `The share of solids has stood near ${p.number("share", 3)} % since ${p.text("since")}.`,
+    `The share of solids has stood near ${p.amount("share", "%")} since ${p.text("since")}.`,
   "weaning-share-uncertain": () =>
     "Some refusals or diets of the last days are not known, so the share of solids is a range.",
   "weaning-pace-unknown": (p: Given<{ n: number }>) =>
-    `${p.text("n")} days with solids are too few to read a pace from; four are needed.`,
+    `${p.count("n", "day")} with solids are too few to read a pace from; four are needed.`,
   "weaning-no-progress": (p: Given<{ pace: number }>) =>
     `The share of solids is not rising (${p.number("pace", 3)} % per day), so no day of full weaning is given.`,
   "forecast-no-age": (p: Given<{ animal: string }>) =>
@@ -105,7 +105,7 @@ export const planningMessages = {
   "forecast-animal-in-cohort": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} is part of the cohort the model was fitted to, so its forecast and backtest look a little better than they would for a new animal.`,
   "forecast-not-calibrated": (p: Given<{ animals: number; needed: number }>) =>
-    `Forecasts could be replayed for ${p.text("animals")} animals only; ${p.text("needed")} are needed to widen the intervals by experience.`,
+    `Forecasts could be replayed for ${p.count("animals", "animal")} only; ${p.text("needed")} are needed to widen the intervals by experience.`,
   "forecast-no-target": (p: Given<{ animal: string }>) =>
     `No plan in force gives ${p.text("animal")} a target mass, so there is no forecast; enter one.`,
 } satisfies Readonly<Record<string, Sentence>>;

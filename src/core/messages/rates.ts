@@ -7,9 +7,9 @@ export const rateMessages = {
   "gain-mass-not-positive": (p: Given<{ first: number; second: number }>) =>
     `No gain is computed from ${p.number("first")} g to ${p.number("second")} g: both must be above zero.`,
   "gain-few-weighings": (p: Given<{ n: number; days: number; needed: number }>) =>
-    `${p.text("n")} weighed days in the last ${p.text("days")} days; a gain needs ${p.text("needed")}.`,
+    `${p.text("n")} weighed days in the last ${p.count("days", "day")}; a gain needs ${p.text("needed")}.`,
   "gain-short-span": (p: Given<{ span: number; days: number; share: number }>) =>
-    `The weighings cover only ${p.number("span", 3)} of ${p.text("days")} days, too short a span for a gain.`,
+    `The weighings cover only ${p.number("span", 3)} of ${p.count("days", "day")}, too short a span for a gain.`,
   "gain-age-not-positive": (p: Given<{ age: number }>) =>
     `The age of ${p.number("age")} d must be above zero.`,
   "gain-age-outside-adjustment": (p: Given<{ age: number; youngest: number; oldest: number }>) =>
@@ -37,22 +37,22 @@ export const rateMessages = {
   "feed-refusal-impossible": (p: Given<{ at: number; refused: number; offered: number }>) =>
     `At ${p.instant("at")} ${p.number("refused")} g are said to be refused of ${p.number("offered")} g offered; eaten counts as unknown, between nothing and all.`,
   "mass-for-length-few": (p: Given<{ pairs: number; animals: number }>) =>
-    `Only ${p.number("pairs")} lengths of ${p.number("animals")} animals with a mass near them, or all of nearly one length: too few for a line.`,
+    `Only ${p.number("pairs")} lengths of ${p.count("animals", "animal")} with a mass near them, or all of nearly one length: too few for a line.`,
   "intake-no-complete-day": () => "No complete feeding day with a recorded feed.",
   "intake-mean-is-a-range": (p: Given<{ days: number; of: number }>) =>
-    `On ${p.number("days")} of ${p.number("of")} days a refusal or an energy is not known, so the mean lies between two limits.`,
+    `On ${p.number("days")} of ${p.count("of", "day")} a refusal or an energy is not known, so the mean lies between two limits.`,
   "intake-no-feeds": (p: Given<{ animal: string }>) =>
     `No feed is recorded for ${p.text("animal")}: intake and conversion are not computed.`,
   "intake-day-without-feeds": (p: Given<{ day: string }>) =>
     `No feed is recorded on ${p.text("day")}: a gap in the records or a fast; what was eaten is not known.`,
   "intake-shared-feeds": (p: Given<{ n: number; day: string }>) =>
-    `${p.text("n")} feeds on ${p.text("day")} were given to a group and cannot be attributed: intake is at least what was fed singly.`,
+    `${p.count("n", "feed")} on ${p.text("day")} were given to a group and cannot be attributed: intake is at least what was fed singly.`,
   "intake-feed-doubted": (p: Given<{ n: number; day: string }>) =>
-    `${p.number("n")} feeds on ${p.text("day")} look like slips of the pen: amounts are ranges until somebody has decided.`,
+    `${p.count("n", "feed")} on ${p.text("day")} look like slips of the pen: amounts are ranges until somebody has decided.`,
   "intake-refusal-unknown": (p: Given<{ n: number; day: string }>) =>
-    `${p.text("n")} feeds on ${p.text("day")} have no known refusal: intake is a range.`,
+    `${p.count("n", "feed")} on ${p.text("day")} have no known refusal: intake is a range.`,
   "intake-diet-missing": (p: Given<{ n: number; day: string; diets: readonly string[] }>) =>
-    `${p.text("n")} feeds on ${p.text("day")} name no known diet (${p.list("diets")}): energy and nutrients are at least those of the others.`,
+    `${p.count("n", "feed")} on ${p.text("day")} name no known diet (${p.list("diets")}): energy and nutrients are at least those of the others.`,
   "conversion-few-weighings": (p: Given<{ animal: string; n: number; needed: number }>) =>
     `No feed conversion for ${p.text("animal")}: ${p.text("n")} weighed days in the window, ${p.text("needed")} are needed.`,
   "conversion-short-window": (p: Given<{ animal: string; days: number; needed: number }>) =>
@@ -60,7 +60,7 @@ export const rateMessages = {
   "conversion-no-feeds": (p: Given<{ animal: string }>) =>
     `No feed conversion for ${p.text("animal")}: no feed is recorded in the window.`,
   "conversion-shared-feeds": (p: Given<{ animal: string; n: number }>) =>
-    `No feed conversion for ${p.text("animal")}: ${p.text("n")} feeds in the window were given to a group and cannot be attributed.`,
+    `No feed conversion for ${p.text("animal")}: ${p.count("n", "feed")} in the window were given to a group and cannot be attributed.`,
   "conversion-feed-lost": (p: Given<{ animal: string; kinds: readonly string[]; n: number }>) =>
     `No feed conversion for ${p.text("animal")}: ${p.list("kinds")} was seen ${p.text("n")} times in the window, so what stayed inside is not known.`,
   "conversion-gap-in-feeds": (p: Given<{ animal: string; hours: number }>) =>
@@ -72,7 +72,7 @@ export const rateMessages = {
   ) =>
     `${p.text("animal")}: weighings of neighbouring days seem to err alike (correlation about ${p.number("correlation", 2)}); the intervals of gain and conversion allow for it and are ${p.number("widening", 2)} times as wide as with independent errors.`,
   "conversion-feed-unknown": (p: Given<{ animal: string; n: number }>) =>
-    `${p.text("animal")}: ${p.text("n")} feeds in the window have no known refusal, so conversion is a range.`,
+    `${p.text("animal")}: ${p.count("n", "feed")} in the window have no known refusal, so conversion is a range.`,
   "conversion-feed-bounds": (
     p: Given<{ high: number | null; animal: string; low: number; unit: string }>,
   ) =>
@@ -92,13 +92,13 @@ export const rateMessages = {
   "phase-solids": (p: Given<{ pct: number; days: number }>) =>
     `Solids gave at least ${p.text("pct")} % of the energy on ${p.text("days")} feeding days in a row.`,
   "phase-fast": (p: Given<{ share: number; usual: number }>) =>
-    `Less than ${p.text("share")} % of the usual ${p.number("usual")} g a day was eaten after weaning: the fast of this species. Loss is expected in it.`,
+    `Less than ${p.text("share")} % of the usual ${p.amount("usual", "g/d")} was eaten after weaning: the fast of this species. Loss is expected in it.`,
   "phase-fast-or-illness": (p: Given<{ share: number; usual: number }>) =>
-    `Less than ${p.text("share")} % of the usual ${p.number("usual")} g a day was eaten after weaning, as in the fast of this species; but vomit, regurgitation or medication is recorded in these days, so it may be illness.`,
+    `Less than ${p.text("share")} % of the usual ${p.amount("usual", "g/d")} was eaten after weaning, as in the fast of this species; but vomit, regurgitation or medication is recorded in these days, so it may be illness.`,
   "rhythm-old-formula": (p: Given<{ animal: string; n: number; oldest: number }>) =>
-    `${p.text("animal")}: ${p.text("n")} feeds used formula older than its use-by hours; the oldest was ${p.number("oldest", 3)} h.`,
+    `${p.text("animal")}: ${p.count("n", "feed")} used formula older than its use-by hours; the oldest was ${p.number("oldest", 3)} h.`,
   "rhythm-fed-before-made": (p: Given<{ animal: string; n: number; first: number }>) =>
-    `${p.text("animal")}: ${p.text("n")} feeds name a batch that was made after the feed (first ${p.instant("first")}); check the batch or the times.`,
+    `${p.text("animal")}: ${p.count("n", "feed")} ${p.agree("n", "names", "name")} a batch that was made after the feed (first ${p.instant("first")}); check the batch or the times.`,
   "hold-admission": (p: Given<{ hours: number; limit: number }>) =>
     `Admitted ${p.number("hours", 3)} h ago (limit ${p.text("limit")} h) and no plan is entered.`,
   "hold-admission-unknown": () => "The admission is not known and no plan is entered.",
@@ -142,15 +142,15 @@ export const rateMessages = {
   "cohort-conversion-no-gain": (p: Given<{ sum: number }>) =>
     `The sum below the line is ${p.number("sum")}, not above zero: the ratio is not defined.`,
   "efficiency-few-animals": (p: Given<{ needed: number; n: number }>) =>
-    `Residual intake and gain ask for ${p.text("needed")} animals; there are ${p.text("n")}.`,
+    `Residual intake and gain ask for ${p.count("needed", "animal")}; there are ${p.text("n")}.`,
   "efficiency-not-separable": (p: Given<{ n: number }>) =>
-    `Gain, intake and size of these ${p.text("n")} animals go together so closely that residuals mean nothing.`,
+    `Gain, intake and size of these ${p.count("n", "animal")} ${p.agree("n", "goes", "go")} together so closely that residuals mean nothing.`,
   "test-weighing-none": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} has no weighing before and after a feed with a known amount between them.`,
   "balance-few-windows": (
     p: Given<{ needed: number; neededAnimals: number; n: number; animals: number }>,
   ) =>
-    `The energy balance asks for ${p.text("needed")} stretches of ${p.text("neededAnimals")} animals; there are ${p.text("n")} of ${p.text("animals")}.`,
+    `The energy balance asks for ${p.text("needed")} stretches of ${p.count("neededAnimals", "animal")}; there are ${p.text("n")} of ${p.text("animals")}.`,
   "balance-gain-too-noisy": (p: Given<{ reliability: number }>) =>
     `Only ${p.number("reliability", 2)} % of the scatter of gains is more than error of weighing: what growth costs cannot be told from these stretches. Take longer ones.`,
   "balance-not-fitted": (p: Given<{ status: string }>) =>

@@ -5,6 +5,8 @@ export const recordMessages = {
   // Settings and files.
   "records-unknown-setting": (p: Given<{ setting: string }>) =>
     `study.json holds "${p.text("setting")}", which means nothing here; check its spelling.`,
+  "records-people-left-out": (p: Given<{ values: number }>) =>
+    `Written without people: ${p.number("values", 9)} texts that nobody can vouch for were left out or have a number in their place.`,
   "records-feeding-day-from-midnight": () =>
     "study.json does not say at which hour the feeding day begins (feeding_day_start_hour); midnight is used.",
   "records-setting-unit": (p: Given<{ setting: string; unit: string }>) =>
@@ -27,26 +29,26 @@ export const recordMessages = {
     `The sheet "${p.text("sheet")}" is an example or a dictionary by its name; it was not read.`,
   "records-sheet-hidden": () => "This sheet is hidden in the workbook; it was read.",
   "records-rows-hidden": (p: Given<{ count: number; rows: readonly number[] }>) =>
-    `${p.number("count", 9)} rows are hidden in the workbook (${p.list("rows")}); they were read.`,
+    `${p.count("count", "row")} ${p.agree("count", "is", "are")} hidden in the workbook (${p.list("rows")}); they were read.`,
   "records-merged-cells": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} merged cells: each cell of them was read as what they show.`,
   "records-headings-repeated": (p: Given<{ count: number; lines: readonly number[] }>) =>
-    `${p.number("count", 9)} lines repeat the heading or are its title (${p.list("lines")}); they are no records.`,
+    `${p.count("count", "line")} ${p.agree("count", "repeats", "repeat")} the heading or are its title (${p.list("lines")}); they are no records.`,
   "records-ditto-marks": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} ditto marks were read as the cell above them.`,
   "records-ditto-alone": () => 'This says "as above", but nothing stands above it.',
   "records-as-above": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} blank cells were read as the cell above them, as study.json says.`,
   "records-animal-lines": (p: Given<{ count: number }>) =>
-    `${p.number("count", 9)} lines name the animal of the rows below them.`,
+    `${p.count("count", "line")} ${p.agree("count", "names", "name")} the animal of the rows below them.`,
   "records-eaten-of-offered": (p: Given<{ count: number; of: number }>) =>
-    `${p.number("count", 9)} of ${p.number("of", 9)} cells were read as eaten and offered.`,
+    `${p.number("count", 9)} of ${p.count("of", "cell")} were read as eaten and offered.`,
   "records-totals-left-out": (
     p: Given<{ rows: number; lines: readonly number[]; columns: readonly string[] }>,
   ) =>
-    `Totals are no records and were not read: ${p.number("rows")} rows (${p.list("lines")}), columns ${p.list("columns")}.`,
+    `Totals are no records and were not read: ${p.count("rows", "row")} (${p.list("lines")}), columns ${p.list("columns")}.`,
   "records-cells-left": (p: Given<{ count: number; cells: readonly string[] }>) =>
-    `${p.number("count", 9)} cells fit nowhere in the layout and were not read: ${p.list("cells")}.`,
+    `${p.count("count", "cell")} ${p.agree("count", "fits", "fit")} nowhere in the layout and ${p.agree("count", "was", "were")} not read: ${p.list("cells")}.`,
   "records-left-out": (p: Given<{ source: string }>) =>
     `${p.text("source")} was not read; study.json says to leave it out.`,
   "records-layout-unused": (p: Given<{ source: string }>) =>
@@ -54,7 +56,7 @@ export const recordMessages = {
   "records-names-in-another-case": (p: Given<{ count: number; names: readonly string[] }>) =>
     `${p.number("count", 9)} names stand in other capitals than in their own table: ${p.list("names")}.`,
   "records-volumes-weighed": (p: Given<{ count: number; diet: string; density: number }>) =>
-    `${p.number("count", 9)} feeds of ${p.text("diet")} were written in millilitres and weighed at its ${p.number("density")} g/mL.`,
+    `${p.count("count", "feed")} of ${p.text("diet")} were written in millilitres and weighed at its ${p.number("density")} g/mL.`,
   "records-volume-without-density": (p: Given<{ diet: string | null }>) =>
     p.raw("diet") === null
       ? "A volume is no mass, and the row names no diet."
@@ -68,7 +70,7 @@ export const recordMessages = {
   "records-night-date-doubtful": () =>
     "In this file the small hours seem to stand under the date of the evening before; which day is meant must be said.",
   "records-rows-above": (p: Given<{ count: number }>) =>
-    `${p.number("count", 9)} rows above the header were not read.`,
+    `${p.count("count", "row")} above the header were not read.`,
 
   // Headers.
   "records-mapped-header-absent": (p: Given<{ header: string }>) =>
@@ -128,7 +130,7 @@ export const recordMessages = {
   "records-row-too-long": () =>
     "This line is longer than a million characters; it is no row of a table.",
   "records-too-many-cells": (p: Given<{ cells: number; columns: number }>) =>
-    `The line has ${p.number("cells")} cells, the header ${p.number("columns")}; which cell is which cannot be told.`,
+    `The line has ${p.count("cells", "cell")}, the header ${p.number("columns")}; which cell is which cannot be told.`,
 
   // Cells: read, with something to know.
   "records-time-of-day-missing": () => "Only a date was written; noon was taken as its time.",
@@ -163,9 +165,9 @@ export const recordMessages = {
   ) =>
     `${p.text("name")} stands on this row and in line ${p.text("line")} of ${p.text("file")}, which cannot be one animal; the earlier one, with its own rows, is called ${p.text("apart")} here.`,
   "records-born-after-rows": (p: Given<{ count: number; of: number }>) =>
-    `${p.number("count", 9)} of ${p.number("of", 9)} rows of this animal lie before this birth date: the date was not used.`,
+    `${p.number("count", 9)} of ${p.count("of", "row")} of this animal lie before this birth date: the date was not used.`,
   "records-arrival-after-rows": (p: Given<{ count: number; of: number }>) =>
-    `${p.number("count", 9)} of ${p.number("of", 9)} rows of this animal lie before this arrival: the date was not used.`,
+    `${p.number("count", 9)} of ${p.count("of", "row")} of this animal lie before this arrival: the date was not used.`,
   "records-date-alone": (p: Given<{ at: number }>) =>
     `No other row lies near this date (${p.instant("at")}): it is doubted and moves no page.`,
   "records-animal-and-group": () => "Both an animal and a group are named.",
@@ -234,9 +236,9 @@ export const recordMessages = {
 
   // Whole tables.
   "records-blank-tares": (p: Given<{ count: number; of: number }>) =>
-    `${p.number("count", 9)} of ${p.number("of", 9)} weighings have a blank tare. Set blank_tare_is_zero in study.json if blank means none; until then they stand for no day.`,
+    `${p.number("count", 9)} of ${p.count("of", "weighing")} have a blank tare. Set blank_tare_is_zero in study.json if blank means none; until then they stand for no day.`,
   "records-blank-refusals": (p: Given<{ count: number; of: number }>) =>
-    `${p.number("count", 9)} of ${p.number("of", 9)} feeds have a blank refusal, so what was eaten is a range. Set blank_refusal_is_none in study.json if blank means none.`,
+    `${p.number("count", 9)} of ${p.count("of", "feed")} have a blank refusal, so what was eaten is a range. Set blank_refusal_is_none in study.json if blank means none.`,
 
   // What a layout may be, and what speaks for it.
   "propose-agreed": () => "As study.json says.",
@@ -245,7 +247,7 @@ export const recordMessages = {
   "propose-one-animal": (p: Given<{ animal: string; text: string }>) =>
     `All rows are about ${p.text("animal")}: "${p.text("text")}" stands above them or is the name.`,
   "propose-animal-above": (p: Given<{ count: number; first: string }>) =>
-    `${p.number("count")} lines name the animal of the rows below them (${p.text("first")} first).`,
+    `${p.count("count", "line")} ${p.agree("count", "names", "name")} the animal of the rows below them (${p.text("first")} first).`,
   "propose-one-day": (p: Given<{ date: string; text: string }>) =>
     `All rows are of ${p.text("date")}, by "${p.text("text")}".`,
   "propose-across": (
@@ -265,7 +267,7 @@ export const recordMessages = {
       : "") +
     (p.raw("year") === null ? "" : ` Days without a year are of ${p.text("year")}.`),
   "propose-as-above": (p: Given<{ columns: readonly string[]; count: number; of: number }>) =>
-    `A blank under ${p.list("columns")} means what stands above it (${p.number("count", 9)} of ${p.number("of", 9)} rows).`,
+    `A blank under ${p.list("columns")} means what stands above it (${p.number("count", 9)} of ${p.count("of", "row")}).`,
   "propose-foreign-marks": (
     p: Given<{
       columns: readonly string[];
@@ -291,7 +293,7 @@ export const recordMessages = {
   ) =>
     `Cells under ${p.text("column")} hold eaten and offered: "${p.text("cell")}" is ${p.number("offered")} offered, ${p.number("refused")} refused.`,
   "propose-twelve-hours": (p: Given<{ column: string; count: number }>) =>
-    `Times under ${p.text("column")} are of a clock of twelve hours without am and pm; the order of the rows tells which half of the day (it passes noon on ${p.number("count")} days).`,
+    `Times under ${p.text("column")} are of a clock of twelve hours without am and pm; the order of the rows tells which half of the day (it passes noon on ${p.count("count", "day")}).`,
   "propose-night-dates": (p: Given<{ until: string; column: string }>) =>
     `Times before ${p.text("until")} stand under the date of the evening before (${p.text("column")}); they are of the next day.`,
 

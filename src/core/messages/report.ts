@@ -10,7 +10,7 @@ export const reportMessages = {
   "report-flag-seasons": (p: Given<{ day: string }>) =>
     `Episodes of flags by species and season up to ${p.text("day")}. Counted as treated: medication, fluids or an examination was written down while the episode was open.`,
   "report-flag-all-seasons": (p: Given<{ episodes: number }>) =>
-    `The log below holds the latest season of each species; the workbook holds all ${p.number("episodes")} episodes.`,
+    `The log below holds the latest season of each species; the workbook holds every one of ${p.count("episodes", "episode")}.`,
   "report-flag-left": () => "open when it left care",
   "report-flag-nothing-written": () => "nothing written",
   "report-flag-not-acknowledged": () => "not acknowledged",
@@ -28,7 +28,11 @@ export const reportMessages = {
 
   // Seasons in the report.
   "report-phases": () =>
-    "By season and phase: mean ± standard deviation of the animals with n. Gain is each animal's own slope over its longest part of the phase; intake is its mean over complete feeding days; energy per gain is the group's sum over sum in 14-day windows.",
+    "By season and phase: mean with standard deviation of the animals with n. Gain is each animal's own slope over its longest part of the phase; intake is its mean over complete feeding days; energy per gain is the group's sum over sum in 14-day windows.",
+  "report-slips": (p: Given<{ weighings: number }>) =>
+    `${p.count("weighings", "weighing")} ${p.agree("weighings", "looks", "look")} like slips of the pen and ${p.agree("weighings", "stands", "stand")} for no day; the written values stay as they are.`,
+  "report-doubted-feeds": (p: Given<{ feeds: number }>) =>
+    `${p.count("feeds", "feed")} ${p.agree("feeds", "looks", "look")} like slips of the pen. What was eaten then is a range; the written values stay as they are.`,
   "report-change": (p: Given<{ species: string; day: string }>) =>
     `${p.text("species")}, change of ${p.text("day")}`,
   "report-one-season": () => "There are not two seasons of one species to compare.",
@@ -59,7 +63,7 @@ export const reportMessages = {
   "picture-ration-none": () => "no ration",
   "picture-weaning-stalled": (p: Given<{ since: string }>) => `stalled since ${p.text("since")}`,
   "picture-weaning-left": (p: Given<{ days: number; from: number; to: number | null }>) =>
-    `under way, ${p.number("days", 2)} days left at the present pace (${p.number("from", 2)} to ${p.raw("to") === null ? "never" : p.number("to", 2)})`,
+    `under way, ${p.count("days", "day")} left at the present pace (${p.number("from", 2)} to ${p.raw("to") === null ? "never" : p.number("to", 2)})`,
   "picture-forecast-reached": () => "reached already",
   "picture-forecast-dates": (
     p: Given<{ likely: string | null; earliest: string | null; latest: string | null }>,
@@ -75,7 +79,7 @@ export const reportMessages = {
     `Mass ${p.text("mass")} on ${p.text("day")}${p.raw("within") === true ? "" : " (not within these 24 hours)"}.`,
   "hand-over-no-feed": () => "No feed was written down in these 24 hours.",
   "hand-over-fed": (p: Given<{ feeds: number; offered: number; low: number; high: number }>) =>
-    `${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}, ${p.number("offered")} g offered, ${range(p, "g")}${p.raw("low") === p.raw("high") ? "" : " (refusals not written)"} eaten.`,
+    `${p.raw("feeds") === 1 ? "1 feed" : `${p.count("feeds", "feed")}`}, ${p.number("offered")} g offered, ${range(p, "g")}${p.raw("low") === p.raw("high") ? "" : " (refusals not written)"} eaten.`,
   "hand-over-no-plan": () => "Nothing was ordered for these 24 hours to set the intake against.",
   "hand-over-against-plan": (
     p: Given<{ planned: number; unit: string; lowPct: number; highPct: number }>,
@@ -97,7 +101,7 @@ export const reportMessages = {
   "hand-over-no-temperature": () => "No temperature was taken.",
   "hand-over-no-treatment": () => "No treatment or examination was written down.",
   "report-signs-by-day": (p: Given<{ animal: string; days: number }>) =>
-    `Signs of ${p.text("animal")} in the last ${p.text("days")} days with entries, by feeding day, newest first. A blank cell: nothing was written.`,
+    `Signs of ${p.text("animal")} in the last ${p.count("days", "day")} with entries, by feeding day, newest first. A blank cell: nothing was written.`,
   "report-signs-none": () => "No sign was written in these days.",
   "hand-over-caution": () =>
     "Not a diagnosis. If in doubt about an animal, ask the attending veterinarian now.",
@@ -147,7 +151,7 @@ export const reportMessages = {
   "sheet-not-summed": () =>
     "The day is not added up: an amount is not in grams, or must be asked about first.",
   "sheet-total": (p: Given<{ grams: number; feeds: number; mass: string }>) =>
-    `Together ${p.number("grams", 6)} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`} as ordered; body mass ${p.text("mass")}.`,
+    `Together ${p.number("grams", 6)} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.count("feeds", "feed")}`} as ordered; body mass ${p.text("mass")}.`,
   "sheet-asked-more": (p: Given<{ more: number }>) =>
     `${p.number("more", 9)} more on the hand-over page.`,
   "sheet-nobody": () => "No animal is in care: there is no sheet.",

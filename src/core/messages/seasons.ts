@@ -128,17 +128,17 @@ export const seasonMessages = {
       upper: number | null;
     }>,
   ) =>
-    `${p.text("from")} and ${p.text("to")} grew alike within ${p.number("margin")} g/d, the margin set beforehand (difference ${rate(p.raw("difference"))} g/d, ${percent(p.raw("level"))} interval for equivalence ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))} g/d).`,
+    `${p.text("from")} and ${p.text("to")} grew alike within ${p.amount("margin", "g/d")}, the margin set beforehand (difference ${rate(p.raw("difference"))} g/d, ${percent(p.raw("level"))} interval for equivalence ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))} g/d).`,
   "season-differs-but-small": (p: Given<{ from: string; to: string; margin: number }>) =>
-    `The difference between ${p.text("from")} and ${p.text("to")} is real for these animals, and smaller than the margin of ${p.number("margin")} g/d set beforehand.`,
+    `The difference between ${p.text("from")} and ${p.text("to")} is real for these animals, and smaller than the margin of ${p.amount("margin", "g/d")} set beforehand.`,
   "season-detectable": (p: Given<{ na: number; nb: number; sd: number; difference: number }>) =>
-    `With ${p.number("na")} and ${p.number("nb")} animals that vary by ${rate(p.raw("sd"))} g/d, only a true difference of about ${rate(p.raw("difference"))} g/d or more would have been found four times in five.`,
+    `With ${p.number("na")} and ${p.count("nb", "animal")} that vary by ${rate(p.raw("sd"))} g/d, only a true difference of about ${rate(p.raw("difference"))} g/d or more would have been found four times in five.`,
   "season-animals-needed": (
     p: Given<{ animals: number | null; difference: number; most: number }>,
   ) =>
     p.raw("animals") === null
-      ? `To find a difference of ${rate(p.raw("difference"))} g/d four times in five, even ${p.number("most")} animals a season would not do.`
-      : `To find a difference of ${rate(p.raw("difference"))} g/d four times in five, about ${p.number("animals")} animals a season would be needed.`,
+      ? `To find a difference of ${rate(p.raw("difference"))} g/d four times in five, even ${p.count("most", "animal")} a season would not do.`
+      : `To find a difference of ${rate(p.raw("difference"))} g/d four times in five, about ${p.count("animals", "animal")} a season would be needed.`,
   "season-checks-disagree": (
     p: Given<{
       from: string;
@@ -171,7 +171,7 @@ export const seasonMessages = {
   ) =>
     p.raw("upper") === null
       ? `How much seasons differ by themselves, two seasons can hardly tell. Set the difference of ${rate(p.raw("difference"))} g/d beside seasons still to come.`
-      : `Seasons differ by themselves: ${p.number("n")} seasons spread by ${rate(p.raw("sd"))} g/d (${percent(p.raw("level"))} interval ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}) about their mean, beyond what chance among animals explains. Set the difference of ${rate(p.raw("difference"))} g/d beside that.`,
+      : `Seasons differ by themselves: ${p.count("n", "season")} spread by ${rate(p.raw("sd"))} g/d (${percent(p.raw("level"))} interval ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}) about their mean, beyond what chance among animals explains. Set the difference of ${rate(p.raw("difference"))} g/d beside that.`,
   "season-against-past": (
     p: Given<{
       season: string;
@@ -189,7 +189,7 @@ export const seasonMessages = {
 
   // Summaries.
   "season-summary-few": (p: Given<{ group: string; n: number }>) =>
-    `${p.text("group")} has ${p.number("n")} animals: means of so few say little.`,
+    `${p.text("group")} has ${p.count("n", "animal")}: means of so few say little.`,
 
   "season-no-conversion": (p: Given<{ phase: string; n: number }>) =>
     `Energy per gain in the phase "${p.text("phase")}" is not computed: no 14-day window in which everything eaten is known and mass was gained.`,
@@ -262,7 +262,7 @@ export const seasonMessages = {
   ) =>
     `${medianText(p)} (${p.number("events")} seen of ${p.number("n")})${p.raw("exact") === true ? "." : "; looks are days apart, so no animal's own day is known."}${spanText(p)}`,
   "milestone-early-risk": (p: Given<{ day: number; few: number }>) =>
-    `Before day ${p.number("day", 3)} fewer than ${p.number("few")} animals were under observation: the early part of the curve rests on them.`,
+    `Before day ${p.number("day", 3)} fewer than ${p.count("few", "animal")} ${p.agree("few", "was", "were")} under observation: the early part of the curve rests on them.`,
   "milestone-no-maximum": () =>
     `Everybody under observation had reached it before others arrived, so the early part of the curve is not settled by these data.`,
   "milestone-competing": (p: Given<{ died: number; left: number }>) =>
@@ -280,7 +280,7 @@ export const seasonMessages = {
 
   // Captions of tables.
   "season-table-summary": (p: Given<{ by: string; species?: string }>) =>
-    `${p.raw("by") === "season" ? "Seasons" : `Groups by ${p.text("by")}`} in numbers${p.raw("species") === undefined ? "" : `, ${p.text("species")}`}: mean ± standard deviation with n. Gains by phase are each animal's own slope over that phase; the dip is the deepest loss in the first ten days.`,
+    `${p.raw("by") === "season" ? "Seasons" : `Groups by ${p.text("by")}`} in numbers${p.raw("species") === undefined ? "" : `, ${p.text("species")}`}: mean with standard deviation with n. Gains by phase are each animal's own slope over that phase; the dip is the deepest loss in the first ten days.`,
   "season-table-curves": (p: Given<{ species: string; mass: number | null; age: number | null }>) =>
     `Mass of a typical ${p.text("species")} by season${arrivalText(p)}, with the 95 % interval at each age by itself.`,
   "season-table-curve-differences": (
@@ -299,7 +299,7 @@ export const seasonMessages = {
   "season-table-no-slopes": () =>
     `Arrival mass is not in the model, or too few animals remain to look at its slopes.`,
   "season-table-change": (p: Given<{ days: number; controls: number; expected: string }>) =>
-    `Relative gain in the ${p.number("days")} days before and after the day asked about. Animals of the same ages that were not in care then (${p.number("controls")} of them) changed by ${p.text("expected")} %/d from one such stretch to the next; what is beyond that belongs to that day.`,
+    `Relative gain in the ${p.count("days", "day")} before and after the day asked about. Animals of the same ages that were not in care then (${p.number("controls")} of them) changed by ${p.text("expected")} %/d from one such stretch to the next; what is beyond that belongs to that day.`,
   "season-table-no-change": () => `No animal was weighed often enough on both sides of that day.`,
   "milestone-table-compared": (p: Given<{ species: string }>) =>
     `Milestones of ${p.text("species")}s compared. Mean days without it: area under the Kaplan-Meier curve up to the day named (each milestone at the middle of its looks). Shares at the end with death and leaving counted as what they are (Aalen-Johansen). p between looks takes only what the looks tell. Hazard ratio (Cox, Efron's ties, late entry) above 1: reached sooner; under 10 sightings no model is fitted. Neither p nor ratio is adjusted for the number of milestones.`,
@@ -308,7 +308,7 @@ export const seasonMessages = {
 
 function arrivalText(p: GivenAmong<{ mass: number | null; age: number | null }>): string {
   if (p.raw("mass") === null) return "";
-  const age = p.raw("age") === null ? "" : ` and an arrival age of ${p.number("age", 3)} days`;
+  const age = p.raw("age") === null ? "" : ` and an arrival age of ${p.count("age", "day")}`;
   return `, at an arrival mass of ${p.number("mass")} g${age}`;
 }
 
@@ -336,7 +336,7 @@ function changeText(
     controls: number;
   }>,
 ): string {
-  return `${percent(p.raw("level"))} interval ${percentADay(p.raw("lower"))} to ${percentADay(p.raw("upper"))} %/d, ${p.number("n")} animals against ${p.number("controls")}`;
+  return `${percent(p.raw("level"))} interval ${percentADay(p.raw("lower"))} to ${percentADay(p.raw("upper"))} %/d, ${p.count("n", "animal")} against ${p.number("controls")}`;
 }
 
 function windowText(p: GivenAmong<WindowGiven>): string {

@@ -56,14 +56,14 @@ export const seriesMessages = {
   "series-age-from-mass": () =>
     "The birth date was estimated from mass, so weight-for-age would be circular and is not computed.",
   "series-age-range": (p: Given<{ days: number }>) =>
-    `The birth date is known to within ${p.number("days")} days only; what depends on age is given at both ends.`,
+    `The birth date is known to within ${p.count("days", "day")} only; what depends on age is given at both ends.`,
   "series-tares-blank": (p: Given<{ count: number; of: number }>) =>
-    `${p.number("count")} of ${p.number("of")} weighings have no known net mass (tare blank, or not below the reading).`,
+    `${p.number("count")} of ${p.count("of", "weighing")} have no known net mass (tare blank, or not below the reading).`,
   "series-slips": (p: Given<{ count: number }>) =>
-    `${p.number("count")} weighings look like slips of the pen and stand for no day until decided.`,
+    `${p.count("count", "weighing")} ${p.agree("count", "looks", "look")} like slips of the pen and ${p.agree("count", "stands", "stand")} for no day until decided.`,
   "series-suspected-slip": (p: Given<SlipGiven>) => slipSentence(p),
   "series-feed-slips": (p: Given<{ count: number }>) =>
-    `${p.number("count")} feeds look like slips of the pen; what was eaten then is a range until decided.`,
+    `${p.count("count", "feed")} ${p.agree("count", "looks", "look")} like slips of the pen; what was eaten then is a range until decided.`,
   "series-suspected-feed": (p: Given<FeedSlipGiven>) => feedSlipSentence(p),
   "series-tare-blank": () => "The tare is blank, so the net mass is not known.",
   "series-tare-not-below": () => "The tare is not below the reading, so there is no net mass.",
@@ -73,7 +73,7 @@ export const seriesMessages = {
   "series-usual-condition": (p: Given<{ n: number; condition: string }>) =>
     `Dry and before a meal, nearest the animal's usual time, among ${p.number("n")}.`,
   "series-best-of-unusual": (p: Given<{ n: number; condition: string }>) =>
-    `None of ${p.number("n")} weighings that day is known to be dry and before a meal; this one is nearest to it.`,
+    `None of ${p.count("n", "weighing")} that day is known to be dry and before a meal; this one is nearest to it.`,
   "series-mass-impossible": () => "This mass is impossible for the species at this age.",
   "series-left-out": (p: Given<{ by: string; on: string; why: string; decision: string }>) =>
     `Left out as decided by ${p.text("by")} on ${p.text("on")}: ${p.text("why")}.`,
@@ -89,9 +89,9 @@ export const seriesMessages = {
         : `Perhaps meant: ${p.text("nearAnimal")}, ${p.instant("nearAt")}, ${p.text("near")} (${p.text("nearFile")} line ${p.number("nearLine", 9)}).`
     } Write the animal, time and value as they stand in the row.`,
   "series-gap": (p: Given<{ days: number; from: number }>) =>
-    `No usable weighing for ${p.number("days", 3)} days from ${p.instant("from")}.`,
+    `No usable weighing for ${p.count("days", "day")} from ${p.instant("from")}.`,
   "series-no-mass-near": (p: Given<{ days: number; at: number }>) =>
-    `No usable weighing within ${p.number("days")} days of ${p.instant("at")}.`,
+    `No usable weighing within ${p.count("days", "day")} of ${p.instant("at")}.`,
 } satisfies Readonly<Record<string, Sentence>>;
 
 /** The row that a decision names. */

@@ -10,6 +10,12 @@ export function rowUpTo(animal: PreparedAnimal, day: CivilDate): DailyMass | nul
   const index = animal.rowOn.get(day);
   if (index !== undefined) return animal.series.daily[index]!;
   const { daily } = animal.series;
-  for (let i = daily.length - 1; i >= 0; i--) if (daily[i]!.feedingDay <= day) return daily[i]!;
-  return null;
+  let low = 0;
+  let high = daily.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (daily[middle]!.feedingDay <= day) low = middle + 1;
+    else high = middle;
+  }
+  return daily[low - 1] ?? null;
 }

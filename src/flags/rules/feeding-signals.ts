@@ -1,6 +1,7 @@
 import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
 import type { CivilDate } from "../../series/animal-series.js";
+import { rowsBetween } from "../../series/rows-between.js";
 import type { NotJudged } from "../animal-day/flag.js";
 import type { PreparedAnimal } from "../animal-day/prepared-animal.js";
 import { rowUpTo } from "../animal-day/row-up-to.js";
@@ -46,7 +47,7 @@ function singleFeed(animal: PreparedAnimal, { day, intake }: FedDay): readonly S
   const massG = rowUpTo(animal, day)?.massG ?? null;
   if (limit === null || massG === null) return [];
   const allowed = limit.unit.startsWith("%") ? (limit.value / 100) * massG : limit.value;
-  const feeds = animal.series.feeds.filter((f) => f.at >= intake.from && f.at < intake.to);
+  const feeds = rowsBetween(animal.series.feeds, intake.from, intake.to);
   const most = feeds.reduce((m, f) => Math.max(m, f.eatenLowG), 0);
   return [
     ruleSignal({

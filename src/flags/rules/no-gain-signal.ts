@@ -5,6 +5,7 @@ import type { CivilDate } from "../../series/animal-series.js";
 import { bandAt } from "../../species/age-band.js";
 import type { NotJudged } from "../animal-day/flag.js";
 import type { PreparedAnimal } from "../animal-day/prepared-animal.js";
+import { rowUpTo } from "../animal-day/row-up-to.js";
 import { isSettled, type PhaseOn } from "../animal-day/settled-days.js";
 import type { Signal } from "../animal-day/signal.js";
 import type { RuleLimits } from "./rule-limits.js";
@@ -33,7 +34,7 @@ export function noGainSignal(
   const about = { animal: animal.id, day };
   const index = animal.rowOn.get(day);
   if (index === undefined) {
-    const earlier = animal.series.daily.filter((d) => d.feedingDay < day).at(-1);
+    const earlier = rowUpTo(animal, day);
     return notJudged(
       notice("flag-not-weighed", "info", { ...about, last: earlier?.feedingDay ?? null }),
     );

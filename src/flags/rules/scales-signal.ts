@@ -2,6 +2,7 @@ import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
 import type { NetWeighing } from "../../series/animal-series.js";
 import { conditionErrors, scaleErrorG } from "../../series/condition.js";
+import { rowsBetween } from "../../series/rows-between.js";
 import type { FeedingDaySpan } from "../../units/calendar.js";
 import type { NotJudged } from "../animal-day/flag.js";
 import type { PreparedAnimal } from "../animal-day/prepared-animal.js";
@@ -22,8 +23,8 @@ export function scalesSignal(
   limits: RuleLimits,
 ): readonly (Signal | NotJudged)[] {
   if (limits.scalesZ === null) return [];
-  const today = animal.series.weighings.filter(
-    (w) => w.at >= span.from && w.at < span.to && w.netG !== null && w.row.scaleId !== null,
+  const today = rowsBetween(animal.series.weighings, span.from, span.to).filter(
+    (w) => w.netG !== null && w.row.scaleId !== null,
   );
   let worst: { z: number; error: number; a: NetWeighing; b: NetWeighing } | null = null;
   for (let i = 0; i < today.length; i++) {

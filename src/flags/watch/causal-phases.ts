@@ -1,6 +1,7 @@
 import type { IntakeDay } from "../../rates/intake-by-day.js";
-import { phasesOf } from "../../rates/phases-of.js";
+import { type Phase, phasesOf } from "../../rates/phases-of.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../../series/animal-series.js";
+import { profileOf } from "../../species/profile-of.js";
 import { feedingDaySpan } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 
@@ -15,34 +16,60 @@ export function causalPhases(
   /** Intake already worked out, by animal: saves most of the work. */
   intakeOf: (animalId: string) => readonly IntakeDay[] | undefined = () => undefined,
 ): (animalId: string, day: CivilDate) => string | null {
-  const known = new Map<string, string | null>();
-  const byId = new Map(study.animals.map((a) => [a.animal.animalId, a]));
   const { zone, feedingDayStartHour } = study.settings;
+  const ends = new Map<CivilDate, number>();
+  const endOf = (day: CivilDate) => {
+    let end = ends.get(day);
+    if (end === undefined) {
+      end = feedingDaySpan(day, zone, feedingDayStartHour).to - 1;
+      ends.set(day, end);
+    }
+    return end;
+  };
+  const byId = new Map(
+    study.animals.map((a) => {
+      const known = new Map<CivilDate, string | null>();
+      const phaseAt = phaseReader(a, study, () => intakeOf(a.animal.animalId));
+      return [a.animal.animalId, { known, phaseAt }];
+    }),
+  );
   return (animalId, day) => {
-    const key = `${animalId} ${day}`;
-    const found = known.get(key);
-    if (found !== undefined) return found;
-    const series = byId.get(animalId);
-    const endAt = feedingDaySpan(day, zone, feedingDayStartHour).to - 1;
-    const intake = intakeOf(animalId);
-    const phase =
-      series === undefined
-        ? null
-        : (phasesOf(withoutOldMasses(series, endAt), {
-            settings: study.settings,
-            endAt,
-            ...(intake === undefined ? {} : { intake }),
-          }).value.phases.at(-1)?.phase ?? null);
-    known.set(key, phase);
+    const own = byId.get(animalId);
+    if (own === undefined) return null;
+    let phase = own.known.get(day);
+    if (phase === undefined) {
+      phase = own.phaseAt(endOf(day));
+      own.known.set(day, phase);
+    }
     return phase;
   };
 }
 
 /**
- * Arrival ends at day 7 at the latest: beyond it the masses no longer matter, and
- * smoothing them again every day would be most of the work.
+ * The phase of one animal at an instant. Arrival ends at day 7 at the latest: beyond
+ * it the masses no longer matter. Where the species has no fast, what begins a phase
+ * is then a first event, which later rows do not move: all of them are found at once,
+ * and those that have begun by then count.
  */
-function withoutOldMasses(series: AnimalSeries, endAt: number): AnimalSeries {
-  const start = series.animal.admittedAt ?? series.span?.from ?? endAt;
-  return endAt > start + 8 * dayMs ? { ...series, daily: [] } : series;
+function phaseReader(
+  series: AnimalSeries,
+  { settings }: StudySeries,
+  intakeOf: () => readonly IntakeDay[] | undefined,
+): (endAt: number) => string | null {
+  const start = series.animal.admittedAt ?? series.span?.from ?? null;
+  const fasts =
+    profileOf(series.animal.species, settings.speciesOverrides).postWeaningFast !== null;
+  const massless = { ...series, daily: [] };
+  let later: readonly Phase[] | null = null;
+  const named = (phases: readonly Phase[]) => phases.at(-1)?.phase ?? null;
+  return (endAt) => {
+    const intake = intakeOf();
+    const known = intake === undefined ? {} : { intake };
+    if (start === null || endAt <= start + 8 * dayMs)
+      return named(phasesOf(series, { settings, endAt, ...known }).value.phases);
+    if (fasts) return named(phasesOf(massless, { settings, endAt, ...known }).value.phases);
+    later ??= phasesOf(massless, { settings, endAt: Number.POSITIVE_INFINITY, ...known }).value
+      .phases;
+    return named(later.filter((p) => p.from <= endAt));
+  };
 }

@@ -1,4 +1,4 @@
-import { MixedSeries } from "../../stats/state-space/slope-mixture.js";
+import { MixedSeries } from "../../stats/state-space/mixed-series.js";
 import type { WatchedAnimal } from "./watched-animal.js";
 
 /** Weight of the newest surprise in the moving average, and allowance of the cumulative sum. */

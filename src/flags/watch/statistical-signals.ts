@@ -14,6 +14,22 @@ import {
   watchedStatistics,
 } from "./watch-group.js";
 
+/** The largest statistic over its threshold, never below 0; null where none was judged. */
+export function statisticalStrength(
+  found: { readonly seen: WatchedDay } | null,
+  thresholds: PerStatistic | null,
+): number | null {
+  if (found === null || thresholds === null) return null;
+  let most: number | null = null;
+  for (const kind of watchedStatistics) {
+    const value = found.seen.statistics[kind];
+    if (!Number.isNaN(value)) most = Math.max(most ?? 0, strengthOf(value, thresholds[kind]));
+  }
+  return most;
+}
+
+const strengthOf = (value: number, threshold: number) => Math.max(0, value / threshold);
+
 /**
  * Turns what `watchGroup` found for one animal on one day into signals with
  * evidence, or into reasons why they were not judged. Strength is
@@ -56,7 +72,7 @@ export function statisticalSignals(
       return { kind, why: unreliable ? circular : few };
     }
     const threshold = thresholds[kind];
-    const strength = Math.max(0, value / threshold);
+    const strength = strengthOf(value, threshold);
     const raised = strength >= 1;
     const make = <Kind extends WatchedStatistic>(
       kind: Kind,

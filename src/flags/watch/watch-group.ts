@@ -184,12 +184,11 @@ export function watchGroup(
     };
     const enoughOwn = w.count >= o.fewestOwn;
     const change = enoughOwn
-      ? slopeChange(
-          season.mixture,
-          w.series,
-          { lookBack: o.lookBackD, missing: missingShares, leastSlope: leastGain },
-          season.room,
-        )
+      ? slopeChange(season.mixture, w.series, {
+          lookBack: o.lookBackD,
+          missing: missingShares,
+          leastSlope: leastGain,
+        })
       : null;
     if (change !== null) {
       statistics["slowed gain"] = Math.log1p(evidenceScale * Math.exp(change.evidence));

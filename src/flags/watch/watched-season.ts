@@ -6,7 +6,7 @@ import {
 } from "../../reference/expectation-prior.js";
 import { type PopulationSummary, summariseGroup } from "../../reference/population-summary.js";
 import { slopeAt } from "../../stats/state-space/hat-slopes.js";
-import { SeriesRun, SlopeMixture } from "../../stats/state-space/slope-mixture.js";
+import { SlopeMixture } from "../../stats/state-space/slope-mixture.js";
 import type { WanderingParameters } from "../../stats/state-space/wandering-slope.js";
 import type { RunningAnimal } from "./running-animal.js";
 import type { Expected, WatchState } from "./watched-day.js";
@@ -31,7 +31,6 @@ export class WatchedSeason {
   readonly works: RunningAnimal[] = [];
   readonly mixture: SlopeMixture;
   readonly borrowed: Borrowed;
-  readonly room: SeriesRun;
 
   constructor(
     weak: WeakGain,
@@ -41,7 +40,6 @@ export class WatchedSeason {
     const { prior, borrowed } = expectationPrior(weak, nurseries, earlier);
     this.mixture = new SlopeMixture(prior);
     this.borrowed = borrowed;
-    this.room = new SeriesRun(this.mixture.width);
   }
 
   /** What each animal weighed today was expected to weigh; nothing of today is read yet. */

@@ -2,7 +2,10 @@ import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysi
 import { noticeText } from "../../core/catalogue.js";
 import type { Wording } from "../../core/wording.js";
 import type { MeanIntake } from "../../rates/mean-intake.js";
-import { formatMass, formatMeasured, formatNumber, screenWording } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
+import { formatAmount, formatMass, formatMeasured } from "../../units/format-measured.js";
+import { count, formatNumber } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { list, type Section, section } from "../section/section.js";
 
@@ -14,17 +17,17 @@ export function animalSummary(analysis: StudyAnalysis, animal: AnimalAnalysis): 
     `${series.animal.species}, ${series.animal.sex}, season ${animal.season ?? "not written"}, phase ${animal.phase ?? "not known"}.`,
     last === null
       ? "No usable weighing."
-      : `${formatMass(last.massG)} on ${last.feedingDay}${last.ageD === null ? "" : `, age ${formatNumber(last.ageD, 3)} days${rangeText(series.age.rangeDays)}`}.`,
+      : `${formatMass(last.massG)} on ${formatDate(last.feedingDay)}${last.ageD === null ? "" : `, age ${formatNumber(last.ageD, 3)} days${rangeText(series.age.rangeDays)}`}.`,
     gain.recent.gain.value === null
       ? `Gain over the last days: not computed. ${gain.recent.gain.why ? noticeText(gain.recent.gain.why, wording) : ""}`
-      : `Gain over the last 7 days: ${formatMeasured(gain.recent.gain)}; relative ${formatMeasured(gain.recent.relative, 2)}.`,
+      : `Gain over the last 7 days: ${formatMeasured(gain.recent.gain)}; relative ${formatMeasured(gain.recent.relative)}.`,
     intakeLine(recentIntake, wording),
     day === null
       ? "Not in care on the day looked at: not judged."
       : noticeText(day.sentence, wording),
     ...animal.notices.map((n) => noticeText(n, wording)),
   ];
-  return section(`${animalLabel(animal)} on ${analysis.onDay}`, [list(lines)]);
+  return section(`${animalLabel(animal)} on ${formatDate(analysis.onDay)}`, [list(lines)]);
 }
 
 function intakeLine(intake: MeanIntake, wording: Wording): string {
@@ -33,14 +36,15 @@ function intakeLine(intake: MeanIntake, wording: Wording): string {
     const share =
       shareOfMassPct.value === null
         ? ""
-        : `, ${formatNumber(shareOfMassPct.value, 3)} % of body mass a day`;
-    return `Intake, mean of ${days} complete feeding days: ${formatMeasured(eatenG)}, ${formatMeasured(kcal)}${share}.`;
+        : `, ${formatAmount(shareOfMassPct.value, "%")} of body mass a day`;
+    return `Intake, mean of ${count(days, "complete feeding day")}: ${formatMeasured(eatenG)}, ${formatMeasured(kcal)}${share}.`;
   }
   const why = eatenG.why ? noticeText(eatenG.why, wording) : "not known.";
   const { interval } = eatenG;
   if (interval === undefined || interval.lower === null) return `Intake: ${why}`;
-  const upper = interval.upper === null ? "no known limit" : `${formatNumber(interval.upper, 3)}`;
-  return `Intake, mean of ${days} complete feeding days: between ${formatNumber(interval.lower, 3)} and ${upper} ${eatenG.unit}. ${why}`;
+  const upper =
+    interval.upper === null ? "no known limit" : formatAmount(interval.upper, "", 3, "g/d");
+  return `Intake, mean of ${count(days, "complete feeding day")}: between ${formatAmount(interval.lower, "", 3, "g/d")} and ${upper} ${eatenG.unit}. ${why}`;
 }
 
 function rangeText(days: number | null): string {

@@ -3,7 +3,9 @@ import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { Measured } from "../../core/measured.js";
 import type { Result } from "../../core/result.js";
-import { formatMeasured, screenWording } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { formatDate, formatDays } from "../../units/format-date.js";
+import { formatMeasured } from "../../units/format-measured.js";
 import { list, type Section, section } from "../section/section.js";
 
 /** Since when an animal gains more slowly: the day with its interval, and the gain before and since. */
@@ -21,8 +23,11 @@ export function changeOfGainSection(
       ...(value.since === null
         ? []
         : [
-            ...line(`Gain in the fortnight up to ${value.since}`, value.gainBefore),
-            ...line(`Gain from ${value.since} to ${value.asOf ?? analysis.onDay}`, value.gainSince),
+            ...line(`Gain in the fortnight up to ${formatDate(value.since)}`, value.gainBefore),
+            ...line(
+              `Gain from ${formatDays(value.since, value.asOf ?? analysis.onDay)}`,
+              value.gainSince,
+            ),
             ...line("It weighs less than without the change by about", value.shortfallG),
           ]),
     ]),

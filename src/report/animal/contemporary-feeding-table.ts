@@ -1,6 +1,6 @@
 import type { ContemporaryFeeding } from "../../analysis/contemporary-feeding.js";
 import type { Result } from "../../core/result.js";
-import { formatNumber } from "../../units/format.js";
+import { formatNumber } from "../../units/format-number.js";
 import { type Table, table } from "../section/section.js";
 
 /** One animal beside its contemporaries at its age: mass, gain, intake, conversion. */

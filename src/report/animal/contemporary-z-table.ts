@@ -2,6 +2,7 @@ import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysi
 import { noticeText } from "../../core/catalogue.js";
 import type { ContemporaryZ } from "../../reference/z-scores.js";
 import { screenWording } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 import { type Cell, type Table, table } from "../section/section.js";
 
@@ -26,7 +27,7 @@ export function contemporaryZTable(analysis: StudyAnalysis, animal: AnimalAnalys
   ];
   return table(
     "contemporary-z",
-    `${animalLabel(animal)} against its contemporaries on ${analysis.onDay} (a z of -2 lies below about 98 in 100 of them; it is a comparison, not a limit of health).`,
+    `${animalLabel(animal)} against its contemporaries on ${formatDate(analysis.onDay)} (a z of −2 lies below about 98 in 100 of them; it is a comparison, not a limit of health).`,
     [
       { title: "What" },
       { title: "z", align: "number", digits: 3 },
@@ -39,6 +40,6 @@ export function contemporaryZTable(analysis: StudyAnalysis, animal: AnimalAnalys
     animal.z === null
       ? []
       : [row("Mass for its age", animal.z.level), row("Gain over 7 days", animal.z.gain)],
-    `${animalLabel(animal)} was not in care on ${analysis.onDay}.`,
+    `${animalLabel(animal)} was not in care on ${formatDate(analysis.onDay)}.`,
   );
 }

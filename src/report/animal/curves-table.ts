@@ -1,8 +1,10 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { FittedParameter } from "../../growth/fit-curve.js";
-import { formatNumber, screenWording } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { count, formatNumber } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
+import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
 
 /**
@@ -14,14 +16,14 @@ export function curvesTable(animal: AnimalAnalysis): Table {
     const { value } = fit;
     const words = fit.notices
       .filter((n) => n.level !== "info")
-      .map((n) => noticeText(n, screenWording("UTC")));
+      .map((n) => noticeText(n, screenWording()));
     return value.estimates.map((p, i) => [
       i === 0 ? value.curve : "",
       `${p.name}: ${p.meaning}`,
       p.estimate,
       toldBy(p, finalOverLargest),
       i === 0 ? value.aicc : null,
-      i === 0 ? value.stop : "",
+      i === 0 ? say("curve-stopped", { stop: value.stop }) : "",
       i === 0 ? words.join(" ") : "",
     ]);
   });
@@ -29,8 +31,8 @@ export function curvesTable(animal: AnimalAnalysis): Table {
   return table(
     "curves",
     [
-      `Growth curves of ${animalLabel(animal)}, ${n} daily masses. Lower AICc is better among curves fitted to the same masses.`,
-      ...animal.curveChoice.explanation.map((each) => noticeText(each, screenWording("UTC"))),
+      `Growth curves of ${animalLabel(animal)}, ${count(n, "daily mass", "daily masses")}. Lower AICc is better among curves fitted to the same masses.`,
+      ...animal.curveChoice.explanation.map((each) => noticeText(each, screenWording())),
     ].join(" "),
     [
       { title: "Curve" },

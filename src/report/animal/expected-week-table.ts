@@ -3,7 +3,8 @@ import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import { notice } from "../../core/notice.js";
 import type { Result } from "../../core/result.js";
-import { formatNumber, screenWording } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { formatNumber } from "../../units/format-number.js";
 import { type Cell, list, type Section, section, type Table, table } from "../section/section.js";
 
 /** Expected mass of each of the next days with its limits, under both scenarios. */
@@ -28,7 +29,9 @@ export function expectedWeekTable(result: Result<"expected-week", ExpectedWeek>)
       ...cells(d.ownCourse),
       ...(asTheOthers === null ? [] : cells(d.asTheOthers)),
     ]),
-    result.value.refused === null ? "Nothing expected." : noticeText(result.value.refused),
+    result.value.refused === null
+      ? "Nothing expected."
+      : noticeText(result.value.refused, screenWording()),
   );
 }
 

@@ -1,7 +1,9 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import { screenWording } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
+import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
 
 /** Everything that was judged about one animal that day, raised or not, with its evidence. */
@@ -17,7 +19,8 @@ export function flagEvidenceTable(analysis: StudyAnalysis, animal: AnimalAnalysi
             s.raised ? "raised" : "within its limit",
             s.value,
             s.threshold,
-            noticeText(s.sentence, wording),
+            // What was not raised accuses nobody: its number and limit stand, no sentence.
+            s.raised ? noticeText(s.sentence, wording) : null,
           ]),
           ...day.notJudged.map((n) => [
             n.kind,
@@ -29,7 +32,13 @@ export function flagEvidenceTable(analysis: StudyAnalysis, animal: AnimalAnalysi
         ];
   return table(
     "evidence",
-    `What was judged about ${animalLabel(animal)} on ${analysis.onDay}.`,
+    say("flag-checks", {
+      animal: animalLabel(animal),
+      day: analysis.onDay,
+      possible: (day?.raised.length ?? 0) + (day?.within.length ?? 0),
+      of: rows.length,
+      raised: day?.raised.length ?? 0,
+    }),
     [
       { title: "Signal" },
       { title: "State" },
@@ -38,6 +47,6 @@ export function flagEvidenceTable(analysis: StudyAnalysis, animal: AnimalAnalysi
       { title: "Evidence" },
     ],
     rows,
-    `${animalLabel(animal)} was not in care on ${analysis.onDay}: nothing was judged.`,
+    `${animalLabel(animal)} was not in care on ${formatDate(analysis.onDay)}: nothing was judged.`,
   );
 }

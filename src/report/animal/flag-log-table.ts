@@ -1,7 +1,7 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Episode } from "../../flags/animal-day/episode.js";
 import { feedingDaySpan } from "../../units/calendar.js";
-import { formatDate } from "../../units/format.js";
+import { formatDate, formatDays } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
@@ -114,16 +114,15 @@ export function ofLatestSeason(analysis: StudyAnalysis): (animal: AnimalAnalysis
 }
 
 function closing(episode: Episode, animal: AnimalAnalysis): string {
-  if (episode.endedWithRecord === true) return `${episode.closedOn}, ${say("report-flag-left")}`;
+  if (episode.endedWithRecord === true)
+    return `${formatDate(episode.closedOn ?? "")}, ${say("report-flag-left")}`;
   if (episode.closedOn !== null) return episode.closedOn;
   return animal.inCare ? "open" : say("report-flag-left");
 }
 
 function raisedText(episode: Episode): string {
   return episode.signals
-    .map(({ kind, firstOn, lastOn }) =>
-      firstOn === lastOn ? `${kind} (${firstOn})` : `${kind} (${firstOn} to ${lastOn})`,
-    )
+    .map(({ kind, firstOn, lastOn }) => `${kind} (${formatDays(firstOn, lastOn)})`)
     .join("; ");
 }
 

@@ -1,6 +1,7 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Happening } from "../../analysis/what-happened.js";
-import { localText } from "../../units/format.js";
+import { formatDate, localText } from "../../units/format-date.js";
+import { count } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { type Table, table } from "../section/section.js";
 
@@ -18,7 +19,7 @@ export function happeningsTable(
   const first = happened[0];
   return table(
     "what-else",
-    `What else was written about ${animalLabel(animal)}${first === undefined ? "" : ` since ${localText(first.at, zone).slice(0, 10)}`}: ${batches} batches begun and ${plans} lines of the plan changed stand as marks in the picture only. Milestones not yet reached and routine outputs are left out.`,
+    `What else was written about ${animalLabel(animal)}${first === undefined ? "" : ` since ${formatDate(localText(first.at, zone).slice(0, 10))}`}: ${count(batches, "batch", "batches")} begun and ${count(plans, "line")} of the plan changed stand as marks in the picture only. Milestones not yet reached and routine outputs are left out.`,
     [
       { title: "When (local)" },
       { title: "What" },

@@ -1,7 +1,8 @@
 import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Result } from "../../core/result.js";
 import type { MassForLength } from "../../rates/mass-for-length.js";
-import { formatNumber, localText } from "../../units/format.js";
+import { localText } from "../../units/format-date.js";
+import { formatNumber } from "../../units/format-number.js";
 import { type Table, table } from "../section/section.js";
 
 /** How heavy one animal was for its length, each time it was measured. */

@@ -1,6 +1,7 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Chart } from "../../charts/chart.js";
 import { contemporariesChart, type NamedHistory } from "../../charts/contemporaries-chart.js";
+import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 import { withMethod } from "../section/with-method.js";
 
@@ -32,7 +33,7 @@ export function massAmongOthersPicture(analysis: StudyAnalysis, animal: AnimalAn
           return { ...all, points: all.points.filter((p) => p.day <= until + 14) };
         })
         .filter((a) => a.points.length > 1),
-      othersAre: `other animals of the species with a usable age, all seasons up to ${analysis.onDay}${some}`,
+      othersAre: `other animals of the species with a usable age, all seasons up to ${formatDate(analysis.onDay)}${some}`,
     },
     { title: `Mass of ${animalLabel(animal)} by age` },
   );

@@ -1,7 +1,9 @@
 import type { IntakeAtTheMargin } from "../../analysis/intake-at-the-margin.js";
 import type { Result } from "../../core/result.js";
 import type { MissingGrams } from "../../flags/missing-grams.js";
-import { formatNumber } from "../../units/format.js";
+import { formatDays } from "../../units/format-date.js";
+import { formatAmount, formatMeasured } from "../../units/format-measured.js";
+import { count } from "../../units/format-number.js";
 import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
 
@@ -15,7 +17,7 @@ export function missingGramsTable(
   margin?: Result<"intake-at-the-margin", IntakeAtTheMargin>,
 ): Table {
   const { value: v } = result;
-  const perDay = (x: number | null) => (x === null ? "not known" : `${formatNumber(x, 3)} kcal/d`);
+  const perDay = (x: number | null) => (x === null ? "not known" : formatAmount(x, "kcal/d"));
   const known = v.missing.value !== null;
   const eaten = `it ate ${perDay(v.own.kcalPerDay)}; contemporaries at its size ${perDay(v.expected.kcalPerDay)}`;
   const rows: (readonly Cell[])[] = [
@@ -23,7 +25,7 @@ export function missingGramsTable(
       "Missing in all",
       v.missing,
       known
-        ? `had it gained as an animal of its size does at their mean relative gain: ${formatNumber(v.expected.gainG, 3)} g in ${v.days} days, against its own ${formatNumber(v.own.gainG, 3)} g`
+        ? `had it gained as an animal of its size does at their mean relative gain: ${formatAmount(v.expected.gainG, "g")} in ${count(v.days, "day")}, against its own ${formatAmount(v.own.gainG, "g")}`
         : "not computed",
     ],
     [
@@ -39,14 +41,14 @@ export function missingGramsTable(
       [
         "1. again, maintenance paid first",
         fromIntake,
-        `the same difference in food, but every kcal of it coming out of growth alone: ${formatNumber(growth.value!, 3)} kcal per g of gain${growth.se === undefined ? "" : ` (SE ${formatNumber(growth.se, 2)})`}, as found on the other animals of the species`,
+        `the same difference in food, but every kcal of it coming out of growth alone: ${formatMeasured({ ...growth, unit: "kcal per g" })} of gain, as found on the other animals of the species`,
       ],
       ["2. again, the rest then", rest, say("missing-grams-rest")],
     );
   }
   return table(
     "missing-grams",
-    `${v.animalId}, ${v.from} to ${v.to}, against ${v.contemporaries.length} contemporaries; 95 % intervals. ${say("missing-grams-caption")}`,
+    `${v.animalId}, ${formatDays(v.from, v.to)}, against ${count(v.contemporaries.length, "contemporary", "contemporaries")}. ${say("missing-grams-caption")}`,
     [
       { title: "Part" },
       { title: "Grams", align: "number", digits: 3 },

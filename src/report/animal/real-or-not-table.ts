@@ -3,6 +3,7 @@ import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { Result } from "../../core/result.js";
 import { screenWording } from "../../units/format.js";
+import { formatDays } from "../../units/format-date.js";
 import { type Table, table } from "../section/section.js";
 
 const asked: Readonly<Record<RealAnswer["question"], string>> = {
@@ -27,7 +28,7 @@ export function realOrNotTable(
   const wording = screenWording(analysis.settings.zone);
   return table(
     "real-or-not",
-    `Is it real? The records of ${value.animalId} from ${value.from} to ${value.to}. ${noticeText(value.conclusion, wording)}`,
+    `Is it real? The records of ${value.animalId}, ${formatDays(value.from, value.to)}. ${noticeText(value.conclusion, wording)}`,
     [{ title: "Asked" }, { title: "Answer" }, { title: "What the records say" }],
     value.answers.map((a) => [
       asked[a.question],

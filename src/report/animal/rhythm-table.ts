@@ -1,7 +1,8 @@
 import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Result } from "../../core/result.js";
 import type { FeedingInterval, FeedingRhythm } from "../../rates/feeding-rhythm.js";
-import { formatNumber, localText } from "../../units/format.js";
+import { formatInstant } from "../../units/format-date.js";
+import { count, formatNumber } from "../../units/format-number.js";
 import { type Table, table } from "../section/section.js";
 
 /** How an animal was fed: usual interval, longest gaps, late and missed feeds, old formula. */
@@ -12,7 +13,9 @@ export function rhythmTable(
   const { zone } = analysis.settings;
   const v = rhythm.value;
   const gap = (g: FeedingInterval | null) =>
-    g === null ? "none on record" : `${formatNumber(g.hours, 3)} h from ${localText(g.from, zone)}`;
+    g === null
+      ? "none on record"
+      : `${formatNumber(g.hours, 3)} h from ${formatInstant(g.from, zone)}`;
   const oldest = v.oldFormula.reduce((most, f) => Math.max(most, f.ageH), 0);
   const against = (count: number) =>
     v.againstPlan.against === "nothing"
@@ -20,7 +23,7 @@ export function rhythmTable(
       : `${count}, held against the ${v.againstPlan.against}`;
   return table(
     "feeding-rhythm",
-    `Feeding rhythm of ${v.animalId}: ${v.meals} meals.`,
+    `Feeding rhythm of ${v.animalId}: ${count(v.meals, "meal")}.`,
     [{ title: "What" }, { title: "Found" }],
     [
       [

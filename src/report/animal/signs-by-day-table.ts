@@ -1,7 +1,7 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Sign } from "../../series/signs/sign.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../../units/calendar.js";
-import { formatDate } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";

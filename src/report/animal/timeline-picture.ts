@@ -9,6 +9,7 @@ import {
 import type { Chart } from "../../charts/chart.js";
 import { feedingDaySpan } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
+import { formatDate, formatDays } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 
 export interface TimelineOptions {
@@ -61,7 +62,7 @@ export function timelinePicture(
           at: day(change.since).from,
           earliest: day(change.earliest).from,
           latest: day(change.latest).to,
-          words: `Dashed line through all panels: ${change.since}, since when it most likely gains more slowly${change.strength === "raised" ? "" : " (weak: no flag stands for it)"}; orange: ${change.earliest} to ${change.latest}, 90 % interval.`,
+          words: `Dashed line through all panels: ${formatDate(change.since)}, since when it most likely gains more slowly${change.strength === "raised" ? "" : " (weak: no flag stands for it)"}; shaded: ${formatDays(change.earliest, change.latest)}, 90 % interval.`,
         };
   return animalCourseChart({
     name: animalLabel(animal),

@@ -1,5 +1,6 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
-import { localText } from "../../units/format.js";
+import { formatDays, localText } from "../../units/format-date.js";
+import { count } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { type Table, table } from "../section/section.js";
 
@@ -8,7 +9,7 @@ export function animalsTable(analysis: StudyAnalysis, animals: readonly AnimalAn
   const { zone } = analysis.settings;
   return table(
     "animals",
-    `${animals.length} animals.`,
+    `${count(animals.length, "animal")}.`,
     [
       { title: "Animal" },
       { title: "Species" },
@@ -40,5 +41,5 @@ export function animalsTable(analysis: StudyAnalysis, animals: readonly AnimalAn
 function birthText(earliest: string | null, latest: string | null): string {
   if (earliest === null && latest === null) return "not known";
   if (earliest === null || latest === null || earliest === latest) return earliest ?? latest ?? "";
-  return `${earliest} to ${latest}`;
+  return formatDays(earliest, latest);
 }

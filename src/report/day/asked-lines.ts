@@ -1,7 +1,8 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import { dayMs } from "../../units/day-ms.js";
-import { localText, screenWording } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { localText } from "../../units/format-date.js";
 import { say } from "../section/say.js";
 
 type Question = StudyAnalysis["records"]["questions"][number];

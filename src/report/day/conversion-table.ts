@@ -2,7 +2,8 @@ import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysi
 import { noticeText } from "../../core/catalogue.js";
 import type { Wording } from "../../core/wording.js";
 import type { ConversionRatio } from "../../rates/conversion-ratio.js";
-import { formatNumber, screenWording } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { formatNumber } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { type Cell, type Table, table } from "../section/section.js";
 

@@ -1,5 +1,7 @@
 import type { DayAnswer } from "../../analysis/ask-day.js";
 import type { Chart } from "../../charts/chart.js";
+import { formatDate } from "../../units/format-date.js";
+import { count } from "../../units/format-number.js";
 import { recordsTable } from "../records/records-table.js";
 import { setAsideTable } from "../records/set-aside-table.js";
 import { slipsTable } from "../records/slips-table.js";
@@ -31,7 +33,7 @@ export interface DayPage {
 export function dayPage(answer: DayAnswer): DayPage {
   const { value: analysis, notices } = answer.analysis;
   return {
-    title: `${analysis.title}: ${analysis.animals.length} animals, read up to the end of ${analysis.onDay}.`,
+    title: `${analysis.title}: ${count(analysis.animals.length, "animal")}, read up to the end of ${formatDate(analysis.onDay)}.`,
     records: [recordsTable(analysis), setAsideTable(analysis)],
     slips: slipsTable(analysis),
     notices: { kind: "notices", notices },

@@ -1,6 +1,7 @@
 import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import { screenWording } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 import { type Cell, type Table, table } from "../section/section.js";
 
@@ -30,7 +31,7 @@ export function flagsTable(analysis: StudyAnalysis): Table {
   });
   return table(
     "flags",
-    `${onDay}: ${counts.flagged} flagged${flaggedBy(counts)}, ${counts.notJudged} not judged, ${counts.notFlagged} not flagged. Not flagged does not mean healthy.`,
+    `${formatDate(onDay)}: ${counts.flagged} flagged${flaggedBy(counts)}, ${counts.notJudged} not judged, ${counts.notFlagged} not flagged. Not flagged does not mean healthy.`,
     [
       { title: "Animal" },
       { title: "Status" },

@@ -1,4 +1,6 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import { formatDate } from "../../units/format-date.js";
+import { count } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { type Cell, type Table, table } from "../section/section.js";
 
@@ -19,7 +21,7 @@ export function gainsTable(analysis: StudyAnalysis, options: GainsTableOptions =
     .filter((a) => options.species === undefined || a.species === options.species);
   return table(
     "gains",
-    `${animals.length} animal${animals.length === 1 ? "" : "s"}${options.who === "all" ? "" : " in care"} on ${analysis.onDay}: gain over the last 7 days (regression on daily masses, with its 95 % interval; n: the weighed days in it) and intake (mean of the last 7 complete feeding days).`,
+    `${count(animals.length, "animal")}${options.who === "all" ? "" : " in care"} on ${formatDate(analysis.onDay)}: gain over the last 7 days (regression on daily masses, with its 95 % interval; n: the weighed days in it) and intake (mean of the last 7 complete feeding days).`,
     [
       { title: "Animal" },
       { title: "Species" },

@@ -2,7 +2,9 @@ import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysi
 import { noticeText } from "../../core/catalogue.js";
 import type { Notice } from "../../core/notice.js";
 import type { AnimalShift, ShiftPlan } from "../../planning/plan-shift.js";
-import { formatDate, formatMass, localText, screenWording } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { formatDate, localText } from "../../units/format-date.js";
+import { formatMass } from "../../units/format-measured.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import {
@@ -49,7 +51,7 @@ export function handOverSection(
 ): Section {
   const { zone } = analysis.settings;
   const from = until - 24 * hourMs;
-  const clock = (at: number) => localText(at, zone).slice(5);
+  const clock = (at: number) => localText(at, zone);
   const feeds = animal.series.feeds.filter((f) => f.at > from && f.at <= until);
   const asked = askedLines(analysis, animal, until);
   const blocks: Block[] = [
@@ -178,7 +180,7 @@ function orderBlocks(plan: AnimalShift | null, until: number, zone: string): Blo
     "next-feeds",
     say("hand-over-next", { from: until, to: until + 24 * hourMs }, zone),
     [{ title: "When" }, { title: "Diet" }, { title: "Ordered" }],
-    plan.due.map((f) => [localText(f.at, zone).slice(5), f.dietId, f.amount]),
+    plan.due.map((f) => [localText(f.at, zone), f.dietId, f.amount]),
     say("hand-over-next-none"),
   );
   return [

@@ -1,6 +1,7 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
-import { localText, screenWording } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { localText } from "../../units/format-date.js";
 import { say } from "../section/say.js";
 import { type Block, list, table } from "../section/section.js";
 import { signText } from "../section/sign-text.js";
@@ -34,7 +35,7 @@ export function signsOfShift(animal: AnimalAnalysis, until: number, zone: string
       say("hand-over-signs"),
       [{ title: "When" }, { title: "What" }, { title: "As written" }, { title: "Read as" }],
       signs.map((s) => [
-        localText(s.at, zone).slice(5),
+        localText(s.at, zone),
         s.kind,
         s.written.replace(/\bdeg([CF])\b/g, "°$1"),
         signText(s),

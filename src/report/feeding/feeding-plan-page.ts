@@ -2,7 +2,9 @@ import type { FeedingPlanAnswer } from "../../analysis/ask-feeding-plan.js";
 import type { Chart } from "../../charts/chart.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { BatchNeed } from "../../planning/batch-size.js";
-import { formatDate, formatInstant, formatPercent } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { formatDate, formatInstant } from "../../units/format-date.js";
+import { formatPercent } from "../../units/format-measured.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
 import { animalLabel } from "../section/animal-label.js";
 import { rowsTable } from "../section/rows-table.js";
@@ -125,7 +127,7 @@ function forecast({ forecast: found, analysis, at, targetG }: FeedingPlanAnswer)
     earliest: f.earliest,
     likely: f.likely,
     latest: f.refused === null ? (f.latest ?? "open") : null,
-    refused: f.refused === null ? "" : noticeText(f.refused),
+    refused: f.refused === null ? "" : noticeText(f.refused, screenWording()),
     forecast14DaysAgoG: f.backtest === null ? null : f.backtest.forecastG,
     massTodayG: f.backtest === null ? null : f.backtest.actualG,
     insideItsInterval: f.backtest === null ? null : f.backtest.inside,

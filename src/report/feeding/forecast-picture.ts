@@ -4,7 +4,8 @@ import { noticeText } from "../../core/catalogue.js";
 import type { TargetForecast } from "../../planning/forecast-target.js";
 import type { AnimalSeries } from "../../series/animal-series.js";
 import { dayMs } from "../../units/day-ms.js";
-import { formatDate } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { withMethod } from "../section/with-method.js";
@@ -45,7 +46,7 @@ export function forecastPicture(
 
 function answerOf(forecast: TargetForecast): string {
   const { refused, reached, earliest, likely, latest } = forecast;
-  if (refused !== null) return noticeText(refused).replace(/\.$/, "");
+  if (refused !== null) return noticeText(refused, screenWording()).replace(/\.$/, "");
   if (reached) return say("picture-forecast-reached");
   const day = (d: string | null) => (d === null ? null : formatDate(d));
   return say("picture-forecast-dates", {

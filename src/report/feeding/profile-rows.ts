@@ -4,6 +4,7 @@ import type {
   SourcedValue,
   SpeciesProfile,
 } from "../../species/species-profile.js";
+import { unitWord } from "../../units/format-measured.js";
 
 /** One number of a profile as a row to show (a type alias, so that it passes as a plain row). */
 export type ProfileRow = {
@@ -68,7 +69,7 @@ const suffix: Readonly<Record<string, string>> = {
 
 function rowOf(entry: string, age: string, x: SourcedValue | SourcedRange): ProfileRow {
   const [low, high] = "range" in x ? x.range : [x.value, x.value];
-  return { entry, age, low, high, unit: x.unit, source: x.source, howSure: x.sure };
+  return { entry, age, low, high, unit: unitWord(x.unit), source: x.source, howSure: x.sure };
 }
 
 function hoursRow(age: string, hours: readonly [number, number]): ProfileRow {

@@ -1,7 +1,7 @@
 import type { Chart } from "../../charts/chart.js";
 import { rationChart } from "../../charts/ration-chart.js";
 import type { Ration } from "../../planning/ration.js";
-import { formatDate } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { withMethod } from "../section/with-method.js";

@@ -2,7 +2,7 @@ import type { Chart } from "../../charts/chart.js";
 import { weaningChart } from "../../charts/weaning-chart.js";
 import type { Result } from "../../core/result.js";
 import type { WeaningProgress } from "../../planning/weaning-progress.js";
-import { formatDate } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
 import { say } from "../section/say.js";
 import { withMethod } from "../section/with-method.js";
 

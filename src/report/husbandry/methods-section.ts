@@ -2,6 +2,9 @@ import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { Result } from "../../core/result.js";
 import { screenWording } from "../../units/format.js";
+import { formatDate, wordedDate } from "../../units/format-date.js";
+import { formatNumber } from "../../units/format-number.js";
+import { fieldWords } from "../section/rows-table.js";
 import { list, type Section, section, table, text } from "../section/section.js";
 
 /** How an analysis was made: day, options, what was left out, the files read and their checksums. */
@@ -9,14 +12,14 @@ export function methodsSection(result: Result<"analyse", StudyAnalysis>): Sectio
   const { value, method, basis, notices } = result;
   const wording = screenWording(value.settings.zone);
   const options = Object.entries(method.options).map(
-    ([name, option]) => `${name}: ${Array.isArray(option) ? option.join(", ") : String(option)}`,
+    ([name, option]) => `${fieldWords(name)}: ${optionText(option)}`,
   );
   const overrides = Object.entries(value.settings.speciesOverrides).map(
     ([species, changed]) => `${species}: ${JSON.stringify(changed)}`,
   );
   return section("How it was computed", [
     text(
-      `${basis.used} ${basis.of} up to the end of ${value.onDay}, times in ${value.settings.zone}, feeding days from ${value.settings.feedingDayStartHour}:00.`,
+      `${basis.used} ${basis.of} up to the end of ${formatDate(value.onDay)}, times in ${value.settings.zone}, feeding days from ${value.settings.feedingDayStartHour}:00.`,
     ),
     list([
       ...basis.leftOut.map((each) => `${each.count} left out: ${each.reason}.`),
@@ -49,4 +52,11 @@ export function methodsSection(result: Result<"analyse", StudyAnalysis>): Sectio
       "The study was not read from files.",
     ),
   ]);
+}
+
+/** An option as a reader says it: a day as a date, yes and no, a list with commas. */
+function optionText(option: unknown): string {
+  if (Array.isArray(option)) return option.map(optionText).join(", ");
+  if (typeof option === "boolean") return option ? "yes" : "no";
+  return typeof option === "number" ? formatNumber(option) : wordedDate(String(option));
 }

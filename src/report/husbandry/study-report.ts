@@ -1,6 +1,9 @@
 import type { ReportAnswer } from "../../analysis/ask-report.js";
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
-import { formatDate } from "../../units/format.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { Notice } from "../../core/notice.js";
+import { screenWording } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
 import { animalPage } from "../animal/animal-page.js";
 import { flagLogTable, flagSeasonsTable, ofLatestSeason } from "../animal/flag-log-table.js";
 import { animalsTable } from "../day/animals-table.js";
@@ -56,8 +59,8 @@ export interface ReportInput {
   readonly dictionary: readonly DictionaryRow[];
   /** Ways of writing that the reader understood. */
   readonly spellings?: readonly SpellingRow[];
-  /** Names of people and permit numbers were left out of the records beforehand. */
-  readonly peopleLeftOut: boolean;
+  /** What was left out of the records beforehand so that they name nobody; null where nothing was. */
+  readonly peopleLeftOut: Notice | null;
 }
 
 /** A report as sections, before any renderer. */
@@ -126,7 +129,8 @@ export function studyReport(input: ReportInput): StudyReport {
     title: animalLabel(animal),
     ...animalPage(value, animal, standingOf(animal.animalId)),
   }));
-  const people = input.peopleLeftOut ? " Names of people and free notes were left out." : "";
+  const people =
+    input.peopleLeftOut === null ? "" : ` ${noticeText(input.peopleLeftOut, screenWording())}`;
   return {
     title: value.title,
     date: input.reportDate,

@@ -1,7 +1,8 @@
 import type { ComparedSpecies } from "../../analysis/season-answers.js";
 import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Result } from "../../core/result.js";
-import { formatDate } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
+import { count } from "../../units/format-number.js";
 import { gainsTable } from "../day/gains-table.js";
 import { type Block, caution, list, type Section, section } from "../section/section.js";
 
@@ -31,10 +32,10 @@ export function summarySection(
   const lines = [
     `Records up to the end of ${formatDate(onDay)}, times of ${settings.zone}.`,
     `${animals.length} ${animals.length === 1 ? "animal" : "animals"} (${bySpecies.join(", ")}) in ${seasons.length === 0 ? "no named season" : `season${seasons.length === 1 ? "" : "s"} ${seasons.join(", ")}`}; ${[...outcomes].map(([what, n]) => `${n} ${what}`).join(", ")}.`,
-    `${rows((c) => c.rowsIn)} rows read: ${rows((c) => c.accepted)} accepted, ${rows((c) => c.setAside)} set aside; ${records.slips.length} weighings are suspected slips.`,
+    `${rows((c) => c.rowsIn)} rows read: ${rows((c) => c.accepted)} accepted, ${rows((c) => c.setAside)} set aside; ${count(records.slips.length, "suspected slip")} among the weighings.`,
     inCare.length === 0
       ? "No animal was in care on that day."
-      : `${flagged} of the ${inCare.length} animals in care deserve a second look; ${notJudged} could not be judged.`,
+      : `${flagged} of ${count(inCare.length, "animal")} in care ${flagged === 1 ? "deserves" : "deserve"} a second look; ${notJudged} could not be judged.`,
     ...(comparisons.length === 0
       ? []
       : [`Seasons compared: ${comparisons.join(", ")}; see the comparison.`]),

@@ -1,6 +1,6 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { dayMs } from "../../units/day-ms.js";
-import { localText } from "../../units/format.js";
+import { localText } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 import { type Table, table } from "../section/section.js";
 

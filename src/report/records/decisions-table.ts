@@ -1,5 +1,6 @@
 import type { DecisionRow } from "../../records/study.js";
-import { formatMass, localText } from "../../units/format.js";
+import { localText } from "../../units/format-date.js";
+import { formatMass } from "../../units/format-measured.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
 

@@ -1,7 +1,9 @@
 import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { AnimalSeries } from "../../series/animal-series.js";
-import { localText, screenWording } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { localText } from "../../units/format-date.js";
+import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
 
 /** Feeds that look like slips of the pen: what was eaten then is a range until somebody decides. */
@@ -29,7 +31,7 @@ export function doubtedFeedsTable(
   );
   return table(
     "doubted-feeds",
-    `${rows.length} feeds look like slips of the pen. What was eaten then is a range; the written values stay as they are.`,
+    say("report-doubted-feeds", { feeds: rows.length }),
     [
       { title: "Animal" },
       { title: "When (local)" },

@@ -1,6 +1,6 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { dayMs } from "../../units/day-ms.js";
-import { localText } from "../../units/format.js";
+import { localText } from "../../units/format-date.js";
 import { type Table, table } from "../section/section.js";
 
 /** The last known-weight checks of the scales an animal was weighed on lately. */

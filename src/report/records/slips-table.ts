@@ -1,6 +1,8 @@
 import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
-import { localText, screenWording } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { localText } from "../../units/format-date.js";
+import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
 
 /**
@@ -12,7 +14,7 @@ export function slipsTable(analysis: StudyAnalysis): Table {
   const wording = screenWording(analysis.settings.zone);
   return table(
     "suspected-slips",
-    `${slips.length} weighings look like slips of the pen. They stand for no day; the written values stay as they are.`,
+    say("report-slips", { weighings: slips.length }),
     [
       { title: "Animal" },
       { title: "When (local)" },

@@ -40,7 +40,7 @@ export function cohortAveragePicture(
   of: "mass" | "gain" = "mass",
 ): Chart {
   const { ages, band } = mean.value;
-  const [low, high] = band.map((share) => Number((100 * share).toPrecision(3)));
+  const [low, high] = band.map((share) => 100 * share);
   return averageCurveChart({
     title:
       of === "mass"

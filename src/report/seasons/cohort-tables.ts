@@ -2,6 +2,7 @@ import type { Result } from "../../core/result.js";
 import type { CohortFit } from "../../growth/cohort/cohort-fit.js";
 import type { CohortMean, CohortMeanCurve } from "../../growth/cohort/cohort-mean-curve.js";
 import type { ReplayedForecast } from "../../growth/cohort/replay-forecast.js";
+import { formatNumber } from "../../units/format-number.js";
 import { type Table, table } from "../section/section.js";
 
 /** The cohort's parameters: a typical animal, and how much animals differ. */
@@ -30,8 +31,8 @@ export function cohortAverageTable(mean: Result<string, CohortMeanCurve>): Table
     animals.lower,
     animals.upper,
   ];
-  const days = (age: number) => `${Number(age.toPrecision(3))} d`;
-  const ends = band.map((share) => `${Number((100 * share).toPrecision(3))}th centile of animals`);
+  const days = (age: number) => `${formatNumber(age, 3)} d`;
+  const ends = band.map((share) => `${formatNumber(100 * share, 3)}th centile of animals`);
   return table(
     "cohort-average",
     `What animals of this cohort weigh and gain on average, beside the typical animal and the range of most animals (n = ${mean.basis.used} animals). The interval is that of the average; the centiles are those of animals, at the estimates.`,

@@ -1,7 +1,8 @@
 import type { Result } from "../../core/result.js";
 import type { MilestoneOverview } from "../../seasons/describe-milestones.js";
 import type { MilestoneDescription } from "../../seasons/milestone-description.js";
-import { formatNumber } from "../../units/format.js";
+import { formatMeasured } from "../../units/format-measured.js";
+import { formatNumber } from "../../units/format-number.js";
 import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
 
@@ -42,8 +43,8 @@ export function milestoneComparisonTable(
 
 function meanText({ restrictedMean: r }: MilestoneDescription): string | null {
   if (r.value === null || r.until === null) return null;
-  const se = r.se === undefined ? "" : ` (SE ${formatNumber(r.se, 2)})`;
-  return `${formatNumber(r.value, 3)}${se} up to day ${formatNumber(r.until, 3)}`;
+  const mean = formatMeasured({ ...r, unit: "" });
+  return `${mean} up to day ${formatNumber(r.until, 3)}`;
 }
 
 function sharesText({ shares }: MilestoneDescription): string | null {

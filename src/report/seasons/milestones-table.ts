@@ -1,6 +1,6 @@
 import type { Result } from "../../core/result.js";
 import type { MilestoneOverview } from "../../seasons/describe-milestones.js";
-import { formatNumber } from "../../units/format.js";
+import { formatNumber } from "../../units/format-number.js";
 import { type Table, table } from "../section/section.js";
 import { milestoneCountColumns, milestoneCounts } from "./milestone-counts.js";
 

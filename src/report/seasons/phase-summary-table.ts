@@ -2,7 +2,7 @@ import type { Result } from "../../core/result.js";
 import type { SeasonSummaries } from "../../seasons/summarise-seasons.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
-import { spreadText } from "../section/spread-text.js";
+import { spreadCell } from "../section/spread-cell.js";
 import { groupsOf, groupText } from "./season-summary-table.js";
 
 /** Gain, intake and conversion of each group in each phase, never a mean without n and spread. */
@@ -28,12 +28,12 @@ export function phaseSummaryTable(
       g.phases.map((p) => [
         groupText(g, options),
         p.phase,
-        spreadText(p.days),
-        spreadText(p.gain),
-        spreadText(p.relativeGain),
-        spreadText(p.eaten),
-        spreadText(p.kcal),
-        spreadText(p.shareOfMass),
+        spreadCell(p.days),
+        spreadCell(p.gain),
+        spreadCell(p.relativeGain),
+        spreadCell(p.eaten),
+        spreadCell(p.kcal),
+        spreadCell(p.shareOfMass),
         p.energyPerGain,
       ]),
     ),

@@ -2,7 +2,7 @@ import type { Result } from "../../core/result.js";
 import type { ProtocolChange } from "../../seasons/protocol-change.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
-import { spreadText } from "../section/spread-text.js";
+import { spreadText } from "../section/spread-cell.js";
 
 /** A change inside a season: each animal's relative gain before and after, and the controls. */
 export function protocolChangeTable(change: Result<"protocol-change", ProtocolChange>): Table {

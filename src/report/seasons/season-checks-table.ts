@@ -2,7 +2,7 @@ import type { Interval } from "../../core/measured.js";
 import type { Result } from "../../core/result.js";
 import type { SeasonComparison } from "../../seasons/compare-seasons.js";
 import type { UnadjustedDifference } from "../../seasons/unadjusted-difference.js";
-import { formatNumber } from "../../units/format.js";
+import { formatNumber } from "../../units/format-number.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
 

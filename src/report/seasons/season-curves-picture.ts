@@ -2,7 +2,7 @@ import type { Chart } from "../../charts/chart.js";
 import { seasonCurvesChart } from "../../charts/season-curves-chart.js";
 import type { Result } from "../../core/result.js";
 import type { SeasonCurves } from "../../seasons/season-curves.js";
-import { formatNumber } from "../../units/format.js";
+import { formatNumber } from "../../units/format-number.js";
 
 /**
  * Mean curves of the seasons at a common arrival, and in small panels the

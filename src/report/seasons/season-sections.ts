@@ -1,5 +1,5 @@
 import type { SeasonResults } from "../../analysis/season-answers.js";
-import { formatDate } from "../../units/format.js";
+import { formatDate } from "../../units/format-date.js";
 import { say } from "../section/say.js";
 import {
   type Block,

@@ -2,7 +2,7 @@ import type { Result } from "../../core/result.js";
 import type { SeasonSummaries, SeasonSummary } from "../../seasons/summarise-seasons.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
-import { spreadText } from "../section/spread-text.js";
+import { spreadCell } from "../section/spread-cell.js";
 
 export interface SeasonSummaryTableOptions {
   readonly species?: string;
@@ -19,7 +19,7 @@ export function seasonSummaryTable(
   const { by } = summaries.value;
   const gainIn = (g: SeasonSummary, phase: string) => {
     const found = g.phases.find((p) => p.phase === phase);
-    return found === undefined ? "none" : spreadText(found.gain);
+    return found === undefined ? "none" : spreadCell(found.gain);
   };
   return table(
     `${groupedBy(by).replaceAll(" and ", "-")}-summary`,
@@ -42,9 +42,9 @@ export function seasonSummaryTable(
     groupsOf(summaries, options).map((g) => [
       groupText(g, options),
       g.n,
-      spreadText(g.arrivalMass),
-      spreadText(g.arrivalAge),
-      spreadText(g.dip, 2),
+      spreadCell(g.arrivalMass),
+      spreadCell(g.arrivalAge),
+      spreadCell(g.dip),
       gainIn(g, "milk"),
       gainIn(g, "mixed"),
       gainIn(g, "solids"),

@@ -1,12 +1,11 @@
 import type { Result } from "../../core/result.js";
 import type { SeasonComparison } from "../../seasons/compare-seasons.js";
 import type { ComparedSeason } from "../../seasons/compared-season.js";
-import { formatNumber } from "../../units/format.js";
+import { formatNumber } from "../../units/format-number.js";
 import { type Table, table } from "../section/section.js";
-import { spreadText } from "../section/spread-text.js";
+import { spreadCell } from "../section/spread-cell.js";
 
 export { seasonSummaryTable } from "./season-summary-table.js";
-export { spreadText };
 
 /** The seasons of a comparison: n, gain, arrival, and gain at the common arrival. */
 export function seasonComparisonTable(
@@ -19,7 +18,7 @@ export function seasonComparisonTable(
       : ` Adjusted to an arrival at ${formatNumber(model.atArrivalMassG, 4)} g and ${formatNumber(model.atArrivalAgeD, 3)} days (adjusted for ${model.used.length === 0 ? "nothing" : model.used.join(", ")}).`;
   return table(
     "seasons-compared",
-    `${species}: mean gain from ${window.fromAgeD} to ${window.toAgeD} days of age, mean ± standard deviation.${common}`,
+    `${species}: mean gain from ${window.fromAgeD} to ${window.toAgeD} days of age, mean with standard deviation and n.${common}`,
     [
       { title: "Season" },
       { title: "n", align: "number" },
@@ -31,9 +30,9 @@ export function seasonComparisonTable(
     seasons.map((s: ComparedSeason) => [
       s.season,
       s.n,
-      spreadText(s.gain),
-      spreadText(s.arrivalMass),
-      spreadText(s.arrivalAge),
+      spreadCell(s.gain),
+      spreadCell(s.arrivalMass),
+      spreadCell(s.arrivalAge),
       s.adjusted,
     ]),
     "No season has an animal with a complete window.",

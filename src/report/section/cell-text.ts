@@ -1,22 +1,30 @@
 import { noticeText } from "../../core/catalogue.js";
 import type { Wording } from "../../core/wording.js";
-import { formatMeasured, formatNumber } from "../../units/format.js";
+import { screenWording } from "../../units/format.js";
+import { wordedDate } from "../../units/format-date.js";
+import { formatAmount, formatMeasured } from "../../units/format-measured.js";
+import { formatNumber } from "../../units/format-number.js";
 import { type Cell, type Column, isMeasured } from "./section.js";
 
 /** A cell as the reader sees it. An undefined number is a dash, never an empty place. */
 export function cellText(cell: Cell, column: Column): string {
   if (cell === null) return "–";
-  if (typeof cell === "string") return cell;
+  if (typeof cell === "string") return column.asWritten === true ? cell : wordedDate(cell);
   if (typeof cell === "boolean") return cell ? "yes" : "no";
-  if (typeof cell === "number") return formatNumber(cell, column.digits ?? 4);
+  if (typeof cell === "number")
+    return alwaysComputed.has(column.unit ?? "")
+      ? formatAmount(cell, "", column.digits, column.unit)
+      : formatNumber(cell, column.digits ?? 4);
   if (!isMeasured(cell)) return "–";
   // The unit stands in the column's head where that names the same one.
-  const shown = column.unit === cell.unit ? { ...cell, unit: "" } : cell;
-  return formatMeasured(shown, column.digits ?? 3);
+  return formatMeasured(cell, column.digits ?? 3, { unit: column.unit !== cell.unit });
 }
 
+/** Units that no scale, syringe or thermometer shows: such figures are never finer than on other lines of the page. */
+const alwaysComputed: ReadonlySet<string> = new Set(["g/d", "%/d", "kcal/d"]);
+
 /** Why a cell is not defined, as a sentence; null when it is. */
-export function cellReason(cell: Cell, wording?: Wording): string | null {
+export function cellReason(cell: Cell, wording: Wording = screenWording()): string | null {
   return isMeasured(cell) && cell.value === null && cell.why !== undefined
     ? noticeText(cell.why, wording)
     : null;

@@ -1,4 +1,5 @@
 import { noticeText } from "../../core/catalogue.js";
+import { screenWording } from "../../units/format.js";
 import { cellText, isNumberColumn } from "./cell-text.js";
 import type { Block, Section, Table } from "./section.js";
 
@@ -22,7 +23,7 @@ export function blockText(block: Block): string {
     case "chart-block":
       return `[${block.chart.alt}]\n${block.chart.caption}`;
     case "notices":
-      return block.notices.map((each) => `- ${noticeText(each)}`).join("\n");
+      return block.notices.map((each) => `- ${noticeText(each, screenWording())}`).join("\n");
     case "lead":
       return [block.where.join("; "), block.headline, block.under ?? ""]
         .filter((line) => line !== "")
@@ -32,7 +33,7 @@ export function blockText(block: Block): string {
         .map((a) => `${a.question} ${a.answer} (records ${a.strength})`)
         .join("\n");
     case "fold":
-      return [block.title, ...block.blocks.map(blockText)].join("\n\n");
+      return [block.title, ...block.blocks.map((each) => blockText(each))].join("\n\n");
     case "table":
       return tableText(block);
   }

@@ -15,7 +15,11 @@ export function rowsTable(
   const columns = names.map((key) => {
     const cells = rows.map((row) => row[key]).filter((cell) => cell !== null && cell !== undefined);
     const numeric = cells.length > 0 && cells.every((c) => typeof c === "number" || isMeasured(c));
-    return { title: wordsOf(key), align: numeric ? ("number" as const) : ("text" as const) };
+    return {
+      title: fieldWords(key),
+      align: numeric ? ("number" as const) : ("text" as const),
+      ...(key === "source" ? { asWritten: true } : {}),
+    };
   });
   return table(
     name,
@@ -26,7 +30,7 @@ export function rowsTable(
 }
 
 /** "gainGPerDay" -> "gain g per day": names of fields as words. */
-function wordsOf(key: string): string {
+export function fieldWords(key: string): string {
   return key
     .replace(/([a-z0-9])([A-Z])/g, "$1 $2")
     .replace(/[_-]+/g, " ")

@@ -109,6 +109,8 @@ export interface Column {
   readonly align?: "text" | "number";
   /** Significant digits for the eye (sheets keep all). Default 4. */
   readonly digits?: number;
+  /** Cells repeat what stands in a file, letter by letter; else a day is shown as people write it. */
+  readonly asWritten?: boolean;
   /** What the column holds, for the data dictionary. */
   readonly meaning?: string;
 }

@@ -1,5 +1,5 @@
 import type { Sign } from "../../series/signs/sign.js";
-import { formatNumber } from "../../units/format.js";
+import { formatNumber } from "../../units/format-number.js";
 
 /** What a sign was read as, in a few words; what it cannot be read as is said. */
 export function signText(sign: Sign): string {

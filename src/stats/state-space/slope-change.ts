@@ -1,6 +1,7 @@
 import { slopeAt } from "./hat-slopes.js";
-import { type MixedSeries, SeriesRun, type SlopeMixture } from "./slope-mixture.js";
-import { factorInPlace, solveLowerInPlace, solveUpperInPlace } from "./small-matrix.js";
+import type { MixedSeries } from "./mixed-series.js";
+import type { SlopeMixture } from "./slope-mixture.js";
+import { solveLowerInPlace } from "./small-matrix.js";
 import { gainFields } from "./wandering-slope.js";
 
 export interface ChangeSettings {
@@ -52,10 +53,9 @@ export function slopeChange(
   group: SlopeMixture,
   s: MixedSeries,
   settings: ChangeSettings,
-  room: SeriesRun = new SeriesRun(group.width),
 ): SlopeChange | null {
   const { width } = group;
-  const { parameters, beliefs, knots } = group.prior;
+  const { parameters, knots } = group.prior;
   const stride = width + 1;
   const n = s.count;
   if (n < 3) return null;
@@ -95,24 +95,16 @@ export function slopeChange(
   }
   const dx = new Float64Array(width);
   const solved = new Float64Array(width);
-  const rivals = beliefs.map(() => ({
-    factor: new Float64Array(width * width),
-    slopes: new Float64Array(width),
-    weight: 0,
-  }));
+  const { low, high } = s;
+  const steps = stepTable(s, from);
+  for (const k of s.runs.keys()) if (!bySet.has(k)) s.runs.delete(k);
   for (const [k, list] of bySet) {
-    room.filter(s, parameters[k]!);
-    const { rows, gains } = room;
-    const { xx, xy } = group.ownSums(k, room, s);
-    for (const { c, weight } of list) {
-      const r = rivals[c]!;
-      const belief = beliefs[c]!;
-      for (let i = 0; i < xx.length; i++) r.factor[i] = xx[i]! + belief.precision[i]!;
-      for (let i = 0; i < width; i++) r.slopes[i] = xy[i]! + belief.pulled[i]!;
-      r.weight = factorInPlace(r.factor, width) ? weight / total : 0;
-      solveLowerInPlace(r.factor, width, r.slopes);
-      solveUpperInPlace(r.factor, width, r.slopes);
-    }
+    const run = s.runOf(k, parameters[k]!, width);
+    const { rows, gains } = run;
+    const rivals = list.map(({ c, weight }) => ({
+      ...group.solvedWith(k, c, run, s),
+      weight: weight / total,
+    }));
     for (const start of moments) {
       let a = 0;
       let b = 0;
@@ -124,11 +116,11 @@ export function slopeChange(
       for (let j = start + 1; j < n; j++) {
         const g = j * gainsEach;
         if (j > start + 1) {
-          const step = s.step[j]!;
-          a += step.scale * (step.dt * b + step.reach * w);
-          b *= step.keepOwn;
-          w *= step.keepWander;
-          u *= step.keepLasting;
+          const t = (j - from) * stepNumbers;
+          a += steps[t]! * (steps[t + 1]! * b + steps[t + 2]! * w);
+          b *= steps[t + 3]!;
+          w *= steps[t + 4]!;
+          u *= steps[t + 5]!;
         }
         const v = lost[j]! - lost[start]! - a - u;
         a += gains[g]! * v;
@@ -139,14 +131,14 @@ export function slopeChange(
         dd += e * e;
         const at = j * stride;
         dy += e * rows[at + width]!;
-        for (let i = s.low; i < s.high; i++) dx[i]! += e * rows[at + i]!;
+        for (let i = low; i < high; i++) dx[i]! += e * rows[at + i]!;
       }
-      for (const { c } of list) {
-        const { factor, slopes, weight } = rivals[c]!;
+      for (const { factor, at, slopes, from: first, weight } of rivals) {
+        if (factor === null) continue;
         let num = dy;
-        for (let i = s.low; i < s.high; i++) num -= dx[i]! * slopes[i]!;
+        for (let i = low; i < high; i++) num -= dx[i]! * slopes[first + i]!;
         solved.set(dx);
-        solveLowerInPlace(factor, width, solved);
+        solveLowerInPlace(factor, width, solved, at);
         let known = 0;
         for (let i = 0; i < width; i++) known += solved[i]! * solved[i]!;
         const q = Math.max(1e-9, dd - known);
@@ -180,6 +172,19 @@ export function slopeChange(
     earliest: from + earliest,
     latest: from + latest,
   };
+}
+
+/** Numbers of a step that a change is carried by. */
+const stepNumbers = 6;
+
+/** The steps from a value on, number after number: read a thousand times, so no objects. */
+function stepTable(s: MixedSeries, from: number): Float64Array {
+  const out = new Float64Array((s.count - from) * stepNumbers);
+  for (let j = from; j < s.count; j++) {
+    const { scale, dt, reach, keepOwn, keepWander, keepLasting } = s.step[j]!;
+    out.set([scale, dt, reach, keepOwn, keepWander, keepLasting], (j - from) * stepNumbers);
+  }
+  return out;
 }
 
 /** First and last place that leave 5 % of the mass outside on either side. */

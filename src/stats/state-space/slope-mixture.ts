@@ -1,4 +1,6 @@
 import { hatIntegralsAt, slopeWeightsAt } from "./hat-slopes.js";
+import type { MixedSeries } from "./mixed-series.js";
+import { SeriesRun } from "./series-run.js";
 import {
   factorInPlace,
   logDeterminant,
@@ -41,6 +43,14 @@ interface Pair {
   readonly weight: number;
 }
 
+/** Where the factor of one pair stands (null where there is none), and its slopes. */
+export interface SolvedPair {
+  readonly factor: Float64Array | null;
+  readonly at: number;
+  readonly slopes: Float64Array;
+  readonly from: number;
+}
+
 export interface Predicted {
   /** The next value: mean and standard deviation, known variance included. */
   readonly mean: number;
@@ -60,33 +70,6 @@ const leastShare = 1e-3;
 /** A set of parameters with less than this share is weighed only at every eighth settling. */
 const dormantShare = 1e-7;
 
-/** The values of one series so far, and where the filter of every set of parameters stands. */
-export class MixedSeries {
-  count = 0;
-  first = Number.NaN;
-  readonly time: number[] = [];
-  /** Values less the first one. */
-  readonly value: number[] = [];
-  readonly variance: number[] = [];
-  /** Step that led to each value. */
-  readonly step: TimeStep[] = [];
-  readonly serves: boolean[] = [];
-  /** Basis of the mean at the first value, and less it, `width` for each value. */
-  origin: Float64Array = new Float64Array(0);
-  readonly basis: number[] = [];
-  low = 0;
-  high = 0;
-  /** Null once nothing more will come. */
-  covariance: Float64Array | null = null;
-  state: Float64Array | null = null;
-
-  /** No more values will come: what only a next one needs is let go of. */
-  close(): void {
-    this.covariance = null;
-    this.state = null;
-  }
-}
-
 /**
  * A group of series with one mean curve, and what is not known of it: a grid of
  * parameters and rival normal beliefs about the mean slope, every pair weighed by
@@ -104,6 +87,7 @@ export class SlopeMixture {
   /** Share of each belief and of each set of parameters, given all values. */
   readonly beliefShare: Float64Array;
   readonly parameterShare: Float64Array;
+  /** Cross-products of each set, row by row: the lower triangle alone. */
   readonly xx: Float64Array;
   readonly xy: Float64Array;
   private readonly yy: Float64Array;
@@ -175,6 +159,7 @@ export class SlopeMixture {
     s.value.push(value - s.first);
     s.variance.push(variance);
     s.serves.push(serves);
+    if (!serves) s.allServe = false;
     const step = timeStep(n === 0 ? 0 : time - s.time[n - 1]!, scale, anew);
     s.step.push(step);
     hatIntegralsAt(knots, time, this.row, 0);
@@ -198,9 +183,9 @@ export class SlopeMixture {
 
   /** What one series said by values that serve is said by others instead. */
   serveInstead(s: MixedSeries, serves: readonly boolean[]): void {
-    const run = new SeriesRun(this.width);
     for (let k = 0; k < this.prior.parameters.length; k++) {
-      run.filter(s, this.prior.parameters[k]!);
+      const run = new SeriesRun(this.width);
+      run.readOn(s, this.prior.parameters[k]!);
       for (let j = 1; j < s.count; j++) {
         const difference = (serves[j] === true ? 1 : 0) - (s.serves[j] === true ? 1 : 0);
         if (difference === 0 || s.step[j]!.levelFreed > 0) continue;
@@ -209,6 +194,7 @@ export class SlopeMixture {
       }
     }
     for (let j = 0; j < s.count; j++) s.serves[j] = serves[j] === true;
+    s.allServe = s.serves.every((v) => v);
     this.fresh = false;
   }
 
@@ -216,7 +202,7 @@ export class SlopeMixture {
   settle(): void {
     if (this.fresh) return;
     this.fresh = true;
-    const { width, factor, coefficients } = this;
+    const { width, factor, coefficients, xx } = this;
     const { beliefs, weights } = this.prior;
     const sets = this.prior.parameters.length;
     const size = width * width;
@@ -233,7 +219,8 @@ export class SlopeMixture {
           continue;
         }
         const at = pair * size;
-        for (let i = 0; i < size; i++) factor[at + i] = precision[i]! + this.xx[k * size + i]!;
+        const own = k * size;
+        for (let i = 0; i < size; i++) factor[at + i] = precision[i]! + xx[own + i]!;
         for (let i = 0; i < width; i++) half[i] = pulled[i]! + this.xy[k * width + i]!;
         if (!factorInPlace(factor, width, at)) {
           logs[pair] = Number.NEGATIVE_INFINITY;
@@ -299,23 +286,18 @@ export class SlopeMixture {
     let slopeSquare = 0;
     for (const { k, c, weight } of this.pairs) {
       const p = parameters[k]!;
-      p4.set(s.covariance!.subarray(k * covariances, (k + 1) * covariances));
+      for (let i = 0; i < covariances; i++) p4[i] = s.covariance![k * covariances + i]!;
       carryCovariance(p, step, p4, 0);
       const white = p.noiseSd * p.noiseSd * (1 - p.lastingShare) + 1e-12;
       let v = p4[0]! + 2 * p4[3]! + p4[9]! + white + variance;
       let sv = scale * scale * p4[4]!;
       const at = k * 4 * stride;
       const x = s.state!;
-      const carried = (i: number) =>
-        x[at + i]! +
-        c1 * x[at + stride + i]! +
-        c2 * x[at + 2 * stride + i]! +
-        step.keepLasting * x[at + 3 * stride + i]!;
-      let m = carried(width);
+      let m = carriedLevel(x, at + width, stride, c1, c2, step.keepLasting);
       let sm = scale * step.keepOwn * x[at + stride + width]!;
       const pair = c * parameters.length + k;
       for (let i = 0; i < width; i++) {
-        row[i] = basis[i]! - carried(i);
+        row[i] = basis[i]! - carriedLevel(x, at + i, stride, c1, c2, step.keepLasting);
         slopeRow[i] = slopeWeights[i]! - scale * step.keepOwn * x[at + stride + i]!;
         m += row[i]! * this.coefficients[pair * width + i]!;
         sm += slopeRow[i]! * this.coefficients[pair * width + i]!;
@@ -340,26 +322,42 @@ export class SlopeMixture {
     };
   }
 
-  /** Sums of one set of parameters with one series' own values all counted. */
-  ownSums(
-    k: number,
-    run: SeriesRun,
-    s: MixedSeries,
-  ): { readonly xx: Float64Array; readonly xy: Float64Array } {
+  /**
+   * Factor and slopes of one pair with one series' own values all counted, whether they
+   * serve the others or not. Where all of them do, that is what was settled.
+   */
+  solvedWith(k: number, c: number, run: SeriesRun, s: MixedSeries): SolvedPair {
     const { width } = this;
-    const xx = this.xx.slice(k * width * width, (k + 1) * width * width);
-    const xy = this.xy.slice(k * width, (k + 1) * width);
+    const size = width * width;
+    const pair = c * this.prior.parameters.length + k;
+    if (s.allServe && this.fresh)
+      return {
+        factor: this.factor,
+        at: pair * size,
+        slopes: this.coefficients,
+        from: pair * width,
+      };
+    const { precision, pulled } = this.prior.beliefs[c]!;
+    const factor = new Float64Array(size);
+    const slopes = new Float64Array(width);
+    for (let i = 0; i < size; i++) factor[i] = this.xx[k * size + i]!;
+    for (let i = 0; i < width; i++) slopes[i] = this.xy[k * width + i]!;
     for (let j = 1; j < s.count; j++) {
       if (s.serves[j] === true || s.step[j]!.levelFreed > 0) continue;
       const at = j * (width + 1);
       const y = run.rows[at + width]!;
       for (let p = s.low; p < s.high; p++) {
         const x = run.rows[at + p]!;
-        xy[p]! += x * y;
-        for (let q = s.low; q < s.high; q++) xx[p * width + q]! += x * run.rows[at + q]!;
+        slopes[p]! += x * y;
+        for (let q = s.low; q <= p; q++) factor[p * width + q]! += x * run.rows[at + q]!;
       }
     }
-    return { xx, xy };
+    for (let i = 0; i < size; i++) factor[i]! += precision[i]!;
+    for (let i = 0; i < width; i++) slopes[i]! += pulled[i]!;
+    if (!factorInPlace(factor, width)) return { factor: null, at: 0, slopes, from: 0 };
+    solveLowerInPlace(factor, width, slopes);
+    solveUpperInPlace(factor, width, slopes);
+    return { factor, at: 0, slopes, from: 0 };
   }
 
   /** Mean and covariance of the slopes at the knots, of one belief or over all. */
@@ -407,7 +405,8 @@ export class SlopeMixture {
       const x = sign * row[p]!;
       if (x === 0) continue;
       xy[k * width + p]! += x * y;
-      for (let q = low; q < high; q++) xx[at + p * width + q]! += x * row[q]!;
+      const line = at + p * width;
+      for (let q = low; q <= p; q++) xx[line + q]! += x * row[q]!;
     }
   }
 
@@ -421,6 +420,18 @@ export class SlopeMixture {
       s.high = Math.max(s.high, c + 1);
     }
   }
+}
+
+/** Level and lasting error of one column, carried over a step. */
+function carriedLevel(
+  x: Float64Array,
+  i: number,
+  stride: number,
+  c1: number,
+  c2: number,
+  keepLasting: number,
+): number {
+  return x[i]! + c1 * x[i + stride]! + c2 * x[i + 2 * stride]! + keepLasting * x[i + 3 * stride]!;
 }
 
 const rowRoom = { row: new Float64Array(0) };
@@ -441,7 +452,11 @@ function stepColumns(
   const out = rowRoom.row;
   const c1 = step.scale * step.dt;
   const c2 = step.scale * step.reach;
-  const [ka, kb, kw, ku, root] = gains as unknown as [number, number, number, number, number];
+  const ka = gains[0]!;
+  const kb = gains[1]!;
+  const kw = gains[2]!;
+  const ku = gains[3]!;
+  const root = gains[4]!;
   const a = at;
   const b = at + stride;
   const w = b + stride;
@@ -466,56 +481,4 @@ function stepColumns(
     out[i] = v * root;
   }
   return out;
-}
-
-/** One series filtered from its first value with one set of parameters: the rooms are used again. */
-export class SeriesRun {
-  gains: Float64Array = new Float64Array(0);
-  /** Per value: standardised innovations of the basis columns, then of the values. */
-  rows: Float64Array = new Float64Array(0);
-  private readonly covariance = new Float64Array(covariances);
-  private readonly state: Float64Array;
-
-  constructor(readonly width: number) {
-    this.state = new Float64Array(4 * (width + 1));
-  }
-
-  filter(s: MixedSeries, p: WanderingParameters): void {
-    const { width } = this;
-    const stride = width + 1;
-    if (this.rows.length < s.count * stride) {
-      this.rows = new Float64Array(2 * s.count * stride);
-      this.gains = new Float64Array(2 * s.count * gainsEach);
-    }
-    const { rows, gains, state: x } = this;
-    startCovariance(p, this.covariance, 0);
-    x.fill(0);
-    for (let j = 0; j < s.count; j++) {
-      const step = s.step[j]!;
-      if (j > 0) carryCovariance(p, step, this.covariance, 0);
-      const g = j * gainsEach;
-      takeIn(p, s.variance[j]!, this.covariance, 0, gains, g);
-      const c1 = step.scale * step.dt;
-      const c2 = step.scale * step.reach;
-      for (let c = s.low; c <= s.high; c++) {
-        const i = c < s.high ? c : width;
-        let xa = x[i]!;
-        let xb = x[stride + i]!;
-        let xw = x[2 * stride + i]!;
-        let xu = x[3 * stride + i]!;
-        if (j > 0) {
-          xa += c1 * xb + c2 * xw;
-          xb *= step.keepOwn;
-          xw *= step.keepWander;
-          xu *= step.keepLasting;
-        }
-        const v = (i < width ? s.basis[j * width + i]! : s.value[j]!) - xa - xu;
-        x[i] = xa + gains[g]! * v;
-        x[stride + i] = xb + gains[g + 1]! * v;
-        x[2 * stride + i] = xw + gains[g + 2]! * v;
-        x[3 * stride + i] = xu + gains[g + 3]! * v;
-        rows[j * stride + i] = v * gains[g + 4]!;
-      }
-    }
-  }
 }

@@ -1,14 +1,18 @@
 /** In-place Cholesky of the lower triangle of a small matrix; false when not positive definite. */
 export function factorInPlace(m: Float64Array, size: number, at = 0): boolean {
+  // Row offsets are kept outside the innermost loop: this runs some hundred times a day.
   for (let i = 0; i < size; i++) {
-    for (let j = 0; j <= i; j++) {
-      let s = m[at + i * size + j]!;
-      for (let k = 0; k < j; k++) s -= m[at + i * size + k]! * m[at + j * size + k]!;
-      if (i === j) {
-        if (!(s > 0)) return false;
-        m[at + i * size + i] = Math.sqrt(s);
-      } else m[at + i * size + j] = s / m[at + j * size + j]!;
+    const row = at + i * size;
+    for (let j = 0; j < i; j++) {
+      const other = at + j * size;
+      let s = m[row + j]!;
+      for (let k = 0; k < j; k++) s -= m[row + k]! * m[other + k]!;
+      m[row + j] = s / m[other + j]!;
     }
+    let square = m[row + i]!;
+    for (let k = 0; k < i; k++) square -= m[row + k]! * m[row + k]!;
+    if (!(square > 0)) return false;
+    m[row + i] = Math.sqrt(square);
   }
   return true;
 }
@@ -16,9 +20,10 @@ export function factorInPlace(m: Float64Array, size: number, at = 0): boolean {
 /** Solves L x = b in place, L being the factor of {@link factorInPlace}. */
 export function solveLowerInPlace(l: Float64Array, size: number, b: Float64Array, at = 0): void {
   for (let i = 0; i < size; i++) {
+    const row = at + i * size;
     let s = b[i]!;
-    for (let k = 0; k < i; k++) s -= l[at + i * size + k]! * b[k]!;
-    b[i] = s / l[at + i * size + i]!;
+    for (let k = 0; k < i; k++) s -= l[row + k]! * b[k]!;
+    b[i] = s / l[row + i]!;
   }
 }
 

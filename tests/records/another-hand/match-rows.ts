@@ -1,6 +1,6 @@
 import type { Study } from "../../../src/records/study.js";
 import { buildSeries } from "../../../src/series/build-series.js";
-import { localText } from "../../../src/units/format.js";
+import { localText } from "../../../src/units/format-date.js";
 import type { Cells, TrueStudy } from "./true-study.js";
 
 /** A row as read: where it stands, and what it says in our own plain writing. */

@@ -2,7 +2,7 @@ import { runCheck } from "../../../src/command-line/check.js";
 import { tableColumns, tableKeys } from "../../../src/records/columns.js";
 import { readStudy } from "../../../src/records/files/read-study.js";
 import type { Study, TableName } from "../../../src/records/study.js";
-import { localText } from "../../../src/units/format.js";
+import { localText } from "../../../src/units/format-date.js";
 import { type Question, questionsOf } from "./asked-about.js";
 import { dullStudy } from "./dull-study.js";
 import { inFolder, type Pages, pagesOf } from "./pages-of.js";

@@ -6,7 +6,7 @@ import { saveMapping } from "../../../src/records/files/save-mapping.js";
 import { parseStudy } from "../../../src/records/parse-study.js";
 import { proposeForStudy, type StudyProposal } from "../../../src/records/propose-for-study.js";
 import type { Study } from "../../../src/records/study.js";
-import { localText } from "../../../src/units/format.js";
+import { localText } from "../../../src/units/format-date.js";
 import { settings, type Texts } from "../small-study.js";
 
 /** Two animals that every study of these tests has, unless it brings its own table. */

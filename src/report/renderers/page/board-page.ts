@@ -10,7 +10,7 @@ import {
   temperatureMark,
 } from "./board-marks.js";
 import { boardStyle } from "./board-style.js";
-import { escapeHtml } from "./escape.js";
+import { escapeHtml, htmlText } from "./escape.js";
 import { pageFrame } from "./page-frame.js";
 
 /**
@@ -22,7 +22,7 @@ import { pageFrame } from "./page-frame.js";
 export function boardPage(page: BoardPage): string {
   const set = setter(page.year);
   const where = page.where.map((words, i) =>
-    i === 0 ? `<b>${escapeHtml(words)}</b>` : escapeHtml(typeset(words)),
+    i === 0 ? `<b>${escapeHtml(words)}</b>` : htmlText(words),
   );
   const notUsed = page.rowsNotUsed === null ? [] : [link(page.rowsNotUsed)];
   const body = [
@@ -58,7 +58,7 @@ const link = (to: PageLink) => `<a href="${escapeHtml(to.href)}">${escapeHtml(to
 const mostDue = 6;
 
 /** Text for the page: safe, unbroken where it must be, and without the page's own year. */
-const setter = (year: string) => (words: string) => escapeHtml(typeset(words, year));
+const setter = (year: string) => (words: string) => htmlText(words, year);
 
 function dueHtml(page: BoardPage): string {
   const set = setter(page.year);

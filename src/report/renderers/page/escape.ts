@@ -1,4 +1,21 @@
-/** Text made safe to stand between tags and inside quoted attributes. */
+import { typeset } from "../../../units/typeset.js";
+
+// biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is replaced.
+const unprintable = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\u007F\uFFFE\uFFFF]/g;
+
+/**
+ * Text made safe to stand between tags and inside quoted attributes. Characters that
+ * no document may hold (XML 1.0, production 2) show as U+FFFD.
+ *
+ * @example escapeHtml("a < b") // "a &#60; b"
+ */
 export function escapeHtml(text: string): string {
-  return text.replace(/[&<>"']/g, (mark) => `&#${mark.charCodeAt(0)};`);
+  return text
+    .replace(unprintable, "\uFFFD")
+    .replace(/[&<>"']/g, (mark) => `&#${mark.charCodeAt(0)};`);
+}
+
+/** A reader's text, safe and set as on a page; days of the page's own `year` stand without it. */
+export function htmlText(text: string, year?: string): string {
+  return escapeHtml(typeset(text, year));
 }

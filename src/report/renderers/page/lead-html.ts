@@ -1,21 +1,26 @@
 import type { LeadBlock, QuestionsBlock } from "../../section/section.js";
 import { strengthSquares } from "../../section/strength-words.js";
-import { escapeHtml } from "./escape.js";
+import { escapeHtml, htmlText } from "./escape.js";
 
 /** The headline, with the line above that says of whom, when and from what; `beside` is safe HTML. */
-export function leadHtml(block: LeadBlock, tag: "h1" | "p" = "p", beside = ""): string {
+export function leadHtml(
+  block: LeadBlock,
+  year?: string,
+  tag: "h1" | "p" = "p",
+  beside = "",
+): string {
   const where = block.where.map(
-    (words, i) => `<span>${i === 0 ? `<b>${escapeHtml(words)}</b>` : escapeHtml(words)}</span>`,
+    (words, i) => `<span>${i === 0 ? `<b>${escapeHtml(words)}</b>` : htmlText(words)}</span>`,
   );
   return (
     (where.length === 0 ? "" : `<p class="where">${where.join("")}${beside}</p>`) +
-    `<${tag} class="headline">${escapeHtml(block.headline)}</${tag}>` +
-    (block.under === null ? "" : `<p class="under">${escapeHtml(block.under)}</p>`)
+    `<${tag} class="headline">${htmlText(block.headline, year)}</${tag}>` +
+    (block.under === null ? "" : `<p class="under">${htmlText(block.under, year)}</p>`)
   );
 }
 
 /** Short answers to the reader's own questions, with how much the records say to each. */
-export function questionsHtml(block: QuestionsBlock): string {
+export function questionsHtml(block: QuestionsBlock, year?: string): string {
   const each = block.answers.map((a) => {
     const filled = strengthSquares[a.strength];
     const squares = [0, 1, 2]
@@ -26,7 +31,7 @@ export function questionsHtml(block: QuestionsBlock): string {
       .join("");
     const words = a.strength === "not yet known" ? a.strength : `records ${a.strength}`;
     return (
-      `<div class="question"><h3>${escapeHtml(a.question)}</h3><p>${escapeHtml(a.answer)}</p>` +
+      `<div class="question"><h3>${htmlText(a.question)}</h3><p>${htmlText(a.answer, year)}</p>` +
       `<p class="strength"><svg width="30" height="10" viewBox="0 0 30 10" aria-hidden="true">${squares}</svg> ${words}</p></div>`
     );
   });

@@ -22,6 +22,8 @@ export interface ReportPage {
   readonly lead?: LeadBlock;
   /** With a lead: what is wrong with the day itself, before everything else. */
   readonly first?: readonly string[];
+  /** The year that stands in the first line; other dates of it go without. */
+  readonly year?: string;
   readonly wording?: Wording;
   readonly style?: string;
   readonly script?: PageFrame["script"];
@@ -53,6 +55,7 @@ export function reportPage(page: ReportPage): string {
     .map((each) =>
       sectionHtml(each, {
         interactive: page.script !== undefined,
+        ...(page.year === undefined ? {} : { year: page.year }),
         ...(page.wording === undefined ? {} : { wording: page.wording }),
       }),
     )
@@ -61,7 +64,12 @@ export function reportPage(page: ReportPage): string {
     page.lead === undefined
       ? `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${beside}`
       : (page.first ?? []).map((w) => `<p class="first-line">${escapeHtml(w)}</p>\n`).join("") +
-        leadHtml(page.lead, "h1", links === "" ? "" : `<span class="screen-only">${links}</span>`);
+        leadHtml(
+          page.lead,
+          page.year,
+          "h1",
+          links === "" ? "" : `<span class="screen-only">${links}</span>`,
+        );
   return pageFrame({
     title: page.title,
     body: `${top}\n${contents}\n${body}`,

@@ -2,12 +2,13 @@ import { type Chart, chartTitle } from "../../../charts/chart.js";
 import { compileForPage } from "../../../charts/render-svg.js";
 import { noticeText } from "../../../core/catalogue.js";
 import type { Wording } from "../../../core/wording.js";
+import { screenWording } from "../../../units/format.js";
 import { cellReason, cellText, isNumberColumn } from "../../section/cell-text.js";
 import { intervalParts } from "../../section/interval-parts.js";
 import { rowsTable } from "../../section/rows-table.js";
 import type { Block, FoldBlock, Section, Table } from "../../section/section.js";
 import { chartSvg } from "../chart-svg.js";
-import { escapeHtml } from "./escape.js";
+import { escapeHtml, htmlText } from "./escape.js";
 import { leadHtml, questionsHtml } from "./lead-html.js";
 import { pictureBox } from "./picture-box.js";
 import { sanitise } from "./sanitise.js";
@@ -19,6 +20,8 @@ export interface SectionHtmlOptions {
   readonly idPrefix?: string;
   /** How numbers and times inside sentences are written. */
   readonly wording?: Wording;
+  /** The year that stands in the page's first line; its dates go without it. */
+  readonly year?: string;
   /** Carry each chart's specification, for the page's own script. */
   readonly interactive?: boolean;
 }
@@ -35,33 +38,33 @@ export function sectionHtml(section: Section, options: SectionHtmlOptions = {}):
     .join("\n");
   if (section.look === "first screen")
     return `<section id="${escapeHtml(id)}" class="first-screen">\n${blocks}\n${inner}</section>`;
-  return `<section id="${escapeHtml(id)}">\n<h${level}>${escapeHtml(section.heading)}</h${level}>\n${blocks}\n${inner}</section>`;
+  return `<section id="${escapeHtml(id)}">\n<h${level}>${htmlText(section.heading, options.year)}</h${level}>\n${blocks}\n${inner}</section>`;
 }
 
 /** One block as HTML; `id` must differ between the blocks of a page. */
 export function blockHtml(block: Block, id: string, options: SectionHtmlOptions = {}): string {
-  const { wording } = options;
+  const { wording = screenWording(), year } = options;
   switch (block.kind) {
     case "text":
-      return paragraphs(block.text);
+      return paragraphs(block.text, year);
     case "list":
-      return `<ul>${block.items.map((item) => `<li>${escapeHtml(item)}</li>`).join("")}</ul>`;
+      return `<ul>${block.items.map((item) => `<li>${htmlText(item, year)}</li>`).join("")}</ul>`;
     case "caution":
-      return `<div class="caution" role="note">${paragraphs(block.text)}</div>`;
+      return `<div class="caution" role="note">${paragraphs(block.text, year)}</div>`;
     case "chart-block":
-      return chartHtml(block.chart, id, options.interactive ?? false);
+      return chartHtml(block.chart, id, options);
     case "notices":
       return block.notices.length === 0
         ? ""
-        : `<ul>${block.notices.map((each) => `<li>${escapeHtml(noticeText(each, wording))}</li>`).join("")}</ul>`;
+        : `<ul>${block.notices.map((each) => `<li>${htmlText(noticeText(each, wording), year)}</li>`).join("")}</ul>`;
     case "lead":
-      return leadHtml(block);
+      return leadHtml(block, year);
     case "questions":
-      return questionsHtml(block);
+      return questionsHtml(block, year);
     case "fold":
       return foldHtml(block, id, options);
     case "table":
-      return tableHtml(block, wording);
+      return tableHtml(block, options);
   }
 }
 
@@ -73,16 +76,17 @@ function foldHtml(block: FoldBlock, id: string, options: SectionHtmlOptions): st
 }
 
 /** A table with a caption, column heads that scroll with it, and reasons under it. */
-export function tableHtml(table: Table, wording?: Wording): string {
+export function tableHtml(table: Table, options: SectionHtmlOptions = {}): string {
+  const { wording = screenWording(), year } = options;
   if (table.rows.length === 0) {
-    return `<p>${escapeHtml(table.whenEmpty ?? `${table.caption}: no rows.`)}</p>`;
+    return `<p>${htmlText(table.whenEmpty ?? `${table.caption}: no rows.`, year)}</p>`;
   }
   const numbers = table.columns.map((column, at) => isNumberColumn(column, table.rows, at));
   const kind = (at: number) => (numbers[at] ? ' class="number"' : "");
   const heads = table.columns
     .map((column, at) => {
       const unit = column.unit ? ` (${escapeHtml(column.unit)})` : "";
-      return `<th scope="col"${kind(at)}>${escapeHtml(column.title)}${unit}</th>`;
+      return `<th scope="col"${kind(at)}>${htmlText(column.title, year)}${unit}</th>`;
     })
     .join("");
   const reasons: string[] = [];
@@ -98,7 +102,7 @@ export function tableHtml(table: Table, wording?: Wording): string {
           mark = `<sup role="note" aria-label="note ${note}">${note}</sup>`;
         }
         const plain = cellText(cell, column);
-        const words = `${together(escapeHtml(plain))}${mark}`;
+        const words = `${together(htmlText(plain, year))}${mark}`;
         const length = plain.length <= 22 ? "short" : intervalParts(plain) !== null ? "" : "long";
         const look = [numbers[at] ? "number" : "", length].filter((each) => each !== "").join(" ");
         const attribute = look === "" ? "" : ` class="${look}"`;
@@ -112,12 +116,13 @@ export function tableHtml(table: Table, wording?: Wording): string {
   const foot =
     reasons.length === 0
       ? ""
-      : `<ol class="reasons">${reasons.map((each) => `<li>${escapeHtml(each)}</li>`).join("")}</ol>`;
-  return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table><caption>${escapeHtml(table.caption)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
+      : `<ol class="reasons">${reasons.map((each) => `<li>${htmlText(each, year)}</li>`).join("")}</ol>`;
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table><caption>${htmlText(table.caption, year)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
 }
 
 /** A chart as a figure: the picture, announced by its sentence, its caption, and its numbers folded away. */
-export function chartHtml(chart: Chart, id: string, interactive = false): string {
+export function chartHtml(chart: Chart, id: string, options: SectionHtmlOptions = {}): string {
+  const { interactive = false, year } = options;
   const picture = sanitise(chartSvg(chart), `${id}p-`);
   // In a data block only "<" could end the block early.
   const spec = interactive
@@ -125,7 +130,7 @@ export function chartHtml(chart: Chart, id: string, interactive = false): string
     : "";
   return (
     `<figure${interactive ? " data-chart" : ""}>${pictureBox(picture, chartTitle(chart))}` +
-    `<figcaption>${escapeHtml(chart.caption)}</figcaption>${interactive ? numbersHtml(chart) : ""}${spec}</figure>`
+    `<figcaption>${htmlText(chart.caption, year)}</figcaption>${interactive ? numbersHtml(chart) : ""}${spec}</figure>`
   );
 }
 
@@ -142,16 +147,18 @@ function together(safe: string): string {
   const interval = intervalParts(safe);
   if (interval !== null)
     return interval.map((part) => `<span class="together">${part}</span>`).join(" ");
-  return safe.replace(/(?:\bto )?[\p{L}\p{N}_]+(?:-[\p{L}\p{N}_]+)+(?: \d\d:\d\d)?/gu, (whole) =>
-    whole.length > 24 ? whole : `<span class="together">${whole}</span>`,
+  // Begun at the begin of a word alone: a long word is gone through once, not from each letter.
+  return safe.replace(
+    /(?<![\p{L}\p{N}_])(?:to )?[\p{L}\p{N}_]+(?:-[\p{L}\p{N}_]+)+(?: \d\d:\d\d)?/gu,
+    (whole) => (whole.length > 24 ? whole : `<span class="together">${whole}</span>`),
   );
 }
 
-function paragraphs(words: string): string {
+function paragraphs(words: string, year?: string): string {
   return words
     .split(/\n\s*\n/)
     .filter((part) => part.trim() !== "")
-    .map((part) => `<p>${escapeHtml(part.trim())}</p>`)
+    .map((part) => `<p>${htmlText(part.trim(), year)}</p>`)
     .join("\n");
 }
 

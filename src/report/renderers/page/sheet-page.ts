@@ -2,13 +2,10 @@ import { noticeText } from "../../../core/catalogue.js";
 import type { Notice } from "../../../core/notice.js";
 import type { ShiftPlan } from "../../../planning/plan-shift.js";
 import { addDays } from "../../../units/calendar.js";
-import {
-  formatDate,
-  formatMass,
-  formatNumber,
-  localText,
-  screenWording,
-} from "../../../units/format.js";
+import { screenWording } from "../../../units/format.js";
+import { formatDate, localText } from "../../../units/format-date.js";
+import { formatMass } from "../../../units/format-measured.js";
+import { formatNumber } from "../../../units/format-number.js";
 import { say } from "../../section/say.js";
 import { escapeHtml } from "./escape.js";
 import { pageFrame } from "./page-frame.js";

@@ -2,7 +2,7 @@ import { typeset } from "../../../units/typeset.js";
 import type { PageLink } from "../../section/page-link.js";
 import type { ShiftBand, ShiftPage } from "../../section/shift.js";
 import { levelMark } from "./board-marks.js";
-import { escapeHtml } from "./escape.js";
+import { escapeHtml, htmlText } from "./escape.js";
 import { pageFrame } from "./page-frame.js";
 import { blockHtml } from "./section-html.js";
 import { shiftRule } from "./shift-rule.js";
@@ -14,11 +14,9 @@ import { shiftStyle } from "./shift-style.js";
  * to watch. On paper the folded part is left out.
  */
 export function shiftPage(page: ShiftPage): string {
-  const set = (words: string) => escapeHtml(typeset(words, page.year));
+  const set = (words: string) => htmlText(words, page.year);
   const link = (to: PageLink) => `<a href="${escapeHtml(to.href)}">${escapeHtml(to.text)}</a>`;
-  const where = page.where.map((w, i) =>
-    i === 0 ? `<b>${escapeHtml(w)}</b>` : escapeHtml(typeset(w)),
-  );
+  const where = page.where.map((w, i) => (i === 0 ? `<b>${escapeHtml(w)}</b>` : htmlText(w)));
   const notUsed = page.rowsNotUsed === null ? [] : [link(page.rowsNotUsed)];
   const { columns } = page;
   const options = page.wording === undefined ? {} : { wording: page.wording };

@@ -32,6 +32,11 @@ export function sheetCells(
       (m) => m.se ?? null,
       measured.some((m) => m.se !== undefined),
     );
+    add(
+      "standard deviation",
+      (m) => m.sd ?? null,
+      measured.some((m) => m.sd !== undefined),
+    );
     const intervals = measured.some((m) => m.interval !== undefined);
     add("lower end", (m) => m.interval?.lower ?? null, intervals);
     add("upper end", (m) => m.interval?.upper ?? null, intervals);

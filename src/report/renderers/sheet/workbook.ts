@@ -54,6 +54,7 @@ function append(
   for (const [address, cell] of Object.entries(sheet)) {
     // A text stays a text whatever it begins with.
     if (!address.startsWith("!") && typeof cell?.v === "string") {
+      cell.v = shortened(cell.v);
       cell.t = "s";
       delete cell.f;
     }
@@ -64,6 +65,16 @@ function append(
   );
   sheet["!cols"] = widths.map((wch) => ({ wch }));
   xlsx.utils.book_append_sheet(book, sheet, name);
+}
+
+/** What a cell of a workbook holds at most; the writing library refuses more. */
+const longestCell = 32_767;
+
+/** A text that is too long for a cell, shortened so that one sees it; CSV files hold it whole. */
+function shortened(text: string): string {
+  if (text.length <= longestCell) return text;
+  const note = ` \u2026 (shortened: ${text.length} characters; the CSV file holds all)`;
+  return text.slice(0, longestCell - note.length).replace(/[\uD800-\uDBFF]$/, "") + note;
 }
 
 /** At most 31 characters, no reserved signs, all different: what the format asks of sheet names. */

@@ -1,0 +1,272 @@
+import { type Notice, notice } from "../core/notice.js";
+import type { Column } from "../records/columns.js";
+import { tableColumns } from "../records/columns.js";
+import type {
+  AnimalRow,
+  DecisionRow,
+  OrderedAmount,
+  OrderedDays,
+  PlanRow,
+  Question,
+  ReadRow,
+  SetAsideRow,
+  Study,
+  StudySettings,
+  StudyTables,
+  TableName,
+  Written,
+} from "../records/study.js";
+import { profileOf } from "../species/profile-of.js";
+import { unitNamed } from "../units/quantity.js";
+import { quietObservations } from "./quiet-observations.js";
+import { isVouched, leftOut, type Named, type Vouch, vouchFor } from "./vouch.js";
+
+/**
+ * A study in which nobody can be named. Nothing is searched for names; it is the
+ * other way round: numbers, instants, choices of a list and ids made of codes or of
+ * vouched words stay, in canonical form, and every other text is left out or gets a
+ * number in its place, and is counted in a notice. Files are called by their table.
+ * Done before anything is computed, so that no exported file can carry what is gone.
+ */
+export function leaveOutPeople(study: Study): Study {
+  const vouch = vouchFor();
+  const { tables } = study;
+  const clean = <Row extends ReadRow>(table: TableName, rows: readonly Row[]): Row[] =>
+    rows.map((row) => cleanRow(table, row, vouch));
+  const cleaned: StudyTables = {
+    // Animals first, so that they are numbered as the table has them.
+    animals: clean("animals", tables.animals),
+    weighings: clean("weighings", tables.weighings),
+    scaleChecks: clean("scale_checks", tables.scaleChecks),
+    diets: clean("diets", tables.diets),
+    batches: clean("batches", tables.batches),
+    ingredients: clean("ingredients", tables.ingredients),
+    feeds: clean("feeds", tables.feeds),
+    plans: clean("plans", tables.plans).map(canonicalOrder),
+    housing: clean("housing", tables.housing),
+    observations: clean("observations", quietObservations(tables.observations, study.settings)),
+    events: clean(
+      "events",
+      tables.events.filter((row) => row.kind !== "staff"),
+    ),
+  };
+  const inputNames = new Map(study.inputs.map((file, i) => [file.path, `input ${i + 1}`]));
+  const rest = {
+    settings: cleanSettings(study.settings, vouch),
+    setAside: study.setAside.map((row) => cleanSetAside(row, vouch)),
+    notices: study.notices.map((each) => cleanNotice(each, vouch)),
+    counts: study.counts.map((count) => ({ ...count, file: count.table })),
+    inputs: study.inputs.map((file) => ({ ...file, path: inputNames.get(file.path)! })),
+    ...(study.standIns && { standIns: clean("animals", study.standIns).map(standIn(vouch)) }),
+    ...(study.questions && { questions: study.questions.map((q) => cleanQuestion(q, vouch)) }),
+    ...(study.columns && {
+      columns: study.columns.map((use) => ({
+        ...use,
+        file: use.table,
+        header: use.column ?? leftOut,
+        unit: use.unit === null ? null : unitNamed(use.unit),
+      })),
+    }),
+    ...(study.acknowledgements && {
+      acknowledgements: clean("acknowledgements", study.acknowledgements).map((row) => ({
+        ...row,
+        by: null,
+        note: "",
+      })),
+    }),
+    ...(study.decisions && {
+      decisions: study.decisions.map((row) => ({
+        ...cleanRow("decisions", row, vouch),
+        ...cleanDecision(row),
+      })),
+    }),
+  };
+  const values = vouch.count();
+  return {
+    ...study,
+    ...rest,
+    tables: cleaned,
+    notices: [...rest.notices, notice("records-people-left-out", "info", { values })],
+  };
+}
+
+/** Which ids stand in which columns; every other text of a row is left out. */
+const idColumns: Readonly<Record<string, Named>> = {
+  animal_id: "animal",
+  new_animal_id: "animal",
+  group_id: "group",
+  diet_id: "diet",
+  batch_id: "batch",
+  scale_id: "scale",
+  place: "place",
+  season: "season",
+  species: "species",
+};
+
+/** A row whose cells are what their columns can vouch for. */
+function cleanRow<Row extends ReadRow>(table: TableName, row: Row, vouch: Vouch): Row {
+  const { origin, unread } = row;
+  const cells = tableColumns[table].map((column) => {
+    const value = (row as unknown as Readonly<Record<string, unknown>>)[column.key];
+    return [column.key, typeof value === "string" ? cleanText(column, value, vouch) : value];
+  });
+  return {
+    ...row,
+    ...Object.fromEntries(cells.filter(([key]) => (key as string) in row)),
+    origin: { ...origin, file: table },
+    ...(unread && {
+      unread: Object.fromEntries(Object.keys(unread).map((key) => [key, leftOut])),
+    }),
+  };
+}
+
+function cleanText(column: Column, text: string, vouch: Vouch): string | null {
+  const what = idColumns[column.name];
+  if (what === "species") return profileOf(text).isTemplate ? vouch.id(what, text) : text;
+  if (what !== undefined) return vouch.id(what, text);
+  if (column.name === "unit") return unitNamed(text) !== null || isVouched(text) ? text : null;
+  if (column.holds === "choice" || column.holds === "date" || column.holds === "rough date")
+    return text;
+  // The name of an animal may be a person's; the name of a diet is kept where it is food.
+  return column.name === "name" ? vouch.words(text) : null;
+}
+
+const standIn = (vouch: Vouch) => (row: AnimalRow) => ({
+  ...row,
+  ...(row.withoutRow && { withoutRow: cleanNotice(row.withoutRow, vouch) }),
+});
+
+/** An order in canonical words: what was read, or that something stood there. */
+function canonicalOrder(row: PlanRow): PlanRow {
+  const amount = (cell: Written<OrderedAmount | "nil by mouth"> | null) =>
+    canonical(cell, (v) => (v === "nil by mouth" ? v : `${v.amount} ${v.unit}`));
+  return {
+    ...row,
+    to: canonical(row.to, () => (/^[\d\s.:/T-]+$/.test(row.to!.words) ? row.to!.words : leftOut)),
+    perFeed: amount(row.perFeed),
+    mlPerFeed: amount(row.mlPerFeed),
+    perDay: amount(row.perDay),
+    feedsPerDay: canonical(row.feedsPerDay, String),
+    feedTimes: canonical(row.feedTimes, (times) => times.join(" ")),
+    days: canonical(row.days, daysInWords),
+  };
+}
+
+function canonical<T>(cell: Written<T> | null, words: (value: T) => string): Written<T> | null {
+  if (cell === null) return null;
+  return { ...cell, words: cell.value === null ? leftOut : words(cell.value) };
+}
+
+const weekdays = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
+const daysInWords = (days: OrderedDays) =>
+  days.kind === "every"
+    ? `every ${days.days} days`
+    : days.days.map((day) => weekdays[day - 1]).join(" ");
+
+function cleanDecision(row: DecisionRow): Partial<DecisionRow> {
+  return {
+    value: numberOnly(row.value),
+    newValue: numberOnly(row.newValue),
+    newUnit: row.newUnit == null ? null : unitNamed(row.newUnit),
+    decidedBy: "left out",
+    why: "left out",
+  };
+}
+
+const numberOnly = (value: string | null | undefined): string | null =>
+  typeof value === "string" && value.trim() !== "" && Number.isFinite(Number(value))
+    ? String(Number(value))
+    : null;
+
+function cleanSetAside(row: SetAsideRow, vouch: Vouch): SetAsideRow {
+  return {
+    ...row,
+    file: row.table,
+    value: null,
+    raw: [],
+    reason: cleanNotice(row.reason, vouch),
+    suggestion: cleanNotice(row.suggestion, vouch),
+  };
+}
+
+function cleanQuestion(q: Question, vouch: Vouch): Question {
+  return {
+    ...q,
+    file: q.table,
+    animals: q.animals.map((animal) => vouch.id("animal", animal)),
+    written: null,
+    row: null,
+    what: cleanNotice(q.what, vouch),
+    todo: q.todo === null ? null : cleanNotice(q.todo, vouch),
+  };
+}
+
+/** The sentence stays; of what it is given, numbers and vouched texts. */
+function cleanNotice(each: Notice, vouch: Vouch): Notice {
+  const kept = Object.entries(each.parameters).map(([name, value]) => [
+    name,
+    vouch.parameter(value),
+  ]);
+  const { place } = each;
+  return {
+    ...each,
+    parameters: Object.fromEntries(kept),
+    ...(place && {
+      place: {
+        ...place,
+        ...(place.file !== undefined && { file: place.table ?? leftOut }),
+        ...(place.animal !== undefined && { animal: vouch.id("animal", place.animal) }),
+        ...(place.column !== undefined && { column: vouch.parameter(place.column) }),
+      },
+    }),
+  };
+}
+
+function cleanSettings(settings: StudySettings, vouch: Vouch): StudySettings {
+  const species = (name: string) => (profileOf(name).isTemplate ? vouch.id("species", name) : name);
+  const renamed = <T>(record: Readonly<Record<string, T>>, name: (key: string) => string) =>
+    Object.fromEntries(Object.entries(record).map(([key, value]) => [name(key), value]));
+  return {
+    ...settings,
+    title: vouch.words(settings.title) ?? "Study",
+    species: settings.species.map(species),
+    scaleErrorG: renamed(settings.scaleErrorG, (scale) => vouch.id("scale", scale)),
+    ...(settings.signUnits && {
+      signUnits: Object.fromEntries(
+        Object.entries(settings.signUnits).filter(([, unit]) => unitNamed(unit) !== null),
+      ),
+    }),
+    speciesOverrides: Object.fromEntries(
+      Object.entries(settings.speciesOverrides).map(([name, entries]) => [
+        species(name),
+        cleanEntries(entries, vouch),
+      ]),
+    ),
+    ...(settings.priors && {
+      priors: settings.priors.map((prior, i) => ({
+        ...prior,
+        species: species(prior.species),
+        file: `prior ${i + 1}`,
+      })),
+    }),
+  };
+}
+
+/** Keys that an entry of a profile may have, beside the names of entries themselves. */
+const entryKeys = new Set([
+  ...Object.keys(profileOf("sea otter")),
+  ..."range value unit sure fromD toD unusual impossible everyH share".split(" "),
+  ..."timesResting gain setting betweenHours".split(" "),
+]);
+
+/** Numbers of a user's profile under the keys we know; texts where they are vouched for. */
+function cleanEntries(entry: unknown, vouch: Vouch): unknown {
+  if (Array.isArray(entry)) return entry.map((each) => cleanEntries(each, vouch));
+  if (typeof entry === "string") return vouch.words(entry) ?? leftOut;
+  if (typeof entry !== "object" || entry === null) return entry;
+  return Object.fromEntries(
+    Object.entries(entry)
+      .filter(([key]) => entryKeys.has(key))
+      .map(([key, value]) => [key, cleanEntries(value, vouch)]),
+  );
+}

@@ -1,0 +1,28 @@
+import { months } from "./format-date.js";
+
+const month = `(?:${months.join("|")})`;
+const unit = "(?:g|kg|mL|kcal|kJ|g\\/d|kcal\\/d|%|%\\/d|°C|h|d|min|days?|hours?|weeks?)";
+/** Parts inside which no line may break: dates, a number with its unit, a range. */
+const whole: readonly RegExp[] = [
+  new RegExp(`\\b\\d{1,2} ${month}\\b(?: \\d{4}\\b)?(?: \\d{2}:\\d{2})?`, "gu"),
+  new RegExp(`\\d ${unit}(?![\\p{L}\\p{N}])`, "gu"),
+  /[\d%C] to [−\d]/gu,
+];
+
+/**
+ * Text as it stands on a page: nothing breaks between a number and its unit,
+ * inside a date or around the "to" of a range; the page's own year, which
+ * stands once in its first line, is left out of its dates.
+ *
+ * @example typeset("2 May 2025: 17 g/d", "2025") // "2 May: 17 g/d", with no-break spaces
+ */
+export function typeset(text: string, year?: string): string {
+  const short =
+    year === undefined
+      ? text
+      : text.replace(new RegExp(`(\\b\\d{1,2} ${month}) ${year}\\b`, "gu"), "$1");
+  return whole.reduce(
+    (so, part) => so.replace(part, (text) => text.replaceAll(" ", "\u00a0")),
+    short,
+  );
+}

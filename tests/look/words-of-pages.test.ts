@@ -1,0 +1,194 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import { askCohort } from "../../src/analysis/ask-cohort.js";
+import { askCurve } from "../../src/analysis/ask-curve.js";
+import { askDay } from "../../src/analysis/ask-day.js";
+import { askFeedingPlan } from "../../src/analysis/ask-feeding-plan.js";
+import { askHandOver } from "../../src/analysis/ask-hand-over.js";
+import { askReport } from "../../src/analysis/ask-report.js";
+import { askSeasons } from "../../src/analysis/ask-seasons.js";
+import { askSlowGainer } from "../../src/analysis/ask-slow-gainer.js";
+import type { Chart } from "../../src/charts/chart.js";
+import { feedingSheet, handOverPage } from "../../src/publish/write-hand-over.js";
+import { parseStudy } from "../../src/records/parse-study.js";
+import type { Study } from "../../src/records/study.js";
+import { curvePage } from "../../src/report/animal/curve-page.js";
+import { slowGainerPage } from "../../src/report/animal/slow-gainer-page.js";
+import { dayPage } from "../../src/report/day/day-page.js";
+import { feedingPlanPage } from "../../src/report/feeding/feeding-plan-page.js";
+import { seasonReportPage } from "../../src/report/husbandry/season-report-page.js";
+import { studyReport } from "../../src/report/husbandry/study-report.js";
+import { cohortPage } from "../../src/report/seasons/cohort-page.js";
+import { seasonsPage } from "../../src/report/seasons/seasons-page.js";
+import type { Block, Section } from "../../src/report/section/section.js";
+import { oddStudies } from "./odd-studies.js";
+import { demoStudyText, onlyAnimals, studyFiles } from "./study-text.js";
+import { wordFaults } from "./word-faults.js";
+import { wordsOf } from "./words-of-parts.js";
+
+type Part = Section | Block | Chart;
+
+const parsed = (text: ReturnType<typeof demoStudyText>): Study =>
+  parseStudy([...studyFiles(text)].map(([path, of]) => ({ path, bytes: Buffer.from(of) })));
+
+/** The parts of a question's page, however deep they lie in it. */
+function partsIn(page: unknown): Part[] {
+  if (Array.isArray(page)) return page.flatMap(partsIn);
+  if (typeof page !== "object" || page === null) return [];
+  if ("kind" in page) return [page as Part];
+  return Object.values(page).flatMap(partsIn);
+}
+
+/** What a browser shows of a page, element by element. */
+function shown(html: string): string[] {
+  return html
+    .replace(/<(script|style|svg)[\s\S]*?<\/\1>/g, "")
+    .split(/<\/?(?:p|li|h\d|td|th|tr|caption|title|summary|div|section|span|figcaption)[^>]*>/)
+    .map((each) =>
+      each
+        .replace(/<[^>]*>/g, "")
+        .replace(/&#(\d+);/g, (_, code) => String.fromCharCode(Number(code)))
+        .replaceAll("\u00a0", " ")
+        .trim(),
+    )
+    .filter((each) => each !== "");
+}
+
+async function reportWords(study: Study, curves?: readonly never[]): Promise<string[]> {
+  const answer = (await askReport(study, curves === undefined ? {} : { curves })).value;
+  const report = studyReport({
+    answer,
+    reportDate: "2026-01-01",
+    version: "0",
+    dictionary: [],
+    peopleLeftOut: null,
+  });
+  return [
+    report.title,
+    report.foot,
+    ...report.sections.flatMap(wordsOf),
+    ...report.animals.flatMap((a) => [a.title, ...a.sections.flatMap(wordsOf)]),
+    ...shown(handOverPage(answer, [])),
+    ...shown(feedingSheet(answer, [])),
+  ];
+}
+
+const faultsIn = (words: readonly string[]) => [...new Set(words.flatMap(wordFaults))];
+
+/** A few animals of the invented demo, of two seasons and both species. */
+const few = [
+  "O23-01",
+  "O23-02",
+  "O23-03",
+  "O23-04",
+  "O24-02",
+  "O24-03",
+  "O24-04",
+  "O24-05",
+  "S24-01",
+  "S24-03",
+];
+
+describe("the words of every page", () => {
+  let study: Study;
+  beforeAll(() => {
+    study = parsed(onlyAnimals(demoStudyText(), few));
+  });
+  const onDay = "2024-05-20";
+  const species = "sea otter";
+  const pages: Record<string, () => Promise<readonly string[]>> = {
+    report: () => reportWords(study),
+    "hand-over and sheet on a day": async () => {
+      const { value } = await askHandOver(study, { onDay });
+      return [...shown(handOverPage(value, [])), ...shown(feedingSheet(value, []))];
+    },
+    day: async () =>
+      partsIn(dayPage((await askDay(study, { onDay, curves: [] })).value)).flatMap(wordsOf),
+    "slow gainer": async () =>
+      partsIn(
+        slowGainerPage((await askSlowGainer(study, { animal: "O24-02", onDay })).value),
+      ).flatMap(wordsOf),
+    seasons: async () =>
+      partsIn(
+        seasonsPage((await askSeasons(study, { species, pair: ["2023", "2024"] })).value),
+      ).flatMap(wordsOf),
+    "feeding plan": async () =>
+      partsIn(
+        feedingPlanPage(
+          (await askFeedingPlan(study, { onDay, forecastSpecies: species, targetG: 7000 })).value,
+        ),
+      ).flatMap(wordsOf),
+    "season report": async () =>
+      partsIn(
+        seasonReportPage(
+          (await askReport(study, { curves: [], season: "2024", example: "O24-02" })).value,
+        ),
+      ).flatMap(wordsOf),
+    curve: async () =>
+      partsIn(
+        curvePage((await askCurve(study, { animal: "O23-03", curves: ["gompertz"] })).value),
+      ).flatMap(wordsOf),
+    cohort: async () =>
+      partsIn(
+        cohortPage(
+          (
+            await askCohort(study, {
+              species,
+              curve: "gompertz",
+              fromAgeD: 21,
+              toAgeD: 84,
+              newAnimal: "O23-01",
+            })
+          ).value,
+        ),
+      ).flatMap(wordsOf),
+  };
+
+  it.each(Object.keys(pages))("%s: dates, plurals, numbers, codes, intervals", async (name) => {
+    const words = await pages[name]!();
+    expect(words.length).toBeGreaterThan(20);
+    expect(faultsIn(words)).toEqual([]);
+  });
+
+  it.each(["one-animal", "one-weighing", "no-feeds", "no-plans", "empty-season"])(
+    "the odd study %s",
+    async (name) => {
+      const words = await reportWords(parsed(oddStudies[name]!()), []);
+      expect(words.length).toBeGreaterThan(20);
+      expect(faultsIn(words)).toEqual([]);
+    },
+  );
+});
+
+describe("what is read as a fault", () => {
+  it.each([
+    ["weighed 2024-05-20", "a date as files keep it"],
+    ["05-20 06:40", "a date as files keep it"],
+    ["1 weighings used", "a plural of one"],
+    ["k is 7.855e-5 a day", "an exponent"],
+    ["stopped: relative-offset", "a code"],
+    ["37.8 degC", "a code"],
+    ["gainGPerDay", "a code"],
+    ["NaN g", "a broken value"],
+    ["61.2 g/d (95 % 55 to 67)", "a second style of interval"],
+    ["61 g/d (SE 3)", "a second style of interval"],
+    ["61 ± 3 g/d", "a second style of interval"],
+    ["10.43 kg", "a second style of interval"],
+    ["a z of -2", "a hyphen for a minus"],
+  ])("%s", (text, fault) => {
+    expect(wordFaults(text).map((each) => each.split(":")[0])).toEqual([fault]);
+  });
+
+  it.each([
+    "17 g/d (13 to 22)",
+    "22 to 27 Mar 2024",
+    "1 weighing",
+    "11 weighings",
+    "“2024-05-20” in the file",
+    "3 of 1 is",
+    "−2.1 %/d",
+    "O24-02",
+    "10 435 g",
+  ])("not %s", (text) => {
+    expect(wordFaults(text)).toEqual([]);
+  });
+});
