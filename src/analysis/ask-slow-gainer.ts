@@ -9,7 +9,6 @@ import { dayMs } from "../units/day-ms.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
-import { changeOfShift } from "./change-of-shift.js";
 import { type ContemporaryFeeding, contemporaryFeeding } from "./contemporary-feeding.js";
 import { examinationQuestions } from "./examination-questions.js";
 import { type ExpectedWeek, expectedWeek } from "./expected-week.js";
@@ -28,7 +27,7 @@ import { type WhatWouldChange, whatWouldChange } from "./what-would-change.js";
 export interface SlowGainerAnswer {
   readonly analysis: Result<"analyse", StudyAnalysis>;
   readonly animal: AnimalAnalysis;
-  /** Where it stands at the change of shift, with act and reasons; null where it is not in care. */
+  /** Where it stands at its last record; null where it is not in care. */
   readonly level: AnimalLevel | null;
   /** Days of the picture and of what else happened. */
   readonly shownDays: number;
@@ -75,10 +74,6 @@ export async function askSlowGainer(
   const animal = animalOf(analysis, options.animal);
   const { series } = animal;
   const end = series.span?.to ?? 0;
-  const levels = levelsOfDay(analysis, {
-    at: changeOfShift(analysis) ?? end,
-    ...(options.now === undefined ? {} : { now: options.now }),
-  });
   const change = changeOfGain(analysis, animal);
   const real = realOrNot(analysis, animal, { change: change.value });
   const missing = missingGrams(analysis.series, animal.animalId, {
@@ -98,7 +93,7 @@ export async function askSlowGainer(
     value: {
       analysis: analysed,
       animal,
-      level: levels.find((l) => l.animalId === animal.animalId) ?? null,
+      level: levelsOfDay(analysis, { at: end }).find((l) => l.animalId === animal.animalId) ?? null,
       shownDays,
       change,
       real,

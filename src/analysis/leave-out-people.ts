@@ -1,4 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
+import { dangerNames } from "../flags/levels/animal-levels.js";
+import { sameName } from "../flags/levels/answered-reasons.js";
+import { isLimit } from "../flags/levels/limits-of-study.js";
 import type { Column } from "../records/columns.js";
 import { tableColumns } from "../records/columns.js";
 import type {
@@ -72,6 +75,15 @@ export function leaveOutPeople(study: Study): Study {
         ...row,
         by: null,
         note: "",
+      })),
+    }),
+    ...(study.answers && {
+      answers: study.answers.map((row) => ({
+        ...cleanRow("answers", row, vouch),
+        // The name of a reason is ours; anything else may be anybody's words.
+        reason: dangerNames.find((name) => sameName(row.reason, name)) ?? leftOut,
+        by: leftOut,
+        note: null,
       })),
     }),
     ...(study.decisions && {
@@ -226,8 +238,10 @@ function cleanSettings(settings: StudySettings, vouch: Vouch): StudySettings {
   const species = (name: string) => (profileOf(name).isTemplate ? vouch.id("species", name) : name);
   const renamed = <T>(record: Readonly<Record<string, T>>, name: (key: string) => string) =>
     Object.fromEntries(Object.entries(record).map(([key, value]) => [name(key), value]));
+  // Whom to call and what to do until then name people and places.
+  const { callWhom: _whom, standingInstructions: _words, ...rest } = settings;
   return {
-    ...settings,
+    ...rest,
     title: vouch.words(settings.title) ?? "Study",
     species: settings.species.map(species),
     scaleErrorG: renamed(settings.scaleErrorG, (scale) => vouch.id("scale", scale)),
@@ -242,6 +256,14 @@ function cleanSettings(settings: StudySettings, vouch: Vouch): StudySettings {
         cleanEntries(entries, vouch),
       ]),
     ),
+    ...(settings.watchLimits && {
+      watchLimits: Object.fromEntries(
+        Object.entries(settings.watchLimits).filter(([name]) => isLimit(name)),
+      ),
+    }),
+    ...(settings.floorG && {
+      floorG: renamed(settings.floorG, (animal) => vouch.id("animal", animal)),
+    }),
     ...(settings.priors && {
       priors: settings.priors.map((prior, i) => ({
         ...prior,

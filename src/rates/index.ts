@@ -24,8 +24,6 @@ export type * from "./gain-between.js";
 export { gainBetween } from "./gain-between.js";
 export type * from "./gain-over-window.js";
 export { gainOverWindow } from "./gain-over-window.js";
-export type * from "./hold-rules.js";
-export { defaultHoldLimits, holdRules } from "./hold-rules.js";
 export type * from "./intake-by-day.js";
 export { intakeByDay } from "./intake-by-day.js";
 export type * from "./intake-by-feed.js";

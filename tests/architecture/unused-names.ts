@@ -11,12 +11,7 @@ export const unusedNames: readonly { readonly reason: string; readonly names: st
   {
     reason:
       "The figures behind what a page says of false flags and limits, for a report's methods.",
-    names:
-      "flags.measuredRuleRates flags.defaultFlagLimits rates.defaultHoldLimits rates.holdRules",
-  },
-  {
-    reason: "Where every animal of a study stands at an instant, for a page of one's own.",
-    names: "flags.animalLevels",
+    names: "flags.measuredRuleRates flags.defaultFlagLimits",
   },
   {
     reason: "A curve of one's own: defined, its gradient checked, fitted like those that ship.",

@@ -49,6 +49,14 @@ const usable: Readonly<Record<TableName, Readonly<Record<string, string>>>> = {
     acknowledged_by: "JW",
     note: "seen",
   },
+  answers: {
+    animal_id: "A1",
+    reason: "hot",
+    answered_at: "2025-03-12 12:00",
+    answered_by: "JW",
+    holds_until: "2025-03-13 08:00",
+    note: "seen",
+  },
 };
 
 const shown = (columns: readonly Column[], row: Readonly<Record<string, string>>) =>

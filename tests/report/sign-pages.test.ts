@@ -27,9 +27,10 @@ async function pagesWith(lines: readonly string[]): Promise<Pages> {
   const files = dullStudy({ add: { observations } });
   const inputs = Object.entries(files).map(([path, text]) => ({ path, bytes: Buffer.from(text) }));
   const analysis = (await analyse(parseStudy(inputs), { onDay: "2025-05-10", curves: [] })).value;
-  const shift = planShift(analysis.series, { until: changeOfShift(analysis)! });
-  const sections = handOverSections(analysis, shift);
-  const levels = levelsOfDay(analysis, { at: shift.until });
+  const until = changeOfShift(analysis)!;
+  const levels = levelsOfDay(analysis, { at: until });
+  const shift = planShift(analysis.series, { until, levels });
+  const sections = handOverSections(analysis, shift, levels);
   const standing = (id: string) => ({
     level: levels.find((l) => l.animalId === id)!,
     shift: shift.animals.find((a) => a.animalId === id)!,
@@ -61,10 +62,15 @@ const planted: readonly (readonly [string, readonly string[], RegExp, RegExp])[]
   [
     "a cold animal, unit in the cell",
     ["18:30,temperature,34.9C,,"],
-    /34.9 °C .*lies outside/,
+    /Danger, cold: 34.9 °C/,
     /34\.9C/,
   ],
-  ["a cold animal in Fahrenheit", ["18:30,temperature,94.8 F,,"], /lies outside/, /94\.8 F/],
+  [
+    "a cold animal in Fahrenheit",
+    ["18:30,temperature,94.8 F,,"],
+    /Danger, cold: 34.89 °C/,
+    /94\.8 F/,
+  ],
   ["a temperature that cannot be read", ["18:30,temperature,see sheet,,"], unread, /see sheet/],
   ["a temperature without a unit", ["18:30,temperature,100.2,,"], /Which is it\?/, /100\.2/],
   ["vomit twice", ["15:30,vomit,yes,,", "18:30,vomit,small,,"], hold, /small/],

@@ -98,7 +98,8 @@ export const levelMessages = {
 } satisfies Readonly<Record<string, Sentence>>;
 
 /** "5 h", and in days from two on. */
-function duration(hours: number): string {
+function duration(hours: number | undefined): string {
+  if (hours === undefined) return "? h";
   return hours < 48 ? `${Math.floor(hours)} h` : `${Math.floor(hours / 24)} days`;
 }
 

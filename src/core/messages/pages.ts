@@ -17,8 +17,7 @@ export const pageMessages = {
   "day-unjudged": (p: Given<{ n: number; of: number }>) => `${ofAll(p)} cannot be judged yet.`,
   "day-calm": (p: Given<{ n: number }>) =>
     `Nothing is raised in the records of the ${p.raw("n") === 1 ? "animal" : `${p.number("n")} animals`} in care.`,
-  "day-records-ended": (p: Given<{ at: number }>) =>
-    `Records end at ${p.instant("at")}: what has happened since is not known.`,
+
   "day-nobody": () => "No animal is in care on this day.",
   "day-due": () => "Due in the next 12 hours",
   "day-records-up-to": (p: Given<{ at: string }>) => `records up to ${p.text("at")}`,
@@ -41,12 +40,7 @@ export const pageMessages = {
   "day-checks": (p: Given<{ possible: number; of: number }>) =>
     `${p.number("possible")} of ${p.number("of")} checks possible, none raised.`,
   "day-no-checks": () => "No check is possible yet.",
-  "day-answered": (p: Given<{ by: string | null; until: number; why: string }>) =>
-    `${p.text("why")} Answered${p.raw("by") === null ? "" : ` by ${p.text("by")}`}, until ${p.instant("until")}.`,
-  "day-standing": (p: Given<{ words: string }>) => `Standing instruction: “${p.text("words")}”`,
-  "day-call": (p: Given<{ words: string }>) => `Call: ${p.text("words")}`,
-  "day-more-reasons": (p: Given<{ n: number }>) =>
-    `${p.number("n")} more ${p.raw("n") === 1 ? "reason" : "reasons"} on the hand-over.`,
+
   "day-weighed": (p: Given<{ weighed: string; fed: string | null }>) =>
     `weighed ${p.text("weighed")}${p.raw("fed") === null ? "" : `, fed ${p.text("fed")}`}`,
   "day-not-weighed": () => "not weighed",

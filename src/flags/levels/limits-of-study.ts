@@ -30,6 +30,11 @@ export function limitsOfStudy(settings: Pick<StudySettings, "watchLimits">): {
   return { limits: { ...defaultLevelLimits, ...set } as LevelLimits, notices };
 }
 
+/** Whether a name of study.json is the name of a limit. */
+export function isLimit(written: string): boolean {
+  return Object.keys(defaultLevelLimits).some((name) => plain(name) === plain(written));
+}
+
 const plain = (name: string) => name.replace(/_/g, "").toLowerCase();
 /** "glucoseDanger" as "glucose_danger". */
 const withLines = (name: string) => name.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);

@@ -84,10 +84,12 @@ export function openBlocks(
     .filter((r) => r !== shown)
     .map((r) => plainReason(animal, r, wording));
   const standings = level.reasons.flatMap((r) =>
-    r.standingInstruction === null ? [] : [say("day-standing", { words: r.standingInstruction })],
+    r.standingInstruction === null ? [] : [say("level-standing", { words: r.standingInstruction })],
   );
   const call =
-    level.level === "danger" && level.call !== null ? [say("day-call", { words: level.call })] : [];
+    level.level === "danger" && level.call !== null
+      ? [say("level-call", { words: level.call })]
+      : [];
   const orders = (shift?.order.said ?? [])
     .filter((n) => n.level !== "info")
     .map((n) => noticeText(n, wording));

@@ -1,4 +1,4 @@
-import type { AnimalLevel, LevelReason } from "../../flags/levels/level.js";
+import type { AnimalLevel, Answer, LevelReason } from "../../flags/levels/level.js";
 import { dayMs } from "../../units/day-ms.js";
 import { formatTime, localText, wordedDate } from "../../units/format-date.js";
 import { say } from "../section/say.js";
@@ -72,4 +72,10 @@ function actWords({ act, what }: LevelReason): string {
     default:
       return say("act-show");
   }
+}
+
+/** By whom a reason was answered, and until when that holds. */
+export function answeredWords(answered: Answer, zone: string): string {
+  const { by, at, until, note } = answered;
+  return say("level-answered", { by, at, until, note }, zone);
 }

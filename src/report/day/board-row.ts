@@ -15,7 +15,7 @@ import type {
 } from "../section/board.js";
 import { say } from "../section/say.js";
 import { signText } from "../section/sign-text.js";
-import { momentWords, nextActs } from "./act-words.js";
+import { answeredWords, momentWords, nextActs } from "./act-words.js";
 import { askedLines } from "./asked-lines.js";
 import { plainReason } from "./plain-reason.js";
 
@@ -68,7 +68,7 @@ function whyWords(
   const reasons = level.reasons.map((r) => {
     const why = plainReason(animal, r, wording);
     if (r.answered === null) return why;
-    return say("day-answered", { by: r.answered.by, until: r.answered.until, why }, zone);
+    return `${why} ${answeredWords(r.answered, zone)}`;
   });
   const { possible, of } = level.checks;
   const calm =
@@ -76,10 +76,12 @@ function whyWords(
       ? [say(possible === 0 ? "day-no-checks" : "day-checks", { possible, of })]
       : [];
   const standing = level.reasons.flatMap((r) =>
-    r.standingInstruction === null ? [] : [say("day-standing", { words: r.standingInstruction })],
+    r.standingInstruction === null ? [] : [say("level-standing", { words: r.standingInstruction })],
   );
   const call =
-    level.level === "danger" && level.call !== null ? [say("day-call", { words: level.call })] : [];
+    level.level === "danger" && level.call !== null
+      ? [say("level-call", { words: level.call })]
+      : [];
   const asked = askedLines(analysis, animal, until).map((words) => say("day-ask", { words }));
   return [...new Set([...reasons, ...calm, ...standing, ...call, ...asked])];
 }

@@ -8,7 +8,7 @@ import { formatMass } from "../../units/format-measured.js";
 import { say } from "../section/say.js";
 import type { ShiftBand, ShiftRule } from "../section/shift.js";
 import { signText } from "../section/sign-text.js";
-import { momentWords, nextActs } from "./act-words.js";
+import { answeredWords, momentWords, nextActs } from "./act-words.js";
 import { askedLines } from "./asked-lines.js";
 import { doubtNotices, handOverSection } from "./hand-over.js";
 import { plainReason } from "./plain-reason.js";
@@ -30,13 +30,15 @@ export function shiftBand(
   const reasons = level.reasons.map((r) => {
     const why = plainReason(animal, r, wording);
     if (r.answered === null) return why;
-    return say("day-answered", { by: r.answered.by, until: r.answered.until, why }, zone);
+    return `${why} ${answeredWords(r.answered, zone)}`;
   });
   const standing = level.reasons.flatMap((r) =>
-    r.standingInstruction === null ? [] : [say("day-standing", { words: r.standingInstruction })],
+    r.standingInstruction === null ? [] : [say("level-standing", { words: r.standingInstruction })],
   );
   const call =
-    level.level === "danger" && level.call !== null ? [say("day-call", { words: level.call })] : [];
+    level.level === "danger" && level.call !== null
+      ? [say("level-call", { words: level.call })]
+      : [];
   const { possible, of } = level.checks;
   const calm = reasons.length === 0;
   const { name, animalId, species } = animal;
@@ -65,7 +67,7 @@ export function shiftBand(
         ].filter((line) => !reasons.includes(line)),
       },
     ],
-    full: handOverSection(analysis, animal, until, plan).blocks,
+    full: handOverSection(analysis, animal, until, plan, level).blocks,
   };
 }
 
@@ -104,9 +106,6 @@ function orderWords(plan: AnimalShift | null, zone: string): string[] {
   const { lines, said, timesOpen, usual } = plan.order;
   return [
     ...said.filter((n) => n.level !== "info").map((n) => noticeText(n, wording)),
-    ...(plan.hold.length === 0
-      ? []
-      : [say("hand-over-hold"), ...plan.hold.map((n) => noticeText(n, wording))]),
     ...lines.map(
       (line) => `${line.words}.${line.doubted ? " ? Ask." : ""} ${noticeText(line.since, wording)}`,
     ),

@@ -6,6 +6,7 @@ import type { ComparedRation } from "../../planning/compare-rations.js";
 import type { DaySheet } from "../../planning/day-sheet.js";
 import type { Ration } from "../../planning/ration.js";
 import { screenWording } from "../../units/format.js";
+import { say } from "../section/say.js";
 
 /** One row of a table: texts, numbers, measured numbers. */
 export type SheetRow = Readonly<Record<string, string | number | boolean | null | Measured>>;
@@ -19,10 +20,10 @@ export function sheetRows(sheet: DaySheet, zone: string): readonly SheetRow[] {
   const wording = screenWording(zone);
   return sheet.animals.flatMap((a): SheetRow[] => {
     const animal = a.name === null ? a.animalId : `${a.name} (${a.animalId})`;
-    const held = a.hold.length === 0 ? [] : ["hold: ask the veterinarian."];
+    const act = a.act === null ? [] : [say("sheet-act", { act: a.act })];
     const note = [
-      ...held,
-      ...[...a.hold, ...a.order.said].map((n) => noticeText(n, wording)),
+      ...act,
+      ...[...a.hold, ...a.measureFirst, ...a.order.said].map((n) => noticeText(n, wording)),
       ...a.uncounted.map((u) => u.words),
     ].join(" ");
     const blank = { animal, refusedG: "", initials: "" };

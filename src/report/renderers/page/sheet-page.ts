@@ -79,7 +79,7 @@ function animalHtml(
 ): string {
   const name = animal.name === null ? animal.animalId : `${animal.name} (${animal.animalId})`;
   const { sheet, until } = shift;
-  const { order, rows, uncounted, hold, watch } = animal;
+  const { order, rows, uncounted, hold, watch, act, measureFirst, instructions, call } = animal;
   const wording = screenWording(zone);
   const say1 = (words: string, kind = "") => `<p${kind}>${escapeHtml(words)}</p>`;
   const items = (notices: readonly Notice[], kind: string) =>
@@ -91,12 +91,17 @@ function animalHtml(
   return [
     `<section class="sheet" id="sheet-${escapeHtml(animal.animalId)}"><h2>${escapeHtml(`${name}, ${animal.species}`)}</h2>`,
     nil ? `<p class="hold">${escapeHtml(say("sheet-nil"))}</p>` : "",
-    items([...grave, ...watch], "first"),
+    act === null ? "" : `<p class="hold">${escapeHtml(say("sheet-act", { act }))}</p>`,
+    items([...hold, ...grave, ...watch], "first"),
+    hold.length === 0
+      ? ""
+      : [
+          ...instructions.map((words) => say1(say("level-standing", { words }))),
+          ...(call === null ? [] : [say1(say("level-call", { words: call }))]),
+        ].join("\n"),
     ...(page.first ?? []).map((words) => say1(words)),
     askedHtml(page.asked?.[animal.animalId] ?? []),
     say1(say("sheet-for", { day: formatDate(sheet.feedingDay), at: until, zone }, zone)),
-    hold.length === 0 ? "" : `<p class="hold">${escapeHtml(say("sheet-hold"))}</p>`,
-    items(hold, "reasons"),
     ...order.lines.map((line) =>
       say1(
         `${line.words}.${line.doubted ? " ? Ask." : ""} ${noticeText(line.since, wording)}`,
@@ -123,6 +128,7 @@ function animalHtml(
               }),
         ),
     say1(say("sheet-instructions")),
+    items(measureFirst, "before"),
     feedsHtml(
       name,
       rows,
@@ -255,7 +261,7 @@ const sheetStyle = `
 .sheet tbody th { font-size: 1.4rem; font-weight: 600; white-space: nowrap; } .sheet .number { white-space: nowrap; font-size: 1.3rem; font-weight: 600; text-align: right; } .sheet .room { width: 4.6rem; } .sheet .wide { min-width: 7rem; } .sheet thead th:nth-child(3) { min-width: 8.5rem; } .sheet .small { font-size: .875rem; } .sheet p, .sheet ul { max-width: none; margin: .35rem 0; }
 .sheet tr.discard, .sheet tr.midnight { height: 1.8rem; } .sheet tr.discard td { border-top: 4px double var(--ink); font-weight: 600; font-size: .9375rem; } .sheet tr.midnight td { font-weight: 600; font-size: .875rem; }
 .sheet .hold { font-size: 1.5rem; font-weight: 700; border: 4px solid var(--ink); padding: .6rem 1rem; max-width: 52rem; }
-.sheet .first li { font-weight: 700; } .sheet .ordered { font-size: 1.15rem; }
+.sheet .first li, .sheet .before li { font-weight: 700; } .sheet .ordered { font-size: 1.15rem; }
 .sheet .sign { display: flex; gap: 2rem; max-width: none; margin: 2.4rem 0 0; } .sheet .sign span { flex: 1; border-top: 1px solid var(--ink); padding-top: .2rem; font-size: .9rem; }
 @media screen and (max-width: 40rem) { .sheet .room, .sheet .wide, .sheet thead th:nth-child(n+5) { display: none; } .sheet td[colspan] { display: table-cell; } }
 @media print { @page { margin: 11mm 10mm; } .sheet { break-before: page; font-size: 10pt; line-height: 1.3; } .sheet:first-of-type { break-before: auto; } .sheet h2 { font-size: 20pt; margin: 0 0 3pt; } .sheet p, .sheet ul { margin: 2pt 0; max-width: none; }
