@@ -47,7 +47,7 @@ export interface TidyRows {
 }
 
 /** Anything that carries an analysis: the answer to a question, or the analysis itself. */
-type Analysed =
+export type Analysed =
   | { readonly value: StudyAnalysis }
   | { readonly value: { readonly analysis: { readonly value: StudyAnalysis } } };
 

@@ -1,6 +1,9 @@
 import type { LeftOut } from "../core/result.js";
 import type { AnimalSeries, DailyMass, StudySettings } from "../series/animal-series.js";
 import { dayMs } from "../units/day-ms.js";
+import { balanceCourseReader } from "./balance-course.js";
+import type { BalanceWindow } from "./balance-window.js";
+
 import { nearlyKnown } from "./bounds.js";
 import { isAttributable } from "./cohort-conversion.js";
 import { windowRows } from "./conversion-window.js";
@@ -11,29 +14,15 @@ import { phaseAt, phasesOf } from "./phases-of.js";
 import { type SerialEvidence, serialEvidence } from "./serial-evidence.js";
 import type { ErrorsBetweenDays } from "./serial-slope.js";
 
-/** One stretch of one animal: energy eaten, size and gain with its error. */
-export interface BalanceWindow {
-  readonly animalId: string;
-  readonly from: number;
-  readonly to: number;
-  readonly kcalPerD: number;
-  /** Mean mass^0.75, kg^0.75. */
-  readonly metabolicKg: number;
-  readonly gainGPerD: number;
-  readonly gainSe: number;
-}
-
 export interface BalanceOptions {
   readonly settings: Pick<StudySettings, "zone" | "feedingDayStartHour" | "speciesOverrides">;
   /** Length of a stretch, days; 7 or more. Default 7. */
   readonly days?: number;
   readonly energy?: EnergyChoice;
   /**
-   * How errors of neighbouring weighings are taken for the error of a gain.
-   * Default "independent". "serial" allows for gut fill that hangs together, but
-   * a gain that truly wanders from day to day looks the same: on the invented
-   * study, whose weighings err independently, it states errors 8 to 40 % too
-   * large, and growth comes out too high.
+   * How errors of neighbouring weighings are taken for the stated error of a gain.
+   * Default "serial": gut fill that hangs together is allowed for where it is found.
+   * The balance itself tells gut fill from a gain that wanders by what was eaten.
    */
   readonly errors?: ErrorsBetweenDays;
   /** With "serial": what is known of it. Default: all of this animal's weighings. */
@@ -42,8 +31,9 @@ export interface BalanceOptions {
 
 /**
  * The stretches of one animal for {@link energyBalance}: consecutive windows of
- * at least seven days between weighings, outside arrival and fast, with every
- * feed and its energy known to within 3 %.
+ * at least seven days between weighings, from the end of arrival on and outside the fast,
+ * with every feed and its energy known to within 3 %; the last one runs to the end of
+ * the record.
  */
 export function balanceWindows(
   series: AnimalSeries,
@@ -51,26 +41,47 @@ export function balanceWindows(
 ): { readonly windows: readonly BalanceWindow[]; readonly leftOut: readonly LeftOut[] } {
   const days = Math.max(7, options.days ?? 7);
   const { phases } = phasesOf(series, { settings: options.settings }).value;
-  const errors = options.errors ?? "independent";
+  const errors = options.errors ?? "serial";
   const evidence = options.evidence ?? (errors === "serial" ? serialEvidence([series]) : undefined);
-  const windows: BalanceWindow[] = [];
-  let unknown = 0;
-  let phase = 0;
-  let long = 0;
+  const courseOf = balanceCourseReader(series, options.energy);
   const rows = series.daily;
-  let i = 0;
+  const windows: BalanceWindow[] = [];
+  const counts = { phase: 0, unknown: 0, long: 0 };
+  const grown = rows.findIndex((r) => phaseAt(phases, r.at)?.phase !== "arrival");
+  let i = grown < 0 ? rows.length : grown;
   for (;;) {
     const first = rows[i];
-    const end = first && rows.findIndex((r) => r.at >= first.at + (days - 0.5) * dayMs);
-    if (first === undefined || end === undefined || end === -1) break;
+    if (first === undefined) break;
+    const end = endOf(i);
+    if (end === -1) break;
+    // What is left at the end is too short for a stretch of its own: the last one takes it in.
+    const whole = endOf(end) === -1 ? stretch(first, rows.at(-1)!) : "phase";
+    const found = typeof whole === "string" ? stretch(first, rows[end]!) : whole;
+    if (typeof found === "string") counts[found]++;
+    else windows.push(found);
     i = end;
-    const span = (rows[end]!.at - first.at) / dayMs;
-    if (span > 2 * days) {
-      long++;
-      continue;
-    }
+  }
+  return {
+    windows,
+    leftOut: [
+      { reason: "in arrival or fast", count: counts.phase },
+      { reason: "feed, its energy or the gain not known", count: counts.unknown },
+      { reason: "no weighing for too long", count: counts.long },
+    ].filter((l) => l.count > 0),
+  };
+
+  /** Index of the first weighing a stretch after one; -1 where there is none. */
+  function endOf(from: number): number {
+    const earliest = rows[from]!.at + (days - 0.5) * dayMs;
+    return rows.findIndex((r) => r.at >= earliest);
+  }
+
+  /** The stretch between two weighings, or why there is none. */
+  function stretch(first: DailyMass, last: DailyMass): BalanceWindow | keyof typeof counts {
+    const span = (last.at - first.at) / dayMs;
+    if (span > 2 * days) return "long";
     const c = feedConversion(series, {
-      endAt: rows[end]!.at,
+      endAt: last.at,
       days: span,
       minimumDays: days - 0.5,
       minimumWeighings: 4,
@@ -78,30 +89,22 @@ export function balanceWindows(
       ...(evidence === undefined ? {} : { evidence }),
       ...(options.energy === undefined ? {} : { energy: options.energy }),
     }).value;
-    const names = [phaseAt(phases, first.at)?.phase, phaseAt(phases, rows[end]!.at - 1)?.phase];
+    const names = [phaseAt(phases, first.at)?.phase, phaseAt(phases, last.at - 1)?.phase];
+    if (names.includes("arrival") || names.includes("post-weaning fast")) return "phase";
     const kcal = isAttributable(c) ? nearlyKnown(c.kcal, 3) : null;
-    if (names.includes("arrival") || names.includes("post-weaning fast")) phase++;
-    else if (kcal === null || c.from === null || c.to === null || c.days === null) unknown++;
-    else {
-      windows.push({
-        animalId: c.animalId,
-        from: c.from,
-        to: c.to,
-        kcalPerD: kcal / c.days,
-        metabolicKg: metabolicSizeOver(windowRows(rows, rows[end]!.at, span)),
-        gainGPerD: c.gain.value!,
-        gainSe: c.gain.se!,
-      });
-    }
+    if (kcal === null || c.from === null || c.to === null || c.days === null) return "unknown";
+    const inside = windowRows(rows, last.at, span);
+    return {
+      animalId: c.animalId,
+      from: c.from,
+      to: c.to,
+      kcalPerD: kcal / c.days,
+      metabolicKg: metabolicSizeOver(inside),
+      gainGPerD: c.gain.value!,
+      gainSe: c.gain.se!,
+      course: courseOf(inside),
+    };
   }
-  return {
-    windows,
-    leftOut: [
-      { reason: "in arrival or fast", count: phase },
-      { reason: "feed, its energy or the gain not known", count: unknown },
-      { reason: "no weighing for too long", count: long },
-    ].filter((l) => l.count > 0),
-  };
 }
 
 /**

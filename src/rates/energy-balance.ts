@@ -3,8 +3,17 @@ import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
 import type { ErrorCorrectedRegression } from "../stats/linear-mixed/error-corrected-regression.js";
-import type { BalanceWindow } from "./balance-windows.js";
+import type { BalanceWindow } from "./balance-window.js";
 import { fitBalance, withoutWildStretches } from "./fit-balance.js";
+import { type PriceOfGain, priceOfGain } from "./price-of-gain.js";
+
+/**
+ * A price whose limits lie further apart than this factor, or of which more than this
+ * share of the belief lies at the least or the largest price that can be, is no price:
+ * there the possible prices and not the records would say it.
+ */
+const widestFactor = 8;
+const mostAtEnds = 0.06;
 
 export interface AnimalBalance {
   readonly animalId: string;
@@ -38,23 +47,28 @@ export interface EnergyBalance {
 
 /**
  * Energy balance of a cohort: kcal eaten = maintenance x W^0.75 + growth x gain,
- * maintenance varying between animals and, from 24 stretches on and where the
- * data ask for it (|t| of 2 or more), with ln(mass). Gain is measured with
- * error, which would pull its coefficient towards zero; the variance of that
- * error is taken out of the equations. Standard errors are those of the
- * jackknife over animals and include the uncertainty of that step. Stretches
- * whose gain is more than three times as uncertain as usual (a coat that was
+ * maintenance varying between animals and from day to day. Gain is seen only through
+ * weighings, whose errors may hang together from day to day (gut fill) and look like a
+ * gain that wanders. Stretches from {@link balanceWindows} carry their weighings and
+ * what was eaten between them: the price of a gram is then told from all days at once
+ * (`fitPricedRate`), with how far gut fill lasts and how much gain wanders told from
+ * the same records. Where the limits of the price lie more than a factor of eight
+ * apart, or where only what a gram can cost at all bounds them, no price is given, and
+ * the notice says why.
+ *
+ * Stretches made by hand, without weighings, state the error of their gain: its variance
+ * is taken out of the equations (Fuller 1987, ch. 2 and 3), with standard errors of
+ * the jackknife over animals, and from 24 stretches on maintenance may change with
+ * ln(mass) where the data ask for it (|t| of 2 or more).
+ *
+ * Stretches whose gain is more than three times as uncertain as usual (a coat that was
  * wet, two animals exchanged) are left out and counted.
  *
  * Energy is what the records state, not what the body can use: where 95 % can be
- * used and a gram costs 2.2 kcal of that, growth is 2.2 / 0.95. Where the usable
- * part, or upkeep within an animal, differs between stretches (another formula,
- * illness), the same food gives other gains; that scatter of gain is real, is in
- * no stated error, and pulls growth down, the more the longer the stretches.
- * Take animals on one formula, and stretches of seven days, when the number
- * itself matters.
- *
- * Source: Fuller (1987), Measurement Error Models, ch. 2 and 3.
+ * used and a gram costs 2.2 kcal of that, growth is 2.2 / 0.95. What is eaten is
+ * taken to follow from upkeep and gain; where the usable part differs between
+ * stretches (another formula, illness), the same food gives other gains, and growth
+ * comes out too low. Take animals on one formula when the number itself matters.
  *
  * @example energyBalance(windows).value?.growth // { value: 3.9, unit: "kcal/g", se: 0.4, ... }
  */
@@ -69,7 +83,9 @@ export function energyBalance(
   const notices: Notice[] = [];
   let value: EnergyBalance | null = null;
   let status: ErrorCorrectedRegression["status"] | null = null;
-  if (usable.length < needed || animals.length < neededAnimals) {
+  const few = usable.length < needed || animals.length < neededAnimals;
+  const priced = few ? null : priceOfGain(usable);
+  if (few) {
     notices.push(
       notice("balance-few-windows", "caution", {
         n: usable.length,
@@ -78,6 +94,12 @@ export function energyBalance(
         neededAnimals,
       }),
     );
+  } else if (priced !== null) {
+    status = "converged";
+    const { lower, upper } = priced.fit;
+    if (upper > widestFactor * lower || priced.fit.atEnds > mostAtEnds) {
+      notices.push(notice("balance-growth-wide", "caution", { lower, upper, n: usable.length }));
+    } else value = describePrice(priced);
   } else {
     const { fit, referenceKg } = fitBalance(usable);
     status = fit.status;
@@ -102,12 +124,21 @@ export function energyBalance(
     schema: 1,
     value,
     method: {
-      name: "Regression of energy eaten on size and gain, corrected for the error of gain",
+      name:
+        priced !== null
+          ? "Price of gain from weighings and energy day by day, errors that may hang together"
+          : "Regression of energy eaten on size and gain, corrected for the error of gain",
       options: { minimumWindows: needed, minimumAnimals: neededAnimals },
-      citations: [
-        "Fuller 1987, Measurement Error Models",
-        "Efron and Tibshirani 1993, An Introduction to the Bootstrap (jackknife)",
-      ],
+      citations:
+        priced !== null
+          ? [
+              "Harvey 1989, Forecasting, Structural Time Series Models and the Kalman Filter",
+              "Pawitan 2001, In All Likelihood",
+            ]
+          : [
+              "Fuller 1987, Measurement Error Models",
+              "Efron and Tibshirani 1993, An Introduction to the Bootstrap (jackknife)",
+            ],
     },
     basis: {
       used: usable.length,
@@ -117,7 +148,7 @@ export function energyBalance(
           : [],
       of: "stretches of an animal",
     },
-    diagnostics: { status },
+    diagnostics: { status, lastingShare: priced?.fit.parameters.lastingShare ?? null },
     notices,
   };
 }
@@ -189,6 +220,46 @@ function describe(
       animalId,
       windows: windows.filter((w) => w.animalId === animalId).length,
       maintenance: maintenance.value! + (fit.effects.get(animalId) ?? 0),
+    })),
+  };
+}
+
+function describePrice(priced: PriceOfGain): EnergyBalance {
+  const { fit, animals } = priced;
+  const n = animals.length;
+  const mean = animals.reduce((s, a) => s + a.upkeep, 0) / n;
+  const scatter = animals.reduce((s, a) => s + (a.upkeep - mean) ** 2, 0) / (n - 1);
+  const known = animals.reduce((s, a) => s + a.variance, 0) / n;
+  const between = Math.max(0, scatter - known);
+  const windows = animals.reduce((s, a) => s + a.windows, 0);
+  const priceVariance = (fit.price * fit.logSd) ** 2;
+  const upkeepVariance = priced.perPrice ** 2 * priceVariance + scatter / n;
+  const se = Math.sqrt(upkeepVariance);
+  const half = studentTQuantile(0.975, n - 1) * se;
+  return {
+    maintenance: measured(mean, "kcal/kg^0.75/d", {
+      se,
+      interval: { lower: mean - half, upper: mean + half, level: 0.95 },
+      n: windows,
+    }),
+    referenceKg: priced.referenceKg,
+    sizeEffect: null,
+    growth: measured(fit.price, "kcal/g", {
+      se: Math.sqrt(priceVariance),
+      interval: { lower: fit.lower, upper: fit.upper, level: 0.95 },
+      n: windows,
+    }),
+    animalSd: Math.sqrt(between),
+    residualSd: fit.parameters.moodSd * priced.referenceKg ** 0.75,
+    reliability: priced.reliability,
+    covariance: [
+      [upkeepVariance, priced.perPrice * priceVariance],
+      [priced.perPrice * priceVariance, priceVariance],
+    ],
+    animals: animals.map((a) => ({
+      animalId: a.animalId,
+      windows: a.windows,
+      maintenance: mean + ((a.upkeep - mean) * between) / (between + a.variance),
     })),
   };
 }

@@ -3,7 +3,7 @@ import {
   type ErrorCorrectedRegression,
   errorCorrectedRegression,
 } from "../stats/linear-mixed/error-corrected-regression.js";
-import type { BalanceWindow } from "./balance-windows.js";
+import type { BalanceWindow } from "./balance-window.js";
 
 /** A stretch whose error of gain is more than this many times the usual is left out. */
 const wildError = 3;

@@ -1,3 +1,4 @@
+export type * from "./balance-window.js";
 export type * from "./balance-windows.js";
 export { balanceWindows } from "./balance-windows.js";
 export type * from "./batch-energy.js";

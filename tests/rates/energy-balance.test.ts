@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { type BalanceWindow, balanceWindows } from "../../src/rates/balance-windows.js";
+import type { BalanceWindow } from "../../src/rates/balance-window.js";
+import { balanceWindows } from "../../src/rates/balance-windows.js";
 import { energyBalance, expectedGain, maintenanceAt } from "../../src/rates/energy-balance.js";
 import { dailyMasses, day, feedsEvery, settings, smallSeries, start } from "./small-study.js";
 

@@ -27,8 +27,12 @@ type Loose = { readonly at: number; readonly [key: string]: unknown };
 export interface SmallStudy {
   readonly species?: string;
   readonly animal?: Record<string, unknown>;
+  /** More animals than the one: one record each, in place of `animal`. */
+  readonly animals?: readonly Record<string, unknown>[];
   /** [instant, grams]: dry, before a meal. */
   readonly weighings?: readonly (readonly [number, number])[];
+  /** The same as rows, with their animals. */
+  readonly weighingRows?: readonly { at: number; massG: number; animalId: string }[];
   readonly feeds?: readonly Loose[];
   readonly observations?: readonly (Loose & { readonly kind: string })[];
   readonly plans?: readonly LooseOrder[];
@@ -71,29 +75,28 @@ export function smallSeries(parts: SmallStudy): AnimalSeries {
 export function smallStudySeries(parts: SmallStudy): StudySeries {
   const all = { ...settings, ...parts.settings };
   const tables: Record<keyof StudyTables, readonly unknown[]> = {
-    animals: [
-      {
-        animalId: "P1",
-        name: "Tarn",
-        species: parts.species ?? "sea otter",
-        sex: "female",
-        birthDateEarliest: "2025-04-21",
-        birthDateLatest: "2025-04-21",
-        birthDateBasis: "observed",
-        admittedAt: start,
-        season: "2025",
-        outcome: "in care",
-        outcomeReason: null,
-        outcomeDate: null,
-        notes: null,
-        origin,
-        ...parts.animal,
-      },
-    ],
-    weighings: (parts.weighings ?? []).map(([at, massG]) => ({
+    animals: (parts.animals ?? [parts.animal ?? {}]).map((animal) => ({
       animalId: "P1",
-      at,
-      massG,
+      name: "Tarn",
+      species: parts.species ?? "sea otter",
+      sex: "female",
+      birthDateEarliest: "2025-04-21",
+      birthDateLatest: "2025-04-21",
+      birthDateBasis: "observed",
+      admittedAt: start,
+      season: "2025",
+      outcome: "in care",
+      outcomeReason: null,
+      outcomeDate: null,
+      notes: null,
+      origin,
+      ...animal,
+    })),
+    weighings: (
+      parts.weighingRows ??
+      (parts.weighings ?? []).map(([at, massG]) => ({ at, massG, animalId: "P1" }))
+    ).map((w) => ({
+      ...w,
       tareG: 0,
       scaleId: "s1",
       method: "bucket",

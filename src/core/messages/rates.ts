@@ -121,6 +121,8 @@ export const rateMessages = {
     `The energy balance asks for ${p.text("needed")} stretches of ${p.count("neededAnimals", "animal")}; there are ${p.text("n")} of ${p.text("animals")}.`,
   "balance-gain-too-noisy": (p: Given<{ reliability: number }>) =>
     `Only ${p.number("reliability", 2)} % of the scatter of gains is more than error of weighing: what growth costs cannot be told from these stretches. Take longer ones.`,
+  "balance-growth-wide": (p: Given<{ lower: number; upper: number; n: number }>) =>
+    `From these ${p.text("n")} stretches a gram of gain may cost anything from ${p.number("lower", 2)} to ${p.number("upper", 2)} kcal: gains differ too little beside the errors of weighing, so no price is given. More animals, more days or weighings every day would tell.`,
   "balance-not-fitted": (p: Given<{ status: string }>) =>
     `The energy balance could not be fitted (${p.text("status")}); look for stretches with amounts that cannot be.`,
   "balance-growth-not-positive": (p: Given<{ growth: number | null }>) =>

@@ -55,6 +55,8 @@ export interface WorldAnimal {
   readonly day: readonly number[];
   readonly age: readonly number[];
   readonly logMass: readonly number[];
+  /** ln of the true mass (no gut fill, no error) at the start of each day in care, and after the last. */
+  readonly trueLogMass: readonly number[];
 }
 
 /** A stream of random numbers of its own (xorshift multiply, 32 bits). */
@@ -134,6 +136,7 @@ function drawAnimal(
   const day: number[] = [];
   const age: number[] = [];
   const logMass: number[] = [];
+  const trueLogMass = [y];
   for (let d = 0; d < stay; d++) {
     const t = age0 + d;
     const today = arrival + d;
@@ -159,11 +162,12 @@ function drawAnimal(
       logMass.push(Math.log(Math.max(1, Math.round(Math.exp(mass) / 5)) * 5));
     }
     y += rate;
+    trueLogMass.push(y);
     const keep = Math.exp(-1 / house.memory);
     wander = keep * wander + house.wander * Math.sqrt(1 - keep * keep) * r.normal();
     gut = house.rho * gut + house.gut * Math.sqrt(1 - house.rho ** 2) * r.normal();
   }
-  return { id: `S${season}-${index}`, season, arrival, shortFrom, day, age, logMass };
+  return { id: `S${season}-${index}`, season, arrival, shortFrom, day, age, logMass, trueLogMass };
 }
 
 interface House {

@@ -27,7 +27,7 @@ export function boardPage(page: BoardPage): string {
   const notUsed = page.rowsNotUsed === null ? [] : [link(page.rowsNotUsed)];
   const body = [
     `<p class="where">${[...where, ...notUsed].map((part) => `<span>${part}</span>`).join("")}</p>`,
-    ...page.first.map((words) => `<p class="first-line">${set(words)}</p>`),
+    ...page.first.map((words) => `<p class="first-line">${htmlText(words)}</p>`),
     `<h1>${set(page.headline)}</h1>`,
     dueHtml(page),
     page.rows.length === 0 ? `<p>${set(page.whenEmpty)}</p>` : tableHtml(page),

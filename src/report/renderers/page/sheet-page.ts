@@ -233,15 +233,15 @@ function feedsHtml(
   // The rows share what is left of the sheet: the fewer there are, the more room to write.
   const height = Math.min(15, Math.max(8, 150 / all.length));
   return (
-    `${tableHead(`Feeds of ${name}`)}<thead><tr>${heads.map((h) => `<th scope="col">${h}</th>`).join("")}</tr></thead>` +
-    `<tbody style="--row: ${height.toFixed(1)}mm">${all.join("\n")}</tbody></table></div>`
+    `${tableHead(`Feeds of ${name}`, height)}<thead><tr>${heads.map((h) => `<th scope="col">${h}</th>`).join("")}</tr></thead>` +
+    `<tbody>${all.join("\n")}</tbody></table></div>`
   );
 }
 
 /** A narrow screen scrolls the table, not the page; the box can be reached by keyboard and has a name. */
-function tableHead(name: string): string {
+function tableHead(name: string, rowMm = 10): string {
   const safe = escapeHtml(name);
-  return `<div class="scroll" tabindex="0" role="region" aria-label="${safe}"><table aria-label="${safe}">`;
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${safe}"><table aria-label="${safe}" style="--row: ${rowMm.toFixed(1)}mm">`;
 }
 
 function kitchenHtml(kitchen: ShiftPlan["sheet"]["kitchen"]): string {

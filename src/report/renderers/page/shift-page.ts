@@ -41,7 +41,7 @@ export function shiftPage(page: ShiftPage): string {
   const head = `<div class="band head" aria-hidden="true"><span></span><span>${set(columns.next)}</span><span class="over">${set(columns.rule)}</span><span>${set(columns.changed)}</span><span>${set(columns.watch)}</span></div>`;
   const body = [
     `<p class="where">${[...where, ...notUsed, ...page.links.map(link)].map((part) => `<span>${part}</span>`).join("")}</p>`,
-    ...page.first.map((words) => `<p class="first-line">${set(words)}</p>`),
+    ...page.first.map((words) => `<p class="first-line">${htmlText(words)}</p>`),
     `<h1>${set(page.headline)}</h1>`,
     page.bands.length === 0
       ? `<p>${set(page.whenEmpty)}</p>`
