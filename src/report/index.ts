@@ -12,7 +12,6 @@ export type * from "./animal/timeline-picture.js";
 export type * from "./day/day-page.js";
 export { dayPage } from "./day/day-page.js";
 export type * from "./day/gains-table.js";
-export { handOverSections } from "./day/hand-over.js";
 export type * from "./feeding/feeding-plan-page.js";
 export { feedingPlanPage } from "./feeding/feeding-plan-page.js";
 export type * from "./feeding/profile-rows.js";

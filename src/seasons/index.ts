@@ -39,6 +39,5 @@ export type * from "./spread.js";
 export type * from "./summarise-seasons.js";
 export { summariseSeasons } from "./summarise-seasons.js";
 export type * from "./unadjusted-difference.js";
-export { usualWindow } from "./usual-window.js";
 export type * from "./window-of-study.js";
 export { windowOfStudy } from "./window-of-study.js";

@@ -320,7 +320,7 @@ const cases: Readonly<Record<string, Case>> = {
   "an order of an animal on hold": {
     plans: [calm("P1")],
     observations: ["P1,2025-05-10 20:00,vomit,large,,", "P1,2025-05-10 21:00,vomit,large,,"],
-    said: [/ask the veterinarian before the next feed/i, /milk: 140 g a feed/],
+    said: [/do not feed until the veterinarian has spoken/i, /milk: 140 g a feed/],
     rows: milk8(),
   },
 };

@@ -5,6 +5,7 @@ import type { AnimalShift } from "../../planning/plan-shift.js";
 import { screenWording } from "../../units/format.js";
 import { askedLines } from "../day/asked-lines.js";
 import { conversionTable } from "../day/conversion-table.js";
+import { graveOrders } from "../day/grave-orders.js";
 import { doubtNotices } from "../day/hand-over.js";
 import { plainReason } from "../day/plain-reason.js";
 import { say } from "../section/say.js";
@@ -90,9 +91,7 @@ export function openBlocks(
     level.level === "danger" && level.call !== null
       ? [say("level-call", { words: level.call })]
       : [];
-  const orders = (shift?.order.said ?? [])
-    .filter((n) => n.level !== "info")
-    .map((n) => noticeText(n, wording));
+  const orders = graveOrders(shift, analysis.settings.zone);
   const doubts = doubtNotices(analysis, animal, level.at).map((n) => noticeText(n, wording));
   const also = [...new Set([...reasons, ...standings, ...call, ...orders, ...doubts])];
   const asked = askedLines(analysis, animal, level.at);

@@ -17,6 +17,7 @@ import { say } from "../section/say.js";
 import { signText } from "../section/sign-text.js";
 import { answeredWords, momentWords, nextActs } from "./act-words.js";
 import { askedLines } from "./asked-lines.js";
+import { graveOrders } from "./grave-orders.js";
 import { plainReason } from "./plain-reason.js";
 
 const hourMs = 3_600_000;
@@ -47,7 +48,7 @@ export function boardRow(
       days === null ? say("day-no-age", { phase }) : say("day-age", { days, phase }),
     ],
     level: level.level,
-    why: whyWords(analysis, animal, level, until),
+    why: whyWords(analysis, animal, level, until, graveOrders(shift, zone)),
     next: nextActs(level, zone),
     mass: massCell(analysis, animal, until),
     gain: gainCell(analysis, animal),
@@ -62,6 +63,7 @@ function whyWords(
   animal: AnimalAnalysis,
   level: AnimalLevel,
   until: number,
+  orders: readonly string[],
 ): string[] {
   const { zone } = analysis.settings;
   const wording = screenWording(zone);
@@ -83,7 +85,7 @@ function whyWords(
       ? [say("level-call", { words: level.call })]
       : [];
   const asked = askedLines(analysis, animal, until).map((words) => say("day-ask", { words }));
-  return [...new Set([...reasons, ...calm, ...standing, ...call, ...asked])];
+  return [...new Set([...orders, ...reasons, ...calm, ...standing, ...call, ...asked])];
 }
 
 function massCell(

@@ -10,6 +10,7 @@ import type { ShiftBand, ShiftRule } from "../section/shift.js";
 import { signText } from "../section/sign-text.js";
 import { answeredWords, momentWords, nextActs } from "./act-words.js";
 import { askedLines } from "./asked-lines.js";
+import { graveOrders } from "./grave-orders.js";
 import { doubtNotices, handOverSection } from "./hand-over.js";
 import { plainReason } from "./plain-reason.js";
 import { alertLines } from "./signs-of-shift.js";
@@ -44,8 +45,8 @@ export function shiftBand(
   const { name, animalId, species } = animal;
   return {
     animalId,
-    heading: name === null ? animalId : `${name} (${animalId})`,
-    species,
+    heading: `${name === null ? animalId : `${name} (${animalId})`}, ${species}`,
+    grave: graveOrders(plan, zone),
     level: level.level,
     next: nextFeed(plan, until, zone),
     rule: ruleOf(animal, plan, until, zone),
@@ -105,7 +106,6 @@ function orderWords(plan: AnimalShift | null, zone: string): string[] {
   const wording = screenWording(zone);
   const { lines, said, timesOpen, usual } = plan.order;
   return [
-    ...said.filter((n) => n.level !== "info").map((n) => noticeText(n, wording)),
     ...lines.map(
       (line) => `${line.words}.${line.doubted ? " ? Ask." : ""} ${noticeText(line.since, wording)}`,
     ),

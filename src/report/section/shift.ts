@@ -21,9 +21,10 @@ export interface ShiftRule {
 /** One animal at the change of shift. All texts are ready to read. */
 export interface ShiftBand {
   readonly animalId: string;
-  /** Name and id. */
+  /** Name, id and species. */
   readonly heading: string;
-  readonly species: string;
+  /** Dangers and questions of its orders: before everything else. */
+  readonly grave: readonly string[];
   readonly level: BoardLevel;
   readonly next: {
     /** A time, or why there is none. */

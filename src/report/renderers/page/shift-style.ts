@@ -6,7 +6,8 @@ export const shiftStyle = `${boardStyle}
 .shift-page h1 { font: 600 1.5625rem/1.24 Inter, system-ui, sans-serif; letter-spacing: -.014em; margin: 0 0 10px; max-width: 42em; text-wrap: balance; }
 .band { display: grid; grid-template-columns: 9rem 8.6rem 300px minmax(0, 1fr) minmax(0, 1fr); column-gap: 18px; padding: 9px 0 8px; border-top: 1px solid var(--rule); align-items: start; }
 .band.head { border: 0; padding: 0 0 2px; font-size: .8125rem; color: var(--ink2); } .band.danger { background: var(--alarm-pale); margin: 0 -10px; padding-left: 10px; padding-right: 10px; border-top: 2px solid var(--alarm); }
-.band h2 { font-size: 1rem; font-weight: 600; color: var(--ink); margin: 0; line-height: 1.3; overflow-wrap: anywhere; } .band .word { font-size: .8125rem; font-weight: 600; color: var(--ink2); margin-top: 3px; }
+.band > h2, .band > .grave { grid-column: 1 / -1; } .grave { margin: 2px 0 6px; padding-left: 1.1rem; max-width: none; font-weight: 600; color: var(--alarm); }
+.band h2 { font-size: 1.125rem; font-weight: 600; color: var(--ink); margin: 0; line-height: 1.3; overflow-wrap: anywhere; } .band .word { font-size: .8125rem; font-weight: 600; color: var(--ink2); margin-top: 3px; }
 .band.danger .word, .band.second-look .word { color: var(--alarm); } .band.measure-first .word { color: var(--plan-ink); }
 .band .time { font-size: 1.4375rem; line-height: 1.15; font-weight: 600; font-variant-numeric: tabular-nums; } .band .untimed { font-weight: 600; color: var(--plan-ink); line-height: 1.25; } .band .amount { font-weight: 600; } .shift-page .sub { color: var(--ink2); font-size: .8125rem; }
 .band .changed, .band .watch { font-size: .875rem; } .band .act b { font-weight: 600; } .band.danger .watch, .band.second-look .watch .act, .band.measure-first .watch .act { font-weight: 600; } .band.nothing-raised .watch, .band.not-judged .watch { color: var(--ink2); }
