@@ -108,7 +108,7 @@ function tableHtml(page: BoardPage): string {
     const rows = page.rows.filter((r) => r.level === level);
     const title = level[0]!.toUpperCase() + level.slice(1);
     return (
-      `<tbody role="rowgroup" class="${level.replace(" ", "-")}"><tr role="row" class="group"><th role="rowheader" scope="rowgroup">${levelMark(level)} ${title} <span>${rows.length}</span></th></tr>` +
+      `<tbody role="rowgroup" class="${level.replace(" ", "-")}"><tr role="row" class="group"><th role="rowheader" scope="row">${levelMark(level)} ${title} <span>${rows.length}</span></th></tr>` +
       `${rows.map((row) => rowHtml(row, page, span)).join("\n")}</tbody>`
     );
   });

@@ -23,16 +23,11 @@ export function leadHtml(
 export function questionsHtml(block: QuestionsBlock, year?: string): string {
   const each = block.answers.map((a) => {
     const filled = strengthSquares[a.strength];
-    const squares = [0, 1, 2]
-      .map(
-        (i) =>
-          `<rect x="${i * 10 + 0.5}" y="1.5" width="7" height="7"${i < filled ? ' class="full"' : ""}/>`,
-      )
-      .join("");
+    const squares = `${"■".repeat(filled)}${"□".repeat(3 - filled)}`;
     const words = a.strength === "not yet known" ? a.strength : `records ${a.strength}`;
     return (
-      `<div class="question"><h3>${htmlText(a.question)}</h3><p>${htmlText(a.answer, year)}</p>` +
-      `<p class="strength"><svg width="30" height="10" viewBox="0 0 30 10" aria-hidden="true">${squares}</svg> ${words}</p></div>`
+      `<div class="question"><h2>${htmlText(a.question)}</h2><p>${htmlText(a.answer, year)}</p>` +
+      `<p class="strength"><span aria-hidden="true">${squares}</span> ${words}</p></div>`
     );
   });
   return `<div class="questions">${each.join("")}</div>`;

@@ -35,6 +35,7 @@ export function reportPage(page: ReportPage): string {
     page.contents === false
       ? ""
       : `<nav class="contents" aria-label="Contents"><ol>${page.sections
+          .filter((each) => each.heading !== "")
           .map(
             (each) =>
               `<li><a href="#${escapeHtml(each.id ?? anchorOf(each.heading))}">${escapeHtml(each.heading)}</a></li>`,
