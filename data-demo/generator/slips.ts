@@ -101,7 +101,7 @@ export function makeSlips(tables: Readonly<Record<string, DemoTable>>): void {
     nth(feeds, "O23-04", 120),
     "refused_g",
     (_, row) => String(Number(row.cells[5]) + 30),
-    { kind: "more refused than offered", expected: "set aside" },
+    { kind: "more refused than offered", expected: "accepted with a notice" },
   );
   edit(
     weighings,

@@ -157,7 +157,16 @@ function firstSteps(screen: CheckScreen, groups: readonly ReasonGroup[]): string
     );
   if (screen.decisions.some((n) => n.level !== "info"))
     steps.push("Mend the decisions that were not applied.");
-  if (steps.length === 0) return ["Nothing to do: every row was read."];
+  const partly = screen.summary.notices.filter(
+    (n) => n.level === "problem" && n.first.place?.line !== undefined,
+  );
+  const first = partly.sort((a, b) => b.count - a.count)[0]?.first.place;
+  if (first !== undefined)
+    steps.push(`Ask about the rows that were read in part, first ${first.file}:${first.line}.`);
+  if (steps.length === 0)
+    return screen.summary.acceptedWithNotice > 0
+      ? ["What to do first: every row was read; look the notices over."]
+      : ["Nothing to do: every row was read."];
   if (steps.length === 1) return [`What to do first: ${steps[0]}`];
   return ["What to do first:", ...steps.map((step, i) => `  ${i + 1}. ${step}`)];
 }

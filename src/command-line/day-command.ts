@@ -1,5 +1,6 @@
 import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
+import { civilDay } from "./option-values.js";
 
 interface DayOptions {
   readonly out: string;
@@ -20,8 +21,9 @@ export function dayCommand(program: Command): void {
       "--on <day>",
       "last feeding day to look at (default: the last on which rows stand together, not after the clock)",
     )
-    .option("--without-people", "leave out notes, names and permit numbers", false)
+    .option("--without-people", "write only what names nobody", false)
     .action(async (folder: string, options: DayOptions) => {
+      const onDay = options.on === undefined ? {} : { onDay: civilDay("--on", options.on) };
       const { writeDay } = await import("../publish/write-day.js");
       const out = resolve(options.out);
       const animals = await writeDay(folder, {
@@ -29,7 +31,7 @@ export function dayCommand(program: Command): void {
         withoutPeople: options.withoutPeople,
         onDecision: (sentence) => console.log(sentence),
         now: Date.now(),
-        ...(options.on === undefined ? {} : { onDay: options.on }),
+        ...onDay,
       });
       console.log(`Animals in care: ${animals}. Open ${relative(process.cwd(), out)}`);
     });

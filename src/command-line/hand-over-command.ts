@@ -1,5 +1,6 @@
 import { dirname, join, relative, resolve } from "node:path";
 import type { Command } from "commander";
+import { civilDay } from "./option-values.js";
 
 interface HandOverOptions {
   readonly out: string;
@@ -22,8 +23,9 @@ export function handOverCommand(program: Command): void {
       "--on <day>",
       "last feeding day to look at (default: the last on which rows stand together, not after the clock)",
     )
-    .option("--without-people", "leave out notes, names and permit numbers", false)
+    .option("--without-people", "write only what names nobody", false)
     .action(async (folder: string, options: HandOverOptions) => {
+      const onDay = options.on === undefined ? {} : { onDay: civilDay("--on", options.on) };
       const { writeHandOver } = await import("../publish/write-hand-over.js");
       const out = resolve(options.out);
       const sheet = resolve(options.sheet ?? join(dirname(out), "feeding-sheet.html"));
@@ -33,7 +35,7 @@ export function handOverCommand(program: Command): void {
         withoutPeople: options.withoutPeople,
         onDecision: (sentence) => console.log(sentence),
         now: Date.now(),
-        ...(options.on === undefined ? {} : { onDay: options.on }),
+        ...onDay,
       });
       const shown = (file: string) => relative(process.cwd(), file);
       console.log(`Animals in care: ${animals}. Open ${shown(out)}; print ${shown(sheet)}`);

@@ -8,8 +8,9 @@ import { checkCommand } from "./check.js";
 import { dayCommand } from "./day-command.js";
 import { handOverCommand } from "./hand-over-command.js";
 import { newCommand } from "./new.js";
+import { namedValues, wholeNumber } from "./option-values.js";
 import { priorCommand } from "./prior-command.js";
-import type { NotebookParameters } from "./read-notebook.js";
+import { reportCommand } from "./report-command.js";
 
 /** The project's or the installed package's folder. */
 const home = resolve(dirname(fileURLToPath(import.meta.url)), "..", "..");
@@ -26,7 +27,10 @@ program
   .option("--notebooks <folder>", "folder with the notebooks", join(home, "notebooks"))
   .option("--out <folder>", "where pages go", "out")
   .option("--set <name=value...>", "values for the cell tagged parameters")
-  .action(async (names: string[], options: { notebooks: string; out: string; set?: string[] }) => {
+  .option("--cell-seconds <number>", "longest time for one cell", "600")
+  .action(async (names: string[], options: RunOptions) => {
+    const parameters = namedValues("--set", options.set ?? []);
+    const cellSeconds = wholeNumber("--cell-seconds", options.cellSeconds, 1);
     const { runNotebooks, stopKernelsOnInterrupt } = await import("./run-notebooks.js");
     stopKernelsOnInterrupt();
     const terminal = process.stderr.isTTY;
@@ -34,7 +38,8 @@ program
       notebooks: resolve(options.notebooks),
       out: resolve(options.out),
       only: names,
-      parameters: parametersOf(options.set ?? []),
+      parameters,
+      cellSeconds,
       say: (line) => console.log(line),
       ...(terminal
         ? { onProgress: (text: string) => process.stderr.write(`\r\u001b[K${text}`) }
@@ -77,90 +82,24 @@ program
     if (checks.some((check) => check.state === "missing")) process.exitCode = 1;
   });
 
+interface RunOptions {
+  readonly notebooks: string;
+  readonly out: string;
+  readonly set?: string[];
+  readonly cellSeconds: string;
+}
+
 checkCommand(program);
 
 newCommand(program);
 
 priorCommand(program);
 
-program
-  .command("report")
-  .description(
-    "write the husbandry report of a study folder: page, Word, sheets, a page per animal",
-  )
-  .argument("<folder>", "folder with study.json and the tables")
-  .option("--out <folder>", "where the files go", join("out", "report"))
-  .option("--date <date>", "date of the report, YYYY-MM-DD (default: today)")
-  .option(
-    "--on <day>",
-    "last feeding day to look at (default: the last on which rows stand together, not after the clock)",
-  )
-  .option(
-    "--ages <from-to>",
-    "ages in days between which seasons are compared (default: by species)",
-  )
-  .option("--seed <number>", "seed of everything drawn at random", "1")
-  .option("--without-people", "leave out notes, names and permit numbers", false)
-  .option("--pdf", "print the page to report.pdf as well, with Chromium, Chrome or Edge", false)
-  .action(async (folder: string, options: ReportCommandOptions) => {
-    const { writeReport } = await import("../publish/write-report.js");
-    const out = resolve(options.out);
-    const written = await writeReport(folder, {
-      out,
-      date: options.date ?? today(),
-      ...(options.ages === undefined ? {} : { ages: options.ages }),
-      seed: Number(options.seed),
-      withoutPeople: options.withoutPeople,
-      now: Date.now(),
-      ...(options.on === undefined ? {} : { onDay: options.on }),
-    });
-    if (options.pdf) {
-      const { printPdf } = await import("../publish/print-pdf.js");
-      await printPdf(join(out, "report.html"), join(out, "report.pdf"));
-    }
-    for (const sentence of written.decisions) console.log(sentence);
-    console.log(`${written.files.length} files; animals: ${written.animals}.`);
-    console.log(`Open ${relative(process.cwd(), join(out, "index.html"))}`);
-  });
-
-interface ReportCommandOptions {
-  readonly out: string;
-  readonly date?: string;
-  readonly on?: string;
-  readonly ages?: string;
-  readonly seed: string;
-  readonly withoutPeople: boolean;
-  readonly pdf: boolean;
-}
+reportCommand(program);
 
 dayCommand(program);
 
 handOverCommand(program);
-
-/** The clock is read here and nowhere deeper. */
-function today(): string {
-  const now = new Date();
-  const two = (n: number) => String(n).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
-
-/** `name=value`; the notebook's own default says whether it is a text, a number or a yes. */
-function parametersOf(pairs: readonly string[]): NotebookParameters {
-  return Object.fromEntries(
-    pairs.map((pair) => {
-      const at = pair.indexOf("=");
-      if (at < 1) {
-        throw new UsageError({
-          needed: "name=value",
-          came: `"${pair}" was given`,
-          where: "--set",
-          todo: "Write for example --set animal=Mica.",
-        });
-      }
-      return [pair.slice(0, at), pair.slice(at + 1)];
-    }),
-  );
-}
 
 try {
   await program.parseAsync();

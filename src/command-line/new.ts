@@ -1,5 +1,5 @@
 import { existsSync } from "node:fs";
-import { mkdir, readdir, readFile, symlink } from "node:fs/promises";
+import { mkdir, readdir, readFile, rename, rm, rmdir, symlink } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { createInterface } from "node:readline/promises";
 import { fileURLToPath } from "node:url";
@@ -105,7 +105,10 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
       `${basename(root)} holds ${there.slice(0, 3).join(", ")}${there.length > 3 ? " and more" : ""}`,
       "Choose another name; nothing was changed.",
     );
-  await mkdir(join(root, "notebooks"), { recursive: true });
+  // Made beside its place and put there whole: a run that is killed leaves the place free.
+  const making = `${root}${unfinished}`;
+  await rm(making, { recursive: true, force: true });
+  await mkdir(join(making, "notebooks"), { recursive: true });
   const settings = {
     title: options.title,
     species: options.species,
@@ -117,19 +120,24 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
     decimal: "point",
     scale_error_g: {},
   };
-  await writeAtomically(join(root, "study.json"), `${JSON.stringify(settings, null, 2)}\n`);
-  await writeAtomically(join(root, "records.xlsx"), templateWorkbook());
-  await writeAtomically(join(root, "READ ME FIRST.txt"), guide(folder, options));
+  await writeAtomically(join(making, "study.json"), `${JSON.stringify(settings, null, 2)}\n`);
+  await writeAtomically(join(making, "records.xlsx"), templateWorkbook());
+  await writeAtomically(join(making, "READ ME FIRST.txt"), guide(folder, options));
   const made = ["study.json", "records.xlsx", "READ ME FIRST.txt"];
   for (const name of await notebooksOf(options.home)) {
     const text = await readFile(join(options.home, "notebooks", name), "utf8");
     // The notebooks look at the demo study; these look at the folder above them.
-    await writeAtomically(join(root, "notebooks", name), text.replaceAll("../data-demo", ".."));
+    await writeAtomically(join(making, "notebooks", name), text.replaceAll("../data-demo", ".."));
     made.push(join("notebooks", name));
   }
-  await linkLibrary(root, options.home);
+  await linkLibrary(making, options.home);
+  if (existsSync(root)) await rmdir(root);
+  await rename(making, root);
   return made;
 }
+
+/** Ending of the folder of a study that is being made. */
+const unfinished = ".being-made";
 
 async function notebooksOf(home: string): Promise<string[]> {
   const names = await readdir(join(home, "notebooks")).catch(() => [] as string[]);

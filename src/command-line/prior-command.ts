@@ -1,8 +1,8 @@
-import { relative, resolve } from "node:path";
+import { basename, dirname, relative, resolve } from "node:path";
 import type { Command } from "commander";
 import { priorOfStudy } from "../analysis/prior-of-study.js";
+import { writeSet } from "../publish/write-set.js";
 import { readStudy } from "../records/files/read-study.js";
-import { writeAtomically } from "../records/files/write-atomically.js";
 
 /** `gramline prior FOLDER`: what the study knows of gain, for another nursery. */
 export function priorCommand(program: Command): void {
@@ -17,7 +17,7 @@ export function priorCommand(program: Command): void {
     .action(async (folder: string, options: { species?: string; out: string }) => {
       const out = resolve(options.out);
       const { text, said } = priorOfStudy(await readStudy(folder), options.species);
-      await writeAtomically(out, text);
+      await writeSet(dirname(out), "prior", new Map([[basename(out), text]]), { keep: true });
       console.log(`${said} Written: ${relative(process.cwd(), out)}`);
       console.log('Put it into another study\'s folder and name it in study.json: "priors": [...]');
     });

@@ -63,7 +63,7 @@ export function serialSlope(
   const half =
     options.errors === "independent"
       ? alone
-      : mixedTHalfWidth(scales, weights, degreesOfFreedom, level);
+      : mixedTHalfWidth(scales, weights, degreesOfFreedom, level, t);
   const se = Math.sqrt(mean(variances));
   return {
     slope,

@@ -46,7 +46,9 @@ export function usableFeeds(series: AnimalSeries): UsableFeeds {
       notices.push(notice("feed-offer-impossible", "problem", { offered: offeredG }, where));
       continue;
     }
-    if (refusedG !== null && !(refusedG >= 0 && refusedG <= offeredG)) {
+    const possible = refusedG === null || (refusedG >= 0 && refusedG <= offeredG);
+    // A doubted feed was asked about already, and its range holds all that may have been meant.
+    if (!possible && feed.slip === undefined) {
       const parameters = { at: feed.at, offered: offeredG, refused: refusedG };
       notices.push(notice("feed-refusal-impossible", "problem", parameters, where));
       feeds.push({ feed, at: feed.at, eatenG: between(0, offeredG) });

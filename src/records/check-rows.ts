@@ -27,10 +27,11 @@ export function checkRows(drafts: Drafts, settings: StudySettings): AnimalRow[] 
   for (const draft of rows("feeds")) checkAnimalOrGroup(draft, "exactly one");
   // A housing row with both says that the animal belongs to the group.
   for (const draft of rows("housing")) checkAnimalOrGroup(draft, "at least one");
-  for (const draft of rows("feeds")) checkFeed(draft);
+  for (const draft of rows("feeds")) noteRefusal(draft);
   for (const draft of rows("weighings")) noteTare(draft);
   for (const draft of rows("decisions")) checkDecision(draft);
-  // An order is never set aside for its end; series/orders asks about it.
+  // An order is never set aside for its end; series/orders asks about it on the pages.
+  for (const draft of rows("plans")) noteEnd(draft);
   for (const draft of rows("housing")) checkSpan(draft, "from", "to");
   for (const draft of rows("events")) checkSpan(draft, "at", "to");
 
@@ -86,14 +87,14 @@ function checkAnimalOrGroup(draft: DraftRow, needed: "exactly one" | "at least o
   );
 }
 
-function checkFeed(draft: DraftRow): void {
+/** Something was fed at that time: the row stays, and what was eaten is a range until decided. */
+function noteRefusal(draft: DraftRow): void {
   const offered = draft.values["offeredG"];
   const refused = draft.values["refusedG"];
   if (typeof offered === "number" && typeof refused === "number" && refused > offered)
-    setAside(draft, "refused_g", "records-refused-more", "suggest-check-refused", {
-      offered,
-      refused,
-    });
+    draft.notices.push(
+      notice("records-refused-more", "problem", { offered, refused }, placeOf(draft, "refused_g")),
+    );
 }
 
 /** A decision names its row by one thing: a reading, an amount offered, or an observation. */
@@ -120,6 +121,15 @@ function checkSpan(draft: DraftRow, begin: string, end: string): void {
   // The beginning stands; an end before it cannot be right and is lost alone.
   if (typeof from === "number" && typeof to === "number" && to < from)
     loseCell(draft, "to", notice("records-span-backwards", "problem", { begin: from, end: to }));
+}
+
+function noteEnd(draft: DraftRow): void {
+  const from = draft.values["from"];
+  const to = (draft.values["to"] as { readonly value: unknown } | null | undefined)?.value;
+  if (typeof from === "number" && typeof to === "number" && to <= from)
+    draft.notices.push(
+      notice("records-span-backwards", "problem", { begin: from, end: to }, placeOf(draft, "to")),
+    );
 }
 
 function noteUnknown(draft: DraftRow, key: string, column: string, names: Names): void {

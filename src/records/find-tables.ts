@@ -1,5 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
-import { readJsonTable } from "./json-tables.js";
+import { readJsonGrid, readJsonTable } from "./json-tables.js";
 import { blocksOfColumns } from "./layouts/block-of-columns.js";
 import { readDittoMarks } from "./layouts/ditto-marks.js";
 import { layOut } from "./layouts/lay-out.js";
@@ -37,8 +37,14 @@ export function findTables(
   const found: FoundTable[] = [];
   const sorted = [...files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
   const unused = new Set(study.layouts.keys());
+  const further: string[] = [];
   for (const file of sorted) {
     const { path, bytes } = file;
+    // In a folder inside the study's lie records of another year, or copies: only if told.
+    if (path.includes("/") && !isTold(path, study)) {
+      if (!path.endsWith(".json") || tableNamed(stemOf(path)) !== null) further.push(path);
+      continue;
+    }
     if (leftOut(path, study)) {
       unused.delete(path);
       notices.push(notice("records-left-out", "info", { source: path }, { file: path }));
@@ -80,7 +86,10 @@ export function findTables(
           );
       }
     } else if (/\.json$/i.test(path)) {
-      if (table !== null) found.push({ table, raw: readJsonTable(path, bytes, decimal) });
+      if (table === null) continue;
+      if (study.layouts.has(path))
+        found.push(...tablesOf(readJsonGrid(path, bytes, decimal), table, study, notices, unused));
+      else found.push({ table, raw: readJsonTable(path, bytes, decimal) });
     } else if (/\.(csv|tsv|tab)$/i.test(path)) {
       const tables =
         table === null && !isCut(path, study)
@@ -91,10 +100,27 @@ export function findTables(
         notices.push(notice("records-file-ignored", "info", { file: path }, { file: path }));
     }
   }
+  if (further.length > 0)
+    notices.push(
+      notice("records-files-in-folders", "caution", {
+        count: further.length,
+        files: further.slice(0, 6),
+      }),
+    );
   for (const source of unused)
     notices.push(notice("records-layout-unused", "caution", { source }, { file: "study.json" }));
   return found;
 }
+
+/** The name of a file without its folders and its ending. */
+const stemOf = (path: string) => path.slice(path.lastIndexOf("/") + 1).replace(/\.[a-z]+$/i, "");
+
+/** Whether study.json names the file, one of its sheets or a block of it. */
+const isTold = (path: string, study: StudyFile) =>
+  study.sources.some(
+    ({ source }) =>
+      source === path || source.startsWith(`${path}#`) || source.startsWith(`${path}!`),
+  );
 
 /** Whether a person said that a file or sheet holds no records. */
 const leftOut = (source: string, study: StudyFile) =>

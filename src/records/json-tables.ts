@@ -2,7 +2,7 @@ import { UsageError } from "../core/usage-error.js";
 import type { DecimalMark } from "../units/read-quantity.js";
 import { decodeText } from "./decode-text.js";
 import { depthOf } from "./json-depth.js";
-import type { RawTable } from "./raw-table.js";
+import type { RawGrid, RawTable } from "./raw-table.js";
 import { cellText } from "./sheet-tables.js";
 
 const DEEPEST = 20;
@@ -67,4 +67,10 @@ export function readJsonTable(file: string, bytes: Uint8Array, decimal: DecimalM
     }),
     notices: [],
   };
+}
+
+/** The same as a grid, the keys being its heading, for what study.json says about its layout. */
+export function readJsonGrid(file: string, bytes: Uint8Array, decimal: DecimalMark): RawGrid {
+  const { header, rows } = readJsonTable(file, bytes, decimal);
+  return { file, rows: [{ line: 0, cells: header }, ...rows], firstColumn: 0, notices: [] };
 }

@@ -1,6 +1,6 @@
 import type { DateStyle } from "../units/read-time.js";
 import { requiredTables, tableNames } from "./columns.js";
-import { readJsonTable } from "./json-tables.js";
+import { readJsonGrid } from "./json-tables.js";
 import { type KnownAnimals, knownAnimals } from "./known-animals.js";
 import { blocksOfColumns } from "./layouts/block-of-columns.js";
 import { columnOf, textAt } from "./layouts/changed-cells.js";
@@ -110,13 +110,8 @@ function sourcesOf(input: StudyInput, study: StudyFile): FoundSource[] {
     }));
   };
   if (/\.(csv|tsv|tab)$/i.test(path)) return cut(readTextGrid(path, bytes), named, [stem]);
-  if (/\.json$/i.test(path) && named !== null) {
-    const { file, header, rows } = readJsonTable(path, bytes, decimal);
-    const heading = { line: 0, cells: header };
-    return [
-      { grid: { file, rows: [heading, ...rows], firstColumn: 0, notices: [] }, named, around: [] },
-    ];
-  }
+  if (/\.json$/i.test(path) && named !== null)
+    return [{ grid: readJsonGrid(path, bytes, decimal), named, around: [] }];
   if (!/\.(xlsx|xlsm|xls|ods)$/i.test(path)) return [];
   return (input.sheets ?? openWorkbook(path, bytes)).flatMap((sheet) => {
     const own = told(`${path}#${sheet.name}`) ?? tableNamed(sheet.name);
@@ -220,6 +215,8 @@ function chooseSources(
   for (const reading of open) {
     const { table, missing } = reading.proposal;
     const same = chosen.filter((c) => c.proposal.table === table);
+    // Beside a table in the study's own folder one further down is a copy, or another study's.
+    if (inFolder(reading) && same.some((c) => !inFolder(c))) continue;
     const likeOne = same.some((c) => shape(c) === shape(reading));
     const surely = missing.length === 0 && reading.proposal.confidence >= 0.75;
     if (same.length === 0 || likeOne || (surely && !requiredTables.includes(table)))
@@ -229,6 +226,8 @@ function chooseSources(
   }
   return chosen;
 }
+
+const inFolder = ({ grid }: TableReading) => grid.file.includes("/");
 
 /** Layouts by name; for a plain table its columns. */
 function shape(reading: TableReading): string {

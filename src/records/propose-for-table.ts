@@ -243,7 +243,11 @@ function dateHeadings(headers: ReadonlyMap<string, string>, table: TableName): s
 }
 
 const holdsDay = ({ holds }: Column) =>
-  holds === "date" || holds === "rough date" || holds === "instant" || holds === "day start";
+  holds === "date" ||
+  holds === "rough date" ||
+  holds === "instant" ||
+  holds === "day start" ||
+  holds === "ordered end";
 
 /** Headings of days and of the clock times that stand beside them. */
 function dayHeadings(headers: ReadonlyMap<string, string>, table: TableName): string[] {

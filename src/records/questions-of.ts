@@ -17,17 +17,19 @@ export function questionsOf(drafts: Drafts, known: ReadonlySet<string>): Questio
     rows.forEach((draft, i) => {
       const asked = draft.notices.filter(isAsked);
       if (draft.fault === null && asked.length === 0) return;
+      const use = ofFood(draft) ? usersOf(draft, drafts) : null;
+      const animals = use?.animals ?? animalsOf(draft, known);
       const base = {
         table: draft.table,
         file: draft.file,
         line: draft.line,
-        at: draft.table === "animals" ? null : timeOf(rows, i, within),
+        animals,
+        at: draft.table === "animals" ? null : (use?.at ?? timeOf(rows, i, within)),
       };
       if (draft.fault !== null) {
         const { column, value, reason, suggestion } = draft.fault;
         found.push({
           ...base,
-          animals: animalsOf(draft, known),
           column,
           written: value,
           row: draft.raw.map((cell) => cell.trim()).join(", "),
@@ -40,7 +42,6 @@ export function questionsOf(drafts: Drafts, known: ReadonlySet<string>): Questio
       for (const what of asked)
         found.push({
           ...base,
-          animals: animalsOf(draft, known),
           column: what.place?.column ?? null,
           written:
             typeof what.parameters["written"] === "string" ? what.parameters["written"] : null,
@@ -78,6 +79,48 @@ function animalsOf(draft: DraftRow, known: ReadonlySet<string>): string[] {
   // A line that could not be cut into cells may still name an animal.
   const words = new Set(draft.raw.flatMap((cell) => cell.split(/[\s,;|"]+/)));
   return [...words].filter((word) => known.has(word));
+}
+
+/** What is fed is no animal's own: it concerns whoever gets it. */
+const ofFood = ({ table }: DraftRow) =>
+  table === "diets" || table === "batches" || table === "ingredients";
+
+/** How long before its last use a diet or batch still concerns an animal. */
+const USED_DAYS = 2;
+
+/**
+ * Who was fed a diet or batch within two days of its last use, or is ordered it,
+ * and when it was last used; a row without its name concerns whoever reads it now.
+ */
+function usersOf(draft: DraftRow, drafts: Drafts): Pick<Question, "animals" | "at"> {
+  const key = draft.table === "diets" ? "dietId" : "batchId";
+  const id = draft.values[key];
+  const uses: { readonly animal: unknown; readonly at: number }[] = [];
+  const newest = newestOf(drafts);
+  for (const { fault, values } of drafts.get("feeds") ?? []) {
+    if (fault !== null || typeof values["at"] !== "number") continue;
+    if (id === undefined || values[key] === id)
+      uses.push({ animal: values["animalId"], at: values["at"] });
+  }
+  for (const { fault, values } of drafts.get("plans") ?? []) {
+    if (fault !== null || key !== "dietId" || values["dietId"] !== id) continue;
+    const to = (values["to"] as { readonly value: number | null } | null)?.value ?? newest;
+    uses.push({ animal: values["animalId"], at: Math.min(to, newest) });
+  }
+  const last = uses.reduce((at, use) => Math.max(at, use.at), Number.NEGATIVE_INFINITY);
+  const late = uses.filter((use) => use.at > last - USED_DAYS * dayMs);
+  const animals = late.map((use) => use.animal).filter((a) => typeof a === "string");
+  return {
+    animals: id === undefined ? [] : [...new Set(animals)],
+    at: Number.isFinite(last) ? last : null,
+  };
+}
+
+function newestOf(drafts: Drafts): Instant {
+  const at = (drafts.get("feeds") ?? []).flatMap(({ fault, values }) =>
+    fault === null ? [values["at"] as number] : [],
+  );
+  return newestAmongOthers(Float64Array.from(at).sort()) ?? Number.NEGATIVE_INFINITY;
 }
 
 /** The stretch in which rows were written that stand with others, and a day and a half around it. */

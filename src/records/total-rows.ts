@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { feedingDayOf, numberOfDate } from "../units/calendar.js";
 import { convert } from "../units/quantity.js";
+import { smallestMeasured } from "../units/read-quantity.js";
 import { ASK } from "./day-of-bucket.js";
 import { type DayTotals, dayTotals } from "./day-totals.js";
 import { decodeText } from "./decode-text.js";
@@ -52,7 +53,7 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
   const width = plan.columns;
   const amountOf = (value: number) => {
     const grams = scaled === null || value <= 0 ? value : convert(value, scaled, "g");
-    return grams <= max ? grams : -1;
+    return grams <= max && (grams >= smallestMeasured || grams === 0) ? grams : -1;
   };
   let line = firstLine;
   /** Inside a row that was given up as too long, up to its line end. */

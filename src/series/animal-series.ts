@@ -106,6 +106,7 @@ export type FeedSlipKind =
   | "day's total"
   | "bottle not taken off"
   | "offered and refused exchanged"
+  | "refusal beyond the offer"
   | "wrong animal"
   | "entered twice"
   | "unexplained";

@@ -1,8 +1,9 @@
-import { notice } from "../core/notice.js";
-import { median } from "../stats/descriptive/median.js";
 import { dayMs } from "../units/day-ms.js";
 import type { Instant, SeriesFeed, SuspectedFeedSlip } from "./animal-series.js";
+import { exchangedFeed, refusedMoreThanOffered } from "./exchanged-feed.js";
 import { type FeedSlipCandidate, feedSlipCandidates } from "./feed-slip-candidates.js";
+import { suspectedFeed } from "./suspected-feed.js";
+import { ALIKE, EACH_SIDE, type UsualFeed, usualByOrder, usualFeed } from "./usual-feed.js";
 
 /** What is needed of one animal to judge its feeds. */
 export interface AnimalFeeds {
@@ -15,11 +16,6 @@ export interface AnimalFeeds {
   readonly orderedG: (dietId: string | null, at: Instant) => readonly number[];
 }
 
-/** How many feeds of the same diet on each side say what is usual. */
-const EACH_SIDE = 12;
-const FEWEST = 3;
-/** Two amounts are alike within a fifth (log scale). */
-const ALIKE = Math.log(1.2);
 /** A feed is doubted beyond this ratio to the usual one, and beyond six of the animal's own spreads. */
 const LEAST_RATIO = Math.log(1.8);
 const SPREADS = 6;
@@ -62,7 +58,25 @@ export function findFeedSlips(
       if (slip !== null) found.set(feed, slip);
     });
   }
+  for (const animal of animals)
+    for (const feed of animal.feeds)
+      if (refusedMoreThanOffered(feed)) found.set(feed, exchangedIn(all, animal, feed));
   return found;
+}
+
+/** More refused than offered: held against the feeds of this diet around it, else the order. */
+function exchangedIn(
+  all: readonly DietFeeds[],
+  animal: AnimalFeeds,
+  feed: SeriesFeed,
+): SuspectedFeedSlip {
+  const own = all.find((list) => list.animal === animal && list.dietId === feed.dietId);
+  const log = Math.log(feed.row.refusedG!);
+  const at = own === undefined ? 0 : firstFrom(own.feeds, feed.at);
+  const usual =
+    (own === undefined ? null : usualFeed(own.logs, at, at, log)) ??
+    usualByOrder(animal.orderedG(feed.dietId, feed.at), log);
+  return exchangedFeed(feed, usual, animal.massAt(feed.at));
 }
 
 /** The feeds of one diet to one animal. */
@@ -81,6 +95,8 @@ function byDiet(animal: AnimalFeeds): DietFeeds[] {
   for (const feed of animal.feeds) {
     // Nothing offered is no slip, and a supplement is a pinch.
     if (!(feed.offeredG > 0) || feed.composition?.kind === "supplement") continue;
+    // Of these one number is wrong whatever is usual: they are looked at apart.
+    if (refusedMoreThanOffered(feed)) continue;
     const list = lists.get(feed.dietId);
     if (list === undefined) lists.set(feed.dietId, [feed]);
     else list.push(feed);
@@ -105,11 +121,20 @@ function judge(list: DietFeeds, i: number, others: readonly DietFeeds[]): Suspec
   const outOfBounds = share !== null && (share > LARGE_SHARE || share < TINY_SHARE);
   if (isTwice(list, i))
     return slipOf(feed, { kind: "entered twice", usualG: feed.offeredG, share, best: null });
+  const owner = feedOfAnother(list, i, others);
+  if (owner !== null)
+    return slipOf(feed, {
+      kind: "wrong animal",
+      usualG: feed.offeredG,
+      share,
+      best: null,
+      other: owner,
+    });
   if (!outOfBounds && isLikeThoseBeside(logs, i)) return null;
   const ordered = animal.orderedG(list.dietId, feed.at);
   const asOrdered = ordered.some((g) => Math.abs(logs[i]! - Math.log(g)) < ALIKE);
   if (asOrdered && !outOfBounds) return null;
-  const usual = usualAround(list, i) ?? (ordered.length > 0 ? fromOrder(ordered, logs[i]!) : null);
+  const usual = usualAround(list, i) ?? usualByOrder(ordered, logs[i]!);
   if (!outOfBounds && (usual === null || !isFarOff(usual, logs[i]!))) return null;
   const usualG = usual === null || isOwn(usual, logs[i]!) ? null : Math.exp(usual.log);
   const other = usualG === null ? null : missingFrom(others, feed, logs[i]!);
@@ -132,41 +157,15 @@ function isLikeThoseBeside(logs: readonly number[], i: number): boolean {
   return (like(i - 1) && (like(i + 1) || like(i - 2))) || (like(i + 1) && like(i + 2));
 }
 
-interface Usual {
-  readonly log: number;
-  readonly spread: number;
-  /** How many of the feeds around are like this one. */
-  readonly alike: number;
-}
+const usualAround = ({ logs }: DietFeeds, i: number) => usualFeed(logs, i, i + 1, logs[i]!);
 
-function usualAround({ logs }: DietFeeds, i: number): Usual | null {
-  const near = [
-    ...logs.slice(Math.max(0, i - EACH_SIDE), i),
-    ...logs.slice(i + 1, i + 1 + EACH_SIDE),
-  ];
-  if (near.length < FEWEST) return null;
-  const log = median(near)!;
-  return {
-    log,
-    spread: 1.4826 * median(near.map((x) => Math.abs(x - log)))!,
-    alike: near.filter((x) => Math.abs(x - logs[i]!) < ALIKE).length,
-  };
-}
-
-/** Too few feeds yet: the order nearest to what was written says what is usual, loosely. */
-function fromOrder(ordered: readonly number[], log: number): Usual {
-  const logs = ordered.map(Math.log);
-  const near = logs.reduce((a, b) => (Math.abs(b - log) < Math.abs(a - log) ? b : a));
-  return { log: near, spread: FAR_RATIO / SPREADS, alike: 0 };
-}
-
-function isFarOff(usual: Usual, log: number): boolean {
+function isFarOff(usual: UsualFeed, log: number): boolean {
   const off = Math.abs(log - usual.log);
   if (off < Math.max(LEAST_RATIO, SPREADS * usual.spread)) return false;
   return usual.alike === 0 || (usual.alike === 1 && off >= FAR_RATIO);
 }
 
-const isOwn = (usual: Usual, log: number) => Math.abs(usual.log - log) < ALIKE;
+const isOwn = (usual: UsualFeed, log: number) => Math.abs(usual.log - log) < ALIKE;
 
 function isTwice({ feeds, logs, givenInParts }: DietFeeds, i: number): boolean {
   const before = feeds[i - 1];
@@ -177,6 +176,26 @@ function isTwice({ feeds, logs, givenInParts }: DietFeeds, i: number): boolean {
     logs[i] === logs[i - 1] &&
     feeds[i]!.row.refusedG === before.row.refusedG
   );
+}
+
+/**
+ * Two feeds of one diet within minutes, where this animal has one at a time, and
+ * another animal has none in this round: the one that is more like the other's
+ * usual feed may be the other's.
+ */
+function feedOfAnother(list: DietFeeds, i: number, others: readonly DietFeeds[]): string | null {
+  const { feeds, logs, givenInParts } = list;
+  const at = feeds[i]!.at;
+  const close = [i - 1, i + 1].some((k) => k in feeds && Math.abs(feeds[k]!.at - at) <= TWICE_MS);
+  if (!close || givenInParts) return null;
+  const own = usualAround(list, i);
+  if (own === null) return null;
+  const away = Math.abs(own.log - logs[i]!);
+  const nearer = others.filter((other) => {
+    const usual = usualAround(other, firstFrom(other.feeds, at));
+    return usual !== null && Math.abs(usual.log - logs[i]!) < away;
+  });
+  return missingFrom(nearer, feeds[i]!, logs[i]!);
 }
 
 /** Feeds of this diet in a day around here. */
@@ -241,7 +260,7 @@ function slipOf(
     // Of a feed written twice, or under the wrong animal, nothing may have been eaten.
     ...(kind === "entered twice" || kind === "wrong animal" || usualG === null ? [0] : []),
   ];
-  const slip = {
+  return suspectedFeed(feed, {
     kind,
     suggestedG,
     usualG,
@@ -249,15 +268,5 @@ function slipOf(
     eatenLowG: Math.min(...meanings),
     eatenHighG: Math.max(...meanings),
     otherAnimalId: of.other ?? null,
-  };
-  const { file, line } = feed.row.origin;
-  return {
-    ...slip,
-    why: notice(
-      "series-suspected-feed",
-      "caution",
-      { ...slip, at: feed.at, offeredG: feed.offeredG },
-      { table: "feeds", file, line, animal: feed.row.animalId ?? "" },
-    ),
-  };
+  });
 }

@@ -34,7 +34,8 @@ export function seriesFeed(
   const diet = dietId === null ? undefined : kitchen.diets.get(dietId);
   const blankIsNone = settings.blankRefusalIsNone && row.unread?.["refusedG"] === undefined;
   const refused = row.refusedG ?? (blankIsNone ? 0 : null);
-  const eaten = refused === null ? null : row.offeredG - refused;
+  // More refused than offered: one of the two is wrong, and the refusal tells nothing.
+  const eaten = refused === null || refused > row.offeredG ? null : row.offeredG - refused;
   return {
     row,
     at: row.at,

@@ -144,6 +144,12 @@ export function daysBetween(from: CivilDate, to: CivilDate): number {
   return numberOfDate(to) - numberOfDate(from);
 }
 
+/** Day of the week, 1 Monday to 7 Sunday. @example weekdayOf("2025-05-10") // 6 */
+export function weekdayOf(day: CivilDate): number {
+  // Day 0, 1 January 1970, was a Thursday.
+  return ((((numberOfDate(day) + 3) % 7) + 7) % 7) + 1;
+}
+
 function startOf(day: number, zone: string, startHour: number): Instant {
   return localInstant(day * dayMs + startHour * 3_600_000, zone);
 }

@@ -11,6 +11,12 @@ export type QuantityReading =
   | { readonly kind: "unknown unit"; readonly text: string };
 
 /**
+ * No instrument of a nursery tells less than a millionth of a unit from nothing, and
+ * dividing by what is smaller ends beyond every number: it is read as no number.
+ */
+export const smallestMeasured = 1e-6;
+
+/**
  * Reads a number as people write it, with the study's decimal mark; spaces and
  * apostrophes may group thousands. The other mark is taken as a group mark
  * only where it groups threes beside a decimal mark ("1.234,5"); alone ("1,250")
@@ -98,7 +104,10 @@ const twoParts = /^([+\-−–]?[\d.,]+)\s*([a-z#]+)\.?,?\s*(?:and\s+)?([\d.,]+)
 
 function numberOf(text: string): QuantityReading {
   const value = plainNumber.test(text) ? Number(text) : Number.NaN;
-  return Number.isFinite(value) ? { kind: "number", value, unit: null } : { kind: "not a number" };
+  if (!Number.isFinite(value) || (value !== 0 && Math.abs(value) < smallestMeasured))
+    return { kind: "not a number" };
+  // "-0" is nothing, without a sign.
+  return { kind: "number", value: value === 0 ? 0 : value, unit: null };
 }
 
 function ambiguous(a: string, b: string): QuantityReading {

@@ -1,4 +1,11 @@
-import { type CivilDate, type LocalReading, numberOfDate, readLocal } from "./calendar.js";
+import {
+  type CivilDate,
+  type LocalReading,
+  numberOfDate,
+  readLocal,
+  toLocal,
+  weekdayOf,
+} from "./calendar.js";
 import { dayMs } from "./day-ms.js";
 import type { Instant } from "./zone.js";
 
@@ -31,9 +38,10 @@ export type DateReading =
 export function readTime(text: string, zone: string, style: DateStyle): TimeReading {
   const quick = isoMinute(text);
   if (quick !== null) return asTime(readLocal(quick, zone), false);
-  const m = wholeTime.exec(withColon(text.trim(), style));
+  const { weekday, rest } = withoutWeekday(text.trim());
+  const m = wholeTime.exec(withColon(rest, style));
   if (m === null) return { kind: "not a time" };
-  const date = readDate(m[1]!, style);
+  const date = onWeekday(readDate(m[1]!, style), weekday);
   if (date.kind === "other date style") return date;
   if (date.kind !== "date") return { kind: "not a time" };
   const midnight = numberOfDate(date.day) * dayMs;
@@ -43,7 +51,12 @@ export function readTime(text: string, zone: string, style: DateStyle): TimeRead
   if (m[7] === undefined) return asTime(readLocal(midnight + clock, zone), false);
   const offset = offsetMs(m[7]);
   if (offset === null) return { kind: "not a time" };
-  return { kind: "instant", at: midnight + clock - offset, dateOnly: false };
+  const at = midnight + clock - offset;
+  // "06:30-07:00" is also how people write from and to: an offset only where a machine
+  // wrote it (T, seconds), or where it is the zone's own.
+  const fromTo = /^-\d\d:\d\d$/.test(m[7]) && m[4] === undefined && !/T/i.test(rest);
+  if (fromTo && toLocal(at, zone) - at !== offset) return { kind: "not a time" };
+  return { kind: "instant", at, dateOnly: false };
 }
 
 /**
@@ -53,7 +66,11 @@ export function readTime(text: string, zone: string, style: DateStyle): TimeRead
  * @example readDate("01.07.2025", "day-month-year") // { kind: "date", day: "2025-07-01" }
  */
 export function readDate(text: string, style: DateStyle): DateReading {
-  const t = text.trim();
+  const { weekday, rest } = withoutWeekday(text.trim());
+  return onWeekday(readBareDate(rest, style), weekday);
+}
+
+function readBareDate(t: string, style: DateStyle): DateReading {
   const iso = isoDate.exec(t);
   if (iso !== null) return dateOf(+iso[1]!, +iso[2]!, +iso[3]!) ?? { kind: "not a date" };
   const named = namedMonth.exec(t);
@@ -77,7 +94,7 @@ export function readDate(text: string, style: DateStyle): DateReading {
 
 /** Which order a date is written in, where only one order makes a date of it; else null. */
 export function dateStyleOf(text: string): DateStyle | "either" | null {
-  const t = text.trim().split(/[\sT]/)[0] ?? "";
+  const t = withoutWeekday(text.trim()).rest.split(/[\sT]/)[0] ?? "";
   if (isoDate.test(t)) return "year-month-day";
   const m = numericDate.exec(t);
   if (m === null) return null;
@@ -95,6 +112,34 @@ export function dateStyleOf(text: string): DateStyle | "either" | null {
 export function exchangeDayMonth(day: CivilDate): CivilDate | null {
   const d = dateOf(+day.slice(0, 4), +day.slice(8, 10), +day.slice(5, 7));
   return d === null || d.day === day ? null : d.day;
+}
+
+const weekdayAhead =
+  /^(?:(mon|tue|wed|thu|fri|sat|sun)(?:s|nes|rs|ur)?(?:day)?|(mo|di|mi|do|fr|sa|so)(?:ntag|enstag|ttwoch|nnerstag|eitag|mstag|nntag)?)(?:[.,]\s*|\s+)(?=[\dA-Za-z])/i;
+
+/**
+ * The day of the week that a date begins with (1 Monday to 7 Sunday, English or
+ * German), and the date without it. @example withoutWeekday("Sat 10 May 2025").rest // "10 May 2025"
+ */
+export function withoutWeekday(text: string): {
+  readonly weekday: number | null;
+  readonly rest: string;
+} {
+  const first = text.charCodeAt(0);
+  if (first >= 48 && first <= 57) return { weekday: null, rest: text };
+  const m = weekdayAhead.exec(text);
+  if (m === null) return { weekday: null, rest: text };
+  const name = (m[1] ?? m[2])!.toLowerCase();
+  const at = ["mon tue wed thu fri sat sun", "mo di mi do fr sa so"].map((names) =>
+    names.split(" ").indexOf(name),
+  );
+  return { weekday: 1 + Math.max(...at), rest: text.slice(m[0].length) };
+}
+
+/** A date that falls on another day of the week than it says is no date: one of the two is wrong. */
+function onWeekday(read: DateReading, weekday: number | null): DateReading {
+  if (weekday === null || read.kind !== "date") return read;
+  return weekdayOf(read.day) === weekday ? read : { kind: "not a date" };
 }
 
 const isoDate = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/;
@@ -173,7 +218,8 @@ function clockMs(
 function offsetMs(text: string): number | null {
   if (/^(z|utc)$/i.test(text)) return 0;
   const m = /^([+-])(\d{2}):?(\d{2})?$/.exec(text);
-  if (m === null || +m[2]! > 18 || +(m[3] ?? 0) > 59) return null;
+  // Offsets in use are whole quarters of an hour.
+  if (m === null || +m[2]! > 18 || +(m[3] ?? 0) % 15 !== 0 || +(m[3] ?? 0) > 45) return null;
   return (m[1] === "-" ? -1 : 1) * (+m[2]! * 60 + +(m[3] ?? 0)) * 60_000;
 }
 

@@ -205,15 +205,16 @@ describe("bad rows", () => {
     });
     expect(short(s.setAside)).toEqual([
       [4, "animal_id", "P1", "records-name-twice", "suggest-another-name"],
-      [2, "refused_g", "70", "records-refused-more", "suggest-check-refused"],
       [3, "group_id", "g", "records-animal-and-group", "suggest-animal-or-group"],
       [4, "animal_id", "", "records-no-animal-no-group", "suggest-animal-or-group"],
       [5, "offered_g", "about 60", "records-not-a-number", "suggest-number-inside"],
     ]);
     // P3's birth range is written backwards: both ends are lost, the animal and its feed are not.
     expect(s.tables.animals.at(-1)).toMatchObject({ animalId: "P3", birthDateEarliest: null });
-    expect(s.tables.feeds.map((f) => f.animalId)).toEqual(["P3", "P1"]);
-    expect(s.tables.feeds[1]!.refusedG).toBeNull();
+    // More refused than offered: asked about, and the feed stays.
+    expect(s.tables.feeds.map((f) => f.animalId)).toEqual(["P1", "P3", "P1"]);
+    expect(codes(s)).toContain("records-refused-more");
+    expect(s.tables.feeds[2]!.refusedG).toBeNull();
     expect(codes(s)).toContain("records-blank-refusals");
     expect(codes(s)).toContain("records-unknown-reference");
     expect(balanced(s)).toBe(true);

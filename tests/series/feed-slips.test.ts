@@ -103,6 +103,35 @@ describe("slips of feeds", () => {
     expect(one({ offeredG: 600, refusedG: 0 })).toEqual([[line, "day's total", 75]]);
     expect(one({ offeredG: 215, refusedG: 0 })).toEqual([[line, "bottle not taken off", null]]);
   });
+  it("more refused than offered: exchanged where the refusal is the usual feed", () => {
+    // 5 offered and 75 refused, read the other way round: 70 eaten; read as written: at most 5.
+    expect(one({ offeredG: 5, refusedG: 75 })).toEqual([
+      [line, "offered and refused exchanged", 75],
+    ]);
+    const range = (offeredG: number, refusedG: number) => {
+      const feeds = own.map((f, i) => (i === N ? { ...f, offeredG, refusedG } : f));
+      const { eatenG, eatenLowG, eatenHighG } = doubted([...feeds, ...sibling])[0]!;
+      return [eatenG, eatenLowG, eatenHighG];
+    };
+    expect(range(5, 75)).toEqual([null, 0, 70]);
+    expect(range(0, 75)).toEqual([null, 0, 75]);
+    // An offer as usual stands, the refusal does not: of the 75 g between nothing and all was eaten.
+    expect(one({ offeredG: 75, refusedG: 105 })).toEqual([
+      [line, "refusal beyond the offer", null],
+    ]);
+    expect(range(75, 105)).toEqual([null, 0, 75]);
+  });
+  it("a feed of the sibling minutes after the own one, where the sibling has none", () => {
+    const near = (feed: FeedRow) => Math.abs(feed.at - own[N]!.at) < 30 * 60_000;
+    const beside = fed("P2", 88, 63).map((f) =>
+      near(f) ? { ...f, animalId: "P1", at: own[N]!.at + 10 * 60_000, offeredG: 88 } : f,
+    );
+    expect(doubted([...own, ...beside]).map((f) => [f.offeredG, f.slip!.kind])).toEqual([
+      [88, "wrong animal"],
+    ]);
+    // Both were fed in that round: no doubt.
+    expect(doubted([...own, ...fed("P2", 88, 63)])).toEqual([]);
+  });
   it("a feed entered under the sibling, who then has none", () => {
     const k = sibling.findIndex((f) => Math.abs(f.at - own[N]!.at) < 30 * 60_000);
     const moved = sibling.map((f, i) => (i === k ? { ...f, animalId: "P1" } : f));

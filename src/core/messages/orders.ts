@@ -4,6 +4,8 @@ export interface LineGiven {
   readonly means: string;
   readonly diet: string | null;
   readonly perFeed: string | null;
+  /** The cell that orders nothing by mouth. */
+  readonly nilWords: string | null;
   readonly perDay: string | null;
   readonly feeds: number | null;
   readonly feedsUnread: string | null;
@@ -149,8 +151,9 @@ function lineText(p: Given<LineGiven>): string {
   ].filter((part) => part !== null);
   const name = p.raw("diet") !== null ? p.text("diet") : "diet not named";
   if (p.raw("means") === "nil by mouth") {
-    const written = [p.raw("diet"), p.raw("perFeed"), p.raw("feedsUnread"), p.raw("notes")];
-    return `nothing by mouth (written: ${written.filter((w) => w !== null).join(", ")})`;
+    const cells = ["diet", "perFeed", "nilWords", "feedsUnread", "notes"] as const;
+    const written = new Set(cells.map((cell) => p.raw(cell)).filter((w) => w !== null));
+    return `nothing by mouth (written: ${[...written].join(", ")})`;
   }
   return parts.length === 0 ? name : `${name}: ${parts.join(", ")}`;
 }

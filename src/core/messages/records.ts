@@ -17,6 +17,8 @@ export const recordMessages = {
     `study.json names a table "${p.text("table")}", which is none.`,
   "records-file-ignored": (p: Given<{ file: string }>) =>
     `${p.text("file")} is named like none of the tables and was not read.`,
+  "records-files-in-folders": (p: Given<{ count: number; files: readonly string[] }>) =>
+    `${p.number("count")} files lie in folders inside the study's and were not read (${p.text("files")}); to read them, name them under files in study.json.`,
   "records-file-empty": () => "The file is empty.",
   "records-encoding-assumed": (p: Given<{ encoding: string }>) =>
     `The file is not UTF-8; it was read as ${p.text("encoding")}. Check names with accents.`,
@@ -177,7 +179,7 @@ export const recordMessages = {
       ? "It is not said which row this decision is about."
       : "This decision is about more than one kind of row.",
   "records-refused-more": (p: Given<{ refused: number; offered: number }>) =>
-    `More was refused (${p.number("refused")} g) than offered (${p.number("offered")} g).`,
+    `More was refused (${p.number("refused")} g) than offered (${p.number("offered")} g): check both numbers; perhaps the two cells were exchanged.`,
   "records-tare-not-below": (p: Given<{ tare: number; mass: number }>) =>
     `The tare (${p.number("tare", 9)} g) is not below the reading (${p.number("mass", 9)} g), so there is no net mass; perhaps a digit is missing.`,
   "records-ends-before-begin": (p: Given<{ end: string; begin: string }>) =>
@@ -350,6 +352,5 @@ export const recordMessages = {
   "suggest-animal-or-group": () => "Name exactly one: the animal or the group.",
   "suggest-decision-about": () =>
     "Give one of mass_g (a weighing), offered_g (a feed) or kind and value (an observation), as written in the row.",
-  "suggest-check-refused": () => "Check both numbers; perhaps the two cells were exchanged.",
   "suggest-remove-repeat": () => "Remove one of the two rows if it was entered twice.",
 } satisfies Readonly<Record<string, Sentence>>;

@@ -157,6 +157,7 @@ const feedSlipKinds: Readonly<Record<string, string>> = {
   "day's total": "the day's total entered as one feed",
   "bottle not taken off": "the bottle not taken off",
   "offered and refused exchanged": "offered and refused exchanged",
+  "refusal beyond the offer": "a refusal beyond the offer",
   "wrong animal": "a feed of another animal",
   "entered twice": "one feed entered twice",
 };

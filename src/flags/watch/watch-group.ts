@@ -99,24 +99,34 @@ export function watchGroup(
       });
       season.mixture.settle();
     }
-    const states = new Map([...seasons.values()].map((s) => [s, s.state()]));
+    const states = new Map<WatchedSeason, WatchState>();
+    const stateOf = (season: WatchedSeason) => {
+      const state = states.get(season) ?? season.state();
+      states.set(season, state);
+      return state;
+    };
     const recentGain = works.map((w) =>
       w.count > 0 && day - w.lastDay <= recentDays ? w.windowGain(o.gainDays) : Number.NaN,
     );
     works.forEach((w, i) => {
       const season = seasonOf.get(w);
       if (season === undefined) return;
-      const state = states.get(season)!;
       const reading = readings.get(w);
       if (reading !== undefined) {
         foresee(i, season, day);
-        if (day >= firstSeenDay) see(judge(i, season, state, reading, recentGain, day), state);
+        if (day >= firstSeenDay) {
+          const state = stateOf(season);
+          see(judge(i, season, state, reading, recentGain, day), state);
+        }
         return;
       }
       const sinceD = day - w.lastDay;
       if (!expecting || w.series.state === null || sinceD > expectWithinD) return;
       const expected = season.expectedAt(w, w.lastTime + sinceD, 0);
-      options.seeUnweighed?.({ animal: i, day, index: w.count - 1, sinceD, expected }, state);
+      options.seeUnweighed?.(
+        { animal: i, day, index: w.count - 1, sinceD, expected },
+        stateOf(season),
+      );
     });
   }
 

@@ -38,8 +38,9 @@ export async function readFolder(folder: string): Promise<StudyInput[]> {
     });
   });
   const inputs: StudyInput[] = [];
-  for (const name of names.sort()) {
-    if (!readable.test(name) || name.startsWith(".") || name.startsWith("~$")) continue;
+  const further = await Promise.all(names.map((name) => filesIn(folder, name)));
+  for (const name of [...names, ...further.flat()].sort()) {
+    if (!readable.test(name) || isHidden(basename(name))) continue;
     // A link inside the folder may lead out of it; such a file is not part of the study.
     const path = pathWithin(folder, name);
     const { size, isFile } = await stat(path).then((s) => ({ size: s.size, isFile: s.isFile() }));
@@ -59,4 +60,25 @@ export async function readFolder(folder: string): Promise<StudyInput[]> {
     );
   }
   return inputs;
+}
+
+const isHidden = (name: string) => name.startsWith(".") || name.startsWith("~$");
+/** A folder of pages, lists and copies that gramline wrote holds this; it is no part of a study. */
+const writtenByUs = ".written-by-gramline.json";
+/** More than this in one folder are no records of a nursery. */
+const MOST_IN_FOLDER = 200;
+
+/** The files of one folder inside the study's, as "2024/weighings.csv"; none for anything else. */
+async function filesIn(folder: string, name: string): Promise<string[]> {
+  if (isHidden(name) || name === "node_modules" || readable.test(name)) return [];
+  let path: string;
+  try {
+    path = pathWithin(folder, name);
+  } catch {
+    return [];
+  }
+  const inside = await readdir(path).catch(() => [] as string[]);
+  if (inside.includes(writtenByUs) || inside.includes("study.json")) return [];
+  const files = inside.filter((file) => readable.test(file) && !isHidden(file));
+  return files.length > MOST_IN_FOLDER ? [] : files.map((file) => `${name}/${file}`);
 }

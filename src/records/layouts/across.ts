@@ -1,5 +1,5 @@
 import { notice } from "../../core/notice.js";
-import { type DateStyle, readDate } from "../../units/read-time.js";
+import { type DateStyle, readDate, withoutWeekday } from "../../units/read-time.js";
 import { readHeader } from "../match-headers.js";
 import type { RawRow, RawTable } from "../raw-table.js";
 import { columnOf, filledCells } from "./changed-cells.js";
@@ -124,13 +124,10 @@ export function headingKey(
   return day === null || day.length > 10 || step.clock === undefined ? day : `${day} ${step.clock}`;
 }
 
-const weekday =
-  /^(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?[.,]?\s+|^(?:mo|di|mi|do|fr|sa|so)[.,]\s*/i;
-
 /** A day, with or without year and weekday, and a clock time behind it where one stands. */
 function dayOf(text: string, style: DateStyle, year: number | undefined): string | null {
-  const bare = text.replace(weekday, "");
-  const whole = splitDay(bare, style);
+  const bare = withoutWeekday(text).rest;
+  const whole = splitDay(text, style);
   if (whole !== null) return whole;
   if (year === undefined) return null;
   const [, head = bare, tail = ""] =

@@ -29,7 +29,9 @@ function isoHead(text: string, style: DateStyle): string | null {
 /**
  * Dates of one file in another order than the study's: some can only be that
  * one, none can only be the study's. Dates that may be both are read alike; in
- * a file of nothing else the order of the other files (`hint`) is proposed.
+ * a file of nothing else the order of the other files (`hint`) is proposed, and
+ * the day first where points stand between (DIN 1355-1; as a rule nobody puts the month
+ * first with points).
  */
 export function recogniseDates(
   raw: RawTable,
@@ -43,17 +45,22 @@ export function recogniseDates(
   });
   const counts = { "year-month-day": 0, "day-month-year": 0, "month-day-year": 0, either: 0 };
   const seen = new Set<string>();
+  let pointed = 0;
   for (const row of raw.rows)
     for (const { name, at } of places) {
-      const style = row.broken === undefined ? dateStyleOf(textAt(row, at)) : null;
+      const text = row.broken === undefined ? textAt(row, at) : "";
+      const style = dateStyleOf(text);
       if (style === null || style === "year-month-day") continue;
       counts[style]++;
+      if (/^\D*\d{1,2}\.\d{1,2}\.\d/.test(text)) pointed++;
       seen.add(name);
     }
   const dayFirst = counts["day-month-year"];
   const monthFirst = counts["month-day-year"];
   if (dayFirst > 0 && monthFirst > 0) return null;
-  const found = dayFirst > 0 ? "day-month-year" : monthFirst > 0 ? "month-day-year" : hint;
+  const byMarks = pointed > 0 && pointed === counts.either ? "day-month-year" : null;
+  const found =
+    dayFirst > 0 ? "day-month-year" : monthFirst > 0 ? "month-day-year" : (hint ?? byMarks);
   // One date in another order than all others is a slip, no style.
   const dates = dayFirst + monthFirst + counts.either;
   if (found === null || dates < 1 || dates < 0.05 * raw.rows.length) return null;

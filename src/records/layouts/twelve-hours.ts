@@ -37,37 +37,15 @@ const twice = (run: DayRun) => run.length - new Set(run.map((e) => e.minute)).si
 /**
  * The minute of the day for each entry of a run whose clock shows twelve hours:
  * in the order of the rows time only goes forward, so a clock that goes back
- * has passed noon. Where it never goes back the rows before and after decide,
- * by `usual`, the minutes between two entries; null where they cannot.
+ * has passed noon. Null where it never goes back or does so twice: either half
+ * of the day may be meant, and neighbours on other days do not tell which (they
+ * read evening weighings as morning ones).
  */
-export function halvesOf(
-  run: DayRun,
-  before: number | null,
-  after: number | null,
-  usual: number,
-): number[] | null {
-  const face = facesOf(run).map((e) => e.minute);
-  const back = goingBack(facesOf(run));
-  if (back.length > 1) return null;
-  const readAt = (cut: number) => face.map((m, i) => (i >= cut ? m + NOON : m));
-  if (back.length === 1) return readAt(back[0]!);
-  if (before === null && after === null) return null;
-  const costs = Array.from({ length: run.length + 1 }, (_, cut) => {
-    const times = readAt(cut);
-    const all = [
-      ...(before === null ? [] : [before - 2 * NOON]),
-      ...times,
-      ...(after === null ? [] : [after + 2 * NOON]),
-    ];
-    let cost = 0;
-    for (let i = 1; i < all.length; i++) {
-      const gap = all[i]! - all[i - 1]!;
-      cost += gap <= 0 ? 1e6 : Math.log(gap / usual) ** 2;
-    }
-    return { cut, cost };
-  }).sort((a, b) => a.cost - b.cost);
-  const [best, second] = [costs[0]!, costs[1]!];
-  return best.cost <= 0.5 * second.cost && best.cost < 1e6 ? readAt(best.cut) : null;
+export function halvesOf(run: DayRun): number[] | null {
+  const face = facesOf(run);
+  const back = goingBack(face);
+  if (back.length !== 1) return null;
+  return face.map(({ minute }, i) => (i >= back[0]! ? minute + NOON : minute));
 }
 
 /**
@@ -84,23 +62,12 @@ export function applyTwelveHours(
   const animal = columnOf(raw, step.animal);
   if (time < 0 || date < 0) return raw;
   const runs = dayRuns(timedEntries(raw.rows, { time, date, animal, style }, "left out"));
-  const usual = usualGap(runs);
   const mixed = outOfOrder(runs);
-  const sure = runs.map((run) =>
-    mixed.has(run[0]!.whose) ? null : halvesOf(run, null, null, usual),
-  );
   const minuteOf = new Map<number, number | null>();
-  runs.forEach((run, i) => {
-    const near = (step: -1 | 1) => {
-      for (let j = i + step; j >= 0 && j < runs.length; j += step)
-        if (runs[j]![0]!.whose === run[0]!.whose) return sure[j] ?? null;
-      return null;
-    };
-    const minutes = mixed.has(run[0]!.whose)
-      ? null
-      : (sure[i] ?? halvesOf(run, near(-1)?.at(-1) ?? null, near(1)?.[0] ?? null, usual));
+  for (const run of runs) {
+    const minutes = mixed.has(run[0]!.whose) ? null : halvesOf(run);
     for (const [k, entry] of run.entries()) minuteOf.set(entry.row, minutes?.[k] ?? null);
-  });
+  }
   const two = (n: number) => String(n).padStart(2, "0");
   const rows = raw.rows.map((row, i) => {
     const minute = minuteOf.get(i);
@@ -135,15 +102,6 @@ function outOfOrder(runs: readonly DayRun[]): ReadonlySet<string> {
     if (back + again > 0.05 * days.length) mixed.add(whose);
   }
   return mixed;
-}
-
-/** Median minutes between neighbours inside runs. */
-function usualGap(runs: readonly DayRun[]): number {
-  const gaps = runs
-    .flatMap((run) => run.slice(1).map((e, i) => (e.minute - run[i]!.minute + NOON) % NOON))
-    .filter((gap) => gap > 0)
-    .sort((a, b) => a - b);
-  return gaps[Math.floor(gaps.length / 2)] ?? 180;
 }
 
 /**

@@ -14,6 +14,7 @@ export function lineWords(line: OrderLine): string {
       diet: line.dietId,
       perFeed: line.perFeed,
       perDay: line.perDay,
+      nilWords: line.nilWords,
       feeds: line.feedsOrdered,
       feedsUnread: line.unread.find((cell) => cell.column === "feeds_per_day")?.words ?? null,
       times: line.times,

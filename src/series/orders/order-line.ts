@@ -24,6 +24,8 @@ export interface OrderLine {
   /** First instant at which it no longer holds; null: until replaced. */
   readonly to: Instant | null;
   readonly means: "feed" | "zero" | "nil by mouth";
+  /** The cell that orders nothing by mouth or no feed, as written; null on a line that feeds. */
+  readonly nilWords: string | null;
   readonly dietId: string | null;
   /** Null where the table of diets does not have it. */
   readonly diet: OrderedDiet | null;
@@ -89,10 +91,12 @@ export function orderLine(row: PlanRow, diets: ReadonlyMap<string, DietRow>): Or
     days: blankUnlessUnread(days),
     diet_id: row.unread?.["dietId"] === undefined ? null : { words: row.unread["dietId"] },
   }).flatMap(([column, cell]) => (cell === null ? [] : [{ column, words: cell.words }]));
+  const means = meaningOf(row);
   return {
     from: row.from,
     to: backwards ? null : (row.to?.value ?? null),
-    means: meaningOf(row),
+    means,
+    nilWords: means === "feed" ? null : nilCell(row),
     dietId: row.dietId,
     diet,
     perFeed: joined([amountWords(perFeed), amountWords(mlPerFeed)]),
@@ -141,6 +145,14 @@ function meaningOf(row: PlanRow): OrderLine["means"] {
     cell.value !== null && cell.value !== "nil by mouth" && cell.value.amount === 0;
   const zero = amounts.length > 0 && amounts.every(none);
   return zero || feedsPerDay?.value === 0 ? "zero" : "feed";
+}
+
+/** The cell for which a line is none of food. */
+function nilCell({ dietId, perFeed, mlPerFeed, perDay, feedsPerDay }: PlanRow): string | null {
+  if (dietId !== null && saysNilByMouth(dietId)) return dietId;
+  const cells = [perFeed, mlPerFeed, perDay, feedsPerDay].filter((cell) => cell !== null);
+  const nil = cells.find((cell) => cell.value === "nil by mouth");
+  return (nil ?? cells[0])?.words ?? null;
 }
 
 /** An amount as ordered, with the unit of its column where the cell has none. */

@@ -1,5 +1,5 @@
 import { type Notice, notice } from "../../core/notice.js";
-import { mentionsNilByMouth, saysNilByMouth } from "../../records/order-words.js";
+import { mentionsNilByMouth } from "../../records/order-words.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { DayOrder } from "./day-order.js";
 import { lineWords } from "./line-words.js";
@@ -72,7 +72,7 @@ function nothingByMouth(orders: AnimalOrders, day: DayOrder, lines: readonly Ord
         from,
         to: to !== null && to < day.to ? to : null,
         line: words(nil),
-        written: nil.map(nilWords).join(", "),
+        written: nil.map((line) => line.nilWords).join(", "),
       }),
     );
   }
@@ -87,12 +87,6 @@ function nothingByMouth(orders: AnimalOrders, day: DayOrder, lines: readonly Ord
       found.push(notice("order-nil-in-notes", "problem", { words: line.notes ?? "" }));
   return found;
 }
-
-/** The cell that says so, as written. */
-const nilWords = (line: OrderLine) =>
-  line.dietId !== null && saysNilByMouth(line.dietId)
-    ? line.dietId
-    : (line.perFeed ?? line.perDay ?? "");
 
 /** What begins or ends inside the day, with what held until then. */
 function changeInside(at: number, after: OrderInForce): Notice[] {

@@ -5,6 +5,7 @@ import {
   feedingDayOf,
   localInstant,
   numberOfDate,
+  weekdayOf,
 } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { OrderLine } from "./order-line.js";
@@ -37,11 +38,6 @@ export function dueLines(orders: AnimalOrders, at: Instant): readonly OrderLine[
     if (due === null) return [{ ...line, gPerDay: null }];
     return due ? [line] : [];
   });
-}
-
-/** 1 is Monday. Day 0 of the calendar, 1 January 1970, was a Thursday. */
-function weekdayOf(day: CivilDate): number {
-  return ((((numberOfDate(day) + 3) % 7) + 7) % 7) + 1;
 }
 
 /** A clock time "HH:MM" as an instant of a stretch of about a day; null where it falls outside. */

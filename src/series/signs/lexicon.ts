@@ -67,6 +67,7 @@ export function lexiconOf(kind: SignKind): Lexicon {
     if (other.holds === "event" || other.holds === "excretion" || isState(other))
       add(other.itself, { says: "itself", kind: other.kind });
   }
+  add(plainWords.looking, { says: "filler" });
   add(plainWords.fillers, { says: "filler" });
   const lexicon = new Map<string, { words: string[]; meaning: Meaning }[]>();
   for (const [phrase, meaning] of phrases) {

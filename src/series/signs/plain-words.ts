@@ -235,6 +235,8 @@ export const plainWords = {
     "stool sample",
     "urine sample",
   ],
+  /** Somebody looked; how often stands behind it and counts no events. */
+  looking: ["checked", "looked", "watched", "inspected", "monitored", "kontrolliert"],
   /** Change nothing. */
   fillers: [
     "a",

@@ -1,5 +1,6 @@
 import type { Item } from "./item.js";
 import type { Lexicon } from "./lexicon.js";
+import { plainWords } from "./plain-words.js";
 import { readTally } from "./read-tally.js";
 import { type Token, tokensOf } from "./tokens.js";
 
@@ -45,6 +46,8 @@ export function wordItems(line: string, lexicon: Lexicon): Item[] {
   return items;
 }
 
+const looking: ReadonlySet<string> = new Set(plainWords.looking);
+
 type Phrase = Extract<Item, { is: "phrase" }>;
 
 function itemsOf(tokens: readonly Token[], lexicon: Lexicon): Item[] {
@@ -53,7 +56,8 @@ function itemsOf(tokens: readonly Token[], lexicon: Lexicon): Item[] {
     const token = tokens[i]!;
     const tally = readTally(tokens, i);
     if (tally !== null) {
-      items.push(...tally.items);
+      // "none, checked 3x": the number counts the looks.
+      if (!looking.has(tokens[i - 1]?.text ?? "")) items.push(...tally.items);
       i += tally.length;
       continue;
     }

@@ -7,7 +7,7 @@
  */
 export function median(values: readonly number[]): number | null {
   if (values.length === 0) return null;
-  const sorted = Float64Array.from(values).sort();
+  const sorted = new Float64Array(values).sort();
   const middle = sorted.length >> 1;
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }

@@ -1,6 +1,6 @@
 import { logBeta } from "../special-functions/gamma-function.js";
-import { incompleteBeta } from "../special-functions/incomplete-beta.js";
-import { betaTerm } from "../special-functions/saddle-point-terms.js";
+import { incompleteBeta, incompleteBetaOf } from "../special-functions/incomplete-beta.js";
+import { betaTerm, betaTermOf } from "../special-functions/saddle-point-terms.js";
 import { solveQuantile } from "./solve-quantile.js";
 import { requirePositive, requireProbability, type Tail } from "./tail.js";
 
@@ -49,14 +49,16 @@ export function betaLogOddsQuantile(p: number, a: number, b: number, tail: Tail 
   if (logUpper < -80) return -logUpper;
   const guess = side === "lower" ? logLower : -logUpper;
   const middle = Math.log(a / b);
+  const shares = incompleteBetaOf(a, b);
+  const term = betaTermOf(a, b);
   return solveQuantile({
     tail: (v) => {
       const { x, y } = sharesFromLogOdds(v);
-      return incompleteBeta(a, b, x, y)[side];
+      return shares(x, y)[side];
     },
     slope: (v) => {
       const { x, y } = sharesFromLogOdds(v);
-      return betaTerm(a, b, x, y);
+      return term(x, y);
     },
     p: share,
     falling: side === "upper",

@@ -1,4 +1,4 @@
-import { studentTCumulative, studentTDensity, studentTQuantile } from "./student-t.js";
+import { studentTCumulativeOf, studentTDensityOf, studentTQuantile } from "./student-t.js";
 
 /**
  * Half the width of the central interval of a mixture of Student's t
@@ -12,24 +12,27 @@ export function mixedTHalfWidth(
   weights: readonly number[],
   df: number,
   level: number,
+  /** Student's t at that level, where it is known. */
+  t = studentTQuantile(0.5 + level / 2, df),
 ): number {
   const parts = scales
     .map((scale, i) => ({ scale, weight: weights[i]! }))
     .filter((p) => p.weight > 1e-9);
   const total = parts.reduce((s, p) => s + p.weight, 0);
-  const t = studentTQuantile(0.5 + level / 2, df);
   const sizes = parts.map((p) => p.scale);
   let low = t * Math.min(...sizes);
   let high = t * Math.max(...sizes);
   if (!(high > low)) return high;
+  const cumulative = studentTCumulativeOf(df);
+  const densityAt = studentTDensityOf(df);
   let h = t * Math.sqrt(parts.reduce((s, p) => s + p.weight * p.scale ** 2, 0) / total);
   for (let round = 0; round < 60; round++) {
     let outside = 0;
     let density = 0;
     for (const { scale, weight } of parts) {
       if (!(scale > 0)) continue;
-      outside += weight * 2 * studentTCumulative(h / scale, df, "upper");
-      density += (weight * 2 * studentTDensity(h / scale, df)) / scale;
+      outside += weight * 2 * cumulative(h / scale, "upper");
+      density += (weight * 2 * densityAt(h / scale)) / scale;
     }
     const excess = outside / total - (1 - level);
     if (excess > 0) low = h;

@@ -1,5 +1,5 @@
 import { logBeta } from "../special-functions/gamma-function.js";
-import { incompleteBeta } from "../special-functions/incomplete-beta.js";
+import { incompleteBetaOf } from "../special-functions/incomplete-beta.js";
 import { betaLogOddsQuantile } from "./beta.js";
 import { normalCumulative, normalDensity, normalQuantile } from "./normal.js";
 import { requirePositive, requireProbability, type Tail } from "./tail.js";
@@ -7,10 +7,19 @@ import { requirePositive, requireProbability, type Tail } from "./tail.js";
 /** Density of Student's t with `df` degrees of freedom. @example studentTDensity(0, 1) // 0.3183098861837907 */
 export function studentTDensity(t: number, df: number): number {
   requirePositive("studentTDensity", "df", df);
-  if (df === Number.POSITIVE_INFINITY) return normalDensity(t);
-  const root = t / Math.sqrt(df);
-  const log1 = Math.abs(root) > 1e100 ? 2 * Math.log(Math.abs(root)) : Math.log1p(root * root);
-  return Math.exp(-((df + 1) / 2) * log1 - logBeta(0.5, df / 2)) / Math.sqrt(df);
+  return studentTDensityOf(df)(t);
+}
+
+/** The density for many values: what `df` alone says is worked out once. */
+export function studentTDensityOf(df: number): (t: number) => number {
+  if (df === Number.POSITIVE_INFINITY) return normalDensity;
+  const rootDf = Math.sqrt(df);
+  const logBetaHere = logBeta(0.5, df / 2);
+  return (t) => {
+    const root = t / rootDf;
+    const log1 = Math.abs(root) > 1e100 ? 2 * Math.log(Math.abs(root)) : Math.log1p(root * root);
+    return Math.exp(-((df + 1) / 2) * log1 - logBetaHere) / rootDf;
+  };
 }
 
 /**
@@ -20,18 +29,27 @@ export function studentTDensity(t: number, df: number): number {
  */
 export function studentTCumulative(t: number, df: number, tail: Tail = "lower"): number {
   requirePositive("studentTCumulative", "df", df);
-  if (Number.isNaN(t)) return t;
-  if (df === Number.POSITIVE_INFINITY) return normalCumulative(t, tail);
-  const towards = tail === "lower" ? -t : t;
-  const size = Math.abs(t) / Math.sqrt(df);
-  if (size > 1e100) {
-    const logTail = -df * Math.log(size) - Math.log(df / 2) - logBeta(df / 2, 0.5);
-    const small = size === Number.POSITIVE_INFINITY ? 0 : Math.exp(logTail) / 2;
-    return towards > 0 ? small : 1 - small;
-  }
-  const odds = size * size;
-  const inner = incompleteBeta(df / 2, 0.5, 1 / (1 + odds), odds / (1 + odds));
-  return towards >= 0 ? inner.lower / 2 : 0.5 + inner.upper / 2;
+  return studentTCumulativeOf(df)(t, tail);
+}
+
+/** The same for many values: what `df` alone says is worked out once. */
+export function studentTCumulativeOf(df: number): (t: number, tail: Tail) => number {
+  if (df === Number.POSITIVE_INFINITY) return normalCumulative;
+  const rootDf = Math.sqrt(df);
+  const shares = incompleteBetaOf(df / 2, 0.5);
+  return (t, tail) => {
+    if (Number.isNaN(t)) return t;
+    const towards = tail === "lower" ? -t : t;
+    const size = Math.abs(t) / rootDf;
+    if (size > 1e100) {
+      const logTail = -df * Math.log(size) - Math.log(df / 2) - logBeta(df / 2, 0.5);
+      const small = size === Number.POSITIVE_INFINITY ? 0 : Math.exp(logTail) / 2;
+      return towards > 0 ? small : 1 - small;
+    }
+    const odds = size * size;
+    const inner = shares(1 / (1 + odds), odds / (1 + odds));
+    return towards >= 0 ? inner.lower / 2 : 0.5 + inner.upper / 2;
+  };
 }
 
 /**

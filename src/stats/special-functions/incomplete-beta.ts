@@ -1,5 +1,5 @@
 import type { Tails } from "./incomplete-gamma.js";
-import { betaTerm } from "./saddle-point-terms.js";
+import { betaTermOf } from "./saddle-point-terms.js";
 
 /**
  * The regularised incomplete beta function I_x(a, b) (lower) and its complement
@@ -9,16 +9,24 @@ import { betaTerm } from "./saddle-point-terms.js";
  * @example incompleteBeta(2, 3, 0.4).lower // 0.5248
  */
 export function incompleteBeta(a: number, b: number, x: number, y = 1 - x): Tails {
-  if (Number.isNaN(a + b + x + y)) return { lower: Number.NaN, upper: Number.NaN };
-  if (x <= 0) return { lower: 0, upper: 1 };
-  if (y <= 0) return { lower: 1, upper: 0 };
-  const front = betaTerm(a, b, x, y);
-  if (x < (a + 1) / (a + b + 2)) {
-    const lower = front * continuedFraction(a, b, x, y);
-    return { lower: Math.min(1, lower), upper: Math.max(0, 1 - lower) };
-  }
-  const upper = front * continuedFraction(b, a, y, x);
-  return { lower: Math.max(0, 1 - upper), upper: Math.min(1, upper) };
+  return incompleteBetaOf(a, b)(x, y);
+}
+
+/** The same for many x: what a and b alone say is worked out once. */
+export function incompleteBetaOf(a: number, b: number): (x: number, y: number) => Tails {
+  const frontOf = betaTermOf(a, b);
+  return (x, y) => {
+    if (Number.isNaN(a + b + x + y)) return { lower: Number.NaN, upper: Number.NaN };
+    if (x <= 0) return { lower: 0, upper: 1 };
+    if (y <= 0) return { lower: 1, upper: 0 };
+    const front = frontOf(x, y);
+    if (x < (a + 1) / (a + b + 2)) {
+      const lower = front * continuedFraction(a, b, x, y);
+      return { lower: Math.min(1, lower), upper: Math.max(0, 1 - lower) };
+    }
+    const upper = front * continuedFraction(b, a, y, x);
+    return { lower: Math.max(0, 1 - upper), upper: Math.min(1, upper) };
+  };
 }
 
 /**

@@ -52,16 +52,20 @@ export function binomialTerm(k: number, n: number, p: number, q: number): number
 
 /** x^a y^b / Beta(a, b) with y = 1 - x, the common factor of everything about the beta law. */
 export function betaTerm(a: number, b: number, x: number, y: number): number {
+  return betaTermOf(a, b)(x, y);
+}
+
+/** The same for many x: what a and b alone say is worked out once. */
+export function betaTermOf(a: number, b: number): (x: number, y: number) => number {
   const n = a + b;
-  const small = Math.min(a, b);
-  if (n < 2 || small < 1e-3) {
+  if (n < 2) {
     const logBetaHere =
       logGammaOnePlus(a) + logGammaOnePlus(b) - logGamma(n + 1) + Math.log(n / (a * b));
-    if (n < 2) return Math.exp(a * logOf(x, y) + b * logOf(y, x) - logBetaHere);
+    return (x, y) => Math.exp(a * logOf(x, y) + b * logOf(y, x) - logBetaHere);
   }
   const correction = stirlingError(n) - stirlingError(a) - stirlingError(b);
-  const exponent = correction - devianceTerm(a, n * x) - devianceTerm(b, n * y);
-  return Math.exp(exponent) * Math.sqrt((a * b) / (2 * Math.PI * n));
+  const root = Math.sqrt((a * b) / (2 * Math.PI * n));
+  return (x, y) => Math.exp(correction - devianceTerm(a, n * x) - devianceTerm(b, n * y)) * root;
 }
 
 function logOf(x: number, complement: number): number {

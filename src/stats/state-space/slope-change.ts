@@ -74,18 +74,7 @@ export function slopeChange(
   const factorOf = new Float64Array(starts);
   const missingOf = new Float64Array(starts);
   const precisionOf = new Float64Array(starts);
-  const bySet = new Map<number, { c: number; weight: number }[]>();
-  let largest = 0;
-  for (const pair of group.pairs) largest = Math.max(largest, pair.weight);
-  const chosen = group.pairs.filter((p) => p.weight >= (settings.leastShare ?? 0.01) * largest);
-  chosen.sort((a, b) => b.weight - a.weight);
-  for (const { k, c, weight } of chosen) {
-    const list = bySet.get(k);
-    if (list !== undefined) list.push({ c, weight });
-    else if (bySet.size < mostSets) bySet.set(k, [{ c, weight }]);
-  }
-  let total = 0;
-  for (const list of bySet.values()) for (const { weight } of list) total += weight;
+  const bySet = group.heaviest(settings.leastShare ?? 0.01, mostSets);
   // Products of the filtered change with the values and with the basis, by moment.
   const moments: number[] = [];
   for (let start = n - 2; start >= from; start--) {
@@ -101,10 +90,7 @@ export function slopeChange(
   for (const [k, list] of bySet) {
     const run = s.runOf(k, parameters[k]!, width);
     const { rows, gains } = run;
-    const rivals = list.map(({ c, weight }) => ({
-      ...group.solvedWith(k, c, run, s),
-      weight: weight / total,
-    }));
+    const rivals = group.solvedWith(k, list, run, s);
     for (const start of moments) {
       let a = 0;
       let b = 0;
@@ -138,9 +124,9 @@ export function slopeChange(
         let num = dy;
         for (let i = low; i < high; i++) num -= dx[i]! * slopes[first + i]!;
         solved.set(dx);
-        solveLowerInPlace(factor, width, solved, at);
+        solveLowerInPlace(factor, width, solved, at, low);
         let known = 0;
-        for (let i = 0; i < width; i++) known += solved[i]! * solved[i]!;
+        for (let i = low; i < width; i++) known += solved[i]! * solved[i]!;
         const q = Math.max(1e-9, dd - known);
         let ratio = 0;
         for (const { share, weight: of } of settings.missing)

@@ -49,6 +49,13 @@ export interface SolvedPair {
   readonly at: number;
   readonly slopes: Float64Array;
   readonly from: number;
+  readonly weight: number;
+}
+
+/** A belief and its share among those of the sets looked at. */
+export interface SharedBelief {
+  readonly c: number;
+  readonly weight: number;
 }
 
 export interface Predicted {
@@ -98,6 +105,11 @@ export class SlopeMixture {
   private readonly priorSquare: number[];
   private readonly gains = new Float64Array(gainsEach);
   private readonly row: Float64Array;
+  private chosen: {
+    readonly leastShare: number;
+    readonly mostSets: number;
+    readonly bySet: ReadonlyMap<number, readonly SharedBelief[]>;
+  } | null = null;
   private fresh = false;
   private settled = 0;
 
@@ -202,6 +214,7 @@ export class SlopeMixture {
   settle(): void {
     if (this.fresh) return;
     this.fresh = true;
+    this.chosen = null;
     const { width, factor, coefficients, xx } = this;
     const { beliefs, weights } = this.prior;
     const sets = this.prior.parameters.length;
@@ -323,41 +336,81 @@ export class SlopeMixture {
   }
 
   /**
-   * Factor and slopes of one pair with one series' own values all counted, whether they
-   * serve the others or not. Where all of them do, that is what was settled.
+   * The heaviest sets of parameters, each with its beliefs and their shares (sum 1 over all);
+   * pairs below `leastShare` of the largest are passed over. Worked out once a settling.
    */
-  solvedWith(k: number, c: number, run: SeriesRun, s: MixedSeries): SolvedPair {
+  heaviest(leastShare: number, mostSets: number): ReadonlyMap<number, readonly SharedBelief[]> {
+    const known = this.chosen;
+    if (known !== null && known.leastShare === leastShare && known.mostSets === mostSets)
+      return known.bySet;
+    let largest = 0;
+    for (const pair of this.pairs) largest = Math.max(largest, pair.weight);
+    const heavy = this.pairs.filter((p) => p.weight >= leastShare * largest);
+    heavy.sort((a, b) => b.weight - a.weight);
+    const found = new Map<number, SharedBelief[]>();
+    for (const { k, c, weight } of heavy) {
+      const list = found.get(k);
+      if (list !== undefined) list.push({ c, weight });
+      else if (found.size < mostSets) found.set(k, [{ c, weight }]);
+    }
+    let total = 0;
+    for (const list of found.values()) for (const { weight } of list) total += weight;
+    const bySet = new Map(
+      [...found].map(([k, list]) => [k, list.map((b) => ({ ...b, weight: b.weight / total }))]),
+    );
+    this.chosen = { leastShare, mostSets, bySet };
+    return bySet;
+  }
+
+  /**
+   * Factors and slopes of one set of parameters with one series' own values all counted,
+   * whether they serve the others or not. Where all of them do, that is what was settled.
+   */
+  solvedWith(
+    k: number,
+    beliefs: readonly SharedBelief[],
+    run: SeriesRun,
+    s: MixedSeries,
+  ): readonly SolvedPair[] {
     const { width } = this;
     const size = width * width;
-    const pair = c * this.prior.parameters.length + k;
-    if (s.allServe && this.fresh)
-      return {
-        factor: this.factor,
-        at: pair * size,
-        slopes: this.coefficients,
-        from: pair * width,
-      };
-    const { precision, pulled } = this.prior.beliefs[c]!;
-    const factor = new Float64Array(size);
-    const slopes = new Float64Array(width);
-    for (let i = 0; i < size; i++) factor[i] = this.xx[k * size + i]!;
-    for (let i = 0; i < width; i++) slopes[i] = this.xy[k * width + i]!;
+    if (s.allServe && this.fresh) {
+      const sets = this.prior.parameters.length;
+      return beliefs.map(({ c, weight }) => {
+        const pair = c * sets + k;
+        return {
+          factor: this.factor,
+          at: pair * size,
+          slopes: this.coefficients,
+          from: pair * width,
+          weight,
+        };
+      });
+    }
+    const xx = this.xx.slice(k * size, (k + 1) * size);
+    const xy = this.xy.slice(k * width, (k + 1) * width);
+    const { rows } = run;
     for (let j = 1; j < s.count; j++) {
       if (s.serves[j] === true || s.step[j]!.levelFreed > 0) continue;
       const at = j * (width + 1);
-      const y = run.rows[at + width]!;
+      const y = rows[at + width]!;
       for (let p = s.low; p < s.high; p++) {
-        const x = run.rows[at + p]!;
-        slopes[p]! += x * y;
-        for (let q = s.low; q <= p; q++) factor[p * width + q]! += x * run.rows[at + q]!;
+        const x = rows[at + p]!;
+        xy[p]! += x * y;
+        for (let q = s.low; q <= p; q++) xx[p * width + q]! += x * rows[at + q]!;
       }
     }
-    for (let i = 0; i < size; i++) factor[i]! += precision[i]!;
-    for (let i = 0; i < width; i++) slopes[i]! += pulled[i]!;
-    if (!factorInPlace(factor, width)) return { factor: null, at: 0, slopes, from: 0 };
-    solveLowerInPlace(factor, width, slopes);
-    solveUpperInPlace(factor, width, slopes);
-    return { factor, at: 0, slopes, from: 0 };
+    return beliefs.map(({ c, weight }) => {
+      const { precision, pulled } = this.prior.beliefs[c]!;
+      const factor = new Float64Array(size);
+      const slopes = new Float64Array(width);
+      for (let i = 0; i < size; i++) factor[i] = xx[i]! + precision[i]!;
+      for (let i = 0; i < width; i++) slopes[i] = xy[i]! + pulled[i]!;
+      if (!factorInPlace(factor, width)) return { factor: null, at: 0, slopes, from: 0, weight };
+      solveLowerInPlace(factor, width, slopes);
+      solveUpperInPlace(factor, width, slopes);
+      return { factor, at: 0, slopes, from: 0, weight };
+    });
   }
 
   /** Mean and covariance of the slopes at the knots, of one belief or over all. */

@@ -17,12 +17,21 @@ export function factorInPlace(m: Float64Array, size: number, at = 0): boolean {
   return true;
 }
 
-/** Solves L x = b in place, L being the factor of {@link factorInPlace}. */
-export function solveLowerInPlace(l: Float64Array, size: number, b: Float64Array, at = 0): void {
-  for (let i = 0; i < size; i++) {
+/**
+ * Solves L x = b in place, L being the factor of {@link factorInPlace}; b is zero before
+ * its `first` number, and so is x.
+ */
+export function solveLowerInPlace(
+  l: Float64Array,
+  size: number,
+  b: Float64Array,
+  at = 0,
+  first = 0,
+): void {
+  for (let i = first; i < size; i++) {
     const row = at + i * size;
     let s = b[i]!;
-    for (let k = 0; k < i; k++) s -= l[row + k]! * b[k]!;
+    for (let k = first; k < i; k++) s -= l[row + k]! * b[k]!;
     b[i] = s / l[row + i]!;
   }
 }

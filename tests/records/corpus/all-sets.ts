@@ -1,5 +1,10 @@
 import { animalsAndDays } from "./animals-and-days.js";
 import { cells } from "./cells.js";
+import { laterCells } from "./later-cells.js";
+import { laterLayouts } from "./later-layouts.js";
+import { laterOrders } from "./later-orders.js";
+import { laterSigns } from "./later-signs.js";
+import { laterSlips } from "./later-slips.js";
 import { layouts } from "./layouts.js";
 import { orders } from "./orders.js";
 import type { RecordSet } from "./record-set.js";
@@ -24,4 +29,9 @@ export const corpus: Readonly<Record<string, readonly RecordSet[]>> = {
   "sibling cells": siblingCells,
   "sibling slips": siblingSlips,
   "sibling layouts": siblingLayouts,
+  "later orders": laterOrders,
+  "later signs": laterSigns,
+  "later cells": laterCells,
+  "later slips": laterSlips,
+  "later layouts": laterLayouts,
 };

@@ -1,12 +1,14 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { writeHandOver } from "../../../src/publish/write-hand-over.js";
 import type { Files } from "./dull-study.js";
 
 /** A page as text: what stands above the animals, and each animal's own block by its id. */
 export interface PageText {
   readonly head: string;
+  /** The whole page. */
+  readonly whole: string;
   block(animalId: string): string;
 }
 
@@ -21,7 +23,10 @@ export interface Pages {
 export async function inFolder<T>(files: Files, use: (folder: string) => Promise<T>): Promise<T> {
   const folder = mkdtempSync(join(tmpdir(), "gramline-set-"));
   try {
-    for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
+    for (const [name, content] of Object.entries(files)) {
+      mkdirSync(dirname(join(folder, name)), { recursive: true });
+      writeFileSync(join(folder, name), content);
+    }
     return await use(folder);
   } finally {
     rmSync(folder, { recursive: true, force: true });
@@ -45,6 +50,7 @@ function pageText(html: string): PageText {
   const body = html.slice(html.indexOf("<body"));
   const first = body.search(/<section\b/);
   return {
+    whole: plain(body),
     head: plain(first < 0 ? body : body.slice(0, first)),
     block: (id) => plain(blockHtml(html, id)),
   };

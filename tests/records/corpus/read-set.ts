@@ -32,7 +32,7 @@ export async function failuresOf(set: RecordSet): Promise<string[]> {
     }
     if (set.refused !== undefined) failed.push("was not refused");
     failed.push(...rowFailures(set, study), ...questionFailures(set, study));
-    if (set.pages !== undefined || set.head !== undefined)
+    if (set.pages !== undefined || set.head !== undefined || set.somewhere !== undefined)
       failed.push(...(await pageFailures(set, folder)));
     return failed;
   });
@@ -130,6 +130,11 @@ async function pageFailures(set: RecordSet, folder: string): Promise<string[]> {
     for (const page of ["handOver", "sheet"] as const) {
       if (!pattern.test(pages[page].head)) failed.push(`head of ${page} does not say ${pattern}`);
       if (pattern.test(calm[page].head)) failed.push(`${pattern} stands on every ${page}`);
+    }
+  for (const pattern of set.somewhere ?? [])
+    for (const page of ["handOver", "sheet"] as const) {
+      if (!pattern.test(pages[page].whole)) failed.push(`${page} does not say ${pattern}`);
+      if (pattern.test(calm[page].whole)) failed.push(`${pattern} stands on every ${page}`);
     }
   for (const [id, { handOver, sheet, ordered }] of Object.entries(set.pages ?? {})) {
     const look = (page: "handOver" | "sheet", words: Words | undefined) => {

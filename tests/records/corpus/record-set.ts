@@ -27,6 +27,8 @@ export interface RecordSet {
   readonly onDay?: string;
   /** What must stand above all animals on both pages. */
   readonly head?: readonly RegExp[];
+  /** What must stand somewhere on both pages, whomever it concerns. */
+  readonly somewhere?: readonly RegExp[];
   readonly pages?: Readonly<Record<string, PageWords>>;
 }
 

@@ -260,16 +260,15 @@ describe("a clock of twelve hours without am and pm", () => {
       expect(fed(a.study)).toEqual(truth);
     }
   });
-  it("a day whose order says nothing is read by the days beside it, or asked about", async () => {
+  it("a day whose order says nothing is asked about, whatever the days beside it say", async () => {
     const rows = clocks(face).map(([d, t]) => `P1,${d} ${t},60`);
-    // The pup came on the 4th at three in the afternoon: the gap to the next morning tells.
+    // The pup came on the 4th at three in the afternoon, or at three in the morning.
     const arrival = ["P1,2025-03-04 3:00,60", "P1,2025-03-04 6:00,60", "P1,2025-03-04 9:00,60"];
     const a = await feedsOf(`animal_id,at,offered_g\n${[...arrival, ...rows].join("\n")}\n`);
-    expect(fed(a.study).slice(0, 3)).toEqual([
-      "P1 2025-03-04 15:00 60 ?",
-      "P1 2025-03-04 18:00 60 ?",
-      "P1 2025-03-04 21:00 60 ?",
-    ]);
+    expect(fed(a.study)).toEqual(truth);
+    expect(a.study.setAside.map((r) => [r.line, r.reason.code])).toEqual(
+      [2, 3, 4].map((line) => [line, "records-half-of-day"]),
+    );
     const shuffled = rows.map((row, i) => rows[(i * 7) % rows.length] ?? row);
     const b = await feedsOf(`animal_id,at,offered_g\n${shuffled.join("\n")}\n`, {
       layouts: { "feeds.csv": [{ layout: "twelve hours", time: "at", animal: "animal_id" }] },
@@ -402,4 +401,21 @@ it("a layout that study.json gives wrongly is refused, and one for no file is to
   );
   const s = study({}, { layouts: { "nowhere.csv": [{ layout: "leave out" }] } });
   expect(s.notices.map((n) => n.code)).toContain("records-layout-unused");
+});
+
+describe("a JSON table", () => {
+  it("is laid out as study.json says, like any other", async () => {
+    const rows = [
+      { Pup: "P1", Date: "05.03.2025", Time: "07:00", "Weight (kg)": "2,350" },
+      { Pup: "P2", Date: "05.03.2025", Time: "07:10", "Weight (kg)": "1,500" },
+      { Pup: "P1", Date: "25.03.2025", Time: "07:00", "Weight (kg)": "2,371" },
+    ];
+    const a = await agreedStudy({ "weighings.json": JSON.stringify(rows) });
+    expect(weighed(a.study)).toEqual([
+      "P1 2025-03-05 07:00 2350",
+      "P1 2025-03-25 07:00 2371",
+      "P2 2025-03-05 07:10 1500",
+    ]);
+    expect(a.study.notices.map((n) => n.code)).not.toContain("records-layout-unused");
+  });
 });

@@ -25,7 +25,7 @@ export function pageFrame(frame: PageFrame): string {
 <html lang="${escapeHtml(frame.language ?? "en")}">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:${scriptPolicy(frame)}">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; base-uri 'none'; form-action 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:${scriptPolicy(frame)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${escapeHtml(frame.title)}</title>
 <style>${pageStyle}${roleTokens}${frame.style ?? ""}</style>

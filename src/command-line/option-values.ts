@@ -1,0 +1,66 @@
+import { UsageError } from "../core/usage-error.js";
+import { isDate } from "../publish/is-date.js";
+
+/** A mistake in an option, in the words of every other one: needed, came, where, what to do. */
+function wrongOption(option: string, needed: string, came: string, example: string): UsageError {
+  return new UsageError({
+    needed,
+    came: `"${came}" was given`,
+    where: option,
+    todo: `Write for example ${option} ${example}.`,
+  });
+}
+
+/**
+ * A whole number from an option.
+ *
+ * @throws UsageError where it is none, or below `least`.
+ * @example wholeNumber("--seed", "7") // 7
+ */
+export function wholeNumber(option: string, text: string, least = 0): number {
+  const value = /^\d{1,15}$/.test(text.trim()) ? Number(text) : Number.NaN;
+  if (!(value >= least))
+    throw wrongOption(option, `a whole number from ${least} on`, text, String(Math.max(1, least)));
+  return value;
+}
+
+/**
+ * A civil date from an option, YYYY-MM-DD.
+ *
+ * @throws UsageError for a day that is none.
+ * @example civilDay("--on", "2026-01-31") // "2026-01-31"
+ */
+export function civilDay(option: string, text: string): string {
+  if (!isDate(text)) throw wrongOption(option, "a day as YYYY-MM-DD", text, "2026-01-31");
+  return text;
+}
+
+/**
+ * A window of ages, the younger first.
+ *
+ * @throws UsageError where it is none.
+ * @example agesBetween("--ages", "21-63") // { fromAgeD: 21, toAgeD: 63 }
+ */
+export function agesBetween(option: string, text: string): { fromAgeD: number; toAgeD: number } {
+  const parts = /^(\d{1,5})-(\d{1,5})$/.exec(text);
+  const [fromAgeD, toAgeD] = [Number(parts?.[1]), Number(parts?.[2])];
+  if (!(toAgeD > fromAgeD))
+    throw wrongOption(option, "two ages in days, the younger first", text, "21-63");
+  return { fromAgeD, toAgeD };
+}
+
+/**
+ * `name=value` pairs; the notebook's own default says whether it is a text, a number or a yes.
+ *
+ * @throws UsageError for one without its sign.
+ * @example namedValues("--set", ["animal=O24-02"]) // { animal: "O24-02" }
+ */
+export function namedValues(option: string, pairs: readonly string[]): Record<string, string> {
+  return Object.fromEntries(
+    pairs.map((pair) => {
+      const at = pair.indexOf("=");
+      if (at < 1) throw wrongOption(option, "name=value", pair, "animal=Mica");
+      return [pair.slice(0, at), pair.slice(at + 1)];
+    }),
+  );
+}

@@ -1,0 +1,150 @@
+import { spawn } from "node:child_process";
+import { createHash } from "node:crypto";
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
+import { join, relative } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { seededRandom } from "../../src/core/random.js";
+
+/**
+ * Commands are killed at random moments, as when power fails. Each file is then the
+ * old one or the new one, never a part of one; the next run goes through, and leaves
+ * nothing half-written behind.
+ */
+const main = fileURLToPath(new URL("../../dist/command-line/main.js", import.meta.url));
+const isWhole = process.env["ATTACKS"] === "all";
+const kills = isWhole ? 50 : 2;
+
+let work: string;
+beforeAll(() => {
+  work = mkdtempSync(join(tmpdir(), "gramline-killed-"));
+});
+afterAll(() => rmSync(work, { recursive: true, force: true }));
+
+function makeStudy(name: string, massOfFirst: number): string {
+  const folder = join(work, name);
+  mkdirSync(folder, { recursive: true });
+  const file = (each: string, lines: readonly string[]) =>
+    writeFileSync(join(folder, each), `${lines.join("\n")}\n`);
+  const settings = {
+    title: "Killed",
+    zone: "UTC",
+    species: ["sea otter"],
+    blank_tare_is_zero: true,
+  };
+  writeFileSync(join(folder, "study.json"), JSON.stringify(settings));
+  file("animals.csv", [
+    "animal_id,species,admitted_at,season",
+    "A1,sea otter,2025-03-01 08:00,2025",
+    "A2,sea otter,2025-03-01 08:00,2025",
+  ]);
+  file("weighings.csv", [
+    "animal_id,at,mass_g",
+    ...["A1", "A2"].flatMap((id) =>
+      Array.from(
+        { length: 12 },
+        (_, d) => `${id},2025-03-${String(d + 1).padStart(2, "0")} 06:00,${massOfFirst + 20 * d}`,
+      ),
+    ),
+  ]);
+  return folder;
+}
+
+/** Runs a command; killed after so many milliseconds where that is given. */
+function run(words: readonly string[], killAfterMs?: number): Promise<number | null> {
+  const child = spawn(process.execPath, [main, ...words], { stdio: "ignore", cwd: work });
+  const timer =
+    killAfterMs === undefined ? undefined : setTimeout(() => child.kill("SIGKILL"), killAfterMs);
+  return new Promise((done) =>
+    child.once("exit", (code) => {
+      clearTimeout(timer);
+      done(code);
+    }),
+  );
+}
+
+/** Digest of every file of a folder, by path. The list of what was written is looked at apart. */
+function digests(folder: string): Map<string, string> {
+  if (!existsSync(folder)) return new Map();
+  return new Map(
+    readdirSync(folder, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile() && !entry.name.startsWith(".written-by"))
+      .map((entry) => {
+        const path = join(entry.parentPath, entry.name);
+        const digest = createHash("sha256").update(readFileSync(path)).digest("hex");
+        return [relative(folder, path), digest] as const;
+      }),
+  );
+}
+
+const isPart = (name: string) => name.endsWith(".part");
+
+const commands: Readonly<Record<string, (study: string, out: string) => string[]>> = {
+  "hand-over": (study, out) => ["hand-over", study, "--out", join(out, "hand-over.html")],
+  report: (study, out) => ["report", study, "--out", out, "--date", "2026-01-31"],
+};
+
+describe("a command that is killed", () => {
+  // The report takes long: it is killed by `npm run attack`.
+  const tried = Object.keys(commands).filter((name) => isWhole || name !== "report");
+  it.skipIf(!existsSync(main)).each(tried)(
+    `%s: each file is old or new after ${kills} kills, and the next run goes through`,
+    async (name) => {
+      const words = commands[name]!;
+      const out = join(work, `${name}-out`);
+      const [before, after] = [makeStudy(`${name}-old`, 2000), makeStudy(`${name}-new`, 2400)];
+      const reference = join(work, `${name}-reference`);
+      const started = Date.now();
+      expect(await run(words(after, reference))).toBe(0);
+      const took = Date.now() - started;
+      const fresh = digests(reference);
+      expect(await run(words(before, out))).toBe(0);
+      const old = digests(out);
+      expect([...fresh.keys()].sort()).toEqual([...old.keys()].sort());
+      const random = seededRandom(20261127);
+      let killed = 0;
+      for (let i = 0; i < kills; i++) {
+        const code = await run(words(after, out), took * (0.3 + 0.8 * random.uniform()));
+        if (code === null) killed++;
+        for (const [path, digest] of digests(out)) {
+          if (isPart(path)) continue;
+          expect([old.get(path), fresh.get(path)], path).toContain(digest);
+        }
+      }
+      expect(killed).toBeGreaterThan(0);
+      expect(await run(words(after, out))).toBe(0);
+      expect(digests(out)).toEqual(fresh);
+    },
+    1_200_000,
+  );
+
+  it.skipIf(!existsSync(main))(
+    "new: can be run again into the same folder",
+    async () => {
+      const started = Date.now();
+      expect(await run(["new", "first"])).toBe(0);
+      const took = Date.now() - started;
+      const whole = [...digests(join(work, "first")).keys()].sort();
+      const random = seededRandom(20261128);
+      for (let i = 0; i < kills; i++) {
+        const name = `again-${i}`;
+        await run(["new", name], took * (0.3 + 0.8 * random.uniform()));
+        const code = await run(["new", name]);
+        // Where it had come to its end before the kill, it says that the folder is there.
+        expect([0, 1]).toContain(code);
+        expect([...digests(join(work, name)).keys()].sort()).toEqual(whole);
+        expect(existsSync(join(work, `${name}.being-made`))).toBe(false);
+      }
+    },
+    600_000,
+  );
+});
