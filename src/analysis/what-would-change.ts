@@ -11,7 +11,7 @@ import { addDays } from "../units/calendar.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
 import { type ExpectedWeek, expectedWeek } from "./expected-week.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
-import { whenFlagCloses } from "./when-flag-closes.js";
+import { flagCloser } from "./when-flag-closes.js";
 
 /** A finding of the next days that would change the picture, with its numbers. */
 export type DecisiveFinding = {
@@ -246,7 +246,8 @@ function closing(
   // The upper 95 % limit of what contemporaries gain, or of its own course without any.
   const top = others === null ? week.days.at(-1)!.ownCourse.upper95G : others.upper95G;
   const most = Math.max(own, Math.log(top / levelG) / aheadD);
-  const at = (slope: number) => whenFlagCloses(analysis, animal, { levelG, slope, aheadD });
+  const closes = flagCloser(analysis, animal);
+  const at = (slope: number) => closes({ levelG, slope, aheadD });
   const end = addDays(analysis.onDay, aheadD);
   // A gain that is itself too fast keeps the flag open, so gains in between are tried too.
   let best = at(most);
@@ -258,10 +259,7 @@ function closing(
   }
   if (best.closesOn === null) {
     const theirs = (week.asTheOthers?.relative.value ?? 0) / 100;
-    const later =
-      theirs <= 0
-        ? null
-        : whenFlagCloses(analysis, animal, { levelG, slope: theirs, aheadD: laterD }).closesOn;
+    const later = theirs <= 0 ? null : closes({ levelG, slope: theirs, aheadD: laterD }).closesOn;
     return [
       {
         finding: "flag closes",

@@ -4,7 +4,7 @@ import {
   nextEpisodeState,
 } from "../flags/animal-day/episode-rule.js";
 import { judgedSignals } from "../flags/animal-day/judged-signals.js";
-import { replayFlags } from "../flags/replay-flags.js";
+import { type ReplayHistory, replayFlagsOn } from "../flags/replay-flags.js";
 import { phaseAt } from "../rates/phases-of.js";
 import type { AnimalSeries, CivilDate, DailyMass } from "../series/animal-series.js";
 import { addDays, daysBetween, feedingDaySpan } from "../units/calendar.js";
@@ -12,6 +12,14 @@ import { dayMs } from "../units/day-ms.js";
 import { courseAt } from "./course-forecast.js";
 import { courseAnimal } from "./courses-of-study.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
+
+/** The course of the animal that is tried. */
+export interface CourseTried {
+  readonly levelG: number;
+  /** Gain of ln mass per day. */
+  readonly slope: number;
+  readonly aheadD: number;
+}
 
 export interface FlagCloses {
   /** Gain of ln mass per day from the last weighing on that was tried. */
@@ -32,9 +40,33 @@ export interface FlagCloses {
 export function whenFlagCloses(
   analysis: StudyAnalysis,
   animal: AnimalAnalysis,
-  options: { readonly levelG: number; readonly slope: number; readonly aheadD: number },
+  options: CourseTried,
 ): FlagCloses {
-  const { levelG, slope, aheadD } = options;
+  return flagCloser(analysis, animal)(options);
+}
+
+/**
+ * The same for several courses: they part only with the invented weighings, so that each
+ * goes on from where the first one's watch stood.
+ */
+export function flagCloser(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+): (options: CourseTried) => FlagCloses {
+  let history: ReplayHistory | "begin" = "begin";
+  return (options) => {
+    const tried = tryCourse(history, analysis, animal, options);
+    history = tried.history ?? history;
+    return tried.closes;
+  };
+}
+
+function tryCourse(
+  history: ReplayHistory | "begin",
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  { levelG, slope, aheadD }: CourseTried,
+): { readonly closes: FlagCloses; readonly history: ReplayHistory | null } {
   const { onDay, settings } = analysis;
   const last = animal.last!;
   const episode = animal.day?.episode ?? null;
@@ -56,7 +88,8 @@ export function whenFlagCloses(
       const course = rows.length === 0 ? null : courseAt(rows, rows.length - 1, 7);
       return course === null ? bare : carriedOn(bare, course.level, course.slope, until);
     });
-  const replay = replayFlags(
+  const replayed = replayFlagsOn(
+    history,
     { ...analysis.series, animals },
     {
       from: episode?.openedOn ?? last.feedingDay,
@@ -71,7 +104,7 @@ export function whenFlagCloses(
   let state = closedEpisode;
   let closesOn: CivilDate | null = null;
   let opened = false;
-  for (const day of replay.days) {
+  for (const day of replayed.replay.days) {
     const own = day.animals.find((a) => a.animalId === animal.animalId);
     const strengths = judgedSignals(own).flatMap((s) =>
       s.class === "statistical" ? [s.strength] : [],
@@ -81,7 +114,7 @@ export function whenFlagCloses(
     if (state.open) opened = true;
     else if (opened && closesOn === null && day.onDay > onDay) closesOn = day.onDay;
   }
-  return { slope, closesOn };
+  return { closes: { slope, closesOn }, history: replayed.history };
 }
 
 /** The history with one invented weighing a day after its last one. */

@@ -30,8 +30,9 @@ import {
   type UnweighedDay,
   type WatchedDay,
   type WatchState,
-  watchGroup,
+  watchOn,
 } from "./watch/watch-group.js";
+import type { WatchHistory } from "./watch/watch-history.js";
 import { watchedSpecies } from "./watch/watch-study.js";
 
 export interface ReplayOptions extends LongWork {
@@ -106,6 +107,24 @@ export interface Replay {
  * @example replayFlags(study, { from: "2031-05-01", to: "2031-05-31" }).days.length // 31
  */
 export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Replay {
+  return replayFlagsOn(null, study, options).replay;
+}
+
+/** What a replay hands back to be handed in again: the watch of each species, by its name. */
+export type ReplayHistory = ReadonlyMap<string, WatchHistory>;
+
+/**
+ * The same, going on from the history of an earlier replay of this study or of one that
+ * agrees with it up to some day: what comes out does not depend on it, only how long it
+ * takes. `"begin"` makes the first history, `null` keeps none.
+ *
+ * @example replayFlagsOn("begin", study, { to: "2031-05-30" }).history // for 2031-05-31
+ */
+export function replayFlagsOn(
+  history: ReplayHistory | "begin" | null,
+  study: StudySeries,
+  options: ReplayOptions = {},
+): { readonly replay: Replay; readonly history: ReplayHistory | null } {
   const { zone, feedingDayStartHour } = study.settings;
   const limits = { ...defaultRuleLimits, ...options.rules };
   const calibration = options.calibration ?? defaultCalibration;
@@ -113,7 +132,10 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   const first = firstDay(study);
   const last = options.to ?? lastDay(study);
   if (first === null || last === null || last < first)
-    return { days: [], episodes: [], borrowed: [], courses: [], thresholds: [] };
+    return {
+      replay: { days: [], episodes: [], borrowed: [], courses: [], thresholds: [] },
+      history: history === "begin" ? null : history,
+    };
   const firstShown = numberOfDate(options.from ?? first);
   const firstNumber = numberOfDate(first);
   const lastNumber = numberOfDate(last);
@@ -133,6 +155,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
   // 1. What the weighings say, species by species.
   const watched = new Map<number, Found[]>();
   const unweighed = new Map<string, FoundExpectation>();
+  const next = new Map(history === "begin" ? [] : history);
   const borrowed: BorrowedFor[] = [];
   const courses: ExpectedCourse[] = [];
   const bySize = new Map<number, PerStatistic>();
@@ -159,19 +182,18 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
       seeForeseen: (seen: Foreseen) =>
         courses.push(expectedCourse(species.animals[seen.animal]!.id, seen)),
     };
-    const seasons = watchGroup(
-      species.animals,
-      lastNumber,
-      { ...expectations, ...foreseeing },
-      (seen, state) => {
-        const source = species.animals[seen.animal]!;
-        const entry: Found = { id: source.id, seen, state, dayOfIndex: (i) => source.day[i]! };
-        const list = watched.get(seen.day);
-        if (list === undefined) watched.set(seen.day, [entry]);
-        else list.push(entry);
-      },
-    );
-    for (const season of seasons) {
+    const before = history === null || history === "begin" ? null : history.get(species.species);
+    const go = history === null ? null : (before ?? "begin");
+    const asked = { ...expectations, ...foreseeing };
+    const watch = watchOn(go, species.animals, lastNumber, asked, (seen, state) => {
+      const source = species.animals[seen.animal]!;
+      const entry: Found = { id: source.id, seen, state, dayOfIndex: (i) => source.day[i]! };
+      const list = watched.get(seen.day);
+      if (list === undefined) watched.set(seen.day, [entry]);
+      else list.push(entry);
+    });
+    if (watch.history !== null) next.set(species.species, watch.history);
+    for (const season of watch.seasons) {
       const present = season.works.some(
         (w) => !(w.source.ended && w.source.ended.day < lastNumber),
       );
@@ -280,7 +302,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
       ];
     }
   }
-  return {
+  const replay: Replay = {
     days,
     episodes: allEpisodes(memory.values()),
     borrowed,
@@ -289,6 +311,7 @@ export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Re
       .sort((a, b) => a[0] - b[0])
       .map(([animals, values]) => ({ animals, values })),
   };
+  return { replay, history: history === null ? null : next };
 }
 
 interface Found {

@@ -1,5 +1,8 @@
-import { join, resolve } from "node:path";
+import { loadavg } from "node:os";
+import { basename, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { record } from "./curves-record.js";
+import { stagesOf } from "./stages-of.js";
 
 /**
  * The same work by this checkout and by another one (built; its folder is the
@@ -8,7 +11,10 @@ import { fileURLToPath, pathToFileURL } from "node:url";
  *
  *     npm run bench against-another-checkout -- ../as-it-was
  *
- * A second argument names the jobs, with commas between them.
+ * A second argument names the jobs, with commas between them. The result is written
+ * down with the stages of our `analyse`. "next day" and "earlier day" are the flags of
+ * one day: ours go on from a history that is warm (every day up to the one before, and
+ * the whole of the records), theirs find them as they always do.
  */
 const [folder, only] = process.argv.slice(2);
 if (folder === undefined) throw new Error("Name the folder of another checkout that was built.");
@@ -37,14 +43,28 @@ interface Side {
   readonly study: Anything;
   readonly series: Anything;
   readonly analysis: Anything;
+  /** The histories as they stood at the end of a day. */
+  readonly seriesOn: (day: string) => Anything;
 }
+
+const nextDay = { before: "2024-06-11", day: "2024-06-12" };
+const earlierDay = { last: "2024-07-10", day: "2024-05-20" };
 
 async function side(at: string): Promise<Side> {
   const entry = await load(at);
   const call = (name: string, ...values: unknown[]) => named(entry, name)(...values);
   const study = await call("readStudy", demo);
   const analysis = (await call("analyse", study, { curves: [] })).value;
-  return { call, study, series: call("buildSeries", study), analysis };
+  const days = new Map<string, Anything>();
+  for (const day of [nextDay.before, nextDay.day, earlierDay.last, earlierDay.day])
+    days.set(day, (await call("analyse", study, { curves: [], onDay: day })).value.series);
+  return {
+    call,
+    study,
+    series: call("buildSeries", study),
+    analysis,
+    seriesOn: (day) => days.get(day),
+  };
 }
 
 const pointsOf = (s: Side) =>
@@ -71,16 +91,36 @@ const jobs: Record<string, (s: Side) => unknown> = {
   },
   replay: (s) => s.call("replayFlags", s.series, { from: "2024-03-01", to: "2024-07-10" }),
   analyse: (s) => s.call("analyse", s.study),
+  "next day": (s) => flagsOn(s, nextDay.day, warm.afterTheDayBefore),
+  "earlier day": (s) => flagsOn(s, earlierDay.day, warm.afterEverything),
 };
 
-const chosen = only?.split(",") ?? Object.keys(jobs);
 const [ours, theirs] = [await side(root), await side(folder)];
+const { replayFlagsOn } = (await import(
+  pathToFileURL(join(root, "dist", "flags", "replay-flags.js")).href
+)) as Anything;
+const historyOf = (day: string) =>
+  replayFlagsOn("begin", ours.seriesOn(day), { from: day, to: day }).history;
+const warm = {
+  afterTheDayBefore: historyOf(nextDay.before),
+  afterEverything: historyOf(earlierDay.last),
+};
+
+function flagsOn(s: Side, day: string, history: Anything): unknown {
+  const series = s.seriesOn(day);
+  return s === ours
+    ? replayFlagsOn(history, series, { from: day, to: day })
+    : s.call("replayFlags", series, { from: day, to: day });
+}
+
+const chosen = only?.split(",") ?? Object.keys(jobs);
 const time = async (job: (s: Side) => unknown, s: Side) => {
   const before = process.cpuUsage();
   await job(s);
   const { user, system } = process.cpuUsage(before);
   return (user + system) / 1e6;
 };
+const rows: unknown[] = [];
 for (const name of chosen) {
   const job = jobs[name];
   if (job === undefined) throw new Error(`There is no job called ${name}.`);
@@ -95,8 +135,31 @@ for (const name of chosen) {
   }
   const middle = (xs: number[]) => xs.sort((x, y) => x - y)[Math.floor(xs.length / 2)]!;
   const ratio = middle(pairs.map((p) => p.ours / p.theirs));
+  const row = {
+    job: name,
+    ours: middle(pairs.map((p) => p.ours)),
+    theirs: middle(pairs.map((p) => p.theirs)),
+    ratio: Math.round(1000 * ratio) / 1000,
+  };
+  rows.push(row);
   console.log(
-    `${name.padEnd(8)} ours ${middle(pairs.map((p) => p.ours)).toFixed(2)} s, theirs ` +
-      `${middle(pairs.map((p) => p.theirs)).toFixed(2)} s; median of paired ratios ${ratio.toFixed(3)}`,
+    `${name.padEnd(12)} ours ${row.ours.toFixed(2)} s, theirs ` +
+      `${row.theirs.toFixed(2)} s; median of paired ratios ${ratio.toFixed(3)}`,
   );
 }
+const stages = await stagesOf(
+  () => ours.call("analyse", ours.study),
+  ["studyUpTo", "buildSeries", "intakeByDay", "watchOn", "ruleOutcomes", "causalPhases"].concat([
+    "replayFlags",
+    "analyseAnimal",
+    "dailyGains",
+    "fitCurve",
+    "withZ",
+  ]),
+);
+console.log("stages of our analyse, %:", stages);
+record(
+  "against-another-checkout",
+  { against: basename(resolve(folder)), fixture: "demo-853cc0e", pairs: 7, load: loadavg()[0] },
+  [...rows, { job: "analyse by stage", sharesPct: stages }],
+);

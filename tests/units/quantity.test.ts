@@ -210,6 +210,7 @@ describe("format for the eye", () => {
     expect(typeset("22 to 27 Mar 2025", "2025")).toBe(`22${nb}to${nb}27${nb}Mar`);
     expect(typeset("2 gulls, 3 dogs")).toBe("2 gulls, 3 dogs");
   });
+
   // What is smaller than any instrument tells ends beyond every number when divided by.
   it.each(["5e-324", "1e-300", "-1e-9", "0.0000001 kg"])("reads no number in %s", (text) => {
     expect(readQuantity(text, "point").kind).toBe("not a number");

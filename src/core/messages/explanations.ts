@@ -2,9 +2,9 @@ import type { Given, Sentence } from "../wording.js";
 
 /** A share that may be known only between two limits. */
 const between = (low: string, high: string) => (low === high ? low : `${low} to ${high}`);
-const andMore = (names: readonly (string | number)[]) =>
+const andMore = (names: readonly (string | number)[] = []) =>
   names.length <= 4 ? null : names.length - 3;
-const some = (names: readonly (string | number)[]) => {
+const some = (names: readonly (string | number)[] = []) => {
   const more = andMore(names);
   return more === null
     ? names.length < 2
@@ -26,9 +26,9 @@ export const explanationMessages = {
     }>,
   ) =>
     `${p.text("animal")} ${(p.raw("gain") ?? 0) < 0 ? "has lost" : "has gained"} ${p.raw("gain") === null ? "an unknown amount" : `${p.number("gain", 2)} g/d`} since ${p.text("from")}${p.raw("expected") === null ? "" : ` where ${p.number("expected", 2)} were expected`}. ${
-      p.raw("likely").length > 0
+      (p.raw("likely")?.length ?? 0) > 0
         ? `Most likely by the records: ${p.list("likely")}.`
-        : p.raw("possible").length > 0
+        : (p.raw("possible")?.length ?? 0) > 0
           ? `No explanation is clear; possible: ${p.list("possible")}.`
           : "The records show no explanation."
     }`,
@@ -188,7 +188,7 @@ export const explanationMessages = {
       others: readonly string[];
     }>,
   ) =>
-    `${p.raw("n") === 1 ? "1 batch" : `${p.text("n")} batches`} of ${p.text("diet")} from ${p.text("madeOn")} on (first ${p.text("first")}) held up to ${p.number("worst", 2)} % less energy than the diet; it ate ${p.number("grams", 3)} g of them, ${p.number("drop", 2)} % less energy in these days than was meant.${p.raw("others").length === 0 ? "" : ` Fed of them too: ${some(p.raw("others"))}.`}`,
+    `${p.raw("n") === 1 ? "1 batch" : `${p.text("n")} batches`} of ${p.text("diet")} from ${p.text("madeOn")} on (first ${p.text("first")}) held up to ${p.number("worst", 2)} % less energy than the diet; it ate ${p.number("grams", 3)} g of them, ${p.number("drop", 2)} % less energy in these days than was meant.${(p.raw("others")?.length ?? 0) === 0 ? "" : ` Fed of them too: ${some(p.raw("others"))}.`}`,
   "rival-thin-does-not-add-up": (
     p: Given<{ batch: string; diet: string; weighed: number | null; whole: number | null }>,
   ) =>

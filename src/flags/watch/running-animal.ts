@@ -18,11 +18,25 @@ export class RunningAnimal {
   /** ln mass; a value far off is pulled in when it is read. */
   readonly y: Float64Array;
   serves: Uint8Array;
-  readonly series = new MixedSeries();
+  readonly series: MixedSeries;
 
-  constructor(readonly source: WatchedAnimal) {
+  constructor(
+    readonly source: WatchedAnimal,
+    /** The same animal as far as it was read, to be gone on with apart. */
+    like?: RunningAnimal,
+  ) {
     this.y = Float64Array.from(source.logMass);
     this.serves = source.serves;
+    this.series = like?.series.copy() ?? new MixedSeries();
+    if (like === undefined) return;
+    this.y.set(like.y.subarray(0, like.count));
+    if (like.serves !== like.source.serves) this.serves = source.ended!.serves;
+    this.count = like.count;
+    this.today = like.today;
+    this.lastDay = like.lastDay;
+    this.lastTime = like.lastTime;
+    this.average = like.average;
+    this.sum = like.sum;
   }
 
   get time(): Float64Array {

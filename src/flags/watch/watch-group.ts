@@ -1,6 +1,17 @@
 import { slopeChange } from "../../stats/state-space/slope-change.js";
 import { levelAndGain, recentDays } from "./among-contemporaries.js";
 import { averageWeight, RunningAnimal } from "./running-animal.js";
+import {
+  markEveryD,
+  markOf,
+  markToGoOnFrom,
+  type SeenDay,
+  seenUpTo,
+  standingOf,
+  type WatchHistory,
+  type WatchMark,
+  withMarks,
+} from "./watch-history.js";
 import { type WatchOptions, watchSettings } from "./watch-options.js";
 import type { WatchedAnimal } from "./watched-animal.js";
 import type { WatchedDay, WatchedStatistic, WatchState } from "./watched-day.js";
@@ -70,28 +81,72 @@ export function watchGroup(
   see: (seen: WatchedDay, state: WatchState) => void,
   firstSeenDay = Number.NEGATIVE_INFINITY,
 ): readonly WatchedSeason[] {
+  return watchOn(null, animals, lastDay, options, see, firstSeenDay).seasons;
+}
+
+/**
+ * The same, going on from where an earlier watch stood: the steps that its history holds
+ * are not taken again, and what is seen of them is handed over as it was. Nothing that
+ * comes out depends on the history. Hands back the history to go on from next time;
+ * `null` where none was handed in, `"begin"` makes the first.
+ */
+export function watchOn(
+  history: WatchHistory | "begin" | null,
+  animals: readonly WatchedAnimal[],
+  lastDay: number,
+  options: WatchOptions,
+  see: (seen: WatchedDay, state: WatchState) => void,
+  firstSeenDay = Number.NEGATIVE_INFINITY,
+): { readonly seasons: readonly WatchedSeason[]; readonly history: WatchHistory | null } {
   const o = watchSettings(options);
+  const known = history === "begin" ? null : history;
+  const settings = JSON.stringify({ ...o, expectFromDay: null, foreseeFromDay: null });
   const firstDay = animals.reduce(
     (first, a) => (a.day.length > 0 ? Math.min(first, a.day[0]!) : first),
     Number.POSITIVE_INFINITY,
   );
-  if (!(firstDay <= lastDay)) return [];
-  const works = animals.map((a) => new RunningAnimal(a));
-  const seasons = new Map<string, WatchedSeason>();
+  if (!(firstDay <= lastDay)) return { seasons: [], history: known };
+  // Days from which something is expected of the unweighed, or foreseen, are stepped through again.
+  const again = Math.min(o.expectFromDay, o.foreseeFromDay);
+  const beforeDay = Math.min(lastDay + 1, Math.max(firstDay, again));
+  const mark = markToGoOnFrom(known, settings, animals, beforeDay);
+  const standing = mark === null ? null : standingOf(mark, animals);
+  const works = standing?.works ?? animals.map((a) => new RunningAnimal(a));
+  const seasons = new Map(standing?.seasons);
   const seasonOf = new Map<RunningAnimal, WatchedSeason>();
   const foreseen = new Set<RunningAnimal>();
+  for (const season of seasons.values()) for (const w of season.works) seasonOf.set(w, season);
+  const placeOf = new Map(animals.map((a, i) => [a.id, i]));
+  if (mark !== null)
+    for (const { id, seen, state } of seenUpTo(mark))
+      see({ ...seen, animal: placeOf.get(id)! }, state);
 
-  for (let day = firstDay; day <= lastDay; day++) {
+  const added: WatchMark[] = [];
+  let sinceMark: SeenDay[] = [];
+  for (let day = mark === null ? firstDay : mark.day + 1; day <= lastDay; day++) {
+    stepThrough(day);
+    const marked = day % markEveryD === 0 || day === lastDay || day === o.expectFromDay - 1;
+    if (history === null || !marked) continue;
+    added.push(markOf(day, { works, seasons }, sinceMark, added.at(-1) ?? mark));
+    sinceMark = [];
+  }
+  return {
+    seasons: [...seasons.values()],
+    history: history === null ? null : withMarks(known, settings, added),
+  };
+
+  function stepThrough(day: number): void {
     for (const w of works) {
       w.advance(day);
       endRecord(w, day);
     }
+    // Every day, weighed or not: the steps hang on the records alone, not on what is asked.
+    for (const season of seasons.values()) season.mixture.settle();
     const expecting = day >= o.expectFromDay;
-    if (!expecting && !works.some((w) => w.today)) continue;
+    if (!expecting && !works.some((w) => w.today)) return;
     beginSeasons();
     const readings = new Map<RunningAnimal, ReadWeighing>();
     for (const season of seasons.values()) {
-      season.mixture.settle();
       const weighed = season.works.filter((w) => w.today);
       const expected = weighed.map((w) => season.expect(w));
       weighed.forEach((w, i) => {
@@ -114,10 +169,11 @@ export function watchGroup(
       const reading = readings.get(w);
       if (reading !== undefined) {
         foresee(i, season, day);
-        if (day >= firstSeenDay) {
-          const state = stateOf(season);
-          see(judge(i, season, state, reading, recentGain, day), state);
-        }
+        if (day < firstSeenDay) return;
+        const state = stateOf(season);
+        const seen = judge(i, season, state, reading, recentGain, day);
+        if (history !== null) sinceMark.push({ id: w.source.id, seen, state });
+        see(seen, state);
         return;
       }
       const sinceD = day - w.lastDay;
@@ -129,8 +185,6 @@ export function watchGroup(
       );
     });
   }
-
-  return [...seasons.values()];
 
   /** From its first weighing of the stretch on: later ones must not bend what it was on course for. */
   function foresee(animal: number, season: WatchedSeason, day: number): void {
@@ -153,7 +207,7 @@ export function watchGroup(
       let season = seasons.get(key);
       if (season === undefined) {
         const summaries = earlier.map((s) => s.summary());
-        season = new WatchedSeason(o.weakGain, o.priors, summaries);
+        season = WatchedSeason.begun(o.weakGain, o.priors, summaries);
         seasons.set(key, season);
       }
       season.works.push(w);

@@ -29,17 +29,20 @@ export interface ReadWeighing {
  */
 export class WatchedSeason {
   readonly works: RunningAnimal[] = [];
-  readonly mixture: SlopeMixture;
-  readonly borrowed: Borrowed;
 
   constructor(
+    readonly mixture: SlopeMixture,
+    readonly borrowed: Borrowed,
+  ) {}
+
+  /** A season that begins, knowing what the species, other nurseries and earlier seasons say. */
+  static begun(
     weak: WeakGain,
     nurseries: readonly PopulationSummary[],
     earlier: readonly PopulationSummary[],
-  ) {
+  ): WatchedSeason {
     const { prior, borrowed } = expectationPrior(weak, nurseries, earlier);
-    this.mixture = new SlopeMixture(prior);
-    this.borrowed = borrowed;
+    return new WatchedSeason(new SlopeMixture(prior), borrowed);
   }
 
   /** What each animal weighed today was expected to weigh; nothing of today is read yet. */

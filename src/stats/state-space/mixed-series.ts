@@ -5,16 +5,16 @@ import type { TimeStep, WanderingParameters } from "./wandering-slope.js";
 export class MixedSeries {
   count = 0;
   first = Number.NaN;
-  readonly time: number[] = [];
+  time: number[] = [];
   /** Values less the first one. */
-  readonly value: number[] = [];
-  readonly variance: number[] = [];
+  value: number[] = [];
+  variance: number[] = [];
   /** Step that led to each value. */
-  readonly step: TimeStep[] = [];
-  readonly serves: boolean[] = [];
+  step: TimeStep[] = [];
+  serves: boolean[] = [];
   /** Basis of the mean at the first value, and less it, `width` for each value. */
   origin: Float64Array = new Float64Array(0);
-  readonly basis: number[] = [];
+  basis: number[] = [];
   low = 0;
   high = 0;
   /** Null once nothing more will come. */
@@ -35,6 +35,27 @@ export class MixedSeries {
     }
     run.readOn(this, p);
     return run;
+  }
+
+  /** The same values, to be gone on with apart; a closed one is the same for all. */
+  copy(): MixedSeries {
+    if (this.state === null && this.count > 0) return this;
+    const other = new MixedSeries();
+    other.count = this.count;
+    other.first = this.first;
+    other.time = this.time.slice();
+    other.value = this.value.slice();
+    other.variance = this.variance.slice();
+    other.step = this.step.slice();
+    other.serves = this.serves.slice();
+    other.origin = this.origin;
+    other.basis = this.basis.slice();
+    other.low = this.low;
+    other.high = this.high;
+    other.covariance = this.covariance?.slice() ?? null;
+    other.state = this.state?.slice() ?? null;
+    other.allServe = this.allServe;
+    return other;
   }
 
   /** No more values will come: what only a next one needs is let go of. */

@@ -110,25 +110,42 @@ export class SlopeMixture {
     readonly mostSets: number;
     readonly bySet: ReadonlyMap<number, readonly SharedBelief[]>;
   } | null = null;
+  /** Counts every change: two of the same origin and version are the same. */
+  version = 0;
   private fresh = false;
   private settled = 0;
 
-  constructor(readonly prior: MixturePrior) {
+  constructor(
+    readonly prior: MixturePrior,
+    /** Another one of the same prior, to be gone on with apart. */
+    like?: SlopeMixture,
+  ) {
     const sets = prior.parameters.length;
     const width = prior.knots.length;
     const size = width * width;
     const rivals = prior.beliefs.length;
+    const numbers = (before: Float64Array | undefined, length: number) =>
+      before?.slice() ?? new Float64Array(length);
     this.width = width;
-    this.slopes = new Float64Array(width);
-    this.beliefShare = new Float64Array(rivals);
-    this.parameterShare = new Float64Array(sets);
-    this.xx = new Float64Array(sets * size);
-    this.xy = new Float64Array(sets * width);
-    this.yy = new Float64Array(sets);
-    this.logVariance = new Float64Array(sets);
-    this.factor = new Float64Array(rivals * sets * size);
-    this.coefficients = new Float64Array(rivals * sets * width);
+    this.slopes = numbers(like?.slopes, width);
+    this.beliefShare = numbers(like?.beliefShare, rivals);
+    this.parameterShare = numbers(like?.parameterShare, sets);
+    this.xx = numbers(like?.xx, sets * size);
+    this.xy = numbers(like?.xy, sets * width);
+    this.yy = numbers(like?.yy, sets);
+    this.logVariance = numbers(like?.logVariance, sets);
+    this.factor = numbers(like?.factor, rivals * sets * size);
+    this.coefficients = numbers(like?.coefficients, rivals * sets * width);
     this.row = new Float64Array(width);
+    if (like !== undefined) {
+      this.priorLogDeterminant = like.priorLogDeterminant;
+      this.priorSquare = like.priorSquare;
+      this.pairs = like.pairs;
+      this.fresh = like.fresh;
+      this.settled = like.settled;
+      this.version = like.version;
+      return;
+    }
     this.priorLogDeterminant = [];
     this.priorSquare = [];
     for (const belief of prior.beliefs) {
@@ -191,6 +208,7 @@ export class SlopeMixture {
       this.addTo(k, 1, e, s.low, s.high, this.gains[5]!);
     }
     if (counts) this.fresh = false;
+    this.version++;
   }
 
   /** What one series said by values that serve is said by others instead. */
@@ -208,12 +226,14 @@ export class SlopeMixture {
     for (let j = 0; j < s.count; j++) s.serves[j] = serves[j] === true;
     s.allServe = s.serves.every((v) => v);
     this.fresh = false;
+    this.version++;
   }
 
   /** Weighs every pair anew by all values taken in; free where nothing has changed. */
   settle(): void {
     if (this.fresh) return;
     this.fresh = true;
+    this.version++;
     this.chosen = null;
     const { width, factor, coefficients, xx } = this;
     const { beliefs, weights } = this.prior;
