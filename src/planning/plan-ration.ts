@@ -255,7 +255,9 @@ function rationOf(series: AnimalSeries, options: InnerOptions): Result<"plan-rat
   }
   if (waits.length > 0) {
     const why = waits.map((reason) => reason.sentence);
-    return without("hold", [notice("ration-hold", "problem", { animal }), ...why]);
+    const isDanger = waits.some((reason) => reason.level === "danger");
+    const code = isDanger ? "ration-hold" : "ration-waits";
+    return without("hold", [notice(code, "problem", { animal }), ...why]);
   }
   if (options.refuse !== undefined) return without("not computed", [options.refuse]);
   const phases = phasesOf(past, { settings, profile, endAt: at, intake }).value.phases;

@@ -39,8 +39,9 @@ export async function reportFiles(
     .join("");
   const under = `${first}Husbandry report of ${formatDate(report.date)}`;
   const style = `${pageFont()}${reportStyle}`;
+  const script = pageScript();
   const page = (more: Pick<ReportPage, "title" | "sections"> & Partial<ReportPage>) =>
-    reportPage({ under, foot: report.foot, style, wording, ...more });
+    reportPage({ under, foot: report.foot, style, wording, script, ...more });
   const names = fileNames(report.animals.map((a) => a.animalId));
 
   const home = { href: "index.html", text: "All animals today" };
@@ -71,7 +72,6 @@ export async function reportFiles(
     page({
       title: report.title,
       sections: report.sections,
-      script: pageScript(),
       links: [home, handOver, sheet, records, ...copies],
       listed: animals,
     }),

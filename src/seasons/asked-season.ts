@@ -3,6 +3,7 @@ import { type Measured, measured } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import { studentTQuantile, studentTTwoSided } from "../stats/distributions/student-t.js";
 import type { AdjustedModel } from "./adjusted-model.js";
+import { interimP } from "./compare-pair.js";
 import { type DetectableDifference, detectableDifference } from "./detectable-difference.js";
 import type { SeasonGain } from "./season-gain.js";
 
@@ -37,6 +38,8 @@ export function askedSeason(
   animals: readonly SeasonGain[],
   season: string,
   options: LongWork & { readonly level?: number; readonly runs?: number },
+  /** Seasons with animals still to come through the window. */
+  toCome: readonly string[] = [],
 ): AskedSeason | null {
   const earlier = model.seasons.filter((s) => s < season);
   if (!model.seasons.includes(season) || earlier.length === 0) return null;
@@ -51,7 +54,8 @@ export function askedSeason(
   const lower = Math.min(...all.map((e) => e.lower));
   const upper = Math.max(...all.map((e) => e.upper));
   const p = Math.max(...all.map((e) => e.p));
-  const differs = p < 1 - level;
+  const interim = [season, ...earlier].some((s) => toCome.includes(s));
+  const differs = p < (interim ? interimP : 1 - level);
   const runs = options.runs ?? 2000;
   const detectable =
     runs === 0 || !(model.residualSd > 0)
@@ -74,6 +78,7 @@ export function askedSeason(
     lower,
     upper,
     detectable: detectable?.difference ?? null,
+    interim,
   };
   return {
     season,

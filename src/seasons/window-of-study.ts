@@ -28,7 +28,7 @@ const leastWeighings = 6;
  * @example windowOfStudy(chicks, "chick").window // { fromAgeD: 0, toAgeD: 21 }
  */
 export function windowOfStudy(study: StudySeries, species: string): StudyWindow {
-  const usual = usualWindow(species);
+  const usual = usualWindow(species, study.settings.speciesOverrides);
   const aged = study.animals.filter(
     (a) =>
       a.animal.species === species &&

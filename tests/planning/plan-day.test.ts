@@ -106,7 +106,7 @@ describe("tomorrow for every animal in care", () => {
     const summary = rationRows(planned.rations, "UTC");
     expect(summary.map((r) => [r["gramsPerDay"], r["status"]])).toEqual([
       [600, "suggestion"],
-      [null, "hold: ask the veterinarian"],
+      [null, "suggestion waits: measure or ask first; what is ordered stands"],
     ]);
     const scenarios = scenarioRows(compareRations(study.animals[0]!, { settings, at }).value);
     expect(scenarios.map((r) => r["scenario"])[0]).toBe("as it stands");

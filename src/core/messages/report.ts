@@ -80,6 +80,8 @@ export const reportMessages = {
   "hand-over-no-feed": () => "No feed was written down in these 24 hours.",
   "hand-over-fed": (p: Given<{ feeds: number; offered: number; low: number; high: number }>) =>
     `${p.raw("feeds") === 1 ? "1 feed" : `${p.count("feeds", "feed")}`}, ${p.number("offered")} g offered, ${range(p, "g")}${p.raw("low") === p.raw("high") ? "" : " (refusals not written)"} eaten.`,
+  "hand-over-kept": (p: Given<{ times: number; low: number; high: number }>) =>
+    `Something came up ${p.raw("times") === 1 ? "once" : `${p.number("times")} times`}: ${range(p, "g")} kept (growth and energy go by it; appetite and the order by what was eaten).`,
   "hand-over-no-plan": () => "Nothing was ordered for these 24 hours to set the intake against.",
   "hand-over-against-plan": (
     p: Given<{ planned: number; unit: string; lowPct: number; highPct: number }>,

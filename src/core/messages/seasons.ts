@@ -18,6 +18,8 @@ export interface AskedGiven {
   readonly lower: number;
   readonly upper: number;
   readonly detectable: number | null;
+  /** Animals are still to come through the window: a stricter limit decides. */
+  readonly interim: boolean;
 }
 
 /** Sentences of the `seasons` room, by notice code. */
@@ -98,13 +100,16 @@ export const seasonMessages = {
       level: number;
       p: number;
       adjustedP: number;
+      interim: boolean;
     }>,
   ) =>
-    `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${rate(p.raw("difference"))} g/d, ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}; p ${pText(p.raw("p"))}), but several pairs were asked about at once, and one of them would show such an interval by chance: Holm's correction decides (p ${pText(p.raw("adjustedP"))}), and with it no difference is shown.`,
+    p.raw("interim")
+      ? `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${rate(p.raw("difference"))} g/d, ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}; p ${pText(p.raw("adjustedP"))}), but animals are still to come through the window: until then the stricter limit for looking early decides (p below 0.001), and with it no difference is shown.`
+      : `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${rate(p.raw("difference"))} g/d, ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}; p ${pText(p.raw("p"))}), but several pairs were asked about at once, and one of them would show such an interval by chance: Holm's correction decides (p ${pText(p.raw("adjustedP"))}), and with it no difference is shown.`,
   "season-asked-differs": (p: Given<AskedGiven>) =>
     `${p.text("season")} gained ${rate(Math.abs(p.raw("difference")))} g/d ${p.raw("difference") > 0 ? "more" : "less"} than the seasons before it (difference ${askedRange(p)}): ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.${askedDetectable(p)}`,
   "season-asked-not-shown": (p: Given<AskedGiven>) =>
-    `It is not shown that ${p.text("season")} grew differently from the seasons before it: ${rate(p.raw("difference"))} g/d (${askedRange(p)}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}. That is not proof that they grew alike.${askedDetectable(p)}`,
+    `It is not shown that ${p.text("season")} grew differently from the seasons before it: ${rate(p.raw("difference"))} g/d (${askedRange(p)}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}. That is not proof that they grew alike.${p.raw("interim") ? " Animals are still to come through the window; until then a difference is called one only where p is below 0.001." : ""}${askedDetectable(p)}`,
   "season-window-shared": (
     p: Given<{
       species: string;
@@ -115,6 +120,34 @@ export const seasonMessages = {
     }>,
   ) =>
     `No ${p.text("species")} of this study was weighed over the usual ages (${p.number("usualFrom")} to ${p.number("usualTo")} days), so gains are compared from ${p.number("fromAgeD")} to ${p.number("toAgeD")} days of age, which three in four animals share. That was settled from ages alone, before any gain was looked at.`,
+  "season-not-separated": (
+    p: Given<{
+      from: string;
+      to: string;
+      plain: number;
+      plainLower: number | null;
+      plainUpper: number | null;
+      plainP: number;
+      difference: number;
+      lower: number | null;
+      upper: number | null;
+      p: number;
+    }>,
+  ) =>
+    `${p.text("from")} and ${p.text("to")} cannot be separated from their arrivals. Without regard to arrival the difference is ${rate(p.raw("plain"))} g/d (${rate(p.raw("plainLower"))} to ${rate(p.raw("plainUpper"))}, p ${pText(p.raw("plainP"))}), more than chance; with what arrival may do to gain it is ${rate(p.raw("difference"))} g/d (${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}, p ${pText(p.raw("p"))}). Both are shown because these animals cannot tell which holds.`,
+  "season-arrival-nearly-season": (
+    p: Given<{
+      from: string;
+      to: string;
+      bias: number;
+      freely: number;
+      lower: number | null;
+      upper: number | null;
+    }>,
+  ) =>
+    `Arrival nearly tells ${p.text("from")} from ${p.text("to")}. What arrival does to gain is estimated from the animals of all seasons and taken to be at most 1 % for a day later (common sense, measured nowhere); that may still have moved the difference by ${rate(p.raw("bias"))} g/d, which interval and p allow for. With any effect of arrival allowed, ${rate(p.raw("freely"))} g/d (${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}).`,
+  "season-interim": (p: Given<{ seasons: readonly string[]; n: number }>) =>
+    `Still to come through the window in ${p.list("seasons")}: ${animals(p.raw("n"))}. Until then a difference is called one only where p is below 0.001, so that looking again each week does not make chance look like a difference; the look that counts is the one when the season is complete.`,
   "season-not-shown-several": (p: Given<{ pairs: readonly string[] }>) =>
     `No difference is shown between ${p.list("pairs")}; the table says for each what fits the data. That is not proof that they grew alike.`,
   "season-equivalent": (

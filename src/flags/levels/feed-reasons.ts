@@ -3,7 +3,7 @@ import { bandAt } from "../../species/age-band.js";
 import { median } from "../../stats/descriptive/median.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { Signal } from "../animal-day/signal.js";
-import { feedGapSignal } from "../rules/feed-gap-signal.js";
+import { feedGapSignal, longestGapsH } from "../rules/feed-gap-signal.js";
 import type { LevelReason } from "./level.js";
 import type { LevelCase } from "./level-case.js";
 import { makeReason } from "./make-reason.js";
@@ -33,7 +33,11 @@ function gaps(c: LevelCase): LevelReason[] {
   const every = intervalH(c, fromAt) ?? usualH;
   // Longest where the plan orders a longer pause than its habit is.
   const ordered = signal.threshold > limits.feedGapTimes! * usualH ? signal.threshold : 0;
-  const missing = (feeds: number) => Math.max(1.25 * usualH, ordered) + feeds * every;
+  // Its own longest pause, where days tell it: the species' rhythm may be far wider. The
+  // lower quartile, since a day with a feed that was not written has a long one.
+  const own = longestGapsH(c.prepared, Math.min(fromAt, at - dayMs));
+  const longest = own.length < 3 ? usualH : own[(own.length - 1) >> 2]!;
+  const missing = (feeds: number) => Math.max(1.25 * longest, ordered) + feeds * every;
   const isDanger = limits.noFeedTimes !== null && gapH > missing(limits.noFeedTimes - 1);
   if (!isDanger && !signal.raised && gapH <= missing(1)) return [];
   const parameters = {

@@ -24,6 +24,7 @@ import { type AnimalLead, animalLead } from "./animal-lead.js";
 import { animalRecordsSection } from "./animal-records-section.js";
 import { animalSummary } from "./animal-summary.js";
 import { curvesTable } from "./curves-table.js";
+import { firstWeekSections } from "./first-week-section.js";
 import { flagEvidenceTable } from "./flag-evidence-table.js";
 import { flagLogTable } from "./flag-log-table.js";
 import { gainPicture } from "./gain-picture.js";
@@ -105,6 +106,9 @@ export function openBlocks(
 function folds(analysis: StudyAnalysis, animal: AnimalAnalysis): Block[] {
   return [
     fold(say("fold-summary"), animalSummary(analysis, animal).blocks),
+    ...firstWeekSections(animal, analysis.settings.zone).map((each) =>
+      fold(each.heading, each.blocks),
+    ),
     fold(say("fold-growth"), [
       chartBlock(massAmongOthersPicture(analysis, animal)),
       chartBlock(growthCurvePicture(animal)),

@@ -143,6 +143,7 @@ function lines(
           low: sum(feeds.map((f) => f.eatenLowG)),
           high: sum(feeds.map((f) => f.eatenHighG)),
         }),
+    ...keptLine(animal.kept),
     ...againstPlan(plan),
     ...doubtNotices(analysis, animal, until).map((n) => noticeText(n, wording)),
     ...(animal.day === null || !withFlags ? [] : [noticeText(animal.day.sentence, wording)]),
@@ -186,6 +187,13 @@ function againstPlan(plan: AnimalShift | null): string[] {
     }),
     ...(unit === "kcal" ? [say("hand-over-in-energy")] : []),
   ];
+}
+
+/** What came up again, where anything did: growth and energy go by what was kept. */
+function keptLine(kept: AnimalAnalysis["kept"]): string[] {
+  if (kept.times === 0) return [];
+  const { low, high } = kept.keptG;
+  return [say("hand-over-kept", { times: kept.times, low, high: high ?? low })];
 }
 
 /** Said before anything else: dangers, and what must be asked before the next feed. */

@@ -48,6 +48,8 @@ export function rationRows(rations: readonly Ration[], zone: string): readonly S
     return {
       animal: r.name === null ? r.animalId : `${r.name} (${r.animalId})`,
       status: statusText(r),
+      level: r.level.level,
+      ordered: r.order.lines.map((line) => line.words).join("; "),
       massG: r.massG.value === null ? null : Math.round(r.massG.value),
       gramsPerDay: r.totalG,
       feeds: r.status === "ration" ? r.feeds.length : null,
@@ -62,7 +64,10 @@ export function rationRows(rations: readonly Ration[], zone: string): readonly S
 
 /** Whether an amount is somebody's order or only worked out. */
 function statusText(r: Ration): string {
-  if (r.status === "hold") return "hold: ask the veterinarian";
+  if (r.status === "hold") {
+    const isDanger = r.level.reasons.some((reason) => reason.level === "danger");
+    return say(isDanger ? "ration-hold" : "ration-waits");
+  }
   if (r.status === "ration") return r.asOrdered ? "as ordered" : "suggestion";
   return r.status;
 }
@@ -87,7 +92,7 @@ export function scenarioRows(compared: readonly ComparedRation[]): readonly Shee
 /** Notices as one text, without what the status and the sheet say already. */
 function wordsOf(notices: readonly Notice[], wording: Wording): string {
   return notices
-    .filter((n) => n.code !== "ration-review" && n.code !== "ration-hold")
+    .filter((n) => !["ration-review", "ration-hold", "ration-waits"].includes(n.code))
     .map((n) => noticeText(n, wording))
     .join(" ");
 }

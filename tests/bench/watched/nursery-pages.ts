@@ -144,6 +144,9 @@ export function trueMass(a: WatchedAnimal, days: number): number {
 
 const pick = (u: number, of: readonly string[]) => of[Math.floor(u * of.length)]!;
 
+const nightAndDay = ["00:00", "03:00", "06:00", "09:00", "12:00", "15:00", "18:00", "21:00"];
+const byDay = ["06:30", "10:00", "13:30", "17:00", "20:30"];
+
 const stamp = (min: number) =>
   new Date(firstDay + min * 60_000).toISOString().slice(0, 16).replace("T", " ");
 
@@ -184,16 +187,17 @@ export function filesOf(pages: Pages): { path: string; bytes: Uint8Array }[] {
       pages.feeds.map((f) => [f.animalId, stamp(f.min), "milk", f.offeredG, f.refusedG, "bottle"]),
     ),
     "plans.csv": csv(
-      "animal_id,from,diet_id,g_per_feed,feeds_per_day,ordered_by",
-      pages.animals.map((a) => {
-        const feeds = a.ageAtAdmissionD < 60 ? 8 : 5;
+      "animal_id,from,diet_id,g_per_feed,feed_times,ordered_by",
+      pages.animals.flatMap((a) => {
+        // From the begin of the day on which it is 60 days old it is fed by day alone.
+        const older = Math.ceil((a.admittedMin + (60 - a.ageAtAdmissionD) * dayMin) / dayMin);
+        const g = (feeds: number) => Math.round((a.massG * 0.24) / feeds);
+        const order = (min: number, clocks: readonly string[]) =>
+          [a.id, stamp(min), "milk", g(clocks.length), clocks.join(" "), "V"] as const;
+        const young = a.ageAtAdmissionD < 60;
         return [
-          a.id,
-          stamp(a.admittedMin),
-          "milk",
-          Math.round((a.massG * 0.24) / feeds),
-          feeds,
-          "V",
+          ...(young ? [order(a.admittedMin, nightAndDay)] : []),
+          order(young ? older * dayMin : a.admittedMin, byDay),
         ];
       }),
     ),
