@@ -3,10 +3,14 @@
 //   fits PAGE...                               no sideways scrolling at 1100, 768 and 390 pixels; asks for nothing
 //   tree PAGE...                               everything to press or see has a name; headings in order
 //   keys PAGE                                  Tab reaches every link and button, each with a visible focus
-//   values PAGE                                the buttons under the charts draw charts that can be pointed at
+//   asked PAGE                                 pointer and keys read the values of every picture that has a line for them
+//   charts PAGE...                             every picture at 1100 and 390 pixels, light and dark: nothing past the edge,
+//                                              letters of 11 px and more, colours of the page
+//   axe PAGE...                                axe-core (Deque, MPL-2.0) finds no violation, light and dark, folds open
 //   paper PAGE OUT.pdf A4|Letter               sheets of that size, nothing wider than the paper
 import { spawnSync } from "node:child_process";
-import { existsSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { openPage, picture, withBrowser } from "./browser.mjs";
@@ -106,22 +110,92 @@ const questions = {
     demand(reached.size === wanted, `Tab reaches ${reached.size} of ${wanted}`);
   },
 
-  async values(browser) {
+  async asked(browser) {
     const opened = await openPage(browser, page);
-    const buttons = await opened.run("document.querySelectorAll('figure button').length");
-    demand(buttons > 0, "there is no button under a chart");
-    await opened.run(
-      "(async () => { document.querySelectorAll('figure button').forEach((each) => each.click());" +
-        "for (let n = 0; n < 100 && document.querySelector('figure button'); n++) await new Promise((done) => setTimeout(done, 100)); })()",
-    );
-    const left = await opened.run("document.querySelectorAll('figure button').length");
-    demand(left === 0, `${left} of ${buttons} charts were not drawn anew`);
-    const drawn = await opened.run(
-      "[...document.querySelectorAll('figure[data-chart] .picture svg')].filter((each) => each.getAttribute('role') === 'img' && each.getAttribute('aria-label')).length",
-    );
-    demand(drawn === buttons, `${drawn} of ${buttons} charts drawn anew have a name`);
+    const figures = await opened.run("document.querySelectorAll('figure[data-reading]').length");
+    demand(figures > 0, "there is no picture that can be asked");
+    for (let n = 0; n < figures; n++) {
+      const figure = `document.querySelectorAll('figure[data-reading]')[${n}]`;
+      await opened.run(`for (let e = ${figure}; e; e = e.parentElement) if (e.tagName === 'DETAILS') e.open = true`);
+      const said = () => opened.run(`${figure}.querySelector('.reading').textContent`);
+      const { words, places, left, top, size } = await opened.run(
+        `(() => { const f = ${figure}; const box = [...f.querySelectorAll('.picture')].find((each) => each.checkVisibility());` +
+          "box.scrollIntoView({ block: 'center' }); box.id = 'asked-' + Math.random().toString(36).slice(2);" +
+          "const svg = box.querySelector('svg'); const r = svg.getBoundingClientRect(); const d = JSON.parse(f.querySelector('script').textContent);" +
+          "return { words: d.words, places: d.places[0], left: r.left, top: r.top + r.height / 2, size: r.width / svg.viewBox.baseVal.width }; })()",
+      );
+      const last = words.length - 1;
+      demand((await said()) === words[last], `picture ${n + 1} at rest says "${await said()}"`);
+      for (const at of new Set([0, Math.floor(last / 2), last])) {
+        // Places nearer than a pixel cannot be told apart by pointing.
+        const near = places.filter((place) => Math.abs(place - places[at]) * size < 1).length;
+        const x = left + places[at] * size;
+        await opened.send("Input.dispatchMouseEvent", { type: "mouseMoved", x, y: top });
+        const answer = await said();
+        demand(near > 1 || answer === words[at], `picture ${n + 1}, place ${at}: "${answer}" and not "${words[at]}"`);
+        const rule = await opened.run(
+          `(() => { const l = [...${figure}.querySelectorAll('.asked')].find((each) => each.checkVisibility()); return [Number(l.getAttribute('x1')), getComputedStyle(l).stroke]; })()`,
+        );
+        demand(near > 1 || rule[0] === places[at], `picture ${n + 1}: the line stands at ${rule[0]}`);
+        demand(rule[1] !== "none", `picture ${n + 1}: no line is seen`);
+      }
+      await opened.send("Input.dispatchMouseEvent", { type: "mouseMoved", x: 2, y: 2 });
+      demand((await said()) === words[last], `picture ${n + 1} does not go back to its newest values`);
+      await opened.run(`[...${figure}.querySelectorAll('.picture')].find((each) => each.checkVisibility()).focus()`);
+      const press = (key) => opened.send("Input.dispatchKeyEvent", { type: "keyDown", key, code: key });
+      for (const [key, at] of [["ArrowLeft", last - 1], ["Home", 0], ["ArrowLeft", 0], ["ArrowRight", Math.min(1, last)], ["End", last], ["PageUp", Math.max(0, last - 7)]]) {
+        await press(key);
+        demand((await said()) === words[at], `picture ${n + 1}: ${key} says "${await said()}"`);
+      }
+      const live = await opened.run(`${figure}.querySelector('.reading').getAttribute('aria-live')`);
+      demand(live === "polite", `picture ${n + 1}: its line is not announced`);
+      await opened.run("document.activeElement.blur()");
+    }
     demand(opened.complaints.length === 0, opened.complaints.join("; "));
-    if (rest[0] !== undefined) writeFileSync(rest[0], await picture(opened, { height: 2400 }));
+    console.log(`${figures} pictures asked`);
+  },
+
+  async charts(browser) {
+    let looked = 0;
+    for (const path of [page, ...rest]) {
+      for (const [width, dark] of [[1100, false], [1100, true], [390, false], [390, true]]) {
+        const opened = await openPage(browser, path, { dark, width });
+        await opened.run("document.querySelectorAll('details').forEach((each) => (each.open = true))");
+        const found = await opened.run(
+          "(() => { const ink = getComputedStyle(document.body).color; const seen = document.documentElement.clientWidth; const wrong = []; let n = 0;" +
+            "for (const svg of document.querySelectorAll('figure svg')) { if (!svg.checkVisibility()) continue; n++;" +
+            "const name = svg.getAttribute('aria-label').slice(0, 60); const frame = svg.getBoundingClientRect();" +
+            "if (frame.right > seen + 0.5) wrong.push(name + ': ends at ' + frame.right);" +
+            "let words = 0; for (const text of svg.querySelectorAll('text')) { if (text.textContent.trim() === '') continue; words++; const r = text.getBoundingClientRect();" +
+            "if (r.right > seen + 0.5 || r.left < -0.5) wrong.push(name + ': \"' + text.textContent + '\" from ' + r.left + ' to ' + r.right);" +
+            "if (parseFloat(getComputedStyle(text).fontSize) * frame.width / svg.viewBox.baseVal.width < 10.9) wrong.push(name + ': small letters'); }" +
+            "if (words === 0) wrong.push(name + ': no words');" +
+            "if (![...svg.querySelectorAll('text')].some((text) => getComputedStyle(text).fill === ink)) wrong.push(name + ': not in the ink of the page');" +
+            "} return { n, wrong }; })()",
+        );
+        looked += found.n;
+        for (const each of found.wrong.slice(0, 5)) demand(false, `${path} at ${width}${dark ? ", dark" : ""}: ${each}`);
+        await opened.close();
+      }
+    }
+    demand(looked > 0, "no picture was looked at");
+    console.log(`${looked} pictures looked at`);
+  },
+
+  async axe(browser) {
+    const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+    for (const path of [page, ...rest]) {
+      for (const dark of [false, true]) {
+        const opened = await openPage(browser, path, { dark });
+        await opened.run("document.querySelectorAll('details').forEach((each) => (each.open = true))");
+        await opened.run(`${axe}; true`);
+        const found = await opened.run(
+          "axe.run(document, { resultTypes: ['violations'] }).then(({ violations }) => violations.map((v) => v.id + ': ' + v.nodes.slice(0, 3).map((n) => n.target.join(' ') + ' ' + (n.any[0]?.message ?? '')).join(' | ')))",
+        );
+        for (const each of found) demand(false, `${path}${dark ? ", dark" : ""}: ${each}`);
+        await opened.close();
+      }
+    }
   },
 
   async paper(browser) {

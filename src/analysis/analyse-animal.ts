@@ -5,15 +5,20 @@ import { type CurveFit, fitCurve } from "../growth/fit-curve.js";
 import { dailyGains } from "../rates/daily-gains.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
 import { feedConversion } from "../rates/feed-conversion.js";
+import { firstWeek } from "../rates/first-week.js";
 import { gainBetween } from "../rates/gain-between.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
+import { keptIntake } from "../rates/kept-intake.js";
+import { limitsInForce } from "../rates/limits-in-force.js";
 import { meanIntake } from "../rates/mean-intake.js";
 import { phasesOf } from "../rates/phases-of.js";
 import { type SerialStretch, sumStretches } from "../rates/serial-evidence.js";
 import { signAlerts } from "../rates/sign-alerts.js";
+import { defaultSignLimits } from "../rates/sign-limits.js";
 import { inCareOn, outsideStay } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
+import { profileOf } from "../species/profile-of.js";
 import { dayMs } from "../units/day-ms.js";
 import { curvePoints } from "./curve-points.js";
 import { curveTrace } from "./curve-trace.js";
@@ -90,7 +95,12 @@ export function analyseAnimal(
     })),
     curveChoice: compareFits(fits),
     z: null,
-    alerts: signAlerts(series.signs),
+    kept: keptIntake(series, (series.span?.to ?? 0) - dayMs, series.span?.to ?? 0),
+    firstWeek: firstWeek(series, {
+      at: series.span?.to ?? series.animal.admittedAt ?? 0,
+      profile: profileOf(series.animal.species, settings.speciesOverrides),
+    }),
+    alerts: signAlerts(series.signs, limitsInForce(defaultSignLimits, settings)),
     day,
     notices: [...series.notices, ...points.notices],
   };

@@ -43,7 +43,7 @@ export async function askDay(
     at: until,
     ...(options.now === undefined ? {} : { now: options.now }),
   });
-  const shift = animals.some((a) => a.inCare) ? planShift(series, { until }) : null;
+  const shift = animals.some((a) => a.inCare) ? planShift(series, { until, levels }) : null;
   return {
     kind: "ask-day",
     schema: 1,

@@ -1,4 +1,5 @@
 import type { Result } from "../core/result.js";
+import type { AnimalLevel } from "../flags/levels/level.js";
 import { type ComparedRation, compareRations } from "../planning/compare-rations.js";
 import { type AnimalForecasts, forecastAnimals } from "../planning/forecast-animals.js";
 import { type PlannedDay, planDay } from "../planning/plan-day.js";
@@ -10,6 +11,7 @@ import type { SpeciesProfile } from "../species/species-profile.js";
 import { localInstant, numberOfDate } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { analyse } from "./analyse.js";
+import { levelsOfDay } from "./levels-of-day.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /** What the feeding plan shows, worked out once. */
@@ -19,6 +21,8 @@ export interface FeedingPlanAnswer {
   readonly at: number;
   /** Target mass of the forecast, g. */
   readonly targetG: number;
+  /** Where each animal stands at that instant. */
+  readonly levels: readonly AnimalLevel[];
   readonly planned: Result<"plan-day", PlannedDay>;
   /** One animal under each change; null where every animal is on hold. */
   readonly scenarios: {
@@ -64,12 +68,14 @@ export async function askFeedingPlan(
   });
   const { series, settings, onDay, animals } = analysis.value;
   const at = localInstant(numberOfDate(onDay) * dayMs + madeAtHour * hourMs, settings.zone);
-  const planned = planDay(series, { at });
+  const levels = levelsOfDay(analysis.value, { at });
+  const planned = planDay(series, { at, levels });
   const { rations } = planned.value;
   const inCare = rations.map((r) => r.animalId);
   const scenarioId =
     options.scenarioAnimal ?? rations.find((r) => r.status === "ration")?.animalId ?? null;
   const compared = series.animals.find((s) => s.animal.animalId === scenarioId);
+  const own = levels.find((l) => l.animalId === scenarioId);
   const ofSpecies = series.animals.filter((s) => s.animal.species === forecastSpecies);
   const gains = expectedGains(ofSpecies, { settings, at, animals: inCare });
   const forecast = forecastAnimals(series, { species: forecastSpecies, at, targetG });
@@ -80,13 +86,18 @@ export async function askFeedingPlan(
       analysis,
       at,
       targetG,
+      levels,
       planned,
       scenarios:
         compared === undefined
           ? null
           : {
               animalId: compared.animal.animalId,
-              compared: compareRations(compared, { settings, at }),
+              compared: compareRations(compared, {
+                settings,
+                at,
+                ...(own === undefined ? {} : { level: own }),
+              }),
             },
       gains,
       weaning: animals

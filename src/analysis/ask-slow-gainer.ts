@@ -1,5 +1,6 @@
 import type { Notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
+import type { AnimalLevel } from "../flags/levels/level.js";
 import { type MissingGrams, missingGrams } from "../flags/missing-grams.js";
 import { type FeedingRhythm, feedingRhythm } from "../rates/feeding-rhythm.js";
 import { type MassForLength, massForLength } from "../rates/mass-for-length.js";
@@ -15,6 +16,7 @@ import type { RivalExplanations } from "./explanations/explanation.js";
 import { rivalExplanations } from "./explanations/rival-explanations.js";
 import { windowOfCase } from "./explanations/slow-gainer-case.js";
 import { type IntakeAtTheMargin, intakeAtTheMargin } from "./intake-at-the-margin.js";
+import { levelsOfDay } from "./levels-of-day.js";
 import type { RealOrNot } from "./real-answer.js";
 import { realOrNot } from "./real-or-not.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
@@ -25,6 +27,8 @@ import { type WhatWouldChange, whatWouldChange } from "./what-would-change.js";
 export interface SlowGainerAnswer {
   readonly analysis: Result<"analyse", StudyAnalysis>;
   readonly animal: AnimalAnalysis;
+  /** Where it stands at its last record; null where it is not in care. */
+  readonly level: AnimalLevel | null;
   /** Days of the picture and of what else happened. */
   readonly shownDays: number;
   readonly change: Result<"change-of-gain", ChangeOfGain>;
@@ -89,6 +93,7 @@ export async function askSlowGainer(
     value: {
       analysis: analysed,
       animal,
+      level: levelsOfDay(analysis, { at: end }).find((l) => l.animalId === animal.animalId) ?? null,
       shownDays,
       change,
       real,

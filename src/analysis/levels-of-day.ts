@@ -1,7 +1,10 @@
 import { animalLevels } from "../flags/levels/animal-levels.js";
 import type { AnimalLevel } from "../flags/levels/level.js";
+import { orderDoubts } from "../planning/order-doubts.js";
+import { seriesUpTo } from "../rates/series-up-to.js";
 import type { Instant } from "../series/animal-series.js";
-import { feedingDaySpan } from "../units/calendar.js";
+import { dayOrder } from "../series/orders/day-order.js";
+import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 
 /**
@@ -24,6 +27,18 @@ export function levelsOfDay(
     at: options.at,
     ...(clock === null ? {} : { now: clock }),
     days: flags.value.animals,
+    orderDangers: (animalId) => {
+      const own = series.animals.find((s) => s.animal.animalId === animalId);
+      if (own === undefined) return [];
+      const day = feedingDayOf(options.at, settings.zone, settings.feedingDayStartHour);
+      const past = seriesUpTo(own, options.at);
+      // Of today and of the next feeding day, whose sheet is printed tonight.
+      return [day, addDays(day, 1)].flatMap((each) =>
+        orderDoubts(past, dayOrder(past.orders, each), { at: options.at, settings })
+          .filter((doubt) => doubt.level === "danger")
+          .map((doubt) => doubt.why),
+      );
+    },
     only: animals.filter((a) => a.inCare).map((a) => a.animalId),
   });
 }

@@ -8,6 +8,8 @@ export interface RealOrNot {
   /** One for each of scale, coat, meal and swap, in this order. */
   readonly answers: readonly RealAnswer[];
   readonly conclusion: Notice;
+  /** What looking again and again does to the answer. */
+  readonly repeatedLooks: Notice;
 }
 
 /** One thing that would make a slow gainer out of a healthy one, answered from the records. */

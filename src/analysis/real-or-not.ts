@@ -70,6 +70,7 @@ export function realOrNot(
       to: onDay,
       answers,
       conclusion: conclude(animal, answers),
+      repeatedLooks: notice("real-looked-again", "info", { animal: animal.animalId }),
     },
     method: {
       name: "The records of the window looked through for what would imitate a slow gain",

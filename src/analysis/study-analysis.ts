@@ -7,9 +7,11 @@ import type { FitComparison } from "../growth/compare-fits.js";
 import type { CurveFit } from "../growth/fit-curve.js";
 import type { DailyGain } from "../rates/daily-gains.js";
 import type { FeedConversion } from "../rates/feed-conversion.js";
+import type { FirstWeek } from "../rates/first-week.js";
 import type { GainBetween } from "../rates/gain-between.js";
 import type { GainOverWindow } from "../rates/gain-over-window.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
+import type { KeptIntake } from "../rates/kept-intake.js";
 import type { MeanIntake } from "../rates/mean-intake.js";
 import type { Phase, PhaseName } from "../rates/phases-of.js";
 import type { SignAlert } from "../rates/sign-alerts.js";
@@ -95,6 +97,10 @@ export interface AnimalAnalysis {
    * counted in their budget. Null when it is not in care that day.
    */
   readonly z: { readonly level: ContemporaryZ; readonly gain: ContemporaryZ } | null;
+  /** Eaten and kept over the 24 h up to its last record. */
+  readonly kept: KeptIntake;
+  /** Its first week, while it lasts; null later, and where the admission is not known. */
+  readonly firstWeek: FirstWeek | null;
   /** What its signs raised, in order of time. */
   readonly alerts: readonly SignAlert[];
   /** What the flags say of it that day; null when it is not in care. */

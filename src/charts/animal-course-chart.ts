@@ -1,15 +1,20 @@
-import { count } from "../units/format-number.js";
-import { aroundOneValue, defaultSize, timeAxis, yearsOf } from "./axes.js";
+import { dayMs } from "../units/day-ms.js";
+import { formatDate } from "../units/format-date.js";
+import { formatAmount, formatMass } from "../units/format-measured.js";
+import { count, formatFixed, formatNumber } from "../units/format-number.js";
+import { aroundOneValue, defaultSize, plainNumber, timeAxis, yearsOf } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
   type ChartRow,
   makeChart,
+  type Reading,
   type VegaLiteSpec,
 } from "./chart.js";
 import { localNumber } from "./local-time.js";
+import { measuredText } from "./measured-text.js";
 import type { TimedMass, TimedNumber } from "./observations-chart.js";
-import { palette } from "./palette.js";
+import { bandLook, palette } from "./palette.js";
 
 /** A number with the range it may lie in. */
 export interface TimedRange {
@@ -71,7 +76,7 @@ export function animalCourseChart(data: AnimalCourseData, options: ChartOptions 
     };
     return labelled
       ? fixed
-      : { ...fixed, title: null, axis: { labels: false, ticks: false, grid: true, tickCount: 8 } };
+      : { ...fixed, title: null, axis: { labels: false, ticks: false, grid: true, tickCount: 6 } };
   };
   const change = data.change ?? null;
   // An invisible rule at either end sets the axis: a stated domain of dates, shared between
@@ -90,12 +95,12 @@ export function animalCourseChart(data: AnimalCourseData, options: ChartOptions 
         data: {
           values: [{ at: time(inside(change.earliest)), end: time(inside(change.latest)) }],
         },
-        mark: { type: "rect", color: palette.orange, opacity: 0.22 },
+        mark: { type: "rect", color: palette.alarmPale, opacity: 1 },
         encoding: { x: x(labelled), x2: { field: "end" } },
       },
       {
         data: { values: [{ at: time(inside(change.at)) }] },
-        mark: { type: "rule", color: palette.vermilion, strokeDash: [6, 3], strokeWidth: 2 },
+        mark: { type: "rule", color: palette.alarm, strokeDash: [6, 3], strokeWidth: 1.5 },
         encoding: { x: x(labelled) },
       },
     ];
@@ -133,7 +138,7 @@ export function animalCourseChart(data: AnimalCourseData, options: ChartOptions 
         nice: true,
         ...aroundOneValue(known.map((v) => Number(v.value))),
       },
-      axis: { tickCount: 4 },
+      axis: { tickCount: 4, labelExpr: plainNumber },
     });
     panels.push({
       width,
@@ -146,7 +151,10 @@ export function animalCourseChart(data: AnimalCourseData, options: ChartOptions 
           : [
               {
                 data: { values: ranged },
-                mark: { type: "rule", color: palette.pale, strokeWidth: 3 },
+                mark:
+                  what === "gain"
+                    ? { type: "area", ...bandLook }
+                    : { type: "rule", color: palette.grey, strokeWidth: 3 },
                 encoding: { x: x(false), y: y("lower"), y2: { field: "upper" } },
               },
             ]),
@@ -163,12 +171,14 @@ export function animalCourseChart(data: AnimalCourseData, options: ChartOptions 
           data: { values: known },
           mark:
             more.line === false
-              ? { type: "point", filled: true, size: 20, color: palette.blue }
+              ? { type: "point", filled: true, size: 20, color: palette.measured }
               : {
                   type: "line",
                   strokeWidth: 1.5,
-                  color: palette.blue,
-                  point: { filled: true, size: 18, color: palette.blue },
+                  color: palette.measured,
+                  ...(what === "gain"
+                    ? {}
+                    : { point: { filled: true, size: 18, color: palette.measured } }),
                 },
           encoding: { x: x(false), y: y("value") },
         },
@@ -199,8 +209,7 @@ export function animalCourseChart(data: AnimalCourseData, options: ChartOptions 
               mark: {
                 type: "line",
                 interpolate: "step",
-                strokeDash: [5, 3],
-                color: palette.vermilion,
+                color: palette.plan,
                 strokeWidth: 1.5,
               },
               encoding: {
@@ -250,8 +259,8 @@ export function animalCourseChart(data: AnimalCourseData, options: ChartOptions 
     `n = ${n}.`,
     data.gains.length === 0
       ? ""
-      : "Gain: slope over the 7 days that end there, grey: 95 % interval.",
-    plan.length === 0 ? "" : "Dashed steps in the intake: planned.",
+      : "Gain: slope over the 7 days that end there, band: 95 % interval.",
+    plan.length === 0 ? "" : "Steps in the intake: ordered.",
     data.intake.some((v) => v.value === null)
       ? "Grey bars in the intake: refusals not written."
       : "",
@@ -265,7 +274,42 @@ export function animalCourseChart(data: AnimalCourseData, options: ChartOptions 
       caption: parts.filter((p) => p !== "").join(" "),
     },
     rows,
+    courseReadings(data),
   );
+}
+
+/** Day by day what every panel shows at that day, for all panels at once. */
+function courseReadings(data: AnimalCourseData): Reading[] {
+  const time = (at: number) => localNumber(at, data.zone);
+  const dayOf = (at: number) => Math.floor(time(at) / dayMs);
+  const days = new Map<number, { x: number; parts: string[] }>();
+  const add = (at: number, words: string) => {
+    const known = days.get(dayOf(at)) ?? { x: time(at), parts: [] };
+    if (!known.parts.includes(words)) known.parts.push(words);
+    days.set(dayOf(at), known);
+  };
+  for (const m of data.masses) add(m.at, `mass ${formatMass(m.massG)}`);
+  for (const g of data.gains) {
+    if (g.value !== null) add(g.at, `gain ${measuredText(g.value, g.lower, g.upper, "g/d")}`);
+  }
+  const ordered = new Map(data.planned.map((p) => [dayOf(p.at), p.value]));
+  for (const d of data.intake) {
+    const plan = ordered.get(dayOf(d.at));
+    const of = plan === undefined ? "" : ` of ${formatAmount(plan, "g")} ordered`;
+    if (d.value !== null) add(d.at, `eaten ${formatAmount(d.value, "g")}${of}`);
+    else if (d.lower !== null && d.upper !== null)
+      add(d.at, `eaten between ${formatFixed(d.lower, 0)} and ${formatFixed(d.upper, 0)} g${of}`);
+  }
+  for (const t of data.temperatures) add(t.at, `${formatNumber(t.value, 3)} °C`);
+  const worded = new Set(data.worded ?? []);
+  for (const m of data.marks)
+    add(m.at, m.words === null || !worded.has(m.kind) ? m.kind : `${m.kind} (${m.words})`);
+  return [...days.entries()]
+    .sort(([a], [b]) => a - b)
+    .map(([day, { x, parts }]) => ({
+      x,
+      words: `${formatDate(new Date(day * dayMs).toISOString().slice(0, 10))}: ${parts.join("; ")}`,
+    }));
 }
 
 /** Gives the dates to the last panel where nothing was written. */

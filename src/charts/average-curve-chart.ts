@@ -70,8 +70,8 @@ export function averageCurveChart(data: AverageCurveData, options: ChartOptions 
     rows.length === 0
       ? [emptyLayer("no averaged curve to show")]
       : [
-          area("animalsLower", "animalsUpper", palette.grey, 0.22),
-          area("lower", "upper", palette.band, 0.32),
+          area("animalsLower", "animalsUpper", palette.usual, 1),
+          area("lower", "upper", palette.usualMiddle, 1),
           {
             data: { values: lines },
             mark: { type: "line", strokeWidth: 2.2 },
@@ -80,7 +80,7 @@ export function averageCurveChart(data: AverageCurveData, options: ChartOptions 
               y: numberAxis("value", title),
               color: {
                 ...curve,
-                scale: { domain, range: [palette.blue, palette.vermilion] },
+                scale: { domain, range: [palette.ink, palette.usualLine] },
                 legend: { symbolSize: 360 },
               },
               strokeDash: {

@@ -1,4 +1,5 @@
 import type { VegaLiteSpec } from "./chart.js";
+import { palette } from "./palette.js";
 
 /** Width and height of a plotting area when nothing else is asked for, in pixels. */
 export const defaultSize = { width: 640, height: 320 } as const;
@@ -14,7 +15,7 @@ export function daysAxis(
     type: "quantitative",
     title,
     scale: { zero: false, nice: true, padding: 4, ...aroundOneValue(values) },
-    axis: { grid: false, tickMinStep: 1 },
+    axis: { grid: false, tickMinStep: 1, tickCount: 6, labelExpr: plainNumber },
   };
 }
 
@@ -44,8 +45,13 @@ export function numberAxis(
       nice: true,
       ...(options.domain === undefined ? {} : { domain: options.domain }),
     },
+    axis: { tickCount: 5, labelExpr: plainNumber },
   };
 }
+
+/** Numbers of an axis as the formatter writes them: thin spaces from 10 000 on. */
+export const plainNumber =
+  "abs(datum.value) < 10000 ? format(datum.value, '~f') : replace(format(datum.value, ',~f'), regexp(',', 'g'), '\u202f')";
 
 /**
  * Time along the bottom. The field holds local wall-clock milliseconds (see
@@ -58,9 +64,12 @@ export function timeAxis(field: string, title: string): VegaLiteSpec {
     type: "temporal",
     title,
     scale: { type: "utc", padding: 8 },
-    axis: { grid: true, labelOverlap: true, format: "%-d %b", tickCount: 8, labelFlush: false },
+    axis: { grid: true, labelOverlap: true, tickCount: 6, labelExpr: dayLabel, labelFlush: false },
   };
 }
+
+/** A tick between two midnights would name its day a second time. */
+const dayLabel = "utchours(datum.value) === 0 ? utcFormat(datum.value, '%-d %b') : ''";
 
 /** "2025", or "2024 to 2025": the axis itself shows day and month only. */
 export function yearsOf(localTimes: readonly number[]): string {
@@ -75,7 +84,7 @@ export function yearsOf(localTimes: readonly number[]): string {
 export function emptyLayer(words: string): VegaLiteSpec {
   return {
     data: { values: [{}] },
-    mark: { type: "text", fontSize: 13, color: "#3d4750" },
+    mark: { type: "text", fontSize: 13, color: palette.soft },
     encoding: { text: { value: words } },
   };
 }

@@ -12,8 +12,16 @@ export interface Chart {
   /** What the picture shows, in words. */
   readonly alt: string;
   readonly caption: string;
+  /** What is read off at each place along the bottom, in order; the last one is read at rest. */
+  readonly reading?: readonly Reading[];
   /** The plotted numbers, for the table beside the picture. */
   readonly rows?: readonly ChartRow[];
+}
+
+/** The plotted values at one place along the bottom, in words; `x` as the axis has it. */
+export interface Reading {
+  readonly x: number;
+  readonly words: string;
 }
 
 /** Kept as plain JSON so that no public declaration mentions the types of a chart library. */
@@ -40,7 +48,12 @@ export interface ChartOptions {
  * Wraps the body of a specification (data, layers, panels) with title and the
  * common look.
  */
-export function makeChart(body: VegaLiteSpec, text: ChartText, rows?: readonly ChartRow[]): Chart {
+export function makeChart(
+  body: VegaLiteSpec,
+  text: ChartText,
+  rows?: readonly ChartRow[],
+  reading: readonly Reading[] = [],
+): Chart {
   const spec: VegaLiteSpec = {
     $schema: "https://vega.github.io/schema/vega-lite/v5.json",
     description: text.alt,
@@ -57,12 +70,13 @@ export function makeChart(body: VegaLiteSpec, text: ChartText, rows?: readonly C
     alt: text.alt,
     caption: text.caption,
     ...(rows === undefined ? {} : { rows }),
+    ...(reading.length === 0 ? {} : { reading }),
   };
 }
 
 /** A title wider than a picture goes on in another line, so that it does not widen the picture. */
-function titleLines(title: string): string | readonly string[] {
-  const lines = wrapText(title, titleWidth, titleSize, true, 3);
+export function titleLines(title: string, width = titleWidth): string | readonly string[] {
+  const lines = wrapText(title, width, titleSize, true, 3);
   return lines.length === 1 ? title : lines;
 }
 
@@ -81,9 +95,9 @@ const fontStack = 'Inter, system-ui, "Segoe UI", "Noto Sans", Arial, sans-serif'
 /** One look for all charts: dark text at 12 px and more, thin grid, no decoration. */
 export const chartLook: VegaLiteSpec = {
   font: fontStack,
-  background: "#ffffff",
+  background: palette.paper,
   padding: { left: 8, top: 8, right: 14, bottom: 8 },
-  view: { stroke: "#8a949c", strokeWidth: 0.75 },
+  view: { stroke: null },
   aria: false,
   // No thousands comma, which half of all readers take for a decimal mark.
   numberFormat: "~f",
@@ -92,11 +106,11 @@ export const chartLook: VegaLiteSpec = {
     font: fontStack,
     fontSize: titleSize,
     fontWeight: 600,
-    color: "#1b1f24",
+    color: palette.ink,
     offset: 10,
     subtitleFont: fontStack,
     subtitleFontSize: 12,
-    subtitleColor: "#3d4750",
+    subtitleColor: palette.soft,
     subtitlePadding: 4,
   },
   axis: {
@@ -105,11 +119,11 @@ export const chartLook: VegaLiteSpec = {
     labelFontSize: 12,
     titleFontSize: 12,
     titleFontWeight: 600,
-    labelColor: "#1b1f24",
-    titleColor: "#1b1f24",
-    gridColor: "#e3e8ec",
-    domainColor: "#6b757e",
-    tickColor: "#6b757e",
+    labelColor: palette.soft,
+    titleColor: palette.ink,
+    gridColor: palette.hair,
+    domainColor: palette.grey,
+    tickColor: palette.grey,
     titlePadding: 8,
     labelLimit: 220,
     // A label pulled inwards at the end of an axis would run into its neighbour.
@@ -122,8 +136,8 @@ export const chartLook: VegaLiteSpec = {
     labelFontSize: 12,
     titleFontSize: 12,
     titleFontWeight: 600,
-    labelColor: "#1b1f24",
-    titleColor: "#1b1f24",
+    labelColor: palette.ink,
+    titleColor: palette.ink,
     labelLimit: 260,
     symbolSize: 90,
     symbolStrokeWidth: 2,
@@ -137,9 +151,9 @@ export const chartLook: VegaLiteSpec = {
     labelFontSize: 13,
     titleFontSize: 12,
     labelFontWeight: 600,
-    labelColor: "#1b1f24",
+    labelColor: palette.ink,
   },
-  text: { font: fontStack, fontSize: 12, color: "#1b1f24" },
+  text: { font: fontStack, fontSize: 12, color: palette.ink },
   range: { category: [...seriesColours] },
-  mark: { color: palette.blue },
+  mark: { color: palette.ink },
 };

@@ -9,7 +9,7 @@ import {
   type VegaLiteSpec,
 } from "./chart.js";
 import { shortNames } from "./fit-text.js";
-import { seriesScales } from "./palette.js";
+import { palette, seriesScales } from "./palette.js";
 
 export interface ConversionRow {
   readonly name: string;
@@ -78,7 +78,7 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
     layer.push(
       {
         data: { values: own },
-        mark: { type: "point", size: 220, strokeWidth: 2, color: "#1b1f24", filled: false },
+        mark: { type: "point", size: 220, strokeWidth: 2, color: palette.ink, filled: false },
         encoding: { x, y },
       },
       {

@@ -46,7 +46,7 @@ export function expectedWeekChart(data: ExpectedWeekData, options: ChartOptions 
     mass: w.massG,
     what: "weighed",
   }));
-  const colours = [palette.blue, palette.green];
+  const colours = [palette.usualLine, palette.planInk];
   const x: VegaLiteSpec = {
     field: "at",
     type: "temporal",

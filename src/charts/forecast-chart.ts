@@ -73,7 +73,7 @@ export function forecastChart(data: ForecastData, options: ChartOptions = {}): C
     },
     {
       data: { values: path },
-      mark: { type: "line", color: palette.blue, strokeWidth: 2 },
+      mark: { type: "line", color: palette.measured, strokeWidth: 2 },
       encoding: { x, y: y("expected") },
     },
     {
@@ -83,12 +83,12 @@ export function forecastChart(data: ForecastData, options: ChartOptions = {}): C
     },
     {
       data: { values: before.filter((row) => row["lower"] !== null && row["upper"] !== null) },
-      mark: { type: "rule", color: palette.vermilion, strokeWidth: 2 },
+      mark: { type: "rule", color: palette.plan, strokeWidth: 2 },
       encoding: { x, y: y("lower"), y2: { field: "upper" } },
     },
     {
       data: { values: before },
-      mark: { type: "point", shape: "square", size: 70, color: palette.vermilion, strokeWidth: 2 },
+      mark: { type: "point", shape: "square", size: 70, color: palette.plan, strokeWidth: 2 },
       encoding: { x, y: y("forecast") },
     },
   ];

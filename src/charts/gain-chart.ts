@@ -1,4 +1,5 @@
-import { count, formatNumber } from "../units/format-number.js";
+import { formatAmount } from "../units/format-measured.js";
+import { count } from "../units/format-number.js";
 import { daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
 import {
   type Chart,
@@ -8,6 +9,7 @@ import {
   type VegaLiteSpec,
 } from "./chart.js";
 import { sizeOf } from "./growth-curve-chart.js";
+import { measuredText } from "./measured-text.js";
 import { bandLook, palette } from "./palette.js";
 
 export interface GainPoint {
@@ -56,12 +58,8 @@ export function gainChart(data: GainData, options: ChartOptions = {}): Chart {
       ? emptyLayer("no gain could be computed")
       : {
           data: { values: rows },
-          mark: {
-            type: "line",
-            strokeWidth: 2,
-            color: palette.blue,
-            point: { size: 22, color: palette.blue, filled: true },
-          },
+          // Slopes over overlapping days: a line, since no point of it was measured.
+          mark: { type: "line", strokeWidth: 2, color: palette.measured },
           encoding: { x, y: numberAxis("gain", title, { zero: true }) },
         },
   );
@@ -72,10 +70,15 @@ export function gainChart(data: GainData, options: ChartOptions = {}): Chart {
       title: options.title ?? `${data.name}: gain`,
       alt:
         `Gain of ${data.name} in ${data.unit} against ${dayTitle.toLowerCase()}, ${count(rows.length, "value")}` +
-        `${last === undefined ? "" : `; the last is ${formatNumber(Number(last["gain"]), 3)} ${data.unit}`}.`,
+        `${last === undefined ? "" : `; the last is ${formatAmount(Number(last["gain"]), data.unit)}`}.`,
       caption: `n = ${count(rows.length, "value")}. ${sentence(data.method)}${rows.length === 0 ? "" : " Dashed: no gain."}`,
     },
     rows,
+    data.points.flatMap((p) => {
+      if (p.gain === null) return [];
+      const gain = measuredText(p.gain, p.lower, p.upper, data.unit);
+      return [{ x: p.day, words: `Day ${Math.round(p.day)}: gain ${gain}` }];
+    }),
   );
 }
 

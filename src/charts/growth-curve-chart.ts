@@ -1,3 +1,4 @@
+import { formatMass } from "../units/format-measured.js";
 import { count, formatNumber } from "../units/format-number.js";
 import { aroundOneValue, daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
 import {
@@ -7,6 +8,8 @@ import {
   makeChart,
   type VegaLiteSpec,
 } from "./chart.js";
+import { endLabels, roomForLabels, spanOf } from "./end-labels.js";
+import { measuredText } from "./measured-text.js";
 import { bandLook, palette, seriesScales } from "./palette.js";
 
 export interface MassPoint {
@@ -81,14 +84,14 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
           type: "nominal",
           title: "Curve",
           scale: scales.colour,
-          legend: { symbolSize: 360 },
+          legend: null,
         },
         strokeDash: {
           field: "curve",
           type: "nominal",
           title: "Curve",
           scale: scales.dash,
-          legend: { symbolSize: 360 },
+          legend: null,
         },
       },
     });
@@ -107,10 +110,26 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
           },
         },
   );
+  const ends = data.curves.flatMap((curve, i) => {
+    const last = curve.points.at(-1);
+    return last === undefined
+      ? []
+      : [{ label: curve.name, x: last.day, y: last.massG, colour: scales.colour.range[i]! }];
+  });
+  const height = options.height ?? defaultSize.height;
+  layer.push(
+    ...endLabels(ends, { range: spanOf(numbersOf("mass")), height, x, y: massAxis("mass") }),
+  );
   const used = data.points.filter((p) => p.used !== false).length;
   const names = data.curves.map((c) => c.name).join(", ");
   return makeChart(
-    { ...defaultSize, ...(points.length === 0 ? { height: 80 } : {}), ...sizeOf(options), layer },
+    {
+      ...defaultSize,
+      ...(points.length === 0 ? { height: 80 } : {}),
+      ...sizeOf(options),
+      padding: roomForLabels(ends),
+      layer,
+    },
     {
       title: options.title ?? `${data.name}: weighings and fitted curve`,
       alt:
@@ -122,7 +141,23 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
         `${band.length > 0 ? ` Band: ${data.bandIs}.` : ""}`,
     },
     [...points, ...lines],
+    data.points.map((p) => ({ x: p.day, words: weighingWords(p, data.curves) })),
   );
+}
+
+/** "Day 43: 2878 g; gompertz 2890 g (2860 to 2920)": the curve at its place nearest in age. */
+function weighingWords(p: MassPoint, curves: readonly NamedCurve[]): string {
+  const fitted = curves.flatMap((curve) => {
+    const near = curve.points.reduce<CurvePoint | null>(
+      (best, each) =>
+        best === null || Math.abs(each.day - p.day) < Math.abs(best.day - p.day) ? each : best,
+      null,
+    );
+    if (near === null || Math.abs(near.day - p.day) > 1.5) return [];
+    return [`${curve.name} ${measuredText(near.massG, near.lower, near.upper, "g")}`];
+  });
+  const out = p.used === false ? " (left out of the fit)" : "";
+  return [`Day ${Math.round(p.day)}: ${formatMass(p.massG)}${out}`, ...fitted].join("; ");
 }
 
 const crossShape = "M-0.8,-0.8L0.8,0.8M-0.8,0.8L0.8,-0.8";
@@ -131,7 +166,8 @@ function weighingScale(range: readonly string[]): VegaLiteSpec {
   return {
     field: "weighing",
     type: "nominal",
-    title: "Weighing",
+    title: null,
+    legend: null,
     scale: { domain: ["used in the fit", "left out of the fit"], range },
   };
 }

@@ -3,6 +3,7 @@ import { daysAxis, defaultSize, numberAxis } from "./axes.js";
 import { legendColumns } from "./axis-names.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
 import type { NamedHistory } from "./contemporaries-chart.js";
+import { endLabels, roomForLabels, spanOf } from "./end-labels.js";
 import { shortNames } from "./fit-text.js";
 import { sizeOf } from "./growth-curve-chart.js";
 import { palette, seriesScales } from "./palette.js";
@@ -32,10 +33,28 @@ export function historiesChart(data: HistoriesData, options: ChartOptions = {}):
   const grey = rowsOf(behind);
   const own = rowsOf(histories);
   const plotted = own.map((row) => ({ ...row, label: labels.get(String(row["animal"]))! }));
+  const legend = {
+    symbolType: "stroke",
+    symbolStrokeWidth: 3,
+    symbolSize: 300,
+    columns: legendColumns([...labels.values()], width, 12),
+  };
+  // Names beside more lines than these would lie over each other.
+  const direct = histories.length <= 8;
+  const ends = direct
+    ? histories.flatMap((h, i) => {
+        const last = h.points.at(-1);
+        const label = (labels.get(h.name) ?? h.name).replace(/ \([^)]*\)$/, "");
+        return last === undefined
+          ? []
+          : [{ label, x: last.day, y: last.massG, colour: colour.range[i]! }];
+      })
+    : [];
   return makeChart(
     {
       ...defaultSize,
       ...sizeOf(options),
+      ...(direct ? { padding: roomForLabels(ends) } : {}),
       layer: [
         ...(grey.length === 0
           ? []
@@ -57,16 +76,23 @@ export function historiesChart(data: HistoriesData, options: ChartOptions = {}):
               type: "nominal",
               title: null,
               scale: colour,
-              legend: {
-                symbolType: "stroke",
-                symbolStrokeWidth: 3,
-                symbolSize: 300,
-                columns: legendColumns([...labels.values()], width, 12),
-              },
+              legend: direct ? null : legend,
             },
-            strokeDash: { field: "label", type: "nominal", title: null, scale: dash },
+            strokeDash: {
+              field: "label",
+              type: "nominal",
+              title: null,
+              scale: dash,
+              legend: direct ? null : legend,
+            },
           },
         },
+        ...endLabels(ends, {
+          range: spanOf([...own, ...grey].map((row) => Number(row["mass"]))),
+          height: options.height ?? defaultSize.height,
+          x,
+          y,
+        }),
       ],
     },
     {

@@ -1,5 +1,7 @@
-import { count } from "../units/format-number.js";
-import { defaultSize, emptyLayer, timeAxis, yearsOf } from "./axes.js";
+import { formatDate } from "../units/format-date.js";
+import { formatAmount } from "../units/format-measured.js";
+import { count, formatFixed } from "../units/format-number.js";
+import { defaultSize, emptyLayer, plainNumber, timeAxis, yearsOf } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -56,8 +58,8 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
               mark: {
                 type: "line",
                 strokeWidth: 1.5,
-                color: palette.blue,
-                point: { filled: true, size: 20, color: palette.blue },
+                color: palette.measured,
+                point: { filled: true, size: 14, color: palette.measured },
               },
               encoding: {
                 x: dayAxis(last, years),
@@ -66,7 +68,7 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
                   type: "quantitative",
                   title,
                   scale: { zero: true, nice: true },
-                  axis: { tickCount: 4 },
+                  axis: { tickCount: 4, labelExpr: plainNumber },
                 },
               },
             },
@@ -81,7 +83,7 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
   if (ranges.length > 0) {
     eatenMore.push({
       data: { values: ranges },
-      mark: { type: "rule", strokeWidth: 3, color: palette.pale },
+      mark: { type: "rule", strokeWidth: 3, color: palette.grey },
       encoding: {
         x: dayAxis(false, years),
         y: { field: "low", type: "quantitative", title: "g per day" },
@@ -95,8 +97,7 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
       mark: {
         type: "line",
         interpolate: "step-after",
-        strokeDash: [5, 3],
-        color: palette.vermilion,
+        color: palette.plan,
       },
       encoding: {
         x: dayAxis(false, years),
@@ -121,10 +122,28 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
       caption:
         `n = ${count(known, "feeding day")} with a known intake of ${data.days.length}.` +
         `${ranges.length > 0 ? " Grey bars: range where refusals were not written down." : ""}` +
-        `${planned.length > 0 ? " Dashed: planned." : ""}`,
+        `${planned.length > 0 ? " Steps: ordered." : ""}`,
     },
     rows,
+    data.days.map((d) => ({ x: dayNumber(d.day), words: intakeWords(d) })),
   );
+}
+
+/** "20 Apr 2024: eaten 820 g of 1070 g ordered, 910 kcal, 28 % of body mass". */
+function intakeWords(d: IntakeDayRow): string {
+  const { gPerDay, lowG, highG, kcalPerDay, percentOfMass, plannedG } = d;
+  const eaten =
+    gPerDay !== null
+      ? formatAmount(gPerDay, "g")
+      : lowG != null && highG != null
+        ? `between ${formatFixed(lowG, 0)} and ${formatFixed(highG, 0)} g`
+        : "not known";
+  const parts = [
+    `eaten ${eaten}${plannedG == null ? "" : ` of ${formatAmount(plannedG, "g")} ordered`}`,
+    ...(kcalPerDay === null ? [] : [formatAmount(kcalPerDay, "kcal")]),
+    ...(percentOfMass === null ? [] : [`${formatAmount(percentOfMass, "%")} of body mass`]),
+  ];
+  return `${formatDate(d.day)}: ${parts.join(", ")}`;
 }
 
 /** Only the lowest panel carries dates. */
@@ -132,5 +151,5 @@ function dayAxis(labelled: boolean, years: string): VegaLiteSpec {
   const axis = timeAxis("day", `Feeding day, ${years}`);
   return labelled
     ? axis
-    : { ...axis, title: null, axis: { labels: false, ticks: false, grid: true, tickCount: 8 } };
+    : { ...axis, title: null, axis: { labels: false, ticks: false, grid: true, tickCount: 6 } };
 }

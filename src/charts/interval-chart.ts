@@ -74,14 +74,14 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
         ]),
     {
       data: { values: plotted.filter((row) => row["lower"] !== null && row["upper"] !== null) },
-      mark: { type: "rule", strokeWidth: 2, color: palette.blue },
+      mark: { type: "rule", strokeWidth: 2, color: palette.measured },
       encoding: { y, x: { ...x, field: "lower" }, x2: { field: "upper" } },
     },
     rows.length === 0
       ? emptyLayer(`no ${data.of} to show`)
       : {
           data: { values: plotted },
-          mark: { type: "point", filled: true, size: 60, color: palette.blue, opacity: 1 },
+          mark: { type: "point", filled: true, size: 60, color: palette.measured, opacity: 1 },
           encoding: { y, x },
         },
   ];

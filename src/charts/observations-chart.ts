@@ -1,5 +1,5 @@
 import { count } from "../units/format-number.js";
-import { aroundOneValue, defaultSize, timeAxis, yearsOf } from "./axes.js";
+import { aroundOneValue, defaultSize, plainNumber, timeAxis, yearsOf } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -56,7 +56,7 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
       : {
           ...axis,
           title: null,
-          axis: { labels: false, ticks: false, grid: true, tickCount: 8 },
+          axis: { labels: false, ticks: false, grid: true, tickCount: 6 },
         };
   };
   const marks = (data.marks ?? []).map((m) => ({ at: time(m.at), words: m.words }));
@@ -66,7 +66,7 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
       : [
           {
             data: { values: marks },
-            mark: { type: "rule", color: palette.vermilion, strokeDash: [6, 3], strokeWidth: 1.5 },
+            mark: { type: "rule", color: palette.alarm, strokeDash: [6, 3], strokeWidth: 1.5 },
             encoding: { x: x(labelled) },
           },
         ];
@@ -81,10 +81,10 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
           ? {
               type: "line",
               strokeWidth: 1.5,
-              color: palette.blue,
-              point: { filled: true, size: 18, color: palette.blue },
+              color: palette.measured,
+              point: { filled: true, size: 18, color: palette.measured },
             }
-          : { type: "point", filled: true, size: 20, color: palette.blue },
+          : { type: "point", filled: true, size: 20, color: palette.measured },
         encoding: {
           x: x(false),
           y: {
@@ -96,7 +96,7 @@ export function observationsChart(data: ObservationsData, options: ChartOptions 
               nice: true,
               ...aroundOneValue(rows.map((row) => Number(row["value"]))),
             },
-            axis: { tickCount: 4 },
+            axis: { tickCount: 4, labelExpr: plainNumber },
           },
         },
       },

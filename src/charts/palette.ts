@@ -1,43 +1,51 @@
-/**
- * Colours that stay apart for readers who do not see all hues: the palette of
- * Okabe and Ito (2008), "Color Universal Design", in an order of our own that
- * also falls apart in grey. Every series has a dash and a shape as well, so no
- * chart depends on colour.
- */
+import { light } from "./theme.js";
+
+/** Colours by their role; see `theme`. */
 export const palette = {
-  ink: "#1b1f24",
-  grey: "#7c868e",
-  pale: "#8a949c",
-  blue: "#0072b2",
-  vermilion: "#d55e00",
-  green: "#009e73",
-  orange: "#e69f00",
-  sky: "#56b4e9",
-  purple: "#cc79a7",
-  band: "#0072b2",
+  paper: light("paper"),
+  /** Beside ink, where two things are told apart: what came before, the usual. */
+  blue: light("water-line"),
+  ink: light("ink"),
+  soft: light("ink2"),
+  hair: light("hair"),
+  /** Axes, bars of a range, marks that say little. */
+  grey: light("rule"),
+  /** Measured on the animal that is asked about. */
+  measured: light("ink"),
+  /** Expected, usual, of contemporaries: fills and the line through them. */
+  usual: light("water1"),
+  usualMiddle: light("water2"),
+  usualLine: light("water-line"),
+  usualInk: light("water-ink"),
+  /** Ordered by people. */
+  plan: light("plan"),
+  planInk: light("plan-ink"),
+  planPale: light("plan-pale"),
+  /** Needs attention. */
+  alarm: light("alarm"),
+  alarmPale: light("alarm-pale"),
 } as const;
 
 /**
- * A band such as an interval: see-through, its edges drawn in a line that
- * stands out from white by 3:1, because the fill alone does not (WCAG 2.2,
- * 1.4.11).
+ * A band such as an interval: a light fill whose edges stand out from the
+ * ground by 3:1, because the fill alone does not (WCAG 2.2, 1.4.11).
  */
 export const bandLook = {
-  color: palette.band,
-  fillOpacity: 0.16,
-  stroke: palette.band,
-  strokeOpacity: 0.75,
+  color: palette.usual,
+  fillOpacity: 1,
+  stroke: palette.usualLine,
+  strokeOpacity: 1,
   strokeWidth: 0.75,
 } as const;
 
-/** Colours of series: those of the palette that stand out from white by 3:1, and two greys. */
+/** Colours of names that stand side by side, apart in hue and in grey; every name has a dash and a shape as well. */
 export const seriesColours: readonly string[] = [
-  palette.blue,
-  palette.vermilion,
-  palette.green,
-  palette.purple,
-  palette.ink,
-  palette.grey,
+  light("ink"),
+  light("water-line"),
+  light("rust"),
+  light("violet"),
+  light("moss"),
+  light("rule"),
 ];
 
 export const seriesDashes: readonly (readonly number[])[] = [
@@ -58,17 +66,25 @@ export const seriesShapes: readonly string[] = [
   "triangle-down",
 ];
 
-/** Scales for a set of named series: colour, dash and shape in step. */
+/**
+ * Scales for a set of named series. Colour and dash (and shape) run at
+ * different paces, so that no two of the first 36 names look alike.
+ */
 export function seriesScales(names: readonly string[]): {
   readonly colour: ScaleOf<string>;
   readonly dash: ScaleOf<readonly number[]>;
   readonly shape: ScaleOf<string>;
 } {
-  const cycle = <T>(values: readonly T[]): ScaleOf<T> => ({
+  const by = <T>(values: readonly T[], place: (i: number) => number): ScaleOf<T> => ({
     domain: names,
-    range: names.map((_, i) => values[i % values.length]!),
+    range: names.map((_, i) => values[place(i) % values.length]!),
   });
-  return { colour: cycle(seriesColours), dash: cycle(seriesDashes), shape: cycle(seriesShapes) };
+  const later = (i: number) => i + Math.floor(i / seriesColours.length);
+  return {
+    colour: by(seriesColours, (i) => i),
+    dash: by(seriesDashes, later),
+    shape: by(seriesShapes, later),
+  };
 }
 
 export interface ScaleOf<T> {

@@ -40,7 +40,7 @@ export function profileChart(data: ProfileData, options: ChartOptions = {}): Cha
       layer: [
         {
           data: { values: rows },
-          mark: { type: "line", strokeWidth: 2, color: palette.blue },
+          mark: { type: "line", strokeWidth: 2, color: palette.measured },
           encoding: { x, y: numberAxis("t", "Signed root of the rise in squares") },
         },
         {
@@ -50,7 +50,7 @@ export function profileChart(data: ProfileData, options: ChartOptions = {}): Cha
         },
         {
           data: { values: ends.map((value) => ({ value })) },
-          mark: { type: "rule", color: palette.vermilion, strokeDash: [5, 4] },
+          mark: { type: "rule", color: palette.usualLine, strokeDash: [5, 4] },
           encoding: { x },
         },
       ],

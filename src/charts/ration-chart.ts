@@ -51,7 +51,7 @@ export function rationChart(data: RationChartData, options: ChartOptions = {}): 
   const layer: VegaLiteSpec[] = [
     {
       data: { values: rows },
-      mark: { type: "bar", stroke: "#ffffff", strokeWidth: 2, height: { band: 0.7 } },
+      mark: { type: "bar", stroke: palette.paper, strokeWidth: 2, height: { band: 0.7 } },
       encoding: {
         y,
         x,

@@ -1,6 +1,7 @@
 import { createRequire } from "node:module";
 import { fileURLToPath } from "node:url";
 import { isInShippedFont } from "./measure-text.js";
+import { palette } from "./palette.js";
 
 /**
  * Draws SVG text as a PNG with the shipped font, for documents that take no
@@ -17,7 +18,7 @@ export function renderPng(
   const { Resvg } = createRequire(import.meta.url)("@resvg/resvg-js") as ResvgPackage;
   const image = new Resvg(forRenderer(svg), {
     fitTo: { mode: "zoom", value: scale },
-    background: "#ffffff",
+    background: palette.paper,
     font: {
       fontFiles: ["Inter-Regular.otf", "Inter-SemiBold.otf"].map(fontFile),
       loadSystemFonts: !isInShippedFont(svg),

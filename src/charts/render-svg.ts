@@ -12,6 +12,20 @@ import { measureText } from "./measure-text.js";
  * @example renderSvg({ data: { values: [{ x: 1, y: 2 }] }, mark: "point", encoding: {...} })
  */
 export function renderSvg(spec: VegaLiteSpec): string {
+  return drawChart(spec).svg;
+}
+
+export interface DrawnChart {
+  readonly svg: string;
+  /** Size of the picture in pixels. */
+  readonly width: number;
+  readonly height: number;
+  /** Where each asked place along the bottom lies, in pixels from the left edge. */
+  readonly places: readonly number[];
+}
+
+/** The same with its size, and where values of the bottom axis lie in it. */
+export function drawChart(spec: VegaLiteSpec, at: readonly number[] = []): DrawnChart {
   const { vega, vegaLite, interpreter } = libraries();
   // Ids in the picture are count from zero each time, else they would depend on what was drawn before.
   vega.resetSVGClipId();
@@ -38,24 +52,33 @@ export function renderSvg(spec: VegaLiteSpec): string {
   );
   svg.background(view.background());
   const text: string = svg.render(view.scenegraph().root).svg();
+  const scale = at.length === 0 ? null : bottomScale(view);
+  const edge = left + view._origin[0] + panelLeft(view.scenegraph().root);
+  const places = scale === null ? [] : at.map((x) => Math.round(10 * (edge + scale(x))) / 10);
+  const width = view._viewWidth + left + right;
+  const height = view._viewHeight + top + bottom;
   view.finalize();
   const alt = typeof spec["description"] === "string" ? spec["description"] : "";
-  return withAlternative(text, alt);
+  return { svg: withAlternative(text, alt), width, height, places };
 }
 
-/**
- * The same chart compiled for a page that draws it again with values shown where
- * the pointer is. Plain JSON for the runtime that the page carries.
- */
-export function compileForPage(spec: VegaLiteSpec): object {
-  const { vegaLite } = libraries();
-  const config = { ...(spec["config"] as object | undefined), mark: tooltips(spec["config"]) };
-  return vegaLite.compile({ ...structuredClone(spec), config }, { logger: quietLogger }).spec;
+/** The scale along the bottom: one for the picture, or that of its first panel. */
+function bottomScale(view: Untyped): ((x: number) => number) | null {
+  for (const name of ["x", "concat_0_x"]) {
+    try {
+      return view.scale(name);
+    } catch {
+      // The library throws for a name that it does not have.
+    }
+  }
+  return null;
 }
 
-function tooltips(config: unknown): object {
-  const mark = (config as { mark?: object } | undefined)?.mark ?? {};
-  return { ...mark, tooltip: { content: "encoding" } };
+/** How far right of the picture's origin the panels of a stack begin; 0 where there is one plot. */
+function panelLeft(root: Untyped): number {
+  const marks = root.items[0]?.items ?? [];
+  const panel = marks.find((mark: Untyped) => mark.name === "concat_0_group");
+  return panel?.items[0]?.x ?? 0;
 }
 
 /** The picture is announced as one image with its sentence. */

@@ -42,7 +42,7 @@ export function residualChart(data: ResidualData, options: ChartOptions = {}): C
           ? emptyLayer("no residuals")
           : {
               data: { values: rows },
-              mark: { type: "point", size: 34, filled: true, color: palette.blue, opacity: 1 },
+              mark: { type: "point", size: 34, filled: true, color: palette.measured, opacity: 1 },
               encoding: { x, y: numberAxis("residual", title, { zero: true }) },
             },
       ],

@@ -145,7 +145,7 @@ function differencePanels(rows: readonly ChartRow[], n: number, width: number): 
           encoding: { y: { datum: 0 } },
         },
         {
-          mark: { type: "line", strokeWidth: 2, color: palette.blue },
+          mark: { type: "line", strokeWidth: 2, color: palette.measured },
           encoding: { x, y: y("percent") },
         },
       ],

@@ -74,12 +74,12 @@ export function shareChart(data: ShareData, options: ChartOptions = {}): Chart {
     },
     {
       data: { values: rows },
-      mark: { type: "area", color: palette.band, opacity: 0.45, ...step },
+      mark: { type: "area", color: palette.usualMiddle, opacity: 1, ...step },
       encoding: { x, y: y("least"), y2: { field: "most" } },
     },
     ...(["least", "most"] as const).map((field) => ({
       data: { values: rows },
-      mark: { type: "line", strokeWidth: 1.6, color: palette.blue, ...step },
+      mark: { type: "line", strokeWidth: 1.6, color: palette.measured, ...step },
       encoding: { x, y: y(field) },
     })),
   ];
@@ -90,7 +90,7 @@ export function shareChart(data: ShareData, options: ChartOptions = {}): Chart {
       encoding: {
         x,
         y: y("share"),
-        color: goneScale([palette.vermilion, palette.ink]),
+        color: goneScale([palette.alarm, palette.ink]),
         strokeDash: goneScale([
           [2, 3],
           [7, 3],

@@ -51,17 +51,17 @@ export function weaningChart(data: WeaningData, options: ChartOptions = {}): Cha
     },
     {
       data: { values: open },
-      mark: { type: "rule", strokeWidth: 3, color: palette.pale },
+      mark: { type: "rule", strokeWidth: 3, color: palette.grey },
       encoding: { x, y: y("low"), y2: { field: "high" } },
     },
     {
       data: { values: rows.filter((row) => row["curve"] !== null) },
-      mark: { type: "line", strokeWidth: 2, color: palette.blue },
+      mark: { type: "line", strokeWidth: 2, color: palette.usualLine },
       encoding: { x, y: y("curve") },
     },
     {
       data: { values: known },
-      mark: { type: "point", filled: true, size: 26, color: palette.vermilion, opacity: 1 },
+      mark: { type: "point", filled: true, size: 26, color: palette.ink, opacity: 1 },
       encoding: { x, y: y("share") },
     },
   ];

@@ -1,5 +1,6 @@
 import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
+import { limitsInForce } from "../rates/limits-in-force.js";
 import { inCareOn } from "../reference/in-care.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import { cusumRunLength } from "../stats/sequential/cusum.js";
@@ -83,7 +84,7 @@ export function findFlags(
       options: {
         onDay,
         falseFlagsPer100AnimalWeeks: budget,
-        rules: { ...defaultRuleLimits, ...rules },
+        rules: { ...limitsInForce(defaultRuleLimits, study.settings), ...rules },
         statistics: [...watchedStatistics],
         shares: budgetShares,
         thresholds: replay.thresholds,

@@ -1,5 +1,6 @@
 import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
+import { limitsInForce } from "../rates/limits-in-force.js";
 import type { Borrowed } from "../reference/expectation-prior.js";
 import { careReader, recordEnd } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
@@ -108,7 +109,7 @@ export function replayFlagsOn(
   options: ReplayOptions = {},
 ): { readonly replay: Replay; readonly history: ReplayHistory | null } {
   const { zone, feedingDayStartHour } = study.settings;
-  const limits = { ...defaultRuleLimits, ...options.rules };
+  const limits = { ...limitsInForce(defaultRuleLimits, study.settings), ...options.rules };
   const calibration = options.calibration ?? defaultCalibration;
   const budget = options.falseFlagsPer100AnimalWeeks ?? 2;
   const first = firstDay(study);

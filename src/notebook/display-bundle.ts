@@ -1,4 +1,5 @@
 import type { Chart } from "../charts/chart.js";
+import { interactiveSpec } from "../charts/interactive-spec.js";
 import { renderSvg } from "../charts/render-svg.js";
 import { noticeText } from "../core/catalogue.js";
 import type { Measured } from "../core/measured.js";
@@ -86,7 +87,7 @@ function listBundle(items: readonly unknown[]): MimeBundle {
 
 function chartBundle(chart: Chart): MimeBundle {
   return {
-    "application/vnd.vegalite.v5+json": chart.spec,
+    "application/vnd.vegalite.v5+json": interactiveSpec(chart),
     "image/svg+xml": renderSvg(chart.spec),
     "text/plain": chart.caption,
   };

@@ -1,5 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
+import type { Level, LevelAct, LevelReason } from "../flags/levels/level.js";
 import type { CivilDate } from "../series/animal-series.js";
 import { lineWords } from "../series/orders/line-words.js";
 import { type AnimalOrder, isDoubted, printedAmount } from "./animal-order.js";
@@ -37,9 +38,16 @@ export interface DaySheetAnimal {
   readonly uncounted: readonly DaySheetNote[];
   /** Sum of the rows in g; null where one of them cannot be added up. */
   readonly totalG: number | null;
-  /** Why to ask before the next feed; the order stays as ordered. */
+  readonly level: Level;
+  readonly act: LevelAct | null;
+  /** Dangers, answered or not; the order stays as ordered. */
   readonly hold: readonly Notice[];
-  /** What was seen in the last 24 h that is a danger or could not be read, and forbids no feed. */
+  /** The veterinarian's standing instructions for them, word for word, and whom to call. */
+  readonly instructions: readonly string[];
+  readonly call: string | null;
+  /** What is to be measured before the next feed: printed above its row. */
+  readonly measureFirst: readonly Notice[];
+  /** What else asks for a look, or could not be read. */
   readonly watch: readonly Notice[];
   readonly massG: number | null;
   /** What is computed where nothing is ordered, or beside an order: never in the rows. */
@@ -111,6 +119,8 @@ export function daySheet(
 
 function sheetAnimal(r: Ration): DaySheetAnimal {
   const { ordered } = r;
+  const of = (is: (reason: LevelReason) => boolean) =>
+    r.level.reasons.filter(is).map((reason) => reason.sentence);
   const rows = ordered.feeds.map(
     ({ line, time }): DaySheetRow => ({
       time,
@@ -134,8 +144,15 @@ function sheetAnimal(r: Ration): DaySheetAnimal {
       wholeDay: from === ordered.from && to === ordered.to,
     })),
     totalG: rows.length === 0 ? null : totalOf(rows),
-    hold: r.status === "hold" ? r.holdReasons.map((reason) => reason.notice) : [],
-    watch: r.watch,
+    level: r.level.level,
+    act: r.level.act,
+    hold: of((reason) => reason.level === "danger"),
+    instructions: [
+      ...new Set(r.level.reasons.flatMap((reason) => reason.standingInstruction ?? [])),
+    ],
+    call: r.level.call,
+    measureFirst: of((reason) => reason.level === "measure first"),
+    watch: of((reason) => reason.level !== "danger" && reason.level !== "measure first"),
     massG: r.massG.value,
     suggestion: r.status === "ration" && !r.asOrdered ? r : null,
   };

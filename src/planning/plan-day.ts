@@ -1,4 +1,6 @@
 import type { Result } from "../core/result.js";
+import { animalLevels } from "../flags/levels/animal-levels.js";
+import type { AnimalLevel } from "../flags/levels/level.js";
 import { inCareOn } from "../reference/in-care.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import { addDays, feedingDayOf } from "../units/calendar.js";
@@ -8,7 +10,9 @@ import { planRation } from "./plan-ration.js";
 import type { Ration } from "./ration.js";
 import type { RationOptions } from "./ration-options.js";
 
-export interface PlanDayOptions extends Omit<RationOptions, "settings" | "intake"> {
+export interface PlanDayOptions extends Omit<RationOptions, "settings" | "intake" | "level"> {
+  /** Where the animals stand at `at`. Default: worked out here, without the day's flags. */
+  readonly levels?: readonly AnimalLevel[];
   /** Options of single animals, by animal id; they override the common ones. */
   readonly animals?: Readonly<Record<string, Partial<Omit<RationOptions, "settings" | "at">>>>;
   /** Hours a batch of formula lasts. Default 12. */
@@ -26,8 +30,7 @@ export interface PlannedDay {
 
 /**
  * Tomorrow for every animal in care: rations, the day sheet, and the batches of
- * formula. The sheet holds what is ordered, as ordered; an animal on hold stands on
- * it with its order and "hold: ask the veterinarian".
+ * formula. The sheet holds what is ordered, as ordered, at every level.
  *
  * @param options `at`: the instant at which the sheet is made.
  * @example planDay(series, { at }).value.sheet.animals.length // 6
@@ -37,20 +40,23 @@ export function planDay(
   options: PlanDayOptions,
 ): Result<"plan-day", PlannedDay> {
   const { settings } = study;
-  const { animals: single, batchH = 12, ...common } = options;
+  const { animals: single, batchH = 12, levels: known, ...common } = options;
   const today = feedingDayOf(options.at, settings.zone, settings.feedingDayStartHour);
   const feedingDay = options.feedingDay ?? addDays(today, 1);
   const here = study.animals.filter((s) => inCareOn(s, today, settings));
-  const rations = here.map(
-    (series) =>
-      planRation(series, {
-        ...(study.ordersOfNobody === undefined ? {} : { ordersOfNobody: study.ordersOfNobody }),
-        ...common,
-        ...single?.[series.animal.animalId],
-        settings,
-        feedingDay,
-      }).value,
-  );
+  const only = here.map((s) => s.animal.animalId);
+  const levels = known ?? animalLevels(study, { at: options.at, only });
+  const rations = here.map((series) => {
+    const level = levels.find((l) => l.animalId === series.animal.animalId);
+    return planRation(series, {
+      ...(level === undefined ? {} : { level }),
+      ...(study.ordersOfNobody === undefined ? {} : { ordersOfNobody: study.ordersOfNobody }),
+      ...common,
+      ...single?.[series.animal.animalId],
+      settings,
+      feedingDay,
+    }).value;
+  });
   const sheet = daySheet(rations, feedingDay);
   const firstFeed = Math.min(...rations.flatMap((r) => r.feeds.map((f) => f.at)));
   const starts = Number.isFinite(firstFeed) ? partsOfDay(firstFeed, batchH) : [];

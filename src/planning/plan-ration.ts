@@ -1,11 +1,10 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import { holdRules } from "../rates/hold-rules.js";
+import { animalLevels } from "../flags/levels/animal-levels.js";
 import { intakeByDay } from "../rates/intake-by-day.js";
 import { phaseAt, phasesOf } from "../rates/phases-of.js";
 import { seriesUpTo } from "../rates/series-up-to.js";
-import { signAlerts } from "../rates/sign-alerts.js";
 import { outsideStay } from "../reference/in-care.js";
 import type { AnimalSeries } from "../series/animal-series.js";
 import { dayOrder } from "../series/orders/day-order.js";
@@ -13,6 +12,7 @@ import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { profileOf } from "../species/profile-of.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { cameUpSince } from "./after-what-came-up.js";
 import { animalOrder } from "./animal-order.js";
 import { feedSchedule } from "./feed-schedule.js";
 import { limitRation } from "./limit-ration.js";
@@ -31,9 +31,10 @@ import { meanEaten, meanOffered, recentSolids } from "./recent-intake.js";
  * by feed as ordered; whatever departs from it, or stands where nothing is
  * ordered, is a suggestion: from mass, age, species profile, diet and target;
  * number and times of feeds; limits and whether they bind. Nothing by mouth ends
- * every suggestion. The day's feeds add up exactly (largest remainder). While any hold rule
- * holds it gives no grams but "hold: ask the veterinarian". How the animal has
- * been gaining plays no part, so a slow gain never raises a ration. Drugs and
+ * every suggestion. The day's feeds add up exactly (largest remainder). While a danger
+ * stands, answered or not, or something must be measured first, nothing is suggested;
+ * what is ordered stands. For 24 h after anything came up no suggestion rises above the
+ * last one before it. How the animal has been gaining plays no part, so a slow gain never raises a ration. Drugs and
  * fluids are never computed. A suggestion to be reviewed with the attending
  * veterinarian before use.
  *
@@ -45,6 +46,49 @@ export function planRation(
   series: AnimalSeries,
   options: RationOptions,
 ): Result<"plan-ration", Ration> {
+  const found = rationOf(series, options);
+  const { at, settings, profile, limits, energy } = options;
+  const since = cameUpSince(series.signs, at);
+  const { status, asOrdered, totalG, recentOfferedG } = found.value;
+  if (since === null || status !== "ration" || asOrdered || totalG === null) return found;
+  // What came up is never made up for: the last suggestion before it is the most.
+  const before = rationOf(series, {
+    settings,
+    at: since - 1,
+    ...(profile === undefined ? {} : { profile }),
+    ...(limits === undefined ? {} : { limits }),
+    ...(energy === undefined ? {} : { energy }),
+  }).value;
+  const most = before.totalG ?? recentOfferedG.value;
+  if (most !== null && totalG <= most) return found;
+  const animal = series.animal.animalId;
+  if (most === null || !(most > 0))
+    return rationOf(series, {
+      ...options,
+      refuse: notice("ration-cap-unknown", "problem", { animal, since }),
+    });
+  let scalePct = options.scalePct ?? 100;
+  for (let turn = 0; turn < 8; turn++) {
+    scalePct *= Math.min(0.995, most / totalG);
+    const less = rationOf(series, { ...options, scalePct });
+    const { totalG: now, notices } = less.value;
+    if (now !== null && now > most) continue;
+    const told = notice("ration-capped", "caution", { animal, since, most });
+    const value = { ...less.value, notices: [told, ...notices] };
+    return { ...less, value, notices: value.notices };
+  }
+  return rationOf(series, {
+    ...options,
+    refuse: notice("ration-cap-unknown", "problem", { animal, since }),
+  });
+}
+
+interface InnerOptions extends RationOptions {
+  /** Why nothing can be suggested, found outside. */
+  readonly refuse?: Notice;
+}
+
+function rationOf(series: AnimalSeries, options: InnerOptions): Result<"plan-ration", Ration> {
   const { settings, at } = options;
   const { zone, feedingDayStartHour: startHour } = settings;
   const profile = options.profile ?? profileOf(series.animal.species, settings.speciesOverrides);
@@ -59,12 +103,8 @@ export function planRation(
   const target: RationTarget = options.target ?? {
     kind: (ordered.grams ?? 0) > 0 ? "plan" : "profile",
   };
-  const hold = holdRules(past, {
-    at,
-    settings,
-    profile,
-    ...(options.holdLimits === undefined ? {} : { limits: options.holdLimits }),
-  }).value;
+  const level = options.level ?? levelAlone(series, options);
+  const waits = level.reasons.filter((reason) => reason.suggestionsWait);
   const intake = (options.intake ?? intakeByDay(past, { settings }).value).filter(
     (d) => d.to <= at,
   );
@@ -83,23 +123,14 @@ export function planRation(
     doubts,
     order: animalOrder(past, ordered, doubts, at, options.ordersOfNobody),
     asOrdered: false,
-    holdReasons: hold.reasons,
-    // Dangers and unread lines that forbid no feed stand beside the amounts.
-    watch: signAlerts(past.signs)
-      .filter((a) => a.at > at - dayMs && a.act !== "do not feed until spoken")
-      .filter((a) => a.level === "danger" || a.what === "entry not read")
-      .map((a) => a.sentence),
+    level,
     massG: mass,
     ageD,
     target,
     recentEatenG,
     recentOfferedG,
   };
-  const finish = ({ notices, ...rest }: Ration): Result<"plan-ration", Ration> => {
-    const value = { ...rest, notices: [...rest.watch, ...notices] };
-    return resultOf(value);
-  };
-  const resultOf = (value: Ration): Result<"plan-ration", Ration> => ({
+  const finish = (value: Ration): Result<"plan-ration", Ration> => ({
     kind: "plan-ration",
     schema: 1,
     value,
@@ -111,7 +142,6 @@ export function planRation(
         target,
         scalePct: options.scalePct ?? 100,
         limits: options.limits ?? {},
-        holdLimits: hold.limits,
         energy: options.energy ?? "stated, else general",
         profile: profile.species,
         overridden: profile.overridden.map((entry) => entry.entry),
@@ -223,10 +253,13 @@ export function planRation(
   if (left && !here) {
     return without("not computed", [notice("ration-not-in-care", "info", { animal, outcome })]);
   }
-  if (hold.hold) {
-    const why = hold.reasons.map((r) => r.notice);
-    return without("hold", [notice("ration-hold", "problem", { animal }), ...why]);
+  if (waits.length > 0) {
+    const why = waits.map((reason) => reason.sentence);
+    const isDanger = waits.some((reason) => reason.level === "danger");
+    const code = isDanger ? "ration-hold" : "ration-waits";
+    return without("hold", [notice(code, "problem", { animal }), ...why]);
   }
+  if (options.refuse !== undefined) return without("not computed", [options.refuse]);
   const phases = phasesOf(past, { settings, profile, endAt: at, intake }).value.phases;
   if (phaseAt(phases, at)?.phase === "post-weaning fast") {
     return without("not computed", [notice("ration-in-fast", "caution", { animal })]);
@@ -314,6 +347,24 @@ export function planRation(
   const wantedG = limits.some((l) => l.binds) ? Math.floor(grams + 1e-9) : whole;
   const { feeds } = dealOut(wantedG, mix, times, zone, limited.mostPerFeed);
   return given(feeds, mix.diets, limits, false, notices);
+}
+
+/** Its level as its own history tells it, where nobody has worked it out among the others. */
+function levelAlone(series: AnimalSeries, { at, settings, levelLimits }: RationOptions) {
+  const study = {
+    settings,
+    animals: [series],
+    scaleChecks: [],
+    events: [],
+    batches: [],
+    notices: [],
+  };
+  const only = [series.animal.animalId];
+  return animalLevels(study, {
+    at,
+    only,
+    ...(levelLimits === undefined ? {} : { limits: levelLimits }),
+  })[0]!;
 }
 
 function outcomeBefore(series: AnimalSeries, at: number, zone: string): boolean {

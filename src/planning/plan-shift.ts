@@ -1,4 +1,5 @@
 import type { Notice } from "../core/notice.js";
+import type { AnimalLevel } from "../flags/levels/level.js";
 import { type PlannedAndEaten, plannedAndEaten } from "../rates/planned-and-eaten.js";
 import { seriesUpTo } from "../rates/series-up-to.js";
 import type { StudySeries } from "../series/animal-series.js";
@@ -28,7 +29,7 @@ export interface AnimalShift {
   readonly order: AnimalOrder;
   /** Feeds of the coming 24 hours whose times are ordered. */
   readonly due: readonly DueFeed[];
-  /** Why to ask before the next feed; the order stays as ordered. */
+  /** Why suggestions wait: dangers, and what must be measured or asked first; the order stays as ordered. */
   readonly hold: readonly Notice[];
 }
 
@@ -48,11 +49,15 @@ export interface ShiftPlan {
  *
  * @example planShift(series, { until }).animals[0]?.due[0] // { time: "21:00", dietId: "milk", amount: "48 g", ... }
  */
-export function planShift(study: StudySeries, options: { readonly until: number }): ShiftPlan {
+export function planShift(
+  study: StudySeries,
+  options: { readonly until: number; readonly levels?: readonly AnimalLevel[] },
+): ShiftPlan {
   const { settings } = study;
   const { until } = options;
   const today = feedingDayOf(until, settings.zone, settings.feedingDayStartHour);
-  const next = planDay(study, { at: until }).value;
+  const { levels } = options;
+  const next = planDay(study, { at: until, ...(levels === undefined ? {} : { levels }) }).value;
   const animals = next.rations.map((later): AnimalShift => {
     const { animalId } = later;
     const series = study.animals.find((s) => s.animal.animalId === animalId)!;
@@ -73,7 +78,7 @@ export function planShift(study: StudySeries, options: { readonly until: number 
           return [{ at, time, dietId: line.dietId, amount: printedAmount(line, doubts) }];
         }),
       ),
-      hold: later.holdReasons.map((reason) => reason.notice),
+      hold: later.level.reasons.filter((r) => r.suggestionsWait).map((r) => r.sentence),
     };
   });
   return { until, animals, sheet: next.sheet };

@@ -1,5 +1,6 @@
+import type { AnimalLevel } from "../flags/levels/level.js";
+import type { LevelLimits } from "../flags/levels/level-limits.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
-import type { HoldLimits } from "../rates/hold-rules.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
 import type { CivilDate, StudySettings, UnusedOrder } from "../series/animal-series.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
@@ -34,7 +35,10 @@ export interface RationOptions {
   /** Scales the amount before the limits, %. Default 100. */
   readonly scalePct?: number;
   readonly limits?: RationLimits;
-  readonly holdLimits?: Partial<HoldLimits>;
+  /** Where the animal stands at `at`. Default: worked out from its own history alone. */
+  readonly level?: AnimalLevel;
+  /** Limits by which that is worked out. */
+  readonly levelLimits?: Partial<LevelLimits>;
   readonly energy?: EnergyChoice;
   /** Lines of orders that name no animal of the study: told where this one has no order. */
   readonly ordersOfNobody?: readonly UnusedOrder[];

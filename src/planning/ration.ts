@@ -1,6 +1,6 @@
 import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
-import type { HoldReason } from "../rates/hold-rules.js";
+import type { AnimalLevel } from "../flags/levels/level.js";
 import type { CivilDate, DayOrder } from "../series/animal-series.js";
 import type { AnimalOrder } from "./animal-order.js";
 import type { OrderDoubt } from "./order-doubts.js";
@@ -37,8 +37,9 @@ export interface RationLimit {
 }
 
 /**
- * A day's ration of one animal. `status`: grams are given; or `hold`, and no
- * grams stand anywhere in it; or it could not be computed.
+ * A day's ration of one animal. `status`: grams are given; or `hold`, while something
+ * makes suggestions wait, and no suggested grams stand anywhere in it; or it could
+ * not be computed.
  */
 export interface Ration {
   readonly animalId: string;
@@ -54,9 +55,8 @@ export interface Ration {
   readonly order: AnimalOrder;
   /** The feeds are the ordered ones; otherwise they are a suggestion. */
   readonly asOrdered: boolean;
-  readonly holdReasons: readonly HoldReason[];
-  /** Dangers and unread lines of the last 24 h that forbid no feed: said beside the amounts. */
-  readonly watch: readonly Notice[];
+  /** Where the animal stands when it is made; while a reason makes suggestions wait, none is given. */
+  readonly level: AnimalLevel;
   readonly massG: Measured;
   readonly ageD: number | null;
   readonly target: RationTarget;

@@ -37,8 +37,9 @@ export async function reportFiles(
     .join("");
   const under = `${first}Husbandry report of ${formatDate(report.date)}`;
   const style = `${pageFont()}${reportStyle}`;
+  const script = pageScript();
   const page = (more: Pick<ReportPage, "title" | "sections"> & Partial<ReportPage>) =>
-    reportPage({ under, foot: report.foot, style, wording, ...more });
+    reportPage({ under, foot: report.foot, style, wording, script, ...more });
   const names = fileNames(report.animals.map((a) => a.animalId));
 
   files.set(
@@ -46,7 +47,6 @@ export async function reportFiles(
     page({
       title: report.title,
       sections: report.sections,
-      script: pageScript(),
       links: [
         { href: "hand-over.html", text: "Hand-over" },
         { href: "feeding-sheet.html", text: "Feeding sheet to print" },

@@ -59,7 +59,7 @@ const writeOne = (path: string, set: string, page: string) =>
 type Links = readonly { readonly href: string; readonly text: string }[];
 
 export function handOverPage(
-  { analysis: { value: analysis }, shift }: DayAnswer,
+  { analysis: { value: analysis }, shift, levels }: DayAnswer,
   links: Links,
 ): string {
   return reportPage({
@@ -69,7 +69,7 @@ export function handOverPage(
       `${analysis.title}: animals in care on ${formatDate(analysis.onDay)}`,
     ].join(" "),
     foot: footOf(analysis),
-    sections: handOverSections(analysis, shift),
+    sections: handOverSections(analysis, shift, levels),
     links,
     style: `${pageFont()}${handOverStyle}`,
     wording: screenWording(analysis.settings.zone),

@@ -44,7 +44,33 @@ export function pairSentences(
         upper: equivalence.interval.upper,
       }),
     );
+  } else if (pair.decision === "cannot be separated" && unadjusted !== null) {
+    out.push(
+      notice("season-not-separated", "caution", {
+        from,
+        to,
+        plain: unadjusted.difference,
+        plainLower: unadjusted.interval.lower,
+        plainUpper: unadjusted.interval.upper,
+        plainP: unadjusted.p,
+        difference,
+        lower,
+        upper,
+        p: pair.p,
+      }),
+    );
   } else out.push(notice("season-not-shown", "info", about));
+  if (pair.arrival !== null)
+    out.push(
+      notice("season-arrival-nearly-season", "caution", {
+        from,
+        to,
+        bias: pair.arrival.bias,
+        freely: pair.arrival.freely.difference,
+        lower: pair.arrival.freely.lower,
+        upper: pair.arrival.freely.upper,
+      }),
+    );
   if (pair.decision !== "differs" && detectable !== null) {
     out.push(
       notice("season-detectable", "info", { na, nb, sd, difference: detectable.difference }),
@@ -62,7 +88,7 @@ export function pairSentences(
     (x): x is number => x !== undefined,
   );
   const below = (x: number) => x < 1 - level;
-  if (others.some((x) => below(x) !== below(pair.p)))
+  if (pair.decision !== "cannot be separated" && others.some((x) => below(x) !== below(pair.p)))
     out.push(
       notice("season-checks-disagree", "caution", {
         from,

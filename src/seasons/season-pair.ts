@@ -5,6 +5,24 @@ import type { Equivalence } from "./pair-equivalence.js";
 import type { ResampledDifference } from "./resample-difference.js";
 import type { UnadjustedDifference } from "./unadjusted-difference.js";
 
+/** What a pair rests on whose arrival nearly tells the season: shrunken slopes on arrival. */
+export interface ArrivalNearSeason {
+  /** Variance of the freely adjusted difference over that without arrival. */
+  readonly inflation: number;
+  /** The most by which arrival may still have moved the difference, g/d; interval and p allow for it. */
+  readonly bias: number;
+  /** The freely adjusted difference, beside it. */
+  readonly freely: {
+    readonly difference: number;
+    readonly se: number;
+    readonly df: number;
+    readonly lower: number;
+    readonly upper: number;
+    readonly p: number;
+    readonly level: number;
+  };
+}
+
 export interface SeasonPair {
   readonly from: string;
   readonly to: string;
@@ -16,7 +34,9 @@ export interface SeasonPair {
   readonly adjustedP: number;
   /** Tukey's p among all seasons of the model (studentised range); null with two seasons. */
   readonly tukeyP: number | null;
-  readonly decision: "differs" | "alike within the margin" | "not shown";
+  readonly decision: "differs" | "alike within the margin" | "cannot be separated" | "not shown";
+  /** Where arrival nearly tells the season; null elsewhere. */
+  readonly arrival: ArrivalNearSeason | null;
   readonly equivalence: Equivalence | null;
   /** Without adjustment: Welch's t and Hedges' g. */
   readonly unadjusted: UnadjustedDifference | null;

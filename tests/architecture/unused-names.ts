@@ -11,8 +11,7 @@ export const unusedNames: readonly { readonly reason: string; readonly names: st
   {
     reason:
       "The figures behind what a page says of false flags and limits, for a report's methods.",
-    names:
-      "flags.measuredRuleRates flags.defaultFlagLimits rates.defaultHoldLimits rates.holdRules",
+    names: "flags.measuredRuleRates flags.defaultFlagLimits",
   },
   {
     reason: "A curve of one's own: defined, its gradient checked, fitted like those that ship.",

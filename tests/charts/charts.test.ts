@@ -1,8 +1,10 @@
 import { createRequire } from "node:module";
 import { describe, expect, it } from "vitest";
 import { contemporariesChart } from "../../src/charts/contemporaries-chart.js";
-import { palette, seriesColours } from "../../src/charts/palette.js";
+import { drawFitting } from "../../src/charts/fit-spec.js";
+import { seriesScales } from "../../src/charts/palette.js";
 import { renderSvg } from "../../src/charts/render-svg.js";
+import { theme, themed } from "../../src/charts/theme.js";
 import { contrastRatio } from "../look/contrast-ratio.js";
 import { empty, full } from "./sample-charts.js";
 
@@ -44,23 +46,46 @@ describe("charts with nothing to show", () => {
 });
 
 describe("a chart among many contemporaries", () => {
-  it("draws 60 of them evenly and says of how many", () => {
-    const others = Array.from({ length: 150 }, (_, i) => ({
-      name: `A${i}`,
-      points: [
-        { day: 1, massG: 1000 + i },
-        { day: 2, massG: 1010 + i },
-      ],
-    }));
-    const chart = contemporariesChart({
-      animal: { name: "Mica", points: [{ day: 1, massG: 1000 }] },
-      others,
-      othersAre: "others",
+  const others = [0, 1].map((i) => ({
+    name: `A${i}`,
+    points: [1, 2, 9].map((day) => ({ day, massG: 1000 + i + day })),
+  }));
+  const band = [1, 2, 3].map((day) => ({
+    day,
+    n: 9,
+    low: 900,
+    lowerQuarter: 950,
+    middle: 1000,
+    upperQuarter: 1050,
+    high: 1100,
+  }));
+  const animal = { name: "Mica (M1)", points: [1, 2, 3].map((day) => ({ day, massG: 1000 })) };
+  const of = (chart: object) => JSON.stringify(chart);
+
+  it("draws a band, and dots only where there are too few for one", () => {
+    const chart = contemporariesChart({ animal, others, band, othersAre: "others" });
+    const dots = of(chart).match(/"animal":"A\d"/g) ?? [];
+    // Day 9 alone lies beyond the band.
+    expect(dots).toHaveLength(2);
+    expect(of(chart)).toContain('"label":"9 in 10"');
+    expect(JSON.stringify({ ...chart.spec, config: null })).not.toContain('"legend":{');
+    const few = contemporariesChart({ animal, others, band: [], othersAre: "others" });
+    expect(of(few).match(/"animal":"A\d"/g)).toHaveLength(6);
+    expect(of(few)).not.toContain("9 in 10");
+  });
+
+  it("reads the plotted values, each animal's own first", () => {
+    const { reading } = contemporariesChart({ animal, others, band, othersAre: "others" });
+    expect(reading).toHaveLength(3);
+    expect(reading![2]).toEqual({
+      x: 3,
+      words: "Day 3: 1000 g; contemporaries 1000 g, 9 in 10 between 900 and 1100 (n 9)",
     });
-    expect(chart.caption).toContain("grey: 60 animals drawn of 150");
-    const drawn = new Set(chart.rows!.map((row) => row["animal"]));
-    expect(drawn.size).toBe(61);
-    expect(drawn.has("A0") && drawn.has("A75")).toBe(true);
+  });
+
+  it("draws a model's curve without points", () => {
+    const chart = contemporariesChart({ animal, others, band, othersAre: "o", isCurve: true });
+    expect(of(chart)).not.toContain('"point":{');
   });
 });
 
@@ -104,19 +129,42 @@ const silent: unknown = {
 };
 
 describe("the palette", () => {
-  it("gives text 7:1 and every series 3:1 against white (WCAG 2.2, 1.4.6 and 1.4.11)", () => {
-    expect(contrastRatio(palette.ink, "#ffffff")).toBeGreaterThan(7);
-    for (const colour of [...seriesColours, palette.grey, palette.pale]) {
-      expect(contrastRatio(colour, "#ffffff"), colour).toBeGreaterThan(3);
+  it.each([0, 1] as const)("keeps text 7:1 and marks 3:1 against its ground (%s)", (ground) => {
+    const paper = theme.paper[ground];
+    // WCAG 2.2, 1.4.6 and 1.4.11.
+    expect(contrastRatio(theme.ink[ground], paper)).toBeGreaterThan(7);
+    for (const name of ["water-line", "plan", "alarm", "violet", "moss", "rust", "rule"] as const) {
+      expect(contrastRatio(theme[name][ground], paper), name).toBeGreaterThan(3);
     }
   });
 
-  it("is that of Okabe and Ito (2008)", () => {
-    // RGB values of their table, from memory of the published palette.
-    const published = ["#e69f00", "#56b4e9", "#009e73", "#0072b2", "#d55e00", "#cc79a7"];
-    const greys: readonly string[] = [palette.ink, palette.grey];
-    for (const colour of seriesColours.filter((c) => !greys.includes(c))) {
-      expect(published).toContain(colour);
+  it("gives no two of the first 36 names the same colour and dash", () => {
+    const names = Array.from({ length: 36 }, (_, i) => `animal ${i}`);
+    const { colour, dash, shape } = seriesScales(names);
+    const looks = names.map((_, i) => `${colour.range[i]} ${dash.range[i]} ${shape.range[i]}`);
+    expect(new Set(looks).size).toBe(36);
+  });
+
+  it("is the only source of colours: every one in a picture follows the page", () => {
+    for (const [name, chart] of Object.entries(full)) {
+      const svg = themed(renderSvg(chart.spec));
+      expect(svg.match(/#[0-9a-f]{3,8}\b/gi) ?? [], name).toEqual([]);
+      expect(svg, name).toContain("var(--ink)");
     }
+  });
+});
+
+describe("a chart drawn again for a narrow screen", () => {
+  it.each(Object.entries(full))("%s fits 358 pixels", (_, chart) => {
+    const drawn = drawFitting(chart, 358);
+    expect(drawn.width).toBeLessThanOrEqual(358.5);
+    expect(drawn.places).toHaveLength(chart.reading?.length ?? 0);
+    for (const place of drawn.places) {
+      expect(place).toBeGreaterThanOrEqual(0);
+      expect(place).toBeLessThanOrEqual(drawn.width);
+    }
+    // Letters keep their size.
+    const sizes = [...drawn.svg.matchAll(/font-size="([\d.]+)px"/g)].map((m) => Number(m[1]));
+    expect(Math.min(...sizes)).toBeGreaterThanOrEqual(11);
   });
 });

@@ -73,6 +73,15 @@ export const full: Readonly<Record<string, Chart>> = {
       { name: "Fern", points },
       { name: "Juno", points },
     ],
+    band: days.map((d) => ({
+      day: d,
+      n: 9,
+      low: mass(d) * 0.9,
+      lowerQuarter: mass(d) * 0.95,
+      middle: mass(d),
+      upperQuarter: mass(d) * 1.05,
+      high: mass(d) * 1.1,
+    })),
     othersAre: "other sea otters of the study",
   }),
   intake: intakeChart({
@@ -175,6 +184,7 @@ export const empty: Readonly<Record<string, Chart>> = {
   contemporaries: contemporariesChart({
     animal: { name: "Mica", points: [] },
     others: [],
+    band: [],
     othersAre: "none",
   }),
   intake: intakeChart({ name: "Mica", days: [] }),

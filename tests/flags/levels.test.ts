@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
-import { animalLevels } from "../../src/flags/levels/animal-levels.js";
+import { animalLevels, levelNotices } from "../../src/flags/levels/animal-levels.js";
+import { seriesUpTo } from "../../src/rates/series-up-to.js";
 import { day, hour, type SmallStudy, smallStudySeries, start } from "../rates/small-study.js";
 
 /** An invented pup of ten days, well and fully written, at 06:00; dangers are added one by one. */
@@ -90,5 +91,60 @@ describe("levels", () => {
     const later = animalLevels(smallStudySeries(well), { at, now: at + 10 * hour })[0]!;
     expect(later.level).toBe("not judged");
     expect(noticeText(later.reasons[0]!.sentence)).toMatch(/^The records end at/);
+  });
+
+  it("prints the veterinarian's instruction and whom to call word for word, and names what it cannot", () => {
+    const settings = {
+      callWhom: "the one on duty, 555 0100",
+      standingInstructions: { hot: "Cool slowly; call.", heat: "never printed" },
+      watchLimits: { temperature_margin_c: 1.5, glucose_danger: 3 },
+    };
+    const hot = seen("temperature", "38.9 C");
+    // 38.9 °C lies within a margin of 1.5 °C: the entry of the veterinarian wins.
+    expect(levelOf({ ...hot, settings }).level).toBe("second look");
+    const told = levelOf({ ...hot, settings: { ...settings, watchLimits: {} } });
+    expect(told.call).toBe("the one on duty, 555 0100");
+    expect(told.reasons[0]!.standingInstruction).toBe("Cool slowly; call.");
+    const said = levelNotices(smallStudySeries({ settings })).map((n) => noticeText(n));
+    expect(said).toHaveLength(2);
+    expect(said.join()).toMatch(/"glucose_danger".*"heat"/s);
+  });
+
+  it("says go and look of one that is silent while another is written, and danger beside a sign", () => {
+    const one = smallStudySeries(well);
+    const animal = (id: string, until: number) => {
+      const own = seriesUpTo(one.animals[0]!, until);
+      return { ...own, animal: { ...own.animal, animalId: id } };
+    };
+    const both = { ...one, animals: [animal("A", at), animal("B", at - 10 * hour)] };
+    const [a, b] = animalLevels(both, { at });
+    expect(a!.level).toBe("nothing raised");
+    expect(b).toMatchObject({ level: "second look", act: "go and look now" });
+    expect(b!.reasons[0]!.what).toBe("silence");
+    const soft = [11, 12, 13].map((h) => ({
+      at: at - h * hour,
+      kind: "stool",
+      valueText: "watery",
+    }));
+    const ill = smallStudySeries({ ...well, observations: [...well.observations, ...soft] });
+    const sign = seriesUpTo(ill.animals[0]!, at - 10 * hour);
+    const beside = { ...one, animals: [animal("A", at), sign] };
+    expect(animalLevels(beside, { at })[1]).toMatchObject({ level: "danger" });
+    // Nobody else to be heard of: not silent.
+    const alone = { ...one, animals: [animal("B", at - 10 * hour)] };
+    expect(animalLevels(alone, { at })[0]!.reasons.some((r) => r.what === "silence")).toBe(false);
+  });
+
+  it("looks at a temperature that only falls through half of its range", () => {
+    const taken = [38.1, 37.9, 37.7, 37.5].map((degC, i) => ({
+      at: at - (46 - 14 * i) * hour,
+      kind: "temperature",
+      valueText: String(degC),
+    }));
+    const others = well.observations.filter((o) => o.kind !== "temperature");
+    const { level, reasons } = levelOf({ observations: [...others, ...taken] });
+    expect([level, reasons[0]!.what]).toEqual(["second look", "temperature trend"]);
+    const up = taken.map((t, i) => (i === 2 ? { ...t, valueText: "38.0" } : t));
+    expect(levelOf({ observations: [...others, ...up] }).level).toBe("nothing raised");
   });
 });

@@ -1,8 +1,8 @@
 import { fileURLToPath } from "node:url";
 import { beforeAll, describe, expect, it } from "vitest";
 import { studyUpTo } from "../../src/analysis/study-up-to.js";
+import { animalLevels } from "../../src/flags/levels/animal-levels.js";
 import { type PlannedDay, planDay } from "../../src/planning/plan-day.js";
-import { holdRules } from "../../src/rates/hold-rules.js";
 import { phasesOf } from "../../src/rates/phases-of.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import type { Study } from "../../src/records/study.js";
@@ -48,12 +48,12 @@ describe("plans on the demo study", () => {
     }
   });
 
-  it("hold exactly where a hold rule holds", () => {
+  it("hold exactly where a reason makes suggestions wait", () => {
     for (const { day, series } of planned) {
+      const levels = animalLevels(series, { at: day.madeAt });
       for (const r of day.rations) {
-        const own = series.animals.find((s) => s.animal.animalId === r.animalId)!;
-        const hold = holdRules(own, { at: day.madeAt, settings: series.settings }).value.hold;
-        expect(r.status === "hold").toBe(hold);
+        const own = levels.find((l) => l.animalId === r.animalId)!;
+        expect(r.status === "hold").toBe(own.reasons.some((reason) => reason.suggestionsWait));
       }
     }
   });

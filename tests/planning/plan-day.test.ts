@@ -92,7 +92,7 @@ describe("tomorrow for every animal in care", () => {
       ["Tarn (P2)", "-", "no order", ""],
     ]);
     expect(rows[0]!["note"]).toMatch(/^No order in the file: ask now/);
-    expect(rows[1]!["note"]).toMatch(/^hold: ask the veterinarian.*No temperature is recorded/);
+    expect(rows[1]!["note"]).toMatch(/^Temperature first: none is written.*do not feed, call/);
     const plans = [{ from: start, dietId: "formula", gPerFeed: 45, feedsPerDay: 2 }];
     const ordered = planDay({ ...study, animals: [one("P1", { plans })] }, { at }).value;
     expect(sheetRows(ordered.sheet, "UTC").map((r) => [r["time"], r["ordered"]])).toEqual([
@@ -106,7 +106,7 @@ describe("tomorrow for every animal in care", () => {
     const summary = rationRows(planned.rations, "UTC");
     expect(summary.map((r) => [r["gramsPerDay"], r["status"]])).toEqual([
       [600, "suggestion"],
-      [null, "hold: ask the veterinarian"],
+      [null, "suggestion waits: measure or ask first; what is ordered stands"],
     ]);
     const scenarios = scenarioRows(compareRations(study.animals[0]!, { settings, at }).value);
     expect(scenarios.map((r) => r["scenario"])[0]).toBe("as it stands");

@@ -190,11 +190,13 @@ describe("a ration", () => {
 
 describe("a slow gain", () => {
   it("never raises a ration by itself", () => {
-    // Same mass at the end; one lost, one stood still, one gained fast.
+    // Same mass at the end; one lost a little, one stood still, one gained fast.
     const of = (perDay: number) => well((d) => 2000 + perDay * (d - 9));
     const at9 = (perDay: number) => ration(of(perDay), { target: { kind: "profile" } });
+    // 270 g of 2270 g lost are a danger: nothing is suggested at all.
+    expect(at9(-30).status).toBe("hold");
     const fast = at9(60);
-    for (const slow of [at9(-30), at9(0), at9(20)]) {
+    for (const slow of [at9(-8), at9(0), at9(20)]) {
       // The smoothed mass at noon lies half a day past the last weighing; compare per gram.
       expect(slow.totalG! / slow.massG.value!).toBeCloseTo(fast.totalG! / fast.massG.value!, 3);
       expect(slow.totalG!).toBeLessThanOrEqual(fast.totalG! + 1);
@@ -244,7 +246,7 @@ describe("limits", () => {
 describe("on hold", () => {
   const ill = {
     ...well(),
-    observations: [...well().observations, { at: at - hour, kind: "vomit", valueText: "seen" }],
+    observations: [...well().observations, { at: at - hour, kind: "vomit", valueText: "twice" }],
   };
 
   it("nothing is suggested: not in the ration, the scenarios or the batch; an order stands", () => {
@@ -264,7 +266,7 @@ describe("on hold", () => {
       new Array(8).fill([null, "60 g"]),
     );
     expect(sheet.suggestion).toBeNull();
-    expect(sheet.hold.map((n) => n.code)).toEqual(["hold-lost-feed"]);
+    expect(sheet.hold.map((n) => n.code)).toEqual(["sign-danger-hold"]);
     const bare = daySheet([ration(ill)], r.feedingDay).value.animals[0]!;
     expect([bare.rows, bare.totalG, bare.suggestion]).toEqual([[], null, null]);
     const compared = compareRations(smallSeries(ill), { settings, at }).value;
@@ -276,8 +278,24 @@ describe("on hold", () => {
     expect(batch.notices.map((n) => n.code)).toEqual(["batch-animals-on-hold"]);
   });
 
-  it("is decided by rules that can be edited", () => {
-    expect(ration(ill, { holdLimits: { lostFeedH: null } }).status).toBe("ration");
+  it("is decided by limits that can be edited", () => {
+    expect(ration(ill, { levelLimits: { vomits: null } }).status).toBe("ration");
+  });
+
+  it("never suggests more than before it for 24 h after something came up", () => {
+    const once = {
+      ...well(),
+      observations: [...well().observations, { at: at - hour, kind: "vomit", valueText: "once" }],
+    };
+    const plans = [{ from: start, gPerFeed: 60, feedsPerDay: 8 }];
+    // As ordered, 480 g stand; half as much again is no more than what was ordered before.
+    expect(ration({ ...once, plans })).toMatchObject({ asOrdered: true, totalG: 480 });
+    const more = { scalePct: 150, limits: { risePct: null } };
+    expect(ration({ ...well(), plans }, more).totalG).toBe(720);
+    const capped = ration({ ...once, plans }, more);
+    expect(capped.totalG!).toBeLessThanOrEqual(480);
+    expect(capped.totalG!).toBeGreaterThan(450);
+    expect(codes(capped)).toContain("ration-capped");
   });
 });
 
@@ -303,7 +321,7 @@ describe("sea otters are not underfed by a default", () => {
   it.each(stages)("with the default target, thin formula or rich: %j", ({ massG, ageD, kcal }) => {
     for (const energyKcalPerG of [0.7, 0.9, 1.06, 1.6, 2.7]) {
       const diet = { ...formula, energyKcalPerG };
-      const r = ration(otter(massG, ageD, diet, massG / 8), { limits: { risePct: null } });
+      const r = ration(otter(massG, ageD, diet, massG / 16), { limits: { risePct: null } });
       expect(r.target).toEqual({ kind: "profile" });
       expect(r.kcal.value!).toBeGreaterThanOrEqual(kcal * 0.999);
     }
@@ -312,7 +330,7 @@ describe("sea otters are not underfed by a default", () => {
   it("and a multiplier as for dogs and cats is named as too little", () => {
     for (const { massG, ageD } of stages) {
       const target = { kind: "energy", kcalPerD: 3 * restingEnergy(massG / 1000) } as const;
-      const r = ration(otter(massG, ageD, formula, massG / 8), { target });
+      const r = ration(otter(massG, ageD, formula, massG / 16), { target });
       expect(codes(r)).toContain("ration-below-demand");
     }
   });

@@ -167,7 +167,7 @@ describe("the feeding sheet to print", () => {
   });
 
   it("prints the order of an animal on hold as ordered, with whom to ask above it", async () => {
-    // A vomit within the last day is a hold; see the hold rules. DESIGN: orders at every level.
+    // Vomit twice within 6 h forbids the next feed. DESIGN: orders at every level.
     const held = shiftOf(
       await analysed({
         ...files,
@@ -176,7 +176,7 @@ describe("the feeding sheet to print", () => {
     );
     expect(held.animals[0]!.hold.length).toBeGreaterThan(0);
     const html = page(held);
-    expect(html).toContain("HOLD: ask the veterinarian");
+    expect(html).toContain("DO NOT FEED until the veterinarian has spoken");
     expect(html.match(/<td class="number">50 g<\/td>/g)).toHaveLength(8);
   });
 

@@ -320,7 +320,7 @@ const cases: Readonly<Record<string, Case>> = {
   "an order of an animal on hold": {
     plans: [calm("P1")],
     observations: ["P1,2025-05-10 20:00,vomit,large,,", "P1,2025-05-10 21:00,vomit,large,,"],
-    said: [/ask the veterinarian before the next feed/i, /milk: 140 g a feed/],
+    said: [/do not feed until the veterinarian has spoken/i, /milk: 140 g a feed/],
     rows: milk8(),
   },
 };
@@ -359,7 +359,7 @@ describe("orders on the hand-over and the feeding sheet", () => {
   it("a danger stands before everything else said in the block", async () => {
     const pages = await pagesOf(cases["a feed over a tenth of the body mass"]!);
     for (const page of ["hand-over", "sheet"] as const)
-      expect(pages.above(page, "P1")).toMatch(/^Bramble \(P1\), sea otter DANGER/);
+      expect(pages.above(page, "P1")).toMatch(/^Bramble \(P1\), sea otter (?:DANGER|DO NOT FEED)/);
   });
 
   it("an order for an animal that is not in the animals table stands in a block of its own", async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
 import { changeOfShift } from "../../src/analysis/change-of-shift.js";
+import { levelsOfDay } from "../../src/analysis/levels-of-day.js";
 import { planShift } from "../../src/planning/plan-shift.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 import { animalSections } from "../../src/report/animal/animal-sections.js";
@@ -26,8 +27,10 @@ async function pagesWith(lines: readonly string[]): Promise<Pages> {
   const files = dullStudy({ add: { observations } });
   const inputs = Object.entries(files).map(([path, text]) => ({ path, bytes: Buffer.from(text) }));
   const analysis = (await analyse(parseStudy(inputs), { onDay: "2025-05-10", curves: [] })).value;
-  const shift = planShift(analysis.series, { until: changeOfShift(analysis)! });
-  const sections = handOverSections(analysis, shift);
+  const until = changeOfShift(analysis)!;
+  const levels = levelsOfDay(analysis, { at: until });
+  const shift = planShift(analysis.series, { until, levels });
+  const sections = handOverSections(analysis, shift, levels);
   const of = (id: string) => analysis.animals.find((a) => a.animalId === id)!;
   const names: Readonly<Record<string, string>> = { P1: "Bramble", P2: "Thistle" };
   return {
@@ -55,10 +58,15 @@ const planted: readonly (readonly [string, readonly string[], RegExp, RegExp])[]
   [
     "a cold animal, unit in the cell",
     ["18:30,temperature,34.9C,,"],
-    /34.9 °C .*lies outside/,
+    /Danger, cold: 34.9 °C/,
     /34\.9C/,
   ],
-  ["a cold animal in Fahrenheit", ["18:30,temperature,94.8 F,,"], /lies outside/, /94\.8 F/],
+  [
+    "a cold animal in Fahrenheit",
+    ["18:30,temperature,94.8 F,,"],
+    /Danger, cold: 34.89 °C/,
+    /94\.8 F/,
+  ],
   ["a temperature that cannot be read", ["18:30,temperature,see sheet,,"], unread, /see sheet/],
   ["a temperature without a unit", ["18:30,temperature,100.2,,"], /Which is it\?/, /100\.2/],
   ["vomit twice", ["15:30,vomit,yes,,", "18:30,vomit,small,,"], hold, /small/],

@@ -13,6 +13,11 @@ export interface SimulationPlan {
   readonly seasonSd: number;
   /** True difference of the last season from the others, g/d. */
   readonly difference: number;
+  /** Days of age by which the last season's animals arrive later; and over how many days each season's arrive. Default 0 and 14. */
+  readonly laterD?: number;
+  readonly overD?: number;
+  /** What a day later does to gain, as a share of it. Default 0. */
+  readonly perDay?: number;
 }
 
 const dayMs = 86_400_000;
@@ -26,9 +31,17 @@ export function simulateStudy(plan: SimulationPlan, seed: number): StudySeries {
     const season = String(2031 + s);
     const shift = plan.seasonSd * random.normal() + (s === plan.seasons - 1 ? plan.difference : 0);
     for (let i = 0; i < plan.animals; i++) {
-      const arrivalAge = 2 + 14 * random.uniform();
+      const later = s === plan.seasons - 1 ? (plan.laterD ?? 0) : 0;
+      const arrivalAge = 2 + later + (plan.overD ?? 14) * random.uniform();
       const arrivalMass = 1750 + 180 * random.normal() + 14 * arrivalAge;
-      const gain = 40 + shift + 0.008 * (arrivalMass - 1850) + plan.animalSd * random.normal();
+      const heavier = arrivalMass - 14 * arrivalAge - 1724;
+      const gain =
+        plan.perDay === undefined
+          ? 40 + shift + 0.008 * (arrivalMass - 1850) + plan.animalSd * random.normal()
+          : 40 * (1 + plan.perDay * (arrivalAge - 9)) +
+            shift +
+            0.008 * heavier +
+            plan.animalSd * random.normal();
       const birth = Date.UTC(2031 + s, 1, 1 + Math.floor(200 * random.uniform()), 12);
       let wobble = 0;
       const daily: DailyMass[] = [];
@@ -109,6 +122,96 @@ export function rateOfDiffers(
     differs: share,
     se: Math.sqrt((share * (1 - share)) / runs),
     covered: covered / runs,
+  };
+}
+
+/** Shares of the decisions about the last season against the first, and of Welch's test below 5 %. */
+export function rateOfDecisions(
+  plan: SimulationPlan,
+  runs: number,
+  seed: number,
+): {
+  readonly differs: number;
+  readonly notSeparated: number;
+  readonly welch: number;
+  readonly freely: number;
+} {
+  const random = seededRandom(seed);
+  const count = { differs: 0, notSeparated: 0, welch: 0, freely: 0 };
+  const seasons = [String(2031), String(2030 + plan.seasons)] as const;
+  for (let run = 0; run < runs; run++) {
+    const study = simulateStudy(plan, random.below(4294967296));
+    const { value } = compareSeasons(study, {
+      species: "sea otter",
+      window,
+      runs: 0,
+      mixed: false,
+      pair: seasons,
+    });
+    const pair = value.pairs[0]!;
+    if (pair.decision === "differs") count.differs++;
+    if (pair.decision === "cannot be separated") count.notSeparated++;
+    if ((pair.unadjusted?.p ?? 1) < 0.05) count.welch++;
+    if ((pair.arrival?.freely.p ?? pair.p) < 0.05) count.freely++;
+  }
+  return {
+    differs: count.differs / runs,
+    notSeparated: count.notSeparated / runs,
+    welch: count.welch / runs,
+    freely: count.freely / runs,
+  };
+}
+
+/**
+ * Looks at the last season each week from its first complete animal to its last: the share
+ * of seasons in which any look, and the last look, says "differs".
+ */
+export function rateOfWeeklyLooks(
+  plan: SimulationPlan,
+  runs: number,
+  seed: number,
+): { readonly any: number; readonly last: number; readonly looks: number } {
+  const random = seededRandom(seed);
+  let any = 0;
+  let last = 0;
+  let looks = 0;
+  for (let run = 0; run < runs; run++) {
+    const study = simulateStudy(plan, random.below(4294967296));
+    const ends = study.animals.map((a) => a.daily.at(-1)!.at);
+    const newest = Math.max(...ends);
+    const season = study.animals.filter((a) => a.animal.season === String(2030 + plan.seasons));
+    const first = Math.min(...season.map((a) => a.daily.at(-1)!.at));
+    let said = false;
+    for (let at = first; ; at += 7 * dayMs) {
+      looks++;
+      const { value } = compareSeasons(upTo(study, Math.min(at, newest)), {
+        species: "sea otter",
+        window,
+        runs: 0,
+        mixed: false,
+      });
+      const differs = value.pairs.some((p) => p.decision === "differs");
+      if (differs) said = true;
+      if (at >= newest) {
+        if (differs) last++;
+        break;
+      }
+    }
+    if (said) any++;
+  }
+  return { any: any / runs, last: last / runs, looks: looks / runs };
+}
+
+/** The study as it stood: nothing weighed later, and nobody released who was not yet. */
+function upTo(study: StudySeries, at: number): StudySeries {
+  return {
+    ...study,
+    animals: study.animals.flatMap((a) => {
+      const daily = a.daily.filter((d) => d.at <= at);
+      if (daily.length === 0) return [];
+      const there = daily.length < a.daily.length;
+      return [{ ...a, daily, animal: there ? { ...a.animal, outcome: "in care" } : a.animal }];
+    }),
   };
 }
 

@@ -381,6 +381,8 @@ export const analysisMessages = {
     `Nothing was found that would imitate a slow gain, but this cannot be told from the records: ${p.list("open")}.`,
   "real-nothing-found": (_: Given<{ clear: readonly string[] }>) =>
     "The records speak against scale, coat, meal and exchanged animals as the explanation. They cannot rule out what was not written down.",
+  "real-looked-again": (p: Given<{ animal: string }>) =>
+    `${p.text("animal")} is looked at after every weighing and is named at the first look that passes the threshold. The threshold is set for all looks together, so looking daily is paid for in the stated rate of false flags. A look on the next day is no second opinion, though: it rests on the same weighings but one. What would confirm it is a weighing on another scale, or a week that was told beforehand.`,
   "decisive-now": (p: Given<{ signals: readonly string[] }>) =>
     `Now, before any weighing: ${p.list("signals")} ${Array.isArray(p.raw("signals")) && (p.raw("signals") as readonly string[]).length > 1 ? "stand" : "stands"} as a danger rule today. Tell the veterinarian at once; nothing below is a reason to wait.`,
   "decisive-lighter": (p: Given<{ soon: number; soonDay: string; mass: number; day: string }>) =>

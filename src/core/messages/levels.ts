@@ -18,6 +18,10 @@ export const levelMessages = {
     }>,
   ) =>
     `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.number("degC")} °C, written "${p.text("written")}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
+  "level-temperature-trend": (
+    p: Given<{ animal: string; n: number; from: number; to: number; since: number }>,
+  ) =>
+    `Second look, temperature trend: the last ${p.number("n")} of ${p.text("animal")} since ${p.instant("since")} only ${(p.raw("to") ?? 0) > (p.raw("from") ?? 0) ? "rise" : "fall"}, from ${p.number("from")} to ${p.number("to")} °C (inside the range; common practice).`,
   "level-temperature-first": (
     p: Given<{ animal: string; hours: number | null; limit: number; under: number | null }>,
   ) =>
@@ -63,6 +67,8 @@ export const levelMessages = {
     `Danger, feed far above bounds: ${p.text("animal")} ${p.raw("doubted") ? "may have had" : "had"} ${p.number("fed")} g at ${p.instant("at")}, ${p.number("pct", 3)} % of its mass (bound ${p.number("bound")} %).`,
   "level-urine-none": (p: Given<{ animal: string; hours: number; times: number; at: number }>) =>
     `Danger, no urine: of ${p.text("animal")} it is written ${p.number("times")} times in a row that there was none, over ${p.number("hours", 3)} h up to ${p.instant("at")}.`,
+  "level-no-output": (p: Given<{ animal: string; hours: number; kinds: readonly string[] }>) =>
+    `No ${p.list("kinds")} of ${p.text("animal")} was ever written, ${p.number("hours", 3)} h after it came: look, and write what you see.`,
   "level-silence": (
     p: Given<{
       animal: string;
@@ -91,6 +97,35 @@ export const levelMessages = {
     `The records end at ${p.instant("end")}, ${duration(p.raw("hours"))} before: nothing can be said of now. Look at every animal.`,
   "level-nobody-judged": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} cannot be judged by its mass: fewer than two weighings, or the last is older than two days.`,
+  // The first week of a newcomer, and what is expected in it.
+  "first-week-hours": (p: Given<{ hours: number; admitted: number }>) =>
+    `Here for ${p.number("hours", 3)} h, since ${p.instant("admitted")}.`,
+  "first-week-change": (p: Given<{ now: number; at: number; pct: number; n: number }>) =>
+    `Mass ${p.number("now", 5)} g (${p.instant("at")}): ${p.number("pct", 2)} % against the first of ${p.number("n")} readings.`,
+  "first-week-after": (p: Given<{ hours: number | null }>) =>
+    p.raw("hours") === null ? "not written yet" : `${p.number("hours", 3)} h after it came`,
+  "first-week-first-urine": (p: Given<{ when: string }>) => `First urine: ${p.text("when")}.`,
+  "first-week-first-stool": (p: Given<{ when: string }>) => `First stool: ${p.text("when")}.`,
+  "first-week-intake": (p: Given<{ feeds: number; eaten: string; kept: string; times: number }>) =>
+    `${p.number("feeds")} feeds: eaten ${p.text("eaten")}, kept ${p.text("kept")}${p.raw("times") === 0 ? "" : ` (something came up ${p.number("times")} times; not weighed, it counts from none to all of the 6 h before)`}.`,
+  "first-week-no-fluids": () => "No fluids are written.",
+  "first-week-fluids": (p: Given<{ n: number }>) => `Fluids written ${p.number("n")} times:`,
+  "first-week-exam-whole": () => "The written examination of the first 24 h has every item.",
+  "first-week-exam-missing": (p: Given<{ missing: readonly string[] }>) =>
+    `Of the written examination of the first 24 h these are missing: ${p.list("missing")}.`,
+  "first-week-signs": () => "What was measured and seen since admission.",
+  "first-week-mass": () =>
+    "Mass: a dip of about 2 % in the first days is expected, regained within the week; looked at from 5 %, a danger from 10 % (common practice, no source).",
+  "first-week-output": () =>
+    "Urine and stool: each at least once in the first 48 h (common practice, no source).",
+  "first-week-glucose": () =>
+    "Glucose: looked at outside 60 to 250 mg/dL, a danger outside 40 to 400 mg/dL (common practice in young mammals, no source for these species).",
+  "first-week-temperature": (
+    p: Given<{ low: number; high: number; source: string; sure: string }>,
+  ) =>
+    `Temperature: ${p.number("low")} to ${p.number("high")} °C (${p.text("source")}; ${p.text("sure")}).`,
+  "first-week-no-range": (p: Given<{ species: string }>) =>
+    `Temperature: no range is known for the ${p.text("species")}; the veterinarian can enter one in study.json.`,
   "level-instruction-unknown": (p: Given<{ name: string; known: readonly string[] }>) =>
     `study.json has a standing instruction for "${p.text("name")}", which is the name of no reason: it will never be printed. Names are: ${p.list("known")}.`,
   "level-limit-unknown": (p: Given<{ name: string; known: readonly string[] }>) =>
@@ -98,7 +133,8 @@ export const levelMessages = {
 } satisfies Readonly<Record<string, Sentence>>;
 
 /** "5 h", and in days from two on. */
-function duration(hours: number): string {
+function duration(hours: number | undefined): string {
+  if (hours === undefined) return "? h";
   return hours < 48 ? `${Math.floor(hours)} h` : `${Math.floor(hours / 24)} days`;
 }
 

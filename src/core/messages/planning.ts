@@ -6,6 +6,11 @@ export const planningMessages = {
     "A suggestion, not an order: review with the attending veterinarian before use. Permit conditions and local rules come first.",
   "ration-no-drugs": () =>
     "Drugs and fluids are never computed here; the veterinarian orders them.",
+  "ration-capped": (p: Given<{ animal: string; since: number; most: number }>) =>
+    `Something came up at ${p.instant("since")}: for 24 h after it no suggestion for ${p.text("animal")} rises above the last one before it, ${p.number("most", 5)} g a day. What came up is not made up for.`,
+  "ration-cap-unknown": (p: Given<{ animal: string; since: number }>) =>
+    `Something came up at ${p.instant("since")}, and what was suggested or offered to ${p.text("animal")} before it is not known: nothing is suggested for 24 h.`,
+  "ration-waits": () => "suggestion waits: measure or ask first; what is ordered stands",
   "ration-hold": () => "hold: ask the veterinarian",
   "ration-not-in-care": (p: Given<{ animal: string; outcome: string }>) =>
     `${p.text("animal")} is no longer in care (${p.text("outcome")}).`,

@@ -99,42 +99,10 @@ export const rateMessages = {
     `${p.text("animal")}: ${p.count("n", "feed")} used formula older than its use-by hours; the oldest was ${p.number("oldest", 3)} h.`,
   "rhythm-fed-before-made": (p: Given<{ animal: string; n: number; first: number }>) =>
     `${p.text("animal")}: ${p.count("n", "feed")} ${p.agree("n", "names", "name")} a batch that was made after the feed (first ${p.instant("first")}); check the batch or the times.`,
-  "hold-admission": (p: Given<{ hours: number; limit: number }>) =>
-    `Admitted ${p.number("hours", 3)} h ago (limit ${p.text("limit")} h) and no plan is entered.`,
-  "hold-admission-unknown": () => "The admission is not known and no plan is entered.",
-  "hold-temperature-range": (
-    p: Given<{
-      degC: number;
-      written: string;
-      at: number;
-      inDoubt: boolean;
-      low: number;
-      high: number;
-    }>,
-  ) =>
-    `The last temperature, ${p.number("degC")} °C (written "${p.text("written")}"${p.raw("inDoubt") ? ", in doubt" : ""}), lies outside ${p.number("low")} to ${p.number("high")} °C.`,
-  "hold-temperature-no-range": (p: Given<{ species: string }>) =>
-    `The profile of the ${p.text("species")} gives no range of body temperature, so the last one cannot be judged; enter a range in study.json.`,
-  "hold-temperature-none": (p: Given<{ limit: number }>) =>
-    `No temperature is recorded; in the very young it must be younger than ${p.text("limit")} h.`,
-  "hold-temperature-old": (p: Given<{ hours: number; limit: number }>) =>
-    `The last temperature is ${p.number("hours", 3)} h old; in the very young it must be younger than ${p.text("limit")} h.`,
-  "hold-lost-feed": (p: Given<{ hours: number; kind: string; limit: number }>) =>
-    `Recorded ${p.number("hours", 3)} h ago: ${p.text("kind")} (limit ${p.text("limit")} h).`,
-  "hold-none-recorded": (p: Given<{ hours: number | null; kind: string; limit: number }>) =>
-    p.raw("hours") === null
-      ? `No ${p.text("kind")} is on record.`
-      : `No ${p.text("kind")} is recorded for ${p.number("hours", 3)} h (limit ${p.text("limit")} h).`,
-  "hold-weighing": (p: Given<{ hours: number | null; limit: number }>) =>
-    p.raw("hours") === null
-      ? "No usable weighing is on record."
-      : `The last usable weighing is ${p.number("hours", 3)} h old (limit ${p.text("limit")} h).`,
   "hold-feed-suspected": (
     p: Given<{ animal: string; offered: number; at: number; low: number; high: number }>,
   ) =>
     `The feed of ${p.number("offered", 6)} g at ${p.instant("at")} may be a slip of the pen: between ${p.number("low", 4)} and ${p.number("high", 6)} g were eaten. Ask who gave it; suggestions wait until somebody has decided.`,
-  "hold-mass-suspected": (p: Given<{ mass: number | null; at: number }>) =>
-    `The last mass, ${p.number("mass")} g, is under suspicion of a slip of the pen.`,
   "conversion-not-resampled": (p: Given<{ animal: string }>) =>
     `No bootstrap interval for ${p.text("animal")}: its feed conversion is not defined, or its feed is known only within bounds.`,
   "cohort-conversion-no-animals": () =>

@@ -80,6 +80,8 @@ export const reportMessages = {
   "hand-over-no-feed": () => "No feed was written down in these 24 hours.",
   "hand-over-fed": (p: Given<{ feeds: number; offered: number; low: number; high: number }>) =>
     `${p.raw("feeds") === 1 ? "1 feed" : `${p.count("feeds", "feed")}`}, ${p.number("offered")} g offered, ${range(p, "g")}${p.raw("low") === p.raw("high") ? "" : " (refusals not written)"} eaten.`,
+  "hand-over-kept": (p: Given<{ times: number; low: number; high: number }>) =>
+    `Something came up ${p.raw("times") === 1 ? "once" : `${p.number("times")} times`}: ${range(p, "g")} kept (growth and energy go by it; appetite and the order by what was eaten).`,
   "hand-over-no-plan": () => "Nothing was ordered for these 24 hours to set the intake against.",
   "hand-over-against-plan": (
     p: Given<{ planned: number; unit: string; lowPct: number; highPct: number }>,
@@ -88,8 +90,18 @@ export const reportMessages = {
     "More than one diet was ordered or fed, so order and intake are compared as energy.",
   "hand-over-plan-unknown": () =>
     "Order and intake are not compared: what is ordered cannot be added up, or an energy is not known.",
-  "hand-over-hold": () =>
-    "On hold: ask the veterinarian before the next feed. The order stays as ordered.",
+  "level-heading": (p: Given<{ level: string; act: string | null }>) =>
+    `${p.text("level").toUpperCase()}${p.raw("act") === null ? "" : `. ${actWords(p.text("act"))} The order stays as ordered.`}`,
+  "level-nothing": (p: Given<{ possible: number; of: number; missing: readonly string[] }>) =>
+    `Nothing raised by the ${p.number("possible")} of ${p.number("of")} checks that were possible; that is no statement of health.${(p.raw("missing") ?? []).length === 0 ? "" : ` Not possible: ${p.list("missing")}.`}`,
+  "level-by": (p: Given<{ at: number }>) => `By ${p.instant("at")}.`,
+  "level-answered": (
+    p: Given<{ by: string | null; at: number; until: number; note: string | null }>,
+  ) =>
+    `Answered by ${p.text("by")} at ${p.instant("at")}, holds until ${p.instant("until")}${p.raw("note") === null ? "" : `: "${p.text("note")}"`}. Suggestions go on waiting.`,
+  "level-standing": (p: Given<{ words: string }>) =>
+    `The veterinarian's standing instruction: "${p.text("words")}"`,
+  "level-call": (p: Given<{ words: string }>) => `Call: ${p.text("words")}`,
   "hand-over-ordered": () => "As ordered:",
   "hand-over-next": (p: Given<{ from: number; to: number }>) =>
     `Next feeds at ordered times, ${p.instant("from")} to ${p.instant("to")}. To be reviewed with the attending veterinarian.`,
@@ -131,8 +143,8 @@ export const reportMessages = {
     `Feeding day ${p.text("day")}, made ${p.instant("at")} (${p.text("zone")}) from what was written down by then.`,
   "sheet-instructions": () =>
     "Tick a feed when given. Write the grams offered and the grams refused; refused 0 is a number too: write it. Initials at each feed.",
-  "sheet-hold": () =>
-    "HOLD: ask the veterinarian before the next feed. The order below stands as ordered.",
+  "sheet-act": (p: Given<{ act: string }>) =>
+    `${actWords(p.text("act"))} The order below stands as ordered.`,
   "sheet-no-order": () => "Write in what the veterinarian orders.",
   "sheet-nil": () => "NOTHING BY MOUTH",
   "sheet-uncounted": (p: Given<{ words: string; from: number; to: number; wholeDay: boolean }>) =>
@@ -158,4 +170,12 @@ function shares(p: GivenAmong<{ lowPct: number; highPct: number }>): string {
   return p.raw("lowPct") === p.raw("highPct")
     ? `${p.number("lowPct", 3)} %`
     : `${p.number("lowPct", 3)} to ${p.number("highPct", 3)} %`;
+}
+
+/** What to do at once, in capitals where nothing may be given. */
+function actWords(act: string): string {
+  if (act === "do not feed until spoken")
+    return "DO NOT FEED until the veterinarian has spoken: call now.";
+  if (act === "call now, feed as ordered") return "CALL the veterinarian now; feed as ordered.";
+  return "GO AND LOOK now.";
 }

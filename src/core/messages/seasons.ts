@@ -76,6 +76,34 @@ export const seasonMessages = {
     }>,
   ) =>
     `No difference between ${p.text("from")} and ${p.text("to")} is shown: the estimate is ${rate(p.raw("difference"))} g/d, but anything from ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))} g/d fits the data. That is not proof that they grew alike.`,
+  "season-not-separated": (
+    p: Given<{
+      from: string;
+      to: string;
+      plain: number;
+      plainLower: number | null;
+      plainUpper: number | null;
+      plainP: number;
+      difference: number;
+      lower: number | null;
+      upper: number | null;
+      p: number;
+    }>,
+  ) =>
+    `${p.text("from")} and ${p.text("to")} cannot be separated from their arrivals. Without regard to arrival the difference is ${rate(p.raw("plain"))} g/d (${rate(p.raw("plainLower"))} to ${rate(p.raw("plainUpper"))}, p ${pText(p.raw("plainP"))}), more than chance; with what arrival may do to gain it is ${rate(p.raw("difference"))} g/d (${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}, p ${pText(p.raw("p"))}). Both are shown because these animals cannot tell which holds.`,
+  "season-arrival-nearly-season": (
+    p: Given<{
+      from: string;
+      to: string;
+      bias: number;
+      freely: number;
+      lower: number | null;
+      upper: number | null;
+    }>,
+  ) =>
+    `Arrival nearly tells ${p.text("from")} from ${p.text("to")}. What arrival does to gain is estimated from the animals of all seasons and taken to be at most 1 % for a day later (common sense, measured nowhere); that may still have moved the difference by ${rate(p.raw("bias"))} g/d, which interval and p allow for. With any effect of arrival allowed, ${rate(p.raw("freely"))} g/d (${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}).`,
+  "season-interim": (p: Given<{ seasons: readonly string[]; n: number }>) =>
+    `Still to come through the window in ${p.list("seasons")}: ${animals(p.raw("n"))}. Until then a difference is called one only where p is below 0.001, so that looking again each week does not make chance look like a difference; the look that counts is the one when the season is complete.`,
   "season-not-shown-several": (p: Given<{ pairs: readonly string[] }>) =>
     `No difference is shown between ${p.list("pairs")}; the table says for each what fits the data. That is not proof that they grew alike.`,
   "season-equivalent": (

@@ -1,5 +1,7 @@
 import { type IntakeDay, intakeByDay } from "../../rates/intake-by-day.js";
+import { limitsInForce } from "../../rates/limits-in-force.js";
 import { type SignAlert, signAlerts } from "../../rates/sign-alerts.js";
+import { defaultSignLimits } from "../../rates/sign-limits.js";
 import { admittedOn } from "../../reference/in-care.js";
 import type {
   AnimalSeries,
@@ -77,7 +79,7 @@ export function prepareAnimal(
     intake: new Map(intake.map((d) => [d.feedingDay, d])),
     sharedOn: new Set(series.sharedFeeds.map((f) => feedingDayOf(f.at, zone, feedingDayStartHour))),
     signsOn: byDay(series.signs),
-    alertsOn: byDay(signAlerts(series.signs)),
+    alertsOn: byDay(signAlerts(series.signs, limitsInForce(defaultSignLimits, settings))),
     excretedAt: { stool: seen("stool"), urine: seen("urine") },
     feedAt: [...series.feeds, ...series.sharedFeeds].map((f) => f.at).sort((a, b) => a - b),
   };

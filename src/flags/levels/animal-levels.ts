@@ -4,6 +4,7 @@ import { type SignAlert, signAlerts } from "../../rates/sign-alerts.js";
 import { inCareOn } from "../../reference/in-care.js";
 import type { AnimalSeries, Instant, StudySeries } from "../../series/animal-series.js";
 import { dayOrder } from "../../series/orders/day-order.js";
+import { orderAt } from "../../series/orders/order-steps.js";
 import { profileOf } from "../../species/profile-of.js";
 import { addDays, feedingDayOf } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
@@ -39,6 +40,8 @@ export interface LevelOptions {
   readonly now?: Instant;
   /** The day's list of flags, for what weighings and rules of practice raise. */
   readonly days?: readonly AnimalDay[];
+  /** What else is a danger about an animal's orders, found where orders are checked. */
+  readonly orderDangers?: (animalId: string) => readonly Notice[];
   /** Overrules the limits of the study. */
   readonly limits?: Partial<LevelLimits>;
   /** These animals; the others still tell who is silent. Default: all in care on the day. */
@@ -65,7 +68,8 @@ export function animalLevels(study: StudySeries, options: LevelOptions): readonl
   const written = whatIsWritten(whole, settings, limits);
   const judge = (series: AnimalSeries, when: Instant, day: AnimalDay | null) => {
     const c = caseOf(series, when, study, limits, written, day);
-    const own = reasonsOf(c);
+    const orders = options.orderDangers?.(series.animal.animalId) ?? [];
+    const own = [...reasonsOf(c), ...orders.slice(0, 1).map((n) => orderDanger(c, n))];
     return { c, reasons: [...own, ...flagReasons(c, own)] };
   };
   const end = Math.max(...study.animals.map((a) => newestUpTo(a, at) ?? Number.NEGATIVE_INFINITY));
@@ -78,7 +82,8 @@ export function animalLevels(study: StudySeries, options: LevelOptions): readonl
       const ended = recordsEnd(end, options.now ?? at, c);
       const answers = (study.answers ?? []).filter((row) => row.animalId === animalId);
       const then = (when: Instant) => judge(series, when, day).reasons;
-      const answered = answeredReasons([...reasons, ...ended], answers, at, then);
+      // Nobody can answer for records that end.
+      const answered = [...answeredReasons(reasons, answers, at, then), ...ended];
       const missing = missingChecks(c);
       const all = [...answered, ...notJudged(c, answered)].map((r) => instructed(r, study));
       const open = all.filter((r) => r.answered === null).sort(gravestFirst);
@@ -193,6 +198,19 @@ function reasonsOf(c: LevelCase): LevelReason[] {
     ...measureReasons(c),
   ];
   return withOthers([...own, ...silenceReasons(c)]);
+}
+
+/** A feed that is ordered far above bounds is printed as ordered, and not given before it was asked about. */
+function orderDanger(c: LevelCase, why: Notice): LevelReason {
+  const since = orderAt(c.series.orders, c.at).since ?? c.at;
+  return makeReason({
+    level: "danger",
+    what: "feed far above bounds",
+    sentence: why,
+    at: Math.min(since, c.at),
+    act: "do not feed until spoken",
+    byAt: c.at,
+  });
 }
 
 /** A silence, or a feed missed, beside any other sign is a danger. */

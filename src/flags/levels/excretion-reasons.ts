@@ -16,7 +16,35 @@ const hourMs = 3_600_000;
  */
 export function excretionReasons(c: LevelCase): LevelReason[] {
   const none = urineNone(c);
-  return [...unwritten(c, "stool"), ...(none.length > 0 ? none : unwritten(c, "urine"))];
+  return [
+    ...unwritten(c, "stool"),
+    ...(none.length > 0 ? none : unwritten(c, "urine")),
+    ...neverWritten(c),
+  ];
+}
+
+/** A very young newcomer of which neither was ever written, where that cannot be judged: look. */
+function neverWritten(c: LevelCase): LevelReason[] {
+  const { animalId, admittedAt } = c.series.animal;
+  if (admittedAt === null || !c.veryYoung) return [];
+  const hours = (c.heard - admittedAt) / hourMs;
+  const limits = { stool: c.limits.stoolH, urine: c.limits.urineH };
+  const kinds = (["stool", "urine"] as const).filter((kind) => {
+    const seen = c.prepared.excretedAt[kind].length > 0;
+    const judged = "raised" in (signalOf(c, kind) ?? {});
+    const limit = limits[kind];
+    return !seen && !judged && limit !== null && hours >= limit && hours < limit + 7 * 24;
+  });
+  if (kinds.length === 0) return [];
+  return [
+    makeReason({
+      level: "measure first",
+      what: "no output written",
+      sentence: notice("level-no-output", "caution", { animal: animalId, hours, kinds }),
+      at: admittedAt,
+      byAt: c.nextFeedAt ?? c.at,
+    }),
+  ];
 }
 
 /** Whether the absence of both can be told for this animal. */

@@ -1,8 +1,9 @@
 import { notice } from "../../core/notice.js";
 import { bandAt } from "../../species/age-band.js";
+import { median } from "../../stats/descriptive/median.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { Signal } from "../animal-day/signal.js";
-import { feedGapSignal } from "../rules/feed-gap-signal.js";
+import { feedGapSignal, longestGapsH } from "../rules/feed-gap-signal.js";
 import type { LevelReason } from "./level.js";
 import type { LevelCase } from "./level-case.js";
 import { makeReason } from "./make-reason.js";
@@ -10,10 +11,10 @@ import { makeReason } from "./make-reason.js";
 const hourMs = 3_600_000;
 
 /**
- * What the feeds of the last 24 h raise: none for three usual intervals (danger), a
- * gap of two (looked at: a feed missed or not written), none since admission; a feed
- * far above bounds, by its worse meaning where it is doubted. A refusal left blank is
- * no danger.
+ * What the feeds of the last 24 h raise: none for its longest usual pause, a quarter of
+ * it, and two more of its intervals (danger: three feeds missing in a row), or one more
+ * (looked at: a feed missed or not written), none since admission; a feed far above
+ * bounds, by its worse meaning where it is doubted. A refusal left blank is no danger.
  */
 export function feedReasons(c: LevelCase): LevelReason[] {
   return [...gaps(c), ...neverFed(c), ...farAbove(c), ...doubted(c)];
@@ -25,13 +26,20 @@ function gaps(c: LevelCase): LevelReason[] {
   const span = { day: "", from: at - dayMs, to: at + 1, hours: 24, zone, startHour };
   const written = { ...c.written, until: () => heard };
   const found = feedGapSignal(c.prepared, span, c.ageD, written, limits)[0];
-  if (found === undefined || !("raised" in found) || !found.raised) return [];
+  if (found === undefined || !("raised" in found)) return [];
   const signal = found as Signal<"feed gap">;
   const { gapH, fromAt, usualH } = signal.evidence;
   const isRunning = fromAt + gapH * hourMs >= heard - 1;
-  // The limit is so many intervals, or the pause that the plan orders and a quarter.
-  const beyond = gapH / (signal.threshold / limits.feedGapTimes!);
-  const isDanger = limits.noFeedTimes !== null && beyond > limits.noFeedTimes;
+  const every = intervalH(c, fromAt) ?? usualH;
+  // Longest where the plan orders a longer pause than its habit is.
+  const ordered = signal.threshold > limits.feedGapTimes! * usualH ? signal.threshold : 0;
+  // Its own longest pause, where days tell it: the species' rhythm may be far wider. The
+  // lower quartile, since a day with a feed that was not written has a long one.
+  const own = longestGapsH(c.prepared, Math.min(fromAt, at - dayMs));
+  const longest = own.length < 3 ? usualH : own[(own.length - 1) >> 2]!;
+  const missing = (feeds: number) => Math.max(1.25 * longest, ordered) + feeds * every;
+  const isDanger = limits.noFeedTimes !== null && gapH > missing(limits.noFeedTimes - 1);
+  if (!isDanger && !signal.raised && gapH <= missing(1)) return [];
   const parameters = {
     animal: c.series.animal.animalId,
     hours: gapH,
@@ -65,6 +73,16 @@ function gaps(c: LevelCase): LevelReason[] {
           },
     ),
   ];
+}
+
+/** Median interval between its feeds in the week before a gap, h; null with fewer than four. */
+function intervalH(c: LevelCase, before: number): number | null {
+  const fed = c.prepared.feedAt.filter((t) => t > before - 7 * dayMs && t <= before);
+  const gaps = fed.slice(1).flatMap((t, i) => {
+    const h = (t - fed[i]!) / hourMs;
+    return h > 0.25 ? [h] : [];
+  });
+  return gaps.length < 4 ? null : median(gaps)!;
 }
 
 /** No feed at all since it came, while it is known that feeds are written. */

@@ -20,7 +20,7 @@ export interface LevelLimits extends RuleLimits, SignLimits {
   readonly weighingMostH: number;
   /** Loss: looked at and danger from so many % of mass, within a fast or a moult of its beginning. */
   readonly fastLossPct: readonly [number, number] | null;
-  /** Feeds missing in a row, in usual intervals: a danger from here on; looked at from `feedGapTimes`. */
+  /** So many feeds missing in a row are a danger; one is looked at. */
   readonly noFeedTimes: number | null;
   /** A feed given above this share of body mass, %, forbids the next one. */
   readonly feedPctOfMass: number | null;

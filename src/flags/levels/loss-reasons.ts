@@ -1,7 +1,7 @@
 import { notice } from "../../core/notice.js";
 import { phasesOf } from "../../rates/phases-of.js";
 import type { Instant, NetWeighing } from "../../series/animal-series.js";
-import { conditionErrors, scaleErrorG } from "../../series/condition.js";
+import { conditionErrors, conditionOf, scaleErrorG } from "../../series/condition.js";
 import { dayMs } from "../../units/day-ms.js";
 import { worseReading } from "../rules/worse-reading.js";
 import type { LevelReason } from "./level.js";
@@ -50,21 +50,21 @@ export function lossIsJudged(c: LevelCase): boolean {
 function latestOf(c: LevelCase): Latest | null {
   const { weighings, daily } = c.series;
   const stands = daily.at(-1) ?? null;
-  const doubted = weighings.filter(
-    (w) => w.slip !== null && w.netG !== null && (stands === null || w.at > stands.at),
-  );
-  const worst = doubted
-    .flatMap((w): Latest[] => {
-      const massG = stands === null ? null : worseReading(w, stands.massG);
-      return massG === null ? [] : [readingOf(c, w, massG, true)];
-    })
-    .sort((a, b) => a.massG - b.massG)[0];
-  if (worst !== undefined && (stands === null || worst.massG < stands.massG)) return worst;
-  if (stands === null) return null;
-  const w = weighings.find((each) => each.at === stands.at && each.slip === null);
-  if (w === undefined)
-    return { massG: stands.massG, at: stands.at, scalePct: 0.2, unusualPct: 0, doubted: false };
-  return readingOf(c, w, stands.massG, false);
+  const sure = weighings.filter((w) => w.slip === null && w.netG !== null && w.netG > 0);
+  // Weighed again in no unusual condition: that answers what stood for the day.
+  const again = sure.filter((w) => conditionOf(w.row) !== "unusual").at(-1);
+  const own = stands === null ? undefined : sure.find((w) => w.at === stands.at);
+  const newest = again !== undefined && again.at >= (stands?.at ?? 0) ? again : own;
+  if (newest === undefined || stands === null) return null;
+  const latest = readingOf(c, newest, newest.netG!, false);
+  // What came after it counts by its worse meaning: in doubt, or lighter for all its wet coat.
+  const worse = weighings.flatMap((w): Latest[] => {
+    if (w.netG === null || w.at <= newest.at) return [];
+    if (w.slip === null) return w.netG > 0 ? [readingOf(c, w, w.netG, false)] : [];
+    const massG = worseReading(w, stands.massG);
+    return massG === null ? [] : [readingOf(c, w, massG, true)];
+  });
+  return worse.reduce((a, b) => (b.massG < a.massG ? b : a), latest);
 }
 
 function readingOf(c: LevelCase, w: NetWeighing, massG: number, doubted: boolean): Latest {
@@ -88,7 +88,8 @@ function judge(c: LevelCase, latest: Latest, r: LossReference): LevelReason[] {
   const coverPct = Math.hypot(latest.unusualPct, w === undefined ? 0 : unusualPct(w));
   if (lossPct < 2 * coverPct) return [];
   const isDanger = danger !== null && lossPct + 2 * scalePct >= danger;
-  if (!isDanger && (look === null || lossPct < look)) return [];
+  if (!isDanger && (look === null || lossPct < (agrees(c, latest, r, look) ? 0.9 : 1) * look))
+    return [];
   const parameters = {
     animal: c.series.animal.animalId,
     now: latest.massG,
@@ -112,6 +113,18 @@ function judge(c: LevelCase, latest: Latest, r: LossReference): LevelReason[] {
       size: { value: lossPct, unit: "% of mass", outwards: "higher", step: 1 },
     }),
   ];
+}
+
+/**
+ * Whether the reading before agrees: the mean of both losses is four fifths of what is
+ * looked at. Two readings that agree err less than one, so nine tenths of it are enough;
+ * of an animal that loses 1.8 % a day this finds 97 in 100 by the fourth day for 95.
+ */
+function agrees(c: LevelCase, latest: Latest, r: LossReference, look: number): boolean {
+  const before = c.series.daily.filter((d) => d.at < latest.at && d.at > r.at).at(-1);
+  if (before === undefined || latest.at - before.at > 2.25 * dayMs) return false;
+  const mean = (latest.massG + before.massG) / 2;
+  return 100 * (1 - mean / r.massG) >= 0.8 * look;
 }
 
 /** Its fast after weaning or its recorded moult, `to` null while it lasts; null where it had neither. */

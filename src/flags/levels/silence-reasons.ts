@@ -1,7 +1,9 @@
 import { notice } from "../../core/notice.js";
 import type { Instant } from "../../series/animal-series.js";
+import { dayOrder } from "../../series/orders/day-order.js";
 import { bandAt } from "../../species/age-band.js";
 import { median } from "../../stats/descriptive/median.js";
+import { addDays, feedingDayOf } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { LevelReason } from "./level.js";
 import type { LevelCase } from "./level-case.js";
@@ -85,6 +87,7 @@ function isUsualRest(c: LevelCase, entries: readonly Instant[], last: Instant): 
   const to = c.heardOfOthers!;
   const hours = (to - last) / hourMs;
   if (hours > (c.veryYoung ? longestRestH.young : longestRestH.other)) return false;
+  if (isOrderedRest(c, last, to)) return true;
   const slack = Math.min(2 * hourMs, 0.25 * (to - last));
   let quiet = 0;
   let days = 0;
@@ -96,6 +99,20 @@ function isUsualRest(c: LevelCase, entries: readonly Instant[], last: Instant): 
     if (!entries.some((t) => t >= from && t <= until)) quiet++;
   }
   return days >= 3 && quiet > days / 2;
+}
+
+/** A feed that is due is written within so much of its time. */
+const lateH = 1;
+
+/** Times are ordered, and none of them lies in the stretch. */
+function isOrderedRest(c: LevelCase, last: Instant, to: Instant): boolean {
+  const { orders } = c.series;
+  const first = feedingDayOf(last, orders.zone, orders.startHour);
+  const days = [first, addDays(first, 1)];
+  const due = days.flatMap((day) => dayOrder(orders, day).feeds.map((f) => f.at));
+  const timed = due.filter((at) => at !== null);
+  if (timed.length === 0 || timed.length < due.length) return false;
+  return !timed.some((at) => at > last + lateH * hourMs && at < to - lateH * hourMs);
 }
 
 function gapsOf(instants: readonly Instant[]): number[] {

@@ -19,7 +19,13 @@ export function temperatureReasons(c: LevelCase): LevelReason[] {
   const taken = c.series.signs.filter((s) => s.kind === "temperature" && s.state !== "not looked");
   const read = taken.filter((s) => s.measure !== null);
   const last = read.at(-1) ?? null;
-  return [...outside(c, read, last), ...doubted(taken, last), ...first(c, last)];
+  const found = outside(c, read, last);
+  return [
+    ...found,
+    ...(found.length > 0 ? [] : trend(c, read)),
+    ...doubted(taken, last),
+    ...first(c, last),
+  ];
 }
 
 function outside(c: LevelCase, read: readonly Sign[], last: Sign | null): LevelReason[] {
@@ -69,6 +75,43 @@ function outside(c: LevelCase, read: readonly Sign[], last: Sign | null): LevelR
         value: degC,
         unit: "degC",
         outwards: what === "cold" ? "lower" : "higher",
+        step: 0.3,
+      },
+    }),
+  ];
+}
+
+/** So many readings in a row that only rise or only fall, over at most so long, are a trend. */
+const trendOf = { readings: 4, withinD: 3, leastC: 0.5 } as const;
+
+/** Inside the range, but going one way through half of it (own choice, no source): looked at. */
+function trend(c: LevelCase, read: readonly Sign[]): LevelReason[] {
+  const sure = read.filter((s) => s.sure && s.at > c.at - trendOf.withinD * dayMs);
+  const own = sure.slice(-trendOf.readings);
+  if (own.length < trendOf.readings || own.at(-1)!.at <= c.at - dayMs) return [];
+  const steps = own.slice(1).map((s, i) => s.measure!.low - own[i]!.measure!.low);
+  const change = steps.reduce((a, b) => a + b, 0);
+  const range = c.profile.bodyTemperature?.range;
+  const least = Math.max(trendOf.leastC, range === undefined ? 0 : (range[1] - range[0]) / 2);
+  if (!steps.every((d) => d > 0) && !steps.every((d) => d < 0)) return [];
+  if (Math.abs(change) < least) return [];
+  const parameters = {
+    animal: c.series.animal.animalId,
+    n: own.length,
+    from: own[0]!.measure!.low,
+    to: own.at(-1)!.measure!.low,
+    since: own[0]!.at,
+  };
+  return [
+    makeReason({
+      level: "second look",
+      what: "temperature trend",
+      sentence: notice("level-temperature-trend", "caution", parameters),
+      at: own.at(-1)!.at,
+      size: {
+        value: Math.abs(change),
+        unit: "degC",
+        outwards: "higher",
         step: 0.3,
       },
     }),

@@ -143,6 +143,12 @@ function hourOf(text: string): number {
 
 /** Median over the last 7 days of the longest gap of each 24 h: what is usual for this animal, h. */
 function ownHabitH(animal: PreparedAnimal, before: number): number {
+  const longest = longestGapsH(animal, before);
+  return longest.length < 3 ? 0 : longest[longest.length >> 1]!;
+}
+
+/** The longest gap of each of the 7 days before an instant, h, the shortest first; days without a gap left out. */
+export function longestGapsH(animal: PreparedAnimal, before: number): readonly number[] {
   const longest: number[] = [];
   for (let back = 1; back <= 7; back++) {
     const to = before - (back - 1) * 24 * hourMs;
@@ -156,6 +162,5 @@ function ownHabitH(animal: PreparedAnimal, before: number): number {
     }
     if (most > 0) longest.push(most / hourMs);
   }
-  if (longest.length < 3) return 0;
-  return longest.sort((a, b) => a - b)[longest.length >> 1]!;
+  return longest.sort((a, b) => a - b);
 }

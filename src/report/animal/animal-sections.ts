@@ -4,6 +4,7 @@ import { caution, chartBlock, type Section, section } from "../section/section.j
 import { animalRecordsSection } from "./animal-records-section.js";
 import { animalSummary } from "./animal-summary.js";
 import { curvesTable } from "./curves-table.js";
+import { firstWeekSections } from "./first-week-section.js";
 import { flagEvidenceTable } from "./flag-evidence-table.js";
 import { flagLogTable } from "./flag-log-table.js";
 import { gainPicture } from "./gain-picture.js";
@@ -18,6 +19,7 @@ import { timelinePicture } from "./timeline-picture.js";
 export function animalSections(analysis: StudyAnalysis, animal: AnimalAnalysis): Section[] {
   return [
     animalSummary(analysis, animal),
+    ...firstWeekSections(animal, analysis.settings.zone),
     section("Growth", [
       chartBlock(massAmongOthersPicture(analysis, animal)),
       chartBlock(growthCurvePicture(animal)),

@@ -4,46 +4,34 @@ import { contemporariesChart, type NamedHistory } from "../../charts/contemporar
 import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 import { withMethod } from "../section/with-method.js";
-
-/** Grey lines drawn at most. */
-const mostDrawn = 60;
+import { massBand } from "./mass-band.js";
 
 /**
- * One animal's daily masses by age among the animals of its species that could
- * serve as contemporaries: those with a usable age.
+ * One animal's daily masses by age over what the animals of its species that could
+ * serve as contemporaries weighed: those with a usable age.
  */
 export function massAmongOthersPicture(analysis: StudyAnalysis, animal: AnimalAnalysis): Chart {
   const until = animal.last?.ageD ?? Number.POSITIVE_INFINITY;
-  const others = analysis.animals.filter(
-    (a) => a !== animal && a.species === animal.species && a.series.age.usableForWeightForAge,
-  );
-  // More lines than these run together, and a page for each of many animals would hold all of them.
-  const drawn = evenly(others, mostDrawn);
-  const some =
-    drawn.length < others.length
-      ? `, ${drawn.length} of ${others.length} drawn, evenly over the records`
-      : "";
+  const others = analysis.animals
+    .filter(
+      (a) => a !== animal && a.species === animal.species && a.series.age.usableForWeightForAge,
+    )
+    .map((a) => {
+      const all = history(a);
+      // A little beyond its own age, so that the reader sees where it would go.
+      return { ...all, points: all.points.filter((p) => p.day <= until + 14) };
+    })
+    .filter((a) => a.points.length > 1);
   const chart = contemporariesChart(
     {
       animal: history(animal),
-      others: drawn
-        .map((a) => {
-          const all = history(a);
-          // A little beyond its own age, so that the reader sees where it would go.
-          return { ...all, points: all.points.filter((p) => p.day <= until + 14) };
-        })
-        .filter((a) => a.points.length > 1),
-      othersAre: `other animals of the species with a usable age, all seasons up to ${formatDate(analysis.onDay)}${some}`,
+      others,
+      band: massBand(others),
+      othersAre: `other animals of the species with a usable age, all seasons up to ${formatDate(analysis.onDay)}`,
     },
     { title: `Mass of ${animalLabel(animal)} by age` },
   );
   return withMethod(chart, "daily-mass");
-}
-
-/** At most `most` of them, at even distances in their order. */
-function evenly<T>(items: readonly T[], most: number): readonly T[] {
-  if (items.length <= most) return items;
-  return Array.from({ length: most }, (_, i) => items[Math.floor((i * items.length) / most)]!);
 }
 
 /** Daily masses by age; by days since admission where the birth is not known. */

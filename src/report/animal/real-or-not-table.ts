@@ -28,7 +28,7 @@ export function realOrNotTable(
   const wording = screenWording(analysis.settings.zone);
   return table(
     "real-or-not",
-    `Is it real? The records of ${value.animalId}, ${formatDays(value.from, value.to)}. ${noticeText(value.conclusion, wording)}`,
+    `Is it real? The records of ${value.animalId}, ${formatDays(value.from, value.to)}. ${noticeText(value.conclusion, wording)} ${noticeText(value.repeatedLooks, wording)}`,
     [{ title: "Asked" }, { title: "Answer" }, { title: "What the records say" }],
     value.answers.map((a) => [
       asked[a.question],

@@ -1,6 +1,7 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { Notice } from "../../core/notice.js";
+import type { AnimalLevel } from "../../flags/levels/level.js";
 import type { AnimalShift, ShiftPlan } from "../../planning/plan-shift.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate, localText } from "../../units/format-date.js";
@@ -17,14 +18,20 @@ import {
   text,
 } from "../section/section.js";
 import { askedLines, askedOfOthers } from "./asked-lines.js";
+import { levelBlocks } from "./level-blocks.js";
 import { alertLines, signsOfShift } from "./signs-of-shift.js";
 
 const hourMs = 3_600_000;
 
 /** The animals in care, one section each, up to the change of shift. */
-export function handOverSections(analysis: StudyAnalysis, shift: ShiftPlan | null): Section[] {
+export function handOverSections(
+  analysis: StudyAnalysis,
+  shift: ShiftPlan | null,
+  levels: readonly AnimalLevel[] = [],
+): Section[] {
   const inCare = analysis.animals.filter((a) => a.inCare);
   const until = shift?.until ?? analysis.records.end ?? 0;
+  const levelOf = (a: AnimalAnalysis) => levels.find((l) => l.animalId === a.animalId) ?? null;
   const planOf = (a: AnimalAnalysis) => shift?.animals.find((s) => s.animalId === a.animalId);
   const others = askedOfOthers(analysis, new Set(inCare.map((a) => a.animalId)), until);
   return [
@@ -33,8 +40,22 @@ export function handOverSections(analysis: StudyAnalysis, shift: ShiftPlan | nul
       : [section(say("asked-of-others"), [text(say("asked-title")), list(others)])]),
     ...(inCare.length === 0
       ? [section("Nobody in care", [list([say("hand-over-nobody")])])]
-      : inCare.map((a) => handOverSection(analysis, a, until, planOf(a) ?? null))),
+      : gravest(inCare, levels).map((a) => {
+          const level = levelOf(a);
+          return handOverSection(analysis, a, until, planOf(a) ?? null, level);
+        })),
   ];
+}
+
+/** The gravest level first; among equals as they stand. */
+function gravest(
+  animals: readonly AnimalAnalysis[],
+  levels: readonly AnimalLevel[],
+): readonly AnimalAnalysis[] {
+  const order = ["danger", "second look", "measure first", "not judged", "nothing raised"];
+  const rank = ({ animalId }: AnimalAnalysis) =>
+    order.indexOf(levels.find((l) => l.animalId === animalId)?.level ?? "nothing raised");
+  return [...animals].sort((a, b) => rank(a) - rank(b));
 }
 
 /**
@@ -48,6 +69,7 @@ export function handOverSection(
   animal: AnimalAnalysis,
   until: number,
   plan: AnimalShift | null,
+  level: AnimalLevel | null = null,
 ): Section {
   const { zone } = analysis.settings;
   const from = until - 24 * hourMs;
@@ -55,8 +77,9 @@ export function handOverSection(
   const feeds = animal.series.feeds.filter((f) => f.at > from && f.at <= until);
   const asked = askedLines(analysis, animal, until);
   const blocks: Block[] = [
+    ...(level === null ? [] : levelBlocks(level, zone)),
     ...(asked.length === 0 ? [] : [text(say("asked-title")), list(asked)]),
-    list(lines(analysis, animal, until, plan)),
+    list(unsaid(lines(analysis, animal, until, plan, level === null), level, zone)),
     ...orderBlocks(plan, until, zone),
     table(
       "feeds",
@@ -80,12 +103,20 @@ export function handOverSection(
   });
 }
 
-/** Mass, feeds, plan, hold and flags in sentences. */
+/** A sentence that stands among the reasons of the level is said once. */
+function unsaid(said: readonly string[], level: AnimalLevel | null, zone: string): string[] {
+  const above = new Set(level?.reasons.map((r) => noticeText(r.sentence, screenWording(zone))));
+  return said.filter((each) => !above.has(each));
+}
+
+/** Mass, feeds, plan and flags in sentences. */
 function lines(
   analysis: StudyAnalysis,
   animal: AnimalAnalysis,
   until: number,
   plan: AnimalShift | null,
+  /** Where no level stands above, what the day's list raised is said here. */
+  withFlags: boolean,
 ): string[] {
   const { zone } = analysis.settings;
   const wording = screenWording(zone);
@@ -112,13 +143,11 @@ function lines(
           low: sum(feeds.map((f) => f.eatenLowG)),
           high: sum(feeds.map((f) => f.eatenHighG)),
         }),
+    ...keptLine(animal.kept),
     ...againstPlan(plan),
-    ...(plan === null || plan.hold.length === 0
-      ? []
-      : [say("hand-over-hold"), ...plan.hold.map((n) => noticeText(n, wording))]),
     ...doubts(analysis, animal, until).map((n) => noticeText(n, wording)),
-    ...(animal.day === null ? [] : [noticeText(animal.day.sentence, wording)]),
-    ...(animal.day?.raised ?? []).map((signal) => noticeText(signal.sentence, wording)),
+    ...(animal.day === null || !withFlags ? [] : [noticeText(animal.day.sentence, wording)]),
+    ...(withFlags ? (animal.day?.raised ?? []) : []).map((s) => noticeText(s.sentence, wording)),
   ];
   // A sign may raise a hold, a flag and a line of its own: it is said once.
   return [...new Set(said)];
@@ -154,6 +183,13 @@ function againstPlan(plan: AnimalShift | null): string[] {
     }),
     ...(unit === "kcal" ? [say("hand-over-in-energy")] : []),
   ];
+}
+
+/** What came up again, where anything did: growth and energy go by what was kept. */
+function keptLine(kept: AnimalAnalysis["kept"]): string[] {
+  if (kept.times === 0) return [];
+  const { low, high } = kept.keptG;
+  return [say("hand-over-kept", { times: kept.times, low, high: high ?? low })];
 }
 
 /** Said before anything else: dangers, and what must be asked before the next feed. */

@@ -44,7 +44,7 @@ export function feedingPlanPage(answer: FeedingPlanAnswer): FeedingPlanPage {
   return {
     made:
       `Made ${formatInstant(planned.madeAt, zone)} for the feeding day ${formatDate(planned.feedingDay)}: ` +
-      `${rations.length} animals in care, ${rations.filter((r) => r.status === "hold").length} on hold.`,
+      `${rations.length} animals in care, for ${rations.filter((r) => r.status === "hold").length} suggestions wait; what is ordered stands.`,
     records: [setAsideTable(analysis)],
     rations: [
       rowsTable("rations", "Tomorrow's rations", rationRows(rations, zone)),

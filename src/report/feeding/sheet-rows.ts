@@ -6,6 +6,7 @@ import type { ComparedRation } from "../../planning/compare-rations.js";
 import type { DaySheet } from "../../planning/day-sheet.js";
 import type { Ration } from "../../planning/ration.js";
 import { screenWording } from "../../units/format.js";
+import { say } from "../section/say.js";
 
 /** One row of a table: texts, numbers, measured numbers. */
 export type SheetRow = Readonly<Record<string, string | number | boolean | null | Measured>>;
@@ -19,10 +20,10 @@ export function sheetRows(sheet: DaySheet, zone: string): readonly SheetRow[] {
   const wording = screenWording(zone);
   return sheet.animals.flatMap((a): SheetRow[] => {
     const animal = a.name === null ? a.animalId : `${a.name} (${a.animalId})`;
-    const held = a.hold.length === 0 ? [] : ["hold: ask the veterinarian."];
+    const act = a.act === null ? [] : [say("sheet-act", { act: a.act })];
     const note = [
-      ...held,
-      ...[...a.hold, ...a.order.said].map((n) => noticeText(n, wording)),
+      ...act,
+      ...[...a.hold, ...a.measureFirst, ...a.order.said].map((n) => noticeText(n, wording)),
       ...a.uncounted.map((u) => u.words),
     ].join(" ");
     const blank = { animal, refusedG: "", initials: "" };
@@ -47,6 +48,8 @@ export function rationRows(rations: readonly Ration[], zone: string): readonly S
     return {
       animal: r.name === null ? r.animalId : `${r.name} (${r.animalId})`,
       status: statusText(r),
+      level: r.level.level,
+      ordered: r.order.lines.map((line) => line.words).join("; "),
       massG: r.massG.value === null ? null : Math.round(r.massG.value),
       gramsPerDay: r.totalG,
       feeds: r.status === "ration" ? r.feeds.length : null,
@@ -61,7 +64,10 @@ export function rationRows(rations: readonly Ration[], zone: string): readonly S
 
 /** Whether an amount is somebody's order or only worked out. */
 function statusText(r: Ration): string {
-  if (r.status === "hold") return "hold: ask the veterinarian";
+  if (r.status === "hold") {
+    const isDanger = r.level.reasons.some((reason) => reason.level === "danger");
+    return say(isDanger ? "ration-hold" : "ration-waits");
+  }
   if (r.status === "ration") return r.asOrdered ? "as ordered" : "suggestion";
   return r.status;
 }
@@ -86,7 +92,7 @@ export function scenarioRows(compared: readonly ComparedRation[]): readonly Shee
 /** Notices as one text, without what the status and the sheet say already. */
 function wordsOf(notices: readonly Notice[], wording: Wording): string {
   return notices
-    .filter((n) => n.code !== "ration-review" && n.code !== "ration-hold")
+    .filter((n) => !["ration-review", "ration-hold", "ration-waits"].includes(n.code))
     .map((n) => noticeText(n, wording))
     .join(" ");
 }

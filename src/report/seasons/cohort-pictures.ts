@@ -7,28 +7,31 @@ import type { CohortFit } from "../../growth/cohort/cohort-fit.js";
 import type { CohortGains } from "../../growth/cohort/cohort-gains.js";
 import type { CohortMeanCurve } from "../../growth/cohort/cohort-mean-curve.js";
 import type { PredictedAnimal } from "../../growth/cohort/predict-new-animal.js";
+import { massBand } from "../animal/mass-band.js";
 
 /** The typical animal's curve over each animal's own, drawn towards the cohort. */
 export function cohortCurvesPicture(
   fit: CohortFit,
   typical: Result<string, PredictedAnimal>,
 ): Chart {
+  const others = fit.value.animals.map((a) => ({
+    name: a.animal,
+    points: a.ages.map((day, i) => ({ day, massG: a.fitted[i]! })),
+  }));
   return contemporariesChart(
     {
+      isCurve: true,
       animal: {
         name: "typical animal",
         points: typical.value.predictions.flatMap((p) =>
           p.mass.value === null ? [] : [{ day: p.age, massG: p.mass.value }],
         ),
       },
-      others: fit.value.animals.map((a) => ({
-        name: a.animal,
-        points: a.ages.map((day, i) => ({ day, massG: a.fitted[i]! })),
-      })),
-      othersName: "each animal's own curve",
+      others,
+      band: massBand(others),
       othersAre:
         "each animal's own curve, drawn towards the cohort as far as its weighings leave room",
-      caption: `Curve of the typical animal over those of n = ${fit.value.animals.length} animals; grey: each animal's own curve, drawn towards the cohort as far as its weighings leave room.`,
+      caption: `Curve of the typical animal over those of n = ${fit.value.animals.length} animals; band: 9 in 10 and the middle half of the animals' own curves, each drawn towards the cohort as far as its weighings leave room.`,
     },
     { title: `The cohort's ${fit.value.curve} curve and each animal's own` },
   );

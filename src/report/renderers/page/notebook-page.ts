@@ -10,6 +10,7 @@ import { markdownToHtml } from "./markdown.js";
 import { pageFrame } from "./page-frame.js";
 import { pictureBox } from "./picture-box.js";
 import { sanitise } from "./sanitise.js";
+import { pictureHtml } from "./section-html.js";
 
 /**
  * An executed notebook as one page: text, pictures and tables in order, the
@@ -79,7 +80,7 @@ function bundleHtml(data: MimeBundle, idPrefix: string): string {
   const plain = text("text/plain");
   if (svg !== undefined) {
     const caption = plain === undefined ? "" : `<figcaption>${escapeHtml(plain)}</figcaption>`;
-    return `<figure>${pictureBox(sanitise(svg, idPrefix), "Picture")}${caption}</figure>`;
+    return `<figure>${pictureBox(pictureHtml(svg, idPrefix), "Picture")}${caption}</figure>`;
   }
   if (html !== undefined) return `<div class="scroll">${sanitise(html)}</div>`;
   if (png !== undefined && /^[A-Za-z0-9+/=\s]+$/.test(png)) {

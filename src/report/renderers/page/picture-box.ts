@@ -1,10 +1,19 @@
 import { escapeHtml } from "./escape.js";
 
 /**
- * The white box around a picture. On a narrow screen it scrolls, so it can be
- * reached by keyboard and has a name (WCAG 2.2, 2.1.1 and 4.1.2). `inner` is
+ * The box around a picture. One that can be asked takes the focus and has a name
+ * (WCAG 2.2, 2.1.1 and 4.1.2); `kind` says for which screens it is. `inner` is
  * HTML that is already safe.
  */
-export function pictureBox(inner: string, name: string): string {
-  return `<div class="picture" tabindex="0" role="group" aria-label="${escapeHtml(name)}">${inner}</div>`;
+export function pictureBox(
+  inner: string,
+  name: string,
+  more: { readonly kind?: "wide" | "narrow"; readonly asked?: boolean } = {},
+): string {
+  const kind = more.kind === undefined ? "" : ` ${more.kind}`;
+  const asked =
+    more.asked === true
+      ? ` tabindex="0" role="group" aria-label="${escapeHtml(`${name}. Left and right arrows read the values.`)}"`
+      : "";
+  return `<div class="picture${kind}"${asked}>${inner}</div>`;
 }

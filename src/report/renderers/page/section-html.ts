@@ -1,13 +1,14 @@
 import { type Chart, chartTitle } from "../../../charts/chart.js";
-import { compileForPage } from "../../../charts/render-svg.js";
+import { themed } from "../../../charts/theme.js";
 import { noticeText } from "../../../core/catalogue.js";
 import type { Wording } from "../../../core/wording.js";
 import { screenWording } from "../../../units/format.js";
+import { typeset } from "../../../units/typeset.js";
 import { cellReason, cellText, isNumberColumn } from "../../section/cell-text.js";
 import { intervalParts } from "../../section/interval-parts.js";
 import { rowsTable } from "../../section/rows-table.js";
 import type { Block, Section, Table } from "../../section/section.js";
-import { chartSvg } from "../chart-svg.js";
+import { drawnAt } from "../chart-svg.js";
 import { escapeHtml, htmlText } from "./escape.js";
 import { pictureBox } from "./picture-box.js";
 import { sanitise } from "./sanitise.js";
@@ -21,7 +22,7 @@ export interface SectionHtmlOptions {
   readonly wording?: Wording;
   /** The year that stands in the page's first line; its dates go without it. */
   readonly year?: string;
-  /** Carry each chart's specification, for the page's own script. */
+  /** Let the page's own script read the values of pictures. */
   readonly interactive?: boolean;
 }
 
@@ -90,7 +91,8 @@ export function tableHtml(table: Table, options: SectionHtmlOptions = {}): strin
         const length = plain.length <= 22 ? "short" : intervalParts(plain) !== null ? "" : "long";
         const look = [numbers[at] ? "number" : "", length].filter((each) => each !== "").join(" ");
         const attribute = look === "" ? "" : ` class="${look}"`;
-        return at === 0
+        // A row goes on under the heading above it: an empty heading would name nothing.
+        return at === 0 && plain !== ""
           ? `<th scope="row"${attribute}>${words}</th>`
           : `<td${attribute}>${words}</td>`;
       });
@@ -104,17 +106,38 @@ export function tableHtml(table: Table, options: SectionHtmlOptions = {}): strin
   return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table><caption>${htmlText(table.caption, year)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
 }
 
-/** A chart as a figure: the picture, announced by its sentence, its caption, and its numbers folded away. */
+/**
+ * A chart as a figure in the page's colours: drawn for wide and for narrow
+ * screens, announced by its sentence, with its caption, its numbers folded away,
+ * and, where its values can be asked for, one line that reads them.
+ */
 export function chartHtml(chart: Chart, id: string, options: SectionHtmlOptions = {}): string {
   const { interactive = false, year } = options;
-  const picture = sanitise(chartSvg(chart), `${id}p-`);
+  const reading = interactive ? (chart.reading ?? []) : [];
+  const asked = reading.length > 1;
+  const drawings = (["wide", "narrow"] as const).map((kind) => ({ kind, ...drawnAt(chart, kind) }));
+  const boxes = drawings.map(({ kind, svg }) =>
+    pictureBox(pictureHtml(svg, `${id}${kind[0]}-`), chartTitle(chart), { kind, asked }),
+  );
+  const words = reading.map((each) => typeset(each.words, year));
   // In a data block only "<" could end the block early.
-  const spec = interactive
-    ? `<script type="application/json">${JSON.stringify(compileForPage(chart.spec)).replaceAll("<", "\\u003c")}</script>`
+  const data = asked
+    ? `<script type="application/json">${JSON.stringify({ words, places: drawings.map((d) => d.places) }).replaceAll("<", "\\u003c")}</script>`
+    : "";
+  const line = asked
+    ? `<p class="reading screen-only" aria-live="polite">${escapeHtml(words.at(-1)!)}</p>`
     : "";
   return (
-    `<figure${interactive ? " data-chart" : ""}>${pictureBox(picture, chartTitle(chart))}` +
-    `<figcaption>${htmlText(chart.caption, year)}</figcaption>${interactive ? numbersHtml(chart) : ""}${spec}</figure>`
+    `<figure${asked ? " data-reading" : ""}>${line}${boxes.join("")}` +
+    `<figcaption>${htmlText(chart.caption, year)}</figcaption>${numbersHtml(chart)}${data}</figure>`
+  );
+}
+
+/** Drawn markup as it stands on a page: safe, in the page's colours, one picture with one name and no parts that ask for their own. */
+export function pictureHtml(svg: string, idPrefix: string): string {
+  return themed(sanitise(svg, idPrefix)).replace(
+    / (?:role="graphics-[a-z]+"|aria-roledescription="[^"]*"|aria-label="[^"]*container")/g,
+    "",
   );
 }
 
@@ -122,7 +145,7 @@ export function chartHtml(chart: Chart, id: string, options: SectionHtmlOptions 
 function numbersHtml(chart: Chart): string {
   const { rows } = chart;
   if (rows === undefined || rows.length === 0 || rows.length > 200) return "";
-  const numbers = rowsTable("numbers", "The numbers in this picture", rows);
+  const numbers = rowsTable("numbers", `The numbers in the picture: ${chartTitle(chart)}`, rows);
   return `<details class="screen-only"><summary>Numbers in this picture</summary>${tableHtml(numbers)}</details>`;
 }
 

@@ -78,7 +78,7 @@ function animalHtml(
 ): string {
   const name = animal.name === null ? animal.animalId : `${animal.name} (${animal.animalId})`;
   const { sheet, until } = shift;
-  const { order, rows, uncounted, hold, watch } = animal;
+  const { order, rows, uncounted, hold, watch, act, measureFirst, instructions, call } = animal;
   const wording = screenWording(zone);
   const say1 = (words: string, kind = "") => `<p${kind}>${escapeHtml(words)}</p>`;
   const items = (notices: readonly Notice[], kind: string) =>
@@ -90,12 +90,17 @@ function animalHtml(
   return [
     `<section class="sheet" id="sheet-${escapeHtml(animal.animalId)}"><h2>${escapeHtml(`${name}, ${animal.species}`)}</h2>`,
     nil ? `<p class="hold">${escapeHtml(say("sheet-nil"))}</p>` : "",
-    items([...grave, ...watch], "first"),
+    act === null ? "" : `<p class="hold">${escapeHtml(say("sheet-act", { act }))}</p>`,
+    items([...hold, ...grave, ...watch], "first"),
+    hold.length === 0
+      ? ""
+      : [
+          ...instructions.map((words) => say1(say("level-standing", { words }))),
+          ...(call === null ? [] : [say1(say("level-call", { words: call }))]),
+        ].join("\n"),
     ...(page.first ?? []).map((words) => say1(words)),
     askedHtml(page.asked?.[animal.animalId] ?? []),
     say1(say("sheet-for", { day: formatDate(sheet.feedingDay), at: until, zone }, zone)),
-    hold.length === 0 ? "" : `<p class="hold">${escapeHtml(say("sheet-hold"))}</p>`,
-    items(hold, "reasons"),
     ...order.lines.map((line) =>
       say1(
         `${line.words}.${line.doubted ? " ? Ask." : ""} ${noticeText(line.since, wording)}`,
@@ -122,6 +127,7 @@ function animalHtml(
               }),
         ),
     say1(say("sheet-instructions")),
+    items(measureFirst, "before"),
     feedsHtml(name, rows, nil ? 0 : rows.length === 0 ? blankRows : 2 + 2 * uncounted.length),
     ...sheet.cautions.map((n) => say1(noticeText(n, wording), ' class="small"')),
     `<p class="sign"><span>Attending veterinarian, date</span><span>Sheet closed by, date and time</span></p></section>`,
@@ -165,7 +171,7 @@ const sheetStyle = `
 .sheet tbody tr { height: 2.7rem; } .sheet .box { width: 3.4rem; text-align: center; } .sheet .box span { display: inline-block; width: 1.3rem; height: 1.3rem; border: 2px solid var(--ink); }
 .sheet .number { white-space: nowrap; } .sheet .room { width: 5rem; } .sheet .small { font-size: .875rem; }
 .sheet .hold { font-size: 1.5rem; font-weight: 700; border: 4px solid var(--ink); padding: .6rem 1rem; max-width: 52rem; }
-.sheet .first li { font-weight: 700; } .sheet .ordered { font-size: 1.15rem; }
+.sheet .first li, .sheet .before li { font-weight: 700; } .sheet .ordered { font-size: 1.15rem; }
 .sheet .sign { display: flex; gap: 2rem; max-width: 52rem; margin: 2.4rem 0 0; } .sheet .sign span { flex: 1; border-top: 1px solid var(--ink); padding-top: .2rem; font-size: .9rem; }
 @media print { .sheet { break-before: page; font-size: 11pt; line-height: 1.35; } .sheet:first-of-type { break-before: auto; } .sheet h2 { font-size: 18pt; margin: 0 0 4pt; } .sheet p, .sheet ul { margin: 3pt 0; max-width: none; }
   .sheet table { font-size: 13pt; max-width: none; margin-top: 6pt; } .sheet th, .sheet td { padding: 1pt 5pt; } .sheet tbody tr { height: 10mm; break-inside: avoid; } .sheet .room { width: 21mm; } .sheet .box { width: 14mm; }

@@ -1,0 +1,73 @@
+import { type Chart, chartTitle, titleLines, type VegaLiteSpec } from "./chart.js";
+import { type DrawnChart, drawChart } from "./render-svg.js";
+
+/**
+ * A chart drawn again so that the whole picture is at most `width` pixels wide,
+ * never scaled: plots are narrower, ticks fewer, the title has more lines, and
+ * letters keep their size. What stands beside the plots (labels, padding) is
+ * learned from the drawing at the usual width.
+ *
+ * @example drawFitting(chart, 358).width // at most 358
+ */
+export function drawFitting(chart: Chart, width: number): DrawnChart {
+  const at = (chart.reading ?? []).map((each) => each.x);
+  let drawn = drawChart(chart.spec, at);
+  let plot = plotWidth(chart.spec);
+  // Labels change a little with the plot, so the second try corrects the first.
+  for (let attempt = 0; attempt < 4 && drawn.width > width && plot !== null; attempt++) {
+    plot = Math.max(smallestPlot, Math.floor(plot - (drawn.width - width) - 1));
+    drawn = drawChart(narrowed(chart, plot, width), at);
+  }
+  return drawn;
+}
+
+const smallestPlot = 120;
+
+/** Width of the plots of a specification; null where it follows from the number of rows. */
+function plotWidth(spec: VegaLiteSpec): number | null {
+  for (const each of [spec, ...panelsOf(spec)]) {
+    if (typeof each["width"] === "number") return each["width"];
+  }
+  return null;
+}
+
+function panelsOf(spec: VegaLiteSpec): readonly VegaLiteSpec[] {
+  return (spec["vconcat"] ?? []) as readonly VegaLiteSpec[];
+}
+
+function narrowed(chart: Chart, plot: number, width: number): VegaLiteSpec {
+  const lines = titleLines(chartTitle(chart), width - 30);
+  const title = { ...(chart.spec["title"] as object), text: lines };
+  return { ...(narrow(chart.spec, plot) as VegaLiteSpec), title };
+}
+
+/** Every width, number of ticks, limit of a label and row of a legend in a specification, made for a narrow screen. */
+function narrow(part: unknown, plot: number): unknown {
+  if (Array.isArray(part)) return part.map((each) => narrow(each, plot));
+  if (typeof part !== "object" || part === null) return part;
+  return Object.fromEntries(
+    Object.entries(part).map(([key, value]) => {
+      if (key === "values") return [key, value];
+      if (key === "width" && typeof value === "number" && value > smallestPlot) return [key, plot];
+      if (key === "tickCount" && typeof value === "number") return [key, Math.min(value, 4)];
+      if (key === "labelLimit" && typeof value === "number") return [key, Math.min(value, 130)];
+      if (key === "legend" && isConfigOfLegends(value))
+        return [key, { ...value, columns: 2, layout: { direction: "vertical", anchor: "start" } }];
+      // Names at the right of the plot move inside it, above the end of their line.
+      if (key === "padding" && isRoom(value)) return [key, { ...value, right: 14 }];
+      if (key === "mark" && isEndLabel(value))
+        return [key, { ...value, align: "right", baseline: "bottom", dx: -2, dy: -3 }];
+      if (key === "columns" && typeof value === "number") return [key, Math.min(value, 2)];
+      return [key, narrow(value, plot)];
+    }),
+  );
+}
+
+/** The look of all legends, as against the legend of one channel. */
+const isConfigOfLegends = (value: unknown): value is object =>
+  typeof value === "object" && value !== null && "orient" in value;
+
+const isRoom = (value: unknown): value is object =>
+  typeof value === "object" && value !== null && "right" in value;
+const isEndLabel = (value: unknown): value is object =>
+  typeof value === "object" && value !== null && "clip" in value && "align" in value;

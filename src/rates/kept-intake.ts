@@ -1,0 +1,64 @@
+import type { AnimalSeries, Instant, SeriesFeed } from "../series/animal-series.js";
+import { mayBePresent, type Sign } from "../series/signs/sign.js";
+import { type Bounds, between } from "./bounds.js";
+
+/** What was eaten over a stretch, what of it came up again, and what was kept. */
+export interface KeptIntake {
+  /** g; for appetite, for whether an order was kept, and for overfeeding. */
+  readonly eatenG: Bounds;
+  /** g; where it was not weighed, from none to all that was eaten in the 6 h before. */
+  readonly cameUpG: Bounds;
+  /** g; for growth, energy and conversion. */
+  readonly keptG: Bounds;
+  /** Lines that tell of something that came up; one in doubt counts from none on. */
+  readonly times: number;
+}
+
+const hourMs = 3_600_000;
+/** A meal is taken to have left the stomach after so long (common practice). */
+const upToH = 6;
+
+/**
+ * Eaten and kept over a stretch `(from, to]`. A millilitre that came up counts as a
+ * gram. What several lines brought up together never exceeds what was eaten before it.
+ *
+ * @returns grams, as bounds: a refusal left blank and an amount not weighed widen them.
+ * @example keptIntake(series, from, to).keptG // { low: 380, high: 460, value: null }
+ */
+export function keptIntake(series: AnimalSeries, from: Instant, to: Instant): KeptIntake {
+  const fed = series.feeds.filter((f) => f.at > from && f.at <= to);
+  const low = fed.reduce((sum, f) => sum + f.eatenLowG, 0);
+  const high = fed.reduce((sum, f) => sum + f.eatenHighG, 0);
+  const lines = series.signs.filter((s) => s.at > from && s.at <= to && cameUp(s));
+  let upLow = 0;
+  let upHigh = 0;
+  for (const sign of lines) {
+    const [least, most] = broughtUp(sign, series.feeds);
+    upLow += least;
+    upHigh += most;
+  }
+  const up = between(Math.min(upLow, high), Math.min(upHigh, high));
+  return {
+    eatenG: between(low, high),
+    cameUpG: up,
+    keptG: between(Math.max(0, low - up.high!), Math.max(0, high - up.low)),
+    times: lines.length,
+  };
+}
+
+function cameUp(sign: Sign): boolean {
+  if (sign.kind === "vomit" || sign.kind === "regurgitation") return mayBePresent(sign);
+  return sign.findings.includes("vomit") || sign.findings.includes("regurgitation");
+}
+
+/** Least and most of what one line brought up, g. */
+function broughtUp(sign: Sign, feeds: readonly SeriesFeed[]): readonly [number, number] {
+  const before = feeds
+    .filter((f) => f.at <= sign.at && f.at > sign.at - upToH * hourMs)
+    .reduce((sum, f) => sum + f.eatenHighG, 0);
+  if (sign.amount !== null) {
+    const g = Math.min(sign.amount.value, before);
+    return [sign.sure ? g : 0, g];
+  }
+  return [0, before];
+}
