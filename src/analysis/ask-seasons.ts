@@ -51,7 +51,7 @@ export async function askSeasons(
   options: AskSeasonsOptions,
 ): Promise<Result<"ask-seasons", SeasonsAnswer>> {
   const { species, pair, margin = null, changeDay = null, seed = 1 } = options;
-  const window = options.window ?? usualWindow(species);
+  const window = options.window ?? usualWindow(species, study.settings.speciesOverrides);
   // Each animal's own curves are not compared here, and take most of the time.
   const analysis = await analyse(study, { ...longWork(options), curves: [] });
   const { series } = analysis.value;

@@ -39,7 +39,7 @@ export function seasonResults(
       .filter((species) => seasonsOf(species).length > 1)
       .map((species) => {
         stopIfCancelled(signal);
-        const window = options.window ?? usualWindow(species);
+        const window = options.window ?? usualWindow(species, series.settings.speciesOverrides);
         return {
           comparison: compareSeasons(series, { species, window, seed }),
           curves: seasonCurves(series, { species, window }),
