@@ -45,8 +45,16 @@ describe("the ages that are compared", () => {
 });
 
 describe("the season asked about against the earlier ones", () => {
-  const compared = (season?: string) =>
-    compareSeasons(chicks, {
+  /** The trial is over: no chick is still to come through the window. */
+  const over = () => ({
+    ...chicks,
+    animals: chicks.animals.map((a) => ({
+      ...a,
+      animal: { ...a.animal, outcome: "released" as const },
+    })),
+  });
+  const compared = (season?: string, study: StudySeries = over()) =>
+    compareSeasons(study, {
       species: "chick",
       window: windowOfStudy(chicks, "chick").window,
       runs: 0,
@@ -77,6 +85,15 @@ describe("the season asked about against the earlier ones", () => {
     expect(asked?.differs).toBe(true);
     expect(asked?.sentences[0]?.code).toBe("season-asked-differs");
     expect(pairs.find((p) => p.from === "diet 1" && p.to === "diet 3")?.decision).toBe("differs");
+  });
+
+  it("says that a stricter limit decides while animals are still to come", () => {
+    // Three chicks ended early and count as in care here; p lies between 0.001 and 0.05.
+    const { asked } = compared("diet 3", chicks);
+    expect(asked?.p).toBeGreaterThan(0.001);
+    expect(asked?.p).toBeLessThan(0.05);
+    expect(asked?.differs).toBe(false);
+    expect(asked?.sentences[0]?.parameters).toMatchObject({ interim: true });
   });
 
   it("is the latest season where none is named, and cannot be asked of the first", () => {
