@@ -73,7 +73,7 @@ describe("the same study in another hand", () => {
     expect(shareAsked(plain)).toBeLessThanOrEqual(mostAsked);
     const askedMuch = plain.filter((each) => shareAsked([each]) > mostAsked);
     expect(askedMuch.map((each) => each.name)).toEqual([]);
-  });
+  }, 240_000);
 
   for (const [name, what] of Object.entries(notYet))
     it(`does not yet read the habit "${name}": ${what}`, async () => {
