@@ -16,6 +16,7 @@ import { outsideBudgetNotices } from "./budget/outside-budget-notices.js";
 import { countAnimals } from "./count-animals.js";
 import { type FlagDay, lastDay, type ReplayOptions, replayFlags } from "./replay-flags.js";
 import { defaultRuleLimits, type RuleLimits } from "./rules/rule-limits.js";
+import { sharedNotices } from "./shared-notices.js";
 import {
   averageWeight,
   type PerStatistic,
@@ -101,6 +102,7 @@ export function findFlags(
     basis: { used, leftOut: [], of: "animals in care" },
     diagnostics: {},
     notices: [
+      ...sharedNotices(study, onDay),
       notice("flags-no-diagnosis", "caution"),
       budgetNotice(
         budget,
