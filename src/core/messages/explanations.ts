@@ -54,6 +54,17 @@ export const explanationMessages = {
     }>,
   ) =>
     `Whether ${p.text("animal")} gains too slowly cannot be told: too few weighings since ${p.text("from")}, or nothing to hold them against.`,
+  "explained-fast": (
+    p: Given<{
+      animal: string;
+      from: string;
+      gain: number | null;
+      expected: number | null;
+      likely: readonly string[];
+      possible: readonly string[];
+    }>,
+  ) =>
+    `Days since ${p.text("from")} lie in the post-weaning fast of ${p.text("animal")}, where loss is expected: its gain is not explained here. The veterinarian's floor and what is seen of it decide.`,
   "explained-not-written": () => "The records of these days do not give it.",
   "rival-follows": (p: Given<{ animal: string; from: readonly string[] }>) =>
     `It may only follow from what stands above it: ${p.list("from")}.`,
