@@ -12,6 +12,7 @@ import { formatDate } from "../units/format-date.js";
 import { pageFont } from "./page-font.js";
 import { pageScript } from "./page-script.js";
 import { libraryVersion } from "./version.js";
+import { withDietNames } from "./with-diet-names.js";
 import { feedingSheet, firstLines, handOverPage } from "./write-hand-over.js";
 
 export interface ReportSettings {
@@ -97,6 +98,10 @@ export async function reportFiles(
   files.set("tables.xlsx", workbook(tables, { title: report.title, date: how.date, wording }));
   for (const [at, each] of tables.entries()) {
     files.set(`tables/${tableFiles[at]}.csv`, csvText(sheetCells(each, wording)));
+  }
+  for (const [path, page] of files) {
+    if (typeof page === "string" && path.endsWith(".html"))
+      files.set(path, withDietNames(page, study.tables.diets));
   }
   const settings = { version: libraryVersion(), ...how };
   files.set(

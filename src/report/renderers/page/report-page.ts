@@ -1,4 +1,5 @@
 import type { Wording } from "../../../core/wording.js";
+import { say } from "../../section/say.js";
 import type { Section } from "../../section/section.js";
 import { escapeHtml } from "./escape.js";
 import { type PageFrame, pageFrame } from "./page-frame.js";
@@ -58,7 +59,10 @@ export function reportPage(page: ReportPage): string {
   return pageFrame({
     title: page.title,
     body: `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${beside}\n${contents}\n${body}`,
-    foot: page.foot,
+    // The level of the intervals stands once, where there are any.
+    foot: /\(\S+\u00a0to\u00a0\S+\)/.test(body)
+      ? `${page.foot} ${say("page-brackets")}`
+      : page.foot,
     ...(page.style === undefined ? {} : { style: page.style }),
     ...(page.script === undefined ? {} : { script: page.script }),
   });
