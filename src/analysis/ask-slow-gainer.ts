@@ -1,24 +1,22 @@
 import type { Notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { AnimalLevel } from "../flags/levels/level.js";
-import { type MissingGrams, missingGrams } from "../flags/missing-grams.js";
+import type { MissingGrams } from "../flags/missing-grams.js";
 import { type FeedingRhythm, feedingRhythm } from "../rates/feeding-rhythm.js";
 import { type MassForLength, massForLength } from "../rates/mass-for-length.js";
 import type { Study } from "../records/study.js";
 import { dayMs } from "../units/day-ms.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
-import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
+import type { ChangeOfGain } from "./change-of-gain.js";
 import { type ContemporaryFeeding, contemporaryFeeding } from "./contemporary-feeding.js";
 import { examinationQuestions } from "./examination-questions.js";
 import { type ExpectedWeek, expectedWeek } from "./expected-week.js";
+import { explainSlowGain } from "./explain-slow-gain.js";
 import type { RivalExplanations } from "./explanations/explanation.js";
-import { rivalExplanations } from "./explanations/rival-explanations.js";
-import { windowOfCase } from "./explanations/slow-gainer-case.js";
 import { type IntakeAtTheMargin, intakeAtTheMargin } from "./intake-at-the-margin.js";
 import { levelsOfDay } from "./levels-of-day.js";
 import type { RealOrNot } from "./real-answer.js";
-import { realOrNot } from "./real-or-not.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import { type Happening, whatHappened } from "./what-happened.js";
 import { type WhatWouldChange, whatWouldChange } from "./what-would-change.js";
@@ -74,12 +72,8 @@ export async function askSlowGainer(
   const animal = animalOf(analysis, options.animal);
   const { series } = animal;
   const end = series.span?.to ?? 0;
-  const change = changeOfGain(analysis, animal);
-  const real = realOrNot(analysis, animal, { change: change.value });
-  const missing = missingGrams(analysis.series, animal.animalId, {
-    ...windowOfCase(analysis.onDay, change.value),
-    earlierSeasons: true,
-  });
+  const explained = explainSlowGain(analysis, animal, study.tables.housing);
+  const { change, real, missing } = explained;
   const margin = intakeAtTheMargin(analysis, animal, missing.value);
   const week = expectedWeek(analysis, animal);
   const happened = whatHappened(analysis, animal, {
@@ -95,15 +89,7 @@ export async function askSlowGainer(
       animal,
       level: levelsOfDay(analysis, { at: end }).find((l) => l.animalId === animal.animalId) ?? null,
       shownDays,
-      change,
-      real,
-      missing,
-      explanations: rivalExplanations(analysis, animal, {
-        change: change.value,
-        real: real.value,
-        missing: missing.value,
-        housing: study.tables.housing,
-      }),
+      ...explained,
       margin,
       week,
       whatWouldChange: whatWouldChange(analysis, animal, {

@@ -6,11 +6,14 @@ import { courseAnimal } from "./courses-of-study.js";
 import type { RealAnswer, RecordWindow } from "./real-answer.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
-/** The newest days that are held against another animal's, and the course before them. */
-const newestD = 7;
+/** The newest days that are held against another animal's, from the fewest to the most, and the course before them. */
+const newestD = [3, 4, 5, 6, 7, 8, 9, 10, 12] as const;
 const courseD = 14;
 /** Exchanged, the weighings must fit better by this much of squared standard errors ... */
-const better = 9;
+const better = 12;
+/** ... each of the two animals by this much in its first so many weighings, ... */
+const betterEach = 6;
+const atOnce = 3;
 /** ... and leave no more than this share of the misfit, or neither way fits. */
 const fitsUpTo = 0.4;
 /** A course that ended longer before the newest days is not carried on. */
@@ -20,8 +23,8 @@ const most = 16;
 
 /**
  * Were two animals exchanged? Suspected exchanges of single weighings are named;
- * and the newest week is held against every other animal of the species weighed
- * in it: both courses up to then are carried on, and the weighings as written are
+ * and the newest days, from 3 to 12 of them, are held against every other animal of
+ * the species weighed in them: both courses up to then are carried on, and the weighings as written are
  * compared with the weighings exchanged, in squared standard errors.
  */
 export function isItASwap(
@@ -46,14 +49,19 @@ export function isItASwap(
     }),
   );
   const own = readings(analysis, animal, window);
-  const cut = window.to / dayMs - newestD;
+  const cuts = newestD.map((d) => ({ days: d, cut: window.to / dayMs - d }));
   const others = analysis.animals.filter(
     (a) => a !== animal && a.species === animal.species && a.inCare,
   );
   const compared = others.flatMap((other) => {
     const rows = readings(analysis, other, window);
-    const result = exchange(own, rows, cut);
-    return result === null ? [] : [{ id: other.animalId, ...result }];
+    const each = cuts.flatMap(({ days, cut }) => {
+      const result = exchange(own, rows, cut);
+      return result === null ? [] : [{ id: other.animalId, days, ...result }];
+    });
+    if (each.length === 0) return [];
+    // Since when they may have been exchanged is not known: the days that fit best.
+    return [each.reduce((a, b) => (b.asWritten - b.exchanged > a.asWritten - a.exchanged ? b : a))];
   });
   const counted = { suspected: slips.length, compared: compared.length };
   if (compared.length === 0) {
@@ -62,14 +70,16 @@ export function isItASwap(
       notice(nobody ? "real-swap-nobody" : "real-swap-no-common-days", "info", {
         animal: id,
         n: others.length,
-        days: newestD,
+        days: newestD[0],
       }),
     );
     const verdict = slips.length > 0 ? "found" : nobody ? "not found" : "cannot be told";
     return { question: "swap", verdict, sentences, evidence: counted };
   }
   const fits = (c: (typeof compared)[number]) =>
-    c.asWritten - c.exchanged > better && c.exchanged <= fitsUpTo * c.asWritten;
+    c.asWritten - c.exchanged > better &&
+    c.leastGain > betterEach &&
+    c.exchanged <= fitsUpTo * c.asWritten;
   const exchanged = compared.filter(fits).sort((a, b) => a.exchanged - b.exchanged)[0];
   // Where none fits, the one nearest in mass is named.
   const best =
@@ -80,7 +90,7 @@ export function isItASwap(
       animal: id,
       other: best.id,
       n: compared.length,
-      days: newestD,
+      days: best.days,
       weighings: best.weighings,
       difference: 100 * Math.abs(Math.expm1(best.apart)),
       written: best.asWritten,
@@ -135,9 +145,16 @@ function exchange(own: Readings, other: Readings, cut: number) {
   if (mine === null || theirs === null || newest.length < 2 || othersNewest.length < 2) return null;
   const misfit = (rows: readonly Reading[], of: typeof mine) =>
     rows.reduce((total, r) => total + Math.min(most, of.misfit(r)), 0);
+  // An exchange steps both courses at once, a gain that changed parts slowly from its own.
+  const first = newest.slice(0, atOnce);
+  const othersFirst = othersNewest.slice(0, atOnce);
   return {
     asWritten: misfit(newest, mine) + misfit(othersNewest, theirs),
     exchanged: misfit(newest, theirs) + misfit(othersNewest, mine),
+    leastGain: Math.min(
+      misfit(first, mine) - misfit(first, theirs),
+      misfit(othersFirst, theirs) - misfit(othersFirst, mine),
+    ),
     weighings: newest.length + othersNewest.length,
     apart: othersNewest.at(-1)!.logMass - newest.at(-1)!.logMass,
   };

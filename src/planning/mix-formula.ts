@@ -43,7 +43,7 @@ export interface MixCheck {
 
 export interface FormulaMix {
   readonly batchG: number;
-  /** Whole grams of each ingredient; they add up to the batch exactly. */
+  /** Whole grams of each ingredient, adding up to the batch exactly; none where the target is not met. */
   readonly ingredients: readonly {
     readonly name: string;
     readonly g: number;
@@ -68,7 +68,8 @@ const properties: Readonly<Record<MixProperty, { unit: string; part: keyof Compo
  * How much of each ingredient makes a batch that meets targets of energy,
  * protein, fat, carbohydrate and water: a small linear programme that makes the
  * sum of the relative misses as small as it can be (goal programming), then whole
- * grams with an exact sum. What cannot be met is said, with what was reached.
+ * grams with an exact sum. A target that cannot be met gives no grams: what is
+ * missed, and what the nearest mix would reach, is said in the checks.
  * Energy of a mix is the sum of its ingredients' energies.
  *
  * @throws UsageError without ingredients or targets, or with a batch that is not whole grams.
@@ -120,18 +121,22 @@ export function mixFormula(
     }
     return [{ property, unit, wanted: want, got, met }];
   });
+  const met = shares !== null && checks.every((c) => c.met);
   return {
     kind: "mix-formula",
     schema: 1,
     value: {
       batchG: options.batchG,
-      ingredients: usable.map((ing, i) => ({
-        name: ing.name,
-        g: grams[i] ?? 0,
-        pct: (100 * (grams[i] ?? 0)) / options.batchG,
-      })),
+      // Grams beside a target that they miss would be weighed out all the same.
+      ingredients: met
+        ? usable.map((ing, i) => ({
+            name: ing.name,
+            g: grams[i] ?? 0,
+            pct: (100 * (grams[i] ?? 0)) / options.batchG,
+          }))
+        : [],
       checks,
-      met: shares !== null && checks.every((c) => c.met),
+      met,
       waterPct: of("waterPct"),
       kcalPerG: of("energyKcalPerG"),
     },

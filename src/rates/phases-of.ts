@@ -9,7 +9,14 @@ import { type IntakeDay, intakeByDay } from "./intake-by-day.js";
 import { findPostWeaningFast } from "./post-weaning-fast.js";
 import { seriesUpTo } from "./series-up-to.js";
 
-export type PhaseName = "arrival" | "milk" | "mixed" | "solids" | "post-weaning fast";
+export type PhaseName =
+  | "arrival"
+  | "milk"
+  | "mixed"
+  | "solids"
+  | "post-weaning fast"
+  /** Of a species without a profile, no formula on record: nothing says that it is on milk. */
+  | "after arrival";
 
 /** One phase, `[from, to)`; `to` is null while it lasts. */
 export interface Phase {
@@ -45,7 +52,9 @@ export interface PhaseOptions {
  * The phases of one animal in care. Arrival ends when the smoothed mass regains
  * the admission mass, at the latest on day 7; milk ends at the first solid
  * eaten; mixed ends after 3 feeding days with at least 95 % of energy from
- * solids; then solids. In species that fast after weaning, the fast. Early gain
+ * solids; then solids. In species that fast after weaning, the fast. A species
+ * without a profile is on milk only where formula was fed to it, and in a phase of
+ * arrival only where it weighed less after it came. Early gain
  * after rehydration is not growth, and loss in the fast is expected: later
  * rooms ask here first.
  *
@@ -73,10 +82,28 @@ export function phasesOf(
   if (start !== null && end !== null && start <= end) {
     const arrivalEnd = endOfArrival(past, start, o.longestArrivalD);
     const firstSolid = firstSolidAt(past);
+    const onMilk = !profile.isTemplate || past.feeds.some((f) => f.composition?.kind === "formula");
     const solidsOnly = endOfMixed(intake, o.solidsOnlyPct, o.solidsOnlyDays);
+    const arrived = profile.isTemplate && !lostAfterCame(past, arrivalEnd.at);
     const steps: Phase[] = [
-      { phase: "arrival", from: start, to: null, why: notice("phase-arrival", "info", {}) },
-      { phase: "milk", from: arrivalEnd.at, to: null, why: arrivalEnd.why },
+      ...(arrived
+        ? []
+        : [
+            {
+              phase: "arrival" as const,
+              from: start,
+              to: null,
+              why: notice("phase-arrival", "info", {}),
+            },
+          ]),
+      onMilk
+        ? { phase: "milk", from: arrived ? start : arrivalEnd.at, to: null, why: arrivalEnd.why }
+        : {
+            phase: "after arrival",
+            from: arrived ? start : arrivalEnd.at,
+            to: null,
+            why: notice("phase-after-arrival", "info", { species: past.animal.species }),
+          },
     ];
     if (firstSolid !== null) {
       const from = Math.max(firstSolid, arrivalEnd.at);
@@ -126,6 +153,12 @@ function endOfArrival(series: AnimalSeries, start: number, longestD: number) {
     }
   }
   return { at: latest, why: notice("phase-milk-latest", "info", { days: longestD }) };
+}
+
+/** Whether a weighing of its first days was below the one it came with. */
+function lostAfterCame(series: AnimalSeries, until: number): boolean {
+  const first = series.daily[0];
+  return first !== undefined && series.daily.some((d) => d.at <= until && d.massG < first.massG);
 }
 
 function firstSolidAt(series: AnimalSeries): number | null {

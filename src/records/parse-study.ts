@@ -5,6 +5,7 @@ import { readNumber } from "../units/read-quantity.js";
 import { checkClocks } from "./check-clocks.js";
 import { checkDateStyles, type DatedFile } from "./check-date-styles.js";
 import { checkMasses } from "./check-masses.js";
+import { checkProfiles } from "./check-profiles.js";
 import { checkRows } from "./check-rows.js";
 import { checkTimes } from "./check-times.js";
 import { requiredTables, tableKeys, tableNames } from "./columns.js";
@@ -67,6 +68,7 @@ export function parseStudy(files: readonly StudyInput[]): Study {
   const standIns = checkRows(drafts, study.settings);
   checkTimes(drafts, study.settings);
   checkMasses(drafts.get("weighings") ?? [], drafts.get("animals") ?? [], study.settings);
+  notices.push(...checkProfiles(drafts.get("animals") ?? [], study.settings));
   const questions = questionsOf(drafts, knownIds(drafts, standIns));
 
   const { decisions, acknowledgements, answers, ...accepted } = acceptedTables(
@@ -104,7 +106,14 @@ function settingsOf(files: readonly StudyInput[]): StudyFile {
       where: "study folder",
       todo: 'Make one, for example { "title": "2025", "species": "sea otter", "zone": "America/Los_Angeles" }, or start with "gramline new FOLDER".',
     });
-  const read = readSettings(new TextDecoder("utf-8").decode(file.bytes));
+  const asWritten = readSettings(new TextDecoder("utf-8").decode(file.bytes));
+  const read = {
+    ...asWritten,
+    settings: {
+      ...asWritten.settings,
+      speciesOverrides: profileFiles(asWritten.settings.speciesOverrides, files),
+    },
+  };
   if (read.priors.length === 0) return read;
   const priors = read.priors.map((name) => {
     const prior = files.find((f) => f.path === name);
@@ -117,6 +126,34 @@ function settingsOf(files: readonly StudyInput[]): StudyFile {
     });
   });
   return { ...read, settings: { ...read.settings, priors } };
+}
+
+/** Profiles that stand in files of their own, `"walrus": "walrus-profile.json"`, read in their place. */
+function profileFiles(
+  overrides: Readonly<Record<string, unknown>>,
+  files: readonly StudyInput[],
+): Readonly<Record<string, unknown>> {
+  return Object.fromEntries(
+    Object.entries(overrides).map(([species, entries]) => {
+      if (typeof entries !== "string") return [species, entries];
+      const file = files.find((f) => f.path === entries);
+      const wrong = (came: string) =>
+        new UsageError({
+          needed: `the profile file "${entries}" that study.json names for the ${species}`,
+          came,
+          where: "study.json, species_overrides",
+          todo: "Put a JSON object of profile entries into that file of the study's folder, or write the entries into study.json.",
+        });
+      if (file === undefined) throw wrong(`the folder holds ${listed(files)}`);
+      try {
+        return [species, JSON.parse(new TextDecoder("utf-8").decode(file.bytes)) as unknown];
+      } catch (fault) {
+        throw wrong(
+          `a file that is no JSON (${fault instanceof Error ? fault.message : "unreadable"})`,
+        );
+      }
+    }),
+  );
 }
 
 const MOST_COLUMNS = 2000;

@@ -45,6 +45,30 @@ const schema = z.looseObject({
   decimal: z.enum(["point", "comma"]).default("point"),
   scale_error_g: z.record(z.string(), z.number().positive()).default({}),
   species_overrides: z.record(z.string(), z.unknown()).default({}),
+  mass_bands: z
+    .record(
+      z.string(),
+      z.strictObject({
+        set_by: text.optional(),
+        band: z
+          .array(
+            z
+              .strictObject({
+                on: z
+                  .string()
+                  .regex(
+                    /^(0[1-9]|1[0-2])-(0[1-9]|1\d|2[0-8])$/,
+                    'a day of the year as "03-01", up to 28',
+                  ),
+                low_g: z.number().positive(),
+                high_g: z.number().positive(),
+              })
+              .refine((p) => p.low_g < p.high_g, "low_g must be below high_g"),
+          )
+          .min(1),
+      }),
+    )
+    .default({}),
   orders_by_diet: z.boolean().default(false),
   order_bounds: z
     .strictObject({
@@ -133,6 +157,7 @@ export function readSettings(json: string): StudyFile {
       scaleErrorG: { ...file.scale_error_g },
       speciesOverrides: { ...file.species_overrides },
       ...signUnits(file.units),
+      ...massBands(file.mass_bands),
       ordersByDiet: file.orders_by_diet,
       orderBounds: boundsOf(file.order_bounds),
       ...(isEmpty(file.watch_limits) ? {} : { watchLimits: file.watch_limits }),
@@ -158,6 +183,24 @@ export function readSettings(json: string): StudyFile {
 }
 
 const place = { file: "study.json" } as const;
+
+function massBands(
+  written: z.infer<typeof schema>["mass_bands"],
+): Pick<StudySettings, "massBands"> {
+  const entries = Object.entries(written);
+  if (entries.length === 0) return {};
+  return {
+    massBands: Object.fromEntries(
+      entries.map(([id, { set_by, band }]) => [
+        id,
+        {
+          setBy: set_by ?? null,
+          points: band.map((p) => ({ on: p.on, lowG: p.low_g, highG: p.high_g })),
+        },
+      ]),
+    ),
+  };
+}
 
 const isEmpty = (record: object) => Object.keys(record).length === 0;
 

@@ -68,6 +68,8 @@ export interface StudySettings {
   readonly speciesOverrides: Readonly<Record<string, unknown>>;
   /** Orders are written diet by diet: a new one replaces only the diets it names. Default false. */
   readonly ordersByDiet?: boolean;
+  /** Bands of mass over the year, by animal_id, that the veterinarian set for those in long-term care. */
+  readonly massBands?: Readonly<Record<string, MassBand>>;
   /** Bounds beyond which an order is doubted, where the study sets its own. */
   readonly orderBounds?: Partial<OrderBounds>;
   /** What other nurseries know of gain, from the prior files that study.json names. */
@@ -80,6 +82,16 @@ export interface StudySettings {
   readonly callWhom?: string;
   /** Mass below which an animal in its fast or moult is a danger, g, by animal id. */
   readonly floorG?: Readonly<Record<string, number>>;
+}
+
+/** A band of mass over the year, by days of the year ("03-01") with straight lines between them. */
+export interface MassBand {
+  readonly setBy: string | null;
+  readonly points: readonly {
+    readonly on: string;
+    readonly lowG: number;
+    readonly highG: number;
+  }[];
 }
 
 /** Bounds beyond which an order or a suggestion is doubted; `null` switches one off. */

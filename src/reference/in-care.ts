@@ -94,6 +94,8 @@ export function recordEnd(series: AnimalSeries): CivilDate | null {
   const { outcome, outcomeDate } = series.animal;
   if (outcome === null || outcome === "in care") return null;
   if (outcomeDate !== null) return outcomeDate;
+  // In long-term care without a day on which that began elsewhere: it is still here.
+  if (outcome === "long-term care") return null;
   const last = [series.weighings.at(-1)?.feedingDay, series.feeds.at(-1)?.feedingDay];
   return (
     last

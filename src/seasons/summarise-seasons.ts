@@ -60,7 +60,14 @@ export interface SeasonSummaries {
   readonly animals: readonly SeasonAnimal[];
 }
 
-const order: readonly PhaseName[] = ["arrival", "milk", "mixed", "post-weaning fast", "solids"];
+const order: readonly PhaseName[] = [
+  "arrival",
+  "after arrival",
+  "milk",
+  "mixed",
+  "post-weaning fast",
+  "solids",
+];
 
 /**
  * Every season (or species, sex, formula, or their crossing) in numbers: how

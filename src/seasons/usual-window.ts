@@ -13,8 +13,11 @@ const beforeWeaningFrom = 10;
  * @example usualWindow("sea otter") // { fromAgeD: 21, toAgeD: 63 }
  * @example usualWindow("harbour seal") // { fromAgeD: 10, toAgeD: 24 }
  */
-export function usualWindow(species: string): AgeWindow {
-  const { weaning, postWeaningFast } = profileOf(species);
+export function usualWindow(
+  species: string,
+  overrides: Readonly<Record<string, unknown>> = {},
+): AgeWindow {
+  const { weaning, postWeaningFast } = profileOf(species, overrides);
   if (weaning === null || postWeaningFast === null) return general;
   const toAgeD = Math.floor(weaning.range[0]);
   return toAgeD > beforeWeaningFrom ? { fromAgeD: beforeWeaningFrom, toAgeD } : general;

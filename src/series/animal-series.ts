@@ -200,6 +200,7 @@ export type {
   EventRow,
   FeedRow,
   Instant,
+  MassBand,
   ObservationRow,
   OrderBounds,
   RowOrigin,

@@ -117,11 +117,11 @@ export const harbourSeal: SpeciesProfile = {
       fromD: 0,
       toD: 90,
       timesResting: {
-        range: [2.6, 7.6],
+        range: [3.9, 7.6],
         unit: "x 70 W^0.75",
         source:
-          "low: basal rate 2.6 x the prediction for an adult mammal (Miller & Irving 1975, authors from memory), without growth; high: about 3000 kcal/d (a centre's public page) at 10 kg (mass assumed)",
-        sure: "read",
+          "low: basal rate 2.6 x the prediction for an adult mammal (Miller & Irving 1975, authors from memory) and a gain of 123 g/d (MacRae et al. 2011) at 16.3 kJ/g of body (Muelbert & Bowen 1993), at 9 kg (mass assumed); high: about 3000 kcal/d (a centre's public page) at 10 kg (mass assumed)",
+        sure: "computed at an assumed mass",
       },
     },
   ],

@@ -1,4 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
+import { convert, dimensionOf, type UnitName, unitNamed, units } from "../units/quantity.js";
 import type { OverriddenEntry, SpeciesProfile } from "./species-profile.js";
 
 export interface OverrideOutcome {
@@ -35,6 +36,12 @@ const banded: Readonly<Record<string, Readonly<Record<string, string>>>> = {
 
 const cannotBeAbsent = new Set(["formulaUseBy", "veryYoung"]);
 
+/** No warm-blooded animal is so warm in degrees Celsius: such a bare number is in Fahrenheit, and is asked about. */
+const tooWarmC = 50;
+
+/** "body_temperature" and "from_d" are read as bodyTemperature and fromD: study.json is written so. */
+const camel = (key: string) => key.replace(/_([a-z])/g, (_, c: string) => c.toUpperCase());
+
 /**
  * Merges the user's entries into a profile. An entry replaces the profile's
  * entry of that name as a whole; lists of age bands are replaced as lists, so a
@@ -53,7 +60,8 @@ export function overrideProfile(base: SpeciesProfile, entries: unknown): Overrid
   const merged: Record<string, unknown> = { ...base };
   const overridden: OverriddenEntry[] = [];
   const notices: Notice[] = [];
-  for (const [entry, written] of Object.entries(entries)) {
+  for (const [key, written] of Object.entries(entries)) {
+    const entry = camel(key);
     const reading = readEntry(entry, written);
     if (reading.value === undefined) {
       notices.push(notice(reading.code, "problem", { species, entry, came: describe(written) }));
@@ -79,9 +87,15 @@ function readEntry(
   written: unknown,
 ): {
   readonly value: unknown;
-  readonly code: "species-override-unreadable" | "species-override-unknown-entry";
+  readonly code:
+    | "species-override-unreadable"
+    | "species-override-unknown-entry"
+    | "species-override-fahrenheit";
 } {
-  const code = "species-override-unreadable";
+  const code =
+    entry === "bodyTemperature" && looksFahrenheit(written)
+      ? "species-override-fahrenheit"
+      : "species-override-unreadable";
   const one = Object.hasOwn(single, entry) ? single[entry] : undefined;
   if (one !== undefined) {
     if (written === null && !cannotBeAbsent.has(entry)) return { value: null, code };
@@ -108,8 +122,9 @@ function readEntry(
   return { value: ordered ? list : undefined, code };
 }
 
-function readBand(entry: string, band: unknown, ranges: Readonly<Record<string, string>>) {
-  if (!isRecord(band)) return undefined;
+function readBand(entry: string, row: unknown, ranges: Readonly<Record<string, string>>) {
+  if (!isRecord(row)) return undefined;
+  const band = Object.fromEntries(Object.entries(row).map(([key, value]) => [camel(key), value]));
   const fromD = band["fromD"] ?? 0;
   const toD = band["toD"] ?? null;
   if (!isNumber(fromD) || !(toD === null || (isNumber(toD) && toD > fromD))) return undefined;
@@ -147,14 +162,46 @@ function readValue(written: unknown, unit: string) {
   return entered({ value: written["value"] }, written, unit);
 }
 
-/** A unit other than the profile's own is refused: the number would be read wrongly. */
-function entered(numbers: object, written: Readonly<Record<string, unknown>>, unit: string) {
+/**
+ * Numbers in another unit of the same kind (kg, lb, degF) are turned into the
+ * profile's own; any other unit is refused: the number would be read wrongly.
+ */
+function entered(
+  numbers: { readonly value?: number; readonly range?: readonly [number, number] },
+  written: Readonly<Record<string, unknown>>,
+  unit: string,
+) {
   const given = written["unit"] ?? unit;
-  const isGain = unit === "%/d" && given === "g/d";
-  if (given !== unit && !isGain) return undefined;
   const source =
     typeof written["source"] === "string" ? written["source"] : "entered in study.json";
-  return { ...numbers, unit: given, source, sure: "entered" };
+  const isGain = unit === "%/d" && given === "g/d";
+  if (given === unit || isGain) {
+    if (unit === "degC" && Math.max(numbers.value ?? 0, ...(numbers.range ?? [])) > tooWarmC)
+      return undefined;
+    return { ...numbers, unit: given, source, sure: "entered" };
+  }
+  const from = typeof given === "string" ? unitNamed(given) : null;
+  if (from === null || !isUnit(unit) || dimensionOf(from) !== dimensionOf(unit)) return undefined;
+  const turn = (x: number) => Number(convert(x, from, unit).toPrecision(6));
+  return {
+    ...(numbers.value === undefined ? {} : { value: turn(numbers.value) }),
+    ...(numbers.range === undefined
+      ? {}
+      : { range: [turn(numbers.range[0]), turn(numbers.range[1])] as const }),
+    unit,
+    source: `${source} (written in ${from})`,
+    sure: "entered",
+  };
+}
+
+const isUnit = (unit: string): unit is UnitName => Object.hasOwn(units, unit);
+
+/** A range without a unit that can only be in degrees Fahrenheit. */
+function looksFahrenheit(written: unknown): boolean {
+  const range = isRecord(written) ? (written["range"] ?? written["value"]) : written;
+  if (isRecord(written) && written["unit"] !== undefined) return false;
+  const numbers = Array.isArray(range) ? range : [range];
+  return numbers.length > 0 && numbers.every((x) => isNumber(x) && x > tooWarmC && x < 120);
 }
 
 function isRecord(x: unknown): x is Record<string, unknown> {

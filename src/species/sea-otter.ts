@@ -133,25 +133,26 @@ export const seaOtter: SpeciesProfile = {
     },
     {
       fromD: 60,
-      toD: 120,
+      toD: 90,
       share: {
-        range: [20.8, 25],
+        range: [25, 25],
         unit: "% of body mass/d",
-        source: "statements of aquaria 2012-2017: 25 % at about 2 months; 2.5 kg/d at 12 kg",
+        source: "statements of aquaria 2012-2017: 25 % at about 2 months",
         sure: "read",
       },
     },
     {
-      fromD: 120,
-      toD: null,
+      fromD: 90,
+      toD: 240,
       share: {
-        range: [18.3, 25],
+        range: [18.3, 20.8],
         unit: "% of body mass/d",
         source:
-          "statements of aquaria 2012-2017: 2.0 kg/d at 10.9 kg; Costa & Kooyman: adult about 25 %",
+          "statements of aquaria 2012-2017: 2.0 kg/d at 10.9 kg, 2.5 kg/d at 12 kg, ages not given; 7-20 kg is usually 3-8 months (Oiled Sea Otter Rehabilitation Course, ch. 9)",
         sure: "read",
       },
     },
+    // For animals from 8 months to adult size no figure was found: none is given.
   ],
   feedLimit: null,
   energyDemand: [
@@ -162,7 +163,7 @@ export const seaOtter: SpeciesProfile = {
         range: [5.03, 5.2],
         unit: "x 70 W^0.75",
         source: `${thometz}: 2.29 MJ/d in the first weeks, at 1.8 kg; Cortez et al. 2016: 4.62 MJ/d rest and activity at 8-12 weeks, at 4.5 kg (masses assumed)`,
-        sure: "read",
+        sure: "computed at an assumed mass",
       },
     },
     {
@@ -172,7 +173,7 @@ export const seaOtter: SpeciesProfile = {
         range: [3.93, 5.2],
         unit: "x 70 W^0.75",
         source: `${thometz}: 7.41 MJ/d near independence, at 12 kg (mass assumed)`,
-        sure: "read",
+        sure: "computed at an assumed mass",
       },
     },
   ],

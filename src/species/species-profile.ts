@@ -4,9 +4,18 @@ import type { Notice } from "../core/notice.js";
  * How sure a number of a profile is. `read`: read in the named source;
  * `textbook`: standard knowledge; `memory`: recalled, not re-read; `common
  * practice`: how nurseries do it, no source; `own choice`: a limit this library
- * sets from the other numbers, as its source says; `entered`: the user's own.
+ * sets from the other numbers, as its source says; `computed at an assumed mass`:
+ * the source gives an amount and no body mass, and one was assumed; `entered`: the
+ * user's own.
  */
-export type Sure = "read" | "textbook" | "memory" | "common practice" | "own choice" | "entered";
+export type Sure =
+  | "read"
+  | "textbook"
+  | "memory"
+  | "common practice"
+  | "own choice"
+  | "computed at an assumed mass"
+  | "entered";
 
 /** One number with unit, source and how sure it is. */
 export interface SourcedValue {

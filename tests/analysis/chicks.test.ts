@@ -50,6 +50,19 @@ describe("the whole chain on the 50 chicks of Crowder and Hand", () => {
     for (const [i, each] of means.entries()) expect(each.mean).toBeCloseTo(expected[i]!, 6);
   });
 
+  it("puts no chick on milk: without a profile and without formula there is no such phase", () => {
+    const phases = new Set(result.value.animals.flatMap((a) => a.phases.map((p) => p.phase)));
+    expect([...phases].every((p) => p === "after arrival" || p === "arrival")).toBe(true);
+    for (const animal of result.value.animals) {
+      const came = animal.phases.find((p) => p.phase === "arrival");
+      const first = animal.series.daily[0]!;
+      const lost = animal.series.daily.some(
+        (d) => d.at <= first.at + 7 * dayMs && d.massG < first.massG,
+      );
+      expect(came !== undefined).toBe(lost);
+    }
+  });
+
   it("says what cannot be computed because feeds are absent", () => {
     expect(result.notices.map((n) => n.code)).toContain("analysis-no-feeds");
     for (const animal of result.value.animals) {

@@ -422,3 +422,21 @@ describe("files on disk", () => {
     ]);
   });
 });
+
+describe("the inventors of scenarios", () => {
+  it("share no code with what they try", () => {
+    const folder = fileURLToPath(new URL("../bench/causes", import.meta.url));
+    const inventors = ["draws.ts", "families.ts", "invented-nursery.ts"];
+    for (const file of inventors) {
+      const from = [...readFileSync(join(folder, file), "utf8").matchAll(/from "([^"]+)"/g)].map(
+        (m) => m[1]!,
+      );
+      expect(
+        from.every((each) => inventors.includes(each.replace(/^\.\//, "").replace(/\.js$/, ".ts"))),
+        `${file} imports ${from.join(", ")}`,
+      ).toBe(true);
+    }
+    // All of the folder but the one file that runs the library on what was invented.
+    expect(readdirSync(folder).sort()).toEqual([...inventors, "try-nursery.ts"].sort());
+  });
+});

@@ -6,7 +6,10 @@ import { bandAt } from "../../src/species/age-band.js";
 import { plausibleMass } from "../../src/species/plausible-mass.js";
 import { knownSpecies, profileOf } from "../../src/species/profile-of.js";
 
-const sure = ["read", "textbook", "memory", "common practice", "own choice", "entered"];
+const sure = [
+  ...["read", "textbook", "memory", "common practice", "own choice"],
+  ...["computed at an assumed mass", "entered"],
+];
 
 /** Every object in a profile that carries numbers. */
 function entriesOf(x: unknown): Record<string, unknown>[] {
@@ -33,7 +36,7 @@ describe("species profiles", () => {
 
   it.each(knownSpecies())("cover all ages of the %s with bands that do not overlap", (name) => {
     const p = profileOf(name);
-    for (const bands of [p.plausibleMass, p.feedingRhythm, p.intake]) {
+    for (const bands of [p.plausibleMass, p.feedingRhythm]) {
       expect(bands[0]?.fromD).toBe(0);
       bands.forEach((b, i) => {
         expect(b.toD).toBe(bands[i + 1]?.fromD ?? null);
@@ -41,6 +44,28 @@ describe("species profiles", () => {
       for (const age of [-0.4, 0, 29.9, 30, 90, 500])
         expect(bandAt<(typeof bands)[number]>(bands, age)).not.toBeNull();
     }
+  });
+
+  it("give intake for the ages of the animals it was read of, and for no others", () => {
+    const otter = profileOf("sea otter").intake;
+    otter.forEach((b, i) => {
+      expect(b.toD).toBe(otter[i + 1]?.fromD ?? 240);
+    });
+    // 2.0 kg/d at 10.9 kg and 2.5 kg/d at 12 kg (statements of aquaria), by hand.
+    expect(bandAt(otter, 150)?.share.range).toEqual([18.3, 20.8]);
+    expect((100 * 2) / 10.9).toBeCloseTo(18.3, 1);
+    expect((100 * 2.5) / 12).toBeCloseTo(20.8, 1);
+    expect(bandAt(otter, 500)).toBeNull();
+  });
+
+  it("leave a seal room for growth above what its source gives as rest alone", () => {
+    const times = bandAt(profileOf("harbour seal").energyDemand, 20)!.timesResting;
+    // At 9 kg: 2.6 x 70 W^0.75 at rest (Miller & Irving 1975) is 946 kcal/d; 123 g/d (MacRae et
+    // al. 2011) at 16.3 kJ/g (Muelbert & Bowen 1993) is 479 kcal/d; together 3.92 x.
+    const resting = 70 * 9 ** 0.75;
+    const needed = 2.6 + (123 * 16.3) / 4.184 / resting;
+    expect(times.range[0]).toBeCloseTo(needed, 1);
+    expect(times.sure).toBe("computed at an assumed mass");
   });
 
   // Figures as read in the sources named in the profile itself.
@@ -134,7 +159,9 @@ describe("a user's own entries", () => {
     [{ bodyTemprature: [37, 38] }, "species-override-unknown-entry"],
     [{ bodyTemperature: [38, 37] }, "species-override-unreadable"],
     [{ bodyTemperature: "37-38" }, "species-override-unreadable"],
-    [{ birthMass: { range: [2, 5], unit: "lb" } }, "species-override-unreadable"],
+    [{ birthMass: { range: [2, 5], unit: "degF" } }, "species-override-unreadable"],
+    [{ bodyTemperature: [97, 101] }, "species-override-fahrenheit"],
+    [{ bodyTemperature: { range: [97, 101], unit: "degC" } }, "species-override-unreadable"],
     [{ formulaUseBy: null }, "species-override-unreadable"],
     [{ intake: [{ fromD: 30, toD: 10, share: 5 }] }, "species-override-unreadable"],
     [[1, 2], "species-override-not-entries"],
@@ -143,6 +170,22 @@ describe("a user's own entries", () => {
     const p = profileOf("sea otter", { "sea otter": entries });
     expect(p.notices.map((n) => n.code)).toEqual([code]);
     expect({ ...p, notices: [] }).toEqual(profileOf("sea otter"));
+  });
+
+  it("are read in other units of the same kind, and by the names that study.json is written with", () => {
+    const p = profileOf("walrus", {
+      walrus: {
+        body_temperature: { range: [97.7, 100.4], unit: "degF" },
+        birth_mass: { range: [100, 150], unit: "lb" },
+        intake: [{ from_d: 0, to_d: 60, share: 8 }],
+      },
+    });
+    // 32 F is 0 C and 212 F is 100 C (definition): 97.7 F is 36.5 C, 100.4 F is 38 C.
+    expect(p.bodyTemperature?.range).toEqual([36.5, 38]);
+    expect(p.bodyTemperature?.unit).toBe("degC");
+    // The avoirdupois pound is 453.59237 g.
+    expect(p.birthMass?.range[0]).toBeCloseTo(45359.2, 1);
+    expect(bandAt(p.intake, 30)?.share.range).toEqual([8, 8]);
   });
 
   it("of any shape never throw and never change another entry", () => {
@@ -171,7 +214,7 @@ describe("a profile as rows", () => {
       age: "",
       low: 37,
       high: 38.5,
-      unit: "degC",
+      unit: "°C",
       source: "entered in study.json",
       howSure: "entered",
     });

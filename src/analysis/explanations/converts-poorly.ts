@@ -1,9 +1,12 @@
 import { notice } from "../../core/notice.js";
 import { median } from "../../stats/descriptive/median.js";
 import type { RivalExplanation } from "./explanation.js";
+import { cameUp } from "./kept-less.js";
 import type { SlowGainerCase } from "./slow-gainer-case.js";
 import type { Range } from "./spell.js";
+import { clearOverBend } from "./step-in-course.js";
 import { growthShare, verdictOfDrop } from "./verdict-of-drop.js";
+import { conditionsTold } from "./weighing-condition.js";
 
 /** Energy for its size against what it, or the others, had: 0 where it was as much. */
 export function energyDrop(c: SlowGainerCase): Range | null {
@@ -11,14 +14,18 @@ export function energyDrop(c: SlowGainerCase): Range | null {
   if (own === null) return null;
   const earlier = c.before?.kcalPerSize ?? null;
   const others = c.others.flatMap((o) => o.now.kcalPerSize ?? []);
-  const theirs = others.length < 3 ? null : median(others.map((o) => (o.low + o.high) / 2));
+  const theirs =
+    others.length < 3
+      ? null
+      : { low: median(others.map((o) => o.low))!, high: median(others.map((o) => o.high))! };
   // Where the gain fell against its own, so must the energy; else against the others.
-  const usual =
-    c.deficit.by === "own earlier gain" && earlier !== null
-      ? (earlier.low + earlier.high) / 2
-      : (theirs ?? (earlier === null ? null : (earlier.low + earlier.high) / 2));
-  if (usual === null || usual <= 0) return null;
-  return { low: 1 - own.high / usual, high: 1 - own.low / usual };
+  const usual = c.deficit.by === "own earlier gain" ? (earlier ?? theirs) : (theirs ?? earlier);
+  if (usual === null || usual.low <= 0) return null;
+  // What came up again, written but not weighed, may be much of it.
+  const up = cameUp(c).share ?? { low: 0, high: 0 };
+  const kept = { low: own.low * (1 - up.high), high: own.high * (1 - up.low) };
+  const drops = [1 - kept.high / usual.high, 1 - kept.low / usual.low].sort((a, b) => a - b);
+  return { low: drops[0]!, high: drops[1]! };
 }
 
 /**
@@ -60,13 +67,16 @@ export function convertsPoorly(c: SlowGainerCase): RivalExplanation {
       weight: 0,
     };
   }
-  const covered = verdictOfDrop(drop, c).covered;
   const most = Math.max(0, drop.high) / growthShare.least / c.deficit.share;
-  const left = Math.max(
-    0,
-    Math.min(1, 1 - (covered === null ? 0 : (covered.low + covered.high) / 2)),
-  );
-  const verdict = most < 0.5 ? "likely" : most < 1.2 || left > 0.2 ? "possible" : "speaks against";
+  const left = 1 - verdictOfDrop(drop, c).weight;
+  // A step is no gain: where it fits better than a bend, or as well and what would tell
+  // was not written, it is possible at most.
+  const stepped =
+    c.ownStep !== null &&
+    c.ownStep.step < 0 &&
+    c.ownStep.overBend > (conditionsTold(c) ? clearOverBend : -4);
+  const verdict =
+    most < 0.5 && !stepped ? "likely" : most < 1.2 || left > 0.2 ? "possible" : "speaks against";
   const said = notice(
     verdict === "speaks against" ? "rival-converts-eaten-for" : "rival-converts-poorly",
     verdict === "likely" ? "caution" : "info",

@@ -24,10 +24,16 @@ export function fedLessThanOrdered(c: SlowGainerCase): RivalExplanation {
   const others = c.others.flatMap((o) => o.now.eatenOfOrdered ?? []);
   const theirs = median(others.map((o) => (o.low + o.high) / 2));
   const earlier = c.before?.eatenOfOrdered ?? null;
-  // A range before it makes for no sharper one now: the kinder end counts.
-  const usual = Math.min(1, earlier === null ? (theirs ?? 1) : earlier.low);
-  const drop = { low: 1 - own.high / usual, high: 1 - own.low / usual };
-  const judged = verdictOfDrop(drop, c);
+  // Like is held against like: the least that was eaten against the least before, and the most.
+  const usual =
+    earlier === null ? { low: Math.min(1, theirs ?? 1), high: Math.min(1, theirs ?? 1) } : earlier;
+  const drops = [1 - own.high / usual.high, 1 - own.low / usual.low].sort((a, b) => a - b);
+  const drop = { low: drops[0]!, high: drops[1]! };
+  // Whatever was left unwritten, it must have eaten less to be more than possible.
+  const surely = 1 - own.high / usual.low > 0.02;
+  const asked = verdictOfDrop(drop, c);
+  const judged: typeof asked =
+    asked.verdict === "likely" && !surely ? { ...asked, verdict: "possible" } : asked;
   const p = {
     ...id,
     from: c.from,

@@ -108,17 +108,43 @@ const isSlow = (c: SlowGainerCase) => c.deficit.slow === "slow" || c.deficit.slo
  */
 function settle(c: SlowGainerCase, all: readonly RivalExplanation[]): RivalExplanation[] {
   const likely = (name: RivalName) => all.some((r) => r.rival === name && r.verdict === "likely");
+  // Whom anything speaks for is not called healthy.
+  const standing = (name: RivalName) =>
+    all.some(
+      (r) =>
+        r.rival === name &&
+        (r.verdict === "likely" || (r.verdict === "possible" && r.weight > 0.2)),
+    );
   const follows: Readonly<Partial<Record<RivalName, readonly RivalName[]>>> = {
     "fed less than ordered": ["illness signs", "shared cause"],
     "ordered too little": ["scale", "shared cause"],
     "kept less": ["illness signs"],
     "shared cause": ["thin batch", "scale"],
+    "small but healthy": ["scale", "swap", "weighing condition", ...measuredCauses],
+    // What was seen, eaten, ordered or mixed is never set aside for an excuse.
+    swap: measuredCauses,
+    "weighing condition": measuredCauses,
     "converts poorly or loses": names.filter(
       (n) => n !== "converts poorly or loses" && n !== "small but healthy",
     ),
   };
+  const step = c.step !== null && c.step.pct < 0 && c.step.check !== "passed";
   return all.map((r) => {
-    const from = (follows[r.rival] ?? []).filter(likely);
+    if (step && r.rival !== "shared cause" && steppedWith.has(r.rival) && r.verdict === "possible")
+      return { ...r, weight: r.weight / 2 };
+    if (step && r.verdict === "likely" && steppedWith.has(r.rival)) {
+      return {
+        ...r,
+        verdict: "possible",
+        weight: r.rival === "shared cause" ? r.weight : r.weight / 2,
+        speaksAgainst: [
+          ...r.speaksAgainst,
+          notice("rival-may-be-scale", "caution", { scale: c.step!.scale }),
+        ],
+      };
+    }
+    const known = r.rival === "small but healthy" ? standing : likely;
+    const from = (follows[r.rival] ?? []).filter(known);
     if (r.verdict !== "likely" || from.length === 0) return r;
     return {
       ...r,
@@ -130,6 +156,21 @@ function settle(c: SlowGainerCase, all: readonly RivalExplanation[]): RivalExpla
     };
   });
 }
+
+const measuredCauses: readonly RivalName[] = [
+  "illness signs",
+  "kept less",
+  "thin batch",
+  "fed less than ordered",
+  "ordered too little",
+];
+
+/** What a step of the scale would imitate; nothing that was seen, ordered, eaten or mixed. */
+const steppedWith = new Set<RivalName>([
+  "shared cause",
+  "converts poorly or loses",
+  "small but healthy",
+]);
 
 function headlineOf(c: SlowGainerCase, judged: readonly RivalExplanation[]): Notice {
   const likely = judged.filter((r) => r.verdict === "likely").map((r) => r.rival);

@@ -1,7 +1,9 @@
+import { energyOf } from "../../rates/energy-of.js";
 import { gainOverWindow } from "../../rates/gain-over-window.js";
 import type { IntakeDay } from "../../rates/intake-by-day.js";
 import { plannedAndEaten } from "../../rates/planned-and-eaten.js";
 import type { AnimalSeries, CivilDate } from "../../series/animal-series.js";
+import type { KitchenBatch } from "../../series/kitchen-batches.js";
 import { daysBetween } from "../../units/calendar.js";
 
 /** An amount between two limits; equal where it is known. */
@@ -40,11 +42,13 @@ const enoughDays = 0.6;
  * Sums one animal's days: weighings of [from, to], feeds of the complete feeding
  * days of [from, to). Each mean is null where too few days have what it needs.
  *
+ * @param batches every batch, for what an order meant: the diet, however it was mixed
  * @param intake the animal's intake by day
- * @example spellOf(series, intake, "2031-05-01", "2031-05-14").gainPct // 1.8
+ * @example spellOf(series, batches, intake, "2031-05-01", "2031-05-14").gainPct // 1.8
  */
 export function spellOf(
   series: AnimalSeries,
+  batches: ReadonlyMap<string, KitchenBatch>,
   intake: readonly IntakeDay[],
   from: CivilDate,
   to: CivilDate,
@@ -68,8 +72,7 @@ export function spellOf(
   const planned = fed.flatMap((d) => {
     const both = plannedAndEaten(series, d.from, d.to);
     if (typeof both === "string") return [];
-    const kcalPerUnit =
-      both.unit === "kcal" ? 1 : d.eatenG.low > 0 ? d.kcal.low / d.eatenG.low : Number.NaN;
+    const kcalPerUnit = both.unit === "kcal" ? 1 : meantKcalPerG(series, batches, d);
     return [{ ...both, plannedKcal: both.planned * kcalPerUnit }];
   });
   const ordered = planned.length >= enoughDays * days && planned.length > 0;
@@ -96,6 +99,26 @@ export function spellOf(
     eatenOfOrdered: ordered ? { low: share((p) => p.least), high: share((p) => p.most) } : null,
     daysWithOrder: planned.length,
   };
+}
+
+/** Energy that a gram of this day's feeds was meant to hold: by diet, not by batch. */
+function meantKcalPerG(
+  series: AnimalSeries,
+  batches: ReadonlyMap<string, KitchenBatch>,
+  day: IntakeDay,
+): number {
+  let grams = 0;
+  let kcal = 0;
+  for (const f of series.feeds) {
+    if (f.at < day.from || f.at >= day.to) continue;
+    const batch = f.row.batchId === null ? undefined : batches.get(f.row.batchId);
+    const meant = batch?.dietComposition ?? f.composition;
+    const perG = meant === null ? null : energyOf(meant).kcalPerG.value;
+    if (perG === null) return Number.NaN;
+    grams += f.offeredG;
+    kcal += f.offeredG * perG;
+  }
+  return grams > 0 ? kcal / grams : Number.NaN;
 }
 
 const mean = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;

@@ -18,9 +18,20 @@ export function spellsAround(
   to: CivilDate,
 ): { readonly now: Spell; readonly before: Spell | null } {
   return {
-    now: spellOf(animal.series, animal.intake.value, from, to),
+    now: spellIn(analysis, animal, from, to),
     before: beforeOf(analysis, animal, from),
   };
+}
+
+/** One animal of an analysis over a run of days. */
+export function spellIn(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  from: CivilDate,
+  to: CivilDate,
+): Spell {
+  const batches = new Map(analysis.series.batches.map((b) => [b.batchId, b]));
+  return spellOf(animal.series, batches, animal.intake.value, from, to);
 }
 
 /** The fortnight before a day, arrival left out; null where too little was weighed. */
@@ -29,14 +40,18 @@ export function beforeOf(
   animal: AnimalAnalysis,
   to: CivilDate,
 ): Spell | null {
-  const { zone, feedingDayStartHour } = analysis.settings;
-  const arrived = animal.phases.find((p) => p.phase === "arrival");
-  const earliest =
-    arrived?.to == null
-      ? (animal.first?.feedingDay ?? to)
-      : feedingDayOf(arrived.to, zone, feedingDayStartHour);
+  const earliest = firstDayOfCourse(analysis, animal);
   const from = [addDays(to, -beforeD), earliest].sort()[1]!;
   if (daysBetween(from, to) < shortestD - 1) return null;
-  const spell = spellOf(animal.series, animal.intake.value, from, to);
+  const spell = spellIn(analysis, animal, from, to);
   return spell.gainPct === null ? null : spell;
+}
+
+/** The day on which its arrival phase ended; its first weighed day where it had none. */
+export function firstDayOfCourse(analysis: StudyAnalysis, animal: AnimalAnalysis): CivilDate {
+  const { zone, feedingDayStartHour } = analysis.settings;
+  const arrived = animal.phases.find((p) => p.phase === "arrival");
+  return arrived?.to == null
+    ? (animal.first?.feedingDay ?? analysis.onDay)
+    : feedingDayOf(arrived.to, zone, feedingDayStartHour);
 }

@@ -8,7 +8,7 @@ import type { Range } from "./spell.js";
  * less energy therefore costs a fifth to two thirds of the gain. Working values
  * of this project, wide on purpose.
  */
-export const growthShare = { least: 0.15, most: 0.5 } as const;
+export const growthShare = { least: 0.15, usual: 0.3, most: 0.5 } as const;
 /** A shortfall of energy below this share is not told from the noise of feeding, ... */
 const leastDrop = 0.04;
 /** ... and is called likely from here on. */
@@ -41,7 +41,13 @@ export function verdictOfDrop(drop: Range | null, c: SlowGainerCase): JudgedDrop
           low: Math.max(0, drop.low) / growthShare.most / missing,
           high: Math.max(0, drop.high) / growthShare.least / missing,
         };
-  const weight = covered === null ? 0 : Math.min(1, (covered.low + covered.high) / 2);
+  // The share of the range that lies above the noise counts, at the usual price.
+  const there =
+    drop.high > drop.low
+      ? Math.min(1, Math.max(0, (drop.high - leastDrop) / (drop.high - drop.low)))
+      : 1;
+  const usual = (Math.max(0, drop.low) + Math.max(0, drop.high)) / 2 / growthShare.usual;
+  const weight = missing === null || missing <= 0 ? 0 : there * Math.min(1, usual / missing);
   if (drop.high < leastDrop) return { verdict: "speaks against", weight, covered };
   const enough =
     covered === null ||

@@ -57,6 +57,45 @@ export const explanationMessages = {
   "explained-not-written": () => "The records of these days do not give it.",
   "rival-follows": (p: Given<{ animal: string; from: readonly string[] }>) =>
     `It may only follow from what stands above it: ${p.list("from")}.`,
+  "rival-may-be-scale": (p: Given<{ scale: string }>) =>
+    `Everything weighed on ${p.text("scale")} stepped in the same days: a known weight would tell.`,
+  "rival-own-step": (p: Given<{ animal: string; day: string; pct: number }>) =>
+    `Its course steps down by ${p.number("pct", 2)} % on ${p.text("day")} and goes on at the slope it had: a weighing can do that, and so can a sudden loss.`,
+  "rival-scale-step": (
+    p: Given<{
+      scale: string;
+      day: string;
+      earliest: string;
+      latest: string;
+      pct: number;
+      low: boolean;
+      n: number;
+      of: number;
+      check: string;
+      own: boolean;
+    }>,
+  ) =>
+    `Everything weighed on ${p.text("scale")} reads ${p.number("pct", 2)} % ${p.raw("low") ? "lower" : "higher"} from ${p.text("day")} on${p.raw("earliest") === p.raw("latest") ? "" : ` (between ${p.text("earliest")} and ${p.text("latest")})`}, ${p.text("n")} of ${p.text("of")} animals; ${p.raw("check") === "none" ? "no known weight was put on it since" : p.raw("check") === "failed" ? "it failed a known weight since" : "it passed a known weight since, so the animals changed, not the scale"}.`,
+  "rival-scale-unchecked-step": (p: Given<{ scale: string }>) =>
+    `Nobody checked ${p.text("scale")} within 12 hours of it: until then the step explains nothing, and every loss counts as real.`,
+  "rival-scale-check": (p: Given<{ scale: string }>) =>
+    `Put a known weight on ${p.text("scale")} before the next feeds, and look at every animal.`,
+  "rival-scale-weigh-again": (p: Given<{ animal: string }>) =>
+    `Weigh ${p.text("animal")} on a scale that was checked today; until then read nothing into its gain, and leave no sign aside because of the scale.`,
+  "rival-scale-old-check": (p: Given<{ scale: string; last: number | null }>) =>
+    `${p.text("scale")} was last checked ${p.raw("last") === null ? "never" : `on ${p.instant("last")}`}: a check speaks for the days around it. Put a known weight on it.`,
+  "rival-condition": (
+    p: Given<{ animal: string; early: number; late: number; effect: number | null; n: number }>,
+  ) =>
+    `Wet or after a meal were ${p.number("early", 2)} % of its weighings before and ${p.number("late", 2)} % since; such a weighing weighs ${p.number("effect", 2)} % more.`,
+  "rival-condition-same": (
+    p: Given<{ animal: string; early: number; late: number; effect: number | null; n: number }>,
+  ) =>
+    `It was weighed alike all along: ${p.number("early", 2)} % of its weighings before and ${p.number("late", 2)} % since were wet or after a meal.`,
+  "rival-condition-not-written": (p: Given<{ animal: string; n: number; of: number }>) =>
+    `Coat or meal is not written on ${p.text("n")} of ${p.text("of")} weighings.`,
+  "rival-condition-ask": () =>
+    "Weigh it dry and before a meal for three days, and compare only those.",
   "rival-fed-no-order": (p: Given<{ animal: string; days: number }>) =>
     `Orders or feeds of ${p.text("animal")} are missing on too many of the ${p.text("days")} days to set what was eaten beside what was ordered.`,
   "rival-fed-less": (

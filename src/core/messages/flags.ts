@@ -204,6 +204,18 @@ export const flagMessages = {
     `The shortfalls of ${p.text("animal")} against expectation add up to more than chance explains.`,
   "flag-no-gain": (p: Given<{ animal: string; gain: number; days: number; se: number }>) =>
     `${p.text("animal")} gained ${p.estimate("gain", "se", "g/d")} over ${p.count("days", "day")} (looked at where it is zero or a loss, common practice).`,
+  "flag-mass-band": (
+    p: Given<{
+      animal: string;
+      mass: number;
+      n: number;
+      low: number;
+      high: number;
+      by: string | null;
+      outside: boolean;
+    }>,
+  ) =>
+    `${p.text("animal")} weighs ${p.number("mass", 4)} g (median of ${p.count("n", "weighing")}), ${p.raw("outside") ? "outside" : "within"} the band of ${p.number("low", 4)} to ${p.number("high", 4)} g for this time of the year${p.raw("by") === null ? "" : `, set by ${p.text("by")}`}.`,
   "flag-no-gain-unclear": (
     p: Given<{ animal: string; days: number; expected: number; se: number }>,
   ) =>

@@ -86,6 +86,8 @@ export const rateMessages = {
   "phase-arrival": () => "Arrival begins with the admission.",
   "phase-milk-regained": (p: Given<{ smooth: number; admission: number }>) =>
     `Arrival ended when the smoothed mass (${p.number("smooth")} g) regained the admission mass (${p.number("admission")} g).`,
+  "phase-after-arrival": (p: Given<{ species: string }>) =>
+    `There is no profile for "${p.text("species")}" and no formula on record: no phase of milk is assumed.`,
   "phase-milk-latest": (p: Given<{ days: number }>) =>
     `Arrival ended on day ${p.text("days")}, the latest it may last; the admission mass was not regained before.`,
   "phase-mixed": (p: Given<{ at: number }>) => `The first solid was eaten at ${p.instant("at")}.`,

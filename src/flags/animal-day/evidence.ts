@@ -18,6 +18,7 @@ export interface EvidenceByKind extends Readonly<Record<AlertKind, SignEvidence>
   readonly "acute loss": LossEvidence;
   readonly loss: LossEvidence;
   readonly "no gain": NoGainEvidence;
+  readonly "outside mass band": MassBandEvidence;
   readonly "intake below plan": PlanEvidence & { readonly dayBeforePct: number | null };
   readonly "intake above plan": PlanEvidence;
   readonly "intake below habit": HabitEvidence;
@@ -89,6 +90,15 @@ export interface NoGainEvidence {
   readonly gainGPerD: number;
   readonly seGPerD: number;
   readonly days: number;
+  readonly weighings: number;
+}
+
+export interface MassBandEvidence {
+  /** Median of the last weighings. */
+  readonly massG: number;
+  /** The veterinarian's band on that day of the year. */
+  readonly lowG: number;
+  readonly highG: number;
   readonly weighings: number;
 }
 

@@ -27,6 +27,7 @@ const classes: Readonly<Record<SignalKind, SignalClass>> = {
   "entry not read": "practice",
   loss: "practice",
   "no gain": "practice",
+  "outside mass band": "practice",
   "intake below plan": "practice",
   "intake below habit": "practice",
   refusals: "practice",

@@ -6,6 +6,7 @@ import { isInUsualFast, longestFastD, type PhaseOn } from "../animal-day/settled
 import type { Signal } from "../animal-day/signal.js";
 import { dangerSignals } from "./danger-signals.js";
 import { feedingSignals } from "./feeding-signals.js";
+import { massBandSignal } from "./mass-band-signal.js";
 import { noGainSignal } from "./no-gain-signal.js";
 import type { RuleLimits } from "./rule-limits.js";
 import { scalesSignal } from "./scales-signal.js";
@@ -27,8 +28,11 @@ export function ruleOutcomes(
   const fasting = isInUsualFast(phaseOn, day, longestFastD(animal.profile));
   const phase = phaseOn(day);
   const gains = phase !== "arrival" && phase !== "post-weaning fast";
+  const banded = animal.settings.massBands?.[animal.id] !== undefined;
   return [
-    ...(gains ? noGainSignal(animal, day, phaseOn, limits) : []),
+    // Whose band of mass the veterinarian set is not asked to gain: the band is its course.
+    ...(gains && !banded ? noGainSignal(animal, day, phaseOn, limits) : []),
+    ...massBandSignal(animal, day),
     ...dangerSignals(animal, day, span, written, limits).filter(
       (o) => !(fasting && o.kind === "feed gap"),
     ),
