@@ -15,6 +15,7 @@ import { whatHappened } from "../../src/analysis/what-happened.js";
 import { whatWouldChange } from "../../src/analysis/what-would-change.js";
 import { whenFlagCloses } from "../../src/analysis/when-flag-closes.js";
 import { animalCourseChart } from "../../src/charts/animal-course-chart.js";
+import { palette } from "../../src/charts/palette.js";
 import { renderSvg } from "../../src/charts/render-svg.js";
 import { noticeText } from "../../src/core/catalogue.js";
 import { missingGrams } from "../../src/flags/missing-grams.js";
@@ -225,6 +226,10 @@ describe("the page of a slow gainer", () => {
     expect(first("O22-02")[0]).toBe("illness signs");
     expect(first("O21-03")[0]).toBe("illness signs");
     expect(first("O22-05")[0]).toBe("scale");
+    // A seal in its fast is explained by the fast.
+    const seal = page("S24-03").explanations.value;
+    expect(seal.headline.code).toBe("explained-fast");
+    expect(seal.rivals.filter((r) => r.verdict === "likely")).toEqual([]);
   });
 
   it("says in short only what stands in the table, with one number for each quantity", () => {
@@ -275,9 +280,9 @@ describe("the page of a slow gainer", () => {
     for (const panel of panels) {
       const drawn = panel.layer.map((l) => l.mark);
       expect(drawn.some((m) => m.type === "rect")).toBe(true);
-      expect(drawn.some((m) => m.type === "rule" && m.color === "#d55e00")).toBe(true);
+      expect(drawn.some((m) => m.type === "rule" && m.color === palette.alarm)).toBe(true);
     }
-    expect(chart.caption).toContain(p.change.value.since!);
+    expect(chart.caption).toMatch(/26\sMar/);
     expect(renderSvg(chart.spec)).toContain("<svg");
     expect(renderSvg(expectedWeekPicture(p.animal, p.week).spec)).toContain("<svg");
   });

@@ -185,6 +185,7 @@ function headlineOf(c: SlowGainerCase, judged: readonly RivalExplanation[]): Not
     likely,
     possible: possible.slice(0, 2),
   };
+  if (c.fasts) return notice("explained-fast", "info", p);
   if (c.deficit.slow === "cannot be told") return notice("explained-not-told", "caution", p);
   if (!isSlow(c)) return notice("explained-not-slow", "info", p);
   return notice("explained-slow", "problem", p);
