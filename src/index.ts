@@ -21,6 +21,7 @@ export { UsageError } from "./core/index.js";
 export * as flags from "./flags/index.js";
 export * as growth from "./growth/index.js";
 export * as notebook from "./notebook/index.js";
+export { rows } from "./notebook/rows.js";
 export { show } from "./notebook/show.js";
 export * as planning from "./planning/index.js";
 export { type WriteReportOptions, type WrittenReport, writeReport } from "./publish/index.js";

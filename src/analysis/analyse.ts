@@ -21,7 +21,7 @@ import { studyUpTo } from "./study-up-to.js";
 
 export interface AnalyseOptions extends LongWork {
   /** Feeding day to look at; nothing later is read. Default: see `defaultDay`. */
-  readonly onDay?: CivilDate;
+  readonly onDay?: CivilDate | null;
   /** The clock, epoch ms: rows later than it never say which day it is. Default: not asked. */
   readonly now?: number;
   /** Window of the recent gain, days. Default 7. */

@@ -1,9 +1,10 @@
 import type { LongWork } from "../core/long-work.js";
 import type { Result } from "../core/result.js";
 import type { DecisionRow, Study } from "../records/study.js";
-import type { AgeWindow } from "../seasons/gain-window.js";
+import { agesOf } from "../seasons/ages-of.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
 import { type AskDayOptions, askDay, type DayAnswer } from "./ask-day.js";
+import { requireSeason } from "./require-season.js";
 import type { SeasonResults } from "./season-answers.js";
 import { seasonResults } from "./season-results.js";
 import type { AnimalAnalysis } from "./study-analysis.js";
@@ -20,14 +21,14 @@ export interface ReportAnswer extends DayAnswer {
 }
 
 export interface AskReportOptions extends AskDayOptions, LongWork {
-  /** Ages between which seasons are compared, days. Default: the usual ages of each species. */
-  readonly window?: AgeWindow | undefined;
+  /** Ages between which seasons are compared, days: "21-63". Default: the usual ages of each species. */
+  readonly ages?: string | null;
   /** The species whose seasons are compared. Default: all. */
-  readonly species?: string;
+  readonly species?: string | null;
   /** The season that a page of one season is about. Default: none. */
-  readonly season?: string;
+  readonly season?: string | null;
   /** Id or name of an animal whose curve is shown as an example. Default: none. */
-  readonly example?: string;
+  readonly example?: string | null;
 }
 
 /**
@@ -39,7 +40,10 @@ export async function askReport(
   study: Study,
   options: AskReportOptions = {},
 ): Promise<Result<"ask-report", ReportAnswer>> {
-  if (options.example !== undefined) requireAnimal(study, options.example);
+  const { ages = null, season = null, species = null, example = null, seed } = options;
+  const window = ages === null ? undefined : agesOf(ages, "askReport, option ages");
+  if (example !== null) requireAnimal(study, example);
+  requireSeason(study, species, season);
   const day = await askDay(study, options);
   const { analysis } = day.value;
   return {
@@ -47,10 +51,16 @@ export async function askReport(
     kind: "ask-report",
     value: {
       ...day.value,
-      seasons: seasonResults(analysis.value, options),
+      seasons: seasonResults(analysis.value, {
+        ...(seed === undefined ? {} : { seed }),
+        ...(options.signal === undefined ? {} : { signal: options.signal }),
+        window,
+        species,
+        season,
+      }),
       decisions: study.decisions ?? [],
-      season: options.season ?? null,
-      example: options.example === undefined ? null : animalOf(analysis.value, options.example),
+      season,
+      example: example === null ? null : animalOf(analysis.value, example),
     },
   };
 }

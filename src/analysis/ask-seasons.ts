@@ -1,14 +1,15 @@
 import type { LongWork } from "../core/long-work.js";
 import type { Result } from "../core/result.js";
 import type { Study } from "../records/study.js";
+import { agesOf } from "../seasons/ages-of.js";
 import { compareSeasons, type SeasonComparison } from "../seasons/compare-seasons.js";
 import { describeMilestones, type MilestoneOverview } from "../seasons/describe-milestones.js";
-import type { AgeWindow } from "../seasons/gain-window.js";
 import { type ProtocolChange, protocolChange } from "../seasons/protocol-change.js";
 import { type SeasonCurves, seasonCurves } from "../seasons/season-curves.js";
 import { type SeasonSummaries, summariseSeasons } from "../seasons/summarise-seasons.js";
-import { usualWindow } from "../seasons/usual-window.js";
+import { type StudyWindow, windowOfStudy } from "../seasons/window-of-study.js";
 import { analyse } from "./analyse.js";
+import { requireSeason } from "./require-season.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 
 /** What the page about seasons shows, worked out once. */
@@ -17,6 +18,8 @@ export interface SeasonsAnswer {
   readonly species: string;
   /** The later season of the pair asked about; null where every pair was compared. */
   readonly about: string | null;
+  /** The ages compared, and whether they are the usual ones. */
+  readonly window: StudyWindow;
   /** The animals summed up by season, and the same animals by formula and by sex. */
   readonly summaries: Result<"summarise-seasons", SeasonSummaries>;
   readonly byFormula: Result<"summarise-seasons", SeasonSummaries>;
@@ -30,8 +33,10 @@ export interface SeasonsAnswer {
 
 export interface AskSeasonsOptions extends LongWork {
   readonly species: string;
-  /** Ages between which gain is compared, days. Default: the usual ages of the species. */
-  readonly window?: AgeWindow;
+  /** Ages between which gain is compared, days: "21-63". Default: the usual ages, or those that most animals share. */
+  readonly ages?: string | null;
+  /** The season asked about, set against the earlier ones. Default: the latest with animals enough. */
+  readonly season?: string | null;
   /** The one pair of seasons asked about beforehand, the earlier one first. */
   readonly pair?: readonly [string, string];
   /** A difference smaller than this does not matter, g/d; null asks for no test of likeness. */
@@ -51,15 +56,23 @@ export async function askSeasons(
   options: AskSeasonsOptions,
 ): Promise<Result<"ask-seasons", SeasonsAnswer>> {
   const { species, pair, margin = null, changeDay = null, seed = 1 } = options;
-  const window = options.window ?? usualWindow(species, study.settings.speciesOverrides);
+  const season = options.season ?? null;
+  requireSeason(study, species, season);
+  const given = options.ages == null ? null : agesOf(options.ages, "askSeasons, option ages");
   // Each animal's own curves are not compared here, and take most of the time.
   const analysis = await analyse(study, { ...longWork(options), curves: [] });
   const { series } = analysis.value;
+  const chosen: StudyWindow =
+    given === null
+      ? windowOfStudy(series, species)
+      : { window: given, from: "asked for", why: null };
+  const { window } = chosen;
   const summaries = summariseSeasons(series);
   const { animals } = summaries.value;
   const comparison = compareSeasons(series, {
     species,
     window,
+    ...(season === null ? {} : { season }),
     ...(pair === undefined ? {} : { pair }),
     ...(margin === null ? {} : { margin }),
     seed,
@@ -70,7 +83,8 @@ export async function askSeasons(
     value: {
       analysis,
       species,
-      about: pair?.[1] ?? null,
+      about: season ?? pair?.[1] ?? null,
+      window: chosen,
       summaries,
       byFormula: summariseSeasons(series, { by: ["species", "formula"], animals }),
       bySex: summariseSeasons(series, { by: ["species", "sex"], animals }),
@@ -82,7 +96,7 @@ export async function askSeasons(
     method: comparison.method,
     basis: comparison.basis,
     diagnostics: {},
-    notices: comparison.notices,
+    notices: [...(chosen.why === null ? [] : [chosen.why]), ...comparison.notices],
   };
 }
 

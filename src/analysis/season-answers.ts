@@ -4,6 +4,7 @@ import type { MilestoneOverview } from "../seasons/describe-milestones.js";
 import type { ProtocolChange } from "../seasons/protocol-change.js";
 import type { SeasonCurves } from "../seasons/season-curves.js";
 import type { SeasonSummaries } from "../seasons/summarise-seasons.js";
+import type { StudyWindow } from "../seasons/window-of-study.js";
 
 /** What the seasons room found, computed once before the report is put together. */
 export interface SeasonResults {
@@ -19,6 +20,8 @@ export interface SeasonResults {
 }
 
 export interface ComparedSpecies {
+  /** The ages compared, and whether they are the usual ones. */
+  readonly window: StudyWindow;
   readonly comparison: Result<"compare-seasons", SeasonComparison>;
   readonly curves: Result<"season-curves", SeasonCurves>;
 }

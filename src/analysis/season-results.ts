@@ -5,7 +5,7 @@ import type { AgeWindow } from "../seasons/gain-window.js";
 import { protocolChange } from "../seasons/protocol-change.js";
 import { seasonCurves } from "../seasons/season-curves.js";
 import { type GroupBy, summariseSeasons } from "../seasons/summarise-seasons.js";
-import { usualWindow } from "../seasons/usual-window.js";
+import { type StudyWindow, windowOfStudy } from "../seasons/window-of-study.js";
 import { civilDayOf } from "../units/calendar.js";
 import type { ChangeInSeason, SeasonResults } from "./season-answers.js";
 import type { StudyAnalysis } from "./study-analysis.js";
@@ -16,7 +16,9 @@ export function seasonResults(
   options: LongWork & {
     readonly window?: AgeWindow | undefined;
     /** The species whose seasons are compared. Default: all. */
-    readonly species?: string | undefined;
+    readonly species?: string | null;
+    /** The season asked about, set against the earlier ones. Default: the latest of each species. */
+    readonly season?: string | null;
   },
 ): SeasonResults {
   const { series, animals } = analysis;
@@ -25,7 +27,7 @@ export function seasonResults(
   const known = summaries.value.animals;
   const again = (by: readonly GroupBy[]) => summariseSeasons(series, { by, animals: known });
   const kinds = [...new Set(animals.map((a) => a.species))]
-    .filter((each) => options.species === undefined || each === options.species)
+    .filter((each) => options.species == null || each === options.species)
     .sort();
   const seasonsOf = (species: string) => {
     const own = animals.filter((a) => a.species === species).map((a) => a.season);
@@ -39,9 +41,16 @@ export function seasonResults(
       .filter((species) => seasonsOf(species).length > 1)
       .map((species) => {
         stopIfCancelled(signal);
-        const window = options.window ?? usualWindow(species, series.settings.speciesOverrides);
+        const chosen: StudyWindow =
+          options.window === undefined
+            ? windowOfStudy(series, species)
+            : { window: options.window, from: "asked for", why: null };
+        const { window } = chosen;
+        const { season } = options;
+        const named = seasonsOf(species).includes(season ?? "") ? { season: season! } : {};
         return {
-          comparison: compareSeasons(series, { species, window, seed }),
+          window: chosen,
+          comparison: compareSeasons(series, { species, window, seed, ...named }),
           curves: seasonCurves(series, { species, window }),
         };
       }),

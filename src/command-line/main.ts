@@ -5,6 +5,7 @@ import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { libraryVersion } from "../publish/version.js";
 import { checkCommand } from "./check.js";
+import { dayCommand } from "./day-command.js";
 import { handOverCommand } from "./hand-over-command.js";
 import { newCommand } from "./new.js";
 import { namedValues, wholeNumber } from "./option-values.js";
@@ -95,6 +96,8 @@ newCommand(program);
 priorCommand(program);
 
 reportCommand(program);
+
+dayCommand(program);
 
 handOverCommand(program);
 

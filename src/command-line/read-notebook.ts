@@ -86,6 +86,13 @@ export function withParameters(
   };
 }
 
+/** The default of a text parameter; null where it is null, or not declared. */
+export function parameterDefault(notebook: NotebookFile, name: string): string | null {
+  const cell = notebook.cells.find((c) => c.metadata.tags?.includes("parameters"));
+  const written = declarations(joinedText(cell?.source ?? "")).get(name)?.written ?? "null";
+  return /^"([^"]*)"/.exec(written)?.[1] ?? null;
+}
+
 interface Declaration {
   /** The type as written; empty when none is. */
   readonly type: string;

@@ -42,7 +42,7 @@ export function reportCommand(program: Command): void {
       const chosen = {
         out,
         date: options.date === undefined ? today() : civilDay("--date", options.date),
-        ...(options.ages === undefined ? {} : { window: agesBetween("--ages", options.ages) }),
+        ...(options.ages === undefined ? {} : { ages: agesText(options.ages) }),
         seed: wholeNumber("--seed", options.seed),
         withoutPeople: options.withoutPeople,
         now: Date.now(),
@@ -56,8 +56,14 @@ export function reportCommand(program: Command): void {
       }
       for (const sentence of written.decisions) console.log(sentence);
       console.log(`${written.files.length} files; animals: ${written.animals}.`);
-      console.log(`Open ${relative(process.cwd(), join(out, "report.html"))}`);
+      console.log(`Open ${relative(process.cwd(), join(out, "index.html"))}`);
     });
+}
+
+/** Ages that are none are refused here, before anything is read. */
+function agesText(ages: string): string {
+  const { fromAgeD, toAgeD } = agesBetween("--ages", ages);
+  return `${fromAgeD}-${toAgeD}`;
 }
 
 /** The clock is read here and nowhere deeper. */

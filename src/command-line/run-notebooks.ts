@@ -6,6 +6,7 @@ import { writeSet } from "../publish/write-set.js";
 import type { NotebookFile } from "../report/renderers/notebook-file.js";
 import { indexPage } from "../report/renderers/page/index-page.js";
 import { notebookPage, notebookTitle } from "../report/renderers/page/notebook-page.js";
+import { frontPage } from "./front-page.js";
 import { stopAllKernels } from "./notebook-kernel.js";
 import { type NotebookParameters, readNotebook, withParameters } from "./read-notebook.js";
 import { type CellFailure, runNotebook } from "./run-notebook.js";
@@ -35,7 +36,7 @@ export interface NotebookOutcome {
 
 /**
  * Executes notebooks and writes, for each, the executed copy and one page; and
- * an index page over all. A failing notebook does not keep the others from
+ * the day's board of their study as the front page, which leads to all of them. A failing notebook does not keep the others from
  * running; the outcomes say which failed and where.
  */
 export async function runNotebooks(options: RunNotebooksOptions): Promise<NotebookOutcome[]> {
@@ -45,6 +46,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
   const foot =
     "Made by gramline. It advises; the attending veterinarian and the permit conditions decide.";
   const style = pageFont();
+  const home = { href: "index.html", text: "All animals today" };
   const outcomes: NotebookOutcome[] = [];
   const width = Math.max(...names.map((name) => name.length));
   for (const [index, name] of names.entries()) {
@@ -62,7 +64,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
     options.signal?.throwIfAborted();
     const page = join(options.out, `${name}.html`);
     files.set(`${name}.ipynb`, `${JSON.stringify(run.notebook, null, 1)}\n`);
-    files.set(`${name}.html`, notebookPage(run.notebook, name, foot, style));
+    files.set(`${name}.html`, notebookPage(run.notebook, name, foot, style, home));
     options.onProgress?.("");
     const verdict = run.failure === null ? "ok" : "FAILED";
     say(
@@ -77,19 +79,13 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
       failure: run.failure,
     });
   }
-  files.set(
-    "index.html",
-    indexPage(
-      outcomes.map((each) => ({
-        href: `${each.name}.html`,
-        title: each.title,
-        name: each.name,
-        failed: each.failure !== null,
-      })),
-      foot,
-      style,
-    ),
-  );
+  const pages = outcomes.map((each) => ({
+    href: `${each.name}.html`,
+    title: each.title,
+    name: each.name,
+    failed: each.failure !== null,
+  }));
+  files.set("index.html", (await frontPage(options, pages)) ?? indexPage(pages, foot, style));
   // Where only some were asked for, the pages of the others stay.
   await writeSet(options.out, "notebooks", files, { keep: (options.only ?? []).length > 0 });
   return outcomes;

@@ -5,6 +5,7 @@ import { flagMessages } from "./messages/flags.js";
 import { growthMessages } from "./messages/growth.js";
 import { levelMessages } from "./messages/levels.js";
 import { orderMessages } from "./messages/orders.js";
+import { pageMessages } from "./messages/pages.js";
 import { planningMessages } from "./messages/planning.js";
 import { rateMessages } from "./messages/rates.js";
 import { recordMessages } from "./messages/records.js";
@@ -40,6 +41,7 @@ export const sentences = {
   ...analysisMessages,
   ...explanationMessages,
   ...reportMessages,
+  ...pageMessages,
 } satisfies Readonly<Record<string, Sentence>>;
 
 /** Every code that has a sentence. */

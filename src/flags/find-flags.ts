@@ -14,7 +14,13 @@ import {
 } from "./budget/false-flag-budget.js";
 import { outsideBudgetNotices } from "./budget/outside-budget-notices.js";
 import { countAnimals } from "./count-animals.js";
-import { type FlagDay, lastDay, type ReplayOptions, replayFlags } from "./replay-flags.js";
+import {
+  type ExpectedCourse,
+  type FlagDay,
+  lastDay,
+  type ReplayOptions,
+  replayFlags,
+} from "./replay-flags.js";
 import { defaultRuleLimits, type RuleLimits } from "./rules/rule-limits.js";
 import { sharedNotices } from "./shared-notices.js";
 import {
@@ -24,12 +30,14 @@ import {
   watchedStatistics,
 } from "./watch/watch-group.js";
 
-export type { FlagDay } from "./replay-flags.js";
+export type { ExpectedCourse, FlagDay } from "./replay-flags.js";
 
 /** The day's list, and the episodes that led to it. */
 export interface FoundFlags extends FlagDay {
   /** Every episode since the first record, in order of opening; those still open included. */
   readonly episodes: readonly Episode[];
+  /** What each animal was on course for over the last three weeks; see `ExpectedCourse`. */
+  readonly courses: readonly ExpectedCourse[];
 }
 
 /**
@@ -73,7 +81,7 @@ export function findFlags(
     closed: [],
     sharedCauses: [],
   };
-  const value: FoundFlags = { ...day, episodes: replay.episodes };
+  const value: FoundFlags = { ...day, episodes: replay.episodes, courses: replay.courses };
   const used = study.animals.filter((a) => inCareOn(a, onDay, study.settings)).length;
   const budget = options.falseFlagsPer100AnimalWeeks ?? 2;
   return {

@@ -23,9 +23,10 @@ import { ruleOutcomes } from "./rules/rule-outcomes.js";
 import { whatIsWritten } from "./rules/what-is-written.js";
 import { type SharedCause, sharedCause } from "./shared-cause.js";
 import { causalPhases } from "./watch/causal-phases.js";
-import { expectedToday, type FoundExpectation } from "./watch/expected-today.js";
+import { expectedToday, type FoundExpectation, normal95 } from "./watch/expected-today.js";
 import { statisticalSignals, statisticalStrength } from "./watch/statistical-signals.js";
 import {
+  type Foreseen,
   type PerStatistic,
   type UnweighedDay,
   type WatchedDay,
@@ -66,6 +67,21 @@ export interface FlagDay {
   readonly sharedCauses: readonly SharedCause[];
 }
 
+/** What an animal was on course for, as seen from its first weighing of the last three weeks. */
+export interface ExpectedCourse {
+  readonly animalId: string;
+  readonly days: readonly {
+    readonly day: CivilDate;
+    readonly massG: number;
+    /** Limits that hold 95 in 100 weighings of that day. */
+    readonly lowG: number;
+    readonly highG: number;
+  }[];
+}
+
+/** Days before the last one from which a course is seen: three weeks with both ends. */
+const courseDays = 20;
+
 /** What the expectation of one species' animals in care was borrowed from. */
 export interface BorrowedFor extends Borrowed {
   readonly species: string;
@@ -77,6 +93,8 @@ export interface Replay {
   readonly episodes: readonly Episode[];
   /** What was borrowed for the seasons in care on the last day. */
   readonly borrowed: readonly BorrowedFor[];
+  /** One an animal that was weighed twice by then; none in the arrival phase or the fast. */
+  readonly courses: readonly ExpectedCourse[];
   /** Thresholds used, by size of group. */
   readonly thresholds: readonly { readonly animals: number; readonly values: PerStatistic }[];
 }
@@ -116,7 +134,7 @@ export function replayFlagsOn(
   const last = options.to ?? lastDay(study);
   if (first === null || last === null || last < first)
     return {
-      replay: { days: [], episodes: [], borrowed: [], thresholds: [] },
+      replay: { days: [], episodes: [], borrowed: [], courses: [], thresholds: [] },
       history: history === "begin" ? null : history,
     };
   const firstShown = numberOfDate(options.from ?? first);
@@ -140,6 +158,7 @@ export function replayFlagsOn(
   const unweighed = new Map<string, FoundExpectation>();
   const next = new Map(history === "begin" ? [] : history);
   const borrowed: BorrowedFor[] = [];
+  const courses: ExpectedCourse[] = [];
   const bySize = new Map<number, PerStatistic>();
   const thresholdsAt = (animals: number): PerStatistic => {
     const known = bySize.get(animals) ?? thresholdsFor(calibration, budget, animals);
@@ -159,9 +178,15 @@ export function replayFlagsOn(
         unweighed.set(`${source.id} ${day}`, found);
       },
     };
+    const foreseeing = {
+      foreseeFromDay: lastNumber - courseDays,
+      seeForeseen: (seen: Foreseen) =>
+        courses.push(expectedCourse(species.animals[seen.animal]!.id, seen)),
+    };
     const before = history === null || history === "begin" ? null : history.get(species.species);
     const go = history === null ? null : (before ?? "begin");
-    const watch = watchOn(go, species.animals, lastNumber, expectations, (seen, state) => {
+    const asked = { ...expectations, ...foreseeing };
+    const watch = watchOn(go, species.animals, lastNumber, asked, (seen, state) => {
       const source = species.animals[seen.animal]!;
       const entry: Found = { id: source.id, seen, state, dayOfIndex: (i) => source.day[i]! };
       const list = watched.get(seen.day);
@@ -282,6 +307,7 @@ export function replayFlagsOn(
     days,
     episodes: allEpisodes(memory.values()),
     borrowed,
+    courses,
     thresholds: [...bySize]
       .sort((a, b) => a[0] - b[0])
       .map(([animals, values]) => ({ animals, values })),
@@ -294,6 +320,18 @@ interface Found {
   readonly seen: WatchedDay;
   readonly state: WatchState;
   readonly dayOfIndex: (index: number) => number;
+}
+
+function expectedCourse(animalId: string, { day, days }: Foreseen): ExpectedCourse {
+  return {
+    animalId,
+    days: days.map(({ logMass, sd }, k) => ({
+      day: dateOfNumber(day + k),
+      massG: Math.exp(logMass),
+      lowG: Math.exp(logMass - normal95 * sd),
+      highG: Math.exp(logMass + normal95 * sd),
+    })),
+  };
 }
 
 function allEpisodes(memories: Iterable<EpisodeMemory>): Episode[] {

@@ -125,7 +125,17 @@ const kindOf = (x: unknown): unknown =>
 const isChart = (x: unknown): x is Chart => kindOf(x) === "chart" && "spec" in (x as object);
 const isSection = (x: unknown): x is Section =>
   kindOf(x) === "section" && "blocks" in (x as object);
-const blockKinds = ["text", "list", "caution", "chart-block", "notices", "table"];
+const blockKinds = [
+  "text",
+  "list",
+  "caution",
+  "chart-block",
+  "notices",
+  "table",
+  "lead",
+  "questions",
+  "fold",
+];
 const isBlock = (x: unknown): x is Block => blockKinds.includes(kindOf(x) as string);
 const isNotice = (x: unknown): x is Notice =>
   typeof x === "object" &&

@@ -1,7 +1,7 @@
-export type * from "./data-frame.js";
-export { fromDataFrame, toDataFrame } from "./data-frame.js";
 export type * from "./display-adapter.js";
 export { displayBundle } from "./display-bundle.js";
 export { assertClean, watchForLateErrors } from "./late-errors.js";
+export { loadOptional } from "./load-optional.js";
 export type * from "./parameters.js";
 export { notebookParameters } from "./parameters.js";
+export type * from "./rows.js";

@@ -1,6 +1,7 @@
 export { apportionGrams } from "./apportion-grams.js";
 export type * from "./batch-size.js";
 export { batchSize } from "./batch-size.js";
+export type * from "./batches-in-use.js";
 export type * from "./calibrate-forecast.js";
 export { calibrateForecast } from "./calibrate-forecast.js";
 export type * from "./compare-rations.js";

@@ -7,6 +7,7 @@ import { dayOrder } from "../series/orders/day-order.js";
 import { addDays, feedingDayOf } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { type AnimalOrder, animalOrder, printedAmount } from "./animal-order.js";
+import { type BatchInUse, batchesInUse } from "./batches-in-use.js";
 import type { DaySheet } from "./day-sheet.js";
 import { orderDoubts } from "./order-doubts.js";
 import { planDay } from "./plan-day.js";
@@ -39,6 +40,8 @@ export interface ShiftPlan {
   readonly animals: readonly AnimalShift[];
   /** The sheet of the feeding day after the one under way; only what is ordered stands in its rows. */
   readonly sheet: DaySheet;
+  /** The newest batch of each diet that was fed from, with the hour at which it is to be discarded. */
+  readonly batches: readonly BatchInUse[];
 }
 
 /**
@@ -81,5 +84,5 @@ export function planShift(
       hold: later.level.reasons.filter((r) => r.suggestionsWait).map((r) => r.sentence),
     };
   });
-  return { until, animals, sheet: next.sheet };
+  return { until, animals, sheet: next.sheet, batches: batchesInUse(study, until) };
 }

@@ -9,16 +9,18 @@ import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
 import { workbook } from "../report/renderers/sheet/workbook.js";
 import { screenWording } from "../units/format.js";
 import { formatDate } from "../units/format-date.js";
+import { dayPage } from "./day-page.js";
 import { pageFont } from "./page-font.js";
+import { firstLines } from "./page-foot.js";
 import { pageScript } from "./page-script.js";
 import { libraryVersion } from "./version.js";
-import { feedingSheet, firstLines, handOverPage } from "./write-hand-over.js";
+import { feedingSheet, handOverPage } from "./write-hand-over.js";
 
 export interface ReportSettings {
   readonly date: string;
   readonly seed: number;
   /** Null where the usual ages of each species were compared. */
-  readonly window: { readonly fromAgeD: number; readonly toAgeD: number } | null;
+  readonly ages: string | null;
   readonly withoutPeople: boolean;
 }
 
@@ -42,24 +44,45 @@ export async function reportFiles(
     reportPage({ under, foot: report.foot, style, wording, script, ...more });
   const names = fileNames(report.animals.map((a) => a.animalId));
 
+  const home = { href: "index.html", text: "All animals today" };
+  const back = { href: "report.html", text: "Report" };
+  const sheet = { href: "feeding-sheet.html", text: "Feeding sheet to print" };
+  const handOver = { href: "hand-over.html", text: "Hand-over" };
+  const records = { href: "records.html", text: "Records" };
+  const copies = [
+    { href: "tables.xlsx", text: "Tables (workbook)" },
+    { href: "report.docx", text: "Word document" },
+  ];
+  const pageOf = new Map(report.animals.map((a, at) => [a.animalId, `animals/${names[at]}.html`]));
+  const animals = {
+    title: `Pages of the animals (${report.animals.length})`,
+    links: report.animals.map((a) => ({ href: pageOf.get(a.animalId)!, text: a.title })),
+  };
+  files.set(
+    "index.html",
+    dayPage(answer, {
+      links: [handOver, sheet, back, records, ...copies],
+      more: [animals],
+      hrefOf: (id) => pageOf.get(id) ?? null,
+      recordsHref: records.href,
+    }),
+  );
   files.set(
     "report.html",
     page({
       title: report.title,
       sections: report.sections,
-      links: [
-        { href: "hand-over.html", text: "Hand-over" },
-        { href: "feeding-sheet.html", text: "Feeding sheet to print" },
-        { href: "tables.xlsx", text: "Tables (workbook)" },
-        { href: "report.docx", text: "Word document" },
-      ],
-      listed: {
-        title: `Pages of the animals (${report.animals.length})`,
-        links: report.animals.map((a, at) => ({
-          href: `animals/${names[at]}.html`,
-          text: a.title,
-        })),
-      },
+      links: [home, handOver, sheet, records, ...copies],
+      listed: animals,
+    }),
+  );
+  files.set(
+    records.href,
+    page({
+      title: `${report.title}: records`,
+      sections: report.records,
+      contents: false,
+      links: [home, back],
     }),
   );
   for (const [at, animal] of report.animals.entries()) {
@@ -68,19 +91,22 @@ export async function reportFiles(
       page({
         title: animal.title,
         under: `${first}${report.title}, ${formatDate(report.date)}`,
+        lead: animal.lead,
+        year: analysis.value.onDay.slice(0, 4),
+        first: firstLines(analysis.value),
         sections: animal.sections,
         contents: false,
-        links: [{ href: "../report.html", text: "Report" }],
+        links: [
+          { href: "../index.html", text: "All animals today" },
+          { href: "../report.html", text: "Report" },
+        ],
       }),
     );
     // Drawings are let go of only between turns: made in one turn, all of them are held at once.
     await new Promise((resume) => setImmediate(resume));
   }
-  const back = { href: "report.html", text: "Report" };
-  const sheet = { href: "feeding-sheet.html", text: "Feeding sheet to print" };
-  const handOver = { href: "hand-over.html", text: "Hand-over" };
-  files.set("hand-over.html", handOverPage(answer, [back, sheet]));
-  files.set("feeding-sheet.html", feedingSheet(answer, [back, handOver]));
+  files.set("hand-over.html", handOverPage(answer, [home, sheet, back], records.href));
+  files.set("feeding-sheet.html", feedingSheet(answer, [home, handOver, back]));
   files.set(
     "report.docx",
     await reportDocument({

@@ -2,18 +2,14 @@ import { basename, dirname } from "node:path";
 import type { DayAnswer } from "../analysis/ask-day.js";
 import { askHandOver } from "../analysis/ask-hand-over.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
-import type { StudyAnalysis } from "../analysis/study-analysis.js";
-import { noticeText } from "../core/catalogue.js";
 import { readStudy } from "../records/files/read-study.js";
 import { askedLines, askedOfOthers } from "../report/day/asked-lines.js";
-import { handOverSections } from "../report/day/hand-over.js";
-import { reportPage } from "../report/renderers/page/report-page.js";
+import { shiftBands } from "../report/day/shift-bands.js";
 import { sheetPage } from "../report/renderers/page/sheet-page.js";
-import { screenWording } from "../units/format.js";
-import { formatDate } from "../units/format-date.js";
+import { shiftPage } from "../report/renderers/page/shift-page.js";
 import { decisionSentences } from "./decision-sentences.js";
 import { pageFont } from "./page-font.js";
-import { libraryVersion } from "./version.js";
+import { firstLines, footOf } from "./page-foot.js";
 import { writeSet } from "./write-set.js";
 
 export interface WriteHandOverOptions {
@@ -58,21 +54,13 @@ const writeOne = (path: string, set: string, page: string) =>
 
 type Links = readonly { readonly href: string; readonly text: string }[];
 
-export function handOverPage(
-  { analysis: { value: analysis }, shift, levels }: DayAnswer,
-  links: Links,
-): string {
-  return reportPage({
-    title: "Hand-over",
-    under: [
-      ...firstLines(analysis),
-      `${analysis.title}: animals in care on ${formatDate(analysis.onDay)}`,
-    ].join(" "),
-    foot: footOf(analysis),
-    sections: handOverSections(analysis, shift, levels),
+/** The change of shift, a band an animal. */
+export function handOverPage(answer: DayAnswer, links: Links, recordsHref?: string): string {
+  return shiftPage({
+    ...shiftBands(answer, recordsHref),
     links,
-    style: `${pageFont()}${handOverStyle}`,
-    wording: screenWording(analysis.settings.zone),
+    foot: footOf(answer.analysis.value),
+    style: pageFont(),
   });
 }
 
@@ -97,24 +85,3 @@ export function feedingSheet(
     style: pageFont(),
   });
 }
-
-/** What is wrong with the day itself, said before anything else on every page. */
-export function firstLines(analysis: StudyAnalysis): string[] {
-  const wording = screenWording(analysis.settings.zone);
-  return analysis.records.aboutDay.map((n) => noticeText(n, wording));
-}
-
-function footOf(analysis: StudyAnalysis): string {
-  return `gramline ${libraryVersion()}. Records up to ${formatDate(analysis.onDay)}. No diagnosis: the attending veterinarian decides.`;
-}
-
-/**
- * One screen an animal: short tables stand beside each other where the screen is
- * wide, and on paper each animal has a sheet of its own.
- */
-const handOverStyle = `
-@media (min-width: 60rem) { main > section { display: grid; grid-template-columns: 1fr 1fr; column-gap: 2rem; align-items: start; }
-  main > section > h2, main > section > ul, main > section > .caution, main > section > ol { grid-column: 1 / -1; max-width: none; } }
-main > section { border-top: 2px solid var(--line); } main > section table { margin: .3rem 0; } main > section > p { margin: .3rem 0; } main > section th, main > section td { padding: .12rem .5rem; }
-@media print { main > section { break-before: page; border-top: 0; } main > section:first-of-type { break-before: auto; } }
-`;

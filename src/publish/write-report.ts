@@ -5,7 +5,6 @@ import { UsageError } from "../core/usage-error.js";
 import { acceptedSpellings } from "../records/accepted-spellings.js";
 import { readStudy } from "../records/files/read-study.js";
 import { studyReport } from "../report/husbandry/study-report.js";
-import type { AgeWindow } from "../seasons/gain-window.js";
 import { decisionSentences } from "./decision-sentences.js";
 import { dictionaryOf } from "./dictionary-of.js";
 import { isDate } from "./is-date.js";
@@ -21,8 +20,8 @@ export interface WriteReportOptions extends LongWork {
   readonly onDay?: string;
   /** The clock, epoch ms: rows dated after it never say which day it is. Default: not asked. */
   readonly now?: number;
-  /** Ages between which seasons are compared, days. Default: the usual ages of each species. */
-  readonly window?: AgeWindow;
+  /** Ages between which seasons are compared, days: "21-63". Default: the usual ages of each species. */
+  readonly ages?: string;
   /** Leave out notes, names and permit numbers. Default false. */
   readonly withoutPeople?: boolean;
 }
@@ -63,7 +62,7 @@ export async function writeReport(
     ...(options.now === undefined ? {} : { now: options.now }),
     ...(options.signal === undefined ? {} : { signal: options.signal }),
     ...(options.onProgress === undefined ? {} : { onProgress: options.onProgress }),
-    window: options.window,
+    ages: options.ages ?? null,
     seed,
   });
   const report = studyReport({
@@ -79,7 +78,7 @@ export async function writeReport(
   const files = await reportFiles(report, answer, study, {
     date: options.date,
     seed,
-    window: options.window ?? null,
+    ages: options.ages ?? null,
     withoutPeople: options.withoutPeople ?? false,
   });
   await writeSet(options.out, "report", files);

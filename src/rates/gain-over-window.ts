@@ -1,6 +1,7 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { DailyMass } from "../series/animal-series.js";
+import { firstAfter } from "../series/rows-between.js";
 import { dayMs } from "../units/day-ms.js";
 import type { SerialEvidence } from "./serial-evidence.js";
 import { type ErrorsBetweenDays, serialSlope } from "./serial-slope.js";
@@ -66,7 +67,9 @@ export function gainOverWindow(
   const needed = Math.max(2, options.minimumWeighings ?? 4);
   const minimumSpan = options.minimumSpan ?? 0.5;
   const endAt = options.endAt ?? daily.at(-1)?.at ?? Number.NEGATIVE_INFINITY;
-  const rows = daily.filter((d) => d.at <= endAt && d.at > endAt - days * dayMs && d.massG > 0);
+  const rows = daily
+    .slice(firstAfter(daily, endAt - days * dayMs), firstAfter(daily, endAt))
+    .filter((d) => d.massG > 0);
   const first = rows[0];
   const last = rows.at(-1);
   const span = first && last ? (last.at - first.at) / dayMs : 0;

@@ -3,6 +3,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { AgeBasis } from "../series/animal-series.js";
 import { groupZ } from "../stats/descriptive/group-z.js";
 import { median } from "../stats/descriptive/median.js";
+import { quantile } from "../stats/descriptive/quantile.js";
 import type { Contemporaries, Contemporary } from "./contemporaries.js";
 
 export interface ContemporaryZ {
@@ -15,6 +16,10 @@ export interface ContemporaryZ {
   readonly centre: number | null;
   readonly unit: "g" | "%/d";
   readonly n: number;
+  /** The contemporaries' own values in `unit`, smallest first; masses brought to the animal's age. */
+  readonly others: readonly number[];
+  /** Between which nine in ten of them lie; null below 8, where each is shown instead. */
+  readonly nineInTen: readonly [number, number] | null;
   /** Where the birth range exceeds 3 days: z at its earliest and latest end. */
   readonly zAtEnds: readonly [number, number] | null;
   readonly notices: readonly Notice[];
@@ -40,11 +45,9 @@ export function weightForAgeZ(group: Contemporaries, age: AgeBasis): Contemporar
   const members = group.members.filter((m) => m.ageD !== null);
   const drift = medianRelativeGain(members);
   const own = group.own;
-  const at = (ageD: number) =>
-    groupZ(
-      Math.log(own.massG),
-      members.map((m) => Math.log(m.massG) + (drift / 100) * (ageD - m.ageD!)),
-    );
+  const broughtTo = (ageD: number) =>
+    members.map((m) => Math.log(m.massG) + (drift / 100) * (ageD - m.ageD!));
+  const at = (ageD: number) => groupZ(Math.log(own.massG), broughtTo(ageD));
   const middle = at(own.ageD!);
   if (middle.z === null) return unjudged(group, unit, reasonCode(middle.why));
   const half = (age.rangeDays ?? 0) > 3 ? (age.rangeDays ?? 0) / 2 : 0;
@@ -70,6 +73,7 @@ export function weightForAgeZ(group: Contemporaries, age: AgeBasis): Contemporar
     centre: Math.exp(middle.centre),
     unit,
     n: members.length,
+    ...spreadOf(broughtTo(own.ageD!).map(Math.exp)),
     zAtEnds,
     notices:
       members.length < 8 ? [notice("z-few-contemporaries", "caution", { n: members.length })] : [],
@@ -93,7 +97,11 @@ export function gainZ(group: Contemporaries): ContemporaryZ {
   );
   const result = groupZ(own, others);
   if (result.z === null)
-    return { ...unjudged(group, unit, reasonCode(result.why)), n: others.length };
+    return {
+      ...unjudged(group, unit, reasonCode(result.why)),
+      n: others.length,
+      ...spreadOf(others),
+    };
   return {
     z: measured(result.z, "z", { n: others.length }),
     by: result.by,
@@ -101,6 +109,7 @@ export function gainZ(group: Contemporaries): ContemporaryZ {
     centre: result.centre,
     unit,
     n: others.length,
+    ...spreadOf(others),
     zAtEnds: null,
     notices:
       others.length < 8 ? [notice("z-few-contemporaries", "caution", { n: others.length })] : [],
@@ -112,6 +121,15 @@ function medianRelativeGain(members: readonly Contemporary[]): number {
     m.gain.relative.value === null ? [] : [m.gain.relative.value],
   );
   return median(gains) ?? 0;
+}
+
+/** Fewer values than this say nothing of a share of them. */
+const fewestForShares = 8;
+
+function spreadOf(values: readonly number[]): Pick<ContemporaryZ, "others" | "nineInTen"> {
+  const others = [...values].sort((a, b) => a - b);
+  if (others.length < fewestForShares) return { others, nineInTen: null };
+  return { others, nineInTen: [quantile(others, 0.05)!, quantile(others, 0.95)!] };
 }
 
 function reasonCode(why: "too few" | "no spread" | "not finite") {
@@ -136,6 +154,8 @@ function unjudged(
     centre: null,
     unit,
     n: group.n,
+    others: [],
+    nineInTen: null,
     zAtEnds: null,
     notices: [why],
   };

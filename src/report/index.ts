@@ -1,6 +1,7 @@
 export { makeChart, renderPng, renderSvg } from "../charts/index.js";
 export { noticeText } from "../core/index.js";
-export { animalSections } from "./animal/animal-sections.js";
+export type * from "./animal/animal-page.js";
+export { animalPage } from "./animal/animal-page.js";
 export type * from "./animal/curve-page.js";
 export { curvePage } from "./animal/curve-page.js";
 export type * from "./animal/flag-log-table.js";
@@ -11,7 +12,6 @@ export type * from "./animal/timeline-picture.js";
 export type * from "./day/day-page.js";
 export { dayPage } from "./day/day-page.js";
 export type * from "./day/gains-table.js";
-export { handOverSections } from "./day/hand-over.js";
 export type * from "./feeding/feeding-plan-page.js";
 export { feedingPlanPage } from "./feeding/feeding-plan-page.js";
 export type * from "./feeding/profile-rows.js";

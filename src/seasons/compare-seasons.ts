@@ -11,6 +11,7 @@ import {
   fitAdjustedModel,
 } from "./adjusted-model.js";
 import { animalsToCome } from "./animals-to-come.js";
+import { type AskedSeason, askedSeason } from "./asked-season.js";
 import { birthRangeModels } from "./birth-range-models.js";
 import { comparePair } from "./compare-pair.js";
 import { adjustedErrors, type ComparedSeason, comparedSeason } from "./compared-season.js";
@@ -36,6 +37,8 @@ export interface CompareSeasonsOptions<W extends GainWindow = AgeWindow>
   readonly window: W;
   /** The one pair asked about beforehand; without it every pair is compared and p is adjusted (Holm). */
   readonly pair?: readonly [string, string];
+  /** The season asked about, set against all earlier ones together. Default: the latest with animals enough. */
+  readonly season?: string;
   readonly adjustFor?: readonly Adjustment[];
   /** Coverage of intervals. Default 0.95. */
   readonly level?: number;
@@ -62,6 +65,8 @@ export interface SeasonComparison<W extends GainWindow = AgeWindow> {
     /** Null only in a window of masses, where an age may be unusable. */
     readonly atArrivalAgeD: W extends AgeWindow ? number : number | null;
   } | null;
+  /** The season asked about against the earlier ones; null where that cannot be asked. */
+  readonly asked: AskedSeason | null;
   readonly pairs: readonly SeasonPair[];
   /** The same differences from all daily masses by a mixed model; a second view, not the decision. */
   readonly mixed: MixedSeasons | null;
@@ -106,6 +111,11 @@ export function compareSeasons<W extends GainWindow = AgeWindow>(
     model === null
       ? []
       : comparePairs(model, ends.models, animals, pairsOf(seasons), options, toCome.seasons);
+  const season = options.season ?? enough.at(-1);
+  const about =
+    model === null || season === undefined
+      ? null
+      : askedSeason(model, ends.models, animals, season, options, toCome.seasons);
   const mixed =
     model === null || pairs.length === 0 || options.mixed === false || !isAgeWindow(gains.window)
       ? null
@@ -147,6 +157,7 @@ export function compareSeasons<W extends GainWindow = AgeWindow>(
               atArrivalMassG: model.at.arrivalMassG,
               atArrivalAgeD: model.at.arrivalAgeD as W extends AgeWindow ? number : number | null,
             },
+      asked: about,
       pairs,
       mixed,
       slopes,
@@ -159,6 +170,7 @@ export function compareSeasons<W extends GainWindow = AgeWindow>(
         species: gains.species,
         window: gains.window,
         seasons: gains.seasons,
+        season: season ?? null,
         pair: options.pair ?? null,
         adjustFor: asked,
         level,

@@ -61,7 +61,11 @@ function sentencesOfPairs(pairs: readonly SeasonPair[]): Notice[] {
   );
   const power = ["season-detectable", "season-animals-needed"];
   const together = pairs.length >= MANY_PAIRS;
-  const notShown = pairs.filter((p) => p.decision === "not shown" && p !== largest);
+  const corrected = (p: SeasonPair) =>
+    p.sentences.some(({ code }) => code === "season-not-shown-corrected");
+  const notShown = pairs.filter(
+    (p) => p.decision === "not shown" && p !== largest && !corrected(p),
+  );
   return [
     ...pairs.flatMap((p) =>
       p.sentences.filter(

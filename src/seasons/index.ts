@@ -1,4 +1,5 @@
 export type * from "./adjusted-model.js";
+export type * from "./asked-season.js";
 export type * from "./compare-pair.js";
 export type * from "./compare-seasons.js";
 export { compareSeasons } from "./compare-seasons.js";
@@ -38,4 +39,5 @@ export type * from "./spread.js";
 export type * from "./summarise-seasons.js";
 export { summariseSeasons } from "./summarise-seasons.js";
 export type * from "./unadjusted-difference.js";
-export { usualWindow } from "./usual-window.js";
+export type * from "./window-of-study.js";
+export { windowOfStudy } from "./window-of-study.js";

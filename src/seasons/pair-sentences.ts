@@ -59,6 +59,11 @@ export function pairSentences(
         p: pair.p,
       }),
     );
+  } else if (lower !== null && upper !== null && (lower > 0 || upper < 0)) {
+    // The interval by itself leaves out 0: what decides otherwise must be said beside it.
+    const { p, adjustedP } = pair;
+    const interim = adjustedP < 1 - level;
+    out.push(notice("season-not-shown-corrected", "info", { ...about, p, adjustedP, interim }));
   } else out.push(notice("season-not-shown", "info", about));
   if (pair.arrival !== null)
     out.push(

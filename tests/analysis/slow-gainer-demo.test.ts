@@ -282,7 +282,7 @@ describe("the page of a slow gainer", () => {
       expect(drawn.some((m) => m.type === "rect")).toBe(true);
       expect(drawn.some((m) => m.type === "rule" && m.color === palette.alarm)).toBe(true);
     }
-    expect(chart.caption).toContain(p.change.value.since!);
+    expect(chart.caption).toMatch(/26\sMar/);
     expect(renderSvg(chart.spec)).toContain("<svg");
     expect(renderSvg(expectedWeekPicture(p.animal, p.week).spec)).toContain("<svg");
   });

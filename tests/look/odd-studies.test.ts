@@ -3,8 +3,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { askReport } from "../../src/analysis/ask-report.js";
+import { dayPage } from "../../src/publish/day-page.js";
+import { feedingSheet, handOverPage } from "../../src/publish/write-hand-over.js";
 import { readStudy } from "../../src/records/files/read-study.js";
-import { handOverSections } from "../../src/report/day/hand-over.js";
 import { studyReport } from "../../src/report/husbandry/study-report.js";
 import { escapeHtml } from "../../src/report/renderers/page/escape.js";
 import { reportPage } from "../../src/report/renderers/page/report-page.js";
@@ -18,6 +19,8 @@ import { demoStudyText, shiftDays, studyFiles } from "./study-text.js";
 async function pagesOf(name: string): Promise<{
   readonly report: string;
   readonly handOver: string;
+  readonly day: string;
+  readonly sheet: string;
   readonly animal: string;
   readonly labels: readonly string[];
 }> {
@@ -27,9 +30,8 @@ async function pagesOf(name: string): Promise<{
       writeFileSync(join(folder, file), text);
     }
     // Curves take most of the time and look alike in every study.
-    const window = { fromAgeD: 21, toAgeD: 63 };
-    const answer = (await askReport(await readStudy(folder), { curves: [], window, seed: 1 }))
-      .value;
+    const ages = "21-63";
+    const answer = (await askReport(await readStudy(folder), { curves: [], ages, seed: 1 })).value;
     const built = studyReport({
       answer,
       reportDate: "2026-01-01",
@@ -49,8 +51,18 @@ async function pagesOf(name: string): Promise<{
     const last = built.animals.at(-1)!;
     return {
       report: page(built.title, built.sections),
-      handOver: page("Hand-over", handOverSections(value, answer.shift)),
-      animal: page(last.title, last.sections),
+      handOver: handOverPage(answer, [{ href: "index.html", text: "All animals today" }]),
+      day: dayPage(answer, { recordsHref: "records.html" }),
+      sheet: feedingSheet(answer, []),
+      animal: reportPage({
+        title: last.title,
+        under: "",
+        foot: "Foot",
+        lead: last.lead,
+        sections: last.sections,
+        contents: false,
+        wording: screenWording(value.settings.zone),
+      }),
       labels: built.animals.map((a) => a.title),
     };
   } finally {
@@ -76,7 +88,8 @@ describe.each(looked)("the pages of the study %s", (name) => {
   });
 
   it("lack nothing that a keyboard or a screen reader needs", () => {
-    for (const page of [pages.report, pages.handOver, pages.animal]) {
+    const { report, handOver, day, sheet, animal } = pages;
+    for (const page of [report, handOver, day, sheet, animal]) {
       expect(structureFaults(page)).toEqual([]);
     }
   });

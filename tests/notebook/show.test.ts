@@ -2,7 +2,6 @@ import { describe, expect, it, vi } from "vitest";
 import { measured } from "../../src/core/measured.js";
 import { notice } from "../../src/core/notice.js";
 import type { Result } from "../../src/core/result.js";
-import { fromDataFrame, toDataFrame } from "../../src/notebook/data-frame.js";
 import { displayBundle } from "../../src/notebook/display-bundle.js";
 import { notebookParameters } from "../../src/notebook/parameters.js";
 import { show } from "../../src/notebook/show.js";
@@ -90,17 +89,5 @@ describe("notebookParameters", () => {
       /a value for animal, but it is empty/,
     );
     expect(() => notebookParameters({ days: Number.NaN })).toThrow(/days/);
-  });
-});
-
-describe("a data frame", () => {
-  it("takes rows and gives them back, 64-bit numbers and missing cells included", () => {
-    const rows = [
-      { name: "Mica", massG: 123456.789, wet: true },
-      { name: "Fern", massG: null, wet: false },
-    ];
-    const frame = toDataFrame(rows);
-    expect(frame.shape).toEqual([2, 3]);
-    expect(fromDataFrame(frame)).toEqual(rows);
   });
 });

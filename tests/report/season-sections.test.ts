@@ -25,7 +25,7 @@ const seasons = seasonResults(analysis, { window: { fromAgeD: 21, toAgeD: 63 }, 
 
 describe("the sections about seasons", () => {
   it("compare every pair, with the mixed model beside and the interaction shown", () => {
-    const tables = reportTables([comparisonSection(seasons)]);
+    const tables = reportTables([comparisonSection(seasons, "UTC")]);
     const named = (name: string) => tables.find((each) => each.name === name)!;
     expect(named("seasons-compared").rows).toHaveLength(3);
     expect(named("season-pairs").rows).toHaveLength(3);
@@ -52,7 +52,9 @@ describe("the sections about seasons", () => {
   });
 
   it("do not compare one season", () => {
-    expect(comparisonSection({ ...seasons, compared: [], changes: [] }).blocks).toHaveLength(1);
+    expect(comparisonSection({ ...seasons, compared: [], changes: [] }, "UTC").blocks).toHaveLength(
+      1,
+    );
   });
 });
 

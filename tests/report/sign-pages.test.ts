@@ -4,7 +4,7 @@ import { changeOfShift } from "../../src/analysis/change-of-shift.js";
 import { levelsOfDay } from "../../src/analysis/levels-of-day.js";
 import { planShift } from "../../src/planning/plan-shift.js";
 import { parseStudy } from "../../src/records/parse-study.js";
-import { animalSections } from "../../src/report/animal/animal-sections.js";
+import { animalPage } from "../../src/report/animal/animal-page.js";
 import { flagsTable } from "../../src/report/day/flags-table.js";
 import { handOverSections } from "../../src/report/day/hand-over.js";
 import { sectionText } from "../../src/report/section/plain-text.js";
@@ -31,6 +31,10 @@ async function pagesWith(lines: readonly string[]): Promise<Pages> {
   const levels = levelsOfDay(analysis, { at: until });
   const shift = planShift(analysis.series, { until, levels });
   const sections = handOverSections(analysis, shift, levels);
+  const standing = (id: string) => ({
+    level: levels.find((l) => l.animalId === id)!,
+    shift: shift.animals.find((a) => a.animalId === id)!,
+  });
   const of = (id: string) => analysis.animals.find((a) => a.animalId === id)!;
   const names: Readonly<Record<string, string>> = { P1: "Bramble", P2: "Thistle" };
   return {
@@ -41,8 +45,8 @@ async function pagesWith(lines: readonly string[]): Promise<Pages> {
         .map((row) => row.join(" "))
         .join("\n"),
     animal: (id) =>
-      animalSections(analysis, of(id))
-        .map((s) => sectionText(s))
+      animalPage(analysis, of(id), standing(id))
+        .sections.map((s) => sectionText(s))
         .join("\n"),
     sheet: (id) => JSON.stringify(shift.sheet.animals.find((a) => a.animalId === id)),
   };

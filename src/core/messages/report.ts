@@ -142,7 +142,18 @@ export const reportMessages = {
   "sheet-for": (p: Given<{ day: string; at: number; zone: string }>) =>
     `Feeding day ${p.text("day")}, made ${p.instant("at")} (${p.text("zone")}) from what was written down by then.`,
   "sheet-instructions": () =>
-    "Tick a feed when given. Write the grams offered and the grams refused; refused 0 is a number too: write it. Initials at each feed.",
+    "Tick a feed when given. Write the grams offered and the grams refused; refused 0 is a number too: write it. Stool and urine: what you saw, or “none”. Initials at each feed.",
+  "sheet-discard": (
+    p: Given<{
+      batch: string;
+      diet: string;
+      at: number;
+      made: number;
+      hours: number;
+      passed: boolean;
+    }>,
+  ) =>
+    `${p.raw("passed") ? `Batch ${p.text("batch")} of ${p.text("diet")} was to be discarded at ${p.instant("at")}: do not feed from it.` : `Discard batch ${p.text("batch")} of ${p.text("diet")} at ${p.instant("at")}.`} Made ${p.instant("made")}; keeps ${p.number("hours")} h. New batch: ____________ made at ________`,
   "sheet-act": (p: Given<{ act: string }>) =>
     `${actWords(p.text("act"))} The order below stands as ordered.`,
   "sheet-no-order": () => "Write in what the veterinarian orders.",

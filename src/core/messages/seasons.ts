@@ -8,6 +8,20 @@ export interface WindowGiven {
   readonly toMassG?: number;
 }
 
+/** A season against the earlier ones; a positive difference means that it gained more. */
+export interface AskedGiven {
+  readonly season: string;
+  readonly earlier: readonly string[];
+  readonly n: number;
+  readonly nEarlier: number;
+  readonly difference: number;
+  readonly lower: number;
+  readonly upper: number;
+  readonly detectable: number | null;
+  /** Animals are still to come through the window: a stricter limit decides. */
+  readonly interim: boolean;
+}
+
 /** Sentences of the `seasons` room, by notice code. */
 export const seasonMessages = {
   // Who cannot be used in a comparison.
@@ -76,6 +90,36 @@ export const seasonMessages = {
     }>,
   ) =>
     `No difference between ${p.text("from")} and ${p.text("to")} is shown: the estimate is ${rate(p.raw("difference"))} g/d, but anything from ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))} g/d fits the data. That is not proof that they grew alike.`,
+  "season-not-shown-corrected": (
+    p: Given<{
+      from: string;
+      to: string;
+      difference: number;
+      lower: number | null;
+      upper: number | null;
+      level: number;
+      p: number;
+      adjustedP: number;
+      interim: boolean;
+    }>,
+  ) =>
+    p.raw("interim")
+      ? `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${rate(p.raw("difference"))} g/d, ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}; p ${pText(p.raw("adjustedP"))}), but animals are still to come through the window: until then the stricter limit for looking early decides (p below 0.001), and with it no difference is shown.`
+      : `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${rate(p.raw("difference"))} g/d, ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}; p ${pText(p.raw("p"))}), but several pairs were asked about at once, and one of them would show such an interval by chance: Holm's correction decides (p ${pText(p.raw("adjustedP"))}), and with it no difference is shown.`,
+  "season-asked-differs": (p: Given<AskedGiven>) =>
+    `${p.text("season")} gained ${rate(Math.abs(p.raw("difference")))} g/d ${p.raw("difference") > 0 ? "more" : "less"} than the seasons before it (difference ${askedRange(p)}): ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.${askedDetectable(p)}`,
+  "season-asked-not-shown": (p: Given<AskedGiven>) =>
+    `It is not shown that ${p.text("season")} grew differently from the seasons before it: ${rate(p.raw("difference"))} g/d (${askedRange(p)}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}. That is not proof that they grew alike.${p.raw("interim") ? " Animals are still to come through the window; until then a difference is called one only where p is below 0.001." : ""}${askedDetectable(p)}`,
+  "season-window-shared": (
+    p: Given<{
+      species: string;
+      usualFrom: number;
+      usualTo: number;
+      fromAgeD: number;
+      toAgeD: number;
+    }>,
+  ) =>
+    `No ${p.text("species")} of this study was weighed over the usual ages (${p.number("usualFrom")} to ${p.number("usualTo")} days), so gains are compared from ${p.number("fromAgeD")} to ${p.number("toAgeD")} days of age, which three in four animals share. That was settled from ages alone, before any gain was looked at.`,
   "season-not-separated": (
     p: Given<{
       from: string;
@@ -373,4 +417,15 @@ function percent(level: unknown): string {
 function pText(p: unknown): string {
   if (typeof p !== "number") return "not computed";
   return p < 0.001 ? "below 0.001" : String(Number(p.toPrecision(2)));
+}
+
+function askedRange(p: GivenAmong<AskedGiven>): string {
+  return `${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}`;
+}
+
+function askedDetectable(p: GivenAmong<AskedGiven>): string {
+  const size = p.raw("detectable");
+  return size === null
+    ? ""
+    : ` With these animals a true difference of ${rate(size)} g/d would have been found four times in five.`;
 }

@@ -70,7 +70,8 @@ export function expectedToday(
   };
 }
 
-const normal95 = 1.959963984540054;
+/** Of a normal law, 95 % lie within so many standard deviations. */
+export const normal95 = 1.959963984540054;
 
 function between(value: number, unit: string, at: (z: number) => number): Measured {
   return measured(value, unit, {

@@ -22,6 +22,7 @@ export type { WatchOptions } from "./watch-options.js";
 export type { WatchedAnimal } from "./watched-animal.js";
 export {
   type Expected,
+  type Foreseen,
   isJudged,
   type PerStatistic,
   type SuspectedChange,
@@ -34,6 +35,9 @@ export {
 
 /** An animal last weighed longer ago is expected nothing of. */
 const expectWithinD = 14;
+
+/** One weighing gives a mass to start from; the second says that it stands. */
+const fewestForeseen = 2;
 
 /**
  * Shares of the expected gain that may be missing in a change, before anything is
@@ -96,19 +100,21 @@ export function watchOn(
 ): { readonly seasons: readonly WatchedSeason[]; readonly history: WatchHistory | null } {
   const o = watchSettings(options);
   const known = history === "begin" ? null : history;
-  const settings = JSON.stringify({ ...o, expectFromDay: null });
+  const settings = JSON.stringify({ ...o, expectFromDay: null, foreseeFromDay: null });
   const firstDay = animals.reduce(
     (first, a) => (a.day.length > 0 ? Math.min(first, a.day[0]!) : first),
     Number.POSITIVE_INFINITY,
   );
   if (!(firstDay <= lastDay)) return { seasons: [], history: known };
-  // Days from which something is expected of the unweighed are stepped through again.
-  const beforeDay = Math.min(lastDay + 1, Math.max(firstDay, o.expectFromDay));
+  // Days from which something is expected of the unweighed, or foreseen, are stepped through again.
+  const again = Math.min(o.expectFromDay, o.foreseeFromDay);
+  const beforeDay = Math.min(lastDay + 1, Math.max(firstDay, again));
   const mark = markToGoOnFrom(known, settings, animals, beforeDay);
   const standing = mark === null ? null : standingOf(mark, animals);
   const works = standing?.works ?? animals.map((a) => new RunningAnimal(a));
   const seasons = new Map(standing?.seasons);
   const seasonOf = new Map<RunningAnimal, WatchedSeason>();
+  const foreseen = new Set<RunningAnimal>();
   for (const season of seasons.values()) for (const w of season.works) seasonOf.set(w, season);
   const placeOf = new Map(animals.map((a, i) => [a.id, i]));
   if (mark !== null)
@@ -162,6 +168,7 @@ export function watchOn(
       if (season === undefined) return;
       const reading = readings.get(w);
       if (reading !== undefined) {
+        foresee(i, season, day);
         if (day < firstSeenDay) return;
         const state = stateOf(season);
         const seen = judge(i, season, state, reading, recentGain, day);
@@ -177,6 +184,18 @@ export function watchOn(
         stateOf(season),
       );
     });
+  }
+
+  /** From its first weighing of the stretch on: later ones must not bend what it was on course for. */
+  function foresee(animal: number, season: WatchedSeason, day: number): void {
+    const w = works[animal]!;
+    if (day < o.foreseeFromDay || foreseen.has(w) || w.count < fewestForeseen) return;
+    foreseen.add(w);
+    const days = Array.from({ length: lastDay - day + 1 }, (_, k) => {
+      const { logMass, sd } = season.expectedAt(w, w.lastTime + k, 0);
+      return { logMass, sd };
+    });
+    options.seeForeseen?.({ animal, day, days });
   }
 
   /** Seasons that begin today, each told what those before it have shown. */

@@ -1,6 +1,6 @@
 import type { WeakGain } from "../../reference/expectation-prior.js";
 import type { PopulationSummary } from "../../reference/population-summary.js";
-import type { UnweighedDay, WatchState } from "./watched-day.js";
+import type { Foreseen, UnweighedDay, WatchState } from "./watched-day.js";
 
 /** What can be set of the watching of a group; the thresholds that ship go with the defaults. */
 export interface WatchOptions {
@@ -22,6 +22,10 @@ export interface WatchOptions {
   readonly expectFromDay?: number;
   /** Called, from that day on, for every animal weighed in the last 14 days but not that day. */
   readonly seeUnweighed?: (unweighed: UnweighedDay, state: WatchState) => void;
+  /** From this day on, an animal's first weighing also says what it was then on course for. */
+  readonly foreseeFromDay?: number;
+  /** Called once an animal, with every day from that weighing to the last day. */
+  readonly seeForeseen?: (foreseen: Foreseen) => void;
 }
 
 /** The options with their defaults. */
@@ -36,5 +40,6 @@ export function watchSettings(options: WatchOptions) {
     gainDays: options.gainDays ?? 7,
     peakDays: options.peakDays ?? 7,
     expectFromDay: options.expectFromDay ?? Number.POSITIVE_INFINITY,
+    foreseeFromDay: options.foreseeFromDay ?? Number.POSITIVE_INFINITY,
   };
 }

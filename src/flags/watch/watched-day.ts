@@ -78,6 +78,17 @@ export interface UnweighedDay {
   readonly expected: Expected;
 }
 
+/**
+ * What an animal was on course for on one day, as seen from there: a weighing of
+ * every later day, given the group and its own weighings up to that day.
+ */
+export interface Foreseen {
+  readonly animal: number;
+  /** The day it is seen from; `days[k]` is expected of the day k days later. */
+  readonly day: number;
+  readonly days: readonly Pick<Expected, "logMass" | "sd">[];
+}
+
 /** An animal's own value beside the centre of `n` contemporaries, `earlier` of earlier seasons. */
 export interface AmongContemporaries {
   readonly own: number;

@@ -1,7 +1,6 @@
 import type { CurveAnswer } from "../../analysis/ask-curve.js";
 import type { Chart } from "../../charts/chart.js";
-import { recordsTable } from "../records/records-table.js";
-import { setAsideTable } from "../records/set-aside-table.js";
+import { rowsNotUsed } from "../records/rows-not-used.js";
 import type { Block } from "../section/section.js";
 import { curveChoiceTable, derivedGrowthTable } from "./curve-choice-table.js";
 import { curvesTable } from "./curves-table.js";
@@ -37,7 +36,7 @@ export function curvePage(answer: CurveAnswer): CurvePage {
   const analysis = answer.analysis.value;
   const name = animal.animalId;
   return {
-    records: [recordsTable(analysis), setAsideTable(analysis)],
+    records: [rowsNotUsed(analysis)],
     curves: [growthCurvePicture(animal), curvesTable(animal)],
     choice: [curveChoiceTable(answer.choice)],
     inWords: [

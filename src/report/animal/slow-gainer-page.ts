@@ -1,6 +1,9 @@
 import type { SlowGainerAnswer } from "../../analysis/ask-slow-gainer.js";
 import type { Chart } from "../../charts/chart.js";
-import type { Block, Section } from "../section/section.js";
+import type { PlainCode } from "../../core/notice.js";
+import { say } from "../section/say.js";
+import { type Block, chartBlock, type FoldBlock, fold, type Section } from "../section/section.js";
+import { openBlocks } from "./animal-page.js";
 import { animalRecordsSection } from "./animal-records-section.js";
 import { animalSummary } from "./animal-summary.js";
 import { changeOfGainSection } from "./change-of-gain-section.js";
@@ -14,79 +17,108 @@ import { flagLogTable } from "./flag-log-table.js";
 import { growthCurvePicture } from "./growth-curve-picture.js";
 import { happeningsTable } from "./happenings-table.js";
 import { inShortSection } from "./in-short-section.js";
+import { leftLead } from "./left-lead.js";
 import { massForLengthTable } from "./mass-for-length-table.js";
 import { massAmongOthersPicture } from "./masses-picture.js";
 import { missingGramsTable } from "./missing-grams-table.js";
 import { questionsSection } from "./questions-section.js";
 import { realOrNotTable } from "./real-or-not-table.js";
 import { rhythmTable } from "./rhythm-table.js";
+import { slowGainerLead } from "./slow-gainer-lead.js";
 import { timelinePicture } from "./timeline-picture.js";
 import { whatWouldChangeSection } from "./what-would-change-section.js";
 
-type Part = readonly (Section | Block | Chart)[];
-
 /** The parts of a slow gainer's page, in reading order; each can be shown by itself. */
 export interface SlowGainerPage {
-  readonly inShort: Part;
-  readonly real: Part;
-  readonly records: Part;
-  readonly sinceWhen: Part;
-  readonly happened: Part;
-  readonly rhythm: Part;
-  readonly amongOthers: Part;
-  readonly massForLength: Part;
-  readonly feedingAmongOthers: Part;
-  readonly missing: Part;
-  readonly nextWeek: Part;
-  readonly whatWouldChange: Part;
-  readonly flag: Part;
-  readonly curve: Part;
-  readonly questions: Part;
+  /** The answer in a sentence, one picture, five questions. */
+  readonly answer: readonly (Block | Chart)[];
+  /** Dangers, signs, doubts and questions: never folded. */
+  readonly open: readonly Block[];
+  /** Everything else, closed until somebody asks. */
+  readonly found: readonly FoldBlock[];
+  readonly others: readonly FoldBlock[];
+  readonly cause: readonly FoldBlock[];
+  readonly ahead: readonly FoldBlock[];
+  readonly judged: readonly FoldBlock[];
+  readonly examination: readonly FoldBlock[];
+  readonly records: readonly FoldBlock[];
 }
 
 /**
  * A slow gainer as parts to show.
  *
- * @example slowGainerPage((await askSlowGainer(study, { animal: "O24-02" })).value).inShort.length // 2
+ * @example slowGainerPage((await askSlowGainer(study, { animal: "O24-02" })).value).answer[0] // the headline
  */
 export function slowGainerPage(answer: SlowGainerAnswer): SlowGainerPage {
-  const { animal, change, happened, week, missing, margin } = answer;
+  const { animal, change, happened, week, missing, margin, level } = answer;
   const analysis = answer.analysis.value;
-  return {
-    inShort: [animalSummary(analysis, animal), inShortSection(analysis, animal, answer)],
-    real: [realOrNotTable(analysis, answer.real)],
-    records: [animalRecordsSection(analysis, animal)],
-    sinceWhen: [
-      changeOfGainSection(analysis, change),
-      timelinePicture(analysis, animal, {
-        days: answer.shownDays,
-        change: change.value,
-        happened,
-      }),
-    ],
-    happened: [happeningsTable(analysis, animal, happened)],
-    rhythm: [rhythmTable(analysis, answer.rhythm)],
-    amongOthers: [massAmongOthersPicture(analysis, animal), contemporaryZTable(analysis, animal)],
-    massForLength: [massForLengthTable(analysis, answer.massForLength, animal.animalId)],
-    feedingAmongOthers: [contemporaryFeedingTable(answer.contemporaryFeeding)],
-    missing: [
-      missingGramsTable(missing, margin),
-      {
-        kind: "notices",
-        notices: missing.notices.filter((n) => n.code.startsWith("contemporaries")),
-      },
-    ],
-    nextWeek: [
-      expectedWeekSection(analysis, week),
-      expectedWeekPicture(animal, week),
-      expectedWeekTable(week),
-    ],
-    whatWouldChange: [whatWouldChangeSection(analysis, answer.whatWouldChange)],
-    flag: [
-      flagEvidenceTable(analysis, animal),
-      flagLogTable(analysis, { animalId: animal.animalId }),
-    ],
-    curve: [growthCurvePicture(animal), curvesTable(animal)],
-    questions: [questionsSection(analysis, answer.questions)],
+  const { lead, questions } =
+    level === null ? leftLead(analysis, animal) : slowGainerLead(answer, level);
+  const picture = timelinePicture(analysis, animal, {
+    days: answer.shownDays,
+    change: change.value,
+    happened,
+  });
+  const ofOthers: Block = {
+    kind: "notices",
+    notices: missing.notices.filter((n) => n.code.startsWith("contemporaries")),
   };
+  return {
+    answer: [lead, picture, questions],
+    open: openBlocks(analysis, animal, level === null ? null : { level, shift: null }),
+    found: [
+      folded("slow-fold-short", [
+        animalSummary(analysis, animal),
+        inShortSection(analysis, animal, answer),
+      ]),
+      folded("slow-question-real", [realOrNotTable(analysis, answer.real)]),
+      folded("slow-question-since", [
+        changeOfGainSection(analysis, change),
+        happeningsTable(analysis, animal, happened),
+      ]),
+    ],
+    others: [
+      folded("slow-fold-others", [
+        massAmongOthersPicture(analysis, animal),
+        contemporaryZTable(analysis, animal),
+        massForLengthTable(analysis, answer.massForLength, animal.animalId),
+      ]),
+    ],
+    cause: [
+      folded("slow-question-why", [
+        contemporaryFeedingTable(answer.contemporaryFeeding),
+        missingGramsTable(missing, margin),
+        ofOthers,
+        rhythmTable(analysis, answer.rhythm),
+      ]),
+    ],
+    ahead: [
+      folded("slow-fold-week", [
+        expectedWeekSection(analysis, week),
+        expectedWeekPicture(animal, week),
+        expectedWeekTable(week),
+      ]),
+      folded("slow-question-change", [whatWouldChangeSection(analysis, answer.whatWouldChange)]),
+    ],
+    judged: [
+      folded("fold-flags", [
+        flagEvidenceTable(analysis, animal),
+        flagLogTable(analysis, { animalId: animal.animalId }),
+      ]),
+      folded("slow-fold-curve", [growthCurvePicture(animal), curvesTable(animal)]),
+    ],
+    examination: [folded("slow-fold-examination", [questionsSection(analysis, answer.questions)])],
+    records: [folded("fold-records", [animalRecordsSection(analysis, animal)])],
+  };
+}
+
+type Title = PlainCode;
+
+function folded(title: Title, parts: readonly (Section | Block | Chart)[]): FoldBlock {
+  return fold(
+    say(title),
+    parts.flatMap((part): readonly Block[] =>
+      part.kind === "section" ? part.blocks : part.kind === "chart" ? [chartBlock(part)] : [part],
+    ),
+  );
 }

@@ -145,7 +145,7 @@ function lines(
         }),
     ...keptLine(animal.kept),
     ...againstPlan(plan),
-    ...doubts(analysis, animal, until).map((n) => noticeText(n, wording)),
+    ...doubtNotices(analysis, animal, until).map((n) => noticeText(n, wording)),
     ...(animal.day === null || !withFlags ? [] : [noticeText(animal.day.sentence, wording)]),
     ...(withFlags ? (animal.day?.raised ?? []) : []).map((s) => noticeText(s.sentence, wording)),
   ];
@@ -157,7 +157,11 @@ function lines(
  * Weighings of the last two days and feeds of the last one that look like slips
  * of the pen, and decisions about the animal that met no row.
  */
-function doubts(analysis: StudyAnalysis, animal: AnimalAnalysis, until: number): Notice[] {
+export function doubtNotices(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  until: number,
+): Notice[] {
   const within = (at: number, hours: number) => at <= until && at > until - hours * hourMs;
   const { weighings, feeds } = animal.series;
   return [

@@ -5,7 +5,7 @@ import type { BatchNeed } from "../../planning/batch-size.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate, formatInstant } from "../../units/format-date.js";
 import { formatPercent } from "../../units/format-measured.js";
-import { setAsideTable } from "../records/set-aside-table.js";
+import { rowsNotUsed } from "../records/rows-not-used.js";
 import { animalLabel } from "../section/animal-label.js";
 import { rowsTable } from "../section/rows-table.js";
 import { type Block, text } from "../section/section.js";
@@ -45,7 +45,7 @@ export function feedingPlanPage(answer: FeedingPlanAnswer): FeedingPlanPage {
     made:
       `Made ${formatInstant(planned.madeAt, zone)} for the feeding day ${formatDate(planned.feedingDay)}: ` +
       `${rations.length} animals in care, for ${rations.filter((r) => r.status === "hold").length} suggestions wait; what is ordered stands.`,
-    records: [setAsideTable(analysis)],
+    records: [rowsNotUsed(analysis)],
     rations: [
       rowsTable("rations", "Tomorrow's rations", rationRows(rations, zone)),
       rationsPicture(rations),

@@ -7,7 +7,7 @@ export interface ProvenanceSettings {
   readonly version: string;
   readonly date: string;
   readonly seed: number;
-  readonly window: { readonly fromAgeD: number; readonly toAgeD: number } | null;
+  readonly ages: string | null;
   readonly withoutPeople: boolean;
 }
 
@@ -32,7 +32,7 @@ export function provenance(
     rows: records.counts.map((each) => ({ ...each })),
     studySettings,
     seed: settings.seed,
-    options: { ...analysis.method.options, comparisonWindow: settings.window },
+    options: { ...analysis.method.options, comparisonAges: settings.ages },
     citations: report.citations,
     peopleLeftOut: settings.withoutPeople,
     decisions: (study.decisions ?? []).map((each) =>

@@ -4,9 +4,7 @@ import { curvesTable } from "../animal/curves-table.js";
 import { growthCurvePicture } from "../animal/growth-curve-picture.js";
 import { animalsTable } from "../day/animals-table.js";
 import { feedingTable } from "../feeding/feeding-table.js";
-import { recordsTable } from "../records/records-table.js";
-import { setAsideTable } from "../records/set-aside-table.js";
-import { slipsTable } from "../records/slips-table.js";
+import { rowsNotUsed } from "../records/rows-not-used.js";
 import { milestoneComparisonTable } from "../seasons/milestone-comparison-table.js";
 import { milestonePicture } from "../seasons/milestone-picture.js";
 import { milestonesTable } from "../seasons/milestones-table.js";
@@ -14,6 +12,7 @@ import { phaseSummaryTable } from "../seasons/phase-summary-table.js";
 import { seasonChecksTable } from "../seasons/season-checks-table.js";
 import { seasonCurvesPicture } from "../seasons/season-curves-picture.js";
 import { seasonCurvesTable } from "../seasons/season-curves-table.js";
+import { seasonAnimalsPicture, seasonLead } from "../seasons/season-lead.js";
 import { seasonMassesPicture } from "../seasons/season-masses-picture.js";
 import { seasonSlopesTable } from "../seasons/season-slopes-table.js";
 import {
@@ -30,6 +29,8 @@ type Part = readonly (Section | Block | Chart)[];
 
 /** The parts of the report of one season, in reading order; each can be shown by itself. */
 export interface SeasonReportPage {
+  /** The season against the earlier ones, one answer a species that can be compared. */
+  readonly answer: Part;
   readonly records: Part;
   readonly animals: Part;
   /** Masses of the season's animals, one picture a species; then their growth. */
@@ -67,7 +68,11 @@ export function seasonReportPage(answer: ReportAnswer): SeasonReportPage {
     notices,
   });
   return {
-    records: [recordsTable(analysis), setAsideTable(analysis), slipsTable(analysis)],
+    answer: seasons.compared.flatMap(({ comparison, window }) => [
+      seasonLead(comparison, window, analysis.settings.zone),
+      seasonAnimalsPicture(comparison),
+    ]),
+    records: [rowsNotUsed(analysis)],
     animals: [animalsTable(analysis, animals)],
     masses:
       season === null

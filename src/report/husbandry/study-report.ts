@@ -4,7 +4,7 @@ import { noticeText } from "../../core/catalogue.js";
 import type { Notice } from "../../core/notice.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate } from "../../units/format-date.js";
-import { animalSections } from "../animal/animal-sections.js";
+import { animalPage } from "../animal/animal-page.js";
 import { flagLogTable, flagSeasonsTable, ofLatestSeason } from "../animal/flag-log-table.js";
 import { animalsTable } from "../day/animals-table.js";
 import { conversionTable } from "../day/conversion-table.js";
@@ -30,8 +30,10 @@ import {
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import {
+  type Block,
   type Cell,
   chartBlock,
+  type LeadBlock,
   list,
   type Section,
   section,
@@ -48,7 +50,7 @@ import { summarySection } from "./summary-section.js";
 import { treatmentsTable } from "./treatments-table.js";
 
 export interface ReportInput {
-  readonly answer: Pick<ReportAnswer, "analysis" | "seasons" | "decisions">;
+  readonly answer: Pick<ReportAnswer, "analysis" | "seasons" | "decisions" | "levels" | "shift">;
   /** The date the report carries, YYYY-MM-DD; given, never read from a clock. */
   readonly reportDate: string;
   /** Version of this library. */
@@ -72,11 +74,14 @@ export interface StudyReport {
   /** Tables too long for a page: in the workbook and as CSV only. */
   readonly sheetsOnly: readonly Table[];
   readonly animals: readonly AnimalReport[];
+  /** What was read, set aside, doubted and decided: a page of its own. */
+  readonly records: readonly Section[];
 }
 
 export interface AnimalReport {
   readonly animalId: string;
   readonly title: string;
+  readonly lead: LeadBlock;
   readonly sections: readonly Section[];
 }
 
@@ -90,6 +95,13 @@ export function studyReport(input: ReportInput): StudyReport {
   const { value } = analysis;
   const { animals } = value;
   const citations = citationsOf(analysis, seasons);
+  const records = section("Records", [
+    recordsTable(value),
+    setAsideTable(value),
+    slipsTable(value),
+    doubtedFeedsTable(value, value.series.animals),
+    decisionsTable(decisions, value.settings.zone),
+  ]);
   const sections: Section[] = [
     summarySection(analysis, seasons.compared),
     section("Animals", [animalsTable(value, animals), ...groupTables(seasons)]),
@@ -98,14 +110,8 @@ export function studyReport(input: ReportInput): StudyReport {
     section("Feeding", [feedingTable(animals), conversionTable(value, animals)]),
     section("Health events", [healthEventsTable(animals)]),
     flagsSection(value),
-    comparisonSection(seasons),
-    section("Records", [
-      recordsTable(value),
-      setAsideTable(value),
-      slipsTable(value),
-      doubtedFeedsTable(value, value.series.animals),
-      decisionsTable(decisions, value.settings.zone),
-    ]),
+    comparisonSection(seasons, value.settings.zone),
+    records,
     {
       ...methodsSection(analysis),
       sections: [section("Citations", [list(citations)])],
@@ -113,10 +119,15 @@ export function studyReport(input: ReportInput): StudyReport {
     limitsSection(),
     dictionarySection(input.dictionary, input.spellings),
   ];
+  const standingOf = (id: string) => {
+    const level = input.answer.levels.find((l) => l.animalId === id);
+    if (level === undefined) return null;
+    return { level, shift: input.answer.shift?.animals.find((s) => s.animalId === id) ?? null };
+  };
   const pages = animals.map((animal) => ({
     animalId: animal.animalId,
     title: animalLabel(animal),
-    sections: animalSections(value, animal),
+    ...animalPage(value, animal, standingOf(animal.animalId)),
   }));
   const people =
     input.peopleLeftOut === null ? "" : ` ${noticeText(input.peopleLeftOut, screenWording())}`;
@@ -133,15 +144,22 @@ export function studyReport(input: ReportInput): StudyReport {
       ...tablesOfAnimals(pages, reportTables(sections)),
     ],
     animals: pages,
+    records: [records],
   };
 }
 
 /** All tables of a report in order, those of nested sections included. */
 export function reportTables(sections: readonly Section[]): readonly Table[] {
   return sections.flatMap((each) => [
-    ...each.blocks.filter((block): block is Table => block.kind === "table"),
+    ...tablesAmong(each.blocks),
     ...reportTables(each.sections ?? []),
   ]);
+}
+
+function tablesAmong(blocks: readonly Block[]): Table[] {
+  return blocks.flatMap((block) =>
+    block.kind === "table" ? [block] : block.kind === "fold" ? tablesAmong(block.blocks) : [],
+  );
 }
 
 function gainCharts(value: StudyAnalysis) {

@@ -1,7 +1,6 @@
 import type { CohortAnswer } from "../../analysis/ask-cohort.js";
 import type { Chart } from "../../charts/chart.js";
-import { recordsTable } from "../records/records-table.js";
-import { setAsideTable } from "../records/set-aside-table.js";
+import { rowsNotUsed } from "../records/rows-not-used.js";
 import type { Block } from "../section/section.js";
 import {
   cohortAveragePicture,
@@ -34,7 +33,7 @@ export function cohortPage(answer: CohortAnswer): CohortPage {
   const said = (notices: typeof cohort.notices): Block[] =>
     notices.length === 0 ? [] : [{ kind: "notices", notices }];
   return {
-    records: [recordsTable(analysis), setAsideTable(analysis)],
+    records: [rowsNotUsed(analysis)],
     cohort: [cohortTable(cohort), ...said(cohort.notices)],
     curves: [cohortCurvesPicture(cohort, answer.typical)],
     average: [

@@ -19,6 +19,7 @@ import { protocolChangeTable } from "./protocol-change-table.js";
 import { seasonChecksTable } from "./season-checks-table.js";
 import { seasonCurvesPicture } from "./season-curves-picture.js";
 import { seasonCurveDifferencesTable, seasonCurvesTable } from "./season-curves-table.js";
+import { seasonAnimalsPicture, seasonLead } from "./season-lead.js";
 import { seasonSlopesTable } from "./season-slopes-table.js";
 import { seasonComparisonTable, seasonPairsTable, seasonSummaryTable } from "./season-tables.js";
 import { seasonsPicture } from "./seasons-picture.js";
@@ -59,7 +60,7 @@ export function milestonesSection(seasons: SeasonResults): Section {
 }
 
 /** Seasons compared: the answer in words, the decision's numbers, and where the curves part. */
-export function comparisonSection(seasons: SeasonResults): Section {
+export function comparisonSection(seasons: SeasonResults, zone: string): Section {
   const heading = "Comparison of seasons";
   const changes = seasons.changes.map(({ species, day, what, change }) =>
     section(say("report-change", { species, day: formatDate(day) }), [
@@ -73,8 +74,10 @@ export function comparisonSection(seasons: SeasonResults): Section {
   }
   return section(heading, [], {
     sections: seasons.compared
-      .map(({ comparison, curves }) =>
+      .map(({ comparison, curves, window }) =>
         section(comparison.value.species, [
+          seasonLead(comparison, window, zone),
+          chartBlock(seasonAnimalsPicture(comparison)),
           { kind: "notices", notices: comparison.value.sentences },
           chartBlock(seasonsPicture(comparison)),
           seasonComparisonTable(comparison),

@@ -1,7 +1,6 @@
 import type { SeasonsAnswer } from "../../analysis/ask-seasons.js";
 import type { Chart } from "../../charts/chart.js";
-import { recordsTable } from "../records/records-table.js";
-import { setAsideTable } from "../records/set-aside-table.js";
+import { rowsNotUsed } from "../records/rows-not-used.js";
 import type { Block } from "../section/section.js";
 import { milestoneComparisonTable } from "./milestone-comparison-table.js";
 import { milestonePicture } from "./milestone-picture.js";
@@ -11,6 +10,7 @@ import { protocolChangeTable } from "./protocol-change-table.js";
 import { seasonChecksTable } from "./season-checks-table.js";
 import { seasonCurvesPicture } from "./season-curves-picture.js";
 import { seasonCurveDifferencesTable, seasonCurvesTable } from "./season-curves-table.js";
+import { seasonAnimalsPicture, seasonLead } from "./season-lead.js";
 import { seasonSlopesTable } from "./season-slopes-table.js";
 import { seasonComparisonTable, seasonPairsTable, seasonSummaryTable } from "./season-tables.js";
 import { seasonsPicture } from "./seasons-picture.js";
@@ -19,6 +19,8 @@ type Part = readonly (Block | Chart)[];
 
 /** The parts of the page about seasons, in reading order; each can be shown by itself. */
 export interface SeasonsPage {
+  /** The season asked about against the earlier ones, and every animal by season. */
+  readonly answer: Part;
   readonly records: Part;
   readonly inWords: Part;
   readonly summary: Part;
@@ -54,7 +56,11 @@ export function seasonsPage(answer: SeasonsAnswer): SeasonsPage {
     notices,
   });
   return {
-    records: [recordsTable(analysis), setAsideTable(analysis)],
+    answer: [
+      seasonLead(comparison, answer.window, analysis.settings.zone),
+      seasonAnimalsPicture(comparison),
+    ],
+    records: [rowsNotUsed(analysis)],
     inWords: [sentences(comparison.value.sentences)],
     summary: [seasonSummaryTable(summaries, { species })],
     phases: [phaseSummaryTable(summaries, { species })],

@@ -24,6 +24,16 @@ export function blockText(block: Block): string {
       return `[${block.chart.alt}]\n${block.chart.caption}`;
     case "notices":
       return block.notices.map((each) => `- ${noticeText(each, screenWording())}`).join("\n");
+    case "lead":
+      return [block.where.join("; "), block.headline, block.under ?? ""]
+        .filter((line) => line !== "")
+        .join("\n");
+    case "questions":
+      return block.answers
+        .map((a) => `${a.question} ${a.answer} (records ${a.strength})`)
+        .join("\n");
+    case "fold":
+      return [block.title, ...block.blocks.map((each) => blockText(each))].join("\n\n");
     case "table":
       return tableText(block);
   }

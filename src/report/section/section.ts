@@ -12,11 +12,22 @@ export interface Section {
   readonly heading: string;
   /** Short and stable: the anchor on the page. */
   readonly id?: string;
+  /** "first screen": without a heading; the picture beside the questions. Default: one under another. */
+  readonly look?: "first screen";
   readonly blocks: readonly Block[];
   readonly sections?: readonly Section[];
 }
 
-export type Block = TextBlock | ListBlock | CautionBlock | Table | ChartBlock | NoticesBlock;
+export type Block =
+  | TextBlock
+  | ListBlock
+  | CautionBlock
+  | Table
+  | ChartBlock
+  | NoticesBlock
+  | LeadBlock
+  | QuestionsBlock
+  | FoldBlock;
 
 /** Paragraphs: plain text, an empty line between two. */
 export interface TextBlock {
@@ -43,6 +54,40 @@ export interface ChartBlock {
 export interface NoticesBlock {
   readonly kind: "notices";
   readonly notices: readonly Notice[];
+}
+
+/** The answer in one sentence, with the line that says of whom, when and from what. */
+export interface LeadBlock {
+  readonly kind: "lead";
+  readonly where: readonly string[];
+  readonly headline: string;
+  /** What it hangs on, or what decides next. */
+  readonly under: string | null;
+}
+
+/** How much the records say to a question: always drawn with 3, 2 or 0 filled squares. */
+export type RecordStrength = "strong" | "fair" | "not yet known";
+
+export interface ShortAnswer {
+  readonly question: string;
+  /** One or two sentences. */
+  readonly answer: string;
+  readonly strength: RecordStrength;
+}
+
+/** The reader's own questions, each with a short answer. */
+export interface QuestionsBlock {
+  readonly kind: "questions";
+  readonly answers: readonly ShortAnswer[];
+}
+
+/** What stands behind an answer: closed on a page, at the end of a document. */
+export interface FoldBlock {
+  readonly kind: "fold";
+  readonly title: string;
+  /** What is inside, in a few words beside the title. */
+  readonly about: string | null;
+  readonly blocks: readonly Block[];
 }
 
 export interface Table {
@@ -77,7 +122,11 @@ export type Cell = string | number | boolean | null | Measured;
 export function section(
   heading: string,
   blocks: readonly Block[],
-  more: { readonly id?: string; readonly sections?: readonly Section[] } = {},
+  more: {
+    readonly id?: string;
+    readonly look?: "first screen";
+    readonly sections?: readonly Section[];
+  } = {},
 ): Section {
   return { kind: "section", heading, blocks, ...more };
 }
@@ -93,6 +142,18 @@ export const caution = (words: string): CautionBlock => ({ kind: "caution", text
 
 /** Puts a chart into a section. */
 export const chartBlock = (chart: Chart): ChartBlock => ({ kind: "chart-block", chart });
+
+/** Makes a fold of blocks that stand behind an answer. */
+export const fold = (
+  title: string,
+  blocks: readonly Block[],
+  about: string | null = null,
+): FoldBlock => ({
+  kind: "fold",
+  title,
+  about,
+  blocks,
+});
 
 /** Makes a table. */
 export function table(

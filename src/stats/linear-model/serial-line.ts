@@ -35,13 +35,14 @@ export function serialLine(x: ArrayLike<number>, y: ArrayLike<number>): SerialLi
   const { centred, residuals, slope, sxx, rss } = leastSquares(x, y);
   const weights = centred.map((d) => d / sxx);
   const exact = isExact(rss, y);
-  const table = Float64Array.from([...ones(n), ...centred, ...residuals]);
+  const table = columns(n, [centred, residuals]);
+  const room = roomFor(3);
   const steps = new Float64Array(n);
   const variances: number[] = [];
   const logLikelihood: number[] = [];
   for (let k = 0; k < serialGrid.length; k++) {
     neighbours(x, k, steps);
-    const fit = exact ? { logLikelihood: 0, rss: 0 } : restricted(table, steps);
+    const fit = exact ? { logLikelihood: 0, rss: 0 } : restricted(table, steps, room);
     logLikelihood.push(fit.logLikelihood);
     // Sum over i, j of w_i w_j phi^|x_i - x_j|, by recursion.
     let form = 0;
@@ -69,13 +70,32 @@ export function serialLikelihood(x: ArrayLike<number>, y: ArrayLike<number>): re
   const half = Math.max(...centred.map(Math.abs));
   if (isExact(rss, y)) return nothing;
   const t = centred.map((d) => d / half);
-  const table = Float64Array.from([...ones(n), ...t, ...t.map((d) => d * d), ...residuals]);
+  const table = columns(n, [t, t.map((d) => d * d), residuals]);
+  const room = roomFor(4);
   const steps = new Float64Array(n);
-  const fits = serialGrid.map((_, k) => restricted(table, neighbours(x, k, steps)));
+  const fits = serialGrid.map((_, k) => restricted(table, neighbours(x, k, steps), room));
   return isExact(fits[0]!.rss, y) ? nothing : fits.map((f) => f.logLikelihood);
 }
 
-const ones = (n: number): number[] => new Array<number>(n).fill(1);
+/** A column of ones and these, one after the other. */
+function columns(n: number, others: readonly (readonly number[])[]): Float64Array {
+  const table = new Float64Array(n * (others.length + 1)).fill(1, 0, n);
+  others.forEach((values, i) => {
+    table.set(values, n * (i + 1));
+  });
+  return table;
+}
+
+/** Where the cross-products of one correlation after the other are summed: used again for each. */
+interface Room {
+  readonly cross: Float64Array;
+  readonly row: Float64Array;
+}
+
+const roomFor = (width: number): Room => ({
+  cross: new Float64Array(width * width),
+  row: new Float64Array(width),
+});
 
 /** Scatter that is only rounding says nothing about correlation. */
 function isExact(rss: number, y: ArrayLike<number>): boolean {
@@ -121,13 +141,13 @@ function neighbours(x: ArrayLike<number>, k: number, out: Float64Array): Float64
 function restricted(
   table: Float64Array,
   steps: Float64Array,
+  { cross, row }: Room,
 ): { readonly logLikelihood: number; readonly rss: number } {
   const n = steps.length;
   const width = table.length / n;
   const p = width - 1;
   // Cross-products of the columns made independent by their innovations.
-  const cross = new Float64Array(width * width);
-  const row = new Float64Array(width);
+  cross.fill(0);
   let logDet = 0;
   for (let i = 0; i < n; i++) {
     const r = steps[i]!;

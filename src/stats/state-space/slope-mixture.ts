@@ -105,6 +105,10 @@ export class SlopeMixture {
   private readonly priorSquare: number[];
   private readonly gains = new Float64Array(gainsEach);
   private readonly row: Float64Array;
+  private readonly rooms: {
+    readonly sums: { readonly xx: Float64Array; readonly xy: Float64Array };
+    readonly solved: readonly { readonly factor: Float64Array; readonly slopes: Float64Array }[];
+  };
   private chosen: {
     readonly leastShare: number;
     readonly mostSets: number;
@@ -137,6 +141,13 @@ export class SlopeMixture {
     this.factor = numbers(like?.factor, rivals * sets * size);
     this.coefficients = numbers(like?.coefficients, rivals * sets * width);
     this.row = new Float64Array(width);
+    this.rooms = {
+      sums: { xx: new Float64Array(size), xy: new Float64Array(width) },
+      solved: prior.beliefs.map(() => ({
+        factor: new Float64Array(size),
+        slopes: new Float64Array(width),
+      })),
+    };
     if (like !== undefined) {
       this.priorLogDeterminant = like.priorLogDeterminant;
       this.priorSquare = like.priorSquare;
@@ -385,6 +396,7 @@ export class SlopeMixture {
   /**
    * Factors and slopes of one set of parameters with one series' own values all counted,
    * whether they serve the others or not. Where all of them do, that is what was settled.
+   * Good until the next call: the rooms are used again.
    */
   solvedWith(
     k: number,
@@ -407,8 +419,10 @@ export class SlopeMixture {
         };
       });
     }
-    const xx = this.xx.slice(k * size, (k + 1) * size);
-    const xy = this.xy.slice(k * width, (k + 1) * width);
+    const { sums, solved } = this.rooms;
+    const { xx, xy } = sums;
+    xx.set(this.xx.subarray(k * size, (k + 1) * size));
+    xy.set(this.xy.subarray(k * width, (k + 1) * width));
     const { rows } = run;
     for (let j = 1; j < s.count; j++) {
       if (s.serves[j] === true || s.step[j]!.levelFreed > 0) continue;
@@ -422,8 +436,7 @@ export class SlopeMixture {
     }
     return beliefs.map(({ c, weight }) => {
       const { precision, pulled } = this.prior.beliefs[c]!;
-      const factor = new Float64Array(size);
-      const slopes = new Float64Array(width);
+      const { factor, slopes } = solved[c]!;
       for (let i = 0; i < size; i++) factor[i] = xx[i]! + precision[i]!;
       for (let i = 0; i < width; i++) slopes[i] = xy[i]! + pulled[i]!;
       if (!factorInPlace(factor, width)) return { factor: null, at: 0, slopes, from: 0, weight };

@@ -15,7 +15,8 @@ import { type Chart, chartTitle } from "../../../charts/chart.js";
 import { renderPng } from "../../../charts/render-png.js";
 import { noticeText } from "../../../core/catalogue.js";
 import type { Wording } from "../../../core/wording.js";
-import type { Block, Section } from "../../section/section.js";
+import type { Block, LeadBlock, Section } from "../../section/section.js";
+import { strengthWords } from "../../section/strength-words.js";
 import { chartSvg } from "../chart-svg.js";
 import { fixedZip } from "../fixed-zip.js";
 import { tableParts } from "./document-table.js";
@@ -139,9 +140,39 @@ function blockParts(block: Block, wording: Wording | undefined): Part[] {
       ];
     case "chart-block":
       return chartParts(block.chart);
+    case "lead":
+      return leadParts(block);
+    case "questions":
+      return block.answers.flatMap((a) => [
+        new Paragraph({
+          keepNext: true,
+          children: [new TextRun({ text: a.question, bold: true })],
+        }),
+        new Paragraph({
+          children: [
+            new TextRun({ text: `${a.answer} ` }),
+            new TextRun({ text: strengthWords(a.strength), color: "4a5560" }),
+          ],
+        }),
+      ]);
+    case "fold":
+      return [
+        new Paragraph({ text: block.title, heading: HeadingLevel.HEADING_3, keepNext: true }),
+        ...block.blocks.flatMap((each) => blockParts(each, wording)),
+      ];
     case "table":
       return tableParts(block, wording);
   }
+}
+
+function leadParts(block: LeadBlock): Part[] {
+  const line = (text: string, more: { bold?: boolean; size?: number } = {}) =>
+    new Paragraph({ keepNext: true, children: [new TextRun({ text, ...more })] });
+  return [
+    ...(block.where.length === 0 ? [] : [line(block.where.join("  ·  "), { size: 18 })]),
+    line(block.headline, { bold: true, size: 30 }),
+    ...(block.under === null ? [] : [line(block.under)]),
+  ];
 }
 
 /** Width of the text on the page, in pixels of a picture. */

@@ -1,3 +1,4 @@
+import type { PageLink } from "../../section/page-link.js";
 import {
   joinedText,
   type MimeBundle,
@@ -6,6 +7,7 @@ import {
   type NotebookOutput,
 } from "../notebook-file.js";
 import { escapeHtml } from "./escape.js";
+import { leadStyle } from "./lead-style.js";
 import { markdownToHtml } from "./markdown.js";
 import { pageFrame } from "./page-frame.js";
 import { pictureBox } from "./picture-box.js";
@@ -14,17 +16,26 @@ import { pictureHtml } from "./section-html.js";
 
 /**
  * An executed notebook as one page: text, pictures and tables in order, the
- * code folded away under each.
+ * code folded away under each, the way home above.
  */
 export function notebookPage(
   notebook: NotebookFile,
   name: string,
   foot: string,
   style = "",
+  home: PageLink | null = null,
 ): string {
   const body = notebook.cells.map((cell, index) => cellHtml(cell, index)).join("\n");
-  return pageFrame({ title: notebookTitle(notebook, name), body, foot, style });
+  return pageFrame({
+    title: notebookTitle(notebook, name),
+    body: home === null ? body : `${homeHtml(home)}\n${body}`,
+    foot,
+    style: `${leadStyle}${style}`,
+  });
 }
+
+const homeHtml = (to: PageLink) =>
+  `<p class="screen-only where"><a href="${escapeHtml(to.href)}">${escapeHtml(to.text)}</a></p>`;
 
 /** The first heading of a notebook, or its name. */
 export function notebookTitle(notebook: NotebookFile, name: string): string {

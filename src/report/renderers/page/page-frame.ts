@@ -1,5 +1,6 @@
 import { escapeHtml } from "./escape.js";
 import { pageStyle } from "./page-style.js";
+import { roleTokens } from "./role-tokens.js";
 
 export interface PageFrame {
   readonly title: string;
@@ -27,7 +28,7 @@ export function pageFrame(frame: PageFrame): string {
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; base-uri 'none'; form-action 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:${scriptPolicy(frame)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${escapeHtml(frame.title)}</title>
-<style>${pageStyle}${frame.style ?? ""}</style>
+<style>${pageStyle}${roleTokens}${frame.style ?? ""}</style>
 </head>
 <body>
 <a class="skip" href="#content">Skip to the content</a>

@@ -1,6 +1,9 @@
 import type { Wording } from "../../../core/wording.js";
-import type { Section } from "../../section/section.js";
+import type { PageLink } from "../../section/page-link.js";
+import type { LeadBlock, Section } from "../../section/section.js";
 import { escapeHtml } from "./escape.js";
+import { leadHtml } from "./lead-html.js";
+import { leadStyle } from "./lead-style.js";
 import { type PageFrame, pageFrame } from "./page-frame.js";
 import { anchorOf, sectionHtml } from "./section-html.js";
 
@@ -15,14 +18,15 @@ export interface ReportPage {
   /** Many links, folded away under a title. */
   readonly listed?: { readonly title: string; readonly links: readonly PageLink[] };
   readonly contents?: boolean;
+  /** The answer in a sentence, in place of title and line under it. */
+  readonly lead?: LeadBlock;
+  /** With a lead: what is wrong with the day itself, before everything else. */
+  readonly first?: readonly string[];
+  /** The year that stands in the first line; other dates of it go without. */
+  readonly year?: string;
   readonly wording?: Wording;
   readonly style?: string;
   readonly script?: PageFrame["script"];
-}
-
-export interface PageLink {
-  readonly href: string;
-  readonly text: string;
 }
 
 /** Sections as one page with a table of contents. */
@@ -31,6 +35,7 @@ export function reportPage(page: ReportPage): string {
     page.contents === false
       ? ""
       : `<nav class="contents" aria-label="Contents"><ol>${page.sections
+          .filter((each) => each.heading !== "")
           .map(
             (each) =>
               `<li><a href="#${escapeHtml(each.id ?? anchorOf(each.heading))}">${escapeHtml(each.heading)}</a></li>`,
@@ -51,15 +56,26 @@ export function reportPage(page: ReportPage): string {
     .map((each) =>
       sectionHtml(each, {
         interactive: page.script !== undefined,
+        ...(page.year === undefined ? {} : { year: page.year }),
         ...(page.wording === undefined ? {} : { wording: page.wording }),
       }),
     )
     .join("\n");
+  const top =
+    page.lead === undefined
+      ? `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${beside}`
+      : (page.first ?? []).map((w) => `<p class="first-line">${escapeHtml(w)}</p>\n`).join("") +
+        leadHtml(
+          page.lead,
+          page.year,
+          "h1",
+          links === "" ? "" : `<span class="screen-only">${links}</span>`,
+        );
   return pageFrame({
     title: page.title,
-    body: `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${beside}\n${contents}\n${body}`,
+    body: `${top}\n${contents}\n${body}`,
     foot: page.foot,
-    ...(page.style === undefined ? {} : { style: page.style }),
+    style: `${leadStyle}${page.style ?? ""}`,
     ...(page.script === undefined ? {} : { script: page.script }),
   });
 }

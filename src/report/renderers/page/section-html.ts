@@ -7,9 +7,10 @@ import { typeset } from "../../../units/typeset.js";
 import { cellReason, cellText, isNumberColumn } from "../../section/cell-text.js";
 import { intervalParts } from "../../section/interval-parts.js";
 import { rowsTable } from "../../section/rows-table.js";
-import type { Block, Section, Table } from "../../section/section.js";
+import type { Block, FoldBlock, Section, Table } from "../../section/section.js";
 import { drawnAt } from "../chart-svg.js";
 import { escapeHtml, htmlText } from "./escape.js";
+import { leadHtml, questionsHtml } from "./lead-html.js";
 import { pictureBox } from "./picture-box.js";
 import { sanitise } from "./sanitise.js";
 
@@ -36,6 +37,8 @@ export function sectionHtml(section: Section, options: SectionHtmlOptions = {}):
   const inner = (section.sections ?? [])
     .map((each) => sectionHtml(each, { ...options, level: level + 1, idPrefix: `${id}-` }))
     .join("\n");
+  if (section.look === "first screen")
+    return `<section id="${escapeHtml(id)}" class="first-screen">\n${blocks}\n${inner}</section>`;
   return `<section id="${escapeHtml(id)}">\n<h${level}>${htmlText(section.heading, options.year)}</h${level}>\n${blocks}\n${inner}</section>`;
 }
 
@@ -55,9 +58,22 @@ export function blockHtml(block: Block, id: string, options: SectionHtmlOptions 
       return block.notices.length === 0
         ? ""
         : `<ul>${block.notices.map((each) => `<li>${htmlText(noticeText(each, wording), year)}</li>`).join("")}</ul>`;
+    case "lead":
+      return leadHtml(block, year);
+    case "questions":
+      return questionsHtml(block, year);
+    case "fold":
+      return foldHtml(block, id, options);
     case "table":
       return tableHtml(block, options);
   }
+}
+
+/** What stands behind an answer, closed until somebody asks. */
+function foldHtml(block: FoldBlock, id: string, options: SectionHtmlOptions): string {
+  const inner = block.blocks.map((each, i) => blockHtml(each, `${id}f${i}-`, options)).join("\n");
+  const about = block.about === null ? "" : ` <span>${escapeHtml(block.about)}</span>`;
+  return `<details class="fold"><summary>${escapeHtml(block.title)}${about}</summary>\n${inner}\n</details>`;
 }
 
 /** A table with a caption, column heads that scroll with it, and reasons under it. */

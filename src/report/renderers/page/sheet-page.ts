@@ -1,8 +1,9 @@
 import { noticeText } from "../../../core/catalogue.js";
 import type { Notice } from "../../../core/notice.js";
 import type { ShiftPlan } from "../../../planning/plan-shift.js";
+import { addDays } from "../../../units/calendar.js";
 import { screenWording } from "../../../units/format.js";
-import { formatDate } from "../../../units/format-date.js";
+import { formatDate, localText } from "../../../units/format-date.js";
 import { formatMass } from "../../../units/format-measured.js";
 import { formatNumber } from "../../../units/format-number.js";
 import { say } from "../../section/say.js";
@@ -128,32 +129,119 @@ function animalHtml(
         ),
     say1(say("sheet-instructions")),
     items(measureFirst, "before"),
-    feedsHtml(name, rows, nil ? 0 : rows.length === 0 ? blankRows : 2 + 2 * uncounted.length),
+    feedsHtml(
+      name,
+      rows,
+      nil ? 0 : rows.length === 0 ? blankRows : 2 + 2 * uncounted.length,
+      breaksOf(animal, shift, zone),
+    ),
     ...sheet.cautions.map((n) => say1(noticeText(n, wording), ' class="small"')),
     `<p class="sign"><span>Attending veterinarian, date</span><span>Sheet closed by, date and time</span></p></section>`,
   ].join("\n");
 }
 
-function feedsHtml(name: string, rows: SheetAnimal["rows"], blank: number): string {
-  const heads = ["Given", "Time", "Diet", "Ordered", "Offered g", "Refused g", "Initials"];
+/** A line across the table, before the row of that place. */
+interface Break {
+  readonly before: number;
+  readonly kind: "discard" | "midnight";
+  readonly words: string;
+}
+
+/**
+ * Where a batch is to be discarded, between the feeds that it parts, above the
+ * first where no times are ordered; and where the date changes.
+ */
+function breaksOf(animal: SheetAnimal, shift: ShiftPlan, zone: string): Break[] {
+  const { feedingDay } = shift.sheet;
+  const { rows } = animal;
+  const times = rows.map((r) => r.time);
+  const midnight = times.findIndex((t, i) => i > 0 && t !== null && t < (times[i - 1] ?? ""));
+  const dayOf = (i: number) =>
+    midnight > 0 && i >= midnight ? addDays(feedingDay, 1) : feedingDay;
+  const diets = new Set(rows.map((r) => r.dietId));
+  const discards = shift.batches
+    .filter((b) => diets.has(b.dietId))
+    .map((b): Break => {
+      const at = localText(b.discardAt, zone);
+      const after = rows.findIndex((r, i) => r.time !== null && `${dayOf(i)} ${r.time}` >= at);
+      const timed = rows.every((r) => r.time !== null);
+      const before = !timed ? 0 : after < 0 ? rows.length : after;
+      return {
+        before,
+        kind: "discard",
+        words: say(
+          "sheet-discard",
+          {
+            batch: b.batchId,
+            diet: b.dietId,
+            at: b.discardAt,
+            made: b.madeAt,
+            hours: b.keepsH,
+            passed: b.discardAt <= shift.until,
+          },
+          zone,
+        ),
+      };
+    });
+  const dates: Break[] =
+    midnight > 0
+      ? [{ before: midnight, kind: "midnight", words: formatDate(addDays(feedingDay, 1)) }]
+      : [];
+  return [...discards, ...dates];
+}
+
+function feedsHtml(
+  name: string,
+  rows: SheetAnimal["rows"],
+  blank: number,
+  breaks: readonly Break[],
+): string {
+  const heads = [
+    "Given",
+    "Time",
+    "Diet",
+    "Ordered",
+    "Offered g",
+    "Refused g",
+    "Stool",
+    "Urine",
+    "Note",
+    "Initials",
+  ];
   const box = '<td class="box"><span role="img" aria-label="box to tick"></span></td>';
   const room = '<td class="room"></td>';
+  const note = '<td class="wide"></td>';
+  const write = `${room.repeat(4)}${note}${room}`;
+  const across = (at: number) =>
+    breaks
+      .filter((b) => b.before === at)
+      .map(
+        (b) =>
+          `<tr class="${b.kind}"><td colspan="${heads.length}">${escapeHtml(b.words)}</td></tr>\n`,
+      )
+      .join("");
   const filled = rows.map(
-    (r) =>
-      `<tr>${box}<th scope="row">${escapeHtml(r.time ?? "")}</th><td>${escapeHtml(r.dietId ?? "")}</td><td class="number">${escapeHtml(r.amount)}</td>${room}${room}${room}</tr>`,
+    (r, i) =>
+      `${across(i)}<tr>${box}<th scope="row">${escapeHtml(r.time ?? "")}</th><td>${escapeHtml(r.dietId ?? "")}</td><td class="number">${escapeHtml(r.amount)}</td>${write}</tr>`,
   );
-  const empty = Array.from({ length: blank }, () => `<tr>${box}${room.repeat(6)}</tr>`);
-  if (filled.length + empty.length === 0) return "";
+  const empty = Array.from(
+    { length: blank },
+    (_, i) => `${i === 0 ? across(rows.length) : ""}<tr>${box}${room.repeat(3)}${write}</tr>`,
+  );
+  const all = [...filled, ...empty];
+  if (all.length === 0) return "";
+  // The rows share what is left of the sheet: the fewer there are, the more room to write.
+  const height = Math.min(15, Math.max(8, 150 / all.length));
   return (
-    `${tableHead(`Feeds of ${name}`)}<thead><tr>${heads.map((h) => `<th scope="col">${h}</th>`).join("")}</tr></thead>` +
-    `<tbody>${[...filled, ...empty].join("\n")}</tbody></table></div>`
+    `${tableHead(`Feeds of ${name}`, height)}<thead><tr>${heads.map((h) => `<th scope="col">${h}</th>`).join("")}</tr></thead>` +
+    `<tbody>${all.join("\n")}</tbody></table></div>`
   );
 }
 
 /** A narrow screen scrolls the table, not the page; the box can be reached by keyboard and has a name. */
-function tableHead(name: string): string {
+function tableHead(name: string, rowMm = 10): string {
   const safe = escapeHtml(name);
-  return `<div class="scroll" tabindex="0" role="region" aria-label="${safe}"><table aria-label="${safe}">`;
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${safe}"><table aria-label="${safe}" style="--row: ${rowMm.toFixed(1)}mm">`;
 }
 
 function kitchenHtml(kitchen: ShiftPlan["sheet"]["kitchen"]): string {
@@ -167,13 +255,17 @@ function kitchenHtml(kitchen: ShiftPlan["sheet"]["kitchen"]): string {
 
 /** Rows high enough to write in; one animal a sheet; nothing depends on colour. */
 const sheetStyle = `
-.sheet table { font-size: 1.1rem; width: calc(100% - 2px); max-width: 52rem; margin-left: 1px; } .sheet th, .sheet td { border: 1px solid var(--ink); padding: .35rem .5rem; vertical-align: middle; }
-.sheet tbody tr { height: 2.7rem; } .sheet .box { width: 3.4rem; text-align: center; } .sheet .box span { display: inline-block; width: 1.3rem; height: 1.3rem; border: 2px solid var(--ink); }
-.sheet .number { white-space: nowrap; } .sheet .room { width: 5rem; } .sheet .small { font-size: .875rem; }
+.sheet h2 { font-size: 1.8rem; letter-spacing: -.01em; border-bottom: 2px solid var(--ink); padding-bottom: .2rem; }
+.sheet table { font-size: 1rem; width: calc(100% - 2px); margin-left: 1px; } .sheet th, .sheet td { border: 1px solid var(--ink); padding: .3rem .45rem; vertical-align: middle; }
+.sheet thead th { font-size: .8125rem; font-weight: 400; border: 0; border-bottom: 2px solid var(--ink); } .sheet tbody tr { height: 2.7rem; } .sheet .box { width: 2.6rem; text-align: center; } .sheet .box span { display: inline-block; width: 1.2rem; height: 1.2rem; border: 2px solid var(--ink); }
+.sheet tbody th { font-size: 1.4rem; font-weight: 600; white-space: nowrap; } .sheet .number { white-space: nowrap; font-size: 1.3rem; font-weight: 600; text-align: right; } .sheet .room { width: 4.6rem; } .sheet .wide { min-width: 7rem; } .sheet thead th:nth-child(3) { min-width: 8.5rem; } .sheet .small { font-size: .875rem; } .sheet p, .sheet ul { max-width: none; margin: .35rem 0; }
+.sheet tr.discard, .sheet tr.midnight { height: 1.8rem; } .sheet tr.discard td { border-top: 4px double var(--ink); font-weight: 600; font-size: .9375rem; } .sheet tr.midnight td { font-weight: 600; font-size: .875rem; }
 .sheet .hold { font-size: 1.5rem; font-weight: 700; border: 4px solid var(--ink); padding: .6rem 1rem; max-width: 52rem; }
 .sheet .first li, .sheet .before li { font-weight: 700; } .sheet .ordered { font-size: 1.15rem; }
-.sheet .sign { display: flex; gap: 2rem; max-width: 52rem; margin: 2.4rem 0 0; } .sheet .sign span { flex: 1; border-top: 1px solid var(--ink); padding-top: .2rem; font-size: .9rem; }
-@media print { .sheet { break-before: page; font-size: 11pt; line-height: 1.35; } .sheet:first-of-type { break-before: auto; } .sheet h2 { font-size: 18pt; margin: 0 0 4pt; } .sheet p, .sheet ul { margin: 3pt 0; max-width: none; }
-  .sheet table { font-size: 13pt; max-width: none; margin-top: 6pt; } .sheet th, .sheet td { padding: 1pt 5pt; } .sheet tbody tr { height: 10mm; break-inside: avoid; } .sheet .room { width: 21mm; } .sheet .box { width: 14mm; }
-  .sheet .small { font-size: 9pt; } .sheet .sign { margin-top: 13mm; break-inside: avoid; break-before: avoid; } .sheet .sign span { font-size: 10pt; } }
+.sheet .sign { display: flex; gap: 2rem; max-width: none; margin: 2.4rem 0 0; } .sheet .sign span { flex: 1; border-top: 1px solid var(--ink); padding-top: .2rem; font-size: .9rem; }
+@media screen and (max-width: 40rem) { .sheet .room, .sheet .wide, .sheet thead th:nth-child(n+5) { display: none; } .sheet td[colspan] { display: table-cell; } }
+@media print { @page { margin: 11mm 10mm; } .sheet { break-before: page; font-size: 10pt; line-height: 1.3; } .sheet:first-of-type { break-before: auto; } .sheet h2 { font-size: 20pt; margin: 0 0 3pt; } .sheet p, .sheet ul { margin: 2pt 0; max-width: none; }
+  .sheet table { font-size: 10pt; margin-top: 5pt; } .sheet th, .sheet td { padding: 1pt 4pt; } .sheet thead th { font-size: 8pt; } .sheet tbody tr { height: var(--row); break-inside: avoid; } .sheet tr.discard, .sheet tr.midnight { height: 6mm; } .sheet tr.discard td, .sheet tr.midnight td { font-size: 9pt; }
+  .sheet tbody th { font-size: 14pt; } .sheet .number { font-size: 13pt; } .sheet .room { width: 16mm; } .sheet .wide { min-width: 24mm; } .sheet thead th:nth-child(3) { min-width: 24mm; } .sheet .box { width: 9mm; } .sheet .box span { width: 5mm; height: 5mm; }
+  .sheet .small { font-size: 8pt; } .sheet .hold { font-size: 14pt; padding: 3pt 8pt; } .sheet .ordered { font-size: 11pt; } .sheet .sign { margin-top: 11mm; break-inside: avoid; break-before: avoid; } .sheet .sign span { font-size: 9pt; } }
 `;

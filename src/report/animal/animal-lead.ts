@@ -1,0 +1,178 @@
+import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { AnimalLevel } from "../../flags/levels/level.js";
+import type { AnimalShift } from "../../planning/plan-shift.js";
+import { screenWording } from "../../units/format.js";
+import { formatMass, formatMeasured } from "../../units/format-measured.js";
+import { momentWords, nextActs } from "../day/act-words.js";
+import { plainReason } from "../day/plain-reason.js";
+import { say } from "../section/say.js";
+import type { LeadBlock, QuestionsBlock, ShortAnswer } from "../section/section.js";
+import { signText } from "../section/sign-text.js";
+import { whereOf } from "./where-of.js";
+
+const hourMs = 3_600_000;
+
+/** The first screen of one animal: the answer in a sentence, and five questions. */
+export interface AnimalLead {
+  readonly lead: LeadBlock;
+  readonly questions: QuestionsBlock;
+}
+
+/** An animal in care: where it stands and why, how it gains and eats, what was seen. */
+export function animalLead(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  level: AnimalLevel,
+  shift: AnimalShift | null,
+): AnimalLead {
+  const wording = screenWording(analysis.settings.zone);
+  const name = animal.name ?? animal.animalId;
+  const first = level.reasons.find((r) => r.answered === null) ?? level.reasons[0];
+  const { possible, of } = level.checks;
+  const headline =
+    first !== undefined
+      ? say("animal-stands", { name, why: plainReason(animal, first, wording) })
+      : level.level === "not judged"
+        ? say("animal-not-judged", { name })
+        : say("animal-calm", { name, possible, of });
+  const acts = nextActs(level, analysis.settings.zone).map((a) => `${a.when} ${a.act}`.trim());
+  return {
+    lead: {
+      kind: "lead",
+      where: whereOf(analysis, animal),
+      headline,
+      under: acts.join(" "),
+    },
+    questions: {
+      kind: "questions",
+      answers: [
+        gainAnswer(analysis, animal),
+        courseAnswer(analysis, animal),
+        eatenAnswer(shift),
+        seenAnswer(analysis, animal, level),
+        nextAnswer(animal, shift),
+      ],
+    },
+  };
+}
+
+function gainAnswer(analysis: StudyAnalysis, animal: AnimalAnalysis): ShortAnswer {
+  const question = say("animal-question-gain");
+  const { gain, relative, n } = animal.gain.recent;
+  if (gain.value === null) {
+    const why =
+      gain.why === undefined ? "" : noticeText(gain.why, screenWording(analysis.settings.zone));
+    return { question, answer: say("animal-gain-unknown", { why }), strength: "not yet known" };
+  }
+  const z = animal.z?.gain;
+  const beside =
+    z == null || z.centre === null ? "" : say("animal-gain-beside", { centre: z.centre, n: z.n });
+  return {
+    question,
+    answer: say("animal-gain", {
+      gain: formatMeasured(gain),
+      relative: formatMeasured(relative, 2),
+      beside,
+    }),
+    strength: n >= 6 ? "strong" : "fair",
+  };
+}
+
+/** Against what it was on course for three weeks ago, or when it came. */
+function courseAnswer(analysis: StudyAnalysis, animal: AnimalAnalysis): ShortAnswer {
+  const question = say("animal-question-course");
+  const course = analysis.flags.value.courses.find((c) => c.animalId === animal.animalId);
+  const from = course?.days[0]?.day;
+  const then = course?.days.find((d) => d.day === animal.last?.feedingDay);
+  if (then === undefined || from === undefined || animal.last === null)
+    return { question, answer: say("animal-course-unknown"), strength: "not yet known" };
+  const { massG } = animal.last;
+  const inside = massG >= then.lowG && massG <= then.highG;
+  const expected = formatMeasured({
+    value: then.massG,
+    unit: "g",
+    interval: { lower: then.lowG, upper: then.highG, level: 0.95 },
+  });
+  return {
+    question,
+    answer: say("animal-course", {
+      mass: formatMass(massG),
+      from,
+      expected,
+      where: inside ? "inside" : massG < then.lowG ? "below" : "above",
+    }),
+    strength: inside ? "fair" : "strong",
+  };
+}
+
+function eatenAnswer(shift: AnimalShift | null): ShortAnswer {
+  const question = say("animal-question-eaten");
+  const compared = shift?.compared ?? "no plan";
+  if (typeof compared === "string") {
+    const answer =
+      compared === "no plan" ? say("hand-over-no-plan") : say("hand-over-plan-unknown");
+    return { question, answer, strength: "not yet known" };
+  }
+  const { least, most, planned, unit } = compared;
+  const whole = Math.round;
+  return {
+    question,
+    answer: say("animal-eaten", {
+      lowPct: whole((100 * least) / planned),
+      highPct: whole((100 * most) / planned),
+      least: whole(least),
+      most: whole(most),
+      planned: whole(planned),
+      unit,
+    }),
+    strength: most - least < 0.02 * planned ? "strong" : "fair",
+  };
+}
+
+/** What was seen in two days: the reasons beside the first stand open under the picture. */
+function seenAnswer(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  level: AnimalLevel,
+): ShortAnswer {
+  const { zone } = analysis.settings;
+  const recent = animal.series.signs.filter(
+    (s) => s.at <= level.at && s.at > level.at - 48 * hourMs,
+  );
+  const told = recent
+    .filter((s) => s.state !== "none" || s.findings.length > 0)
+    .slice(-3)
+    .reverse()
+    .map((s) => {
+      const words = signText(s);
+      const what = words === "" ? s.kind : `${s.kind} ${words}`;
+      return say("day-sign", { what, when: momentWords(s.at, level.at, zone) });
+    });
+  return {
+    question: say("animal-question-seen"),
+    answer: told.length === 0 ? say("animal-seen-nothing") : `${told.join("; ")}.`,
+    strength: told.length === 0 ? "not yet known" : "strong",
+  };
+}
+
+function nextAnswer(animal: AnimalAnalysis, shift: AnimalShift | null): ShortAnswer {
+  const question = say("animal-question-next");
+  const { expected } = animal.day ?? {};
+  const lines = shift?.order.lines.map((l) => l.words) ?? [];
+  const ordered =
+    shift?.order.state === "nothing by mouth"
+      ? say("animal-nil")
+      : lines.length === 0
+        ? say("animal-no-order")
+        : say("animal-ordered", { lines });
+  const mass =
+    expected?.gain.value == null
+      ? ""
+      : ` ${say("animal-expected-gain", { gain: formatMeasured({ ...expected.gain, unit: "%/d" }, 2) })}`;
+  return {
+    question,
+    answer: `${ordered}${mass}`,
+    strength: lines.length === 0 ? "not yet known" : "fair",
+  };
+}

@@ -1,0 +1,132 @@
+import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { AnimalLevel } from "../../flags/levels/level.js";
+import type { AnimalShift } from "../../planning/plan-shift.js";
+import { screenWording } from "../../units/format.js";
+import { askedLines } from "../day/asked-lines.js";
+import { conversionTable } from "../day/conversion-table.js";
+import { graveOrders } from "../day/grave-orders.js";
+import { doubtNotices } from "../day/hand-over.js";
+import { plainReason } from "../day/plain-reason.js";
+import { say } from "../section/say.js";
+import {
+  type Block,
+  caution,
+  chartBlock,
+  fold,
+  type LeadBlock,
+  list,
+  type Section,
+  section,
+  text,
+} from "../section/section.js";
+import { type AnimalLead, animalLead } from "./animal-lead.js";
+import { animalRecordsSection } from "./animal-records-section.js";
+import { animalSummary } from "./animal-summary.js";
+import { curvesTable } from "./curves-table.js";
+import { firstWeekSections } from "./first-week-section.js";
+import { flagEvidenceTable } from "./flag-evidence-table.js";
+import { flagLogTable } from "./flag-log-table.js";
+import { gainPicture } from "./gain-picture.js";
+import { growthCurvePicture } from "./growth-curve-picture.js";
+import { intakePicture } from "./intake-picture.js";
+import { leftLead } from "./left-lead.js";
+import { massAmongOthersPicture } from "./masses-picture.js";
+import { observationsTable } from "./observations-table.js";
+import { signsByDayTable } from "./signs-by-day-table.js";
+import { timelinePicture } from "./timeline-picture.js";
+
+/** Where an animal stands on the day, and its orders: null for one that is not in care. */
+export interface Standing {
+  readonly level: AnimalLevel;
+  readonly shift: AnimalShift | null;
+}
+
+/** Days of the picture of an animal in care; one that has left is shown whole. */
+const shownDays = 42;
+
+/**
+ * The page of one animal, for the veterinarian or the authority: the answer, one
+ * picture and five questions; dangers, signs, doubts and orders in the open;
+ * everything else folded.
+ */
+export function animalPage(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  standing: Standing | null,
+): { readonly lead: LeadBlock; readonly sections: readonly Section[] } {
+  const { lead, questions }: AnimalLead =
+    standing === null
+      ? leftLead(analysis, animal)
+      : animalLead(analysis, animal, standing.level, standing.shift);
+  const picture = timelinePicture(analysis, animal, standing === null ? {} : { days: shownDays });
+  return {
+    lead,
+    sections: [
+      section("", [chartBlock(picture), questions], { id: "answer", look: "first screen" }),
+      section("", [...openBlocks(analysis, animal, standing), ...folds(analysis, animal)], {
+        id: "behind",
+        look: "first screen",
+      }),
+    ],
+  };
+}
+
+/** What is never folded: further reasons, instructions, what was not understood, doubts. */
+export function openBlocks(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  standing: Standing | null,
+): Block[] {
+  if (standing === null) return [];
+  const wording = screenWording(analysis.settings.zone);
+  const { level, shift } = standing;
+  const shown = level.reasons.find((r) => r.answered === null) ?? level.reasons[0];
+  const reasons = level.reasons
+    .filter((r) => r !== shown)
+    .map((r) => plainReason(animal, r, wording));
+  const standings = level.reasons.flatMap((r) =>
+    r.standingInstruction === null ? [] : [say("level-standing", { words: r.standingInstruction })],
+  );
+  const call =
+    level.level === "danger" && level.call !== null
+      ? [say("level-call", { words: level.call })]
+      : [];
+  const orders = graveOrders(shift, analysis.settings.zone);
+  const doubts = doubtNotices(analysis, animal, level.at).map((n) => noticeText(n, wording));
+  const also = [...new Set([...reasons, ...standings, ...call, ...orders, ...doubts])];
+  const asked = askedLines(analysis, animal, level.at);
+  return [
+    ...(also.length === 0 ? [] : [list(also)]),
+    ...(asked.length === 0 ? [] : [text(say("asked-title")), list(asked)]),
+    caution(say("animal-decide")),
+  ];
+}
+
+function folds(analysis: StudyAnalysis, animal: AnimalAnalysis): Block[] {
+  return [
+    fold(say("fold-summary"), animalSummary(analysis, animal).blocks),
+    ...firstWeekSections(animal, analysis.settings.zone).map((each) =>
+      fold(each.heading, each.blocks),
+    ),
+    fold(say("fold-growth"), [
+      chartBlock(massAmongOthersPicture(analysis, animal)),
+      chartBlock(growthCurvePicture(animal)),
+      curvesTable(animal),
+      chartBlock(gainPicture(animal)),
+    ]),
+    fold(say("fold-feeding"), [
+      chartBlock(intakePicture(animal)),
+      conversionTable(analysis, [animal]),
+    ]),
+    fold(say("fold-seen"), [
+      signsByDayTable(analysis, animal),
+      observationsTable(analysis, animal),
+    ]),
+    fold(say("fold-flags"), [
+      flagEvidenceTable(analysis, animal),
+      flagLogTable(analysis, { animalId: animal.animalId }),
+    ]),
+    fold(say("fold-records"), animalRecordsSection(analysis, animal).blocks),
+  ];
+}

@@ -1,0 +1,137 @@
+import type { SlowGainerAnswer } from "../../analysis/ask-slow-gainer.js";
+import type { RivalExplanations, RivalVerdict } from "../../analysis/explanations/explanation.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { Measured } from "../../core/measured.js";
+import type { Notice } from "../../core/notice.js";
+import type { Wording } from "../../core/wording.js";
+import type { AnimalLevel } from "../../flags/levels/level.js";
+import { screenWording } from "../../units/format.js";
+import { formatMeasured } from "../../units/format-measured.js";
+import { nextActs } from "../day/act-words.js";
+import { named, plainReason } from "../day/plain-reason.js";
+import { say } from "../section/say.js";
+import type { Block, RecordStrength, ShortAnswer } from "../section/section.js";
+import { whereOf } from "./where-of.js";
+
+/** The first screen of a slow gainer: the answer, and the veterinarian's five questions. */
+export function slowGainerLead(
+  answer: SlowGainerAnswer,
+  level: AnimalLevel,
+): {
+  readonly lead: Block;
+  readonly questions: Block;
+} {
+  const analysis = answer.analysis.value;
+  const { animal } = answer;
+  const wording = screenWording(analysis.settings.zone);
+  const text = (n: Notice) => noticeText(named(n, animal), wording);
+  const { value: why } = answer.explanations;
+  const danger = level.level === "danger" ? level.reasons[0] : undefined;
+  const ask = why.rivals.filter((r) => r.verdict === "likely").flatMap((r) => r.ask)[0];
+  return {
+    lead: {
+      kind: "lead",
+      where: whereOf(analysis, animal),
+      // A danger is said before what may stand behind a slow gain.
+      headline:
+        danger === undefined
+          ? text(why.headline)
+          : say("animal-stands", {
+              name: animal.name ?? animal.animalId,
+              why: plainReason(animal, danger, wording),
+            }),
+      under:
+        danger === undefined
+          ? ask === undefined
+            ? null
+            : text(ask)
+          : `${nextActs(level, analysis.settings.zone)
+              .map((a) => `${a.when} ${a.act}`.trim())
+              .join(" ")} ${text(why.headline)}`,
+    },
+    questions: {
+      kind: "questions",
+      answers: [
+        realAnswer(answer, wording),
+        sinceAnswer(answer),
+        missingAnswer(why),
+        whyAnswer(why, text),
+        changeAnswer(answer, text),
+      ],
+    },
+  };
+}
+
+function realAnswer({ real, animal }: SlowGainerAnswer, wording: Wording): ShortAnswer {
+  const { answers, conclusion } = real.value;
+  const open = answers.some((a) => a.verdict === "cannot be told");
+  return {
+    question: say("slow-question-real"),
+    answer: noticeText(named(conclusion, animal), wording),
+    strength: open ? "fair" : "strong",
+  };
+}
+
+function sinceAnswer({ change }: SlowGainerAnswer): ShortAnswer {
+  const { since, earliest, latest, strength } = change.value;
+  const question = say("slow-question-since");
+  if (strength === "none" || since === null || earliest === null || latest === null)
+    return { question, answer: say("slow-since-none"), strength: "not yet known" };
+  const days = { since, earliest, latest };
+  return strength === "raised"
+    ? { question, answer: say("slow-since", days), strength: "strong" }
+    : { question, answer: say("slow-since-weak", days), strength: "not yet known" };
+}
+
+function missingAnswer(why: RivalExplanations): ShortAnswer {
+  const question = say("slow-question-missing");
+  const { missing } = why.quantities;
+  const lower = missing.interval?.lower ?? null;
+  if (missing.value === null)
+    return { question, answer: say("slow-missing-unknown"), strength: "not yet known" };
+  const given = { missing: formatMeasured(missing), from: why.from, n: why.contemporaries.length };
+  return lower !== null && lower > 0
+    ? { question, answer: say("slow-missing", given), strength: strengthOf(missing) }
+    : { question, answer: say("slow-missing-nothing", given), strength: "fair" };
+}
+
+/** Strong where the interval is narrower than half of what it is about. */
+function strengthOf(m: Measured): RecordStrength {
+  const { lower, upper } = m.interval ?? { lower: null, upper: null };
+  if (m.value === null || lower === null || upper === null) return "not yet known";
+  return (upper - lower) / 2 < Math.abs(m.value) / 2 ? "strong" : "fair";
+}
+
+function whyAnswer(why: RivalExplanations, text: (n: Notice) => string): ShortAnswer {
+  const of = (verdict: RivalVerdict) => why.rivals.filter((r) => r.verdict === verdict);
+  const leading = of("likely")[0] ?? of("possible")[0];
+  const because = leading?.speaksFor[0];
+  const order = formatMeasured(why.quantities.eatenOfOrderedPct);
+  const eaten =
+    why.quantities.eatenOfOrderedPct.value === null ? [] : [say("slow-eaten", { order })];
+  const answer = because === undefined ? say("slow-why-unknown") : text(because);
+  return {
+    question: say("slow-question-why"),
+    answer: [answer, ...eaten].join(" "),
+    strength: of("likely").length > 0 ? "strong" : leading === undefined ? "not yet known" : "fair",
+  };
+}
+
+function changeAnswer(
+  { whatWouldChange }: SlowGainerAnswer,
+  text: (n: Notice) => string,
+): ShortAnswer {
+  const order = ["danger now", "intake without gain", "lighter than its course", "second scale"];
+  const findings = [...whatWouldChange.value.findings].sort(
+    (a, b) => rankOf(order, a.finding) - rankOf(order, b.finding),
+  );
+  const first = findings[0];
+  return {
+    question: say("slow-question-change"),
+    answer: first === undefined ? say("slow-change-none") : text(first.sentence),
+    strength: "not yet known",
+  };
+}
+
+const rankOf = (order: readonly string[], name: string) =>
+  order.includes(name) ? order.indexOf(name) : order.length;

@@ -1,0 +1,70 @@
+import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { Notice } from "../../core/notice.js";
+import type { Wording } from "../../core/wording.js";
+import type { Signal } from "../../flags/animal-day/signal.js";
+import type { LevelReason } from "../../flags/levels/level.js";
+import { say } from "../section/say.js";
+
+/**
+ * A reason in one plain sentence with its own number. What a statistic of the
+ * weighings found is put in grams and per cent; its evidence stands on the
+ * animal's page. Everything else is said as it was found, by the animal's name.
+ */
+export function plainReason(animal: AnimalAnalysis, reason: LevelReason, wording: Wording): string {
+  const signal = animal.day?.raised.find((s) => s.kind === reason.what);
+  const plain = signal === undefined ? null : plainSignal(animal, signal);
+  return plain ?? sentenceOf(noticeText(named(reason.sentence, animal), wording));
+}
+
+/** The animal by its name, where it has one. */
+export function named(sentence: Notice, animal: AnimalAnalysis): Notice {
+  const { name, animalId } = animal;
+  if (name === null || sentence.parameters["animal"] !== animalId) return sentence;
+  return { ...sentence, parameters: { ...sentence.parameters, animal: name } };
+}
+
+function sentenceOf(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function plainSignal(animal: AnimalAnalysis, signal: Signal): string | null {
+  switch (signal.kind) {
+    case "slowed gain": {
+      const { expectedPctPerD, sinceDay: since, missingPctOfGain: missing } = signal.evidence;
+      const gain = animal.gain.recent.gain.value;
+      const expected = (expectedPctPerD / 100) * (animal.last?.massG ?? 0);
+      return say("plain-slowed-gain", {
+        gain: gain === null ? null : Math.round(gain),
+        expected,
+        since,
+        missing,
+      });
+    }
+    case "level": {
+      const { massG: mass, contemporariesCentreG: centre, contemporaries: n } = signal.evidence;
+      return say("plain-level", { mass: Math.round(mass), centre: Math.round(centre), n });
+    }
+    case "gain":
+    case "too-fast gain": {
+      const { gainPctPerD: gain, contemporariesCentrePctPerD: centre } = signal.evidence;
+      const n = signal.evidence.contemporaries;
+      return say(signal.kind === "gain" ? "plain-gain" : "plain-too-fast", { gain, centre, n });
+    }
+    case "loss from peak": {
+      const { nowG: now, peakG: peak, peakDay: day, lossPct: pct } = signal.evidence;
+      if (now === null || peak === undefined || day === undefined || pct === undefined) return null;
+      return say("plain-fall", { now: Math.round(now), peak: Math.round(peak), day, pct });
+    }
+    case "conversion": {
+      const { ownGPer1000Kcal: own, contemporariesGPer1000Kcal: others } = signal.evidence;
+      const n = signal.evidence.contemporaries;
+      return say("plain-conversion", { own: Math.round(own), others: Math.round(others), n });
+    }
+    case "surprise average":
+    case "surprise sum":
+      return say("plain-surprise");
+    default:
+      return null;
+  }
+}

@@ -1,0 +1,203 @@
+import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { AnimalLevel } from "../../flags/levels/level.js";
+import type { AnimalShift } from "../../planning/plan-shift.js";
+import { screenWording } from "../../units/format.js";
+import { formatTime, localText } from "../../units/format-date.js";
+import { formatMass } from "../../units/format-measured.js";
+import { say } from "../section/say.js";
+import type { ShiftBand, ShiftRule } from "../section/shift.js";
+import { signText } from "../section/sign-text.js";
+import { answeredWords, momentWords, nextActs } from "./act-words.js";
+import { askedLines } from "./asked-lines.js";
+import { graveOrders } from "./grave-orders.js";
+import { doubtNotices, handOverSection } from "./hand-over.js";
+import { plainReason } from "./plain-reason.js";
+import { alertLines } from "./signs-of-shift.js";
+
+const hourMs = 3_600_000;
+const shiftHours = 12;
+
+/** One animal at the change of shift: its next feed, its last twelve hours, what to watch. */
+export function shiftBand(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  level: AnimalLevel,
+  plan: AnimalShift | null,
+  until: number,
+): ShiftBand {
+  const { zone } = analysis.settings;
+  const wording = screenWording(zone);
+  const reasons = level.reasons.map((r) => {
+    const why = plainReason(animal, r, wording);
+    if (r.answered === null) return why;
+    return `${why} ${answeredWords(r.answered, zone)}`;
+  });
+  const standing = level.reasons.flatMap((r) =>
+    r.standingInstruction === null ? [] : [say("level-standing", { words: r.standingInstruction })],
+  );
+  const call =
+    level.level === "danger" && level.call !== null
+      ? [say("level-call", { words: level.call })]
+      : [];
+  const { possible, of } = level.checks;
+  const calm = reasons.length === 0;
+  const { name, animalId, species } = animal;
+  return {
+    animalId,
+    heading: `${name === null ? animalId : `${name} (${animalId})`}, ${species}`,
+    grave: graveOrders(plan, zone),
+    level: level.level,
+    next: nextFeed(plan, until, zone),
+    rule: ruleOf(animal, plan, until, zone),
+    changed: changedWords(animal, until, zone),
+    watch: calm
+      ? [say("shift-calm", { possible, of })]
+      : [...new Set([...reasons, ...standing, ...call])],
+    acts: calm ? [] : nextActs(level, zone),
+    said: [
+      { title: say("asked-title"), lines: askedLines(analysis, animal, until) },
+      { title: say("shift-orders"), lines: orderWords(plan, zone) },
+      {
+        title: say("shift-signs-and-doubts"),
+        lines: [
+          ...new Set([
+            ...alertLines(animal, until, zone),
+            ...doubtNotices(analysis, animal, until).map((n) => noticeText(n, wording)),
+          ]),
+        ].filter((line) => !reasons.includes(line)),
+      },
+    ],
+    full: handOverSection(analysis, animal, until, plan, level).blocks,
+  };
+}
+
+function nextFeed(plan: AnimalShift | null, until: number, zone: string): ShiftBand["next"] {
+  const state = plan?.order.state ?? "no order";
+  if (plan === null || state === "no order")
+    return { time: say("shift-no-order"), timed: false, amount: "", small: [] };
+  if (state === "nothing by mouth")
+    return { time: say("shift-nil"), timed: false, amount: "", small: [] };
+  const next = [...plan.due].sort((a, b) => a.at - b.at)[0];
+  const hold = plan.hold.length > 0 ? [say("shift-doubted")] : [];
+  if (next === undefined) {
+    const { times } = plan.order.usual;
+    const line = plan.order.lines[0]?.words ?? say("shift-as-written");
+    const now = localText(until, zone).slice(11);
+    const usual = [...times].sort().find((t) => t > now) ?? [...times].sort()[0];
+    return {
+      time: say("shift-times-not-ordered"),
+      timed: false,
+      amount: plan.order.lines.length === 1 ? line : say("shift-as-written"),
+      small: [...(usual === undefined ? [] : [say("shift-usual", { at: usual })]), ...hold],
+    };
+  }
+  const together = plan.due.filter((f) => f.at === next.at);
+  return {
+    time: formatTime(next.at, zone),
+    timed: true,
+    amount: together.map((f) => `${f.amount} ${f.dietId ?? ""}`.trim()).join(" + "),
+    small: hold,
+  };
+}
+
+function orderWords(plan: AnimalShift | null, zone: string): string[] {
+  if (plan === null) return [];
+  const wording = screenWording(zone);
+  const { lines, said, timesOpen, usual } = plan.order;
+  return [
+    ...lines.map(
+      (line) => `${line.words}.${line.doubted ? " ? Ask." : ""} ${noticeText(line.since, wording)}`,
+    ),
+    ...said.filter((n) => n.level === "info").map((n) => noticeText(n, wording)),
+    ...(timesOpen ? [say("order-times-not-ordered")] : []),
+    ...(usual.times.length > 0 ? [say("order-usual-hours", usual)] : []),
+  ];
+}
+
+/** Mass, feeds and signs of the twelve hours, newest signs first. */
+function changedWords(animal: AnimalAnalysis, until: number, zone: string): string[] {
+  const from = until - shiftHours * hourMs;
+  const within = (at: number) => at > from && at <= until;
+  const { daily, weighings, feeds, signs } = animal.series;
+  const last = [...daily].reverse().find((d) => d.at <= until);
+  const before = [...daily].reverse().find((d) => last !== undefined && d.at < last.at);
+  const doubted = weighings
+    .filter((w) => w.slip !== null && w.netG !== null && within(w.at))
+    .at(-1);
+  const fed = feeds.filter((f) => within(f.at));
+  const sum = (of: (f: (typeof fed)[number]) => number) =>
+    Math.round(fed.reduce((a, f) => a + of(f), 0));
+  const [low, high, offered] = [
+    sum((f) => f.eatenLowG),
+    sum((f) => f.eatenHighG),
+    sum((f) => f.offeredG),
+  ];
+  const seen = signs
+    .filter((s) => within(s.at) && (s.state !== "none" || s.findings.length > 0))
+    .reverse()
+    .map((s) => {
+      const words = signText(s);
+      return say("shift-sign", {
+        what: capital(words === "" ? `${s.kind} ${s.written}`.trim() : `${s.kind}: ${words}`),
+        at: momentWords(s.at, until, zone),
+      });
+    });
+  return [
+    ...(doubted === undefined
+      ? []
+      : [say("shift-mass-doubted", { mass: formatMass(doubted.netG!) })]),
+    last !== undefined && within(last.at)
+      ? say("shift-mass", {
+          mass: formatMass(last.massG),
+          change: before === undefined ? null : Math.round(last.massG) - Math.round(before.massG),
+          since: before?.feedingDay ?? null,
+        })
+      : say("shift-not-weighed", {
+          mass: last === undefined ? null : formatMass(last.massG),
+          day: last?.feedingDay ?? null,
+        }),
+    fed.length === 0
+      ? say("shift-no-feed")
+      : high === 0
+        ? say("shift-ate-none", { feeds: fed.length, offered })
+        : say("shift-ate", { low, high, offered, feeds: fed.length }),
+    ...(seen.length === 0 ? [say("shift-nothing-else")] : seen),
+  ];
+}
+
+function ruleOf(
+  animal: AnimalAnalysis,
+  plan: AnimalShift | null,
+  until: number,
+  zone: string,
+): ShiftRule {
+  const place = (at: number) => (at - until) / (shiftHours * hourMs);
+  const inside = (at: number) => Math.abs(place(at)) <= 1;
+  const given = animal.series.feeds
+    .filter((f) => f.at <= until && inside(f.at))
+    .map((f) => ({
+      at: place(f.at),
+      least: f.offeredG > 0 ? Math.min(1, f.eatenLowG / f.offeredG) : 0,
+      most: f.offeredG > 0 ? Math.min(1, f.eatenHighG / f.offeredG) : 0,
+    }));
+  const due = (plan?.due ?? []).filter((f) => inside(f.at)).map((f) => place(f.at));
+  const signs = animal.alerts
+    .filter((a) => a.at <= until && inside(a.at))
+    .map((a) => ({ at: place(a.at), words: a.what }));
+  const first = Math.ceil((until - shiftHours * hourMs) / hourMs) * hourMs;
+  const hours = Array.from({ length: 2 * shiftHours + 1 }, (_, k) => first + k * hourMs)
+    .filter((at) => inside(at) && Number(localText(at, zone).slice(11, 13)) % 6 === 0)
+    .map((at) => ({ at: place(at), label: formatTime(at, zone) }));
+  const ordered = plan?.order.state === "ordered";
+  return {
+    given,
+    due,
+    signs,
+    hours,
+    noTimes: ordered && due.length === 0 ? say("shift-times-not-ordered") : null,
+    words: say("shift-rule-words", { given: given.length, due: due.length }),
+  };
+}
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

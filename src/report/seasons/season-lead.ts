@@ -1,0 +1,58 @@
+import type { SeasonResults } from "../../analysis/season-answers.js";
+import type { Chart } from "../../charts/chart.js";
+import { seasonAnimalsChart } from "../../charts/season-animals-chart.js";
+import { noticeText } from "../../core/catalogue.js";
+import type { Notice } from "../../core/notice.js";
+import type { Result } from "../../core/result.js";
+import type { SeasonComparison } from "../../seasons/compare-seasons.js";
+import type { StudyWindow } from "../../seasons/window-of-study.js";
+import { screenWording } from "../../units/format.js";
+import { say } from "../section/say.js";
+import type { LeadBlock } from "../section/section.js";
+
+type Comparison = Result<"compare-seasons", SeasonComparison>;
+
+/** The answer about the season asked about, in plain words, with what could have been found. */
+export function seasonLead(comparison: Comparison, chosen: StudyWindow, zone: string): LeadBlock {
+  const { asked, species, window, sentences } = comparison.value;
+  const text = (n: Notice) => noticeText(n, screenWording(zone));
+  const where = [species, say("season-lead-window", { from: window.fromAgeD, to: window.toAgeD })];
+  const under = [
+    ...(chosen.why === null ? [] : [text(chosen.why)]),
+    ...(asked === null ? sentences.slice(0, 1).map(text) : []),
+  ].join(" ");
+  return {
+    kind: "lead",
+    where,
+    headline:
+      asked === null ? say("season-lead-none", { species }) : asked.sentences.map(text).join(" "),
+    under: under === "" ? null : under,
+  };
+}
+
+/** Every animal by season over the ages compared. */
+export function seasonAnimalsPicture(comparison: Comparison): Chart {
+  const { seasons, animals, window, species, asked, model } = comparison.value;
+  const used = model?.used ?? [];
+  return seasonAnimalsChart({
+    title: say("season-picture-title", { species }),
+    valueTitle: say("season-picture-axis", { from: window.fromAgeD, to: window.toAgeD }),
+    intervalIs:
+      used.length === 0 ? say("season-picture-plain") : say("season-picture-adjusted", { used }),
+    seasons: seasons.map((s) => ({
+      season: s.season,
+      asked: s.season === asked?.season,
+      animals: animals
+        .filter((a) => a.season === s.season)
+        .map((a) => ({ name: a.animalId, value: a.gain })),
+      mean: s.adjusted.value,
+      lower: s.adjusted.interval?.lower ?? null,
+      upper: s.adjusted.interval?.upper ?? null,
+    })),
+  });
+}
+
+/** The leads of all species of a report. */
+export function seasonLeads(seasons: SeasonResults, zone: string): readonly LeadBlock[] {
+  return seasons.compared.map(({ comparison, window }) => seasonLead(comparison, window, zone));
+}
