@@ -6,11 +6,11 @@
 //   asked PAGE                                 pointer and keys read the values of every picture that has a line for them
 //   charts PAGE...                             every picture at 1100 and 390 pixels, light and dark: nothing past the edge,
 //                                              letters of 11 px and more, colours of the page
-//   axe PAGE...                                axe-core (Deque, MPL-2.0) finds no violation, light and dark, folds open
+//   axe PAGE...                                axe-core (Deque, MPL-2.0) finds no violation, light and dark, folds open;
+//                                              AXE_CORE names its axe.min.js
 //   paper PAGE OUT.pdf A4|Letter               sheets of that size, nothing wider than the paper
 import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { openPage, picture, withBrowser } from "./browser.mjs";
@@ -183,7 +183,7 @@ const questions = {
   },
 
   async axe(browser) {
-    const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+    const axe = readFileSync(process.env.AXE_CORE, "utf8");
     for (const path of [page, ...rest]) {
       for (const dark of [false, true]) {
         const opened = await openPage(browser, path, { dark });

@@ -3,6 +3,7 @@ import { type MissingGrams, missingGrams } from "../flags/missing-grams.js";
 import type { HousingRow } from "../records/study.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
 import type { RivalExplanations } from "./explanations/explanation.js";
+import { realByRivals } from "./explanations/real-by-rivals.js";
 import { rivalExplanations } from "./explanations/rival-explanations.js";
 import { windowOfCase } from "./explanations/slow-gainer-case.js";
 import type { RealOrNot } from "./real-answer.js";
@@ -35,5 +36,12 @@ export function explainSlowGain(
     earlierSeasons: true,
   });
   const found = { change: change.value, real: real.value, missing: missing.value, housing };
-  return { change, real, missing, explanations: rivalExplanations(analysis, animal, found) };
+  const explanations = rivalExplanations(analysis, animal, found);
+  const { rivals } = explanations.value;
+  return {
+    change,
+    real: { ...real, value: realByRivals(real.value, rivals) },
+    missing,
+    explanations,
+  };
 }

@@ -69,7 +69,7 @@ export function realOrNot(
       from: fromDay,
       to: onDay,
       answers,
-      conclusion: conclude(animal, answers),
+      conclusion: concludeReal(animal.animalId, answers),
       repeatedLooks: notice("real-looked-again", "info", { animal: animal.animalId }),
     },
     method: {
@@ -83,7 +83,8 @@ export function realOrNot(
   };
 }
 
-function conclude(animal: AnimalAnalysis, answers: readonly RealAnswer[]): Notice {
+/** What the four answers come to. */
+export function concludeReal(animal: string, answers: readonly RealAnswer[]): Notice {
   const of = (verdict: RealAnswer["verdict"]) =>
     answers.filter((a) => a.verdict === verdict).map((a) => a.question);
   const found = of("found");
@@ -91,7 +92,7 @@ function conclude(animal: AnimalAnalysis, answers: readonly RealAnswer[]): Notic
   const code =
     found.length > 0 ? "real-found" : open.length > 0 ? "real-open" : "real-nothing-found";
   return notice(code, found.length > 0 ? "problem" : "info", {
-    animal: animal.animalId,
+    animal,
     found,
     open,
     clear: of("not found"),

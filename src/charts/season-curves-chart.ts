@@ -7,6 +7,7 @@ import {
   makeChart,
   type VegaLiteSpec,
 } from "./chart.js";
+import { endLabels, roomForLabels, spanOf } from "./end-labels.js";
 import type { CurvePoint } from "./growth-curve-chart.js";
 import { bandLook, palette, seriesScales } from "./palette.js";
 
@@ -65,6 +66,7 @@ export function seasonCurvesChart(data: SeasonCurvesData, options: ChartOptions 
   const total = data.curves.reduce((s, c) => s + c.n, 0);
   return makeChart(
     {
+      padding: roomForLabels(labels.map((label) => ({ label, x: 0, y: 0, colour: "" }))),
       vconcat: [
         curvesPanel(curves, labels, `Mass (g)`, width, options.height ?? 280),
         ...(differences.length === 0
@@ -92,7 +94,16 @@ function curvesPanel(
   const { colour, dash } = seriesScales(labels);
   const season = { field: "season", type: "nominal", title: "Season" };
   const x = daysAxis("day");
-  const wide = { symbolSize: 360 };
+  const y = numberAxis("mass", title);
+  const ends = labels.flatMap((label, i) => {
+    const last = rows.filter((r) => r["season"] === label).at(-1);
+    return last === undefined
+      ? []
+      : [{ label, x: Number(last["day"]), y: Number(last["mass"]), colour: colour.range[i]! }];
+  });
+  const range = spanOf(
+    rows.flatMap((r) => [Number(r["lower"] ?? r["mass"]), Number(r["upper"] ?? r["mass"])]),
+  );
   return {
     width,
     height,
@@ -109,10 +120,11 @@ function curvesPanel(
         encoding: {
           x,
           y: numberAxis("mass", title),
-          color: { ...season, scale: colour, legend: wide },
-          strokeDash: { ...season, scale: dash, legend: wide },
+          color: { ...season, scale: colour, legend: null },
+          strokeDash: { ...season, scale: dash, legend: null },
         },
       },
+      ...endLabels(ends, { range, height, x, y }),
     ],
   };
 }

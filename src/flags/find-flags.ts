@@ -22,6 +22,7 @@ import {
   replayFlags,
 } from "./replay-flags.js";
 import { defaultRuleLimits, type RuleLimits } from "./rules/rule-limits.js";
+import { sharedNotices } from "./shared-notices.js";
 import {
   averageWeight,
   type PerStatistic,
@@ -109,6 +110,7 @@ export function findFlags(
     basis: { used, leftOut: [], of: "animals in care" },
     diagnostics: {},
     notices: [
+      ...sharedNotices(study, onDay),
       notice("flags-no-diagnosis", "caution"),
       budgetNotice(
         budget,

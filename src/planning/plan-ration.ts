@@ -23,7 +23,7 @@ import { orderShape, rationByOrder } from "./ration-by-order.js";
 import { type EnergyDiet, lastDiets, orderedMix, withEnergy } from "./ration-diet.js";
 import { dealOut, mixDiets, partsOf, shareOfPct } from "./ration-mix.js";
 import type { RationOptions } from "./ration-options.js";
-import { warnBelowDemand, warnOutsideShare } from "./ration-warnings.js";
+import { warnBelowDemand, warnImplausibleMass, warnOutsideShare } from "./ration-warnings.js";
 import { meanEaten, meanOffered, recentSolids } from "./recent-intake.js";
 
 /**
@@ -204,6 +204,7 @@ function rationOf(series: AnimalSeries, options: InnerOptions): Result<"plan-rat
     const kcal = sum((d) => d.kcalPerG, "kcal/d");
     const water = sum((d) => shareOfPct(d.composition.waterPct), "mL/kg/d");
     const warnings: Notice[] = [];
+    warnImplausibleMass(mass.value!, ageD, profile, animal, warnings);
     warnBelowDemand(kcal.value, massKg, ageD, profile, animal, warnings);
     warnOutsideShare((100 * totalG) / mass.value!, ageD, profile, animal, warnings);
     return finish({

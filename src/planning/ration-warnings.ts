@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { restingEnergy } from "../rates/nutrition-formulas.js";
 import { bandAt } from "../species/age-band.js";
+import { plausibleMass } from "../species/plausible-mass.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 
 /** Warns when the energy falls below the profile's demand for the age. */
@@ -20,6 +21,23 @@ export function warnBelowDemand(
     const source = band.timesResting.source;
     notices.push(notice("ration-below-demand", "caution", { animal, kcal, demand, source }));
   }
+}
+
+/** Says that the mass a suggestion rests on is unusual for the species at that age. */
+export function warnImplausibleMass(
+  massG: number,
+  ageD: number | null,
+  profile: SpeciesProfile,
+  animal: string,
+  notices: Notice[],
+): void {
+  const limits = plausibleMass(profile, ageD === null ? null : Math.max(0, ageD));
+  if (limits === null || (massG >= limits.unusual[0] && massG <= limits.unusual[1])) return;
+  const [low, high] = limits.unusual;
+  const { species } = profile;
+  notices.push(
+    notice("ration-mass-implausible", "problem", { animal, mass: massG, low, high, species }),
+  );
 }
 
 /** Warns when the share of body mass is far from what the profile gives. */

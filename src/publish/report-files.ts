@@ -14,6 +14,7 @@ import { pageFont } from "./page-font.js";
 import { firstLines } from "./page-foot.js";
 import { pageScript } from "./page-script.js";
 import { libraryVersion } from "./version.js";
+import { withDietNames } from "./with-diet-names.js";
 import { feedingSheet, handOverPage } from "./write-hand-over.js";
 
 export interface ReportSettings {
@@ -123,6 +124,10 @@ export async function reportFiles(
   files.set("tables.xlsx", workbook(tables, { title: report.title, date: how.date, wording }));
   for (const [at, each] of tables.entries()) {
     files.set(`tables/${tableFiles[at]}.csv`, csvText(sheetCells(each, wording)));
+  }
+  for (const [path, page] of files) {
+    if (typeof page === "string" && path.endsWith(".html"))
+      files.set(path, withDietNames(page, study.tables.diets));
   }
   const settings = { version: libraryVersion(), ...how };
   files.set(

@@ -10,6 +10,7 @@ import { shiftPage } from "../report/renderers/page/shift-page.js";
 import { decisionSentences } from "./decision-sentences.js";
 import { pageFont } from "./page-font.js";
 import { firstLines, footOf } from "./page-foot.js";
+import { withDietNames } from "./with-diet-names.js";
 import { writeSet } from "./write-set.js";
 
 export interface WriteHandOverOptions {
@@ -42,9 +43,10 @@ export async function writeHandOver(
   });
   for (const sentence of decisionSentences(day.analysis.value.series))
     options.onDecision?.(sentence);
-  await writeOne(options.out, "hand-over", handOverPage(day, []));
+  const named = (page: string) => withDietNames(page, read.tables.diets);
+  await writeOne(options.out, "hand-over", named(handOverPage(day, [])));
   if (options.sheet !== undefined) {
-    await writeOne(options.sheet, "feeding-sheet", feedingSheet(day, []));
+    await writeOne(options.sheet, "feeding-sheet", named(feedingSheet(day, [])));
   }
   return day.analysis.value.animals.filter((a) => a.inCare).length;
 }

@@ -28,6 +28,19 @@ describe("the rivals in twelve invented nurseries", () => {
         expect(t.wrong, t.planted).not.toContain(excuse);
   });
 
+  it("answer whether it is real as the table does", () => {
+    for (const { explanations: e, real } of tried) {
+      const verdict = (rival: string) => e.rivals.find((r) => r.rival === rival)!.verdict;
+      for (const a of real.answers) {
+        if (a.question === "coat" || a.question === "meal") continue;
+        expect(a.verdict).toBe(
+          { likely: "found", "speaks against": "not found" }[verdict(a.question) as string] ??
+            "cannot be told",
+        );
+      }
+    }
+  });
+
   it("say in short what stands in the table, with every sentence whole", () => {
     for (const { explanations: e } of tried) {
       const table = new Set(

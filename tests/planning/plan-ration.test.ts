@@ -57,6 +57,13 @@ describe("a ration", () => {
     expect(codes(r)).toContain("ration-review");
   });
 
+  it("says that the mass it rests on is unusual for the species at that age", () => {
+    // Under 90 days 1 to 7 kg is usual of a sea otter (the course named in its profile).
+    const heavy = ration(well(() => 7600));
+    expect(codes(heavy)).toContain("ration-mass-implausible");
+    expect(codes(ration())).not.toContain("ration-mass-implausible");
+  });
+
   it("adds up to the gram and keeps its limits, whatever the mass, feeds and shares", () => {
     fc.assert(
       fc.property(

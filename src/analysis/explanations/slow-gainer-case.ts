@@ -3,7 +3,7 @@ import { type ScaleStep, scaleSteps } from "../../flags/scale-steps.js";
 import type { HousingRow } from "../../records/study.js";
 import type { CivilDate } from "../../series/animal-series.js";
 import { median } from "../../stats/descriptive/median.js";
-import { addDays, daysBetween } from "../../units/calendar.js";
+import { addDays, daysBetween, feedingDaySpan } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { ChangeOfGain } from "../change-of-gain.js";
 import type { RealOrNot } from "../real-answer.js";
@@ -44,6 +44,8 @@ export interface SlowGainerCase {
   readonly ownStep: StepInCourse | null;
   /** How the gain of all others in care went in the same days. */
   readonly fall: SharedFall;
+  /** Days of the window lie in its post-weaning fast, where loss is expected. */
+  readonly fasts: boolean;
   readonly deficit: Deficit;
 }
 
@@ -134,6 +136,7 @@ export function slowGainerCase(
   const bare = {
     ...{ analysis, animal, from, to, days, ...found, now, before, others, housing, course },
     step: stepOfScale(analysis, animal),
+    fasts: fastsIn(analysis, animal, from),
     ownStep: ownStepOf(animal, to, course),
   };
   const fallen = { ...bare, fall: sharedFall(analysis, animal, from, to) };
@@ -151,6 +154,14 @@ function ownStepOf(animal: AnimalAnalysis, to: CivilDate, course: CivilDate): St
   // After a step the course goes on as before; where it does not, the gain changed.
   const { after, afterSe, slope } = step;
   return after !== null && after + 1.5 * afterSe! < 0.4 * slope ? null : step;
+}
+
+function fastsIn(analysis: StudyAnalysis, animal: AnimalAnalysis, from: CivilDate): boolean {
+  const { zone, feedingDayStartHour } = analysis.settings;
+  const begin = feedingDaySpan(from, zone, feedingDayStartHour).from;
+  return animal.phases.some(
+    (p) => p.phase === "post-weaning fast" && (p.to === null || p.to > begin),
+  );
 }
 
 function stepOfScale(analysis: StudyAnalysis, animal: AnimalAnalysis): ScaleStep | null {
@@ -182,7 +193,7 @@ function deficitOf(c: Omit<SlowGainerCase, "deficit">): Deficit {
   } as const;
   const own = c.now.gainPct;
   const se = c.now.gainSePct;
-  if (own === null || se === null) return { slow: "cannot be told", ...none };
+  if (own === null || se === null || c.fasts) return { slow: "cannot be told", ...none };
   const losing = own + 2 * se < 0;
   const tries = [...fromOwn(c), ...fromOthers(c)];
   if (tries.length === 0) return { slow: losing ? "loses" : "cannot be told", ...none };

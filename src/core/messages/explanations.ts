@@ -21,11 +21,18 @@ export const explanationMessages = {
       from: string;
       gain: number | null;
       expected: number | null;
+      ownExpected: number | null;
       likely: readonly string[];
       possible: readonly string[];
     }>,
   ) =>
-    `${p.text("animal")} ${(p.raw("gain") ?? 0) < 0 ? "has lost" : "has gained"} ${p.raw("gain") === null ? "an unknown amount" : `${p.number("gain", 2)} g/d`} since ${p.text("from")}${p.raw("expected") === null ? "" : ` where ${p.number("expected", 2)} were expected`}. ${
+    `${p.text("animal")} ${(p.raw("gain") ?? 0) < 0 ? "has lost" : "has gained"} ${p.raw("gain") === null ? "an unknown amount" : `${p.number("gain", 2)} g/d`} since ${p.text("from")}${
+      p.raw("ownExpected") !== null
+        ? `, where its own earlier gain would make ${p.number("ownExpected", 2)}${p.raw("expected") === null ? "" : ` and that of its contemporaries ${p.number("expected", 2)}`}`
+        : p.raw("expected") === null
+          ? ""
+          : `, where its contemporaries' gain would make ${p.number("expected", 2)}`
+    }. ${
       (p.raw("likely")?.length ?? 0) > 0
         ? `Most likely by the records: ${p.list("likely")}.`
         : (p.raw("possible")?.length ?? 0) > 0
@@ -38,6 +45,7 @@ export const explanationMessages = {
       from: string;
       gain: number | null;
       expected: number | null;
+      ownExpected: number | null;
       likely: readonly string[];
       possible: readonly string[];
     }>,
@@ -49,11 +57,24 @@ export const explanationMessages = {
       from: string;
       gain: number | null;
       expected: number | null;
+      ownExpected: number | null;
       likely: readonly string[];
       possible: readonly string[];
     }>,
   ) =>
     `Whether ${p.text("animal")} gains too slowly cannot be told: too few weighings since ${p.text("from")}, or nothing to hold them against.`,
+  "explained-fast": (
+    p: Given<{
+      animal: string;
+      from: string;
+      gain: number | null;
+      expected: number | null;
+      ownExpected: number | null;
+      likely: readonly string[];
+      possible: readonly string[];
+    }>,
+  ) =>
+    `Days since ${p.text("from")} lie in the post-weaning fast of ${p.text("animal")}, where loss is expected: its gain is not explained here. The veterinarian's floor and what is seen of it decide.`,
   "explained-not-written": () => "The records of these days do not give it.",
   "rival-follows": (p: Given<{ animal: string; from: readonly string[] }>) =>
     `It may only follow from what stands above it: ${p.list("from")}.`,
@@ -76,6 +97,41 @@ export const explanationMessages = {
     }>,
   ) =>
     `Everything weighed on ${p.text("scale")} reads ${p.number("pct", 2)} % ${p.raw("low") ? "lower" : "higher"} from ${p.text("day")} on${p.raw("earliest") === p.raw("latest") ? "" : ` (between ${p.text("earliest")} and ${p.text("latest")})`}, ${p.text("n")} of ${p.text("of")} animals; ${p.raw("check") === "none" ? "no known weight was put on it since" : p.raw("check") === "failed" ? "it failed a known weight since" : "it passed a known weight since, so the animals changed, not the scale"}.`,
+  "shared-scale-step": (
+    p: Given<{
+      scale: string;
+      day: string;
+      pct: number;
+      low: boolean;
+      n: number;
+      of: number;
+      failed: boolean;
+    }>,
+  ) =>
+    `Everything weighed on ${p.text("scale")} reads ${p.number("pct", 2)} % ${p.raw("low") ? "lower" : "higher"} from ${p.text("day")} on (${p.text("n")} of ${p.text("of")} animals)${p.raw("failed") ? ", and it failed a known weight since" : ", and no known weight was put on it since"}. No level is lowered by it: every loss counts as real until the scale is checked.`,
+  "shared-batch-away": (
+    p: Given<{
+      batch: string;
+      diet: string;
+      pct: number;
+      less: boolean;
+      kcal: number | null;
+      meant: number;
+      from: string;
+      by: readonly string[];
+    }>,
+  ) =>
+    `Batch ${p.text("batch")} holds ${p.number("pct", 2)} % ${p.raw("less") ? "less" : "more"} energy than ${p.text("diet")} (${p.number("kcal", 3)} for ${p.number("meant", 3)} kcal/g, ${p.raw("from") === "ingredients" ? "by its weighed ingredients" : "as entered on it"}). Eaten of it that day: ${p.list("by")}.`,
+  "shared-batch-not-added-up": (
+    p: Given<{
+      batch: string;
+      diet: string;
+      weighed: number | null;
+      whole: number | null;
+      by: readonly string[];
+    }>,
+  ) =>
+    `The ingredients of batch ${p.text("batch")} (${p.text("diet")}) weigh ${p.number("weighed", 4)} g, the batch ${p.number("whole", 4)} g: what the rest is was not written. Eaten of it that day: ${p.list("by")}.`,
   "rival-scale-unchecked-step": (p: Given<{ scale: string }>) =>
     `Nobody checked ${p.text("scale")} within 12 hours of it: until then the step explains nothing, and every loss counts as real.`,
   "rival-scale-check": (p: Given<{ scale: string }>) =>
@@ -255,7 +311,7 @@ export const explanationMessages = {
       by: string;
     }>,
   ) =>
-    `For its size it had ${between(p.number("eatenLow", 2), p.number("eatenHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it had before" : "that the others have"}, and ${p.number("missing", 2)} % of its gain is missing.`,
+    `For its size it had ${between(p.number("eatenLow", 2), p.number("eatenHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it had before" : "that the others have"}, and ${p.number("missing", 2)} % of ${p.raw("by") === "before" ? "the gain that it had" : "their gain"} is missing.`,
   "rival-converts-eaten-for": (
     p: Given<{
       animal: string;

@@ -75,6 +75,10 @@ export const planningMessages = {
     `${p.text("ingredient")} is left out of the mix: ${p.list("missing")} of it is not known.`,
   "mix-impossible": (p: Given<{ ingredients: readonly string[] }>) =>
     `No mix of ${p.list("ingredients")} keeps the limits on its ingredients; loosen one.`,
+  "ration-mass-implausible": (
+    p: Given<{ animal: string; mass: number; low: number; high: number; species: string }>,
+  ) =>
+    `The ration of ${p.text("animal")} rests on ${p.number("mass", 4)} g, and a ${p.text("species")} of its age usually weighs ${p.number("low", 4)} to ${p.number("high", 4)} g: weigh it again before anything is made of it.`,
   "mix-not-met": (
     p: Given<{
       property: string;

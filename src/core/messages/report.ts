@@ -29,6 +29,7 @@ export const reportMessages = {
   // Seasons in the report.
   "report-phases": () =>
     "By season and phase: mean with standard deviation of the animals with n. Gain is each animal's own slope over its longest part of the phase; intake is its mean over complete feeding days; energy per gain is the group's sum over sum in 14-day windows.",
+  "page-brackets": () => "In brackets: the range in which the true value lies 95 times in 100.",
   "report-slips": (p: Given<{ weighings: number }>) =>
     `${p.count("weighings", "weighing")} ${p.agree("weighings", "looks", "look")} like slips of the pen and ${p.agree("weighings", "stands", "stand")} for no day; the written values stay as they are.`,
   "report-doubted-feeds": (p: Given<{ feeds: number }>) =>

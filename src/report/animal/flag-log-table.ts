@@ -61,13 +61,25 @@ export function flagLogTable(analysis: StudyAnalysis, options: FlagLogOptions = 
   );
 }
 
+interface FlagGroup {
+  readonly species: string;
+  readonly season: string | null;
+  readonly animals: Set<string>;
+  readonly episodes: Episode[];
+}
+
 /** Episodes counted: how many, opened by what, how long, acknowledged, treated. */
 export function flagSeasonsTable(analysis: StudyAnalysis): Table {
   const animals = new Map(analysis.animals.map((a) => [a.animalId, a]));
-  const groups = new Map<string, { animals: Set<string>; episodes: Episode[] }>();
+  const groups = new Map<string, FlagGroup>();
   const keyOf = (a: AnimalAnalysis) => `${a.species}, ${a.season ?? "season not written"}`;
   for (const animal of analysis.animals) {
-    const group = groups.get(keyOf(animal)) ?? { animals: new Set(), episodes: [] };
+    const group = groups.get(keyOf(animal)) ?? {
+      species: animal.species,
+      season: animal.season,
+      animals: new Set(),
+      episodes: [],
+    };
     group.animals.add(animal.animalId);
     groups.set(keyOf(animal), group);
   }
@@ -83,13 +95,15 @@ export function flagSeasonsTable(analysis: StudyAnalysis): Table {
     "flag-seasons",
     say("report-flag-seasons", { day: formatDate(analysis.onDay) }),
     [
-      { title: "Species and season" },
+      { title: "Species" },
+      { title: "Season" },
       ...[...columns, ...more].map((title) => ({ title, align: "number" as const })),
     ],
     [...groups]
       .sort(([a], [b]) => (a < b ? -1 : 1))
-      .map(([name, { animals: members, episodes }]) => [
-        name,
+      .map(([, { species, season, animals: members, episodes }]) => [
+        species,
+        season ?? "not written",
         members.size,
         new Set(episodes.map((e) => e.animalId)).size,
         episodes.length,

@@ -6,6 +6,7 @@ import { type Notice, notice } from "../../core/notice.js";
 import type { Result } from "../../core/result.js";
 import { screenWording } from "../../units/format.js";
 import { list, type Section, section } from "../section/section.js";
+import { explanationsTable } from "./explanations-table.js";
 
 /** What was found about one animal, as handed to {@link inShortSection}. */
 export interface FoundInShort {
@@ -34,7 +35,10 @@ export function inShortSection(
     ...found.explanations.value.inShort,
     weekInShort(found.week.value),
   ];
-  return section("In short", [list(lines.map((n) => noticeText(n, wording)))]);
+  return section("In short", [
+    list(lines.map((n) => noticeText(n, wording))),
+    explanationsTable(analysis, found.explanations),
+  ]);
 }
 
 function weekInShort(week: ExpectedWeek): Notice {

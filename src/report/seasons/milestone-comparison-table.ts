@@ -1,7 +1,8 @@
+import type { Measured } from "../../core/measured.js";
 import type { Result } from "../../core/result.js";
 import type { MilestoneOverview } from "../../seasons/describe-milestones.js";
 import type { MilestoneDescription } from "../../seasons/milestone-description.js";
-import { formatMeasured } from "../../units/format-measured.js";
+
 import { formatNumber } from "../../units/format-number.js";
 import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
@@ -19,8 +20,11 @@ export function milestoneComparisonTable(
     say("milestone-table-compared", { species }),
     [
       { title: "Milestone" },
-      { title: "Mean days without it" },
-      { title: "Seen, died, left", unit: "%" },
+      { title: "Mean days without it", unit: "d", align: "number", digits: 3 },
+      { title: "Followed up to day", align: "number", digits: 3 },
+      { title: "Seen", unit: "%", align: "number", digits: 3 },
+      { title: "Died", unit: "%", align: "number", digits: 3 },
+      { title: "Left", unit: "%", align: "number", digits: 3 },
       { title: "Seen and expected, by group" },
       { title: "p, log-rank", align: "number", digits: 2 },
       { title: "p, between looks", align: "number", digits: 2 },
@@ -29,28 +33,27 @@ export function milestoneComparisonTable(
     ],
     milestones.map((m): Cell[] => [
       m.milestone,
-      meanText(m),
-      sharesText(m),
+      mean(m),
+      m.restrictedMean.until,
+      ...shares(m),
       groupsText(m),
       m.groups?.p ?? null,
       m.groups?.betweenLooks.p ?? null,
-      ratioText(m, "arrival mass"),
-      ratioText(m, "sex"),
+      ratio(m, "arrival mass"),
+      ratio(m, "sex"),
     ]),
     say("milestone-table-none"),
   );
 }
 
-function meanText({ restrictedMean: r }: MilestoneDescription): string | null {
-  if (r.value === null || r.until === null) return null;
-  const mean = formatMeasured({ ...r, unit: "" });
-  return `${mean} up to day ${formatNumber(r.until, 3)}`;
+function mean({ restrictedMean: r }: MilestoneDescription): Measured | null {
+  return r.value === null || r.until === null ? null : { ...r, unit: "d" };
 }
 
-function sharesText({ shares }: MilestoneDescription): string | null {
+function shares({ shares }: MilestoneDescription): readonly (number | null)[] {
   const last = shares.at(-1);
-  if (last === undefined) return null;
-  return [last.seen, last.died, last.left].map((x) => String(Math.round(100 * x))).join(", ");
+  if (last === undefined) return [null, null, null];
+  return [last.seen, last.died, last.left].map((x) => Math.round(100 * x));
 }
 
 function groupsText({ groups }: MilestoneDescription): string | null {
@@ -60,11 +63,10 @@ function groupsText({ groups }: MilestoneDescription): string | null {
     .join("; ");
 }
 
-function ratioText({ model, seen }: MilestoneDescription, name: "arrival mass" | "sex"): string {
+function ratio({ model, seen }: MilestoneDescription, name: "arrival mass" | "sex"): Cell {
   if (model === null) return seen < 10 ? "fewer than 10 seen" : "not fitted";
   const term = model.terms.find((t) => t.name === name);
   if (model.status !== "converged") return "did not converge";
   if (term === undefined) return "not in the model";
-  const { lower, upper } = term.interval;
-  return `${formatNumber(term.hazardRatio, 2)} (${formatNumber(lower ?? 0, 2)} to ${formatNumber(upper ?? Number.POSITIVE_INFINITY, 2)})`;
+  return { value: term.hazardRatio, unit: "", interval: term.interval };
 }

@@ -3,7 +3,7 @@ import type { SeasonSummaries } from "../../seasons/summarise-seasons.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
 import { spreadCell } from "../section/spread-cell.js";
-import { groupsOf, groupText } from "./season-summary-table.js";
+import { groupCells, groupColumns, groupsOf } from "./season-summary-table.js";
 
 /** Gain, intake and conversion of each group in each phase, never a mean without n and spread. */
 export function phaseSummaryTable(
@@ -14,7 +14,7 @@ export function phaseSummaryTable(
     "phases",
     say("report-phases"),
     [
-      { title: "Group" },
+      ...groupColumns(summaries, options),
       { title: "Phase" },
       { title: "Days" },
       { title: "Gain", unit: "g/d" },
@@ -26,7 +26,7 @@ export function phaseSummaryTable(
     ],
     groupsOf(summaries, options).flatMap((g) =>
       g.phases.map((p) => [
-        groupText(g, options),
+        ...groupCells(g, summaries, options),
         p.phase,
         spreadCell(p.days),
         spreadCell(p.gain),

@@ -1,8 +1,7 @@
-import type { Interval } from "../../core/measured.js";
+import type { Interval, Measured } from "../../core/measured.js";
 import type { Result } from "../../core/result.js";
 import type { SeasonComparison } from "../../seasons/compare-seasons.js";
 import type { UnadjustedDifference } from "../../seasons/unadjusted-difference.js";
-import { formatNumber } from "../../units/format-number.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
 
@@ -24,12 +23,15 @@ export function seasonChecksTable(comparison: Result<"compare-seasons", SeasonCo
             : "Satterthwaite's",
     }),
     [
-      { title: "Pair" },
-      { title: "Mixed model", unit: "g/d" },
-      { title: "Welch", unit: "g/d" },
-      { title: "Hedges' g" },
+      { title: "From" },
+      { title: "To" },
+      { title: "Mixed model", unit: "g/d", align: "number" },
+      { title: "Mixed model, df", align: "number", digits: 3 },
+      { title: "Welch", unit: "g/d", align: "number" },
+      { title: "Hedges' g", align: "number" },
       { title: "p, reordering", align: "number", digits: 2 },
-      { title: "Bootstrap", unit: "g/d" },
+      { title: "Bootstrap, from", unit: "g/d", align: "number", digits: 3 },
+      { title: "Bootstrap, to", unit: "g/d", align: "number", digits: 3 },
       { title: "p, Tukey", align: "number", digits: 2 },
       { title: "p, alike within margin", align: "number", digits: 2 },
       { title: "Detectable", unit: "g/d", align: "number", digits: 3 },
@@ -38,15 +40,21 @@ export function seasonChecksTable(comparison: Result<"compare-seasons", SeasonCo
       const whole = mixed?.pairs[i];
       const plain = p.unadjusted;
       const boot = p.resampled?.bootstrap;
+      const gain = (value: number, interval: Interval): Measured => ({
+        value,
+        unit: "g/d",
+        interval,
+      });
       return [
-        `${p.from} to ${p.to}`,
-        whole === undefined
-          ? null
-          : `${spanText(whole.difference, whole.interval)}, df ${formatNumber(whole.df, 3)}`,
-        plain === null ? null : spanText(plain.difference, plain.interval),
-        gText(plain),
+        p.from,
+        p.to,
+        whole === undefined ? null : gain(whole.difference, whole.interval),
+        whole?.df ?? null,
+        plain === null ? null : gain(plain.difference, plain.interval),
+        hedges(plain),
         p.resampled?.permutationP ?? null,
-        boot === undefined ? null : intervalText(boot),
+        boot?.lower ?? null,
+        boot?.upper ?? null,
         p.tukeyP,
         p.equivalence?.p ?? null,
         p.detectable?.difference ?? null,
@@ -56,18 +64,8 @@ export function seasonChecksTable(comparison: Result<"compare-seasons", SeasonCo
   );
 }
 
-function gText(plain: UnadjustedDifference | null): string | null {
+function hedges(plain: UnadjustedDifference | null): Measured | null {
   if (plain === null || plain.hedgesG === null) return null;
-  return plain.hedgesInterval === null
-    ? formatNumber(plain.hedgesG, 2)
-    : spanText(plain.hedgesG, plain.hedgesInterval);
-}
-
-function spanText(value: number, interval: Interval): string {
-  return `${formatNumber(value, 3)} (${intervalText(interval)})`;
-}
-
-function intervalText({ lower, upper }: Interval): string {
-  const end = (x: number | null) => (x === null ? "open" : formatNumber(x, 3));
-  return `${end(lower)} to ${end(upper)}`;
+  const { hedgesG: value, hedgesInterval: interval } = plain;
+  return interval === null ? { value, unit: "" } : { value, unit: "", interval };
 }

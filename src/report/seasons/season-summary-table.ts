@@ -1,7 +1,7 @@
 import type { Result } from "../../core/result.js";
 import type { SeasonSummaries, SeasonSummary } from "../../seasons/summarise-seasons.js";
 import { say } from "../section/say.js";
-import { type Table, table } from "../section/section.js";
+import { type Cell, type Column, type Table, table } from "../section/section.js";
 import { spreadCell } from "../section/spread-cell.js";
 
 export interface SeasonSummaryTableOptions {
@@ -19,8 +19,10 @@ export function seasonSummaryTable(
   const { by } = summaries.value;
   const gainIn = (g: SeasonSummary, phase: string) => {
     const found = g.phases.find((p) => p.phase === phase);
-    return found === undefined ? "none" : spreadCell(found.gain);
+    return found === undefined ? null : spreadCell(found.gain);
   };
+  const shown = groupsOf(summaries, options);
+  const outcomes = [...new Set(shown.flatMap((g) => g.outcomes.map((o) => o.outcome)))];
   return table(
     `${groupedBy(by).replaceAll(" and ", "-")}-summary`,
     say("season-table-summary", {
@@ -28,7 +30,7 @@ export function seasonSummaryTable(
       ...(options.species === undefined ? {} : { species: options.species }),
     }),
     [
-      { title: "Group" },
+      ...groupColumns(summaries, options),
       { title: "n", align: "number" },
       { title: "Mass at arrival", unit: "g" },
       { title: "Age at arrival", unit: "d" },
@@ -36,11 +38,17 @@ export function seasonSummaryTable(
       { title: "Gain on milk", unit: "g/d" },
       { title: "Gain on milk and solids", unit: "g/d" },
       { title: "Gain on solids", unit: "g/d" },
-      { title: "Outcomes" },
-      { title: "Missing" },
+      ...outcomes.map((title) => ({
+        title: `${title.slice(0, 1).toUpperCase()}${title.slice(1)}`,
+        align: "number" as const,
+      })),
+      { title: "Days in care", align: "number" },
+      { title: "of these not weighed", align: "number" },
+      { title: "Feeds", align: "number", digits: 6 },
+      { title: "of these unknown", align: "number", digits: 6 },
     ],
-    groupsOf(summaries, options).map((g) => [
-      groupText(g, options),
+    shown.map((g) => [
+      ...groupCells(g, summaries, options),
       g.n,
       spreadCell(g.arrivalMass),
       spreadCell(g.arrivalAge),
@@ -48,8 +56,11 @@ export function seasonSummaryTable(
       gainIn(g, "milk"),
       gainIn(g, "mixed"),
       gainIn(g, "solids"),
-      g.outcomes.map((o) => `${o.outcome} ${o.n}`).join(", "),
-      `${g.missing.daysNotWeighed} of ${g.missing.daysInCare} days not weighed, ${g.missing.feedsUnknown} of ${g.missing.feeds} feeds unknown`,
+      ...outcomes.map((each) => g.outcomes.find((o) => o.outcome === each)?.n ?? 0),
+      g.missing.daysInCare,
+      g.missing.daysNotWeighed,
+      g.missing.feeds,
+      g.missing.feedsUnknown,
     ]),
     "No animal.",
   );
@@ -65,13 +76,29 @@ export function groupsOf(
   );
 }
 
-/** What a group is called; the species only where it is not already said. */
-export function groupText(g: SeasonSummary, { species }: SeasonSummaryTableOptions): string {
-  const names = Object.entries(g.group).filter(
-    ([key]) => key !== "species" || species === undefined,
-  );
-  return names.map(([, value]) => value).join(", ");
+/** What makes the groups, a column each: species, season, formula or sex; the species only where it is not already said. */
+export function groupColumns(
+  summaries: Result<"summarise-seasons", SeasonSummaries>,
+  options: SeasonSummaryTableOptions,
+): readonly Column[] {
+  return keysOf(summaries, options).map((key) => ({
+    title: `${key.slice(0, 1).toUpperCase()}${key.slice(1)}`,
+  }));
 }
+
+/** The cells under {@link groupColumns}. */
+export function groupCells(
+  g: SeasonSummary,
+  summaries: Result<"summarise-seasons", SeasonSummaries>,
+  options: SeasonSummaryTableOptions,
+): readonly Cell[] {
+  return keysOf(summaries, options).map((key) => g.group[key] ?? null);
+}
+
+const keysOf = (
+  { value }: Result<"summarise-seasons", SeasonSummaries>,
+  { species }: SeasonSummaryTableOptions,
+) => value.by.filter((key) => key !== "species" || species === undefined);
 
 /** "season", "formula and sex": what makes the groups, the species aside. */
 function groupedBy(by: SeasonSummaries["by"]): string {

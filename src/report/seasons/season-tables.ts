@@ -45,14 +45,16 @@ export function seasonPairsTable(comparison: Result<"compare-seasons", SeasonCom
     "season-pairs",
     "Adjusted differences in mean gain between seasons (second minus first), with the interval of each difference by itself, p adjusted for the number of pairs (Holm), and Hedges' g of the unadjusted gains.",
     [
-      { title: "Pair" },
+      { title: "From" },
+      { title: "To" },
       { title: "Difference", unit: "g/d", align: "number", digits: 3 },
       { title: "p, Holm", align: "number", digits: 2 },
       { title: "Decision" },
       { title: "Hedges' g", align: "number", digits: 2 },
     ],
     comparison.value.pairs.map((p) => [
-      `${p.from} to ${p.to}`,
+      p.from,
+      p.to,
       p.difference,
       p.adjustedP,
       p.decision,

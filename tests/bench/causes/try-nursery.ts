@@ -5,6 +5,7 @@ import type {
   RivalExplanations,
   RivalName,
 } from "../../../src/analysis/explanations/explanation.js";
+import type { RealOrNot } from "../../../src/analysis/real-answer.js";
 import { parseStudy } from "../../../src/records/parse-study.js";
 import type { Planted } from "./families.js";
 import { type InventedNursery, inventedNursery } from "./invented-nursery.js";
@@ -18,6 +19,7 @@ export interface TriedNursery {
   readonly seed: number;
   readonly nursery: InventedNursery;
   readonly explanations: RivalExplanations;
+  readonly real: RealOrNot;
   /** The planted cause is called likely; stands among the first two; another one is called likely. */
   readonly likely: boolean;
   readonly amongTwo: boolean;
@@ -33,9 +35,10 @@ export async function tryNursery(planted: Planted, seed: number): Promise<TriedN
     throw new Error(
       `${study.setAside.length} rows set aside: ${JSON.stringify(study.setAside[0])}`,
     );
-  const { value } = await analyse(study, { onDay: nursery.onDay });
+  const { value } = await analyse(study, { onDay: nursery.onDay, curves: [] });
   const animal = animalOf(value, nursery.asked);
-  const explanations = explainSlowGain(value, animal, study.tables.housing).explanations.value;
+  const explained = explainSlowGain(value, animal, study.tables.housing);
+  const explanations = explained.explanations.value;
   const truth = nameOf(planted);
   const likely = explanations.rivals.filter((r) => r.verdict === "likely").map((r) => r.rival);
   return {
@@ -43,6 +46,7 @@ export async function tryNursery(planted: Planted, seed: number): Promise<TriedN
     seed,
     nursery,
     explanations,
+    real: explained.real.value,
     likely: likely.includes(truth),
     amongTwo: explanations.rivals.slice(0, 2).some((r) => r.rival === truth),
     wrong: likely.filter((r) => r !== truth),

@@ -1,5 +1,6 @@
 import type { Wording } from "../../../core/wording.js";
 import type { PageLink } from "../../section/page-link.js";
+import { say } from "../../section/say.js";
 import type { LeadBlock, Section } from "../../section/section.js";
 import { escapeHtml } from "./escape.js";
 import { leadHtml } from "./lead-html.js";
@@ -74,7 +75,10 @@ export function reportPage(page: ReportPage): string {
   return pageFrame({
     title: page.title,
     body: `${top}\n${contents}\n${body}`,
-    foot: page.foot,
+    // The level of the intervals stands once, where there are any.
+    foot: /\(\S+\u00a0to\u00a0\S+\)/.test(body)
+      ? `${page.foot} ${say("page-brackets")}`
+      : page.foot,
     style: `${leadStyle}${page.style ?? ""}`,
     ...(page.script === undefined ? {} : { script: page.script }),
   });
