@@ -33,21 +33,10 @@ export interface FlagCloses {
  * weighed daily and gained evenly by `slope` (ln mass per day) from `levelG` on.
  * The flags are replayed on the study with those invented weighings added; the
  * other animals in care go on along their own course. Only signals from weighings
- * are looked at: what will be eaten and seen is not invented.
+ * are looked at: what will be eaten and seen is not invented. Several courses part only
+ * with the invented weighings, so that each goes on from where the first one's watch stood.
  *
- * @example whenFlagCloses(analysis, animal, { levelG: 2944, slope: 0.012, aheadD: 7 }).closesOn // null
- */
-export function whenFlagCloses(
-  analysis: StudyAnalysis,
-  animal: AnimalAnalysis,
-  options: CourseTried,
-): FlagCloses {
-  return flagCloser(analysis, animal)(options);
-}
-
-/**
- * The same for several courses: they part only with the invented weighings, so that each
- * goes on from where the first one's watch stood.
+ * @example flagCloser(analysis, animal)({ levelG: 2944, slope: 0.012, aheadD: 7 }).closesOn // null
  */
 export function flagCloser(
   analysis: StudyAnalysis,

@@ -13,7 +13,7 @@ import { realOrNot } from "../../src/analysis/real-or-not.js";
 import type { AnimalAnalysis, StudyAnalysis } from "../../src/analysis/study-analysis.js";
 import { whatHappened } from "../../src/analysis/what-happened.js";
 import { whatWouldChange } from "../../src/analysis/what-would-change.js";
-import { whenFlagCloses } from "../../src/analysis/when-flag-closes.js";
+import { flagCloser } from "../../src/analysis/when-flag-closes.js";
 import { animalCourseChart } from "../../src/charts/animal-course-chart.js";
 import { palette } from "../../src/charts/palette.js";
 import { renderSvg } from "../../src/charts/render-svg.js";
@@ -176,7 +176,7 @@ describe("the page of a slow gainer", () => {
   it("closes the flag for a lasting good gain, never for a loss, by replaying the flags", () => {
     const { analysis, animal, week } = page("O24-02");
     const levelG = week.value.level.value!;
-    const at = (slope: number) => whenFlagCloses(analysis, animal, { levelG, slope, aheadD: 40 });
+    const at = (slope: number) => flagCloser(analysis, animal)({ levelG, slope, aheadD: 40 });
     const [good, better] = [at(0.012).closesOn, at(0.017).closesOn];
     expect(good! > better!).toBe(true);
     expect(better! > analysis.onDay).toBe(true);
@@ -185,15 +185,16 @@ describe("the page of a slow gainer", () => {
     const said = page("O24-02").what.value.findings.find((f) => f.finding === "flag closes")!;
     expect(said.sentence.code).toBe("decisive-flag-stays");
     expect(said.evidence.atContemporariesGain as string).toBe(
-      whenFlagCloses(analysis, animal, {
+      flagCloser(
+        analysis,
+        animal,
+      )({
         levelG,
         slope: week.value.asTheOthers!.relative.value! / 100,
         aheadD: 35,
       }).closesOn,
     );
-    expect(
-      whenFlagCloses(analysis, animal, { levelG, slope: 0.025, aheadD: 7 }).closesOn,
-    ).toBeNull();
+    expect(flagCloser(analysis, animal)({ levelG, slope: 0.025, aheadD: 7 }).closesOn).toBeNull();
   });
 
   it("orders the limits, widens them with time and says how often they held", () => {

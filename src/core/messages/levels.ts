@@ -18,6 +18,14 @@ export const levelMessages = {
     }>,
   ) =>
     `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.number("degC")} °C, written "${p.text("written")}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
+  "level-temperature-doubted": (
+    p: Given<{ animal: string; written: string; at: number; under: number | null }>,
+  ) =>
+    `Temperature first: the last of ${p.text("animal")}, written "${p.text("written")}" at ${p.instant("at")}, is in doubt: measure again.${p.raw("under") === null ? "" : ` Under ${p.number("under")} °C do not feed, call.`}`,
+  "level-vomit-and-regurgitation": (
+    p: Given<{ animal: string; n: number; hours: number; at: number }>,
+  ) =>
+    `Danger, repeated vomit: something of ${p.text("animal")} came up ${p.number("n")} times in ${p.number("hours")} h, vomit among it, last at ${p.instant("at")}. Do not feed until the veterinarian has spoken.`,
   "level-temperature-trend": (
     p: Given<{ animal: string; n: number; from: number; to: number; since: number }>,
   ) =>
@@ -145,5 +153,5 @@ function reference(from: string): string {
   if (from === "course") return "its course in this fast or moult";
   if (from === "begin") return "at the beginning of its fast or moult";
   if (from === "end of the fast") return "at the end of its fast or moult";
-  return "the day before";
+  return "in the two days before";
 }

@@ -27,7 +27,7 @@ const longestLevelD = 6;
 
 /**
  * Admission, birth, the best level of the 14 days before (median of three daily masses
- * that follow each other), and the weighed day before, at most two days apart.
+ * that follow each other), and the weighed days of the two before.
  */
 export function settledReferences(
   before: readonly DailyMass[],
@@ -50,8 +50,10 @@ export function settledReferences(
   ];
   const best = bestLevel(before.filter((d) => d.at >= at - 14 * dayMs));
   if (best !== null) found.push(best);
-  if (last !== first && (at - last.at) / dayMs <= 2.25)
-    found.push({ from: "day before", massG: last.massG, at: last.at, ofThree: false });
+  // Two small falls in a row are one fall.
+  const near = before.filter((d) => d !== first && (at - d.at) / dayMs <= 2.25);
+  for (const d of near)
+    found.push({ from: "day before", massG: d.massG, at: d.at, ofThree: false });
   return found;
 }
 

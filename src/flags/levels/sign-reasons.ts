@@ -1,6 +1,8 @@
+import { notice } from "../../core/notice.js";
 import type { SignAlert } from "../../rates/sign-alerts.js";
 import type { Instant } from "../../series/animal-series.js";
 import { mayBePresent, type Sign } from "../../series/signs/sign.js";
+import { signKindOf } from "../../series/signs/sign-table.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { LevelReason, ReasonSize } from "./level.js";
 import type { LevelCase } from "./level-case.js";
@@ -19,7 +21,7 @@ export function signReasons(c: LevelCase): LevelReason[] {
     const key = `${alert.level} ${alert.what}`;
     kinds.set(key, [...(kinds.get(key) ?? []), alert]);
   }
-  return [...kinds.values()].map((own) => {
+  const found = [...kinds.values()].map((own) => {
     const last = own.at(-1)!;
     return makeReason({
       level: last.level,
@@ -32,7 +34,53 @@ export function signReasons(c: LevelCase): LevelReason[] {
       suggestionsWait: last.level === "danger" || bloated(c.series.signs, c.at),
     });
   });
+  return [...found, ...cameUpTwice(c), ...unread(c)];
 }
+
+/** A line that counts as its worse meaning and cannot be read stands word for word beside that. */
+function unread(c: LevelCase): LevelReason[] {
+  const asked = c.series.signs.filter(
+    (s) =>
+      s.at > c.at - dayMs &&
+      s.question !== null &&
+      signKindOf(s.kind).looksIfUnread === true &&
+      !c.alerts.some((a) => a.sentence === s.question),
+  );
+  return asked.map((s) =>
+    makeReason({ level: "second look", what: "entry not read", sentence: s.question!, at: s.at }),
+  );
+}
+
+/** Vomit and regurgitation within hours are more than one of each: which it was is hard to tell. */
+function cameUpTwice(c: LevelCase): LevelReason[] {
+  const { vomits, vomitsWithinH } = c.limits;
+  if (vomits === null || c.alerts.some((a) => a.what === "repeated vomit")) return [];
+  const is = (s: Sign, kind: "vomit" | "regurgitation") =>
+    s.kind === kind ? mayBePresent(s) : s.findings.includes(kind);
+  const lines = c.series.signs.filter(
+    (s) => s.at > c.at - dayMs && (is(s, "vomit") || is(s, "regurgitation")),
+  );
+  for (const last of [...lines].reverse()) {
+    const run = lines.filter((s) => s.at <= last.at && s.at >= last.at - vomitsWithinH * hourMs);
+    const n = run.reduce((sum, s) => sum + (s.count ?? 1), 0);
+    if (n < vomits || !run.some((s) => is(s, "vomit"))) continue;
+    const parameters = { animal: c.series.animal.animalId, n, hours: vomitsWithinH, at: last.at };
+    return [
+      makeReason({
+        level: "danger",
+        what: "repeated vomit",
+        sentence: notice("level-vomit-and-regurgitation", "problem", parameters),
+        at: run[0]!.at,
+        act: "do not feed until spoken",
+        byAt: c.at,
+        size: { value: lines.length, unit: "lines", outwards: "higher", step: 1 },
+      }),
+    ];
+  }
+  return [];
+}
+
+const hourMs = 3_600_000;
 
 const timesOf = (own: readonly SignAlert[]): ReasonSize => ({
   value: own.length,

@@ -23,7 +23,7 @@ export function temperatureReasons(c: LevelCase): LevelReason[] {
   return [
     ...found,
     ...(found.length > 0 ? [] : trend(c, read)),
-    ...doubted(taken, last),
+    ...doubted(c, taken, last),
     ...first(c, last),
   ];
 }
@@ -119,21 +119,34 @@ function trend(c: LevelCase, read: readonly Sign[]): LevelReason[] {
 }
 
 /** A reading that cannot be read or is asked about, unless a sure one is newer. */
-function doubted(taken: readonly Sign[], last: Sign | null): LevelReason[] {
+function doubted(c: LevelCase, taken: readonly Sign[], last: Sign | null): LevelReason[] {
   const asked = taken.filter((s) => s.question !== null).at(-1);
   if (asked === undefined || (last?.sure && last.at > asked.at)) return [];
   return [
     makeReason({
       level: "measure first",
       what: "temperature in doubt",
-      sentence: asked.question!,
+      sentence: notice("level-temperature-doubted", "caution", {
+        animal: c.series.animal.animalId,
+        written: asked.written,
+        at: asked.at,
+        under: coldUnder(c),
+      }),
       at: asked.at,
+      byAt: c.nextFeedAt ?? c.at,
     }),
   ];
 }
 
+/** Below which it is cold, °C; null where nobody knows. */
+function coldUnder({ profile, limits }: LevelCase): number | null {
+  const range = profile.bodyTemperature?.range ?? limits.temperatureWithoutRangeC;
+  const margin = profile.bodyTemperature === null ? 0 : (limits.temperatureMarginC ?? 0);
+  return range === null ? null : range[0] - margin;
+}
+
 function first(c: LevelCase, last: Sign | null): LevelReason[] {
-  const { limits, at, profile } = c;
+  const { limits, at } = c;
   const { animalId, admittedAt } = c.series.animal;
   if (limits.temperatureH === null || !c.veryYoung) return [];
   const taken = c.series.signs.filter((s) => s.kind === "temperature" && s.measure !== null);
@@ -148,8 +161,6 @@ function first(c: LevelCase, last: Sign | null): LevelReason[] {
   );
   const hours = last === null ? null : (at - last.at) / hourMs;
   if (hours !== null && hours <= limit) return [];
-  const range = profile.bodyTemperature?.range ?? limits.temperatureWithoutRangeC;
-  const margin = profile.bodyTemperature === null ? 0 : (limits.temperatureMarginC ?? 0);
   return [
     makeReason({
       level: "measure first",
@@ -158,7 +169,7 @@ function first(c: LevelCase, last: Sign | null): LevelReason[] {
         animal: animalId,
         hours,
         limit,
-        under: range === null ? null : range[0] - margin,
+        under: coldUnder(c),
       }),
       at: last?.at ?? admittedAt ?? at,
       byAt: c.nextFeedAt ?? at,

@@ -31,7 +31,8 @@ export async function whatItSays(study: Study): Promise<ReadonlyMap<string, Said
             eaten: eatenByDay(a.series.feeds),
             raised: [
               ...(a.day?.raised ?? []).map((signal) => signal.kind),
-              ...(plan?.hold.map((n) => n.code) ?? []),
+              // A hand that writes less is heard of less often: that is no misreading.
+              ...(plan?.hold.map((n) => n.code) ?? []).filter((c) => c !== "level-silence"),
               String(plan?.order.state),
             ].sort(),
             due: (sheet?.rows ?? []).map(

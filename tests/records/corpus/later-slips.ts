@@ -77,7 +77,8 @@ export const laterSlips: readonly RecordSet[] = [
     files: dullStudy({ put: { weighings: [weighingsHead, ...near, ""].join("\n") } }),
     quiet: true,
   },
-  lastReading("a last reading ten times too heavy", "47090", [alarm, /47.?090/]),
+  // A slip by its own suggestion and no loss: measure first, and the order stands.
+  lastReading("a last reading ten times too heavy", "47090", [/weigh first/i, /47.?090/]),
   lastReading("a last reading in pounds", "10.38", [/10\.38/]),
   lastReading("a last reading 11 % below: danger", "4190", [alarm, /4,?190/]),
   {
