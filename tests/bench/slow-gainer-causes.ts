@@ -25,8 +25,40 @@ const first = which === "tuning" ? 20261400 : 20271400;
 const wanted = families.filter((f) => only === "" || only.split(",").includes(f));
 
 const tried: TriedNursery[] = [];
-for (const planted of wanted) {
-  for (let run = 0; run < runs; run++) {
+const share = (part: number, of: number) => (of === 0 ? null : Math.round((1000 * part) / of) / 10);
+const row = (name: string, of: readonly TriedNursery[]) => {
+  const told = of.filter((t) => t.nursery.canBeTold);
+  return {
+    family: name,
+    runs: of.length,
+    canBeTold: told.length,
+    likelyPct: share(told.filter((t) => t.likely).length, told.length),
+    amongFirstTwoPct: share(of.filter((t) => t.amongTwo).length, of.length),
+    wrongLikelyPct: share(of.filter((t) => t.wrong.length > 0).length, of.length),
+    calledSlowPct: share(
+      of.filter((t) => t.explanations.slow === "slow" || t.explanations.slow === "loses").length,
+      of.length,
+    ),
+  };
+};
+/** Causes that hurt, and what would excuse them. */
+const hurts: readonly Planted[] = ["loses", "illness signs", "thin batch"];
+const excuses = ["scale", "swap", "small but healthy"];
+const excusedOf = () =>
+  tried.filter((t) => hurts.includes(t.planted) && t.wrong.some((w) => excuses.includes(w)));
+const shortly = () => ({
+  all: row("all", tried),
+  families: wanted.map((f) =>
+    row(
+      f,
+      tried.filter((t) => t.planted === f),
+    ),
+  ),
+  excused: excusedOf().length,
+});
+
+for (let run = 0; run < runs; run++) {
+  for (const planted of wanted) {
     const one = await tryNursery(planted, first + 1000 * families.indexOf(planted) + run);
     tried.push(one);
     if (
@@ -54,30 +86,10 @@ for (const planted of wanted) {
       );
     }
   }
+  // A long bench says on its way what it has so far.
+  if (run % 2 === 1) console.log(JSON.stringify({ rounds: run + 1, ...shortly() }));
 }
 
-const share = (part: number, of: number) => (of === 0 ? null : Math.round((1000 * part) / of) / 10);
-const row = (name: string, of: readonly TriedNursery[]) => {
-  const told = of.filter((t) => t.nursery.canBeTold);
-  return {
-    family: name,
-    runs: of.length,
-    canBeTold: told.length,
-    likelyPct: share(told.filter((t) => t.likely).length, told.length),
-    amongFirstTwoPct: share(of.filter((t) => t.amongTwo).length, of.length),
-    wrongLikelyPct: share(of.filter((t) => t.wrong.length > 0).length, of.length),
-    calledSlowPct: share(
-      of.filter((t) => t.explanations.slow === "slow" || t.explanations.slow === "loses").length,
-      of.length,
-    ),
-  };
-};
-/** Causes that hurt, and what would excuse them. */
-const hurts: readonly Planted[] = ["loses", "illness signs", "thin batch"];
-const excuses = ["scale", "swap", "small but healthy"];
-const excused = tried.filter(
-  (t) => hurts.includes(t.planted) && t.wrong.some((w) => excuses.includes(w)),
-);
 const result = {
   bench: "slow-gainer-causes",
   date: new Date().toISOString().slice(0, 10),
@@ -90,7 +102,7 @@ const result = {
     ),
   ),
   all: row("all", tried),
-  excusedPct: share(excused.length, tried.filter((t) => hurts.includes(t.planted)).length),
+  excusedPct: share(excusedOf().length, tried.filter((t) => hurts.includes(t.planted)).length),
   wrong: Object.fromEntries(
     wanted.map((f) => [
       f,

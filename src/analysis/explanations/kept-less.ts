@@ -35,8 +35,8 @@ export function keptLess(c: SlowGainerCase): RivalExplanation {
     ...id,
     from: c.from,
     times: up.times,
-    low: 100 * up.share.low,
-    high: 100 * up.share.high,
+    low: Math.round(100 * up.share.low),
+    high: Math.round(100 * up.share.high),
   });
   const against = judged.verdict === "speaks against";
   return {

@@ -182,6 +182,11 @@ function headlineOf(c: SlowGainerCase, judged: readonly RivalExplanation[]): Not
     from: c.from,
     gain: c.now.gainGPerD,
     expected,
+    // What it was found slow by, where that is another number than the contemporaries'.
+    ownExpected:
+      c.deficit.by === "own earlier gain" && c.deficit.expectedPct !== null && c.now.massG !== null
+        ? (c.deficit.expectedPct / 100) * c.now.massG
+        : null,
     likely,
     possible: possible.slice(0, 2),
   };
@@ -198,7 +203,11 @@ function inShort(
   judged: readonly RivalExplanation[],
 ): Notice[] {
   const leading = judged.filter((r) => r.verdict === "likely" || r.verdict === "possible");
-  const first = isSlow(c) ? leading.slice(0, 3) : leading.slice(0, 1);
+  const likely = leading.filter((r) => r.verdict === "likely");
+  // What is only possible is named where nothing is likely.
+  const first = isSlow(c)
+    ? (likely.length > 0 ? likely : leading).slice(0, 3)
+    : leading.slice(0, 1);
   const shared = judged.find((r) => r.rival === "shared cause");
   const sharedFirst = c.fall.shared && shared !== undefined ? shared.speaksFor.slice(0, 1) : [];
   const said = new Set<Notice>([

@@ -21,11 +21,18 @@ export const explanationMessages = {
       from: string;
       gain: number | null;
       expected: number | null;
+      ownExpected: number | null;
       likely: readonly string[];
       possible: readonly string[];
     }>,
   ) =>
-    `${p.text("animal")} ${(p.raw("gain") ?? 0) < 0 ? "has lost" : "has gained"} ${p.raw("gain") === null ? "an unknown amount" : `${p.number("gain", 2)} g/d`} since ${p.text("from")}${p.raw("expected") === null ? "" : ` where ${p.number("expected", 2)} were expected`}. ${
+    `${p.text("animal")} ${(p.raw("gain") ?? 0) < 0 ? "has lost" : "has gained"} ${p.raw("gain") === null ? "an unknown amount" : `${p.number("gain", 2)} g/d`} since ${p.text("from")}${
+      p.raw("ownExpected") !== null
+        ? `, where its own earlier gain would make ${p.number("ownExpected", 2)}${p.raw("expected") === null ? "" : ` and that of its contemporaries ${p.number("expected", 2)}`}`
+        : p.raw("expected") === null
+          ? ""
+          : `, where its contemporaries' gain would make ${p.number("expected", 2)}`
+    }. ${
       (p.raw("likely")?.length ?? 0) > 0
         ? `Most likely by the records: ${p.list("likely")}.`
         : (p.raw("possible")?.length ?? 0) > 0
@@ -38,6 +45,7 @@ export const explanationMessages = {
       from: string;
       gain: number | null;
       expected: number | null;
+      ownExpected: number | null;
       likely: readonly string[];
       possible: readonly string[];
     }>,
@@ -49,6 +57,7 @@ export const explanationMessages = {
       from: string;
       gain: number | null;
       expected: number | null;
+      ownExpected: number | null;
       likely: readonly string[];
       possible: readonly string[];
     }>,
@@ -60,6 +69,7 @@ export const explanationMessages = {
       from: string;
       gain: number | null;
       expected: number | null;
+      ownExpected: number | null;
       likely: readonly string[];
       possible: readonly string[];
     }>,
@@ -301,7 +311,7 @@ export const explanationMessages = {
       by: string;
     }>,
   ) =>
-    `For its size it had ${between(p.number("eatenLow", 2), p.number("eatenHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it had before" : "that the others have"}, and ${p.number("missing", 2)} % of its gain is missing.`,
+    `For its size it had ${between(p.number("eatenLow", 2), p.number("eatenHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it had before" : "that the others have"}, and ${p.number("missing", 2)} % of ${p.raw("by") === "before" ? "the gain that it had" : "their gain"} is missing.`,
   "rival-converts-eaten-for": (
     p: Given<{
       animal: string;

@@ -35,7 +35,7 @@ export async function tryNursery(planted: Planted, seed: number): Promise<TriedN
     throw new Error(
       `${study.setAside.length} rows set aside: ${JSON.stringify(study.setAside[0])}`,
     );
-  const { value } = await analyse(study, { onDay: nursery.onDay });
+  const { value } = await analyse(study, { onDay: nursery.onDay, curves: [] });
   const animal = animalOf(value, nursery.asked);
   const explained = explainSlowGain(value, animal, study.tables.housing);
   const explanations = explained.explanations.value;

@@ -40,7 +40,7 @@ table.board { display: block; width: 100%; font-size: .8125rem; line-height: 1.3
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 @media screen and (max-width: 66rem) {
   .board tr.head { display: none; } .board tr.animal { grid-template-columns: 172px 150px 118px minmax(0, 1fr); row-gap: 8px; padding: 12px 0; }
-  .board th.c-n, .board .c-w { grid-column: 1 / -1; } .board .c-n .sub { display: inline; } .board .c-n .id + .sub::before, .board .c-n .sub + .sub::before { content: ", "; }
+  .board th.c-n, .board .c-w { grid-column: 1 / -1; } .board .c-n .sub { display: inline; } .board .c-n .sub::before { content: ", "; }
   .board td[data-name]::before { content: attr(data-name); display: block; font-size: .75rem; color: var(--ink2); margin-bottom: 2px; }
   .due ol { height: auto; border-top: 1.5px solid var(--ink); padding-top: 6px; } .due .ticks { display: none; } .due .d, .due .d.end { position: static; border: 0; padding: 2px 0; text-align: left; max-width: none; font-size: .875rem; }
   .due .d span { display: inline; } .due .what { white-space: normal; }
