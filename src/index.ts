@@ -17,7 +17,6 @@ export {
 } from "./analysis/index.js";
 export type * from "./charts/index.js";
 export type * from "./core/index.js";
-export { UsageError } from "./core/index.js";
 export * as flags from "./flags/index.js";
 export * as growth from "./growth/index.js";
 export * as notebook from "./notebook/index.js";

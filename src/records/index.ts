@@ -1,3 +1,4 @@
+export { UsageError } from "../core/usage-error.js";
 export type * from "./cell-words.js";
 export type * from "./check-date-styles.js";
 export type * from "./columns.js";

@@ -72,7 +72,8 @@ describe("the public declarations", () => {
     expect(reached.size).toBeGreaterThan(20);
     const mentions = [...reached].filter((path) =>
       /from\s+["'](vega|vega-lite|danfojs-node|zod)["']|import\(["'](vega|vega-lite|danfojs-node|zod)/.test(
-        readFileSync(path, "utf8"),
+        // An example in a comment mentions no type.
+        readFileSync(path, "utf8").replace(/\/\*[\s\S]*?\*\//g, ""),
       ),
     );
     expect(mentions).toEqual([]);

@@ -7,7 +7,7 @@ export const pageMessages = {
   "day-danger": (
     p: Given<{ names: readonly string[]; n: number; unfed: readonly string[]; silent: boolean }>,
   ) =>
-    `${p.list("names")} ${p.raw("n") === 1 ? "is" : "are"} in danger: ${p.raw("silent") === true ? "go and look now" : "call the veterinarian now"}.${p.raw("unfed").length === 0 ? "" : ` Do not feed ${p.list("unfed")} until the veterinarian has spoken.`}`,
+    `${p.list("names")} ${p.raw("n") === 1 ? "is" : "are"} in danger: ${p.raw("silent") === true ? "go and look now" : "call the veterinarian now"}.${(p.raw("unfed") ?? []).length === 0 ? "" : ` Do not feed ${p.list("unfed")} until the veterinarian has spoken.`}`,
   "day-others": (p: Given<{ n: number }>) =>
     `${p.number("n")} ${p.raw("n") === 1 ? "other" : "others"}`,
   "day-looks": (p: Given<{ n: number; of: number }>) =>
@@ -47,7 +47,6 @@ export const pageMessages = {
   "day-in-doubt": (p: Given<{ mass: string }>) => `${p.text("mass")} in doubt`,
   "day-no-gain": () => "not known",
   "day-gain-up-to": (p: Given<{ day: string }>) => `up to ${p.text("day")}`,
-  "day-gain-without-doubt": () => "without the reading in doubt",
   "day-eaten": (p: Given<{ lowPct: number; highPct: number }>) =>
     `${sameRange(p)}${p.number("highPct")} % of order`,
   "day-eaten-of": (p: Given<{ least: number; most: number; planned: number; unit: string }>) =>
@@ -129,8 +128,6 @@ export const pageMessages = {
   "slow-eaten": (p: Given<{ order: string }>) => `It ate ${p.text("order")} of what was ordered.`,
   "slow-why-unknown": () => "The records show no explanation.",
   "slow-change-none": () => "No finding of the coming days can be named.",
-  "slow-decide": () =>
-    "To be decided by the veterinarian: whether it is examined today, and whether order or diet stay. This page lays out records; it is no diagnosis, and permit conditions and local rules come first.",
   "slow-fold-short": () => "In short: what may stand behind it",
   "slow-fold-others": () => "Beside its contemporaries",
   "slow-fold-week": () => "The next seven days",
@@ -177,7 +174,7 @@ export const pageMessages = {
   "animal-nil": () => "Nothing by mouth.",
   "animal-no-order": () => "No order is in the file: ask.",
   "animal-ordered": (p: Given<{ lines: readonly string[] }>) =>
-    `Ordered: ${p.raw("lines").join("; ")}.`,
+    `Ordered: ${(p.raw("lines") ?? ["?"]).join("; ")}.`,
   "animal-expected-gain": (p: Given<{ gain: string }>) => `Expected gain ${p.text("gain")}.`,
   "animal-decide": () =>
     "A level asks for somebody to look; it is no diagnosis. The attending veterinarian decides; permit conditions and local rules come first.",
@@ -268,7 +265,6 @@ export const pageMessages = {
   "act-temperature": () => "Take its temperature; the order stands.",
   "act-temperature-again": () => "Take its temperature again.",
   "act-weigh-again": () => "Weigh again, dry and before a feed. Feeds stay as ordered until then.",
-  "act-weigh": () => "Weigh it at the usual hour.",
   "act-ask-feed": () => "Ask who wrote the feed what was given.",
   "act-ask-order": () => "Ask the veterinarian what is ordered.",
   "act-show": () => "Show its page to the veterinarian.",

@@ -13,7 +13,7 @@ export const speciesMessages = {
   "species-override-fahrenheit": (p: Given<{ entry: string; species: string; came: string }>) =>
     `The override "${p.text("entry")}" for the ${p.text("species")} (${p.text("came")}) can only be in degrees Fahrenheit and is not used. Write { "range": [97, 101], "unit": "degF" }, or the numbers in degrees Celsius.`,
   "species-override-of-nobody": (p: Given<{ species: string; here: readonly string[] }>) =>
-    `"species_overrides" in study.json has entries for "${p.text("species")}", and no animal of the study is one (there ${p.raw("here").length === 1 ? "is" : "are"} ${p.list("here")}): they are not used. Check the spelling.`,
+    `"species_overrides" in study.json has entries for "${p.text("species")}", and no animal of the study is one (there ${p.raw("here")?.length === 1 ? "is" : "are"} ${p.list("here")}): they are not used. Check the spelling.`,
   "species-override-unreadable": (p: Given<{ entry: string; species: string; came: string }>) =>
     `The override "${p.text("entry")}" for the ${p.text("species")} cannot be read (${p.text("came")}) and is not used. Give a number, a pair [low, high], or an entry with a unit that can be turned into the profile's own; age bands in order of age.`,
 } satisfies Readonly<Record<string, Sentence>>;
