@@ -107,7 +107,7 @@ export const seasonMessages = {
       ? `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${rate(p.raw("difference"))} g/d, ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}; p ${pText(p.raw("adjustedP"))}), but animals are still to come through the window: until then the stricter limit for looking early decides (p below 0.001), and with it no difference is shown.`
       : `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${rate(p.raw("difference"))} g/d, ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}; p ${pText(p.raw("p"))}), but several pairs were asked about at once, and one of them would show such an interval by chance: Holm's correction decides (p ${pText(p.raw("adjustedP"))}), and with it no difference is shown.`,
   "season-asked-differs": (p: Given<AskedGiven>) =>
-    `${p.text("season")} gained ${rate(size(p.raw("difference")))} g/d ${p.raw("difference") > 0 ? "more" : "less"} than the seasons before it (difference ${askedRange(p)}): ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.${askedDetectable(p)}`,
+    `${p.text("season")} gained ${rate(sizeOf(p.raw("difference")))} g/d ${p.raw("difference") > 0 ? "more" : "less"} than the seasons before it (difference ${askedRange(p)}): ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.${askedDetectable(p)}`,
   "season-asked-not-shown": (p: Given<AskedGiven>) =>
     `It is not shown that ${p.text("season")} grew differently from the seasons before it: ${rate(p.raw("difference"))} g/d (${askedRange(p)}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}. That is not proof that they grew alike.${p.raw("interim") ? " Animals are still to come through the window; until then a difference is called one only where p is below 0.001." : ""}${askedDetectable(p)}`,
   "season-window-shared": (
@@ -346,6 +346,9 @@ function arrivalText(p: GivenAmong<{ mass: number | null; age: number | null }>)
 }
 
 /** A gain for the eye: one decimal, a true minus sign. */
+/** Without its sign; what is missing stays missing. */
+const sizeOf = (x: unknown) => (typeof x === "number" ? Math.abs(x) : x);
+
 function rate(x: unknown): string {
   return decimals(x, 1);
 }
