@@ -1,4 +1,5 @@
 import type { VegaLiteSpec } from "./chart.js";
+import { shortNames } from "./fit-text.js";
 import { measureText } from "./measure-text.js";
 
 /** A name that stands beside the end of its line or band, in the colour of it. */
@@ -27,9 +28,10 @@ export function endLabels(
   const gap = (lineHeight * plot.range) / plot.height;
   const upwards = [...labels].sort((a, b) => a.y - b.y);
   let below = Number.NEGATIVE_INFINITY;
+  const short = shortenedOf(labels);
   const rows = upwards.map((each) => {
     below = Math.max(each.y, below + gap);
-    return { ...each, at: below };
+    return { ...each, label: short.get(each.label) ?? each.label, at: below };
   });
   return [
     {
@@ -54,9 +56,20 @@ export function endLabels(
 
 /** Room that such names need at the right of a picture, in pixels. */
 export function roomForLabels(labels: readonly EndLabel[]): VegaLiteSpec {
-  const widest = Math.max(0, ...labels.map((each) => measureText(each.label, 12, true)));
+  const shown = [...shortenedOf(labels).values()];
+  const widest = Math.max(0, ...shown.map((label) => measureText(label, 12, true)));
   return { left: 8, top: 8, right: labels.length === 0 ? 14 : Math.ceil(widest) + 14, bottom: 8 };
 }
+
+/** A name gets no more than this beside the plot, in pixels: the picture must stay on its page. */
+const mostWidth = 180;
+
+const shortenedOf = (labels: readonly EndLabel[]) =>
+  shortNames(
+    labels.map((each) => each.label),
+    mostWidth,
+    12,
+  );
 
 const lineHeight = 15;
 

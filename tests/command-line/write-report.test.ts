@@ -145,9 +145,17 @@ describe("writeReport", () => {
     // Content Security Policy Level 3: the digest of the inline script, and no 'unsafe-eval'.
     expect(html).toContain(`script-src 'sha256-${digest}'`);
     expect(html).not.toMatch(/unsafe-eval|connect-src|<script[^>]*\ssrc=/);
-    const blocks = [...html.matchAll(/<script type="application\/json">(.*?)<\/script>/gs)];
-    expect(blocks.length).toBe(html.match(/<figure data-chart>/g)?.length);
-    for (const [, json] of blocks) expect(JSON.parse(json!).$schema).toMatch(/vega\/v5/);
+    const pages = filesIn(out).filter((name) => name.endsWith(".html"));
+    const all = pages.map((name) => readFileSync(join(out, name), "utf8")).join("");
+    const blocks = [...all.matchAll(/<script type="application\/json">(.*?)<\/script>/gs)];
+    expect(blocks.length).toBeGreaterThan(0);
+    // What a picture says when it is asked: sentences and places, nothing that is run.
+    expect(blocks.length).toBe(all.match(/<figure data-reading>/g)?.length);
+    for (const [, json] of blocks) {
+      const { words, places } = JSON.parse(json!) as { words: unknown[]; places: unknown[] };
+      expect(words.length).toBeGreaterThan(0);
+      expect(places.length).toBeGreaterThan(0);
+    }
   });
 
   it("refuses a date that is none and a folder that holds no study", async () => {
