@@ -70,7 +70,7 @@ describe("seasons under another protocol", () => {
   it("are found between the first arrivals of two seasons", () => {
     const study = { ...base, events: [event(Date.UTC(2032, 0, 9), "protocol change")] };
     expect(protocolSeasons(study, "sea otter")).toEqual([
-      { season: "2032", what: "2032-01-09: another formula" },
+      { season: "2032", what: "9 Jan 2032: another formula" },
     ]);
   });
 
