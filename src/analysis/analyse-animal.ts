@@ -58,6 +58,11 @@ export function analyseAnimal(
   const fits = options.curves.map((curve) =>
     fitCurve({ ages: points.ages, masses: points.masses }, { curve }),
   );
+  const recent = gainOverWindow(series.daily, {
+    days: options.gainDays,
+    errors: "serial",
+    evidence: knownBefore(options.gainDays),
+  });
   return {
     animalId: series.animal.animalId,
     name: series.animal.name,
@@ -72,12 +77,11 @@ export function analyseAnimal(
     last,
     smoothedMass: smoothedMassAt(series, last?.at ?? 0),
     gain: {
-      daily: dailyGains(series, { days: options.gainDays }),
-      recent: gainOverWindow(series.daily, {
-        days: options.gainDays,
-        errors: "serial",
-        evidence: knownBefore(options.gainDays),
-      }),
+      daily: dailyGains(series, { days: options.gainDays }).map((row, i, rows) =>
+        // The newest gain is one number, with one interval, on every page.
+        i === rows.length - 1 ? { ...row, overWindow: recent } : row,
+      ),
+      recent,
       overall:
         first !== null && last !== null && last.at > first.at ? gainBetween(first, last) : null,
     },

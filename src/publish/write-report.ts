@@ -1,8 +1,8 @@
 import { askReport } from "../analysis/ask-report.js";
+import { everySpelling } from "../analysis/every-spelling.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
-import { acceptedSpellings } from "../records/accepted-spellings.js";
 import { readStudy } from "../records/files/read-study.js";
 import { studyReport } from "../report/husbandry/study-report.js";
 import { decisionSentences } from "./decision-sentences.js";
@@ -70,7 +70,7 @@ export async function writeReport(
     reportDate: options.date,
     version: libraryVersion(),
     dictionary: dictionaryOf(),
-    spellings: acceptedSpellings(),
+    spellings: everySpelling(),
     peopleLeftOut: study.notices.find((n) => n.code === "records-people-left-out") ?? null,
   });
   // Loaded here, so that whoever never writes a report does not wait for the Word library.

@@ -132,16 +132,17 @@ function finish(
   if (lacks("animal_id") && !mapping.headers.has("group_id") && table !== "animals")
     if (!has("one animal") && !has("animal above its rows"))
       add(recogniseAnimal(raw, grid, titles, animals));
-  if (lacks("at") && !has("one day")) add(recogniseDay(raw, titles, study));
+  const hasDay = has("one day") || has("day above its rows");
+  if (lacks("at") && !hasDay) add(recogniseDay(raw, grid, titles, study));
   const across = found.find((r) => r.step.layout === "across")?.step;
   if (
     across?.layout === "across" &&
     across.headings === "times" &&
     across.date === "date" &&
-    !has("one day")
+    !hasDay
   ) {
     // The day of a chart of clock times stands in its title: first the day, then the cells.
-    const day = recogniseDay({ ...raw, header: ["time"] }, titles, study);
+    const day = recogniseDay({ ...raw, header: ["time"] }, grid, titles, study);
     if (day !== null)
       found.splice(
         found.findIndex((r) => r.step === across),
@@ -150,8 +151,8 @@ function finish(
       );
     raw = layOut(grid, table, study, stepsOf());
   }
-  if (has("one animal") || has("animal above its rows") || has("one day") || has("across"))
-    mapping = mapped(raw, table, study);
+  const given = ["one animal", "animal above its rows", "one day", "day above its rows", "across"];
+  if (found.some((r) => given.includes(r.step.layout))) mapping = mapped(raw, table, study);
 
   const roles = rolesOf(mapping.headers, table, study);
   if (!has("as above") && !has("across")) add(recogniseAsAbove(raw, roles));

@@ -157,6 +157,7 @@ export function readSettings(json: string): StudyFile {
       scaleErrorG: { ...file.scale_error_g },
       speciesOverrides: { ...file.species_overrides },
       ...signUnits(file.units),
+      ...signDecimal(file.decimals),
       ...massBands(file.mass_bands),
       ordersByDiet: file.orders_by_diet,
       orderBounds: boundsOf(file.order_bounds),
@@ -233,6 +234,14 @@ function readUnits(
 }
 
 /** Units of bare numbers among the observations; how they are read is the signs' matter. */
+/** The mark in numbers of observations, where their table has one of its own. */
+function signDecimal(
+  decimals: Readonly<Record<string, "point" | "comma">>,
+): Pick<StudySettings, "signDecimal"> {
+  const own = decimals["observations.value"] ?? decimals["observations"];
+  return own === undefined ? {} : { signDecimal: own };
+}
+
 function signUnits(
   written: Readonly<Record<string, string | Readonly<Record<string, string>>>>,
 ): Pick<StudySettings, "signUnits"> | object {

@@ -62,6 +62,8 @@ export interface StudySettings {
   readonly decimal: "point" | "comma";
   /** Scale error (standard deviation, g) by scale_id, where known. */
   readonly scaleErrorG: Readonly<Record<string, number>>;
+  /** Decimal mark in observations, where it is another than elsewhere in the study. */
+  readonly signDecimal?: "point" | "comma";
   /** Unit of bare numbers by kind of observation ("temperature", "glucose"), as written. */
   readonly signUnits?: Readonly<Record<string, string>>;
   /** Profile overrides by species name, as the user wrote them. */

@@ -13,7 +13,7 @@ import {
 import { notYet } from "../records/another-hand/not-yet.js";
 
 /**
- * The same study in another hand, on studies of up to 8 animals and 40 days: each
+ * The same study in another hand, on studies of up to 6 animals and 30 days: each
  * habit alone on a simulated study and on a part of the demo, then hands of three
  * to six habits at random, ten to a study. What was silently read wrong, what was
  * lost, how many rows were asked about, and how many hands that need no asking
@@ -26,7 +26,7 @@ const [, , handsText = "2000", minutesText = "25"] = process.argv;
 const hands = Number(handsText);
 const until = Date.now() + Number(minutesText) * 60_000;
 const firstSeed = 20270100;
-const largest = { animals: 8, days: 40 };
+const largest = { animals: 6, days: 30 };
 
 interface Tally {
   hands: number;

@@ -18,7 +18,7 @@ export const recordMessages = {
   "records-file-ignored": (p: Given<{ file: string }>) =>
     `${p.text("file")} is named like none of the tables and was not read.`,
   "records-files-in-folders": (p: Given<{ count: number; files: readonly string[] }>) =>
-    `${p.number("count")} files lie in folders inside the study's and were not read (${p.text("files")}); to read them, name them under files in study.json.`,
+    `${p.count("count", "file")} ${p.agree("count", "lies", "lie")} in folders inside the study's and ${p.agree("count", "was", "were")} not read (${p.text("files")}); to read them, name them under files in study.json.`,
   "records-file-empty": () => "The file is empty.",
   "records-encoding-assumed": (p: Given<{ encoding: string }>) =>
     `The file is not UTF-8; it was read as ${p.text("encoding")}. Check names with accents.`,
@@ -41,6 +41,8 @@ export const recordMessages = {
   "records-ditto-alone": () => 'This says "as above", but nothing stands above it.',
   "records-as-above": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} blank cells were read as the cell above them, as study.json says.`,
+  "records-day-lines": (p: Given<{ count: number }>) =>
+    `${p.count("count", "line")} ${p.agree("count", "names", "name")} a day; the rows below are of that day.`,
   "records-animal-lines": (p: Given<{ count: number }>) =>
     `${p.count("count", "line")} ${p.agree("count", "names", "name")} the animal of the rows below them.`,
   "records-eaten-of-offered": (p: Given<{ count: number; of: number }>) =>
@@ -250,6 +252,8 @@ export const recordMessages = {
     `All rows are about ${p.text("animal")}: "${p.text("text")}" stands above them or is the name.`,
   "propose-animal-above": (p: Given<{ count: number; first: string }>) =>
     `${p.count("count", "line")} ${p.agree("count", "names", "name")} the animal of the rows below them (${p.text("first")} first).`,
+  "propose-day-above": (p: Given<{ count: number; first: string }>) =>
+    `${p.count("count", "line")} ${p.agree("count", "is", "are")} a day alone (${p.text("first")}), and the rows below hold clock times.`,
   "propose-one-day": (p: Given<{ date: string; text: string }>) =>
     `All rows are of ${p.text("date")}, by "${p.text("text")}".`,
   "propose-across": (

@@ -2,7 +2,6 @@ import type { RawGrid, RawTable } from "../raw-table.js";
 import type { StudyFile } from "../settings.js";
 import type { TableName } from "../study.js";
 import { applyAcross } from "./across.js";
-import { animalLine, applyAnimalAbove } from "./animal-above.js";
 import { applyAsAbove } from "./as-above.js";
 import { applyDates } from "./dates-in-style.js";
 import { applyDayNumbers } from "./day-numbers.js";
@@ -11,6 +10,7 @@ import { applyEatenOfOffered } from "./eaten-of-offered.js";
 import { applyForeignMarks } from "./foreign-marks.js";
 import { belowHeading, findHeading } from "./heading.js";
 import type { LayoutStep } from "./layout-step.js";
+import { type AboveStep, applyNamedAbove } from "./named-above.js";
 import { applyNightDates } from "./night-dates.js";
 import { applyOneForAll } from "./one-for-all.js";
 import { leaveOutRepeatedHeadings } from "./repeated-headings.js";
@@ -30,15 +30,16 @@ export function layOut(
   const told = steps.find((step) => step.layout === "heading")?.lines;
   const lines = told ?? findHeading(grid, table, study, steps.flatMap(columnsGiven));
   let raw = belowHeading(grid, lines);
-  if (steps.some((step) => step.layout === "animal above its rows")) {
-    const top = grid.rows.filter((row) => row.line < (lines[0] ?? 1));
-    const names = top.map((row) => animalLine(row)).filter((name) => name !== null);
-    raw = applyAnimalAbove(raw, names.at(-1) ?? null);
-  }
+  // First of all: a line of its own is none of the rows.
+  for (const step of steps.filter(isAbove))
+    raw = applyNamedAbove(raw, step, grid, lines[0] ?? 1, study.settings.dateStyle);
   raw = readDittoMarks(leaveOutRepeatedHeadings(raw));
   for (const step of steps) raw = takeStep(raw, step, grid, table, study);
   return raw;
 }
+
+const isAbove = (step: LayoutStep): step is AboveStep =>
+  step.layout === "animal above its rows" || step.layout === "day above its rows";
 
 function takeStep(
   raw: RawTable,
@@ -81,6 +82,7 @@ export function columnsGiven(step: LayoutStep): string[] {
     case "animal above its rows":
       return ["animal_id"];
     case "one day":
+    case "day above its rows":
       return ["date"];
     case "across":
       return [step.headings === "animals" ? "animal_id" : "at", step.amount];

@@ -12,6 +12,7 @@ export const layoutSchema: z.ZodType<LayoutStep> = z.discriminatedUnion("layout"
   z.strictObject({ layout: z.literal("one animal"), animal: words }),
   z.strictObject({ layout: z.literal("one day"), date: words }),
   z.strictObject({ layout: z.literal("animal above its rows") }),
+  z.strictObject({ layout: z.literal("day above its rows") }),
   z.strictObject({
     layout: z.literal("across"),
     headings: z.enum(["days", "animals", "times"]),

@@ -14,6 +14,8 @@ export type LayoutStep =
   | { readonly layout: "one day"; readonly date: string }
   /** A line with nothing but an animal's name is about the rows below it. */
   | { readonly layout: "animal above its rows" }
+  /** A line with nothing but a day is about the rows below it, which hold clock times. */
+  | { readonly layout: "day above its rows" }
   | AcrossStep
   /** A blank means what stands above it. */
   | { readonly layout: "as above"; readonly columns: readonly string[] }

@@ -1,7 +1,7 @@
 import { notice } from "../../core/notice.js";
 import type { KnownAnimals } from "../known-animals.js";
 import type { RawGrid, RawTable } from "../raw-table.js";
-import { animalLine } from "./animal-above.js";
+import { animalLine } from "./named-above.js";
 import type { Recognised } from "./recognised.js";
 
 /**

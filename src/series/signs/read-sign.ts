@@ -6,7 +6,7 @@ import type { Finding, Sign, SignMeasure } from "./sign.js";
 import type { SignKind } from "./sign-kind.js";
 import { signKindOf } from "./sign-table.js";
 
-export type SignSettings = Pick<StudySettings, "decimal" | "signUnits">;
+export type SignSettings = Pick<StudySettings, "decimal" | "signDecimal" | "signUnits">;
 
 /**
  * What one line of the observations means. Nothing else in the library looks at the
@@ -63,7 +63,7 @@ function measuredSign(base: Base, kind: SignKind, settings: SignSettings): Sign 
   const { row } = base;
   const line = lineOf(row, row.valueText === null && row.notes !== null);
   const read = readMeasure(line, kind.measuring!, {
-    decimal: settings.decimal,
+    decimal: settings.signDecimal ?? settings.decimal,
     column: row.unit,
     study: settings.signUnits?.[row.kind] ?? null,
   });

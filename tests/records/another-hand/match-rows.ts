@@ -1,5 +1,5 @@
 import type { Study } from "../../../src/records/study.js";
-import { buildSeries } from "../../../src/series/build-series.js";
+import type { StudySeries } from "../../../src/series/animal-series.js";
 import { localText } from "../../../src/units/format-date.js";
 import type { Cells, TrueStudy } from "./true-study.js";
 
@@ -28,9 +28,10 @@ export function matchRows(
   truth: TrueStudy,
   places: ReadonlyMap<string, string>,
   study: Study,
+  series: StudySeries,
   loose: ReadonlySet<string>,
 ): Matched {
-  const read = readRows(study);
+  const read = readRows(study, series);
   const byPlace = new Map<string, ReadRow[]>();
   for (const row of read) {
     const key = `${row.table} ${row.place}`;
@@ -70,8 +71,7 @@ export function matchRows(
   };
 }
 
-function readRows(study: Study): ReadRow[] {
-  const series = buildSeries(study);
+function readRows(study: Study, series: StudySeries): ReadRow[] {
   const { zone } = study.settings;
   const rows: ReadRow[] = [];
   const add = (

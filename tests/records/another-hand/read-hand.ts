@@ -1,6 +1,11 @@
-import { runCheck } from "../../../src/command-line/check.js";
-import { readStudy } from "../../../src/records/files/read-study.js";
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { readFolder } from "../../../src/records/files/read-study.js";
+import { saveMapping } from "../../../src/records/files/save-mapping.js";
+import { parseStudy } from "../../../src/records/parse-study.js";
+import { proposeForStudy } from "../../../src/records/propose-for-study.js";
 import type { Study } from "../../../src/records/study.js";
+import { buildSeries } from "../../../src/series/build-series.js";
 import { questionsOf } from "../corpus/asked-about.js";
 import { inFolder } from "../corpus/pages-of.js";
 import type { Draft } from "./draft.js";
@@ -54,11 +59,12 @@ export async function readHand(draft: Draft, hand: Hand, plain: Plain | null): P
   if (typeof read === "string") return { ...empty, refused: read, whole: false };
 
   const asked = new Map<string, string>();
-  for (const { file, line, says } of questionsOf(read)) asked.set(`${file}:${line}`, says);
+  const series = buildSeries(read);
+  for (const { file, line, says } of questionsOf(read, series)) asked.set(`${file}:${line}`, says);
   const loose = new Set(
     [...draft.tables.values()].filter((t) => t.layout === "days across").map((t) => t.name),
   );
-  const { differing, extra, lostAnimals } = matchRows(truth, hand.places, read, loose);
+  const { differing, extra, lostAnimals } = matchRows(truth, hand.places, read, series, loose);
   const unlikePlain = [...differing].filter(([id]) => !plain?.differing.has(id));
   const silent = [...differing]
     .filter(([id]) => !asked.has(hand.places.get(id)!))
@@ -109,9 +115,18 @@ export async function readPlain(draft: Draft, hand: Hand): Promise<Plain> {
   const study = await readAccepted(hand);
   if (typeof study === "string") throw new Error(`the plain hand was refused: ${study}`);
   const idAt = new Map([...hand.places].map(([id, place]) => [place, id]));
-  const { differing, extra, lostAnimals } = matchRows(draft.truth, hand.places, study, new Set());
+  const series = buildSeries(study);
+  const { differing, extra, lostAnimals } = matchRows(
+    draft.truth,
+    hand.places,
+    study,
+    series,
+    new Set(),
+  );
   const questions = new Set(
-    questionsOf(study).map(({ file, line }) => idAt.get(`${file}:${line}`) ?? `${file}:${line}`),
+    questionsOf(study, series).map(
+      ({ file, line }) => idAt.get(`${file}:${line}`) ?? `${file}:${line}`,
+    ),
   );
   const wrong = [...differing].filter(([id]) => !questions.has(id));
   if (wrong.length + extra.length + lostAnimals.length > 0)
@@ -146,11 +161,14 @@ function animalsAskedAbout(
   return found;
 }
 
+/** Reads a hand after what is proposed was accepted once, as `check --save-mapping` does. */
 async function readAccepted(hand: Hand): Promise<Study | string> {
   return await inFolder(hand.files, async (folder) => {
-    await runCheck(folder, { out: null, json: true, saveMapping: true, today: "2025-09-01" });
     try {
-      return await readStudy(folder);
+      const inputs = await readFolder(folder);
+      await saveMapping(folder, proposeForStudy(inputs));
+      const bytes = await readFile(join(folder, "study.json"));
+      return parseStudy(inputs.map((i) => (i.path === "study.json" ? { ...i, bytes } : i)));
     } catch (error) {
       if (!(error instanceof Error) || error.name !== "UsageError") throw error;
       return error.message;

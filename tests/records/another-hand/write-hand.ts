@@ -181,11 +181,14 @@ function daysAcross(draft: Draft, rows: readonly DraftRow[], animals: readonly s
   ];
 }
 
+/** A date cell cannot hold 31 April: the slip stays a text. */
+const exists = (iso: string) => new Date(`${iso}T00:00Z`).toISOString().startsWith(iso);
+
 function sheetValue(draft: Draft, column: string, cell: string): Value {
   const { workbook } = draft.style;
   if (workbook === null) return styled(draft, column, cell);
   const at = /^(\d{4}-\d\d-\d\d) (\d\d:\d\d)$/.exec(cell);
-  if (timed.has(column) && at !== null && workbook !== "texts")
+  if (timed.has(column) && at !== null && exists(at[1]!) && workbook !== "texts")
     return {
       v: serialOf(at[1]!, at[2]!) - (workbook === "1904" ? 1462 : 0),
       z: "yyyy-mm-dd hh:mm",

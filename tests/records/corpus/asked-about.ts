@@ -1,6 +1,7 @@
 import { noticeText } from "../../../src/core/catalogue.js";
 import type { Notice } from "../../../src/core/notice.js";
 import type { Study } from "../../../src/records/study.js";
+import type { StudySeries } from "../../../src/series/animal-series.js";
 import { buildSeries } from "../../../src/series/build-series.js";
 import { screenWording } from "../../../src/units/format.js";
 
@@ -15,7 +16,7 @@ export interface Question {
  * Every question about a single row: it was set aside, a notice names its line,
  * or the series doubts it. Notices about whole files or studies are none.
  */
-export function questionsOf(study: Study): Question[] {
+export function questionsOf(study: Study, series: StudySeries = buildSeries(study)): Question[] {
   const wording = screenWording(study.settings.zone);
   const found: Question[] = study.setAside.map((row) => ({
     file: row.file,
@@ -31,7 +32,6 @@ export function questionsOf(study: Study): Question[] {
   const headers = new Set(["records-columns-ignored", "records-columns-missing"]);
   for (const notice of study.notices)
     if (!headers.has(notice.code) && !notice.code.startsWith("records-unit-")) add(notice);
-  const series = buildSeries(study);
   for (const notice of series.notices) add(notice);
   for (const animal of series.animals) {
     for (const sign of animal.signs) if (sign.question !== null) add(sign.question);

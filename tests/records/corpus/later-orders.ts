@@ -73,6 +73,20 @@ export const laterOrders: readonly RecordSet[] = [
     handOver: { says: [/nil by mouth|\bNPO\b/i] },
   }),
   plans(
+    "fed at 19:00, nothing by mouth since 18:00",
+    [open, "P1,2025-05-10 18:00,,nil by mouth,,,,,A. Vellum"],
+    {
+      ordered: [],
+      sheet: { says: [/fed while nothing by mouth/i] },
+      handOver: { says: [/fed while nothing by mouth/i, /140 g offered/] },
+    },
+  ),
+  plans(
+    "nothing by mouth after the last feed",
+    [open, "P1,2025-05-10 19:05,,nil by mouth,,,,,A. Vellum"],
+    { ordered: [], handOver: { never: [/fed while/i] }, sheet: { never: [/fed while/i] } },
+  ),
+  plans(
     "a diet that is in no table",
     [`P1,2025-05-05 06:00,,mlik,140,8,${times},,A. Vellum`],
     {

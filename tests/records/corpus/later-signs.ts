@@ -34,6 +34,15 @@ export const laterSigns: readonly RecordSet[] = [
     asked: [{ table: "observations", row: "37.8,degF" }],
     ...loud(/37\.8 ?(°F|degF)/),
   }),
+  {
+    // 1,234 mmol/L can be one and a quarter, or twelve hundred: the table says which mark it uses.
+    ...seen("glucose 1,234 mmol/L in a table with a decimal comma", [], raised),
+    files: dullStudy({
+      settings: { decimals: { observations: "comma" } },
+      add: { observations: 'P1,2025-05-10 18:30,glucose,"1,234",mmol/L,\n' },
+    }),
+    pages: { P1: { handOver: { says: [alarm], never: [unreadable] } } },
+  },
   seen("a dash for a temperature is no reading", ["18:30,temperature,-,degC,"], noReading),
   seen("vomit written as a count of two", ["18:30,vomit,2,,"], raised),
   seen("vomit, twice", ["18:30,vomit,twice,,"], raised),

@@ -1,4 +1,2 @@
 /** Sets that are not yet read as a careful person reads them, by name, each with what fails first. */
-export const notYet: Readonly<Record<string, string>> = {
-  "feeds headed by a date line for each day": "a line with a day alone is no layout yet",
-};
+export const notYet: Readonly<Record<string, string>> = {};

@@ -1,6 +1,7 @@
 import { type Draft, type Habit, rewrite } from "../draft.js";
 
-const fahrenheit = (c: string) => ((Number(c) * 9) / 5 + 32).toFixed(1);
+/** Two decimals, so that no reading crosses a limit by being rounded on the way. */
+const fahrenheit = (c: string) => ((Number(c) * 9) / 5 + 32).toFixed(2);
 
 function temperatures(draft: Draft, change: (celsius: string) => readonly [string, string]): void {
   for (const row of draft.tables.get("observations")?.rows ?? []) {
@@ -53,10 +54,15 @@ export const signHabits: readonly Habit[] = [
     settles: ["vomit"],
     write: (draft) => {
       const table = draft.tables.get("observations");
-      if (table !== undefined)
-        table.rows = table.rows.filter(
-          ({ cells }) => cells["kind"] !== "vomit" || cells["value"] !== "none",
-        );
+      if (table === undefined) return;
+      const last = new Map(table.rows.map(({ cells, id }) => [cells["animal_id"], id]));
+      // An animal's last line stays: without it nothing would be written of it for hours.
+      table.rows = table.rows.filter(
+        ({ cells, id }) =>
+          cells["kind"] !== "vomit" ||
+          cells["value"] !== "none" ||
+          last.get(cells["animal_id"]) === id,
+      );
     },
   },
   {
