@@ -94,6 +94,20 @@ describe.each(looked)("the pages of the study %s", (name) => {
     }
   });
 
+  it("keep what stands open on an animal's page under 450 words", () => {
+    // Questions of one's own, orders, signs and doubts included: the budget is for what is always there.
+    let page = pages.animal.slice(pages.animal.indexOf("<main"), pages.animal.indexOf("</main>"));
+    // Folds lie inside folds: the innermost go first.
+    for (let before = ""; before !== page; ) {
+      before = page;
+      page = page.replace(/<details\b(?:(?!<details\b)[\s\S])*?<\/details>/g, " ");
+    }
+    const open = page.replace(/<(script|style)[\s\S]*?<\/\1>/g, " ").replace(/<[^>]*>/g, " ");
+    const words = open.split(/\s+/).filter((word) => word !== "");
+    expect(words.length).toBeGreaterThan(40);
+    expect(words.length).toBeLessThanOrEqual(450);
+  });
+
   it("name every animal in full", () => {
     expect(pages.labels.length).toBeGreaterThan(0);
     const words = pages.report.replaceAll(/<[^>]*>/g, "");
