@@ -1,4 +1,5 @@
 import { type Chart, chartTitle, titleLines, type VegaLiteSpec } from "./chart.js";
+import { wrapText } from "./fit-text.js";
 import { type DrawnChart, drawChart } from "./render-svg.js";
 
 /**
@@ -22,6 +23,8 @@ export function drawFitting(chart: Chart, width: number): DrawnChart {
 }
 
 const smallestPlot = 120;
+/** What the title of an axis may reach beyond its plot, in pixels. */
+const axisRoom = 60;
 
 /** Width of the plots of a specification; null where it follows from the number of rows. */
 function plotWidth(spec: VegaLiteSpec): number | null {
@@ -49,6 +52,9 @@ function narrow(part: unknown, plot: number): unknown {
     Object.entries(part).map(([key, value]) => {
       if (key === "values") return [key, value];
       if (key === "width" && typeof value === "number" && value > smallestPlot) return [key, plot];
+      // A long title of an axis would be wider than the picture.
+      if (key === "title" && typeof value === "string")
+        return [key, wrapText(value, plot + axisRoom, 12, true, 3)];
       if (key === "tickCount" && typeof value === "number") return [key, Math.min(value, 4)];
       if (key === "labelLimit" && typeof value === "number") return [key, Math.min(value, 130)];
       if (key === "legend" && isConfigOfLegends(value))

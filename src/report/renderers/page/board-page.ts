@@ -13,6 +13,9 @@ import { boardStyle } from "./board-style.js";
 import { escapeHtml, htmlText } from "./escape.js";
 import { pageFrame } from "./page-frame.js";
 
+/** An id of more letters than these may break, or it would run over its neighbours. */
+const longestTogether = 14;
+
 /**
  * The day on one page: every animal in care on a line, those of most concern
  * first, with what was expected of it beside what was measured, why it stands
@@ -127,7 +130,10 @@ function rowHtml(row: BoardRow, page: BoardPage, span: number): string {
     row.href === null
       ? `<b>${escapeHtml(name)}</b>`
       : `<a href="${escapeHtml(row.href)}">${escapeHtml(name)}</a>`;
-  const id = row.name === null ? "" : ` <span class="id">${escapeHtml(row.animalId)}</span>`;
+  const id =
+    row.name === null
+      ? ""
+      : ` <span class="id${row.animalId.length > longestTogether ? " long" : ""}">${escapeHtml(row.animalId)}</span>`;
   const facts = row.facts.map((f) => `<span class="sub">${set(f)}</span>`).join("");
   const why = row.why.map((words) => `<p>${set(words)}</p>`).join("");
   const next = row.next

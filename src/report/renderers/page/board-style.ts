@@ -3,7 +3,7 @@
  * a card an animal below. Colours are the roles of the page's style.
  */
 export const boardStyle = `
-.board-page { font-size: .9375rem; line-height: 1.4; } .board-page p { margin: 0 0 2px; max-width: none; }
+.board-page { font-size: .9375rem; line-height: 1.4; overflow-wrap: anywhere; } .board-page p { margin: 0 0 2px; max-width: none; }
 .where { display: flex; flex-wrap: wrap; gap: 2px 18px; font-size: .8125rem; color: var(--ink2); padding-top: 20px; margin: 0 0 12px !important; }
 .where b { color: var(--ink); font-weight: 600; }
 .first-line { font-weight: 600; color: var(--alarm); }
@@ -31,7 +31,7 @@ table.board { display: block; width: 100%; font-size: .8125rem; line-height: 1.3
 .board tr.animal { padding: 7px 0 6px; border-bottom: 1px solid var(--hair); } .board tbody tr.animal:last-child { border-bottom: 0; }
 .board .danger tr.animal { background: var(--alarm-pale); margin: 0 -10px; padding-left: 10px; padding-right: 10px; } .board .danger .sub, .board .danger .id { color: var(--ink2); }
 .board th.c-n a, .board th.c-n b { font-weight: 600; font-size: 1rem; color: var(--ink); text-decoration-color: var(--rule); }
-.id { color: var(--ink3); font-size: .75rem; white-space: nowrap; } .board .sub { display: block; color: var(--ink3); font-size: .75rem; line-height: 1.35; }
+.id { color: var(--ink3); font-size: .75rem; white-space: nowrap; } .id.long { white-space: normal; } .board .sub { display: block; color: var(--ink3); font-size: .75rem; line-height: 1.35; }
 .board .v { display: block; font-weight: 600; } .board .c-s .v { font-weight: 400; } .board .c-s svg.mark { margin: 11px 0 7px; }
 .board .c-w p { font-size: .875rem; line-height: 1.36; } .board .next b { font-weight: 600; } .board .nothing-raised .c-w p, .board .not-judged .c-w p { font-size: .8125rem; color: var(--ink2); }
 .decide { border: 1px solid var(--rule); border-left: 5px solid var(--ink); padding: 9px 14px; font-size: .875rem; margin: 14px 0; background: var(--panel); }

@@ -4,8 +4,8 @@ export const leadStyle = `
 .first-line { font-weight: 600; color: var(--alarm); max-width: none; }
 .headline { font: 600 1.5625rem/1.24 Inter, system-ui, sans-serif; letter-spacing: -.014em; margin: 0 0 8px; max-width: 42em; text-wrap: balance; }
 .headline + .under { color: var(--ink2); font-size: 1rem; max-width: 46em; margin: 0 0 12px; }
-.first-screen { display: grid; grid-template-columns: minmax(0, 2fr) minmax(15rem, 1fr); column-gap: 2rem; align-items: start; } .first-screen > * { grid-column: 1 / -1; }
-.first-screen > figure { grid-column: 1; margin: 0; } .first-screen > .questions { grid-column: 2; }
+.first-screen { display: grid; grid-template-columns: max-content minmax(14rem, 1fr); column-gap: 1.5rem; align-items: start; } .first-screen > * { grid-column: 1 / -1; }
+.first-screen > figure { grid-column: 1; margin: 0; max-width: 46rem; } .first-screen > .questions { grid-column: 2; }
 .questions { display: grid; grid-template-columns: repeat(auto-fit, minmax(17rem, 1fr)); column-gap: 2rem; } .first-screen > .questions { display: block; }
 .question { border-top: 1px solid var(--hair); padding: 8px 0 6px; } .question:first-child { border-top: 1.5px solid var(--ink); }
 .question h2 { font-size: .9375rem; margin: 0 0 2px; } .question p { margin: 0 0 3px; font-size: .9375rem; line-height: 1.4; } .question .strength { font-size: .8125rem; color: var(--ink2); }

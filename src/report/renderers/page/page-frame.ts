@@ -33,12 +33,22 @@ export function pageFrame(frame: PageFrame): string {
 <body>
 <a class="skip" href="#content">Skip to the content</a>
 <main id="content">
-${frame.body}
+${ownNames(frame.body)}
 </main>
 <footer class="end"><p>${escapeHtml(frame.foot)}</p></footer>
 ${frame.script === undefined ? "" : `<script>${frame.script.text}</script>\n`}</body>
 </html>
 `;
+}
+
+/** Regions of one name on one page are numbered: whoever goes by their names must tell them apart. */
+function ownNames(html: string): string {
+  const seen = new Map<string, number>();
+  return html.replace(/role="region" aria-label="([^"]*)"/g, (whole, name: string) => {
+    const n = (seen.get(name) ?? 0) + 1;
+    seen.set(name, n);
+    return n === 1 ? whole : `role="region" aria-label="${name} (${n})"`;
+  });
 }
 
 /** Only the one script with this digest may run. */

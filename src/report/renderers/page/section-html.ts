@@ -119,8 +119,11 @@ export function tableHtml(table: Table, options: SectionHtmlOptions = {}): strin
     reasons.length === 0
       ? ""
       : `<ol class="reasons">${reasons.map((each) => `<li>${htmlText(each, year)}</li>`).join("")}</ol>`;
-  return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table><caption>${htmlText(table.caption, year)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table${table.columns.length > mostColumns ? ' class="many"' : ""}><caption>${htmlText(table.caption, year)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
 }
+
+/** More columns than these are set small on paper, where nothing scrolls. */
+const mostColumns = 9;
 
 /**
  * A chart as a figure in the page's colours: drawn for wide and for narrow

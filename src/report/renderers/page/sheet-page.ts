@@ -222,7 +222,7 @@ function feedsHtml(
       .join("");
   const filled = rows.map(
     (r, i) =>
-      `${across(i)}<tr>${box}<th scope="row">${escapeHtml(r.time ?? "")}</th><td>${escapeHtml(r.dietId ?? "")}</td><td class="number">${escapeHtml(r.amount)}</td>${write}</tr>`,
+      `${across(i)}<tr>${box}${r.time === null ? "<td></td>" : `<th scope="row">${escapeHtml(r.time)}</th>`}<td>${escapeHtml(r.dietId ?? "")}</td><td class="number">${escapeHtml(r.amount)}</td>${write}</tr>`,
   );
   const empty = Array.from(
     { length: blank },
