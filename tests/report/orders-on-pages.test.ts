@@ -101,7 +101,7 @@ async function pagesOf(each: Case): Promise<Pages> {
     rows: (id) =>
       [
         ...block(pages.sheet, id).matchAll(
-          /<th scope="row">([^<]*)<\/th><td>([^<]*)<\/td><td class="number">([^<]*)</g,
+          /<t[hd](?: scope="row")?>([^<]*)<\/t[hd]><td>([^<]*)<\/td><td class="number">([^<]*)</g,
         ),
       ].map(([, time, diet, amount]) => `${time} | ${diet} | ${plain(amount!)}`),
   };
