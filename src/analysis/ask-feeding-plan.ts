@@ -10,6 +10,7 @@ import { profileOf } from "../species/profile-of.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { localInstant, numberOfDate } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { hourMs } from "../units/hour-ms.js";
 import { analyse } from "./analyse.js";
 import { levelsOfDay } from "./levels-of-day.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
@@ -114,5 +115,3 @@ export async function askFeedingPlan(
     notices: planned.notices,
   };
 }
-
-const hourMs = 3_600_000;

@@ -6,6 +6,7 @@ import type { NetWeighing, ScaleCheckRow } from "../series/animal-series.js";
 import { conditionErrors, scaleErrorG } from "../series/condition.js";
 import { daysBetween } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { hourMs } from "../units/hour-ms.js";
 import type { ChangeOfGain } from "./change-of-gain.js";
 import type { RealAnswer, RecordWindow, ScaleEvidence } from "./real-answer.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
@@ -15,7 +16,7 @@ import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
  * hours differ by many standard errors; here their mean, over at least so many pairs.
  */
 const fewestPairs = 2;
-const pairWithinMs = defaultRuleLimits.scalesWithinH * 3_600_000;
+const pairWithinMs = defaultRuleLimits.scalesWithinH * hourMs;
 const disagreeZ = defaultRuleLimits.scalesZ!;
 
 /**

@@ -5,6 +5,7 @@ import type { DailyMass, NetWeighing } from "../series/animal-series.js";
 import { median } from "../stats/descriptive/median.js";
 import { addDays, feedingDaySpan } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { hourMs } from "../units/hour-ms.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
 import { isItASwap } from "./is-it-a-swap.js";
 import { isItTheScale } from "./is-it-the-scale.js";
@@ -143,7 +144,7 @@ function isItTheMeal(animal: AnimalAnalysis, window: RecordWindow): RealAnswer {
   const feeds = animal.series.feeds.filter((f) => f.at >= window.from - dayMs && f.at < window.to);
   const hours = standing.flatMap((w) => {
     const last = feeds.filter((f) => f.at <= w.at).at(-1);
-    return last === undefined ? [] : [(w.at - last.at) / 3_600_000];
+    return last === undefined ? [] : [(w.at - last.at) / hourMs];
   });
   const half = Math.ceil(hours.length / 2);
   const evidence = {

@@ -1,9 +1,10 @@
 import type { AnimalRow, Study } from "../records/study.js";
 import { feedingDaySpan } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { hourMs } from "../units/hour-ms.js";
 
 /** How far ahead orders and sheets may reach. */
-const orderedAheadMs = 36 * 3_600_000;
+const orderedAheadMs = 36 * hourMs;
 
 /**
  * The study as it stood at the end of a feeding day: nothing recorded later is

@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import type { FeedingDaySpan } from "../units/calendar.js";
+import { hourMs } from "../units/hour-ms.js";
 import type { PreparedAnimal } from "./animal-day/prepared-animal.js";
 import { isFailedCheck } from "./rules/known-weight-check.js";
 
@@ -28,8 +29,6 @@ export interface SharedCauseOptions {
   /** A known-weight check fails beyond this share of the known mass. Default 0.01, at least 5 g. */
   readonly checkShare?: number;
 }
-
-const hourMs = 3_600_000;
 
 /**
  * Looks for a fall shared by several animals on one day: more animals with a

@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
+import { hourMs } from "../units/hour-ms.js";
 import type { Ration } from "./ration.js";
 
 export interface BatchSizeOptions {
@@ -43,7 +44,7 @@ export function batchSize(
       todo: "Give how long the batch has to last.",
     });
   }
-  const end = options.from + hours * 3_600_000;
+  const end = options.from + hours * hourMs;
   const needs = new Map<string, { fedG: number; feeds: number; animals: Set<string> }>();
   for (const r of rations) {
     for (const f of r.feeds) {

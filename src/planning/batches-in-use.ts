@@ -1,4 +1,5 @@
 import type { SeriesFeed, StudySeries } from "../series/animal-series.js";
+import { hourMs } from "../units/hour-ms.js";
 
 /** The batch of a diet that is being fed from, and when it must be discarded. */
 export interface BatchInUse {
@@ -8,8 +9,6 @@ export interface BatchInUse {
   readonly keepsH: number;
   readonly discardAt: number;
 }
-
-const hourMs = 3_600_000;
 
 /**
  * The batch from which each diet was last fed up to an instant, where the records

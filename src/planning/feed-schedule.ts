@@ -4,8 +4,7 @@ import { bandAt } from "../species/age-band.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { type FeedingDaySpan, localInstant, numberOfDate, toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
-
-const hourMs = 3_600_000;
+import { hourMs } from "../units/hour-ms.js";
 
 export interface FeedSchedule {
   /** Instants of the feeds of one feeding day, in order. */

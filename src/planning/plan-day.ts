@@ -4,6 +4,7 @@ import type { AnimalLevel } from "../flags/levels/level.js";
 import { inCareOn } from "../reference/in-care.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import { addDays, feedingDayOf } from "../units/calendar.js";
+import { hourMs } from "../units/hour-ms.js";
 import { type BatchNeed, batchSize } from "./batch-size.js";
 import { type DaySheet, daySheet } from "./day-sheet.js";
 import { planRation } from "./plan-ration.js";
@@ -86,6 +87,6 @@ export function planDay(
 
 function partsOfDay(first: number, hours: number): number[] {
   const out: number[] = [];
-  for (let h = 0; h < 24; h += hours) out.push(first + h * 3_600_000);
+  for (let h = 0; h < 24; h += hours) out.push(first + h * hourMs);
   return out;
 }

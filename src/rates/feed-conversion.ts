@@ -3,6 +3,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries } from "../series/animal-series.js";
 import { dayMs } from "../units/day-ms.js";
+import { hourMs } from "../units/hour-ms.js";
 import { type Bounds, between, sumBounds } from "./bounds.js";
 import { type ConversionRatio, conversionRatios } from "./conversion-ratio.js";
 import { longestGap, massSlope, notAttributable, windowRows } from "./conversion-window.js";
@@ -68,8 +69,6 @@ export interface FeedConversion {
   /** Feed per gain (FCR): g/g as fed, g/g dry matter, kcal/g. Not defined when gain <= 0. */
   readonly feedPerGain: RatioOnThreeBases;
 }
-
-const hourMs = 3_600_000;
 
 /**
  * Feed conversion of one animal: feed eaten in [t1, t2) between two weighing

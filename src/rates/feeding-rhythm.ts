@@ -5,6 +5,7 @@ import { profileOf } from "../species/profile-of.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { median } from "../stats/descriptive/median.js";
 import { toLocal } from "../units/calendar.js";
+import { hourMs } from "../units/hour-ms.js";
 import { compareWithPlan, type PlanComparison } from "./rhythm-against-plan.js";
 import { usableFeeds } from "./usable-feeds.js";
 
@@ -57,8 +58,6 @@ export interface FeedingRhythm {
   readonly againstPlan: PlanComparison;
   readonly oldFormula: readonly OldFormulaFeed[];
 }
-
-const hourMs = 3_600_000;
 
 /**
  * Feeding rhythm of one animal: intervals between meals in real hours (a clock

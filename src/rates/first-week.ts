@@ -3,6 +3,7 @@ import type { AnimalSeries, Instant } from "../series/animal-series.js";
 import { isSurelyPresent, mayBePresent, type Sign } from "../series/signs/sign.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { dayMs } from "../units/day-ms.js";
+import { hourMs } from "../units/hour-ms.js";
 import { type KeptIntake, keptIntake } from "./kept-intake.js";
 
 /** Kinds that a first examination looks at; common practice, the veterinarian's list wins. */
@@ -55,7 +56,6 @@ export interface FirstWeek {
   readonly expectations: readonly Notice[];
 }
 
-const hourMs = 3_600_000;
 const watched = ["temperature", "glucose", "suckle", "behaviour", "hydration"] as const;
 
 /**

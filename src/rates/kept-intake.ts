@@ -1,5 +1,6 @@
 import type { AnimalSeries, Instant, SeriesFeed } from "../series/animal-series.js";
 import { mayBePresent, type Sign } from "../series/signs/sign.js";
+import { hourMs } from "../units/hour-ms.js";
 import { type Bounds, between } from "./bounds.js";
 
 /** What was eaten over a stretch, what of it came up again, and what was kept. */
@@ -14,7 +15,6 @@ export interface KeptIntake {
   readonly times: number;
 }
 
-const hourMs = 3_600_000;
 /** A meal is taken to have left the stomach after so long (common practice). */
 const upToH = 6;
 

@@ -9,6 +9,7 @@ import { bandAt } from "../species/age-band.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { feedingDays, toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { hourMs } from "../units/hour-ms.js";
 
 export interface LateFeed {
   readonly expectedAt: number;
@@ -39,8 +40,6 @@ interface CompareOptions {
   readonly settings: Pick<StudySettings, "zone" | "feedingDayStartHour">;
   readonly lateMin: number;
 }
-
-const hourMs = 3_600_000;
 
 /**
  * Holds the feeds against what is ordered: ordered times one by one, else the

@@ -2,6 +2,7 @@ import type { AlertGiven } from "../core/messages/signs.js";
 import { type Notice, notice } from "../core/notice.js";
 import { type Finding, mayBePresent, type Sign } from "../series/signs/sign.js";
 import { signKindOf } from "../series/signs/sign-table.js";
+import { hourMs } from "../units/hour-ms.js";
 import {
   type AlertKind,
   type DangerAct,
@@ -22,8 +23,6 @@ export interface SignAlert {
   readonly inDoubt: boolean;
   readonly sentence: Notice;
 }
-
-const hourMs = 3_600_000;
 
 /**
  * What the signs of one animal raise, in order of time, each from what was written

@@ -1,8 +1,8 @@
 import { feedingDayOf } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { hourMs } from "../units/hour-ms.js";
 import type { Instant, Study } from "./study.js";
 
-const hourMs = 3_600_000;
 /** A row that nothing lies near to within this time does not say which day it is. */
 const NEAR_MS = 36 * hourMs;
 

@@ -4,6 +4,7 @@ import { localInstant, localNoon, numberOfDate } from "../units/calendar.js";
 import { cleanText } from "../units/clean-text.js";
 import { dayMs } from "../units/day-ms.js";
 import { localText } from "../units/format-date.js";
+import { hourMs } from "../units/hour-ms.js";
 import { convert, dimensionOf, type UnitName, unitNamed, units } from "../units/quantity.js";
 import { type DecimalMark, readNumber, readQuantity } from "../units/read-quantity.js";
 import { readRoughDate } from "../units/read-rough-date.js";
@@ -226,7 +227,7 @@ function readTimeCell(text: string, how: ColumnReading): CellOutcome {
       if (how.column.holds === "day start") {
         const date = readDate(text, how.dateStyle);
         const day = date.kind === "date" ? numberOfDate(date.day) : 0;
-        return { value: localInstant(day * dayMs + how.startHour * 3_600_000, how.zone) };
+        return { value: localInstant(day * dayMs + how.startHour * hourMs, how.zone) };
       }
       return { value: read.at, notice: part("records-time-of-day-missing", {}) };
     case "does not exist":

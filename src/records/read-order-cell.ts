@@ -1,5 +1,6 @@
 import { localInstant, numberOfDate } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { hourMs } from "../units/hour-ms.js";
 import { dimensionOf, type UnitName } from "../units/quantity.js";
 import { type DecimalMark, readNumber, readQuantity } from "../units/read-quantity.js";
 import { type DateStyle, readDate, readTime } from "../units/read-time.js";
@@ -153,6 +154,6 @@ function readEnd(words: string, how: OrderReading): number | null {
   if (!read.dateOnly) return read.at;
   const date = readDate(words, how.dateStyle);
   if (date.kind !== "date") return null;
-  const next = (numberOfDate(date.day) + 1) * dayMs + how.startHour * 3_600_000;
+  const next = (numberOfDate(date.day) + 1) * dayMs + how.startHour * hourMs;
   return localInstant(next, how.zone);
 }

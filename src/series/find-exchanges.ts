@@ -1,4 +1,5 @@
 import { dayMs } from "../units/day-ms.js";
+import { hourMs } from "../units/hour-ms.js";
 import type { NetWeighing } from "./animal-series.js";
 import { type AnimalWeighings, type JudgedWeighing, type Pool, zOf } from "./trusted-pool.js";
 
@@ -9,7 +10,7 @@ const FITS = 3;
 /** ... and be this much more likely there (log likelihood, before the number tried is counted). */
 const BETTER = 6;
 /** Two animals weighed at one round lie no further apart than this. */
-const ROUND_MS = 12 * 3_600_000;
+const ROUND_MS = 12 * hourMs;
 /** Two days of one animal that may have been exchanged: so many pairs are tried that each must stand out. */
 const DAYS_APART = 31;
 const OFF_AMONG_DAYS = 4;

@@ -1,4 +1,5 @@
 import type { StudyTables } from "../records/study.js";
+import { hourMs } from "../units/hour-ms.js";
 import type { DecisionRow, RowOrigin } from "./animal-series.js";
 
 /** The tables whose rows a decision can be about. */
@@ -14,7 +15,6 @@ export interface NearRow {
   readonly line: number;
 }
 
-const hourMs = 3_600_000;
 /** A row of another day or of far another amount is no likely meaning. */
 const LIKELY = 3;
 

@@ -1,4 +1,5 @@
 import { feedingDayOf } from "../units/calendar.js";
+import { hourMs } from "../units/hour-ms.js";
 import type {
   BatchRow,
   Composition,
@@ -47,7 +48,7 @@ export function seriesFeed(
     composition: diet === undefined ? null : { ...holds(diet, kitchen, row), kind: diet.kind },
     densityGPerMl: diet?.densityGPerMl ?? null,
     dietId,
-    batchAgeH: batch === undefined ? null : (row.at - batch.madeAt) / 3_600_000,
+    batchAgeH: batch === undefined ? null : (row.at - batch.madeAt) / hourMs,
     useByH: batch?.useByH ?? diet?.useByH ?? null,
     ...(decision === null ? {} : { decision }),
   };

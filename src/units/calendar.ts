@@ -1,4 +1,5 @@
 import { dayMs } from "./day-ms.js";
+import { hourMs } from "./hour-ms.js";
 import { type Instant, zoneClock } from "./zone.js";
 
 /** A civil date as text, `YYYY-MM-DD`. */
@@ -74,7 +75,7 @@ export function feedingDaySpan(day: CivilDate, zone: string, startHour: number):
   const n = numberOfDate(day);
   const from = startOf(n, zone, startHour);
   const to = startOf(n + 1, zone, startHour);
-  return { day, from, to, hours: (to - from) / 3_600_000 };
+  return { day, from, to, hours: (to - from) / hourMs };
 }
 
 /** Every feeding day that has a moment in `[from, to]`, in order. */
@@ -151,7 +152,7 @@ export function weekdayOf(day: CivilDate): number {
 }
 
 function startOf(day: number, zone: string, startHour: number): Instant {
-  return localInstant(day * dayMs + startHour * 3_600_000, zone);
+  return localInstant(day * dayMs + startHour * hourMs, zone);
 }
 
 /** The forward change that swallowed a local time: the last change not after `at`. */

@@ -7,6 +7,7 @@ import {
   weekdayOf,
 } from "./calendar.js";
 import { dayMs } from "./day-ms.js";
+import { hourMs } from "./hour-ms.js";
 import type { Instant } from "./zone.js";
 
 export type DateStyle = "year-month-day" | "day-month-year" | "month-day-year";
@@ -179,7 +180,7 @@ function isoMinute(t: string): number | null {
   if (year < 0 || month < 0 || day < 0 || hour < 0 || hour > 23 || minute < 0 || minute > 59)
     return null;
   const date = dateOf(year, month, day);
-  return date === null ? null : numberOfDate(date.day) * dayMs + hour * 3_600_000 + minute * 60_000;
+  return date === null ? null : numberOfDate(date.day) * dayMs + hour * hourMs + minute * 60_000;
 }
 
 function digits(t: string, from: number, to: number): number {
@@ -212,7 +213,7 @@ function clockMs(
   const endOfDay = hour === 24 && half === undefined && minute === 0 && second === 0;
   if ((hour > 23 && !endOfDay) || minute > 59 || second > 59) return null;
   const fraction = fractionText === undefined ? 0 : Math.round(+`0.${fractionText}` * 1000);
-  return hour * 3_600_000 + minute * 60_000 + second * 1000 + fraction;
+  return hour * hourMs + minute * 60_000 + second * 1000 + fraction;
 }
 
 function offsetMs(text: string): number | null {

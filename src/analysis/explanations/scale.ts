@@ -3,6 +3,7 @@ import { isFailedCheck } from "../../flags/rules/known-weight-check.js";
 import { checkSpeaksD, type ScaleStep } from "../../flags/scale-steps.js";
 import { feedingDayOf } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
+import { hourMs } from "../../units/hour-ms.js";
 import type { RivalExplanation } from "./explanation.js";
 import type { SlowGainerCase } from "./slow-gainer-case.js";
 
@@ -70,7 +71,7 @@ export function scale(c: SlowGainerCase): RivalExplanation {
 }
 
 const hoursSince = (c: SlowGainerCase, step: ScaleStep) =>
-  ((c.analysis.records.end ?? step.firstAt) - step.firstAt) / 3_600_000;
+  ((c.analysis.records.end ?? step.firstAt) - step.firstAt) / hourMs;
 
 function stepSentence(c: SlowGainerCase, step: ScaleStep): Notice {
   return notice("rival-scale-step", step.check === "failed" ? "problem" : "caution", {

@@ -1,5 +1,6 @@
 import { type Notice, notice } from "../../core/notice.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../../units/calendar.js";
+import { dayMs } from "../../units/day-ms.js";
 import type { AnimalAnalysis } from "../study-analysis.js";
 import type { RivalExplanation } from "./explanation.js";
 import type { SlowGainerCase } from "./slow-gainer-case.js";
@@ -85,8 +86,7 @@ function milk(c: SlowGainerCase, from: number): Notice[] {
   return [...firstFed(c.animal)].flatMap(([diet, at]) => {
     if (at < from || at === begin) return [];
     const too = c.analysis.animals.filter(
-      (a) =>
-        a !== c.animal && a.inCare && Math.abs((firstFed(a).get(diet) ?? 0) - at) < 3 * 86_400_000,
+      (a) => a !== c.animal && a.inCare && Math.abs((firstFed(a).get(diet) ?? 0) - at) < 3 * dayMs,
     );
     if (too.length === 0) return [];
     return [

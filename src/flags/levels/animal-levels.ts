@@ -8,6 +8,7 @@ import { orderAt } from "../../series/orders/order-steps.js";
 import { profileOf } from "../../species/profile-of.js";
 import { addDays, feedingDayOf } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
+import { hourMs } from "../../units/hour-ms.js";
 import type { AnimalDay } from "../animal-day/flag.js";
 import { prepareAnimal } from "../animal-day/prepared-animal.js";
 import { whatIsWritten } from "../rules/what-is-written.js";
@@ -47,8 +48,6 @@ export interface LevelOptions {
   /** These animals; the others still tell who is silent. Default: all in care on the day. */
   readonly only?: readonly string[];
 }
-
-const hourMs = 3_600_000;
 
 /**
  * The level of every animal in care at an instant, with its act and every reason,

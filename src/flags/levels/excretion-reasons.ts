@@ -2,12 +2,11 @@ import { notice } from "../../core/notice.js";
 import { isSurelyPresent } from "../../series/signs/sign.js";
 import { feedingDayOf } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
+import { hourMs } from "../../units/hour-ms.js";
 import { excretionSignal } from "../rules/excretion-signal.js";
 import type { LevelReason } from "./level.js";
 import type { LevelCase } from "./level-case.js";
 import { makeReason } from "./make-reason.js";
-
-const hourMs = 3_600_000;
 
 /**
  * No stool or no urine: unwritten for so many hours in the very young where such lines

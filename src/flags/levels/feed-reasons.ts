@@ -2,13 +2,12 @@ import { notice } from "../../core/notice.js";
 import { bandAt } from "../../species/age-band.js";
 import { median } from "../../stats/descriptive/median.js";
 import { dayMs } from "../../units/day-ms.js";
+import { hourMs } from "../../units/hour-ms.js";
 import type { Signal } from "../animal-day/signal.js";
 import { feedGapSignal, longestGapsH } from "../rules/feed-gap-signal.js";
 import type { LevelReason } from "./level.js";
 import type { LevelCase } from "./level-case.js";
 import { makeReason } from "./make-reason.js";
-
-const hourMs = 3_600_000;
 
 /**
  * What the feeds of the last 24 h raise: none for its longest usual pause, a quarter of

@@ -1,11 +1,10 @@
 import { notice } from "../../core/notice.js";
 import { orderAt } from "../../series/orders/order-steps.js";
+import { hourMs } from "../../units/hour-ms.js";
 import type { LevelReason } from "./level.js";
 import type { LevelCase } from "./level-case.js";
 import { makeReason } from "./make-reason.js";
 import { oldAfterH } from "./old-after.js";
-
-const hourMs = 3_600_000;
 
 /**
  * What must be measured, or asked, before anything is suggested: a weighing that is

@@ -1,7 +1,6 @@
 import { median } from "../../stats/descriptive/median.js";
 import { dayMs } from "../../units/day-ms.js";
-
-const hourMs = 3_600_000;
+import { hourMs } from "../../units/hour-ms.js";
 
 /**
  * Hours after which the last reading of a kind is old: so many of its own usual

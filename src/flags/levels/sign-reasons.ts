@@ -4,6 +4,7 @@ import type { Instant } from "../../series/animal-series.js";
 import { mayBePresent, type Sign } from "../../series/signs/sign.js";
 import { signKindOf } from "../../series/signs/sign-table.js";
 import { dayMs } from "../../units/day-ms.js";
+import { hourMs } from "../../units/hour-ms.js";
 import type { LevelReason, ReasonSize } from "./level.js";
 import type { LevelCase } from "./level-case.js";
 import { makeReason } from "./make-reason.js";
@@ -79,8 +80,6 @@ function cameUpTwice(c: LevelCase): LevelReason[] {
   }
   return [];
 }
-
-const hourMs = 3_600_000;
 
 const timesOf = (own: readonly SignAlert[]): ReasonSize => ({
   value: own.length,

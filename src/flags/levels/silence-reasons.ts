@@ -5,11 +5,10 @@ import { bandAt } from "../../species/age-band.js";
 import { median } from "../../stats/descriptive/median.js";
 import { addDays, feedingDayOf } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
+import { hourMs } from "../../units/hour-ms.js";
 import type { LevelReason } from "./level.js";
 import type { LevelCase } from "./level-case.js";
 import { makeReason } from "./make-reason.js";
-
-const hourMs = 3_600_000;
 
 /**
  * One animal without any entry while others are written: "go and look now". The very

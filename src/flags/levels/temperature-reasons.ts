@@ -1,12 +1,11 @@
 import { notice } from "../../core/notice.js";
 import type { Sign } from "../../series/signs/sign.js";
 import { dayMs } from "../../units/day-ms.js";
+import { hourMs } from "../../units/hour-ms.js";
 import type { LevelReason } from "./level.js";
 import type { LevelCase } from "./level-case.js";
 import { makeReason } from "./make-reason.js";
 import { oldAfterH } from "./old-after.js";
-
-const hourMs = 3_600_000;
 
 /**
  * What temperatures raise: danger where one of the last 24 h, or the last one however

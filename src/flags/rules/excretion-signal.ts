@@ -3,6 +3,7 @@ import { type Notice, notice } from "../../core/notice.js";
 import type { CivilDate } from "../../series/animal-series.js";
 import type { FeedingDaySpan } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
+import { hourMs } from "../../units/hour-ms.js";
 import type { NotJudged } from "../animal-day/flag.js";
 import { lastUpTo, type PreparedAnimal } from "../animal-day/prepared-animal.js";
 import type { Signal } from "../animal-day/signal.js";
@@ -10,7 +11,6 @@ import type { RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
 import type { Excretion, WhatIsWritten } from "./what-is-written.js";
 
-const hourMs = 3_600_000;
 /** Fewest days and animals from which a facility's habit of writing can be told. */
 const fewestDays = 30;
 const fewestAnimals = 3;

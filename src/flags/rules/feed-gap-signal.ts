@@ -5,14 +5,13 @@ import { dueLines } from "../../series/orders/ordered-on.js";
 import { bandAt } from "../../species/age-band.js";
 import type { FeedingDaySpan } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
+import { hourMs } from "../../units/hour-ms.js";
 import type { NotJudged } from "../animal-day/flag.js";
 import { lastUpTo, type PreparedAnimal } from "../animal-day/prepared-animal.js";
 import type { Signal } from "../animal-day/signal.js";
 import type { RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
 import type { WhatIsWritten } from "./what-is-written.js";
-
-const hourMs = 3_600_000;
 
 /** A stretch without a recorded feed. */
 interface Gap {

@@ -4,13 +4,12 @@ import type { NetWeighing } from "../../series/animal-series.js";
 import { conditionErrors, scaleErrorG } from "../../series/condition.js";
 import { rowsBetween } from "../../series/rows-between.js";
 import type { FeedingDaySpan } from "../../units/calendar.js";
+import { hourMs } from "../../units/hour-ms.js";
 import type { NotJudged } from "../animal-day/flag.js";
 import type { PreparedAnimal } from "../animal-day/prepared-animal.js";
 import type { Signal } from "../animal-day/signal.js";
 import type { RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
-
-const hourMs = 3_600_000;
 
 /**
  * Two scales that disagree on the same animal: weighings within a few hours on

@@ -7,10 +7,10 @@ import {
   numberOfDate,
 } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
+import { hourMs } from "../../units/hour-ms.js";
 import { lastUpTo, type PreparedAnimal } from "../animal-day/prepared-animal.js";
 import type { RuleLimits } from "./rule-limits.js";
 
-const hourMs = 3_600_000;
 export type Excretion = "stool" | "urine";
 
 /** How regularly stool or urine of the young is written at this facility. */

@@ -4,14 +4,13 @@ import type { AnimalLevel } from "../../flags/levels/level.js";
 import type { AnimalShift } from "../../planning/plan-shift.js";
 import { screenWording } from "../../units/format.js";
 import { formatMass, formatMeasured } from "../../units/format-measured.js";
+import { hourMs } from "../../units/hour-ms.js";
 import { momentWords, nextActs } from "../day/act-words.js";
 import { plainReason } from "../day/plain-reason.js";
 import { say } from "../section/say.js";
 import type { LeadBlock, QuestionsBlock, ShortAnswer } from "../section/section.js";
 import { signText } from "../section/sign-text.js";
 import { whereOf } from "./where-of.js";
-
-const hourMs = 3_600_000;
 
 /** The first screen of one animal: the answer in a sentence, and five questions. */
 export interface AnimalLead {

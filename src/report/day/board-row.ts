@@ -5,6 +5,7 @@ import type { AnimalShift } from "../../planning/plan-shift.js";
 import { addDays, daysBetween } from "../../units/calendar.js";
 import { screenWording } from "../../units/format.js";
 import { formatInterval, formatMass } from "../../units/format-measured.js";
+import { hourMs } from "../../units/hour-ms.js";
 import type {
   BoardCell,
   BoardRow,
@@ -20,7 +21,6 @@ import { askedLines } from "./asked-lines.js";
 import { graveOrders } from "./grave-orders.js";
 import { plainReason } from "./plain-reason.js";
 
-const hourMs = 3_600_000;
 /** Days before the day itself in the mass picture: three weeks. */
 export const shownDays = 20;
 /** A sign is the newest of its kind only for so long. */

@@ -5,6 +5,7 @@ import type { AnimalLevel } from "../../flags/levels/level.js";
 import { addDays, feedingDaySpan } from "../../units/calendar.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate, formatInstant } from "../../units/format-date.js";
+import { hourMs } from "../../units/hour-ms.js";
 import type { BoardDue, BoardLevel, BoardPage } from "../section/board.js";
 import { say } from "../section/say.js";
 import { byWords, nextActs } from "./act-words.js";
@@ -14,7 +15,6 @@ import { byConcern } from "./by-concern.js";
 import { dayHeadline } from "./day-headline.js";
 import { gainAxis } from "./gain-axis.js";
 
-const hourMs = 3_600_000;
 const dueHours = 12;
 
 export interface DayBoardOptions {

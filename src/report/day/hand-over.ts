@@ -6,6 +6,7 @@ import type { AnimalShift, ShiftPlan } from "../../planning/plan-shift.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate, localText } from "../../units/format-date.js";
 import { formatMass } from "../../units/format-measured.js";
+import { hourMs } from "../../units/hour-ms.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import {
@@ -20,8 +21,6 @@ import {
 import { askedLines, askedOfOthers } from "./asked-lines.js";
 import { levelBlocks } from "./level-blocks.js";
 import { alertLines, signsOfShift } from "./signs-of-shift.js";
-
-const hourMs = 3_600_000;
 
 /** The animals in care, one section each, up to the change of shift. */
 export function handOverSections(

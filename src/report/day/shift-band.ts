@@ -5,6 +5,7 @@ import type { AnimalShift } from "../../planning/plan-shift.js";
 import { screenWording } from "../../units/format.js";
 import { formatTime, localText } from "../../units/format-date.js";
 import { formatMass } from "../../units/format-measured.js";
+import { hourMs } from "../../units/hour-ms.js";
 import { say } from "../section/say.js";
 import type { ShiftBand, ShiftRule } from "../section/shift.js";
 import { signText } from "../section/sign-text.js";
@@ -15,7 +16,6 @@ import { doubtNotices, handOverSection } from "./hand-over.js";
 import { plainReason } from "./plain-reason.js";
 import { alertLines } from "./signs-of-shift.js";
 
-const hourMs = 3_600_000;
 const shiftHours = 12;
 
 /** One animal at the change of shift: its next feed, its last twelve hours, what to watch. */

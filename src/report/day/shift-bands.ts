@@ -2,6 +2,7 @@ import type { DayAnswer } from "../../analysis/ask-day.js";
 import { noticeText } from "../../core/catalogue.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate, formatTime } from "../../units/format-date.js";
+import { hourMs } from "../../units/hour-ms.js";
 import { say } from "../section/say.js";
 import type { ShiftPage } from "../section/shift.js";
 import { askedOfOthers } from "./asked-lines.js";
@@ -9,7 +10,7 @@ import { byConcern } from "./by-concern.js";
 import { dayHeadline } from "./day-headline.js";
 import { shiftBand } from "./shift-band.js";
 
-const halfDayMs = 12 * 3_600_000;
+const halfDayMs = 12 * hourMs;
 
 /** The change of shift without what a publisher adds: links, foot, font. */
 export type ShiftBands = Omit<ShiftPage, "links" | "foot" | "style">;

@@ -2,11 +2,10 @@ import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import { screenWording } from "../../units/format.js";
 import { localText } from "../../units/format-date.js";
+import { hourMs } from "../../units/hour-ms.js";
 import { say } from "../section/say.js";
 import { type Block, list, table } from "../section/section.js";
 import { signText } from "../section/sign-text.js";
-
-const hourMs = 3_600_000;
 
 /** What the signs of the 24 hours up to an instant raised: dangers first, newest first. */
 export function alertLines(animal: AnimalAnalysis, until: number, zone: string): string[] {

@@ -1,49 +1,23 @@
 import { makeWorkbook, serial, type Value } from "../make-workbook.js";
-import {
-  type Change,
-  dullStudy,
-  feedLines,
-  feedsHead,
-  weighingLines,
-  weighingsHead,
-} from "./dull-study.js";
+import { type Change, feedLines, feedsHead, weighingLines, weighingsHead } from "./dull-study.js";
 import type { RecordSet } from "./record-set.js";
+import {
+  cut,
+  days,
+  european,
+  head,
+  masses,
+  massesByDay,
+  plain,
+  read,
+  sheetRows,
+  weighings,
+} from "./weighing-layouts.js";
 
-const cut = weighingLines.map((line) => line.split(","));
-const days = [...new Set(cut.map((c) => c[1]!.slice(0, 10)))];
-const plain = [weighingsHead, ...weighingLines, ""].join("\n");
-const masses = {
-  rows: {
-    weighings: ["animal_id | at | mass_g", ...cut.map((c) => `${c[0]} | ${c[1]} | ${c[2]}`)],
-  },
-  counts: { animals: 2, weighings: 20, feeds: 158 },
-} as const;
-const massesByDay = {
-  rows: {
-    weighings: [
-      "animal_id | day | mass_g",
-      ...cut.map((c) => `${c[0]} | ${c[1]!.slice(0, 10)} | ${c[2]}`),
-    ],
-  },
-  counts: masses.counts,
-} as const;
-const read = (name: string, change: Change, more: Partial<RecordSet> = {}): RecordSet => ({
-  name,
-  files: dullStudy(change),
-  accept: true,
-  ...masses,
-  ...more,
-});
-const weighings = (name: string, text: string, more: Partial<RecordSet> = {}) =>
-  read(name, { put: { weighings: text } }, more);
 const instead = (name: string, files: Change["files"] & object, more: Partial<RecordSet> = {}) =>
   read(name, { put: { weighings: null }, files }, more);
 const few = (head: string, rows: readonly string[]) => [head, ...rows, ""].join("\n");
-const when = (text: string): Value => ({ v: serial(text), z: "yyyy-mm-dd hh:mm" });
-const head: Value[] = ["animal_id", "at", "mass_g", "tare_g"];
-const sheetRows = cut.map((c): Value[] => [c[0]!, when(c[1]!), Number(c[2]), 0]);
 const split = (c: readonly string[]) => c[1]!.split(" ") as [string, string];
-const european = (date: string) => date.replace(/^(\d+)-(\d+)-(\d+)/, "$3.$2.$1");
 
 /** A third round of layouts: folders, hidden sheets, JSON, units above, footnotes, halves of the day. */
 export const laterLayouts: readonly RecordSet[] = [

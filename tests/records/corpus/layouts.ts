@@ -1,7 +1,6 @@
 import { makeWorkbook, serial, type Value } from "../make-workbook.js";
 import {
   animalsCsv,
-  type Change,
   dullStudy,
   feedLines,
   feedsHead,
@@ -9,54 +8,25 @@ import {
   weighingsHead,
 } from "./dull-study.js";
 import type { RecordSet } from "./record-set.js";
+import {
+  cut,
+  days,
+  european,
+  head,
+  massesByDay,
+  plain,
+  read,
+  sheetRows,
+  sheets,
+  weighings,
+  when,
+} from "./weighing-layouts.js";
 
-/** What a careful person reads from every set here: the weighings of the dull study, each once. */
-const cut = weighingLines.map((line) => line.split(","));
-const days = [...new Set(cut.map((c) => c[1]!.slice(0, 10)))];
-const masses = {
-  rows: {
-    weighings: ["animal_id | at | mass_g", ...cut.map((c) => `${c[0]} | ${c[1]} | ${c[2]}`)],
-  },
-  counts: { animals: 2, weighings: 20, feeds: 158 },
-} as const;
-/** The same by day where a layout has no room for the clock time. */
-const massesByDay = {
-  rows: {
-    weighings: [
-      "animal_id | day | mass_g",
-      ...cut.map((c) => `${c[0]} | ${c[1]!.slice(0, 10)} | ${c[2]}`),
-    ],
-  },
-  counts: masses.counts,
-} as const;
-
-const read = (name: string, change: Change, more: Partial<RecordSet> = {}): RecordSet => ({
-  name,
-  files: dullStudy(change),
-  accept: true,
-  ...masses,
-  ...more,
-});
-/** The weighings as a text of its own, under the usual file name. */
-const weighings = (name: string, text: string, more: Partial<RecordSet> = {}) =>
-  read(name, { put: { weighings: text } }, more);
 const bytesOf = (text: string, encoding: BufferEncoding) =>
   new Uint8Array(Buffer.from(text, encoding));
-const plain = [weighingsHead, ...weighingLines, ""].join("\n");
 const quiet = { quiet: true } as const;
 
-/** Weighings as sheets of a workbook in place of the text file. */
-const sheets = (
-  name: string,
-  book: Uint8Array,
-  more: Partial<RecordSet> = {},
-  file = "weighings.xlsx",
-) => read(name, { put: { weighings: null }, files: { [file]: book } }, more);
-const when = (text: string): Value => ({ v: serial(text), z: "yyyy-mm-dd hh:mm" });
-const sheetRows = cut.map((c): Value[] => [c[0]!, when(c[1]!), Number(c[2]), Number(c[3])]);
-const head: Value[] = ["animal_id", "at", "mass_g", "tare_g"];
 const of = (id: string) => cut.filter((c) => c[0] === id);
-const european = (date: string) => date.replace(/^(\d+)-(\d+)-(\d+)/, "$3.$2.$1");
 
 /** Night feeds of an evening carry the evening's date, as on a page that is turned in the morning. */
 const nightUnderEvening = feedLines.map((line) => {

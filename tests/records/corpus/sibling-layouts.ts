@@ -1,44 +1,19 @@
 import { makeWorkbook, serial, type Value } from "../make-workbook.js";
-import { type Change, dullStudy, weighingLines, weighingsHead } from "./dull-study.js";
+import { dullStudy, weighingsHead } from "./dull-study.js";
 import type { RecordSet } from "./record-set.js";
+import {
+  cut,
+  days,
+  head,
+  massesByDay,
+  plain,
+  read,
+  sheetRows,
+  sheets,
+  weighings,
+} from "./weighing-layouts.js";
 
-const cut = weighingLines.map((line) => line.split(","));
-const days = [...new Set(cut.map((c) => c[1]!.slice(0, 10)))];
-const masses = {
-  rows: {
-    weighings: ["animal_id | at | mass_g", ...cut.map((c) => `${c[0]} | ${c[1]} | ${c[2]}`)],
-  },
-  counts: { animals: 2, weighings: 20, feeds: 158 },
-} as const;
-const massesByDay = {
-  rows: {
-    weighings: [
-      "animal_id | day | mass_g",
-      ...cut.map((c) => `${c[0]} | ${c[1]!.slice(0, 10)} | ${c[2]}`),
-    ],
-  },
-  counts: masses.counts,
-} as const;
-const read = (name: string, change: Change, more: Partial<RecordSet> = {}): RecordSet => ({
-  name,
-  files: dullStudy(change),
-  accept: true,
-  ...masses,
-  ...more,
-});
-const weighings = (name: string, text: string, more: Partial<RecordSet> = {}) =>
-  read(name, { put: { weighings: text } }, more);
-const plain = [weighingsHead, ...weighingLines, ""].join("\n");
 const few = (rows: readonly string[]) => ["animal_id,at,mass_g,tare_g", ...rows, ""].join("\n");
-const when = (text: string): Value => ({ v: serial(text), z: "yyyy-mm-dd hh:mm" });
-const sheets = (
-  name: string,
-  book: Uint8Array,
-  more: Partial<RecordSet> = {},
-  file = "weighings.xlsx",
-) => read(name, { put: { weighings: null }, files: { [file]: book } }, more);
-const head: Value[] = ["animal_id", "at", "mass_g", "tare_g"];
-const sheetRows = cut.map((c): Value[] => [c[0]!, when(c[1]!), Number(c[2]), Number(c[3])]);
 const utf16be = (text: string) => new Uint8Array(Buffer.from(`\ufeff${text}`, "utf16le").swap16());
 
 /** Layouts of the same classes in other shapes, written after the first ones were read. */
