@@ -1,5 +1,45 @@
 import type { Given, Sentence } from "../wording.js";
 
+// What sentences of one family are given.
+type CoatGiven = {
+  dampOrWet: number;
+  told: number;
+  rest: number | null;
+  all: number | null;
+  weighings: number;
+  notTold: number;
+};
+type MealGiven = {
+  afterMeal: number;
+  told: number;
+  rest: number | null;
+  all: number | null;
+  early: number | null;
+  late: number | null;
+  feed: number | null;
+  share: number | null;
+  hours: number;
+  weighings: number;
+  notTold: number;
+  hoursSinceFeedEarly: number | null;
+  hoursSinceFeedLate: number | null;
+  usualFeedG: number | null;
+};
+type DecisiveGiven = {
+  day: string;
+  ownHigh: number;
+  othersLow: number;
+  own: number;
+  others: number;
+  faster: boolean;
+};
+type RestGiven = {
+  rest: number | null;
+  own: number | null;
+  expected: number | null;
+  grams: number | null;
+};
+
 /** Sentences of the `analysis` room, by notice code. */
 export const analysisMessages = {
   "analysis-no-feeds": () =>
@@ -216,27 +256,9 @@ export const analysisMessages = {
     p: Given<{ left: number; kept: number; weighings: number; notTold: number }>,
   ) =>
     `Cannot be told, because without the ${p.text("left")} damp or wet weighings too few are left (${p.text("kept")}).`,
-  "real-coat-does-not-move": (
-    p: Given<{
-      dampOrWet: number;
-      told: number;
-      rest: number | null;
-      all: number | null;
-      weighings: number;
-      notTold: number;
-    }>,
-  ) =>
+  "real-coat-does-not-move": (p: Given<CoatGiven>) =>
     `${p.text("dampOrWet")} of ${p.count("told", "weighing")} ${p.agree("dampOrWet", "was", "were")} damp or wet. Without them the gain over these days is ${p.amount("rest", "g/d")}, with them ${p.amount("all", "g/d")}: they do not make it slow.`,
-  "real-coat-moves": (
-    p: Given<{
-      dampOrWet: number;
-      told: number;
-      rest: number | null;
-      all: number | null;
-      weighings: number;
-      notTold: number;
-    }>,
-  ) =>
+  "real-coat-moves": (p: Given<CoatGiven>) =>
     `${p.text("dampOrWet")} of ${p.count("told", "weighing")} ${p.agree("dampOrWet", "was", "were")} damp or wet. Without them the gain over these days is ${p.amount("rest", "g/d")}, with them ${p.amount("all", "g/d")}: a good part of the slowing is the coat.`,
   "real-meal-not-told": (
     p: Given<{
@@ -306,43 +328,9 @@ export const analysisMessages = {
     }>,
   ) =>
     `Cannot be told, because without the ${p.count("left", "weighing")} after a meal too few are left (${p.text("kept")}).`,
-  "real-meal-does-not-move": (
-    p: Given<{
-      afterMeal: number;
-      told: number;
-      rest: number | null;
-      all: number | null;
-      early: number | null;
-      late: number | null;
-      feed: number | null;
-      share: number | null;
-      hours: number;
-      weighings: number;
-      notTold: number;
-      hoursSinceFeedEarly: number | null;
-      hoursSinceFeedLate: number | null;
-      usualFeedG: number | null;
-    }>,
-  ) =>
+  "real-meal-does-not-move": (p: Given<MealGiven>) =>
     `${p.text("afterMeal")} of ${p.count("told", "weighing")} ${p.agree("afterMeal", "was", "were")} after a meal. Without them the gain over these days is ${p.amount("rest", "g/d")}, with them ${p.amount("all", "g/d")}: they do not make it slow.`,
-  "real-meal-moves": (
-    p: Given<{
-      afterMeal: number;
-      told: number;
-      rest: number | null;
-      all: number | null;
-      early: number | null;
-      late: number | null;
-      feed: number | null;
-      share: number | null;
-      hours: number;
-      weighings: number;
-      notTold: number;
-      hoursSinceFeedEarly: number | null;
-      hoursSinceFeedLate: number | null;
-      usualFeedG: number | null;
-    }>,
-  ) =>
+  "real-meal-moves": (p: Given<MealGiven>) =>
     `${p.text("afterMeal")} of ${p.count("told", "weighing")} ${p.agree("afterMeal", "was", "were")} after a meal. Without them the gain over these days is ${p.amount("rest", "g/d")}, with them ${p.amount("all", "g/d")}: a good part of the slowing is the meal.`,
   "real-swap-suspected": (
     p: Given<{ mass: number | null; animal: string; at: number; other: string | null }>,
@@ -391,27 +379,9 @@ export const analysisMessages = {
     `Above ${p.number("mass")} g by ${p.text("day")}: more than its own course allows (upper 95 % limit). The ${Number(p.raw("gain") ?? 0) < 0 ? "loss would have slowed or stopped" : "gain would have picked up"}.`,
   "decisive-losing": (p: Given<{ loss: number }>) =>
     `Its own course is a loss of ${p.number("loss", 3)} g/d, and is drawn only to be held against the next weighings. An animal that is losing mass is not watched for a week: the veterinarian decides now.`,
-  "decisive-apart": (
-    p: Given<{
-      day: string;
-      ownHigh: number;
-      othersLow: number;
-      own: number;
-      others: number;
-      faster: boolean;
-    }>,
-  ) =>
+  "decisive-apart": (p: Given<DecisiveGiven>) =>
     `On ${p.text("day")} the two courses can first be told apart (80 % limits): up to ${p.number("ownHigh")} g speaks for its own course, from ${p.number("othersLow")} g for a gain like that of its contemporaries.`,
-  "decisive-not-apart": (
-    p: Given<{
-      day: string;
-      ownHigh: number;
-      othersLow: number;
-      own: number;
-      others: number;
-      faster: boolean;
-    }>,
-  ) =>
+  "decisive-not-apart": (p: Given<DecisiveGiven>) =>
     `A week does not tell its own course from that of its contemporaries: on ${p.text("day")} its own reaches up to ${p.number("ownHigh")} g and theirs begins at ${p.number("othersLow")} g (80 % limits). One weighing in between decides nothing.`,
   "decisive-not-behind": (_: Given<{ own: number; others: number; faster: boolean }>) =>
     "Over its last days it gains no less than its contemporaries do: what is missing was lost earlier.",
@@ -514,32 +484,11 @@ export const analysisMessages = {
     }>,
   ) =>
     `It ate about ${p.number("own", 3)} kcal/d where its contemporaries at its size ate ${p.number("expected", 3)}: is it offered less, does it refuse, or can it not take it (mouth, suckle, swallowing, breathing while feeding, pain)?`,
-  "ask-rest": (
-    p: Given<{
-      rest: number | null;
-      own: number | null;
-      expected: number | null;
-      grams: number | null;
-    }>,
-  ) =>
+  "ask-rest": (p: Given<RestGiven>) =>
     `It ate enough for its size by the records and about ${p.number("rest", 3)} g are missing all the same: stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
-  "ask-rest-too": (
-    p: Given<{
-      rest: number | null;
-      own: number | null;
-      expected: number | null;
-      grams: number | null;
-    }>,
-  ) =>
+  "ask-rest-too": (p: Given<RestGiven>) =>
     `Intake does not cover it all: about ${p.number("rest", 3)} g remain. Stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
-  "ask-rest-maybe": (
-    p: Given<{
-      rest: number | null;
-      own: number | null;
-      expected: number | null;
-      grams: number | null;
-    }>,
-  ) =>
+  "ask-rest-maybe": (p: Given<RestGiven>) =>
     `Its intake may cover all that is missing, or leave up to about ${p.number("rest", 2)} g: stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
   "ask-refusals": (p: Given<{ share: number | null }>) =>
     `It refused ${p.amount("share", "%")} of what was offered on the last full day: which feeds, at what temperature and by whom given?`,

@@ -13,19 +13,65 @@ const some = (names: readonly (string | number)[] = []) => {
     : `${names.slice(0, 3).join(", ")} and ${more} more`;
 };
 
+// What sentences of one family are given.
+type ExplainedGiven = {
+  animal: string;
+  from: string;
+  gain: number | null;
+  expected: number | null;
+  ownExpected: number | null;
+  likely: readonly string[];
+  possible: readonly string[];
+};
+type ConditionGiven = {
+  animal: string;
+  early: number;
+  late: number;
+  effect: number | null;
+  n: number;
+};
+type FedGiven = {
+  animal: string;
+  from: string;
+  low: number;
+  high: number;
+  before: number | null;
+  others: number | null;
+};
+type OrderedGiven = {
+  animal: string;
+  own: number;
+  others: number | null;
+  before: number | null;
+  n: number;
+};
+type SmallGiven = {
+  animal: string;
+  mass: number;
+  others: number;
+  gain: number | null;
+  expected: number | null;
+  n: number;
+};
+type ConvertsGiven = {
+  animal: string;
+  eatenLow: number;
+  eatenHigh: number;
+  missing: number;
+  own: number | null;
+  by: string;
+};
+type SharedGiven = {
+  animal: string;
+  n: number;
+  of: number;
+  others: readonly string[];
+  from: string;
+};
+
 /** Why one animal may gain slowly: rival explanations and what is said of them in short. */
 export const explanationMessages = {
-  "explained-slow": (
-    p: Given<{
-      animal: string;
-      from: string;
-      gain: number | null;
-      expected: number | null;
-      ownExpected: number | null;
-      likely: readonly string[];
-      possible: readonly string[];
-    }>,
-  ) =>
+  "explained-slow": (p: Given<ExplainedGiven>) =>
     `${p.text("animal")} ${(p.raw("gain") ?? 0) < 0 ? "has lost" : "has gained"} ${p.raw("gain") === null ? "an unknown amount" : `${p.number("gain", 2)} g/d`} since ${p.text("from")}${
       p.raw("ownExpected") !== null
         ? `, where its own earlier gain would make ${p.number("ownExpected", 2)}${p.raw("expected") === null ? "" : ` and that of its contemporaries ${p.number("expected", 2)}`}`
@@ -39,41 +85,11 @@ export const explanationMessages = {
           ? `No explanation is clear; possible: ${p.list("possible")}.`
           : "The records show no explanation."
     }`,
-  "explained-not-slow": (
-    p: Given<{
-      animal: string;
-      from: string;
-      gain: number | null;
-      expected: number | null;
-      ownExpected: number | null;
-      likely: readonly string[];
-      possible: readonly string[];
-    }>,
-  ) =>
+  "explained-not-slow": (p: Given<ExplainedGiven>) =>
     `${p.text("animal")} gains about as is expected of it since ${p.text("from")}: ${p.number("gain", 2)} g/d${p.raw("expected") === null ? "" : `, where ${p.number("expected", 2)} were expected`}.`,
-  "explained-not-told": (
-    p: Given<{
-      animal: string;
-      from: string;
-      gain: number | null;
-      expected: number | null;
-      ownExpected: number | null;
-      likely: readonly string[];
-      possible: readonly string[];
-    }>,
-  ) =>
+  "explained-not-told": (p: Given<ExplainedGiven>) =>
     `Whether ${p.text("animal")} gains too slowly cannot be told: too few weighings since ${p.text("from")}, or nothing to hold them against.`,
-  "explained-fast": (
-    p: Given<{
-      animal: string;
-      from: string;
-      gain: number | null;
-      expected: number | null;
-      ownExpected: number | null;
-      likely: readonly string[];
-      possible: readonly string[];
-    }>,
-  ) =>
+  "explained-fast": (p: Given<ExplainedGiven>) =>
     `Days since ${p.text("from")} lie in the post-weaning fast of ${p.text("animal")}, where loss is expected: its gain is not explained here. The veterinarian's floor and what is seen of it decide.`,
   "explained-not-written": () => "The records of these days do not give it.",
   "rival-follows": (p: Given<{ animal: string; from: readonly string[] }>) =>
@@ -140,13 +156,9 @@ export const explanationMessages = {
     `Weigh ${p.text("animal")} on a scale that was checked today; until then read nothing into its gain, and leave no sign aside because of the scale.`,
   "rival-scale-old-check": (p: Given<{ scale: string; last: number | null }>) =>
     `${p.text("scale")} was last checked ${p.raw("last") === null ? "never" : `on ${p.instant("last")}`}: a check speaks for the days around it. Put a known weight on it.`,
-  "rival-condition": (
-    p: Given<{ animal: string; early: number; late: number; effect: number | null; n: number }>,
-  ) =>
+  "rival-condition": (p: Given<ConditionGiven>) =>
     `Wet or after a meal were ${p.number("early", 2)} % of its weighings before and ${p.number("late", 2)} % since; such a weighing weighs ${p.number("effect", 2)} % more.`,
-  "rival-condition-same": (
-    p: Given<{ animal: string; early: number; late: number; effect: number | null; n: number }>,
-  ) =>
+  "rival-condition-same": (p: Given<ConditionGiven>) =>
     `It was weighed alike all along: ${p.number("early", 2)} % of its weighings before and ${p.number("late", 2)} % since were wet or after a meal.`,
   "rival-condition-not-written": (p: Given<{ animal: string; n: number; of: number }>) =>
     `Coat or meal is not written on ${p.text("n")} of ${p.text("of")} weighings.`,
@@ -154,27 +166,9 @@ export const explanationMessages = {
     "Weigh it dry and before a meal for three days, and compare only those.",
   "rival-fed-no-order": (p: Given<{ animal: string; days: number }>) =>
     `Orders or feeds of ${p.text("animal")} are missing on too many of the ${p.text("days")} days to set what was eaten beside what was ordered.`,
-  "rival-fed-less": (
-    p: Given<{
-      animal: string;
-      from: string;
-      low: number;
-      high: number;
-      before: number | null;
-      others: number | null;
-    }>,
-  ) =>
+  "rival-fed-less": (p: Given<FedGiven>) =>
     `It ate ${between(p.number("low", 2), p.number("high", 2))} % of what was ordered since ${p.text("from")}${p.raw("before") === null ? (p.raw("others") === null ? "" : `, the others ${p.number("others", 2)} %`) : `, ${p.number("before", 2)} % before`}.`,
-  "rival-fed-as-ordered": (
-    p: Given<{
-      animal: string;
-      from: string;
-      low: number;
-      high: number;
-      before: number | null;
-      others: number | null;
-    }>,
-  ) =>
+  "rival-fed-as-ordered": (p: Given<FedGiven>) =>
     `It ate ${between(p.number("low", 2), p.number("high", 2))} % of what was ordered since ${p.text("from")}${p.raw("before") === null ? "" : `, ${p.number("before", 2)} % before`}.`,
   "rival-fed-ask": () =>
     "Was each feed offered in full, and why was it left? Watch one feed from beginning to end.",
@@ -182,62 +176,19 @@ export const explanationMessages = {
     "Refusals were left blank: weigh and write what is left of each of the next feeds.",
   "rival-ordered-nobody": (p: Given<{ animal: string; days: number }>) =>
     `Nobody's orders serve to compare those of ${p.text("animal")} with.`,
-  "rival-ordered-little": (
-    p: Given<{
-      animal: string;
-      own: number;
-      others: number | null;
-      before: number | null;
-      n: number;
-    }>,
-  ) =>
+  "rival-ordered-little": (p: Given<OrderedGiven>) =>
     `For its size ${p.number("own", 3)} kcal a day were ordered${p.raw("others") === null ? "" : `, for the others ${p.number("others", 3)}`}${p.raw("before") === null ? "" : `, before ${p.number("before", 3)}`} (per kg to the power 0.75).`,
-  "rival-ordered-enough": (
-    p: Given<{
-      animal: string;
-      own: number;
-      others: number | null;
-      before: number | null;
-      n: number;
-    }>,
-  ) =>
+  "rival-ordered-enough": (p: Given<OrderedGiven>) =>
     `As much was ordered for its size as ${p.raw("others") === null ? "before" : "for the others"}.`,
   "rival-ordered-ask": () =>
     "Was the order raised as the animal grew, and does it still fit? The veterinarian decides.",
   "rival-small-unknown": (p: Given<{ animal: string; n: number }>) =>
     `Fewer than 3 contemporaries (${p.text("n")}) were weighed in these days: whether it is small for its age cannot be told.`,
-  "rival-small-slow": (
-    p: Given<{
-      animal: string;
-      mass: number;
-      others: number;
-      gain: number | null;
-      expected: number | null;
-      n: number;
-    }>,
-  ) =>
+  "rival-small-slow": (p: Given<SmallGiven>) =>
     `It gains ${p.number("gain", 2)} % a day where ${p.number("expected", 2)} were expected: a healthy small animal keeps pace.`,
-  "rival-small-keeps-pace": (
-    p: Given<{
-      animal: string;
-      mass: number;
-      others: number;
-      gain: number | null;
-      expected: number | null;
-      n: number;
-    }>,
-  ) =>
+  "rival-small-keeps-pace": (p: Given<SmallGiven>) =>
     `It is small (${p.number("mass", 4)} g, the middle of ${p.text("n")} contemporaries ${p.number("others", 4)} g) and keeps pace: ${p.number("gain", 2)} % a day, where ${p.number("expected", 2)} were expected.`,
-  "rival-keeps-pace": (
-    p: Given<{
-      animal: string;
-      mass: number;
-      others: number;
-      gain: number | null;
-      expected: number | null;
-      n: number;
-    }>,
-  ) =>
+  "rival-keeps-pace": (p: Given<SmallGiven>) =>
     `It is no smaller than the others by much and keeps pace: ${p.number("gain", 2)} % a day, where ${p.number("expected", 2)} were expected.`,
   "rival-kept-none": (p: Given<{ animal: string; from: string }>) =>
     `Nothing is written as having come up since ${p.text("from")}.`,
@@ -301,27 +252,9 @@ export const explanationMessages = {
       by: string;
     }>,
   ) => "It gains what is expected of it.",
-  "rival-converts-poorly": (
-    p: Given<{
-      animal: string;
-      eatenLow: number;
-      eatenHigh: number;
-      missing: number;
-      own: number | null;
-      by: string;
-    }>,
-  ) =>
+  "rival-converts-poorly": (p: Given<ConvertsGiven>) =>
     `For its size it had ${between(p.number("eatenLow", 2), p.number("eatenHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it had before" : "that the others have"}, and ${p.number("missing", 2)} % of ${p.raw("by") === "before" ? "the gain that it had" : "their gain"} is missing.`,
-  "rival-converts-eaten-for": (
-    p: Given<{
-      animal: string;
-      eatenLow: number;
-      eatenHigh: number;
-      missing: number;
-      own: number | null;
-      by: string;
-    }>,
-  ) =>
+  "rival-converts-eaten-for": (p: Given<ConvertsGiven>) =>
     `It had ${between(p.number("eatenLow", 2), p.number("eatenHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it had before" : "that the others have"}: that can account for all that is missing.`,
   "rival-converts-ask": () =>
     "Ask for warmth and place, unwritten vomit or feeds, stool, parasites and what the diet truly holds.",
@@ -334,25 +267,10 @@ export const explanationMessages = {
       from: string;
     }>,
   ) => "Fewer than two others can be judged in these days: whether it is shared cannot be told.",
-  "rival-shared-fell": (
-    p: Given<{
-      animal: string;
-      n: number;
-      of: number;
-      others: readonly string[];
-      from: string;
-    }>,
-  ) =>
+  "rival-shared-fell": (p: Given<SharedGiven>) =>
     `${p.text("n")} of ${p.text("of")} others slowed in the same days (${some(p.raw("others"))}).`,
-  "rival-shared-none": (
-    p: Given<{
-      animal: string;
-      n: number;
-      of: number;
-      others: readonly string[];
-      from: string;
-    }>,
-  ) => `None of ${p.text("of")} others slowed in the same days.`,
+  "rival-shared-none": (p: Given<SharedGiven>) =>
+    `None of ${p.text("of")} others slowed in the same days.`,
   "rival-shared-event": (p: Given<{ at: number; kind: string; notes: string }>) =>
     `Written on ${p.instant("at")}: ${p.text("kind")}${p.raw("notes") === "" ? "" : `, ${p.text("notes")}`}.`,
   "rival-shared-moved": (p: Given<{ at: number; place: string }>) =>

@@ -11,6 +11,26 @@ export interface LossGiven {
   readonly raised: boolean;
 }
 
+// What sentences of one family are given.
+type GainGiven = {
+  animal: string;
+  gain: number;
+  centre: number;
+  z: number;
+  n: number;
+  earlier: number;
+  limit: number;
+};
+type SurpriseGiven = { animal: string; value: number; limit: number; today: number | null };
+type AgainstPlanGiven = {
+  animal: string;
+  eaten: number;
+  unit: string;
+  planned: number;
+  day: string;
+  limit: number;
+};
+
 /** Sentences of the `flags` room, by notice code. */
 export const flagMessages = {
   "flags-no-diagnosis": () =>
@@ -35,29 +55,9 @@ export const flagMessages = {
     }>,
   ) =>
     `${p.text("animal")} weighs ${p.number("mass")} g; contemporaries of its age centre on ${p.number("centre")} g (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}).`,
-  "flag-gain": (
-    p: Given<{
-      animal: string;
-      gain: number;
-      centre: number;
-      z: number;
-      n: number;
-      earlier: number;
-      limit: number;
-    }>,
-  ) =>
+  "flag-gain": (p: Given<GainGiven>) =>
     `${p.text("animal")} gained ${p.amount("gain", "%/d")} over the window; contemporaries ${p.amount("centre", "%/d")} (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}).`,
-  "flag-gain-too-fast": (
-    p: Given<{
-      animal: string;
-      gain: number;
-      centre: number;
-      z: number;
-      n: number;
-      earlier: number;
-      limit: number;
-    }>,
-  ) =>
+  "flag-gain-too-fast": (p: Given<GainGiven>) =>
     `${p.text("animal")} gained ${p.amount("gain", "%/d")} against ${p.amount("centre", "%/d")} of its contemporaries (z ${p.number("z", 3)}, n ${p.text("n")}${p.raw("earlier") ? `, ${p.text("earlier")} of them in earlier seasons at the same age` : ""}; looked at from ${p.number("limit", 3)}): think of fluid retention, overfeeding or a wrong tare.`,
   "flag-phase-arrival": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} is in its arrival phase: early gain after rehydration is not growth, so gain is not judged.`,
@@ -195,12 +195,9 @@ export const flagMessages = {
     `${p.text("animal")} has gained about ${p.estimate("missing", "se", "%")} less than expected of it since ${p.text("since")}.`,
   "flag-fall": (p: Given<{ animal: string; now: number | null; z: number; limit: number }>) =>
     `${p.text("animal")} at ${p.number("now")} g has fallen further below a weighing of the last week than errors of weighing explain.`,
-  "flag-surprise-average": (
-    p: Given<{ animal: string; value: number; limit: number; today: number | null }>,
-  ) => `The recent weighings of ${p.text("animal")} run below expectation together.`,
-  "flag-surprise-sum": (
-    p: Given<{ animal: string; value: number; limit: number; today: number | null }>,
-  ) =>
+  "flag-surprise-average": (p: Given<SurpriseGiven>) =>
+    `The recent weighings of ${p.text("animal")} run below expectation together.`,
+  "flag-surprise-sum": (p: Given<SurpriseGiven>) =>
     `The shortfalls of ${p.text("animal")} against expectation add up to more than chance explains.`,
   "flag-no-gain": (p: Given<{ animal: string; gain: number; days: number; se: number }>) =>
     `${p.text("animal")} gained ${p.estimate("gain", "se", "g/d")} over ${p.count("days", "day")} (looked at where it is zero or a loss, common practice).`,
@@ -284,38 +281,11 @@ export const flagMessages = {
     `No amount is planned for ${p.text("animal")} on that day.`,
   "flag-plan-other-diet": (p: Given<{ animal: string }>) =>
     `Another diet was fed to ${p.text("animal")} than was planned, and the energy of one of them is not known, so the two cannot be compared.`,
-  "flag-below-plan": (
-    p: Given<{
-      animal: string;
-      eaten: number;
-      unit: string;
-      planned: number;
-      day: string;
-      limit: number;
-    }>,
-  ) =>
+  "flag-below-plan": (p: Given<AgainstPlanGiven>) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} of ${p.number("planned")} ${p.text("unit")} planned on ${p.text("day")} (looked at below ${p.text("limit")} %).`,
-  "flag-below-plan-building-up": (
-    p: Given<{
-      animal: string;
-      eaten: number;
-      unit: string;
-      planned: number;
-      day: string;
-      limit: number;
-    }>,
-  ) =>
+  "flag-below-plan-building-up": (p: Given<AgainstPlanGiven>) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} of ${p.number("planned")} ${p.text("unit")} planned on ${p.text("day")}, newly arrived or after its fast (looked at where it is below ${p.text("limit")} % and does not rise from day to day).`,
-  "flag-above-plan": (
-    p: Given<{
-      animal: string;
-      eaten: number;
-      unit: string;
-      planned: number;
-      day: string;
-      limit: number;
-    }>,
-  ) =>
+  "flag-above-plan": (p: Given<AgainstPlanGiven>) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} where ${p.number("planned")} ${p.text("unit")} were planned on ${p.text("day")} (looked at above ${p.text("limit")} %).`,
   "flag-no-habit": (p: Given<{ animal: string; n: number }>) =>
     `${p.text("animal")} has ${p.text("n")} settled days before it whose intake is known; its habit needs 4.`,

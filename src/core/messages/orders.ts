@@ -15,18 +15,18 @@ export interface LineGiven {
   readonly notes: string | null;
 }
 
+// What sentences of one family are given.
+type NothingGiven = { from: number | null; to: number | null; line: string; written: string };
+type TimesGiven = { diet: string | null; times: readonly string[]; count: number; ordered: number };
+
 /** Sentences about what is ordered (`series/orders` and the bounds in `planning`), by notice code. */
 export const orderMessages = {
   "order-line": (p: Given<LineGiven>) => lineText(p),
   "order-since": (p: Given<{ from: number; to: number | null; by: string | null }>) =>
     `Since ${p.instant("from")}${p.raw("to") !== null ? ` until ${p.instant("to")}` : ""}${p.raw("by") !== null ? `, ordered by ${p.text("by")}` : ""}.`,
-  "order-nil-by-mouth": (
-    p: Given<{ from: number | null; to: number | null; line: string; written: string }>,
-  ) =>
+  "order-nil-by-mouth": (p: Given<NothingGiven>) =>
     `NOTHING BY MOUTH since ${p.instant("from")} (written: “${p.text("written")}”)${p.raw("to") !== null ? ` until ${p.instant("to")}; what follows is not ordered: ask` : ""}. It ends every other order.`,
-  "order-zero": (
-    p: Given<{ from: number | null; to: number | null; line: string; written: string }>,
-  ) =>
+  "order-zero": (p: Given<NothingGiven>) =>
     `Zero is ordered since ${p.instant("from")} (${p.text("line")}): nothing by mouth. Do not feed until spoken: ask.`,
   "order-nil-from": (p: Given<{ at: number; line: string }>) =>
     `NOTHING BY MOUTH from ${p.instant("at")} (${p.text("line")}).`,
@@ -68,13 +68,9 @@ export const orderMessages = {
     p.raw("nil") === true
       ? `Ended by nothing by mouth: ${p.text("line")}, which was written until ${p.instant("to")}.`
       : `Replaced by the order of ${p.instant("since")}: ${p.text("line")}, which was written until ${p.instant("to")}.`,
-  "order-times-fewer": (
-    p: Given<{ diet: string | null; times: readonly string[]; count: number; ordered: number }>,
-  ) =>
+  "order-times-fewer": (p: Given<TimesGiven>) =>
     `${p.count("ordered", "feed")} a day are ordered${diet(p)}, but only ${p.text("count")} times: ${p.list("times")}. The times are printed; ask about the rest.`,
-  "order-times-more": (
-    p: Given<{ diet: string | null; times: readonly string[]; count: number; ordered: number }>,
-  ) =>
+  "order-times-more": (p: Given<TimesGiven>) =>
     `${p.count("ordered", "feed")} a day are ordered${diet(p)}, but ${p.text("count")} times: ${p.list("times")}. The times are printed; ask.`,
   "order-days-unread": (p: Given<{ line: string; words: string }>) =>
     `The days “${p.text("words")}” could not be read: ${p.text("line")}. Is it ordered today? Ask.`,

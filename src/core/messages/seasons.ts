@@ -22,6 +22,18 @@ export interface AskedGiven {
   readonly interim: boolean;
 }
 
+// What sentences of one family are given.
+type ProtocolGiven = {
+  difference: number;
+  mass: number;
+  grams: number;
+  level: number;
+  lower: number | null;
+  upper: number | null;
+  n: number;
+  controls: number;
+};
+
 /** Sentences of the `seasons` room, by notice code. */
 export const seasonMessages = {
   // Who cannot be used in a comparison.
@@ -228,31 +240,9 @@ export const seasonMessages = {
     `Energy per gain in the phase "${p.text("phase")}" is not computed: no 14-day window in which everything eaten is known and mass was gained.`,
 
   // A change inside a season.
-  "protocol-change-effect": (
-    p: Given<{
-      difference: number;
-      mass: number;
-      grams: number;
-      level: number;
-      lower: number | null;
-      upper: number | null;
-      n: number;
-      controls: number;
-    }>,
-  ) =>
+  "protocol-change-effect": (p: Given<ProtocolGiven>) =>
     `After that day gain moved by ${percentADay(p.raw("difference"))} %/d more than in animals of the same age without it, which at their mean mass of ${p.number("mass")} g is ${rate(p.raw("grams"))} g/d (${changeText(p)}).`,
-  "protocol-change-not-shown": (
-    p: Given<{
-      difference: number;
-      mass: number;
-      grams: number;
-      level: number;
-      lower: number | null;
-      upper: number | null;
-      n: number;
-      controls: number;
-    }>,
-  ) =>
+  "protocol-change-not-shown": (p: Given<ProtocolGiven>) =>
     `No change beyond what age does by itself is shown: the estimate is ${percentADay(p.raw("difference"))} %/d, at their mean mass of ${p.number("mass")} g about ${rate(p.raw("grams"))} g/d (${changeText(p)}). That is not proof that nothing changed.`,
   "protocol-change-no-controls": (_: Given<{ n: number }>) =>
     `No animals of the same age without the change are at hand, so a change with age cannot be told from the effect of the change.`,
