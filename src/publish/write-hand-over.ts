@@ -1,29 +1,19 @@
 import { basename, dirname } from "node:path";
 import type { DayAnswer } from "../analysis/ask-day.js";
-import { askHandOver } from "../analysis/ask-hand-over.js";
-import { leaveOutPeople } from "../analysis/leave-out-people.js";
-import { readStudy } from "../records/files/read-study.js";
 import { askedLines, askedOfOthers } from "../report/day/asked-lines.js";
 import { shiftBands } from "../report/day/shift-bands.js";
 import { sheetPage } from "../report/renderers/page/sheet-page.js";
 import { shiftPage } from "../report/renderers/page/shift-page.js";
-import { decisionSentences } from "./decision-sentences.js";
+import { type DayOfFolderOptions, dayOfFolder } from "./day-of-folder.js";
 import { pageFont } from "./page-font.js";
 import { firstLines, footOf } from "./page-foot.js";
-import { withDietNames } from "./with-diet-names.js";
 import { writeSet } from "./write-set.js";
 
-export interface WriteHandOverOptions {
+export interface WriteHandOverOptions extends DayOfFolderOptions {
   /** The page. */
   readonly out: string;
   /** The feeding sheet to print; not written when left out. */
   readonly sheet?: string;
-  readonly onDay?: string;
-  /** The clock, epoch ms: rows dated after it never say which day it is. Default: not asked. */
-  readonly now?: number;
-  /** Leave out notes, names and permit numbers. Default false. */
-  readonly withoutPeople?: boolean;
-  readonly onDecision?: (sentence: string) => void;
 }
 
 /**
@@ -36,19 +26,12 @@ export async function writeHandOver(
   folder: string,
   options: WriteHandOverOptions,
 ): Promise<number> {
-  const read = await readStudy(folder);
-  const { value: day } = await askHandOver(options.withoutPeople ? leaveOutPeople(read) : read, {
-    ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
-    ...(options.now === undefined ? {} : { now: options.now }),
-  });
-  for (const sentence of decisionSentences(day.analysis.value.series))
-    options.onDecision?.(sentence);
-  const named = (page: string) => withDietNames(page, read.tables.diets);
+  const { day, named, inCare } = await dayOfFolder(folder, options);
   await writeOne(options.out, "hand-over", named(handOverPage(day, [])));
   if (options.sheet !== undefined) {
     await writeOne(options.sheet, "feeding-sheet", named(feedingSheet(day, [])));
   }
-  return day.analysis.value.animals.filter((a) => a.inCare).length;
+  return inCare;
 }
 
 const writeOne = (path: string, set: string, page: string) =>

@@ -5,6 +5,7 @@ import { inflateSync } from "node:zlib";
 import { utils, write } from "@e965/xlsx";
 import { strFromU8, unzipSync } from "fflate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { writeDay } from "../../src/publish/write-day.js";
 import { writeHandOver } from "../../src/publish/write-hand-over.js";
 import { writeReport } from "../../src/publish/write-report.js";
 import { pdfSet, writeSet } from "../../src/publish/write-set.js";
@@ -26,11 +27,11 @@ const usable: Readonly<Record<TableName, Readonly<Record<string, string>>>> = {
   animals: { animal_id: "A3", species: "sea otter", admitted_at: "2025-03-01 08:00" },
   weighings: { animal_id: "A1", at: "2025-03-12 18:00", mass_g: "2300", scale_id: "bench-1" },
   scale_checks: { scale_id: "bench-1", at: "2025-03-05 09:00", known_g: "2000", reading_g: "2001" },
-  feeds: { animal_id: "A1", at: "2025-03-12 11:30", diet_id: "milk", offered_g: "60" },
-  plans: { animal_id: "A2", from: "2025-03-20", diet_id: "milk", g_per_feed: "60" },
+  feeds: { animal_id: "A1", at: "2025-03-12 11:30", diet_id: "D1", offered_g: "60" },
+  plans: { animal_id: "A2", from: "2025-03-20", diet_id: "D1", g_per_feed: "60" },
   diets: { diet_id: "squid", kind: "solid", energy_kcal_per_g: "0.9" },
-  batches: { batch_id: "B2", diet_id: "milk", made_at: "2025-03-02 06:00" },
-  ingredients: { batch_id: "B1", diet_id: "milk", mass_g: "100" },
+  batches: { batch_id: "B2", diet_id: "D1", made_at: "2025-03-02 06:00" },
+  ingredients: { batch_id: "B1", diet_id: "D1", mass_g: "100" },
   housing: { animal_id: "A1", from: "2025-03-01", place: "nursery" },
   observations: { animal_id: "A1", at: "2025-03-24 10:00", kind: "temperature", value: "37.5" },
   events: { at: "2025-03-10 08:00", scope: "study", kind: "outage" },
@@ -104,7 +105,11 @@ function basis(table: TableName): Readonly<Record<string, string>>[] {
       ),
     );
   if (table === "diets")
-    return [{ diet_id: "milk", kind: "formula", energy_kcal_per_g: "1.1" }, usable.diets];
+    return [
+      // A code that is fed, and a person in its name, as kitchens write it.
+      { diet_id: "D1", name: `milk of ${planted}`, kind: "formula", energy_kcal_per_g: "1.1" },
+      usable.diets,
+    ];
   if (table === "batches") return [{ ...usable.batches, batch_id: "B1" }];
   return [usable[table]];
 }
@@ -201,10 +206,11 @@ async function outputs(study: string, out: string, withoutPeople: boolean): Prom
     sheet: join(out, "pages", "sheet.html"),
     withoutPeople,
   });
+  await writeDay(study, { out: join(out, "pages", "day.html"), withoutPeople });
 }
 
 describe("a name planted in every cell, file name, sheet name and setting", () => {
-  // The workbook takes as long again: by `ATTACKS=all`, as `.ci/run` does.
+  // The workbook takes as long again: by `ATTACKS=all`, as `npm run attack` does.
   const ways = [["CSV files", csvStudy] as const, ["a workbook", workbookStudy] as const];
   const tried = process.env["ATTACKS"] === "all" ? ways : ways.slice(0, 1);
   it.each(tried)("is in no byte of an export without people: %s", async (_, make) => {

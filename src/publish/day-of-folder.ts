@@ -1,0 +1,40 @@
+import { askHandOver } from "../analysis/ask-hand-over.js";
+import { leaveOutPeople } from "../analysis/leave-out-people.js";
+import { readStudy } from "../records/files/read-study.js";
+import { decisionSentences } from "./decision-sentences.js";
+import { withDietNames } from "./with-diet-names.js";
+
+/** What every page of one day is asked with. */
+export interface DayOfFolderOptions {
+  readonly onDay?: string;
+  /** The clock, epoch ms: rows dated after it never say which day it is. Default: not asked. */
+  readonly now?: number;
+  /** Leave out notes, names and permit numbers. Default false. */
+  readonly withoutPeople?: boolean;
+  readonly onDecision?: (sentence: string) => void;
+}
+
+/**
+ * The day of a study's folder, as its pages need it; what became of each decision
+ * goes to `onDecision`, a sentence each.
+ *
+ * @throws UsageError for a folder that holds no study, or a day without records.
+ * @example (await dayOfFolder("data-demo", { onDay: "2024-04-20" })).inCare // 3
+ */
+export async function dayOfFolder(folder: string, options: DayOfFolderOptions) {
+  const read = await readStudy(folder);
+  // Nothing of what was read goes further, diets included: a name may be a person's.
+  const study = options.withoutPeople ? leaveOutPeople(read) : read;
+  const { value: day } = await askHandOver(study, {
+    ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
+    ...(options.now === undefined ? {} : { now: options.now }),
+  });
+  for (const sentence of decisionSentences(day.analysis.value.series))
+    options.onDecision?.(sentence);
+  return {
+    day,
+    inCare: day.analysis.value.animals.filter((a) => a.inCare).length,
+    /** A page on which diets stand under their names. */
+    named: (page: string) => withDietNames(page, study.tables.diets),
+  };
+}
