@@ -1,10 +1,10 @@
 import type { LongWork } from "../core/long-work.js";
 import { type Measured, measured } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
-import { studentTQuantile, studentTTwoSided } from "../stats/distributions/student-t.js";
 import type { AdjustedModel } from "./adjusted-model.js";
 import { interimP } from "./compare-pair.js";
 import { type DetectableDifference, detectableDifference } from "./detectable-difference.js";
+import { estimateByT, type PairEstimate } from "./pair-estimate.js";
 import type { SeasonGain } from "./season-gain.js";
 
 /** One season against all earlier ones together: the one question asked beforehand. */
@@ -98,19 +98,12 @@ export function askedSeason(
   };
 }
 
-function estimate(model: AdjustedModel, weights: readonly number[], level: number) {
+/** The estimate of a weighted sum of adjusted means. */
+function estimate(model: AdjustedModel, weights: readonly number[], level: number): PairEstimate {
   const difference = weights.reduce((sum, w, i) => sum + w * model.adjustedMeans[i]!, 0);
   const variance = weights.reduce(
     (sum, a, i) => sum + weights.reduce((s, b, j) => s + a * b * model.unscaled[i]![j]!, 0),
     0,
   );
-  const se = model.residualSd * Math.sqrt(variance);
-  const t = studentTQuantile(1 - (1 - level) / 2, model.df);
-  return {
-    difference,
-    se,
-    lower: difference - t * se,
-    upper: difference + t * se,
-    p: se > 0 ? studentTTwoSided(difference / se, model.df) : difference === 0 ? 1 : 0,
-  };
+  return estimateByT({ difference, se: model.residualSd * Math.sqrt(variance) }, model.df, level);
 }

@@ -26,14 +26,22 @@ export function pairEstimate(
   to: string,
   level: number,
 ): PairEstimate {
-  const { difference, se } = contrast(model, from, to);
-  const t = studentTQuantile(1 - (1 - level) / 2, model.df);
+  return estimateByT(contrast(model, from, to), model.df, level);
+}
+
+/** A difference with its error as an estimate: interval and two-sided p by Student's t. */
+export function estimateByT(
+  { difference, se }: { readonly difference: number; readonly se: number },
+  df: number,
+  level: number,
+): PairEstimate {
+  const t = studentTQuantile(1 - (1 - level) / 2, df);
   return {
     difference,
     se,
-    df: model.df,
+    df,
     lower: difference - t * se,
     upper: difference + t * se,
-    p: se > 0 ? studentTTwoSided(difference / se, model.df) : difference === 0 ? 1 : 0,
+    p: se > 0 ? studentTTwoSided(difference / se, df) : difference === 0 ? 1 : 0,
   };
 }

@@ -2,6 +2,7 @@ import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
 import type { DetectableDifference } from "./detectable-difference.js";
 import type { Equivalence } from "./pair-equivalence.js";
+import type { PairEstimate } from "./pair-estimate.js";
 import type { ResampledDifference } from "./resample-difference.js";
 import type { UnadjustedDifference } from "./unadjusted-difference.js";
 
@@ -12,15 +13,7 @@ export interface ArrivalNearSeason {
   /** The most by which arrival may still have moved the difference, g/d; interval and p allow for it. */
   readonly bias: number;
   /** The freely adjusted difference, beside it. */
-  readonly freely: {
-    readonly difference: number;
-    readonly se: number;
-    readonly df: number;
-    readonly lower: number;
-    readonly upper: number;
-    readonly p: number;
-    readonly level: number;
-  };
+  readonly freely: PairEstimate & { readonly level: number };
 }
 
 export interface SeasonPair {

@@ -4,7 +4,7 @@ import { changeOfShift } from "../../src/analysis/change-of-shift.js";
 import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
 import { planShift, type ShiftPlan } from "../../src/planning/plan-shift.js";
 import { parseStudy } from "../../src/records/parse-study.js";
-import { handOverSection, handOverSections } from "../../src/report/day/hand-over.js";
+import { handOverSection } from "../../src/report/day/hand-over.js";
 import { sheetPage } from "../../src/report/renderers/page/sheet-page.js";
 import { sectionText } from "../../src/report/section/plain-text.js";
 
@@ -62,9 +62,19 @@ function shiftOf(of: StudyAnalysis): ShiftPlan {
   return planShift(of.series, { until: changeOfShift(of)! });
 }
 
+/** The last 24 hours in full of every animal in care. */
+const sectionsOf = (of: StudyAnalysis) => {
+  const { until, animals } = shiftOf(of);
+  return of.animals
+    .filter((a) => a.inCare)
+    .map((a) =>
+      handOverSection(of, a, until, animals.find((p) => p.animalId === a.animalId) ?? null),
+    );
+};
+
 describe("the hand-over of one animal", () => {
   const words = () =>
-    handOverSections(analysis, shift)
+    sectionsOf(analysis)
       .map((each) => sectionText(each))
       .join("\n");
 
@@ -103,7 +113,7 @@ describe("the hand-over of one animal", () => {
       "diets.csv": `${files["diets.csv"]}clam,Clam,solid,0.75\n`,
       "feeds.csv": files["feeds.csv"].replace("20:00,milk,80,,bottle", "20:00,clam,80,0,hand"),
     });
-    const said = sectionText(handOverSections(other, shiftOf(other))[0]!);
+    const said = sectionText(sectionsOf(other)[0]!);
     expect(said).toContain("Ordered 480 kcal a day; eaten 42.5 % of it.");
     expect(said).toContain("order and intake are compared as energy");
   });
@@ -127,9 +137,7 @@ describe("the hand-over of one animal", () => {
       ["06:00", "50 g"],
       ["15:00", "50 g"],
     ]);
-    expect(sectionText(handOverSections(timed, shiftOf(timed))[0]!)).toContain(
-      "Next feeds at ordered times",
-    );
+    expect(sectionText(sectionsOf(timed)[0]!)).toContain("Next feeds at ordered times");
   });
 });
 

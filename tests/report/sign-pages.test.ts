@@ -6,7 +6,7 @@ import { planShift } from "../../src/planning/plan-shift.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 import { animalPage } from "../../src/report/animal/animal-page.js";
 import { flagsTable } from "../../src/report/day/flags-table.js";
-import { handOverSections } from "../../src/report/day/hand-over.js";
+import { handOverSection } from "../../src/report/day/hand-over.js";
 import { sectionText } from "../../src/report/section/plain-text.js";
 import { dullStudy } from "../records/corpus/dull-study.js";
 
@@ -30,7 +30,6 @@ async function pagesWith(lines: readonly string[]): Promise<Pages> {
   const until = changeOfShift(analysis)!;
   const levels = levelsOfDay(analysis, { at: until });
   const shift = planShift(analysis.series, { until, levels });
-  const sections = handOverSections(analysis, shift, levels);
   const standing = (id: string) => ({
     level: levels.find((l) => l.animalId === id)!,
     shift: shift.animals.find((a) => a.animalId === id)!,
@@ -38,7 +37,10 @@ async function pagesWith(lines: readonly string[]): Promise<Pages> {
   const of = (id: string) => analysis.animals.find((a) => a.animalId === id)!;
   const names: Readonly<Record<string, string>> = { P1: "Bramble", P2: "Thistle" };
   return {
-    handOver: (id) => sectionText(sections.find((s) => s.heading.includes(names[id]!))!),
+    handOver: (id) => {
+      const { level, shift: plan } = standing(id);
+      return sectionText(handOverSection(analysis, of(id), until, plan, level));
+    },
     flags: (id) =>
       flagsTable(analysis)
         .rows.filter((row) => String(row[0]).includes(names[id]!))

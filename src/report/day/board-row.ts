@@ -16,10 +16,10 @@ import type {
 } from "../section/board.js";
 import { say } from "../section/say.js";
 import { signText } from "../section/sign-text.js";
-import { answeredWords, momentWords, nextActs } from "./act-words.js";
+import { momentWords, nextActs } from "./act-words.js";
 import { askedLines } from "./asked-lines.js";
 import { graveOrders } from "./grave-orders.js";
-import { plainReason } from "./plain-reason.js";
+import { reasonWords } from "./reason-words.js";
 
 /** Days before the day itself in the mass picture: three weeks. */
 export const shownDays = 20;
@@ -66,26 +66,14 @@ function whyWords(
   orders: readonly string[],
 ): string[] {
   const { zone } = analysis.settings;
-  const wording = screenWording(zone);
-  const reasons = level.reasons.map((r) => {
-    const why = plainReason(animal, r, wording);
-    if (r.answered === null) return why;
-    return `${why} ${answeredWords(r.answered, zone)}`;
-  });
+  const { reasons, instructions } = reasonWords(animal, level, zone);
   const { possible, of } = level.checks;
   const calm =
     reasons.length === 0
       ? [say(possible === 0 ? "day-no-checks" : "day-checks", { possible, of })]
       : [];
-  const standing = level.reasons.flatMap((r) =>
-    r.standingInstruction === null ? [] : [say("level-standing", { words: r.standingInstruction })],
-  );
-  const call =
-    level.level === "danger" && level.call !== null
-      ? [say("level-call", { words: level.call })]
-      : [];
   const asked = askedLines(analysis, animal, until).map((words) => say("day-ask", { words }));
-  return [...new Set([...orders, ...reasons, ...calm, ...standing, ...call, ...asked])];
+  return [...new Set([...orders, ...reasons, ...calm, ...instructions, ...asked])];
 }
 
 function massCell(

@@ -2,7 +2,7 @@ import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysi
 import { noticeText } from "../../core/catalogue.js";
 import type { Notice } from "../../core/notice.js";
 import type { AnimalLevel } from "../../flags/levels/level.js";
-import type { AnimalShift, ShiftPlan } from "../../planning/plan-shift.js";
+import type { AnimalShift } from "../../planning/plan-shift.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate, localText } from "../../units/format-date.js";
 import { formatMass } from "../../units/format-measured.js";
@@ -18,44 +18,9 @@ import {
   table,
   text,
 } from "../section/section.js";
-import { askedLines, askedOfOthers } from "./asked-lines.js";
+import { askedLines } from "./asked-lines.js";
 import { levelBlocks } from "./level-blocks.js";
 import { alertLines, signsOfShift } from "./signs-of-shift.js";
-
-/** The animals in care, one section each, up to the change of shift. */
-export function handOverSections(
-  analysis: StudyAnalysis,
-  shift: ShiftPlan | null,
-  levels: readonly AnimalLevel[] = [],
-): Section[] {
-  const inCare = analysis.animals.filter((a) => a.inCare);
-  const until = shift?.until ?? analysis.records.end ?? 0;
-  const levelOf = (a: AnimalAnalysis) => levels.find((l) => l.animalId === a.animalId) ?? null;
-  const planOf = (a: AnimalAnalysis) => shift?.animals.find((s) => s.animalId === a.animalId);
-  const others = askedOfOthers(analysis, new Set(inCare.map((a) => a.animalId)), until);
-  return [
-    ...(others.length === 0
-      ? []
-      : [section(say("asked-of-others"), [text(say("asked-title")), list(others)])]),
-    ...(inCare.length === 0
-      ? [section("Nobody in care", [list([say("hand-over-nobody")])])]
-      : gravest(inCare, levels).map((a) => {
-          const level = levelOf(a);
-          return handOverSection(analysis, a, until, planOf(a) ?? null, level);
-        })),
-  ];
-}
-
-/** The gravest level first; among equals as they stand. */
-function gravest(
-  animals: readonly AnimalAnalysis[],
-  levels: readonly AnimalLevel[],
-): readonly AnimalAnalysis[] {
-  const order = ["danger", "second look", "measure first", "not judged", "nothing raised"];
-  const rank = ({ animalId }: AnimalAnalysis) =>
-    order.indexOf(levels.find((l) => l.animalId === animalId)?.level ?? "nothing raised");
-  return [...animals].sort((a, b) => rank(a) - rank(b));
-}
 
 /**
  * What the next shift needs to know of one animal, on one screen: the last 24

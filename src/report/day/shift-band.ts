@@ -9,11 +9,11 @@ import { hourMs } from "../../units/hour-ms.js";
 import { say } from "../section/say.js";
 import type { ShiftBand, ShiftRule } from "../section/shift.js";
 import { signText } from "../section/sign-text.js";
-import { answeredWords, momentWords, nextActs } from "./act-words.js";
+import { momentWords, nextActs } from "./act-words.js";
 import { askedLines } from "./asked-lines.js";
 import { graveOrders } from "./grave-orders.js";
 import { doubtNotices, handOverSection } from "./hand-over.js";
-import { plainReason } from "./plain-reason.js";
+import { reasonWords } from "./reason-words.js";
 import { alertLines } from "./signs-of-shift.js";
 
 const shiftHours = 12;
@@ -28,18 +28,7 @@ export function shiftBand(
 ): ShiftBand {
   const { zone } = analysis.settings;
   const wording = screenWording(zone);
-  const reasons = level.reasons.map((r) => {
-    const why = plainReason(animal, r, wording);
-    if (r.answered === null) return why;
-    return `${why} ${answeredWords(r.answered, zone)}`;
-  });
-  const standing = level.reasons.flatMap((r) =>
-    r.standingInstruction === null ? [] : [say("level-standing", { words: r.standingInstruction })],
-  );
-  const call =
-    level.level === "danger" && level.call !== null
-      ? [say("level-call", { words: level.call })]
-      : [];
+  const { reasons, instructions } = reasonWords(animal, level, zone);
   const { possible, of } = level.checks;
   const calm = reasons.length === 0;
   const { name, animalId, species } = animal;
@@ -53,7 +42,7 @@ export function shiftBand(
     changed: changedWords(animal, until, zone),
     watch: calm
       ? [say("shift-calm", { possible, of })]
-      : [...new Set([...reasons, ...standing, ...call])],
+      : [...new Set([...reasons, ...instructions])],
     acts: calm ? [] : nextActs(level, zone),
     said: [
       { title: say("asked-title"), lines: askedLines(analysis, animal, until) },

@@ -1,4 +1,3 @@
-import type { SeasonResults } from "../../analysis/season-answers.js";
 import type { Chart } from "../../charts/chart.js";
 import { seasonAnimalsChart } from "../../charts/season-animals-chart.js";
 import { noticeText } from "../../core/catalogue.js";
@@ -50,9 +49,4 @@ export function seasonAnimalsPicture(comparison: Comparison): Chart {
       upper: s.adjusted.interval?.upper ?? null,
     })),
   });
-}
-
-/** The leads of all species of a report. */
-export function seasonLeads(seasons: SeasonResults, zone: string): readonly LeadBlock[] {
-  return seasons.compared.map(({ comparison, window }) => seasonLead(comparison, window, zone));
 }

@@ -1,3 +1,4 @@
+import type { Level } from "../../flags/levels/level.js";
 import type { PageLink } from "./page-link.js";
 
 /** How much concern an animal stands under, the gravest first; shape and word, colour comes third. */
@@ -7,9 +8,9 @@ export const boardLevels = [
   "measure first",
   "not judged",
   "nothing raised",
-] as const;
+] as const satisfies readonly Level[];
 
-export type BoardLevel = (typeof boardLevels)[number];
+export type BoardLevel = Level;
 
 /** Masses of three weeks: days counted from the first one shown. */
 export interface MassMark {
