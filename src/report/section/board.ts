@@ -93,7 +93,8 @@ export interface BoardDue {
   readonly what: string;
 }
 
-export interface BoardPage {
+/** How a page of the day begins. */
+export interface DayHead {
   readonly title: string;
   /** The year of the day, which stands once, in the first line. */
   readonly year: string;
@@ -103,6 +104,9 @@ export interface BoardPage {
   /** What is wrong with the day itself: before everything else. */
   readonly first: readonly string[];
   readonly headline: string;
+}
+
+export interface BoardPage extends DayHead {
   readonly dueTitle: string;
   readonly due: readonly BoardDue[];
   readonly columns: Readonly<Record<"why" | "mass" | "gain" | "eaten" | "signs", string>>;

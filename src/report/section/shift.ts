@@ -1,5 +1,5 @@
 import type { Wording } from "../../core/wording.js";
-import type { BoardLevel } from "./board.js";
+import type { BoardLevel, DayHead } from "./board.js";
 import type { PageLink } from "./page-link.js";
 import type { Block } from "./section.js";
 
@@ -44,13 +44,7 @@ export interface ShiftBand {
   readonly full: readonly Block[];
 }
 
-export interface ShiftPage {
-  readonly title: string;
-  readonly year: string;
-  readonly where: readonly string[];
-  readonly rowsNotUsed: PageLink | null;
-  readonly first: readonly string[];
-  readonly headline: string;
+export interface ShiftPage extends DayHead {
   readonly columns: Readonly<Record<"next" | "rule" | "changed" | "watch", string>>;
   readonly bands: readonly ShiftBand[];
   readonly whenEmpty: string;

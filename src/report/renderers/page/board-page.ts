@@ -1,6 +1,5 @@
 import { typeset } from "../../../units/typeset.js";
 import { type BoardCell, type BoardPage, type BoardRow, boardLevels } from "../../section/board.js";
-import type { PageLink } from "../../section/page-link.js";
 import {
   eatenMark,
   gainMark,
@@ -10,6 +9,7 @@ import {
   temperatureMark,
 } from "./board-marks.js";
 import { boardStyle } from "./board-style.js";
+import { dayHeadHtml, linkHtml } from "./day-head-html.js";
 import { escapeHtml, htmlText } from "./escape.js";
 import { pageFrame } from "./page-frame.js";
 
@@ -24,14 +24,8 @@ const longestTogether = 14;
  */
 export function boardPage(page: BoardPage): string {
   const set = setter(page.year);
-  const where = page.where.map((words, i) =>
-    i === 0 ? `<b>${escapeHtml(words)}</b>` : htmlText(words),
-  );
-  const notUsed = page.rowsNotUsed === null ? [] : [link(page.rowsNotUsed)];
   const body = [
-    `<p class="where">${[...where, ...notUsed].map((part) => `<span>${part}</span>`).join("")}</p>`,
-    ...page.first.map((words) => `<p class="first-line">${htmlText(words)}</p>`),
-    `<h1>${set(page.headline)}</h1>`,
+    ...dayHeadHtml(page),
     dueHtml(page),
     page.rows.length === 0 ? `<p>${set(page.whenEmpty)}</p>` : tableHtml(page),
     page.ofOthers === null
@@ -40,10 +34,10 @@ export function boardPage(page: BoardPage): string {
     `<div class="decide"><b>${set(page.decide.title)}</b> ${set(page.decide.text)}</div>`,
     page.links.length === 0
       ? ""
-      : `<p class="screen-only pages">${page.links.map(link).join(" · ")}</p>`,
+      : `<p class="screen-only pages">${page.links.map(linkHtml).join(" · ")}</p>`,
     ...page.more.map(
       (group) =>
-        `<details class="screen-only"><summary>${set(group.title)}</summary><ul class="many">${group.links.map((each) => `<li>${link(each)}</li>`).join("")}</ul></details>`,
+        `<details class="screen-only"><summary>${set(group.title)}</summary><ul class="many">${group.links.map((each) => `<li>${linkHtml(each)}</li>`).join("")}</ul></details>`,
     ),
     `<p class="note">${set(page.note)}</p>`,
   ];
@@ -54,8 +48,6 @@ export function boardPage(page: BoardPage): string {
     style: `${page.style ?? ""}${boardStyle}`,
   });
 }
-
-const link = (to: PageLink) => `<a href="${escapeHtml(to.href)}">${escapeHtml(to.text)}</a>`;
 
 /** Beyond so many the line is crowded: the rest stands in the rows. */
 const mostDue = 6;

@@ -1,7 +1,7 @@
 import { typeset } from "../../../units/typeset.js";
-import type { PageLink } from "../../section/page-link.js";
 import type { ShiftBand, ShiftPage } from "../../section/shift.js";
 import { levelMark } from "./board-marks.js";
+import { dayHeadHtml } from "./day-head-html.js";
 import { escapeHtml, htmlText } from "./escape.js";
 import { pageFrame } from "./page-frame.js";
 import { blockHtml } from "./section-html.js";
@@ -15,9 +15,6 @@ import { shiftStyle } from "./shift-style.js";
  */
 export function shiftPage(page: ShiftPage): string {
   const set = (words: string) => htmlText(words, page.year);
-  const link = (to: PageLink) => `<a href="${escapeHtml(to.href)}">${escapeHtml(to.text)}</a>`;
-  const where = page.where.map((w, i) => (i === 0 ? `<b>${escapeHtml(w)}</b>` : htmlText(w)));
-  const notUsed = page.rowsNotUsed === null ? [] : [link(page.rowsNotUsed)];
   const { columns } = page;
   const options = page.wording === undefined ? {} : { wording: page.wording };
   const lines = (items: readonly string[]) => items.map((l) => `<p>${set(l)}</p>`).join("");
@@ -40,9 +37,7 @@ export function shiftPage(page: ShiftPage): string {
   };
   const head = `<div class="band head" aria-hidden="true"><span></span><span>${set(columns.next)}</span><span class="over">${set(columns.rule)}</span><span>${set(columns.changed)}</span><span>${set(columns.watch)}</span></div>`;
   const body = [
-    `<p class="where">${[...where, ...notUsed, ...page.links.map(link)].map((part) => `<span>${part}</span>`).join("")}</p>`,
-    ...page.first.map((words) => `<p class="first-line">${htmlText(words)}</p>`),
-    `<h1>${set(page.headline)}</h1>`,
+    ...dayHeadHtml(page, page.links),
     page.bands.length === 0
       ? `<p>${set(page.whenEmpty)}</p>`
       : `${head}${page.bands.map(band).join("\n")}`,
