@@ -49,11 +49,14 @@ export function vouchFor(): Vouch {
   const given = new Map<string, string>();
   const shown = new Set<string>();
   const byText = new Map<string, string>();
+  const last = new Map<Named, number>();
   let left = 0;
   const standIn = (what: Named, written: string): string => {
-    for (let n = 1; ; n++) {
+    // Counted on from the last one: a study has as many batches as half days.
+    for (let n = (last.get(what) ?? 0) + 1; ; n++) {
       const name = `${what} ${n}`;
       if (name === written || shown.has(`${what}:${name}`)) continue;
+      last.set(what, n);
       left++;
       return name;
     }
@@ -63,7 +66,8 @@ export function vouchFor(): Vouch {
     const key = `${what}:${written}`;
     let name = given.get(key);
     if (name === undefined) {
-      name = isVouched(written) ? written : standIn(what, written);
+      // An id that stands in for another already would make one animal of two.
+      name = isVouched(written) && !shown.has(key) ? written : standIn(what, written);
       given.set(key, name);
       shown.add(`${what}:${name}`);
       byText.set(written, name);

@@ -3,6 +3,7 @@ import type { AnimalLevel, LevelReason } from "../../flags/levels/level.js";
 import { screenWording } from "../../units/format.js";
 import { say } from "../section/say.js";
 import { type Block, list, text } from "../section/section.js";
+import { answeredWords } from "./act-words.js";
 
 /**
  * Where an animal stands, first of all that is said of it: the level, what to do at
@@ -29,19 +30,6 @@ export function reasonLine(reason: LevelReason, zone: string): string {
     ...(standingInstruction === null
       ? []
       : [say("level-standing", { words: standingInstruction })]),
-    ...(answered === null
-      ? []
-      : [
-          say(
-            "level-answered",
-            {
-              by: answered.by,
-              at: answered.at,
-              until: answered.until,
-              note: answered.note,
-            },
-            zone,
-          ),
-        ]),
+    ...(answered === null ? [] : [answeredWords(answered, zone)]),
   ].join(" ");
 }
