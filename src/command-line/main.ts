@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-import { dirname, join, relative, resolve } from "node:path";
+import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
@@ -8,9 +8,9 @@ import { checkCommand } from "./check.js";
 import { dayCommand } from "./day-command.js";
 import { handOverCommand } from "./hand-over-command.js";
 import { newCommand } from "./new.js";
-import { namedValues, wholeNumber } from "./option-values.js";
 import { priorCommand } from "./prior-command.js";
 import { reportCommand } from "./report-command.js";
+import { runNotebooksCommand } from "./run-notebooks-command.js";
 
 /** The project's or the installed package's folder. */
 const home = resolve(dirname(fileURLToPath(import.meta.url)), "..", "..");
@@ -19,42 +19,6 @@ const program = new Command("gramline")
   .description("Growth and feeding records of hand-reared young, turned into answers.")
   .version(libraryVersion())
   .showHelpAfterError();
-
-program
-  .command("run-notebooks")
-  .description("run every notebook, write executed copies and one page each")
-  .argument("[names...]", "only these notebooks")
-  .option("--notebooks <folder>", "folder with the notebooks", join(home, "notebooks"))
-  .option("--out <folder>", "where pages go", "out")
-  .option("--set <name=value...>", "values for the cell tagged parameters")
-  .option("--cell-seconds <number>", "longest time for one cell", "600")
-  .action(async (names: string[], options: RunOptions) => {
-    const parameters = namedValues("--set", options.set ?? []);
-    const cellSeconds = wholeNumber("--cell-seconds", options.cellSeconds, 1);
-    const { runNotebooks, stopKernelsOnInterrupt } = await import("./run-notebooks.js");
-    stopKernelsOnInterrupt();
-    const terminal = process.stderr.isTTY;
-    const outcomes = await runNotebooks({
-      notebooks: resolve(options.notebooks),
-      out: resolve(options.out),
-      only: names,
-      parameters,
-      cellSeconds,
-      say: (line) => console.log(line),
-      ...(terminal
-        ? { onProgress: (text: string) => process.stderr.write(`\r\u001b[K${text}`) }
-        : {}),
-    });
-    const failed = outcomes.filter((each) => each.failure !== null);
-    const page = relative(process.cwd(), join(resolve(options.out), "index.html"));
-    if (failed.length === 0) console.log(`\nOpen ${page}`);
-    else {
-      console.error(
-        `\n${failed.length} of ${outcomes.length} notebooks failed; what there is: ${page}`,
-      );
-      process.exitCode = 1;
-    }
-  });
 
 program
   .command("notebooks")
@@ -82,12 +46,7 @@ program
     if (checks.some((check) => check.state === "missing")) process.exitCode = 1;
   });
 
-interface RunOptions {
-  readonly notebooks: string;
-  readonly out: string;
-  readonly set?: string[];
-  readonly cellSeconds: string;
-}
+runNotebooksCommand(program, home);
 
 checkCommand(program);
 
