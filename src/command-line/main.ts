@@ -1,5 +1,6 @@
 #!/usr/bin/env node
-import { dirname, resolve } from "node:path";
+import { existsSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
@@ -23,9 +24,10 @@ const program = new Command("gramline")
 program
   .command("notebooks")
   .description("open Jupyter with the kernel of this project")
-  .action(async () => {
+  .argument("[study]", "the study whose notebooks are opened (default: those of the demo)")
+  .action(async (study: string | undefined) => {
     const { openNotebooks } = await import("./notebooks-in-jupyter.js");
-    process.exitCode = await openNotebooks(home);
+    process.exitCode = await openNotebooks(home, join(notebooksHome(study), "notebooks"));
   });
 
 program
@@ -47,6 +49,18 @@ program
   });
 
 runNotebooksCommand(program, home);
+
+/** The folder that holds the notebooks to open. */
+function notebooksHome(study: string | undefined): string {
+  if (study === undefined) return home;
+  if (existsSync(join(study, "notebooks"))) return resolve(study);
+  throw new UsageError({
+    needed: "a study with notebooks of its own",
+    came: "there is no folder notebooks in it",
+    where: study,
+    todo: `Make one with: gramline new ${study}. Or run pages without Jupyter: gramline run-notebooks --study ${study}`,
+  });
+}
 
 checkCommand(program);
 

@@ -139,7 +139,7 @@ const sizes = [
   ["one pup weighed twice", 1, 2],
 ] as const;
 
-describe.each(sizes)("two sheets: %s", (title, count, days) => {
+describe.each(sizes)("two sheets: %s", (_, count, days) => {
   beforeAll(() => fillIn(pups(count, days)));
 
   it.each(notebooks)("%s runs at the first try", async (name) => {
