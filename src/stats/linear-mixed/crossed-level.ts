@@ -1,8 +1,8 @@
 import type { RandomLevel } from "./data.js";
 
 /**
- * Random intercepts of a grouping factor that crosses the others (every keeper
- * feeds every litter) as a level for `fitLinearMixed`: one group that holds all
+ * Random intercepts of a grouping factor that crosses the others (every plate
+ * holds every sample) as a level for `fitLinearMixed`: one group that holds all
  * rows, a column of zeros and ones for each group of the factor, one variance for
  * all. It comes first in `levels`; the other factors lie inside it.
  * Time grows with the cube of its groups, so give the factor that has fewer.
