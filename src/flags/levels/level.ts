@@ -21,6 +21,7 @@ export type LevelWhat =
   | "no feed"
   | "missed feed"
   | "feed far above bounds"
+  | "fed while nothing by mouth"
   | "silence"
   | "no output written"
   | "temperature first"
