@@ -75,7 +75,7 @@ export async function askSlowGainer(
   const { series } = animal;
   const end = series.span?.to ?? 0;
   const explained = explainSlowGain(analysis, animal, study.tables.housing);
-  const { change, real, missing } = explained;
+  const { change, real, missing, explanations, shortfall } = explained;
   const margin = intakeAtTheMargin(analysis, animal, missing.value);
   const week = expectedWeek(analysis, animal);
   const happened = whatHappened(analysis, animal, {
@@ -91,12 +91,13 @@ export async function askSlowGainer(
       animal,
       level: levelsOfDay(analysis, { at: end }).find((l) => l.animalId === animal.animalId) ?? null,
       shownDays,
-      ...explained,
+      ...{ change, real, missing, explanations },
       margin,
       week,
       whatWouldChange: whatWouldChange(analysis, animal, {
         week: week.value,
         change: change.value,
+        shortfall,
       }),
       happened,
       rhythm: feedingRhythm(series, {

@@ -192,7 +192,7 @@ export const flagMessages = {
       limit: number;
     }>,
   ) =>
-    `${p.text("animal")} has gained about ${p.estimate("missing", "se", "%")} less than expected of it since ${p.text("since")}.`,
+    `${p.text("animal")} gains less than is expected of it, most likely since ${p.text("since")}.`,
   "flag-fall": (p: Given<{ animal: string; now: number | null; z: number; limit: number }>) =>
     `${p.text("animal")} at ${p.number("now")} g has fallen further below a weighing of the last week than errors of weighing explain.`,
   "flag-surprise-average": (p: Given<SurpriseGiven>) =>
