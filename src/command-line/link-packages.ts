@@ -1,7 +1,8 @@
 import { existsSync, readlinkSync } from "node:fs";
-import { lstat, mkdir, rm, symlink, writeFile } from "node:fs/promises";
+import { lstat, mkdir, rm, symlink } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { dirname, join, resolve } from "node:path";
+import { writeAtomically } from "../records/files/write-atomically.js";
 
 /**
  * The kernel looks for packages in a node_modules folder beside or above the notebook:
@@ -28,7 +29,7 @@ export async function linkPackages(
   const main = join(home, "dist", "command-line", "main.js");
   if (process.platform === "win32") {
     await mkdir(dirname(bin), { recursive: true });
-    await writeFile(`${bin}.cmd`, `@node "${main}" %*\r\n`);
+    await writeAtomically(`${bin}.cmd`, `@node "${main}" %*\r\n`);
   } else await link(bin, main);
 }
 
