@@ -113,6 +113,16 @@ const acts: readonly (LevelAct | null)[] = [
   null,
 ];
 
+/** Animals in the order in which pages show them: the most concern first, then by name. */
+export function mostConcernFirst(a: AnimalLevel, b: AnimalLevel): number {
+  const name = (l: AnimalLevel) => l.name ?? l.animalId;
+  return (
+    levelOrder.indexOf(a.level) - levelOrder.indexOf(b.level) ||
+    acts.indexOf(a.act) - acts.indexOf(b.act) ||
+    (name(a) < name(b) ? -1 : name(a) > name(b) ? 1 : 0)
+  );
+}
+
 /** The gravest first: level, then act, then the newest. */
 export function gravestFirst(a: LevelReason, b: LevelReason): number {
   return (

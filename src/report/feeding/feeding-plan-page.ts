@@ -149,7 +149,13 @@ function forecast({ forecast: found, analysis, at, targetG }: FeedingPlanAnswer)
           ),
         ];
   return [
-    rowsTable("forecast", `Day on which ${targetG} g are reached`, rows),
+    rowsTable(
+      "forecast",
+      targetG === null
+        ? "Day on which the target of the plan is reached"
+        : `Day on which ${targetG} g are reached`,
+      rows,
+    ),
     ...pictures,
     ...replayed,
     ...said(found.notices),
