@@ -159,7 +159,7 @@ const rooms: Readonly<Record<string, Room>> = {
   report: { tier: 11, imports: ["report/*"] },
   notebook: {
     tier: 12,
-    imports: ["core", "units", "charts", "report/*"],
+    imports: ["core", "units", "stats/linear-mixed", "stats/nonlinear-mixed", "charts", "report/*"],
     typesOf: between(2, 9),
   },
   // Neither wires rooms itself: what a page needs comes whole from `analysis`.

@@ -73,6 +73,10 @@ export const levelMessages = {
     }>,
   ) =>
     `Danger, feed far above bounds: ${p.text("animal")} ${p.raw("doubted") ? "may have had" : "had"} ${p.number("fed")} g at ${p.instant("at")}, ${p.number("pct", 3)} % of its mass (bound ${p.number("bound")} %).`,
+  "level-fed-while-nil": (
+    p: Given<{ feeds: number; offered: number; first: number; since: number }>,
+  ) =>
+    `Danger: FED WHILE NOTHING BY MOUTH WAS ORDERED (since ${p.instant("since")}): ${p.count("feeds", "feed")}, ${p.number("offered")} g offered, the first at ${p.instant("first")}. Tell the veterinarian now; do not feed until spoken.`,
   "level-urine-none": (p: Given<{ animal: string; hours: number; times: number; at: number }>) =>
     `Danger, no urine: of ${p.text("animal")} it is written ${p.number("times")} times in a row that there was none, over ${p.number("hours", 3)} h up to ${p.instant("at")}.`,
   "level-no-output": (p: Given<{ animal: string; hours: number; kinds: readonly string[] }>) =>

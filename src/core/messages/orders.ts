@@ -30,10 +30,6 @@ export const orderMessages = {
     `Zero is ordered since ${p.instant("from")} (${p.text("line")}): nothing by mouth. Do not feed until spoken: ask.`,
   "order-nil-from": (p: Given<{ at: number; line: string }>) =>
     `NOTHING BY MOUTH from ${p.instant("at")} (${p.text("line")}).`,
-  "order-fed-while-nil": (
-    p: Given<{ feeds: number; offered: number; first: number; since: number }>,
-  ) =>
-    `FED WHILE NOTHING BY MOUTH WAS ORDERED (since ${p.instant("since")}): ${p.count("feeds", "feed")}, ${p.number("offered")} g offered, the first at ${p.instant("first")}. Tell the veterinarian now; do not feed until spoken.`,
   "order-nil-and-feed": (p: Given<{ line: string }>) =>
     `Nothing by mouth and feeds are ordered for the same time (${p.text("line")}). Do not feed until spoken: ask.`,
   "order-nil-in-notes": (p: Given<{ words: string }>) =>

@@ -143,7 +143,13 @@ function forecast({ forecast: found, analysis, at, targetG }: FeedingPlanAnswer)
         .map((s) => forecastPicture(s, f, { at })),
     );
   return [
-    rowsTable("forecast", `Day on which ${targetG} g are reached`, rows),
+    rowsTable(
+      "forecast",
+      targetG === null
+        ? "Day on which the target of the plan is reached"
+        : `Day on which ${targetG} g are reached`,
+      rows,
+    ),
     ...pictures,
     text(say("forecast-how")),
     ...said(found.notices),
