@@ -8,7 +8,12 @@ export interface InformationCriteria {
   readonly bic: number | null;
 }
 
-export const noCriteria: InformationCriteria = { logLikelihood: null, aic: null, aicc: null, bic: null };
+export const noCriteria: InformationCriteria = {
+  logLikelihood: null,
+  aic: null,
+  aicc: null,
+  bic: null,
+};
 
 /** Criteria from a log-likelihood and the number of parameters counted. */
 export function criteriaOf(logLikelihood: number, k: number, n: number): InformationCriteria {
