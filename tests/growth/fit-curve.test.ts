@@ -286,7 +286,7 @@ describe("weights", () => {
       closeTo(each.estimate.value, two.estimates[j]!.estimate.value!, 8);
       closeTo(each.estimate.se, two.estimates[j]!.estimate.se!, 7);
     });
-    closeTo(one.logLik! + 1, two.logLik! + 1, 8);
+    closeTo(one.logLikelihood! + 1, two.logLikelihood! + 1, 8);
   });
 });
 

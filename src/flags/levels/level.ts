@@ -18,8 +18,6 @@ export type LevelWhat =
   | SignalKind
   | "cold"
   | "hot"
-  | "no feed"
-  | "missed feed"
   | "feed far above bounds"
   | "fed while nothing by mouth"
   | "silence"
