@@ -327,6 +327,24 @@ describe("fixed parameters and limits", () => {
   });
 });
 
+describe("a fit that ran off", () => {
+  // Invented weighings from which no guess of the curve settles.
+  const ages = [1.92, 4.26, 4.67, 5.88, 6.45, 9.02, 9.32, 13.6, 19.75, 22.8];
+  const masses = [724, 776, 699, 798, 779, 842, 848, 1015, 1354, 1455];
+
+  it("is tried again from scattered starts, and says so", () => {
+    const fit = fitCurve({ ages, masses }, { curve: "double-logistic" });
+    expect(fit.value.status).toBe("converged");
+    expect(fit.notices).toContainEqual({
+      code: "growth-restarted",
+      level: "caution",
+      parameters: { starts: 8 },
+    });
+    // Better than a straight line, so not any valley.
+    expect(fit.value.rss!).toBeLessThan(fitCurve({ ages, masses }, { curve: "linear" }).value.rss!);
+  });
+});
+
 describe("a mistake in the call is named as the mistake it is", () => {
   const ages = [1, 5, 10, 15, 20, 25, 30, 35, 40];
   const masses = ages.map((t) => 3000 * Math.exp(-1.8 * Math.exp(-0.05 * t)));
