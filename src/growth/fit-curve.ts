@@ -17,6 +17,7 @@ import {
   fixedValues,
   type ParameterOptions,
   preparePoints,
+  saidLeftOut,
   startValues,
 } from "./fit-preparation.js";
 import type { GrowthCurve } from "./growth-curve.js";
@@ -72,6 +73,7 @@ export function fitCurve(data: CurveData, options: FitCurveOptions): CurveFit {
   const curve = curveByName(options.curve);
   const notices: Notice[] = [];
   const { points, leftOut, errors } = preparePoints(data);
+  notices.push(...saidLeftOut(leftOut));
   const n = points.w.length;
   const p = curve.parameters.length;
   const units = { age: options.ageUnit ?? "d", mass: options.massUnit ?? "g" };

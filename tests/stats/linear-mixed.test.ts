@@ -56,7 +56,7 @@ function nestedData(seed: number, extra: Partial<LinearMixedData> = {}): LinearM
     fixed: { names: ["one", "x"], columns: [one, xs] },
     levels: [
       { name: "outer", group: pick(outer), names: ["one"], columns: [one] },
-      { name: "inner", group: pick(inner), names: ["one", "x"], columns: [one, xs] },
+      { name: "inner", nested: true, group: pick(inner), names: ["one", "x"], columns: [one, xs] },
     ],
     ...extra,
   };

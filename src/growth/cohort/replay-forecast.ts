@@ -52,11 +52,15 @@ export function replayForecast(
       rows: after.map((afterD) => {
         const seen = rows.filter((r) => r.age <= first + afterD);
         const age = first + afterD + aheadD;
-        const result = predictForNewAnimal(
-          fit,
-          { ages: seen.map((r) => r.age), masses: seen.map((r) => r.mass) },
-          { at: [age], intervalFor: "next reading" },
-        );
+        // Where the others carry no curve there is nothing to forecast with, and the fit says why.
+        const result =
+          fit.value.population === null
+            ? null
+            : predictForNewAnimal(
+                fit,
+                { ages: seen.map((r) => r.age), masses: seen.map((r) => r.mass) },
+                { at: [age], intervalFor: "next reading" },
+              );
         const nearest = rows
           .filter((r) => Math.abs(r.age - age) <= 1.5)
           .sort((a, b) => Math.abs(a.age - age) - Math.abs(b.age - age))[0];
@@ -65,7 +69,7 @@ export function replayForecast(
           weighings: seen.length,
           age,
           expected:
-            result.value.predictions[0]?.mass ??
+            result?.value.predictions[0]?.mass ??
             notDefined(
               "g",
               notice("cohort-animal-not-settled", "caution", { weighings: seen.length }),

@@ -133,6 +133,7 @@ export function describeFit(
   const notices: Notice[] = [];
   const random = engine.levels.map((_, k) => describeLevel(engine, k, sigma2, notices)).reverse();
   const singular = notices.length > 0;
+  notices.push(...doubtfulDesign(data, engine));
   if (engine.aliased.length > 0) {
     notices.push(
       notice("mixed-aliased-columns", "caution", {
@@ -189,6 +190,37 @@ export function describeFit(
     theta: Array.from(result.x),
     engine,
   };
+}
+
+/** What a design says that its maker may not have meant. */
+function doubtfulDesign(data: LinearMixedData, engine: LinearMixedEngine): Notice[] {
+  const out: Notice[] = [];
+  if (data.fixed.columns.length > 0 && !holdsConstant(engine)) {
+    out.push(notice("mixed-no-intercept", "caution"));
+  }
+  engine.levels.forEach((level, k) => {
+    const rows = k === 0 ? engine.n : engine.levels[k - 1]!.groups;
+    if (level.groups === 1 && level.shape !== "identity") {
+      out.push(notice("mixed-one-group", "caution", { level: level.name }));
+    } else if (level.groups === rows && rows > 1 && data.residual === undefined) {
+      out.push(notice("mixed-one-row-a-group", "caution", { level: level.name, groups: rows }));
+    }
+  });
+  return out;
+}
+
+/** Whether a column of ones is a combination of the fixed columns (Q Q'1 = 1). */
+function holdsConstant(engine: LinearMixedEngine): boolean {
+  const { n, rows, width, gamma0 } = engine;
+  const p = gamma0.length;
+  const first = width - p - 1;
+  let explained = 0;
+  for (let k = 0; k < p; k++) {
+    let sum = 0;
+    for (let i = 0; i < n; i++) sum += rows[i * width + first + k]!;
+    explained += sum * sum;
+  }
+  return Math.abs(explained - n) < 1e-8 * n;
 }
 
 /** Coefficients on the original columns and their covariance, s2 (X'V^-1X)^-1. */

@@ -10,6 +10,7 @@ export {
   testContrasts,
 } from "./contrasts.js";
 export type * from "./covariance.js";
+export { crossedLevel } from "./crossed-level.js";
 export type * from "./data.js";
 export type * from "./design.js";
 export { buildDesign } from "./design.js";
@@ -28,5 +29,7 @@ export type * from "./profile.js";
 export type * from "./residual.js";
 export type * from "./satterthwaite.js";
 export { splineVariable } from "./spline.js";
+export type * from "./summarise-mixed.js";
+export { summariseMixed } from "./summarise-mixed.js";
 export type * from "./terms.js";
 export { meanRow, mixedAdjustedMeans, testTerms, varianceExplained } from "./terms.js";
