@@ -79,7 +79,14 @@ const rooms: Readonly<Record<string, Room>> = {
   "stats/smoothing": { tier: 1, imports: stats("linear-algebra", "numeric", "descriptive") },
   "stats/linear-mixed": {
     tier: 1,
-    imports: stats("linear-algebra", "numeric", "distributions", "descriptive", "smoothing"),
+    imports: stats(
+      "linear-algebra",
+      "numeric",
+      "distributions",
+      "descriptive",
+      "linear-model",
+      "smoothing",
+    ),
   },
   "stats/nonlinear-mixed": {
     tier: 1,

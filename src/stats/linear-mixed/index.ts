@@ -12,8 +12,6 @@ export {
 export type * from "./covariance.js";
 export { crossedLevel } from "./crossed-level.js";
 export type * from "./data.js";
-export type * from "./design.js";
-export { buildDesign } from "./design.js";
 export type * from "./engine.js";
 export type * from "./error-corrected-data.js";
 export type * from "./error-corrected-moments.js";
@@ -32,4 +30,4 @@ export { splineVariable } from "./spline.js";
 export type * from "./summarise-mixed.js";
 export { summariseMixed } from "./summarise-mixed.js";
 export type * from "./terms.js";
-export { meanRow, mixedAdjustedMeans, testTerms, varianceExplained } from "./terms.js";
+export { mixedAdjustedMeans, testTerms, varianceExplained } from "./terms.js";
