@@ -27,9 +27,9 @@ export interface SlowCourse {
 type Found = Pick<SlowGainerAnswer, "change" | "explanations">;
 
 /**
- * Expected is what the contemporaries gained over the window, laid on the line
- * through the animal's own weighings of it, so that what lies between the two ends
- * is the number of missing grams that the page names.
+ * Expected is the line through the animal's own weighings of the window and, day
+ * by day, its share of the missing grams that the page names: what lies between
+ * the two at the end is that number.
  */
 export function slowCourse(
   analysis: StudyAnalysis,
@@ -40,14 +40,14 @@ export function slowCourse(
   const { zone, feedingDayStartHour } = analysis.settings;
   const day = (d: string) => feedingDaySpan(d, zone, feedingDayStartHour);
   const window = animal.series.daily.filter((d) => d.feedingDay >= from && d.feedingDay <= to);
-  const { gain, expectedGain, missing } = quantities;
+  const { gain, missing } = quantities;
   const first = window[0];
   const last = window.at(-1);
   const ids = new Set(contemporaries);
   const drawn = {
     others: analysis.animals.filter((a) => ids.has(a.animalId)),
     othersAre: say("course-contemporaries", { n: ids.size }),
-    slopes: slopesOf(animal, found, first?.at ?? null, last?.at ?? null),
+    slopes: slopesOf(found, first?.at ?? null, last?.at ?? null),
     change: changeOf(found, day),
   };
   if (
@@ -55,7 +55,6 @@ export function slowCourse(
     last === undefined ||
     last === first ||
     gain.value === null ||
-    expectedGain.value === null ||
     missing.value === null
   )
     return { ...drawn, expected: null, missing: null };
@@ -94,24 +93,14 @@ function missingWords(missing: Measured): string[] {
   ];
 }
 
-/** Gain before the change, and over the window that every number of the page speaks of. */
-function slopesOf(
-  animal: AnimalAnalysis,
-  { change, explanations }: Found,
-  from: number | null,
-  to: number | null,
-): CourseSlope[] {
-  const { gain } = explanations.value.quantities;
-  const { gainBefore, since } = change.value;
+/** Gain over the fortnight before the window that every number of the page speaks of, and over it. */
+function slopesOf({ explanations }: Found, from: number | null, to: number | null): CourseSlope[] {
+  const { gain, gainBefore } = explanations.value.quantities;
   if (from === null || to === null || gain.value === null) return [];
   const after = { from, to, words: say("course-gains", { gain: formatMeasured(gain) }) };
-  const end = animal.series.daily.filter((d) => since !== null && d.feedingDay <= since).at(-1)?.at;
-  if (gainBefore === null || gainBefore.value === null || end === undefined) return [after];
-  const begin = end - 14 * dayMs;
-  return [
-    { from: begin, to: end, words: say("course-gained", { gain: formatMeasured(gainBefore) }) },
-    after,
-  ];
+  if (gainBefore.value === null) return [after];
+  const words = say("course-gained", { gain: formatMeasured(gainBefore) });
+  return [{ from: from - 14 * dayMs, to: from, words }, after];
 }
 
 function changeOf(
