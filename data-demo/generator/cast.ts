@@ -114,11 +114,11 @@ function otter(year: number, i: number, name: string, r: Random): Character {
   const [month, day] = (isLast ? otterArrivalsOfLast : otterArrivals)[i]!;
   const admittedDay = dayNumber(year, month, day) + (isLast ? 0 : r.below(9) - 4);
   const age = clip(Math.round(3 + 9 * r.exponential()), 1, 34);
-  const birthMassG = clip(1780 + 190 * r.normal(), 1400, 2250);
+  const birthMassG = clip(1780 + 140 * r.normal(), 1450, 2200);
   const lean = 0.03 + 0.09 * r.uniform();
   const admissionMassG = birthMassG * Math.exp(0.0115 * age - lean);
   const basis = age <= 7 ? "umbilicus" : (["pelage", "teeth"] as const)[r.below(2)]!;
-  const spread = basis === "umbilicus" ? 1 : 3;
+  const spread = basis === "umbilicus" ? 1 : 2;
   const base: Character = {
     id,
     name,
@@ -131,15 +131,15 @@ function otter(year: number, i: number, name: string, r: Random): Character {
     birthMassG,
     admissionMassG,
     basis,
-    range: [r.below(spread + 1), r.below(spread + 1)],
-    appetite: clip(1 + 0.05 * r.normal(), 0.9, 1.09),
+    range: [r.below(spread), r.below(spread + 1)],
+    appetite: clip(1 + 0.04 * r.normal(), 0.92, 1.08),
     maintenance: Math.exp(0.006 * r.normal()),
     usable: 0.95,
     firstSolidAge: clip(Math.round(37 + 3 * r.normal()), 31, 45),
     weanedAge: clip(Math.round(112 + 6 * r.normal()), 98, 126),
     leavesAge: clip(Math.round(140 + 4 * r.normal()), 132, 148),
     fastDays: 0,
-    illnesses: illnessesOf(r, 30, 120),
+    illnesses: illnessesOf(r, 66, 120),
     trouble: null,
     ending: r.uniform() < 0.55 ? "released" : "long-term care",
     lastDay: null,
@@ -216,14 +216,14 @@ function special(id: string, c: Character): Partial<Character> {
     case "O23-02":
       return {
         ...bornBefore(9),
-        illnesses: [{ fromAge: 44, days: 7, kind: "loose stool", appetite: 0.88 }],
-        trouble: { kind: "converts poorly after illness", fromAge: 47, toAge: 84, factor: 0.953 },
+        illnesses: [{ fromAge: 84, days: 7, kind: "loose stool", appetite: 0.88 }],
+        trouble: { kind: "converts poorly after illness", fromAge: 87, toAge: 120, factor: 0.953 },
       };
     case "O24-04":
       return {
         ...bornBefore(6),
         illnesses: [],
-        trouble: { kind: "scale drifts", fromAge: 30, toAge: 58, factor: 0.86 },
+        trouble: { kind: "scale drifts", fromAge: 85, toAge: 108, factor: 0.86 },
       };
     case "O25-01":
       return { ...bornBefore(5), ending: "released", leavesAge: 137, illnesses: [] };
@@ -264,7 +264,7 @@ function special(id: string, c: Character): Partial<Character> {
       return { lastDay: "vomits", illnesses: [] };
     case "O23-05":
       return { basis: "mass", range: [7, 6] };
-    case "O22-03":
+    case "S23-03":
       return { basis: "unknown", range: [0, 0], sex: "unknown" };
     case "S22-01":
       return { basis: "observed", range: [0, 0] };

@@ -56,7 +56,7 @@ export interface TruePlan {
 
 /** The season from which otters get the second mixture, and how much more of its energy they can use. */
 export const BETTER_SEASON = "2024";
-export const BETTER_USABLE = 0.02;
+export const BETTER_USABLE = 0.022;
 
 /** An order begins at this minute of the day; feeds of the night before it follow the former one. */
 export const ORDERS_FROM = 360;

@@ -104,7 +104,7 @@ function reading(
 
   const inRoom =
     c.id === victim.id
-      ? d.ageD >= 26 && d.ageD < 64
+      ? d.ageD >= victim.trouble!.fromAge - 4 && d.ageD < victim.trouble!.toAge + 6
       : otter && d.sinceAdmissionD < 4 && d.ageD < 20;
   const voluntary = otter && d.ageD >= 105 && r.uniform() < 0.25 + (d.ageD - 105) / 60;
   const carried = !otter && d.ageD < 40 && r.uniform() < 0.35;
