@@ -105,6 +105,7 @@ export function analyseAnimal(
       profile: profileOf(series.animal.species, settings.speciesOverrides),
     }),
     alerts: signAlerts(series.signs, limitsInForce(defaultSignLimits, settings)),
+    slow: null,
     day,
     notices: [...series.notices, ...points.notices],
   };

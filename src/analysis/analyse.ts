@@ -2,20 +2,22 @@ import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
-import { type FlagLimits, findFlags } from "../flags/find-flags.js";
+import { judgedSignal } from "../flags/animal-day/judged-signals.js";
+import { type FlagLimits, findFlags, type KeptWatch } from "../flags/find-flags.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
 import { intakeByDay } from "../rates/intake-by-day.js";
 import { phaseAt } from "../rates/phases-of.js";
 import { type SerialStretch, serialStretches } from "../rates/serial-evidence.js";
 import { type DefaultDay, defaultDay } from "../records/default-day.js";
-import type { Study } from "../records/study.js";
+import type { HousingRow, Study } from "../records/study.js";
 import { contemporaries } from "../reference/contemporaries.js";
 import { gainZ, weightForAgeZ } from "../reference/z-scores.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { buildSeries } from "../series/build-series.js";
 import { addDays, daysBetween, feedingDaySpan } from "../units/calendar.js";
 import { analyseAnimal } from "./analyse-animal.js";
+import { explainSlowGain } from "./explain-slow-gain.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import { studyUpTo } from "./study-up-to.js";
 
@@ -35,6 +37,8 @@ export interface AnalyseOptions extends LongWork {
   /** Compare with animals of earlier seasons at the same age too. Default true. */
   readonly earlierSeasons?: boolean;
   readonly flagLimits?: Partial<FlagLimits>;
+  /** What a long-lived process keeps between two looks: faster, never another answer. */
+  readonly kept?: KeptWatch;
 }
 
 /**
@@ -96,6 +100,7 @@ export async function analyse(
     earlierSeasons: resolved.earlierSeasons,
     intakeOf: (animalId) => intakes.get(animalId)?.value,
     limits: resolved.flagLimits,
+    ...(options.kept === undefined ? {} : { kept: options.kept }),
     acknowledgements: cut.acknowledgements ?? [],
   });
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
@@ -122,33 +127,34 @@ export async function analyse(
   }
   const animals = withZ(series, alone, resolved);
   const missing = whatIsMissing(cut);
+  const value: StudyAnalysis = {
+    title: study.settings.title,
+    settings: study.settings,
+    onDay,
+    records: {
+      counts: study.counts,
+      setAside: study.setAside,
+      notices: study.notices,
+      inputs: study.inputs,
+      slips: series.animals.flatMap((animal) =>
+        animal.weighings
+          .filter((w) => w.standing === "suspected slip")
+          .map((weighing) => ({ animalId: animal.animal.animalId, weighing })),
+      ),
+      missing,
+      // Looking at an earlier day, the records end with that day.
+      end: end.day !== null && onDay < end.day ? defaultDay(cut).at : end.at,
+      questions: cut.questions ?? [],
+      aboutDay: aboutDay(onDay, end),
+    },
+    series,
+    animals,
+    flags,
+  };
   return {
     kind: "analyse",
     schema: 1,
-    value: {
-      title: study.settings.title,
-      settings: study.settings,
-      onDay,
-      records: {
-        counts: study.counts,
-        setAside: study.setAside,
-        notices: study.notices,
-        inputs: study.inputs,
-        slips: series.animals.flatMap((animal) =>
-          animal.weighings
-            .filter((w) => w.standing === "suspected slip")
-            .map((weighing) => ({ animalId: animal.animal.animalId, weighing })),
-        ),
-        missing,
-        // Looking at an earlier day, the records end with that day.
-        end: end.day !== null && onDay < end.day ? defaultDay(cut).at : end.at,
-        questions: cut.questions ?? [],
-        aboutDay: aboutDay(onDay, end),
-      },
-      series,
-      animals,
-      flags,
-    },
+    value: { ...value, animals: withSlowGains(value, cut.tables.housing) },
     method: {
       name: "The chain of rooms, one animal after the other",
       options: resolved,
@@ -200,6 +206,22 @@ function withZ(
       z: { level: weightForAgeZ(group, animal.series.age), gain: gainZ(group) },
     };
   });
+}
+
+const aboutGain = ["slowed gain", "gain"] as const;
+
+/** Explains the gain of each animal whose weighings raised it: one window and one number for all pages. */
+function withSlowGains(
+  analysis: StudyAnalysis,
+  housing: readonly HousingRow[],
+): readonly AnimalAnalysis[] {
+  const slows = (a: AnimalAnalysis) =>
+    a.inCare && aboutGain.some((kind) => judgedSignal(a.day, kind)?.raised === true);
+  return analysis.animals.map((animal) =>
+    slows(animal)
+      ? { ...animal, slow: explainSlowGain(analysis, animal, housing).explanations.value }
+      : animal,
+  );
 }
 
 /** What the first line of every page must say about its day. */

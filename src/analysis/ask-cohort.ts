@@ -1,4 +1,5 @@
 import type { Result } from "../core/result.js";
+import { backtestForecast, type ReplayedForecast } from "../growth/cohort/backtest-forecast.js";
 import type { CohortFit } from "../growth/cohort/cohort-fit.js";
 import { type CohortGains, cohortGains } from "../growth/cohort/cohort-gains.js";
 import { type CohortMeanCurve, cohortMeanCurve } from "../growth/cohort/cohort-mean-curve.js";
@@ -7,35 +8,41 @@ import {
   type NewAnimalPrediction,
   predictForNewAnimal,
 } from "../growth/cohort/predict-new-animal.js";
-import { type ReplayedForecast, replayForecast } from "../growth/cohort/replay-forecast.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import type { Study } from "../records/study.js";
+import { windowOfStudy } from "../seasons/window-of-study.js";
 import { analyse } from "./analyse.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
+import { longestRecord, speciesAskedAbout } from "./asked-about.js";
 import { agesAcross, curveHistories } from "./curve-histories.js";
+import { requireSeason } from "./require-season.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 
 /** What the page about a cohort's curves shows. */
 export interface CohortAnswer {
   readonly analysis: Result<"analyse", StudyAnalysis>;
   readonly cohort: CohortFit;
-  /** The curve at the middle of the parameters. */
-  readonly typical: NewAnimalPrediction;
-  /** The mean over animals, drawn, and over the two ages asked about. */
-  readonly average: Result<"cohort-mean-curve", CohortMeanCurve>;
-  readonly averageAtEnds: Result<"cohort-mean-curve", CohortMeanCurve>;
-  readonly gains: Result<"cohort-gains", CohortGains>;
-  readonly replay: Result<"replay-forecast", ReplayedForecast>;
+  /** What follows from the cohort's curve; null where none could be fitted (its notices say why). */
+  readonly fitted: {
+    /** The curve at the middle of the parameters. */
+    readonly typical: NewAnimalPrediction;
+    /** The mean over animals, drawn, and over the two ages asked about. */
+    readonly average: Result<"cohort-mean-curve", CohortMeanCurve>;
+    readonly averageAtEnds: Result<"cohort-mean-curve", CohortMeanCurve>;
+    readonly gains: Result<"cohort-gains", CohortGains>;
+  } | null;
+  readonly replay: Result<"backtest-forecast", ReplayedForecast>;
 }
 
 export interface AskCohortOptions {
-  readonly species: string;
+  /** Default: the species of the animal admitted last. */
+  readonly species?: string | null;
   readonly curve: CurveName;
-  /** Ages over which gains are compared, days. */
-  readonly fromAgeD: number;
-  readonly toAgeD: number;
-  /** The animal that is left out and forecast from its first days. */
-  readonly newAnimal: string;
+  /** Ages over which gains are compared, days. Default: those over which seasons are. */
+  readonly fromAgeD?: number | null;
+  readonly toAgeD?: number | null;
+  /** The animal that is left out and forecast from its first days. Default: the one weighed on most days. */
+  readonly newAnimal?: string | null;
 }
 
 /**
@@ -49,11 +56,19 @@ export async function askCohort(
   study: Study,
   options: AskCohortOptions,
 ): Promise<Result<"ask-cohort", CohortAnswer>> {
-  const { curve, fromAgeD: from, toAgeD: to } = options;
-  requireAnimal(study, options.newAnimal);
+  const { curve, newAnimal: named = null } = options;
+  if (named !== null) requireAnimal(study, named);
+  requireSeason(study, options.species ?? null, null);
+  const species = options.species ?? speciesAskedAbout(study);
   const analysis = await analyse(study, { curves: [] });
-  const newAnimal = animalOf(analysis.value, options.newAnimal).animalId;
-  const histories = curveHistories(analysis.value, { species: options.species });
+  const { animalId: newAnimal } =
+    named === null ? longestRecord(analysis.value, species) : animalOf(analysis.value, named);
+  const { window } = windowOfStudy(analysis.value.series, species);
+  const { fromAgeD: from, toAgeD: to } = {
+    fromAgeD: options.fromAgeD ?? window.fromAgeD,
+    toAgeD: options.toAgeD ?? window.toAgeD,
+  };
+  const histories = curveHistories(analysis.value, { species });
   const cohort = fitCohort(histories, { curve });
   const at = agesAcross(cohort);
   return {
@@ -62,11 +77,20 @@ export async function askCohort(
     value: {
       analysis,
       cohort,
-      typical: predictForNewAnimal(cohort, { ages: [], masses: [] }, { at, of: "population" }),
-      average: cohortMeanCurve(cohort, { at, from, to }),
-      averageAtEnds: cohortMeanCurve(cohort, { at: [from, to], from, to }),
-      gains: cohortGains(cohort, { from, to }),
-      replay: replayForecast(histories, newAnimal, { curve, after: [0, 1, 3, 7, 14], aheadD: 7 }),
+      fitted:
+        cohort.value.population === null
+          ? null
+          : {
+              typical: predictForNewAnimal(
+                cohort,
+                { ages: [], masses: [] },
+                { at, of: "population" },
+              ),
+              average: cohortMeanCurve(cohort, { at, from, to }),
+              averageAtEnds: cohortMeanCurve(cohort, { at: [from, to], from, to }),
+              gains: cohortGains(cohort, { from, to }),
+            },
+      replay: backtestForecast(histories, newAnimal, { curve, after: [0, 1, 3, 7, 14], aheadD: 7 }),
     },
     method: cohort.method,
     basis: cohort.basis,

@@ -8,6 +8,7 @@ import { type ParameterProfile, profileParameter } from "../growth/profile-param
 import type { Study } from "../records/study.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
+import { longestRecord } from "./asked-about.js";
 import { curvePoints } from "./curve-points.js";
 import { type CurveTrace, curveTrace } from "./curve-trace.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
@@ -27,6 +28,13 @@ export interface CurveAnswer {
   readonly profiles: readonly Result<"profile-parameter", ParameterProfile | null>[];
 }
 
+export interface AskCurveOptions extends AnalyseOptions {
+  /** Id or name of the animal. Default: the one weighed on most days. */
+  readonly animal?: string | null;
+  /** Where no day is named: the day on which the animal had been weighed on so many days. */
+  readonly afterWeighings?: number;
+}
+
 /**
  * One animal's growth curve: every curve of the catalogue, the choice in words,
  * bands, what follows from it, and how sure each parameter is.
@@ -36,11 +44,22 @@ export interface CurveAnswer {
  */
 export async function askCurve(
   study: Study,
-  options: AnalyseOptions & { readonly animal: string },
+  options: AskCurveOptions = {},
 ): Promise<Result<"ask-curve", CurveAnswer>> {
-  requireAnimal(study, options.animal);
-  const analysis = await analyse(study, options);
-  const animal = animalOf(analysis.value, options.animal);
+  const { animal: named = null, afterWeighings, ...asked } = options;
+  if (named !== null) requireAnimal(study, named);
+  let analysis = await analyse(study, asked);
+  const find = () =>
+    named === null ? longestRecord(analysis.value) : animalOf(analysis.value, named);
+  let animal = find();
+  const early =
+    afterWeighings === undefined || asked.onDay != null
+      ? undefined
+      : animal.series.daily[afterWeighings - 1];
+  if (early !== undefined) {
+    analysis = await analyse(study, { ...asked, onDay: early.feedingDay });
+    animal = animalOf(analysis.value, animal.animalId);
+  }
   const { ages, masses } = curvePoints(animal.series, animal.phases);
   const choice = chooseCurve({ ages, masses });
   const best = fitCurve(

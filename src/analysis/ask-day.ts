@@ -1,6 +1,6 @@
 import type { Result } from "../core/result.js";
 import { levelNotices } from "../flags/levels/animal-levels.js";
-import type { AnimalLevel } from "../flags/levels/level.js";
+import { type AnimalLevel, mostConcernFirst } from "../flags/levels/level.js";
 import { planShift, type ShiftPlan } from "../planning/plan-shift.js";
 import type { Study } from "../records/study.js";
 import { feedingDaySpan } from "../units/calendar.js";
@@ -14,7 +14,7 @@ export interface DayAnswer {
   readonly analysis: Result<"analyse", StudyAnalysis>;
   /** What the coming shift has to give; null where nobody is in care. */
   readonly shift: ShiftPlan | null;
-  /** Where each animal of the day's pages stands at the change of shift, with its act and reasons. */
+  /** Where each animal of the day's pages stands at the change of shift, with its act and reasons; the most concern first. */
   readonly levels: readonly AnimalLevel[];
 }
 
@@ -39,10 +39,12 @@ export async function askDay(
   // Somebody for whom nothing but an order is written still stands on the pages.
   const dayEnd = feedingDaySpan(onDay, settings.zone, settings.feedingDayStartHour).to - 1;
   const until = changeOfShift(analysis.value) ?? dayEnd;
-  const levels = levelsOfDay(analysis.value, {
-    at: until,
-    ...(options.now === undefined ? {} : { now: options.now }),
-  });
+  const levels = [
+    ...levelsOfDay(analysis.value, {
+      at: until,
+      ...(options.now === undefined ? {} : { now: options.now }),
+    }),
+  ].sort(mostConcernFirst);
   const shift = animals.some((a) => a.inCare) ? planShift(series, { until, levels }) : null;
   return {
     kind: "ask-day",

@@ -12,7 +12,10 @@ import { localInstant, numberOfDate } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { hourMs } from "../units/hour-ms.js";
 import { analyse } from "./analyse.js";
+import { animalOf, requireAnimal } from "./animal-of.js";
+import { speciesAskedAbout } from "./asked-about.js";
 import { levelsOfDay } from "./levels-of-day.js";
+import { requireSeason } from "./require-season.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /** What the feeding plan shows, worked out once. */
@@ -20,8 +23,8 @@ export interface FeedingPlanAnswer {
   readonly analysis: Result<"analyse", StudyAnalysis>;
   /** The instant at which the plan is made. */
   readonly at: number;
-  /** Target mass of the forecast, g. */
-  readonly targetG: number;
+  /** Target mass of the forecast, g; null where each animal's plan names its own. */
+  readonly targetG: number | null;
   /** Where each animal stands at that instant. */
   readonly levels: readonly AnimalLevel[];
   readonly planned: Result<"plan-day", PlannedDay>;
@@ -41,12 +44,13 @@ export interface FeedingPlanAnswer {
 
 export interface AskFeedingPlanOptions {
   /** Feeding day at the end of which the plan is made. Default: the last with a weighing. */
-  readonly onDay?: string;
+  readonly onDay?: string | null;
   /** Clock hour of that day at which it is made. Default 20. */
   readonly madeAtHour?: number;
-  /** Species and target mass (g) of the forecast. */
-  readonly forecastSpecies: string;
-  readonly targetG: number;
+  /** Species of the forecast. Default: that of the animal admitted last. */
+  readonly forecastSpecies?: string | null;
+  /** Target mass of the forecast, g. Default: the target in each animal's plan. */
+  readonly targetG?: number | null;
   /** The animal whose scenarios are compared. Default: the first one with a ration. */
   readonly scenarioAnimal?: string | null;
 }
@@ -60,13 +64,13 @@ export interface AskFeedingPlanOptions {
  */
 export async function askFeedingPlan(
   study: Study,
-  options: AskFeedingPlanOptions,
+  options: AskFeedingPlanOptions = {},
 ): Promise<Result<"ask-feeding-plan", FeedingPlanAnswer>> {
-  const { forecastSpecies, targetG, madeAtHour = 20 } = options;
-  const analysis = await analyse(study, {
-    curves: [],
-    ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
-  });
+  const { targetG = null, madeAtHour = 20 } = options;
+  requireSeason(study, options.forecastSpecies ?? null, null);
+  if (options.scenarioAnimal != null) requireAnimal(study, options.scenarioAnimal);
+  const forecastSpecies = options.forecastSpecies ?? speciesAskedAbout(study);
+  const analysis = await analyse(study, { curves: [], onDay: options.onDay ?? null });
   const { series, settings, onDay, animals } = analysis.value;
   const at = localInstant(numberOfDate(onDay) * dayMs + madeAtHour * hourMs, settings.zone);
   const levels = levelsOfDay(analysis.value, { at });
@@ -74,12 +78,20 @@ export async function askFeedingPlan(
   const { rations } = planned.value;
   const inCare = rations.map((r) => r.animalId);
   const scenarioId =
-    options.scenarioAnimal ?? rations.find((r) => r.status === "ration")?.animalId ?? null;
+    (options.scenarioAnimal == null
+      ? null
+      : animalOf(analysis.value, options.scenarioAnimal).animalId) ??
+    rations.find((r) => r.status === "ration")?.animalId ??
+    null;
   const compared = series.animals.find((s) => s.animal.animalId === scenarioId);
   const own = levels.find((l) => l.animalId === scenarioId);
   const ofSpecies = series.animals.filter((s) => s.animal.species === forecastSpecies);
   const gains = expectedGains(ofSpecies, { settings, at, animals: inCare });
-  const forecast = forecastAnimals(series, { species: forecastSpecies, at, targetG });
+  const forecast = forecastAnimals(series, {
+    species: forecastSpecies,
+    at,
+    ...(targetG === null ? {} : { targetG }),
+  });
   return {
     kind: "ask-feeding-plan",
     schema: 1,

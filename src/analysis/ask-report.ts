@@ -4,6 +4,7 @@ import type { DecisionRow, Study } from "../records/study.js";
 import { agesOf } from "../seasons/ages-of.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
 import { type AskDayOptions, askDay, type DayAnswer } from "./ask-day.js";
+import { latestSeason, longestRecord } from "./asked-about.js";
 import { requireSeason } from "./require-season.js";
 import type { SeasonResults } from "./season-answers.js";
 import { seasonResults } from "./season-results.js";
@@ -25,9 +26,9 @@ export interface AskReportOptions extends AskDayOptions, LongWork {
   readonly ages?: string | null;
   /** The species whose seasons are compared. Default: all. */
   readonly species?: string | null;
-  /** The season that a page of one season is about. Default: none. */
+  /** The season that a page of one season is about; `"latest"` is that of the animal admitted last. Default: all. */
   readonly season?: string | null;
-  /** Id or name of an animal whose curve is shown as an example. Default: none. */
+  /** Id or name of an animal whose curve is shown as an example; `"longest record"` is the one weighed on most days. Default: none. */
   readonly example?: string | null;
 }
 
@@ -40,9 +41,10 @@ export async function askReport(
   study: Study,
   options: AskReportOptions = {},
 ): Promise<Result<"ask-report", ReportAnswer>> {
-  const { ages = null, season = null, species = null, example = null, seed } = options;
+  const { ages = null, species = null, example = null, seed } = options;
   const window = ages === null ? undefined : agesOf(ages, "askReport, option ages");
-  if (example !== null) requireAnimal(study, example);
+  const season = seasonNamed(study, options.season ?? null, species);
+  if (example !== null && example !== longest) requireAnimal(study, example);
   requireSeason(study, species, season);
   const day = await askDay(study, options);
   const { analysis } = day.value;
@@ -60,7 +62,21 @@ export async function askReport(
       }),
       decisions: study.decisions ?? [],
       season,
-      example: example === null ? null : animalOf(analysis.value, example),
+      example:
+        example === null
+          ? null
+          : example === longest
+            ? longestRecord(analysis.value, species)
+            : animalOf(analysis.value, example),
     },
   };
+}
+
+const latest = "latest";
+const longest = "longest record";
+
+/** A season that is called "latest" goes before the word. */
+function seasonNamed(study: Study, season: string | null, species: string | null): string | null {
+  const isWord = season === latest && !study.tables.animals.some((a) => a.season === latest);
+  return isWord ? latestSeason(study, species) : season;
 }

@@ -9,6 +9,7 @@ import { type SeasonCurves, seasonCurves } from "../seasons/season-curves.js";
 import { type SeasonSummaries, summariseSeasons } from "../seasons/summarise-seasons.js";
 import { type StudyWindow, windowOfStudy } from "../seasons/window-of-study.js";
 import { analyse } from "./analyse.js";
+import { speciesAskedAbout } from "./asked-about.js";
 import { requireSeason } from "./require-season.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 
@@ -32,7 +33,8 @@ export interface SeasonsAnswer {
 }
 
 export interface AskSeasonsOptions extends LongWork {
-  readonly species: string;
+  /** Default: the species of the animal admitted last. */
+  readonly species?: string | null;
   /** Ages between which gain is compared, days: "21-63". Default: the usual ages, or those that most animals share. */
   readonly ages?: string | null;
   /** The season asked about, set against the earlier ones. Default: the latest with animals enough. */
@@ -53,11 +55,12 @@ export interface AskSeasonsOptions extends LongWork {
  */
 export async function askSeasons(
   study: Study,
-  options: AskSeasonsOptions,
+  options: AskSeasonsOptions = {},
 ): Promise<Result<"ask-seasons", SeasonsAnswer>> {
-  const { species, pair, margin = null, changeDay = null, seed = 1 } = options;
+  const { pair, margin = null, changeDay = null, seed = 1 } = options;
   const season = options.season ?? null;
-  requireSeason(study, species, season);
+  requireSeason(study, options.species ?? null, season);
+  const species = options.species ?? speciesAskedAbout(study);
   const given = options.ages == null ? null : agesOf(options.ages, "askSeasons, option ages");
   // Each animal's own curves are not compared here, and take most of the time.
   const analysis = await analyse(study, { ...longWork(options), curves: [] });

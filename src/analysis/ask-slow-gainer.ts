@@ -8,6 +8,7 @@ import type { Study } from "../records/study.js";
 import { dayMs } from "../units/day-ms.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
+import { firstOfConcern } from "./asked-about.js";
 import type { ChangeOfGain } from "./change-of-gain.js";
 import { type ContemporaryFeeding, contemporaryFeeding } from "./contemporary-feeding.js";
 import { examinationQuestions } from "./examination-questions.js";
@@ -46,8 +47,8 @@ export interface SlowGainerAnswer {
 }
 
 export interface AskSlowGainerOptions extends AnalyseOptions {
-  /** Id or name of the animal. */
-  readonly animal: string;
+  /** Id or name of the animal. Default: the one that the day's page names first. */
+  readonly animal?: string | null;
 }
 
 /** Days over which the feeding rhythm is looked at. */
@@ -64,16 +65,17 @@ const shownDays = 42;
  */
 export async function askSlowGainer(
   study: Study,
-  options: AskSlowGainerOptions,
+  options: AskSlowGainerOptions = {},
 ): Promise<Result<"ask-slow-gainer", SlowGainerAnswer>> {
-  requireAnimal(study, options.animal);
+  const { animal: named = null } = options;
+  if (named !== null) requireAnimal(study, named);
   const analysed = await analyse(study, options);
   const analysis = analysed.value;
-  const animal = animalOf(analysis, options.animal);
+  const animal = named === null ? firstOfConcern(analysis) : animalOf(analysis, named);
   const { series } = animal;
   const end = series.span?.to ?? 0;
   const explained = explainSlowGain(analysis, animal, study.tables.housing);
-  const { change, real, missing } = explained;
+  const { change, real, missing, explanations, shortfall } = explained;
   const margin = intakeAtTheMargin(analysis, animal, missing.value);
   const week = expectedWeek(analysis, animal);
   const happened = whatHappened(analysis, animal, {
@@ -89,12 +91,13 @@ export async function askSlowGainer(
       animal,
       level: levelsOfDay(analysis, { at: end }).find((l) => l.animalId === animal.animalId) ?? null,
       shownDays,
-      ...explained,
+      ...{ change, real, missing, explanations },
       margin,
       week,
       whatWouldChange: whatWouldChange(analysis, animal, {
         week: week.value,
         change: change.value,
+        shortfall,
       }),
       happened,
       rhythm: feedingRhythm(series, {

@@ -1,12 +1,10 @@
-import { type Measured, measured } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
 import type { Signal } from "../flags/animal-day/signal.js";
 import { replayFlags } from "../flags/replay-flags.js";
-import { gainOverWindow } from "../rates/gain-over-window.js";
 import type { CivilDate } from "../series/animal-series.js";
-import { addDays, daysBetween, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
+import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { courseAnimal } from "./courses-of-study.js";
 import { ownChange } from "./own-change.js";
@@ -35,12 +33,6 @@ export interface ChangeOfGain {
   /** Evidence and the limit from which it is a flag: log likelihood ratio, or z of the bend. */
   readonly evidence: number | null;
   readonly limit: number | null;
-  /** Share of the expected gain that is missing since then, %. */
-  readonly missingPct: Measured | null;
-  /** Grams by which the last weighing lies behind what no change would have brought. */
-  readonly shortfallG: Measured | null;
-  readonly gainBefore: Measured | null;
-  readonly gainSince: Measured | null;
   readonly sentences: readonly Notice[];
 }
 
@@ -148,15 +140,10 @@ function fromSignal(
   day: CivilDate,
   signal: Signal<"slowed gain">,
 ): ChangeOfGain {
-  const { sinceDay: since, missingPctOfGain: missing, missingSePct: se } = signal.evidence;
-  const expected = signal.evidence.expectedPctPerD;
+  const { sinceDay: since, missingPctOfGain: missing } = signal.evidence;
   const ratio = signal.value.value;
   const slows = since !== null && missing !== null && missing > 0 && (ratio ?? 0) > 0;
   const strength = signal.raised ? "raised" : slows ? "weak" : "none";
-  const mass = animal.series.daily.filter((d) => d.feedingDay <= day).at(-1)?.massG ?? null;
-  const days = since === null ? 0 : daysBetween(since, day);
-  const shortfall = (share: number) => mass! * Math.expm1((share / 100) * (expected / 100) * days);
-  const known = slows && mass !== null && expected > 0;
   const range = {
     earliest: signal.evidence.sinceEarliestDay,
     latest: signal.evidence.sinceLatestDay,
@@ -173,29 +160,9 @@ function fromSignal(
     strength,
     evidence: ratio,
     limit: signal.threshold,
-    missingPct:
-      slows && missing !== null ? measured(missing, "%", se === null ? {} : { se }) : null,
-    shortfallG: known
-      ? measured(
-          shortfall(missing!),
-          "g",
-          se === null
-            ? {}
-            : {
-                interval: {
-                  lower: shortfall(missing! - 1.96 * se),
-                  upper: shortfall(missing! + 1.96 * se),
-                  level: 0.95,
-                },
-              },
-        )
-      : null,
-    ...(slows ? gains(animal, since, day) : { gainBefore: null, gainSince: null }),
     sentences: sentencesOf(animal, day, strength, {
       since,
       ...range,
-      missing,
-      se,
       ratio,
       limit: signal.threshold,
     }),
@@ -210,8 +177,6 @@ function sentencesOf(
     readonly since: CivilDate | null;
     readonly earliest: CivilDate | null;
     readonly latest: CivilDate | null;
-    readonly missing: number | null;
-    readonly se: number | null;
     readonly ratio: number | null;
     readonly limit: number | null;
   },
@@ -232,25 +197,6 @@ const heldOf = (by: keyof typeof heldInSimulation) => ({
   heldLow: heldInSimulation[by][0],
   heldHigh: heldInSimulation[by][1],
 });
-
-/** Gain over the fortnight before the change, and since, g/d; null where too few weighings lie there. */
-function gains(animal: AnimalAnalysis, since: CivilDate, until: CivilDate) {
-  const { daily } = animal.series;
-  const of = (rows: typeof daily, days: number): Measured | null => {
-    const gain = gainOverWindow(rows, { days, minimumWeighings: 3, minimumSpan: 0.3 }).gain;
-    return gain.value === null ? null : gain;
-  };
-  return {
-    gainBefore: of(
-      daily.filter((d) => d.feedingDay <= since && d.feedingDay >= addDays(since, -14)),
-      15,
-    ),
-    gainSince: of(
-      daily.filter((d) => d.feedingDay >= since && d.feedingDay <= until),
-      daysBetween(since, until) + 1,
-    ),
-  };
-}
 
 function fromOwnWeighings(analysis: StudyAnalysis, animal: AnimalAnalysis): ChangeOfGain {
   const { rows } = courseAnimal(analysis, animal);
@@ -274,10 +220,6 @@ function fromOwnWeighings(analysis: StudyAnalysis, animal: AnimalAnalysis): Chan
     strength: "none",
     evidence: null,
     limit: null,
-    missingPct: null,
-    shortfallG: null,
-    gainBefore: null,
-    gainSince: null,
     sentences: [
       notice("change-not-computed", "caution", { animal: animal.animalId, n: used.length }),
     ],
@@ -293,10 +235,6 @@ function fromOwnWeighings(analysis: StudyAnalysis, animal: AnimalAnalysis): Chan
     };
   }
   const since = dayOf(change.index)!;
-  const days = used.at(-1)!.time - used[change.index]!.time;
-  const mass = Math.exp(used.at(-1)!.logMass);
-  const short = (slope: number) => mass * Math.expm1(slope * days);
-  const difference = change.before - change.after;
   const weak = change.z < weakBelow;
   const parameters = {
     animal: animal.animalId,
@@ -318,20 +256,6 @@ function fromOwnWeighings(analysis: StudyAnalysis, animal: AnimalAnalysis): Chan
     strength: "weak",
     evidence: change.z,
     limit: weakBelow,
-    missingPct:
-      change.before > 0
-        ? measured((100 * difference) / change.before, "%", {
-            se: (100 * change.se) / change.before,
-          })
-        : null,
-    shortfallG: measured(short(difference), "g", {
-      interval: {
-        lower: short(difference - 1.96 * change.se),
-        upper: short(difference + 1.96 * change.se),
-        level: 0.95,
-      },
-    }),
-    ...gains(animal, since, asOf),
     sentences: [
       notice("change-own", weak ? "info" : "caution", { ...parameters, weak }),
       notice("change-interval", "info", { ...parameters, ...heldOf("own") }),

@@ -3,9 +3,9 @@ import type { Notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { feedConversion } from "../rates/feed-conversion.js";
 import { meanIntake } from "../rates/mean-intake.js";
-import { contemporaries } from "../reference/contemporaries.js";
 import type { Instant } from "../series/animal-series.js";
 import { quantile } from "../stats/descriptive/quantile.js";
+import { contemporariesOf } from "./contemporaries-of.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /** Intake, gain and conversion of one animal beside those of its contemporaries at its age. */
@@ -59,10 +59,7 @@ export function contemporaryFeeding(
   analysis: StudyAnalysis,
   animal: AnimalAnalysis,
 ): Result<"contemporary-feeding", ContemporaryFeeding> {
-  const group = contemporaries(analysis.series, animal.animalId, {
-    onDay: analysis.onDay,
-    earlierSeasons: true,
-  });
+  const group = contemporariesOf(analysis, animal);
   const own = feedingAt(animal, animal.last?.at ?? 0, animal.last?.feedingDay ?? analysis.onDay);
   const others = group.members.flatMap((member) => {
     const other = analysis.animals.find((a) => a.animalId === member.animalId);

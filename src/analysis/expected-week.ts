@@ -1,12 +1,11 @@
 import { type Measured, measured } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import { phaseAt } from "../rates/phases-of.js";
-import { type ContemporaryOptions, contemporaries } from "../reference/contemporaries.js";
 import type { CivilDate } from "../series/animal-series.js";
 import { median } from "../stats/descriptive/median.js";
-import { addDays, feedingDaySpan } from "../units/calendar.js";
+import { addDays } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { contemporariesOf } from "./contemporaries-of.js";
 import {
   type Course,
   type CourseMultipliers,
@@ -204,17 +203,7 @@ function refusal(
 
 /** Median and spread of the contemporaries' slopes of ln mass per day, as the page compares gain. */
 function gainsOfContemporaries(analysis: StudyAnalysis, animal: AnimalAnalysis, gainDays: number) {
-  const { zone, feedingDayStartHour } = analysis.settings;
-  const phases = new Map(analysis.animals.map((a) => [a.animalId, a.phases]));
-  const phaseOn: NonNullable<ContemporaryOptions["phaseOn"]> = (id, day) =>
-    phaseAt(phases.get(id) ?? [], feedingDaySpan(day, zone, feedingDayStartHour).to - 1)?.phase ??
-    null;
-  const group = contemporaries(analysis.series, animal.animalId, {
-    onDay: analysis.onDay,
-    earlierSeasons: true,
-    gainDays,
-    phaseOn,
-  });
+  const group = contemporariesOf(analysis, animal, gainDays);
   const slopes = group.members.flatMap((m) =>
     m.gain.relative.value === null ? [] : [m.gain.relative.value / 100],
   );

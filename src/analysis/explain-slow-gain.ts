@@ -2,11 +2,15 @@ import type { Result } from "../core/result.js";
 import { type MissingGrams, missingGrams } from "../flags/missing-grams.js";
 import type { HousingRow } from "../records/study.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
+import { contemporaryChoice } from "./contemporaries-of.js";
 import type { RivalExplanations } from "./explanations/explanation.js";
+import { missingMass } from "./explanations/missing-mass.js";
 import { realByRivals } from "./explanations/real-by-rivals.js";
 import { rivalExplanations } from "./explanations/rival-explanations.js";
-import { windowOfCase } from "./explanations/slow-gainer-case.js";
-import type { RealOrNot } from "./real-answer.js";
+import { fastsIn } from "./explanations/slow-gainer-case.js";
+import { spellsAround } from "./explanations/spells-around.js";
+import { windowOfCase } from "./explanations/window-of-case.js";
+import type { RealOrNot, Shortfall } from "./real-answer.js";
 import { realOrNot } from "./real-or-not.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
@@ -16,6 +20,8 @@ export interface ExplainedSlowGain {
   readonly real: Result<"real-or-not", RealOrNot>;
   readonly missing: Result<"missing-grams", MissingGrams>;
   readonly explanations: Result<"rival-explanations", RivalExplanations>;
+  /** Grams missing over the one window; null where too little was weighed. */
+  readonly shortfall: Shortfall | null;
 }
 
 /**
@@ -30,11 +36,18 @@ export function explainSlowGain(
   housing: readonly HousingRow[] = [],
 ): ExplainedSlowGain {
   const change = changeOfGain(analysis, animal);
-  const real = realOrNot(analysis, animal, { change: change.value });
+  const window = windowOfCase(analysis.onDay, change.value);
   const missing = missingGrams(analysis.series, animal.animalId, {
-    ...windowOfCase(analysis.onDay, change.value),
-    earlierSeasons: true,
+    ...contemporaryChoice(analysis),
+    from: window.from,
+    to: window.to,
   });
+  const { now, before } = spellsAround(analysis, animal, window.from, window.to);
+  const short = missingMass(missing.value, now, before).value;
+  // In a fast nothing is missing that anybody expected.
+  const fasts = fastsIn(analysis, animal, window.from);
+  const shortfall = short === null || fasts ? null : { grams: short, since: window.from };
+  const real = realOrNot(analysis, animal, { change: change.value, shortfall });
   const found = { change: change.value, real: real.value, missing: missing.value, housing };
   const explanations = rivalExplanations(analysis, animal, found);
   const { rivals } = explanations.value;
@@ -43,5 +56,6 @@ export function explainSlowGain(
     real: { ...real, value: realByRivals(real.value, rivals) },
     missing,
     explanations,
+    shortfall,
   };
 }

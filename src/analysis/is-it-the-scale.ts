@@ -8,7 +8,7 @@ import { daysBetween } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { hourMs } from "../units/hour-ms.js";
 import type { ChangeOfGain } from "./change-of-gain.js";
-import type { RealAnswer, RecordWindow, ScaleEvidence } from "./real-answer.js";
+import type { RealAnswer, RecordWindow, ScaleEvidence, Shortfall } from "./real-answer.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /**
@@ -31,6 +31,7 @@ export function isItTheScale(
   animal: AnimalAnalysis,
   window: RecordWindow,
   change: ChangeOfGain,
+  shortfall: Shortfall | null,
 ): RealAnswer {
   const id = animal.animalId;
   const { standing } = window;
@@ -56,7 +57,7 @@ export function isItTheScale(
     checked.push({ scale, checks: checks.length, failed: bad.length });
     if (bad.length > 0) {
       failed++;
-      sentences.push(failedSentence(scale, checks, bad, on, change, animal));
+      sentences.push(failedSentence(scale, checks, bad, on, shortfall, animal));
     } else if (checks.length === 0) {
       unchecked++;
       const last = all.filter((c) => c.at < window.to).at(-1) ?? null;
@@ -125,7 +126,7 @@ function failedSentence(
   checks: readonly ScaleCheckRow[],
   bad: readonly ScaleCheckRow[],
   on: readonly NetWeighing[],
-  change: ChangeOfGain,
+  shortfall: Shortfall | null,
   animal: AnimalAnalysis,
 ): Notice {
   const last = on.at(-1)!;
@@ -154,7 +155,8 @@ function failedSentence(
     massDay: last.feedingDay,
     corrected,
     explained: corrected - (last.netG ?? corrected),
-    shortfall: change.shortfallG?.value ?? null,
+    shortfall: shortfall?.grams ?? null,
+    since: shortfall?.since ?? null,
   });
 }
 

@@ -80,3 +80,9 @@ export interface RecordWindow {
   readonly standing: readonly NetWeighing[];
   readonly daily: readonly DailyMass[];
 }
+
+/** Grams missing since a day. */
+export interface Shortfall {
+  readonly grams: number;
+  readonly since: CivilDate;
+}

@@ -9,13 +9,15 @@ import { hourMs } from "../units/hour-ms.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
 import { isItASwap } from "./is-it-a-swap.js";
 import { isItTheScale } from "./is-it-the-scale.js";
-import type { RealAnswer, RealOrNot, RecordWindow } from "./real-answer.js";
+import type { RealAnswer, RealOrNot, RecordWindow, Shortfall } from "./real-answer.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 export interface RealOrNotOptions {
   /** Fewest days looked at. Default 14; more where the change lies further back. */
   readonly days?: number;
   readonly change?: ChangeOfGain;
+  /** Grams missing since a day, for what a failed check would explain of them. */
+  readonly shortfall?: Shortfall | null;
 }
 
 /** Days before the earliest day of the change that are looked at too, and the most in all. */
@@ -57,7 +59,7 @@ export function realOrNot(
     daily: within(animal.series.daily),
   };
   const answers = [
-    isItTheScale(analysis, animal, window, change),
+    isItTheScale(analysis, animal, window, change, options.shortfall ?? null),
     isItTheCoat(animal, window),
     isItTheMeal(animal, window),
     isItASwap(analysis, animal, window),

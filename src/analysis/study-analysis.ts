@@ -31,6 +31,7 @@ import type {
   StudySeries,
 } from "../series/animal-series.js";
 import type { CurveTrace } from "./curve-trace.js";
+import type { RivalExplanations } from "./explanations/explanation.js";
 
 /** Everything `analyse` finds in one study, up to the end of one feeding day. */
 export interface StudyAnalysis {
@@ -103,6 +104,11 @@ export interface AnimalAnalysis {
   readonly firstWeek: FirstWeek | null;
   /** What its signs raised, in order of time. */
   readonly alerts: readonly SignAlert[];
+  /**
+   * Why it may gain slowly, where the watch over its weighings raised its gain: the
+   * board, the hand-over and its page speak from here. Null for all others.
+   */
+  readonly slow: RivalExplanations | null;
   /** What the flags say of it that day; null when it is not in care. */
   readonly day: AnimalDay | null;
   readonly notices: readonly Notice[];

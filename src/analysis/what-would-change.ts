@@ -10,6 +10,7 @@ import { conditionErrors, scaleErrorG } from "../series/condition.js";
 import { addDays } from "../units/calendar.js";
 import { type ChangeOfGain, changeOfGain } from "./change-of-gain.js";
 import { type ExpectedWeek, expectedWeek } from "./expected-week.js";
+import type { Shortfall } from "./real-answer.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import { flagCloser } from "./when-flag-closes.js";
 
@@ -77,6 +78,8 @@ export interface WhatWouldChange {
 export interface WhatWouldChangeOptions {
   readonly week?: ExpectedWeek;
   readonly change?: ChangeOfGain;
+  /** Grams missing since a day, for what a check of the scale would have to show. */
+  readonly shortfall?: Shortfall | null;
 }
 
 const nothingPlanned = { unit: "kcal", planned: null, eaten: null } as const;
@@ -109,7 +112,7 @@ export function whatWouldChange(
     ...dangerNow(animal),
     ...massFindings(week),
     ...closing(analysis, animal, week),
-    ...scaleFindings(analysis, animal, change),
+    ...scaleFindings(analysis, animal, change, options.shortfall ?? null),
     ...intakeFinding(animal, week),
   ];
   return {
@@ -325,12 +328,13 @@ function scaleFindings(
   analysis: StudyAnalysis,
   animal: AnimalAnalysis,
   change: ChangeOfGain,
+  shortfall: Shortfall | null,
 ): DecisiveFinding[] {
   const last = animal.series.weighings.filter((w) => w.standing === "stands for the day").at(-1);
   const scale = last?.row.scaleId ?? null;
   if (last === undefined || scale === null || last.netG === null) return [];
   const out: DecisiveFinding[] = [];
-  const short = change.shortfallG?.value ?? null;
+  const short = shortfall?.grams ?? null;
   const check = analysis.series.scaleChecks.filter((c) => c.scaleId === scale).at(-1) ?? null;
   const fasted = change.sentences.some((s) => s.code === "change-fast");
   if (short !== null && short > 0 && !fasted) {
@@ -345,7 +349,7 @@ function scaleFindings(
       share: (100 * off) / knownG,
       allowed: allowedCheckErrorG(knownG),
       shortfall: short,
-      since: change.since,
+      since: shortfall?.since ?? null,
       last: check?.at ?? null,
       lastOff: check === null ? null : check.readingG - check.knownG,
     };

@@ -9,6 +9,7 @@
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import {
+  chmodSync,
   existsSync,
   lstatSync,
   mkdirSync,
@@ -133,6 +134,8 @@ function build(root) {
     throw new Error("The build failed; the messages above name file and line.");
   }
   removeOrphans(root);
+  // As npm makes it when the package is installed: `npx gramline` runs it from a study's folder.
+  chmodSync(join(root, "dist", "command-line", "main.js"), 0o755);
 }
 
 /** Removes compiled files whose source is gone, so that nothing stale can be imported. */

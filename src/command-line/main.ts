@@ -1,5 +1,6 @@
 #!/usr/bin/env node
-import { dirname, join, relative, resolve } from "node:path";
+import { existsSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
@@ -8,9 +9,10 @@ import { checkCommand } from "./check.js";
 import { dayCommand } from "./day-command.js";
 import { handOverCommand } from "./hand-over-command.js";
 import { newCommand } from "./new.js";
-import { namedValues, wholeNumber } from "./option-values.js";
 import { priorCommand } from "./prior-command.js";
 import { reportCommand } from "./report-command.js";
+import { runNotebooksCommand } from "./run-notebooks-command.js";
+import { watchCommand } from "./watch-command.js";
 
 /** The project's or the installed package's folder. */
 const home = resolve(dirname(fileURLToPath(import.meta.url)), "..", "..");
@@ -21,47 +23,12 @@ const program = new Command("gramline")
   .showHelpAfterError();
 
 program
-  .command("run-notebooks")
-  .description("run every notebook, write executed copies and one page each")
-  .argument("[names...]", "only these notebooks")
-  .option("--notebooks <folder>", "folder with the notebooks", join(home, "notebooks"))
-  .option("--out <folder>", "where pages go", "out")
-  .option("--set <name=value...>", "values for the cell tagged parameters")
-  .option("--cell-seconds <number>", "longest time for one cell", "600")
-  .action(async (names: string[], options: RunOptions) => {
-    const parameters = namedValues("--set", options.set ?? []);
-    const cellSeconds = wholeNumber("--cell-seconds", options.cellSeconds, 1);
-    const { runNotebooks, stopKernelsOnInterrupt } = await import("./run-notebooks.js");
-    stopKernelsOnInterrupt();
-    const terminal = process.stderr.isTTY;
-    const outcomes = await runNotebooks({
-      notebooks: resolve(options.notebooks),
-      out: resolve(options.out),
-      only: names,
-      parameters,
-      cellSeconds,
-      say: (line) => console.log(line),
-      ...(terminal
-        ? { onProgress: (text: string) => process.stderr.write(`\r\u001b[K${text}`) }
-        : {}),
-    });
-    const failed = outcomes.filter((each) => each.failure !== null);
-    const page = relative(process.cwd(), join(resolve(options.out), "index.html"));
-    if (failed.length === 0) console.log(`\nOpen ${page}`);
-    else {
-      console.error(
-        `\n${failed.length} of ${outcomes.length} notebooks failed; what there is: ${page}`,
-      );
-      process.exitCode = 1;
-    }
-  });
-
-program
   .command("notebooks")
   .description("open Jupyter with the kernel of this project")
-  .action(async () => {
+  .argument("[study]", "the study whose notebooks are opened (default: those of the demo)")
+  .action(async (study: string | undefined) => {
     const { openNotebooks } = await import("./notebooks-in-jupyter.js");
-    process.exitCode = await openNotebooks(home);
+    process.exitCode = await openNotebooks(home, join(notebooksHome(study), "notebooks"));
   });
 
 program
@@ -82,11 +49,18 @@ program
     if (checks.some((check) => check.state === "missing")) process.exitCode = 1;
   });
 
-interface RunOptions {
-  readonly notebooks: string;
-  readonly out: string;
-  readonly set?: string[];
-  readonly cellSeconds: string;
+runNotebooksCommand(program, home);
+
+/** The folder that holds the notebooks to open. */
+function notebooksHome(study: string | undefined): string {
+  if (study === undefined) return home;
+  if (existsSync(join(study, "notebooks"))) return resolve(study);
+  throw new UsageError({
+    needed: "a study with notebooks of its own",
+    came: "there is no folder notebooks in it",
+    where: study,
+    todo: `Make one with: gramline new ${study}. Or run pages without Jupyter: gramline run-notebooks --study ${study}`,
+  });
 }
 
 checkCommand(program);
@@ -100,6 +74,8 @@ reportCommand(program);
 dayCommand(program);
 
 handOverCommand(program);
+
+watchCommand(program);
 
 try {
   await program.parseAsync();

@@ -1,5 +1,5 @@
 import { existsSync } from "node:fs";
-import { mkdir, readdir, readFile, rename, rm, rmdir, symlink } from "node:fs/promises";
+import { mkdir, readdir, rename, rm, rmdir } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { createInterface } from "node:readline/promises";
 import { fileURLToPath } from "node:url";
@@ -8,6 +8,9 @@ import { UsageError } from "../core/usage-error.js";
 import { writeAtomically } from "../records/files/write-atomically.js";
 import { templateWorkbook } from "../records/template-workbook.js";
 import { isZone } from "../units/zone.js";
+import { linkPackages } from "./link-packages.js";
+import { ownNotebook, packagesOf } from "./own-notebook.js";
+import { readNotebook } from "./read-notebook.js";
 
 export interface NewOptions {
   readonly title: string;
@@ -124,13 +127,14 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
   await writeAtomically(join(making, "records.xlsx"), templateWorkbook());
   await writeAtomically(join(making, "READ ME FIRST.txt"), guide(folder, options));
   const made = ["study.json", "records.xlsx", "READ ME FIRST.txt"];
+  const packages = new Set(["gramline"]);
   for (const name of await notebooksOf(options.home)) {
-    const text = await readFile(join(options.home, "notebooks", name), "utf8");
-    // The notebooks look at the demo study; these look at the folder above them.
-    await writeAtomically(join(making, "notebooks", name), text.replaceAll("../data-demo", ".."));
+    const own = ownNotebook(readNotebook(join(options.home, "notebooks", name)), "..");
+    await writeAtomically(join(making, "notebooks", name), `${JSON.stringify(own, null, 1)}\n`);
+    for (const each of packagesOf(own)) packages.add(each);
     made.push(join("notebooks", name));
   }
-  await linkLibrary(making, options.home);
+  await linkPackages(making, options.home, [...packages]);
   if (existsSync(root)) await rmdir(root);
   await rename(making, root);
   return made;
@@ -144,16 +148,6 @@ async function notebooksOf(home: string): Promise<string[]> {
   return names.filter((name) => name.endsWith(".ipynb")).sort();
 }
 
-/**
- * The kernel looks for `gramline` in a node_modules folder beside or above the
- * notebook: a link there leads back to where gramline lies.
- */
-async function linkLibrary(root: string, home: string): Promise<void> {
-  const modules = join(root, "node_modules");
-  await mkdir(modules, { recursive: true });
-  await symlink(home, join(modules, "gramline"), process.platform === "win32" ? "junction" : "dir");
-}
-
 function guide(folder: string, options: NewOptions): string {
   return `${options.title}
 
@@ -161,14 +155,19 @@ function guide(folder: string, options: NewOptions): string {
    sheets when you have what belongs there. "example ..." shows how, "data
    dictionary" says what each column holds. Times are local to ${options.zone};
    write them as 2025-05-02 06:10.
-2. In a terminal, in the folder where gramline lies:
-     node dist/command-line/main.js check "${folder}"
-   It says on one screen what was read, what was set aside and why. Nothing in
+2. Open a terminal in this folder (${basename(resolve(folder))}). All commands below are typed there.
+     npx gramline check .
+   says on one screen what was read, what was set aside and why. Nothing in
    your files is changed.
-3. The notebooks are in the folder "notebooks". Run them all, with pages to open:
-     node dist/command-line/main.js run-notebooks --notebooks "${folder}/notebooks" --out "${folder}/out"
-   In each, the first cell names the study folder, the season and the animal;
-   change those to yours.
+3. The day: every animal in care on one page, those of most concern first.
+     npx gramline day .
+4. The notebooks are in the folder "notebooks", about your animals. Run those that
+   your tables allow, with pages to open; for the others it says what to fill in:
+     npx gramline run-notebooks
+   In each, the first cell names the day, the season and the animal; null takes
+   the latest day, the latest season, the animal that the day's page names first.
+5. A report for others (page, Word, sheets, a page for each animal):
+     npx gramline report .
 
 Settings are in study.json: the hour at which the feeding day begins (${options.feedingDayStartHour}),
 whether a blank tare means zero, whether a blank refusal means that nothing was

@@ -1,14 +1,14 @@
 import { spawn, spawnSync } from "node:child_process";
-import { delimiter, join } from "node:path";
+import { delimiter } from "node:path";
 import { UsageError } from "../core/usage-error.js";
 import { writeKernelSpec } from "./kernel-spec.js";
 
 /**
  * Opens the installed Jupyter (Lab when there is one, else the classic
- * Notebook) in the notebooks folder, with the kernel found from the project's
+ * Notebook) in a folder of notebooks, with the kernel found from the project's
  * own folder. Resolves with Jupyter's exit code.
  */
-export async function openNotebooks(projectRoot: string): Promise<number> {
+export async function openNotebooks(projectRoot: string, notebooks: string): Promise<number> {
   const found = findJupyter();
   if (found === null) {
     throw new UsageError({
@@ -18,7 +18,7 @@ export async function openNotebooks(projectRoot: string): Promise<number> {
       todo: `${jupyterFix()} The pages need no Jupyter: npm start.`,
     });
   }
-  const child = spawn(found.command, [...found.args, join(projectRoot, "notebooks")], {
+  const child = spawn(found.command, [...found.args, notebooks], {
     cwd: projectRoot,
     stdio: "inherit",
     env: { ...process.env, ...(await jupyterEnvironment(projectRoot)) },

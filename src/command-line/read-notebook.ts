@@ -93,7 +93,7 @@ export function parameterDefault(notebook: NotebookFile, name: string): string |
   return /^"([^"]*)"/.exec(written)?.[1] ?? null;
 }
 
-interface Declaration {
+export interface Declaration {
   /** The type as written; empty when none is. */
   readonly type: string;
   /** The default as written. */
@@ -101,7 +101,7 @@ interface Declaration {
 }
 
 /** What a parameters cell declares at the start of its lines. */
-function declarations(source: string): Map<string, Declaration> {
+export function declarations(source: string): Map<string, Declaration> {
   const found = source.matchAll(
     /^(?:const|let)\s+([A-Za-z_$][\w$]*)\s*(?::\s*([^=\n]*?))?\s*=\s*(.*)$/gm,
   );

@@ -7,7 +7,7 @@ import {
   splitText,
 } from "../report/renderers/notebook-file.js";
 import type { JupyterMessage } from "./jupyter-message.js";
-import { startKernel } from "./notebook-kernel.js";
+import { type NotebookKernel, startKernel } from "./notebook-kernel.js";
 
 export interface RunNotebookOptions {
   readonly signal?: AbortSignal;
@@ -16,6 +16,11 @@ export interface RunNotebookOptions {
   /** How long to wait after the last cell for errors that come late, in ms. Default 250. */
   readonly lateMs?: number;
   readonly onCell?: (done: number, total: number) => void;
+  /**
+   * A kernel that runs already, in the notebook's folder. It knows what ran in it before, and
+   * stays unless the run is cancelled. Default: one of its own, which ends with the run.
+   */
+  readonly kernel?: NotebookKernel;
 }
 
 export interface NotebookRun {
@@ -33,8 +38,8 @@ export interface CellFailure {
 }
 
 /**
- * Executes the cells of a notebook in order in a fresh kernel, with the
- * notebook's folder as working folder, and returns the executed copy. Stops at
+ * Executes the cells of a notebook in order in a fresh kernel (or the one given), with
+ * the notebook's folder as working folder, and returns the executed copy. Stops at
  * the first failure: an error, a type error, any text on stderr, a late
  * rejection, a kernel that died, a time-out.
  */
@@ -56,14 +61,17 @@ export async function runNotebook(
     seconds: (Date.now() - started) / 1000,
     failure,
   });
-  let kernel: Awaited<ReturnType<typeof startKernel>>;
+  let kernel: NotebookKernel;
   try {
-    kernel = await startKernel(dirname(path));
+    kernel = options.kernel ?? (await startKernel(dirname(path)));
   } catch (error) {
     return ended({ cell: null, source: "", why: (error as Error).message });
   }
   const onAbort = () => void kernel.stop();
   options.signal?.addEventListener("abort", onAbort);
+  const [lateBefore, saidBefore] = [kernel.late.length, kernel.processOutput().length];
+  const late = () =>
+    lateTrouble(kernel.late.slice(lateBefore), kernel.processOutput().slice(saidBefore));
   let last = 0;
   try {
     for (const [index, cell] of code.entries()) {
@@ -97,11 +105,11 @@ export async function runNotebook(
       if (why === null && outputs.stderr().trim() !== "") {
         why = `the cell wrote to stderr:\n${withoutKernelLines(outputs.stderr())}`;
       }
-      why ??= lateTrouble(kernel.late, kernel.processOutput());
+      why ??= late();
       if (why !== null) return fail(why);
     }
     await new Promise((done) => setTimeout(done, options.lateMs ?? 250));
-    const why = lateTrouble(kernel.late, kernel.processOutput());
+    const why = late();
     if (why !== null) {
       return ended(
         { cell: last + 1, source: joinedText(code[last]?.source), why },
@@ -112,7 +120,7 @@ export async function runNotebook(
     return ended(null, kernel.languageInfo);
   } finally {
     options.signal?.removeEventListener("abort", onAbort);
-    await kernel.stop();
+    if (options.kernel === undefined) await kernel.stop();
   }
 }
 

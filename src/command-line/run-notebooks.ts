@@ -1,22 +1,38 @@
 import { existsSync, readdirSync } from "node:fs";
 import { basename, join, relative, resolve } from "node:path";
+import { askRecords } from "../analysis/ask-records.js";
+import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { pageFont } from "../publish/page-font.js";
 import { writeSet } from "../publish/write-set.js";
+import { readStudy } from "../records/files/read-study.js";
+import type { Study } from "../records/study.js";
 import type { NotebookFile } from "../report/renderers/notebook-file.js";
 import { indexPage } from "../report/renderers/page/index-page.js";
 import { notebookPage, notebookTitle } from "../report/renderers/page/notebook-page.js";
 import { frontPage } from "./front-page.js";
+import { linkPackages } from "./link-packages.js";
 import { stopAllKernels } from "./notebook-kernel.js";
-import { type NotebookParameters, readNotebook, withParameters } from "./read-notebook.js";
+import { notebookNeeds } from "./notebook-needs.js";
+import { ownNotebook, packagesOf } from "./own-notebook.js";
+import {
+  type NotebookParameters,
+  parameterDefault,
+  readNotebook,
+  withParameters,
+} from "./read-notebook.js";
 import { type CellFailure, runNotebook } from "./run-notebook.js";
 
 export interface RunNotebooksOptions {
   /** Folder with the notebooks. */
   readonly notebooks: string;
+  /** The study they are made ready for, where it is not theirs already. Default: as they are. */
+  readonly study?: string;
+  /** The folder gramline lies in: packages are linked from there where notebooks lie elsewhere. */
+  readonly home?: string;
   /** Where executed copies and pages go. */
   readonly out: string;
-  /** Only these, by name without ending; all when empty. */
+  /** Only these, by name without ending; when empty, all that the study's tables allow. */
   readonly only?: readonly string[];
   readonly parameters?: NotebookParameters;
   readonly cellSeconds?: number;
@@ -36,24 +52,30 @@ export interface NotebookOutcome {
 
 /**
  * Executes notebooks and writes, for each, the executed copy and one page; and
- * the day's board of their study as the front page, which leads to all of them. A failing notebook does not keep the others from
- * running; the outcomes say which failed and where.
+ * the day's board of their study as the front page, which leads to all of them. Notebooks
+ * that nobody named and that the study's tables do not allow are left out, and what to
+ * fill in for them is said. A failing notebook does not keep the others from running; the
+ * outcomes say which failed and where.
  */
 export async function runNotebooks(options: RunNotebooksOptions): Promise<NotebookOutcome[]> {
   const say = options.say ?? (() => {});
-  const names = chosenNotebooks(options);
+  const named = chosenNotebooks(options);
+  const prepared = new Map(named.map((name) => [name, preparedNotebook(name, options)]));
+  await linkForKernel(options, [...prepared.values()]);
+  const about = await studyOf(options, prepared.get(first) ?? [...prepared.values()][0]!);
+  const waiting = (options.only ?? []).length > 0 ? new Map() : waitingFor(named, about?.study);
+  const names = named.filter((name) => !waiting.has(name));
   const files = new Map<string, string>();
   const foot =
     "Made by gramline. It advises; the attending veterinarian and the permit conditions decide.";
   const style = pageFont();
   const home = { href: "index.html", text: "All animals today" };
   const outcomes: NotebookOutcome[] = [];
-  const width = Math.max(...names.map((name) => name.length));
+  const width = Math.max(...named.map((name) => name.length));
   for (const [index, name] of names.entries()) {
     options.signal?.throwIfAborted();
     const path = resolve(options.notebooks, `${name}.ipynb`);
-    const read = withParameters(readNotebook(path), options.parameters ?? {}, name);
-    const run = await runNotebook(read, path, {
+    const run = await runNotebook(prepared.get(name)!, path, {
       ...(options.signal ? { signal: options.signal } : {}),
       ...(options.cellSeconds ? { cellSeconds: options.cellSeconds } : {}),
       onCell: (done, total) =>
@@ -79,16 +101,77 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
       failure: run.failure,
     });
   }
+  for (const [name, why] of waiting) say(`Not run: ${name.padEnd(width)}  ${why}`);
   const pages = outcomes.map((each) => ({
     href: `${each.name}.html`,
     title: each.title,
     name: each.name,
     failed: each.failure !== null,
   }));
-  files.set("index.html", (await frontPage(options, pages)) ?? indexPage(pages, foot, style));
+  files.set(
+    "index.html",
+    (about === null ? null : await frontPage(about, pages)) ?? indexPage(pages, foot, style),
+  );
   // Where only some were asked for, the pages of the others stay.
   await writeSet(options.out, "notebooks", files, { keep: (options.only ?? []).length > 0 });
   return outcomes;
+}
+
+/** The notebook whose study and day the front page shows. */
+const first = "start-here";
+
+/** A notebook as it is run: made the study's own where it is not, and with the values given. */
+function preparedNotebook(name: string, options: RunNotebooksOptions): NotebookFile {
+  const read = readNotebook(resolve(options.notebooks, `${name}.ipynb`));
+  const { study, parameters = {} } = options;
+  const own =
+    study === undefined || resolve(study, "notebooks") === resolve(options.notebooks)
+      ? read
+      : ownNotebook(read, relative(options.notebooks, study) || ".");
+  return withParameters(own, parameters, name);
+}
+
+/** Links of a study's folder that lead nowhere any more are mended; notebooks elsewhere are left alone. */
+async function linkForKernel(
+  { study, notebooks, home }: RunNotebooksOptions,
+  all: readonly NotebookFile[],
+): Promise<void> {
+  if (study === undefined || home === undefined) return;
+  if (resolve(study, "notebooks") !== resolve(notebooks)) return;
+  await linkPackages(study, home, ["gramline", ...all.flatMap(packagesOf)]);
+}
+
+/** The study that a notebook reads and the day it asks about; null where it cannot be read. */
+async function studyOf(
+  options: RunNotebooksOptions,
+  notebook: NotebookFile,
+): Promise<{ readonly study: Study; readonly onDay: string | null } | null> {
+  const value = (name: string) => {
+    const given = options.parameters?.[name];
+    return given === undefined ? parameterDefault(notebook, name) : String(given);
+  };
+  const [folder, day] = [value("studyFolder"), value("onDay")];
+  if (folder === null) return null;
+  try {
+    const study = await readStudy(resolve(options.notebooks, folder));
+    return { study, onDay: day === "null" ? null : day };
+  } catch (error) {
+    // What is wrong with a study is said by the notebooks themselves.
+    if (error instanceof UsageError) return null;
+    throw error;
+  }
+}
+
+/** The notebooks that the study's tables do not allow yet, each with what to add. */
+function waitingFor(names: readonly string[], study: Study | undefined): Map<string, string> {
+  if (study === undefined) return new Map();
+  const { series } = askRecords(study).value;
+  return new Map(
+    names.flatMap((name) => {
+      const needs = notebookNeeds(name, series);
+      return needs === null ? [] : [[name, noticeText(needs)] as const];
+    }),
+  );
 }
 
 /** Ends kernels when the user presses Ctrl-C, then lets the process end with the usual code. */

@@ -1,5 +1,6 @@
 import { analysisMessages } from "./messages/analysis.js";
 import { cohortMessages } from "./messages/cohort.js";
+import { commandMessages } from "./messages/commands.js";
 import { explanationMessages } from "./messages/explanations.js";
 import { flagMessages } from "./messages/flags.js";
 import { growthMessages } from "./messages/growth.js";
@@ -42,6 +43,7 @@ export const sentences = {
   ...explanationMessages,
   ...reportMessages,
   ...pageMessages,
+  ...commandMessages,
 } satisfies Readonly<Record<string, Sentence>>;
 
 /** Every code that has a sentence. */

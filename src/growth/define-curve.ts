@@ -1,5 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
+import { centralDifference } from "../stats/numeric/central-difference.js";
 import { growthCurves } from "./curve-catalogue.js";
 import { compileFormula } from "./formula.js";
 import type { CurveParameter, GrowthCurve } from "./growth-curve.js";
@@ -73,35 +74,17 @@ export function defineCurve(own: OwnCurve): GrowthCurve {
     gradient: (t, theta, out, at) => {
       put(t, theta);
       const w = formula(values);
-      for (let j = 0; j < p; j++) out[at + j] = slope(formula, values, j + 1, 1);
+      for (let j = 0; j < p; j++) out[at + j] = centralDifference(formula, values, j + 1);
       return w;
     },
     gain: (t, theta) => {
       put(t, theta);
-      return slope(formula, values, 0, 1);
+      return centralDifference(formula, values, 0);
     },
     starts: () => scattered(own.parameters.map((each) => each.start)),
     inflection: () => null,
     citations: own.citation === undefined ? [] : [own.citation],
   };
-}
-
-/** Central difference of fourth order; `times` scales the step. */
-function slope(
-  f: (v: ArrayLike<number>) => number,
-  values: Float64Array,
-  at: number,
-  times: number,
-): number {
-  const kept = values[at]!;
-  const h = times * 1e-3 * Math.max(Math.abs(kept), 1e-4);
-  const point = (x: number) => {
-    values[at] = kept + x;
-    const y = f(values);
-    values[at] = kept;
-    return y;
-  };
-  return (8 * (point(h / 2) - point(-h / 2)) - (point(h) - point(-h))) / (6 * h);
 }
 
 /** The start itself and each parameter up and down by a factor of 3, together. */
@@ -135,7 +118,7 @@ export function checkGradient(
     for (let j = 0; j < p; j++) {
       const moved = Float64Array.from(theta);
       const f = (v: ArrayLike<number>) => curve.gradient(t, v, spare, 0, constants);
-      const other = slope(f, moved, j, 0.5);
+      const other = centralDifference(f, moved, j, 0.5);
       const scale = Math.max(Math.abs(out[j]!), Math.abs(w) / Math.max(Math.abs(theta[j]!), 1e-12));
       const off = Math.abs(out[j]! - other) / scale;
       difference = Math.max(difference, Number.isFinite(off) ? off : 1);

@@ -3,6 +3,7 @@ import { notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { findRoot } from "../stats/numeric/find-root.js";
+import { requireNumber } from "../stats/numeric/require-numbers.js";
 import { curveByName } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import { type DerivedOptions, derivedQuantity } from "./derived-quantity.js";
@@ -107,6 +108,7 @@ export function deriveGrowth(
 
 /** Gain over mass at an age, per unit of age, e.g. 0.012 1/d is 1.2 % a day. */
 export function relativeGainAt(fit: CurveFit, age: number, options: DerivedOptions = {}): Measured {
+  requireNumber("relativeGainAt", "an age", age);
   const { origin, constants: c, units, points } = fit.value;
   const out = new Float64Array(32);
   const t = age - origin;
@@ -124,6 +126,7 @@ export function relativeGainAt(fit: CurveFit, age: number, options: DerivedOptio
 
 /** Degree of maturity at an age: mass over final mass. */
 export function maturityAt(fit: CurveFit, age: number, options: DerivedOptions = {}): Measured {
+  requireNumber("maturityAt", "an age", age);
   const { origin, constants: c } = fit.value;
   const out = new Float64Array(32);
   return derivedQuantity(
@@ -143,6 +146,7 @@ export function maturityAt(fit: CurveFit, age: number, options: DerivedOptions =
  * mass is not identified, and where the curve never reaches it.
  */
 export function ageAtMass(fit: CurveFit, mass: number, options: DerivedOptions = {}): Measured {
+  requireNumber("ageAtMass", "a mass", mass);
   const { value } = fit;
   const { origin, constants: c, units, points } = value;
   const heaviest = Math.max(...points.masses);

@@ -17,6 +17,7 @@ import {
   fixedValues,
   type ParameterOptions,
   preparePoints,
+  saidLeftOut,
   startValues,
 } from "./fit-preparation.js";
 import type { GrowthCurve } from "./growth-curve.js";
@@ -72,6 +73,7 @@ export function fitCurve(data: CurveData, options: FitCurveOptions): CurveFit {
   const curve = curveByName(options.curve);
   const notices: Notice[] = [];
   const { points, leftOut, errors } = preparePoints(data);
+  notices.push(...saidLeftOut(leftOut));
   const n = points.w.length;
   const p = curve.parameters.length;
   const units = { age: options.ageUnit ?? "d", mass: options.massUnit ?? "g" };
@@ -187,6 +189,10 @@ function computeNumbers(
   // Directions in which nothing changes at all: the parameters have run off.
   const whole = plain.unscaledCovariance !== null || curve.kinked === true;
   const settled = (plain.converged && whole) || onAge;
+  if (settled && "tried" in plain) {
+    // The given start is among those tried.
+    notices.push(notice("growth-restarted", "caution", { starts: plain.tried.length - 1 }));
+  }
   if (options.loss !== undefined) {
     return fitRobustNumbers(curve, points, constants, settings, plain, options.loss);
   }

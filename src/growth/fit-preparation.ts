@@ -26,6 +26,31 @@ export interface ParameterOptions {
   readonly start?: Readonly<Record<string, number>> | undefined;
 }
 
+/** A notice where rows were left out: dropped in silence, a zero on a scale looks like no weighing. */
+export function saidLeftOut(leftOut: readonly LeftOut[]): Notice[] {
+  const count = leftOut
+    .filter((each) => [NO_NUMBER, NOT_POSITIVE, UNUSABLE].includes(each.reason))
+    .reduce((sum, each) => sum + each.count, 0);
+  return count === 0 ? [] : [notice("growth-masses-left-out", "caution", { count })];
+}
+
+/** In a cohort the two are counted together. */
+export const UNUSABLE = "no usable age or mass";
+const NO_NUMBER = "age or mass is missing or not a number";
+const NOT_POSITIVE = "mass is not above zero";
+
+/** Numbers kept as text would all be left out as missing: a mistake to name, not bad data. */
+function refuseText(name: string, values: ArrayLike<unknown>): void {
+  const at = Array.prototype.findIndex.call(values, (v: unknown) => typeof v === "string");
+  if (at < 0) return;
+  throw new UsageError({
+    needed: `${name} as numbers`,
+    came: `row ${at} is the text "${values[at]}"`,
+    where: "fitCurve",
+    todo: `Turn text into numbers first, for instance with ${name}.map(Number).`,
+  });
+}
+
 /** Checks the rows, leaves out what cannot be used (counted), and puts the rest in order of age. */
 export function preparePoints(data: CurveData): {
   points: CurvePoints;
@@ -49,6 +74,8 @@ export function preparePoints(data: CurveData): {
     const points = { t: new Float64Array(ages), w: new Float64Array(masses) };
     return { points, leftOut: [], errors: "equal" };
   }
+  refuseText("ages", ages);
+  refuseText("masses", masses);
   const rows: number[] = [];
   let noNumber = 0;
   let notPositive = 0;
@@ -73,9 +100,8 @@ export function preparePoints(data: CurveData): {
     w[i] = masses[rows[i]!]!;
   }
   const leftOut: LeftOut[] = [];
-  if (noNumber > 0)
-    leftOut.push({ reason: "age or mass is missing or not a number", count: noNumber });
-  if (notPositive > 0) leftOut.push({ reason: "mass is not above zero", count: notPositive });
+  if (noNumber > 0) leftOut.push({ reason: NO_NUMBER, count: noNumber });
+  if (notPositive > 0) leftOut.push({ reason: NOT_POSITIVE, count: notPositive });
   if (badError > 0) leftOut.push({ reason: "error or weight is not above zero", count: badError });
   if (given === undefined) return { points: { t, w }, leftOut, errors: "equal" };
   const rootWeights = Float64Array.from(rows, (i) => errorOf(given, i));
@@ -88,6 +114,8 @@ function isClean(ages: readonly number[], masses: readonly number[]): boolean {
   for (let i = 0; i < ages.length; i++) {
     const age = ages[i]!;
     const mass = masses[i]!;
+    // Text compares like the number in it, and must not pass for one.
+    if (typeof age !== "number" || typeof mass !== "number") return false;
     // `> before` and not `>=`: rows of equal age are put in order of mass below.
     if (!(age > before && age < Infinity && mass > 0 && mass < Infinity)) return false;
     before = age;

@@ -11,7 +11,12 @@ import { type CurveFit, describeFit } from "./curve-fit-value.js";
 import { type CurvePoints, curveModel } from "./curve-numbers.js";
 import { fitCurve } from "./fit-curve.js";
 import type { NamedSeries } from "./fit-many-curves.js";
-import { fixedValues, type ParameterOptions, preparePoints } from "./fit-preparation.js";
+import {
+  fixedValues,
+  type ParameterOptions,
+  preparePoints,
+  saidLeftOut,
+} from "./fit-preparation.js";
 import type { GrowthCurve } from "./growth-curve.js";
 
 export interface SharedCurveFit {
@@ -64,7 +69,7 @@ export function fitSharedCurve(
   const own = p - isShared.filter(Boolean).length;
   const prepared = series.map((each) => ({ name: each.name, ...preparePoints(each) }));
   const used = prepared.filter((each) => each.points.w.length > own);
-  const notices: Notice[] = [];
+  const notices: Notice[] = saidLeftOut(prepared.flatMap((each) => each.leftOut));
   if (used.length < prepared.length) {
     const names = prepared.filter((each) => !used.includes(each)).map((each) => each.name);
     notices.push(notice("growth-shared-left-out", "caution", { names, needed: own + 1 }));
@@ -124,7 +129,7 @@ export function fitSharedCurve(
         : {
             fit: part,
             covariance,
-            logLik: Number.NaN,
+            logLikelihood: Number.NaN,
             pooled: { df, variance: variance ?? Number.NaN },
           };
     const value = describeFit(

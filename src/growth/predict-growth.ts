@@ -1,5 +1,6 @@
 import { type Measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
+import { requireNumber } from "../stats/numeric/require-numbers.js";
 import { curveByName } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import type { GrowthCurve } from "./growth-curve.js";
@@ -28,9 +29,11 @@ export interface PredictOptions {
  * outside the curve's domain, or it lies beyond the last weighing and the final
  * mass is not identified.
  *
+ * @throws UsageError where the age is not one finite number.
  * @example predictMass(fit, 30).mean // { value: 2141.3, unit: "g", se: 12.1, interval: ... }
  */
 export function predictMass(fit: CurveFit, age: number, options: PredictOptions = {}): Prediction {
+  requireNumber("predictMass", "an age", age);
   const { value } = fit;
   return predict(fit, age, options, value.units.mass, true, (curve, p, out) =>
     curve.gradient(age - value.origin, p, out, 0, value.constants),
@@ -42,6 +45,7 @@ export function predictMass(fit: CurveFit, age: number, options: PredictOptions 
  * `newValue` is not defined: a gain is not observed at one instant.
  */
 export function predictGain(fit: CurveFit, age: number, options: PredictOptions = {}): Prediction {
+  requireNumber("predictGain", "an age", age);
   const { value } = fit;
   const unit = `${value.units.mass}/${value.units.age}`;
   return predict(fit, age, options, unit, false, (curve, p, out) => {

@@ -16,6 +16,7 @@ import { type Block, isMeasured, type Section } from "../report/section/section.
 import { screenWording } from "../units/format.js";
 import { formatMeasured } from "../units/format-measured.js";
 import { formatNumber } from "../units/format-number.js";
+import { isMixedFit, mixedSection } from "./mixed-section.js";
 
 /**
  * Anything of this library, in every form a notebook front end may know: a
@@ -55,6 +56,7 @@ function objectBundle(x: object): MimeBundle {
   if (isNotice(x)) return listBundle([x]);
   if (isMeasured(x)) return { "text/plain": measuredText(x) };
   if (isResult(x)) return objectBundle(resultSection(x));
+  if (isMixedFit(x)) return objectBundle(mixedSection(x));
   if (isDataFrame(x)) return { "text/plain": x.toString() };
   return objectBundle(
     rowsTable(

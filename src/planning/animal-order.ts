@@ -3,7 +3,6 @@ import type { AnimalSeries, DayOrder, OrderLine, UnusedOrder } from "../series/a
 import { lineWords } from "../series/orders/line-words.js";
 import { amountUnread } from "../series/orders/order-line.js";
 import { orderQuestions } from "../series/orders/order-questions.js";
-import { orderAt } from "../series/orders/order-steps.js";
 import { dayMs } from "../units/day-ms.js";
 import type { OrderDoubt } from "./order-doubts.js";
 import { usualHours } from "./usual-feeds.js";
@@ -53,7 +52,6 @@ export function animalOrder(
   const nothing = lines.length === 0 && !states.some((each) => each.nil.length > 0);
   const inFile = orders.lines.length + orders.notUsed.length > 0;
   const said = [
-    ...fedWhileNil(series, at),
     ...doubts.map((doubt) => doubt.why),
     ...orderQuestions(orders, day, at),
     ...(nothing && !inFile ? [notice("order-none", "problem")] : []),
@@ -100,23 +98,6 @@ export function printedAmount(line: OrderLine, doubts: readonly OrderDoubt[]): s
 function nobodys(row: UnusedOrder): Notice {
   const { words, file, line } = row;
   return notice("order-of-nobody", "problem", { words, file, line });
-}
-
-/** Feeds of the last day that were given although nothing by mouth was ordered. */
-function fedWhileNil(series: AnimalSeries, at: number): Notice[] {
-  const fed = series.feeds.filter(
-    (f) =>
-      f.at > at - dayMs &&
-      f.at <= at &&
-      f.eatenHighG > 0 &&
-      orderAt(series.orders, f.at).state === "nil by mouth",
-  );
-  const first = fed[0];
-  if (first === undefined) return [];
-  const since = orderAt(series.orders, first.at).since ?? first.at;
-  const offered = fed.reduce((sum, f) => sum + f.offeredG, 0);
-  const parameters = { feeds: fed.length, offered, first: first.at, since };
-  return [notice("order-fed-while-nil", "problem", parameters)];
 }
 
 function fedLastDay(series: AnimalSeries, at: number): Notice {

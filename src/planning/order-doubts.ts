@@ -8,22 +8,11 @@ import type {
   OrderLine,
   StudySettings,
 } from "../series/animal-series.js";
+import { orderBoundsOf } from "../series/orders/order-bounds.js";
 import { dueLines } from "../series/orders/ordered-on.js";
 import { dayMs } from "../units/day-ms.js";
 import { orderedDiet } from "./ration-diet.js";
 import { usualFeedG } from "./usual-feeds.js";
-
-/**
- * Bounds beyond which an order is doubted: common practice, no source; the
- * attending veterinarian sets them in study.json.
- */
-export const defaultOrderBounds: OrderBounds = {
-  feedPctOfMass: 10,
-  feedPctOfUsual: 100 / 3,
-  dayChangePct: 40,
-  newcomerKcalPct: 25,
-  dietEnergyPct: 25,
-};
 
 /** An order out of bounds: printed as ordered, and asked about before it is followed. */
 export interface OrderDoubt {
@@ -51,9 +40,12 @@ interface Judged {
 export function orderDoubts(
   series: AnimalSeries,
   day: DayOrder,
-  options: { readonly at: number; readonly settings: Pick<StudySettings, "orderBounds"> },
+  options: {
+    readonly at: number;
+    readonly settings: Pick<StudySettings, "orderBounds" | "watchLimits">;
+  },
 ): readonly OrderDoubt[] {
-  const bounds = { ...defaultOrderBounds, ...options.settings.orderBounds };
+  const bounds = orderBoundsOf(options.settings);
   const judged: Judged = { series, day, at: options.at, bounds };
   const doubts = [
     ...feedsOverMass(judged),

@@ -8,6 +8,7 @@ import { seriesUpTo } from "../rates/series-up-to.js";
 import { outsideStay } from "../reference/in-care.js";
 import type { AnimalSeries } from "../series/animal-series.js";
 import { dayOrder } from "../series/orders/day-order.js";
+import { orderBoundsOf } from "../series/orders/order-bounds.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { profileOf } from "../species/profile-of.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
@@ -16,7 +17,7 @@ import { cameUpSince } from "./after-what-came-up.js";
 import { animalOrder } from "./animal-order.js";
 import { feedSchedule } from "./feed-schedule.js";
 import { limitRation } from "./limit-ration.js";
-import { defaultOrderBounds, orderDoubts } from "./order-doubts.js";
+import { orderDoubts } from "./order-doubts.js";
 import type { Ration, RationFeed, RationLimit } from "./ration.js";
 import { type RationAmount, type RationTarget, rationAmounts } from "./ration-amount.js";
 import { orderShape, rationByOrder } from "./ration-by-order.js";
@@ -234,7 +235,7 @@ function rationOf(series: AnimalSeries, options: InnerOptions): Result<"plan-rat
   };
   /** A suggestion is held against the same bound of a feed as an order. */
   const amountDoubts = (feeds: readonly RationFeed[]): Notice[] => {
-    const bound = { ...defaultOrderBounds, ...settings.orderBounds }.feedPctOfMass;
+    const bound = orderBoundsOf(settings).feedPctOfMass;
     const largest = Math.max(...feeds.map((f) => f.g));
     const pct = (100 * largest) / mass.value!;
     if (bound === null || pct <= bound) return [];

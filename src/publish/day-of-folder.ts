@@ -1,6 +1,7 @@
 import { askHandOver } from "../analysis/ask-hand-over.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import { readStudy } from "../records/files/read-study.js";
+import type { Study } from "../records/study.js";
 import { decisionSentences } from "./decision-sentences.js";
 import { withDietNames } from "./with-diet-names.js";
 
@@ -22,7 +23,11 @@ export interface DayOfFolderOptions {
  * @example (await dayOfFolder("data-demo", { onDay: "2025-07-16" })).inCare // 9
  */
 export async function dayOfFolder(folder: string, options: DayOfFolderOptions) {
-  const read = await readStudy(folder);
+  return await dayOfStudy(await readStudy(folder), options);
+}
+
+/** The same of a study that was read. */
+export async function dayOfStudy(read: Study, options: DayOfFolderOptions) {
   // Nothing of what was read goes further, diets included: a name may be a person's.
   const study = options.withoutPeople ? leaveOutPeople(read) : read;
   const { value: day } = await askHandOver(study, {

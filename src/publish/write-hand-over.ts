@@ -26,12 +26,19 @@ export async function writeHandOver(
   folder: string,
   options: WriteHandOverOptions,
 ): Promise<number> {
-  const { day, named, inCare } = await dayOfFolder(folder, options);
-  await writeOne(options.out, "hand-over", named(handOverPage(day, [])));
-  if (options.sheet !== undefined) {
-    await writeOne(options.sheet, "feeding-sheet", named(feedingSheet(day, [])));
-  }
-  return inCare;
+  const day = await dayOfFolder(folder, options);
+  const { handOver, sheet } = shiftPages(day);
+  await writeOne(options.out, "hand-over", handOver());
+  if (options.sheet !== undefined) await writeOne(options.sheet, "feeding-sheet", sheet());
+  return day.inCare;
+}
+
+/** Both pages of a day, each made when asked for. */
+export function shiftPages({ day, named }: Awaited<ReturnType<typeof dayOfFolder>>) {
+  return {
+    handOver: () => named(handOverPage(day, [])),
+    sheet: () => named(feedingSheet(day, [])),
+  };
 }
 
 const writeOne = (path: string, set: string, page: string) =>

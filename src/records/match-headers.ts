@@ -104,10 +104,9 @@ export function matchHeaders(table: TableName, raw: RawTable, study: StudyFile):
 /** How many of a table's columns, and of its required ones, a row of names has. */
 export function matchCount(
   table: TableName,
-  names: readonly string[],
+  parsed: readonly ReadHeader[],
   study: StudyFile,
 ): { readonly matched: number; readonly required: number } {
-  const parsed = names.map((name) => readHeader(name));
   let matched = 0;
   let required = 0;
   for (const column of tableColumns[table]) {

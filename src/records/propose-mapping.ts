@@ -112,7 +112,7 @@ function proposeTable(
   const required = columns.filter((c) => c.required);
   const missing = required.filter((c) => !chosen.has(c.name)).map((c) => c.name);
   const proposals = [...chosen.values()];
-  const exact = matchCount(table, raw.header, study);
+  const exact = matchCount(table, raw.header.map(readHeader), study);
   const sure = required.reduce((sum, c) => sum + (chosen.get(c.name)?.confidence ?? 0), 0);
   const known = proposals.reduce((sum, c) => sum + c.confidence, 0);
   const confidence =

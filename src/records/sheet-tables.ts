@@ -1,7 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { DecimalMark } from "../units/read-quantity.js";
 import { tableColumns, tableNames } from "./columns.js";
-import { matchCount, tableNamed } from "./match-headers.js";
+import { matchCount, readHeader, tableNamed } from "./match-headers.js";
 import type { RawGrid, RawRow, RawTable } from "./raw-table.js";
 import type { StudyFile } from "./settings.js";
 import type { GridCell, SheetGrid } from "./sheet-grid.js";
@@ -107,8 +107,9 @@ function bestTable(
   told: TableName | null,
 ): { readonly table: TableName; readonly fit: number } | null {
   let best: { table: TableName; fit: number } | null = null;
+  const headers = names.filter((name) => name !== "").map((name) => readHeader(name));
   for (const table of tableNames) {
-    const { required, matched } = matchCount(table, names, study);
+    const { required, matched } = matchCount(table, headers, study);
     const needed = tableColumns[table].filter((c) => c.required).length;
     if (required < needed || matched < 2) continue;
     // Two tables may share their columns; the sheet's name or study.json then decides.

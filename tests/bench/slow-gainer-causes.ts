@@ -1,9 +1,17 @@
-import { mkdirSync, writeFileSync } from "node:fs";
+import {
+  appendFileSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
 import { cpus } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
+import type { RivalName, SlowVerdict } from "../../src/analysis/explanations/explanation.js";
 import { families, type Planted } from "./causes/families.js";
-import { type TriedNursery, tryNursery } from "./causes/try-nursery.js";
+import { tryNursery } from "./causes/try-nursery.js";
 
 /**
  * Twelve families of planted causes, each in so many invented nurseries: how often
@@ -16,18 +24,48 @@ import { type TriedNursery, tryNursery } from "./causes/try-nursery.js";
  * partner is chosen on the day of the exchange, not at the start (some had grown
  * alike by then, and nothing was slow).
  *
- * Arguments: runs of each family (60), "held-out" or "tuning", families (all; names
- * separated by commas).
+ * Every run is one line of `results/slow-gainer-causes-SEEDS.jsonl` as soon as it is
+ * done: a bench that is stopped loses nothing, and goes on where it stood. Lines of
+ * rules that were changed since are thrown away with the argument "anew".
+ *
+ * Arguments: runs of each family (60), "held-out" or "tuning", "on" or "anew", families
+ * (all; names separated by commas).
  */
-const [, , runsText = "60", which = "held-out", only = ""] = process.argv;
+const [, , runsText = "60", which = "held-out", from = "on", only = ""] = process.argv;
 const runs = Number(runsText);
 const first = which === "tuning" ? 20261400 : 20271400;
 const wanted = families.filter((f) => only === "" || only.split(",").includes(f));
 
-const tried: TriedNursery[] = [];
+/** One run, as short as the table needs it. */
+interface Run {
+  readonly planted: Planted;
+  readonly seed: number;
+  readonly canBeTold: boolean;
+  readonly likely: boolean;
+  readonly amongTwo: boolean;
+  readonly wrong: readonly RivalName[];
+  readonly slow: SlowVerdict;
+  /** Share of the expected gain that is missing, against what it was found by. */
+  readonly missing: number | null;
+  readonly rivals: readonly string[];
+  /** Processor time, seconds. */
+  readonly seconds: number;
+}
+
+const here = join(dirname(fileURLToPath(import.meta.url)), "results");
+mkdirSync(here, { recursive: true });
+const lines = join(here, `slow-gainer-causes-${which}.jsonl`);
+if (from === "anew") rmSync(lines, { force: true });
+const tried: Run[] = existsSync(lines)
+  ? readFileSync(lines, "utf8")
+      .split("\n")
+      .flatMap((line) => (line === "" ? [] : [JSON.parse(line) as Run]))
+  : [];
+
 const share = (part: number, of: number) => (of === 0 ? null : Math.round((1000 * part) / of) / 10);
-const row = (name: string, of: readonly TriedNursery[]) => {
-  const told = of.filter((t) => t.nursery.canBeTold);
+const isSlow = (t: Run) => t.slow === "slow" || t.slow === "loses";
+const row = (name: string, of: readonly Run[]) => {
+  const told = of.filter((t) => t.canBeTold);
   return {
     family: name,
     runs: of.length,
@@ -35,66 +73,46 @@ const row = (name: string, of: readonly TriedNursery[]) => {
     likelyPct: share(told.filter((t) => t.likely).length, told.length),
     amongFirstTwoPct: share(of.filter((t) => t.amongTwo).length, of.length),
     wrongLikelyPct: share(of.filter((t) => t.wrong.length > 0).length, of.length),
-    calledSlowPct: share(
-      of.filter((t) => t.explanations.slow === "slow" || t.explanations.slow === "loses").length,
-      of.length,
-    ),
+    calledSlowPct: share(of.filter(isSlow).length, of.length),
   };
 };
 /** Causes that hurt, and what would excuse them. */
 const hurts: readonly Planted[] = ["loses", "illness signs", "thin batch"];
 const excuses = ["scale", "swap", "small but healthy"];
-const excusedOf = () =>
-  tried.filter((t) => hurts.includes(t.planted) && t.wrong.some((w) => excuses.includes(w)));
-const shortly = () => ({
-  all: row("all", tried),
-  families: wanted.map((f) =>
-    row(
-      f,
-      tried.filter((t) => t.planted === f),
-    ),
-  ),
-  excused: excusedOf().length,
-});
 
 for (let run = 0; run < runs; run++) {
   for (const planted of wanted) {
-    const one = await tryNursery(planted, first + 1000 * families.indexOf(planted) + run);
-    tried.push(one);
-    if (
-      process.env["SHOW"] !== undefined &&
-      (!one.amongTwo || one.wrong.length > 0 || !one.likely)
-    ) {
-      const { explanations: e, nursery } = one;
-      console.log(
-        `${planted} ${one.seed} ${nursery.canBeTold ? "" : "(untold) "}${e.slow} from ${e.from} ago ${nursery.scenario.ago}:`,
-        e.rivals
-          .slice(0, 4)
-          .map((r) => `${r.rival}=${r.verdict} ${r.weight.toFixed(2)}`)
-          .join("; "),
-        "| truth:",
-        e.rivals
-          .filter(
-            (r) =>
-              r.rival === planted || (r.rival.startsWith("conv") && /conv|loses/.test(planted)),
-          )
-          .map(
-            (r) =>
-              `${r.verdict} ${r.weight.toFixed(2)} ${JSON.stringify((r.speaksFor[0] ?? r.speaksAgainst[0] ?? r.ask[0])?.parameters)}`,
-          )
-          .join(),
-      );
-    }
+    const seed = first + 1000 * families.indexOf(planted) + run;
+    if (tried.some((t) => t.seed === seed)) continue;
+    const before = process.cpuUsage();
+    const one = await tryNursery(planted, seed);
+    const used = process.cpuUsage(before);
+    const { explanations: e, nursery } = one;
+    const line: Run = {
+      planted,
+      seed,
+      canBeTold: nursery.canBeTold,
+      likely: one.likely,
+      amongTwo: one.amongTwo,
+      wrong: one.wrong,
+      slow: e.slow,
+      missing: one.missingShare,
+      rivals: e.rivals.slice(0, 4).map((r) => `${r.rival} ${r.verdict} ${r.weight.toFixed(2)}`),
+      seconds: Math.round((used.user + used.system) / 1e4) / 100,
+    };
+    appendFileSync(lines, `${JSON.stringify(line)}\n`);
+    tried.push(line);
   }
-  // A long bench says on its way what it has so far.
-  if (run % 2 === 1) console.log(JSON.stringify({ rounds: run + 1, ...shortly() }));
+  console.log(`round ${run + 1}`, JSON.stringify(row("all", tried)));
 }
 
+const harmed = tried.filter((t) => hurts.includes(t.planted));
 const result = {
   bench: "slow-gainer-causes",
   date: new Date().toISOString().slice(0, 10),
   machine: cpus()[0]?.model ?? "unknown",
   seeds: `${first} + 1000 x family + run, run 0 to ${runs - 1}`,
+  secondsEach: Math.round((100 * tried.reduce((s, t) => s + t.seconds, 0)) / tried.length) / 100,
   families: wanted.map((f) =>
     row(
       f,
@@ -102,7 +120,10 @@ const result = {
     ),
   ),
   all: row("all", tried),
-  excusedPct: share(excusedOf().length, tried.filter((t) => hurts.includes(t.planted)).length),
+  excusedPct: share(
+    harmed.filter((t) => t.wrong.some((w) => excuses.includes(w))).length,
+    harmed.length,
+  ),
   wrong: Object.fromEntries(
     wanted.map((f) => [
       f,
@@ -114,12 +135,8 @@ const result = {
 };
 console.table([...result.families, result.all]);
 console.log(JSON.stringify({ excusedPct: result.excusedPct, wrong: result.wrong }, null, 1));
-if (which === "held-out" && runs >= 60 && only === "") {
-  const file = join(
-    dirname(fileURLToPath(import.meta.url)),
-    "results",
-    `slow-gainer-causes-${result.date}.json`,
+if (only === "")
+  writeFileSync(
+    join(here, `slow-gainer-causes-${which}.json`),
+    `${JSON.stringify(result, null, 2)}\n`,
   );
-  mkdirSync(dirname(file), { recursive: true });
-  writeFileSync(file, `${JSON.stringify(result, null, 2)}\n`);
-}

@@ -19,7 +19,8 @@ const ofFeeding: readonly SignalKind[] = [
   "intake below plan",
   "intake below habit",
   "refusals",
-  "feed gap",
+  "no feed",
+  "missed feed",
 ];
 
 function eaten(feed: SeriesFeed, most: number, offeredG: number): SeriesFeed {

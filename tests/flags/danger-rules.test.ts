@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
 import { judgedSignal } from "../../src/flags/animal-day/judged-signals.js";
 import type { SignalKind } from "../../src/flags/animal-day/signal.js";
+import { animalLevels } from "../../src/flags/levels/animal-levels.js";
 import { type ReplayOptions, replayFlags } from "../../src/flags/replay-flags.js";
 import type { AnimalSeries, ObservationRow, StudySeries } from "../../src/series/animal-series.js";
 import { addDays, localInstant, localNoon } from "../../src/units/calendar.js";
@@ -89,11 +90,29 @@ describe("a gap in the feeds", () => {
       hours.map((h) => ({ at: zoneNoon + h * hour, offeredG: 60, refusedG: 0 })),
     );
   const every3 = Array.from({ length: 60 }, (_, i) => -171 + 3 * i);
+  const gapOf = (study: StudySeries) => {
+    const danger = signal(study, "no feed")!;
+    return danger.raised ? danger : signal(study, "missed feed")!;
+  };
+
+  it("has one name and one limit on the day's list and among the levels", () => {
+    for (const hours of [5, 6, 6.5, 7, 9.5, 10, 12]) {
+      const late = every3.filter((h) => h > -9 + hours && h < 12);
+      const study = inventedStudy([fedAt([...every3.filter((h) => h <= -9), -9 + hours, ...late])]);
+      const listed = gapOf(study);
+      const { reasons } = animalLevels(study, { at: noon + 12 * hour - 1 })[0]!;
+      const stands = reasons.find((r) => r.what === "no feed" || r.what === "missed feed");
+      expect(stands?.what, `${hours} h`).toBe(listed.raised ? listed.kind : undefined);
+      // Every 3 h: looked at beyond 6 h, a danger beyond a quarter more than 3 h and two feeds.
+      expect(listed.raised, `${hours} h`).toBe(hours > 6);
+      expect(listed.kind, `${hours} h`).toBe(hours > 9.75 ? "no feed" : "missed feed");
+    }
+  });
 
   it("is seen across midnight, and measured until the last line of the day while it runs", () => {
     // Feeds at ... 18:00, 21:00 the day before, the next at 06:00: 9 h; usual 3 h, limit 6 h.
     const across = fedAt(every3.filter((h) => h <= 6 && (h <= -15 || h >= -6)));
-    const gap = signal(inventedStudy([across]), "feed gap")!;
+    const gap = gapOf(inventedStudy([across]));
     expect(gap.evidence).toMatchObject({ gapH: 9, usualH: 3 });
     expect(gap.raised).toBe(true);
     // Nothing after 18:00; another animal's feed at 23:00 shows that the pages go on.
@@ -101,9 +120,9 @@ describe("a gap in the feeds", () => {
     const other = withFeeds(born("2031-03-05", 2, 21, "B"), [
       { at: noon + 11 * hour, offeredG: 60, refusedG: 0 },
     ]);
-    expect(signal(inventedStudy([stopped, other]), "feed gap")!.evidence.gapH).toBe(14);
+    expect(gapOf(inventedStudy([stopped, other])).evidence.gapH).toBe(14);
     // The only line after it is the weighing at 08:00 before: nothing says the day is over.
-    expect(signal(inventedStudy([stopped]), "feed gap")!.raised).toBe(false);
+    expect(gapOf(inventedStudy([stopped])).raised).toBe(false);
   });
 
   it("counts hours that passed, through the night on which the clocks change", () => {
@@ -124,7 +143,7 @@ describe("a gap in the feeds", () => {
     const on = (s: StudySeries) =>
       replayFlags(s, { from: change, to: change, phaseOn: () => "milk" }).days[0]!.animals[0]!;
     const find = (s: StudySeries) =>
-      [...on(s).raised, ...on(s).within].find((x) => x.kind === "feed gap")!;
+      [...on(s).raised, ...on(s).within].find((x) => x.kind === "missed feed")!;
     // 22:00 to 07:00 by the clock with 01:00 and 04:00 missed: 8 h passed, not 9.
     const missed = find(study((d, c) => d === change && c < 7));
     expect(missed.evidence.gapH).toBe(8);
@@ -140,7 +159,7 @@ describe("a gap in the feeds", () => {
         .filter((h) => h > -15 && h < 12)
         .map((h) => feedRow(null, { at: noon + h * hour, offeredG: 500, refusedG: 0 })),
     };
-    expect(signal(inventedStudy([shared]), "feed gap")!.raised).toBe(false);
+    expect(gapOf(inventedStudy([shared])).raised).toBe(false);
     const unknown = inventedSeries({
       id: "A",
       birth: "2031-03-05",
@@ -153,7 +172,7 @@ describe("a gap in the feeds", () => {
       daily: base.daily.map((d) => ({ ...d, ageD: null })),
     };
     // Widest interval of the sea otter's bands 6 h, so from 12 h; the gap is 25 h.
-    const gap = signal(inventedStudy([ageless]), "feed gap")!;
+    const gap = gapOf(inventedStudy([ageless]));
     expect(gap.evidence).toMatchObject({ gapH: 25, usualH: 6 });
     expect(gap.raised).toBe(true);
   });
@@ -172,18 +191,16 @@ describe("a gap in the feeds", () => {
       );
     const orders = ordersFrom([plan("A", noon - 60 * hour, { feedsPerDay: 5, gPerFeed: 100 })]);
     const all = { ...fed([...before, ...five]), orders };
-    expect(signal(inventedStudy([all]), "feed gap")!.raised).toBe(false);
+    expect(gapOf(inventedStudy([all])).raised).toBe(false);
     // The same pause with an evening feed missing is 13 h.
     const fewer = { ...fed([...before, ...five.filter((h) => h !== -15)]), orders };
-    expect(signal(inventedStudy([fewer]), "feed gap")!.raised).toBe(true);
+    expect(gapOf(inventedStudy([fewer])).raised).toBe(true);
     // With feed times the longest ordered pause is known: 21:00 to 06:30.
     const byTimes = plan("A", noon - 60 * hour, {
       feedsPerDay: null,
       feedTimes: ["06:30", "10:00", "13:30", "17:00", "21:00"],
     });
-    expect(
-      signal(inventedStudy([{ ...all, orders: ordersFrom([byTimes]) }]), "feed gap")!.raised,
-    ).toBe(false);
+    expect(gapOf(inventedStudy([{ ...all, orders: ordersFrom([byTimes]) }])).raised).toBe(false);
   });
 });
 

@@ -9,13 +9,13 @@ import type { PerStatistic } from "../../src/flags/watch/watched-day.js";
  * does. `npm run types` reads this file.
  */
 export const refused: readonly ((s: Signal, a: RealAnswer, f: DecisiveFinding) => unknown)[] = [
-  (s) => s.kind === "feed gap" && s.evidence.gapH,
+  (s) => s.kind === "no feed" && s.evidence.gapH,
   // @ts-expect-error Read before the kind was asked for.
   (s) => s.evidence.gapH,
   // @ts-expect-error Of another kind.
   (s) => s.kind === "temperature" && s.evidence.gapH,
   // @ts-expect-error Misspelt.
-  (s) => s.kind === "feed gap" && s.evidence.gapHours,
+  (s) => s.kind === "no feed" && s.evidence.gapHours,
   // @ts-expect-error A kind that is none.
   (s) => s.kind === "feeding gap",
   // @ts-expect-error The signal found by its kind has that kind's evidence only.

@@ -71,6 +71,26 @@ describe("levels", () => {
     });
   });
 
+  it("a feed given while nothing by mouth was ordered is a danger, not to be fed until spoken", () => {
+    const nil = (hours: number) => ({
+      plans: [...well.plans, { from: at - hours * hour, dietId: "nil by mouth" }],
+    });
+    // Its last feeds stand 6 and 3 h before.
+    const level = levelOf(nil(7));
+    expect(level).toMatchObject({ level: "danger", act: "do not feed until spoken" });
+    expect(level.reasons[0]).toMatchObject({
+      what: "fed while nothing by mouth",
+      size: { value: 2, unit: "feeds" },
+    });
+    const whats = (parts: SmallStudy) => levelOf(parts).reasons.map((r) => r.what);
+    expect(whats(nil(2))).not.toContain("fed while nothing by mouth");
+    // Offered, and all of it refused: nothing was swallowed.
+    const refused = well.feeds.map((f) =>
+      f.at > at - 7 * hour ? { ...f, refusedG: f.offeredG } : f,
+    );
+    expect(whats({ ...nil(7), feeds: refused })).not.toContain("fed while nothing by mouth");
+  });
+
   it("no feed for more than three intervals is a danger; a refusal left blank is none", () => {
     const stopped = { feeds: every3(start, at - 11 * hour) };
     const other = { at: at - hour, kind: "note", valueText: "quiet" };

@@ -164,15 +164,17 @@ describe("danger rules", () => {
     );
   });
 
-  it("raise a gap in the feeds beyond twice the usual interval", () => {
+  it("raise a gap in the feeds: one feed missing is looked at, three are a danger", () => {
     const full = withFeeds(base, () => 480);
     const gap = {
       ...full,
       feeds: full.feeds.filter((f) => f.at < noon - 4 * hour || f.at > noon + 4 * hour),
     };
     // Feeds at 1, 4, ... 22 h; those from 8 to 16 h are missing, so 7 to 19 h is the gap.
-    expect(raised(full, "feed gap")).toBeUndefined();
-    expect(raised(gap, "feed gap")!.evidence.gapH).toBe(12);
+    for (const kind of ["no feed", "missed feed"] as const)
+      expect(raised(full, kind)).toBeUndefined();
+    expect(raised(gap, "no feed")!.evidence.gapH).toBe(12);
+    expect(raised(gap, "missed feed")).toBeUndefined();
   });
 
   it("raise an acute loss between two days, outside any budget", () => {

@@ -3,8 +3,10 @@ import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
 import { UsageError } from "../../src/core/usage-error.js";
 import { type CurveName, growthCurves } from "../../src/growth/curve-catalogue.js";
+import { ageAtMass, maturityAt, relativeGainAt } from "../../src/growth/derive-growth.js";
 import { fitCurve } from "../../src/growth/fit-curve.js";
 import { knownErrors, relativeWeights } from "../../src/growth/fit-errors.js";
+import { predictGain, predictMass } from "../../src/growth/predict-growth.js";
 
 // NIST StRD Rat42 (https://www.itl.nist.gov/div898/strd/).
 const rat42 = {
@@ -284,7 +286,7 @@ describe("weights", () => {
       closeTo(each.estimate.value, two.estimates[j]!.estimate.value!, 8);
       closeTo(each.estimate.se, two.estimates[j]!.estimate.se!, 7);
     });
-    closeTo(one.logLik! + 1, two.logLik! + 1, 8);
+    closeTo(one.logLikelihood! + 1, two.logLikelihood! + 1, 8);
   });
 });
 
@@ -322,5 +324,57 @@ describe("fixed parameters and limits", () => {
     expect(() => fitCurve(rat42, { curve: "logistic", fixed: { B: 1 } })).toThrow(/A, k, Ti/);
     expect(() => fitCurve(rat42, { curve: "logistik" as never })).toThrow(UsageError);
     expect(() => fitCurve({ ages: [1], masses: [] }, { curve: "linear" })).toThrow(UsageError);
+  });
+});
+
+describe("a fit that ran off", () => {
+  // Invented weighings from which no guess of the curve settles.
+  const ages = [1.92, 4.26, 4.67, 5.88, 6.45, 9.02, 9.32, 13.6, 19.75, 22.8];
+  const masses = [724, 776, 699, 798, 779, 842, 848, 1015, 1354, 1455];
+
+  it("is tried again from scattered starts, and says so", () => {
+    const fit = fitCurve({ ages, masses }, { curve: "double-logistic" });
+    expect(fit.value.status).toBe("converged");
+    expect(fit.notices).toContainEqual({
+      code: "growth-restarted",
+      level: "caution",
+      parameters: { starts: 8 },
+    });
+    // Better than a straight line, so not any valley.
+    expect(fit.value.rss!).toBeLessThan(fitCurve({ ages, masses }, { curve: "linear" }).value.rss!);
+  });
+});
+
+describe("a mistake in the call is named as the mistake it is", () => {
+  const ages = [1, 5, 10, 15, 20, 25, 30, 35, 40];
+  const masses = ages.map((t) => 3000 * Math.exp(-1.8 * Math.exp(-0.05 * t)));
+
+  it("numbers kept as text, even where they would compare like numbers", () => {
+    expect(() =>
+      fitCurve({ ages, masses: masses.map(String) as never }, { curve: "gompertz" }),
+    ).toThrow(/masses as numbers.*row 0 is the text/);
+    expect(() =>
+      fitCurve({ ages: ages.map(String) as never, masses }, { curve: "gompertz" }),
+    ).toThrow(/ages as numbers.*the text "1"/);
+  });
+
+  it("several ages where one is asked for", () => {
+    const fit = fitCurve({ ages, masses }, { curve: "gompertz" });
+    expect(() => predictMass(fit, [3, 5] as never)).toThrow(/an age as one number.*a list of 2/);
+    expect(() => predictGain(fit, "3" as never)).toThrow(/an age as one number.*the text "3"/);
+    expect(() => ageAtMass(fit, [900] as never)).toThrow(/a mass as one number.*a list of 1/);
+    expect(() => relativeGainAt(fit, Number.NaN)).toThrow(/an age as one finite number/);
+    expect(() => maturityAt(fit, undefined as never)).toThrow(/undefined came/);
+  });
+
+  it("masses that are not above zero are said, not only left out", () => {
+    const spoilt = masses.map((m, i) => (i === 3 ? 0 : i === 5 ? -5 : m));
+    const fit = fitCurve({ ages, masses: spoilt }, { curve: "gompertz" });
+    expect(fit.notices).toContainEqual({
+      code: "growth-masses-left-out",
+      level: "caution",
+      parameters: { count: 2 },
+    });
+    expect(fitCurve({ ages, masses }, { curve: "gompertz" }).notices).toEqual([]);
   });
 });

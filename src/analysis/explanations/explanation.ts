@@ -46,9 +46,11 @@ export type SlowVerdict = "loses" | "slow" | "not slow" | "cannot be told";
 export interface SlowGainQuantities {
   /** Own gain over the window, g/d. */
   readonly gain: Measured;
+  /** Own gain over the fortnight before the window, g/d. */
+  readonly gainBefore: Measured;
   /** What was expected of it over the same days, g/d. */
   readonly expectedGain: Measured;
-  /** Grams missing over the window: expected less own. */
+  /** Grams missing over the window: expected less own, against contemporaries; without three of them against its own earlier gain. */
   readonly missing: Measured;
   /** Energy eaten a day, kcal; a range where a refusal is not known. */
   readonly eatenKcalPerD: Measured;
@@ -72,6 +74,8 @@ export interface RivalExplanations {
   readonly quantities: SlowGainQuantities;
   /** All rivals, the leading ones first. */
   readonly rivals: readonly RivalExplanation[];
+  /** How it gains and what was expected, in one sentence: the same on the board, at the hand-over and on its page. */
+  readonly gain: Notice;
   /** The answer in one sentence. */
   readonly headline: Notice;
   /** The sentences of "in short": the headline, what is shared, the leading rivals, what is asked first. */

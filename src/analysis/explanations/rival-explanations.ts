@@ -13,6 +13,7 @@ import type {
 import { fedLessThanOrdered } from "./fed-less-than-ordered.js";
 import { illnessSigns } from "./illness-signs.js";
 import { cameUp, keptLess } from "./kept-less.js";
+import { missingMass } from "./missing-mass.js";
 import { orderedTooLittle } from "./ordered-too-little.js";
 import { scale } from "./scale.js";
 import { sharedCause } from "./shared-cause.js";
@@ -85,6 +86,7 @@ export function rivalExplanations(
       slow: c.deficit.slow,
       quantities: quantitiesOf(c),
       rivals: judged,
+      gain: { ...headline, code: "explained-gain" },
       headline,
       inShort: inShort(c, headline, judged),
     },
@@ -180,6 +182,8 @@ function headlineOf(c: SlowGainerCase, judged: readonly RivalExplanation[]): Not
   const p = {
     animal: c.animal.name ?? c.animal.animalId,
     from: c.from,
+    // Days that no change begins are counted, so that nobody looks for what happened on the first.
+    days: c.fromChange ? null : c.days,
     gain: c.now.gainGPerD,
     expected,
     // What it was found slow by, where that is another number than the contemporaries'.
@@ -192,8 +196,10 @@ function headlineOf(c: SlowGainerCase, judged: readonly RivalExplanation[]): Not
   };
   if (c.fasts) return notice("explained-fast", "info", p);
   if (c.deficit.slow === "cannot be told") return notice("explained-not-told", "caution", p);
-  if (!isSlow(c)) return notice("explained-not-slow", "info", p);
-  return notice("explained-slow", "problem", p);
+  if (isSlow(c)) return notice("explained-slow", "problem", p);
+  // The watch over weighings knows more of the gain than two means do.
+  if (c.change.raised) return notice("explained-flag-stands", "caution", p);
+  return notice("explained-not-slow", "info", p);
 }
 
 /** The headline, what is shared, the first sentence of the leading rivals, and what is asked first. */
@@ -237,7 +243,8 @@ function quantitiesOf(c: SlowGainerCase): SlowGainQuantities {
       missing.missing.value === null ? null : missing.expected.gainG / missing.days,
       "g/d",
     ),
-    missing: missing.missing,
+    gainBefore: value(c.before?.gainGPerD ?? null, "g/d"),
+    missing: missingMass(missing, now, c.before),
     eatenKcalPerD: range(now.kcal, "kcal/d"),
     expectedKcalPerD: value(missing.expected.kcalPerDay, "kcal/d"),
     eatenOfOrderedPct: range(pct(now.eatenOfOrdered), "%"),

@@ -11,15 +11,9 @@ import type { AnimalAnalysis, StudyAnalysis } from "../study-analysis.js";
 import type { SlowVerdict } from "./explanation.js";
 import { type SharedFall, sharedFall } from "./shared-fall.js";
 import type { Spell } from "./spell.js";
-import {
-  ageTrend,
-  beforeOf,
-  firstDayOfCourse,
-  shortestD,
-  spellIn,
-  spellsAround,
-} from "./spells-around.js";
+import { ageTrend, beforeOf, firstDayOfCourse, spellIn, spellsAround } from "./spells-around.js";
 import { type StepInCourse, stepInCourse } from "./step-in-course.js";
+import { windowOfCase } from "./window-of-case.js";
 
 /** What all rivals look at: one window, one set of contemporaries, each quantity once. */
 export interface SlowGainerCase {
@@ -28,6 +22,8 @@ export interface SlowGainerCase {
   readonly from: CivilDate;
   readonly to: CivilDate;
   readonly days: number;
+  /** The window begins with the change; else it is the last so many days. */
+  readonly fromChange: boolean;
   readonly change: ChangeOfGain;
   readonly real: RealOrNot;
   readonly missing: MissingGrams;
@@ -79,9 +75,8 @@ export interface CaseFrom {
   readonly housing?: readonly HousingRow[];
 }
 
-/** Days of the window where no change is seen, and the longest otherwise. */
-const usualD = 14;
-const longestD = 21;
+/** Days over which a step of the scale is looked for. */
+const stepWithinD = 21;
 /** Standard errors that a shortfall of gain must reach to be called slow, and the least share of gain. */
 const clearZ = 2.4;
 /** The same where others slowed too, or the watch over weighings has raised it. */
@@ -93,26 +88,13 @@ const leastShare = 0.25;
 const wanders = 0.12;
 /** Gain that differs between healthy animals of one age, as a share of it, where few serve to tell. */
 const usualSpread = 0.15;
-/**
- * The days that every number of the answer speaks of: from the change, where one
- * stands out, else the last fortnight; at least 7 and at most 21 days.
- */
-export function windowOfCase(onDay: CivilDate, change: ChangeOfGain) {
-  const stands =
-    change.strength === "raised" ||
-    (change.by === "own weighings" && (change.evidence ?? 0) >= (change.limit ?? 3));
-  const since = stands && change.since !== null ? daysBetween(change.since, onDay) : usualD;
-  const days = Math.min(longestD, Math.max(shortestD, since));
-  return { from: addDays(onDay, -days), to: onDay, days };
-}
-
 /** Puts together what the rivals look at. `found.missing` must speak of {@link windowOfCase}. */
 export function slowGainerCase(
   analysis: StudyAnalysis,
   animal: AnimalAnalysis,
   found: CaseFrom,
 ): SlowGainerCase {
-  const { from, to, days } = windowOfCase(analysis.onDay, found.change);
+  const { from, to, days, fromChange } = windowOfCase(analysis.onDay, found.change);
   const byId = new Map(analysis.animals.map((a) => [a.animalId, a]));
   const { now, before } = spellsAround(analysis, animal, from, to);
   const others = found.missing.contemporaries.flatMap((id): OtherAnimal[] => {
@@ -134,7 +116,8 @@ export function slowGainerCase(
   const housing = found.housing ?? [];
   const course = firstDayOfCourse(analysis, animal);
   const bare = {
-    ...{ analysis, animal, from, to, days, ...found, now, before, others, housing, course },
+    ...{ analysis, animal, from, to, days, fromChange, ...found },
+    ...{ now, before, others, housing, course },
     step: stepOfScale(analysis, animal),
     fasts: fastsIn(analysis, animal, from),
     ownStep: ownStepOf(animal, to, course),
@@ -156,7 +139,8 @@ function ownStepOf(animal: AnimalAnalysis, to: CivilDate, course: CivilDate): St
   return after !== null && after + 1.5 * afterSe! < 0.4 * slope ? null : step;
 }
 
-function fastsIn(analysis: StudyAnalysis, animal: AnimalAnalysis, from: CivilDate): boolean {
+/** Whether days from one on lie in its post-weaning fast, where loss is expected. */
+export function fastsIn(analysis: StudyAnalysis, animal: AnimalAnalysis, from: CivilDate): boolean {
   const { zone, feedingDayStartHour } = analysis.settings;
   const begin = feedingDaySpan(from, zone, feedingDayStartHour).from;
   return animal.phases.some(
@@ -167,7 +151,7 @@ function fastsIn(analysis: StudyAnalysis, animal: AnimalAnalysis, from: CivilDat
 function stepOfScale(analysis: StudyAnalysis, animal: AnimalAnalysis): ScaleStep | null {
   const last = animal.series.weighings.filter((w) => w.standing === "stands for the day").at(-1);
   if (last === undefined) return null;
-  const steps = scaleSteps(analysis.series, { until: last.at + dayMs, days: longestD });
+  const steps = scaleSteps(analysis.series, { until: last.at + dayMs, days: stepWithinD });
   return steps.find((s) => s.scale === last.row.scaleId) ?? null;
 }
 

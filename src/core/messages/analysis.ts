@@ -95,8 +95,6 @@ export const analysisMessages = {
   "change-raised": (
     p: Given<{
       animal: string;
-      missing: number | null;
-      se: number | null;
       since: string | null;
       day: string;
       ratio: number | null;
@@ -105,7 +103,7 @@ export const analysisMessages = {
       latest: string | null;
     }>,
   ) =>
-    `${p.text("animal")} has gained about ${p.estimate("missing", "se", "%")} less than expected of it${Number(p.raw("missing")) > 100 ? ", beyond 100 %, so it is losing mass" : ""}, most likely since ${p.text("since")} (as judged on ${p.text("day")}; evidence ${p.number("ratio", 3)}, a flag from ${p.number("limit", 3)}).`,
+    `${p.text("animal")} has gained less than expected of it, most likely since ${p.text("since")} (as judged on ${p.text("day")}; evidence ${p.number("ratio", 3)}, a flag from ${p.number("limit", 3)}).`,
   "change-weak": (
     p: Given<{
       animal: string;
@@ -113,13 +111,11 @@ export const analysisMessages = {
       ratio: number | null;
       limit: number | null;
       since: string | null;
-      missing: number | null;
-      se: number | null;
       earliest: string | null;
       latest: string | null;
     }>,
   ) =>
-    `No flag stands for a slowed gain of ${p.text("animal")} (as judged on ${p.text("day")}: evidence ${p.number("ratio", 3)}, a flag from ${p.number("limit", 3)}). Were there a change, it would most likely have begun on ${p.text("since")}, with about ${p.estimate("missing", "se", "%")} of the expected gain missing. Evidence this weak also comes about in animals without trouble.`,
+    `No flag stands for a slowed gain of ${p.text("animal")} (as judged on ${p.text("day")}: evidence ${p.number("ratio", 3)}, a flag from ${p.number("limit", 3)}). Were there a change, it would most likely have begun on ${p.text("since")}. Evidence this weak also comes about in animals without trouble.`,
   "change-none": (
     p: Given<{
       animal: string;
@@ -127,8 +123,6 @@ export const analysisMessages = {
       since?: string | null;
       earliest?: string | null;
       latest?: string | null;
-      missing?: number | null;
-      se?: number | null;
       ratio?: number | null;
       limit?: number | null;
     }>,
@@ -176,6 +170,7 @@ export const analysisMessages = {
   "real-scale-failed": (
     p: Given<{
       shortfall: number | null;
+      since: string | null;
       explained: number;
       scale: string;
       failed: number;
@@ -200,7 +195,7 @@ export const analysisMessages = {
       shortfall > 0 &&
       typeof explained === "number" &&
       explained > 0
-        ? ` The shortfall since the change is about ${p.number("shortfall", 3)} g: ${explained >= 0.8 * shortfall ? "the scale accounts for all or nearly all of it" : explained >= 0.2 * shortfall ? "the scale accounts for a part of it only" : "the scale accounts for little of it"}.`
+        ? ` About ${p.number("shortfall", 2)} g are missing since ${p.text("since")}: ${explained >= 0.8 * shortfall ? "the scale accounts for all or nearly all of it" : explained >= 0.2 * shortfall ? "the scale accounts for a part of it only" : "the scale accounts for little of it"}.`
         : "";
     return `Scale ${p.text("scale")} failed ${p.text("failed")} of ${p.text("checks")} known-weight checks: on ${p.instant("last")} it read ${p.number("off", 3)} g too ${p.raw("low") === true ? "low" : "high"} at ${p.number("known")} g (${p.number("offPct", 2)} %; ${p.number("allowed", 3)} g allowed); first failed on ${p.instant("first")}. With the same share of error at the check nearest in time, its ${p.number("mass")} g of ${p.text("massDay")} would be about ${p.number("corrected")} g.${part} No record is changed: weigh it on a scale that was checked today.`;
   },
@@ -417,7 +412,7 @@ export const analysisMessages = {
       since: string | null;
     }>,
   ) =>
-    `A known-weight check of scale ${p.text("scale")} that reads ${p.number("off", 3)} g or more too low at ${p.number("known")} g (${p.amount("share", "%")}; ${p.number("allowed", 3)} g allowed) would account for the whole shortfall of about ${p.number("shortfall", 3)} g${p.raw("last") === null ? "; no check is on record" : `; the last check, ${p.instant("last")}, was ${p.number("lastOff", 3)} g off`}.`,
+    `A known-weight check of scale ${p.text("scale")} that reads ${p.number("off", 3)} g or more too low at ${p.number("known")} g (${p.amount("share", "%")}; ${p.number("allowed", 3)} g allowed) would account for all of the about ${p.number("shortfall", 2)} g missing since ${p.text("since")}${p.raw("last") === null ? "; no check is on record" : `; the last check, ${p.instant("last")}, was ${p.number("lastOff", 3)} g off`}.`,
   "decisive-check-small": (
     p: Given<{
       scale: string;
@@ -430,7 +425,7 @@ export const analysisMessages = {
       since: string | null;
     }>,
   ) =>
-    `A known-weight check of scale ${p.text("scale")} that reads only ${p.number("off", 3)} g too low at ${p.number("known")} g, less than the ${p.number("allowed", 3)} g allowed, would account for the whole shortfall of about ${p.number("shortfall", 3)} g: the shortfall is that small${p.raw("last") === null ? "; no check is on record" : `; the last check, ${p.instant("last")}, was ${p.number("lastOff", 3)} g off`}.`,
+    `A known-weight check of scale ${p.text("scale")} that reads only ${p.number("off", 3)} g too low at ${p.number("known")} g, less than the ${p.number("allowed", 3)} g allowed, would account for all of the about ${p.number("shortfall", 2)} g missing since ${p.text("since")}: so little is missing${p.raw("last") === null ? "; no check is on record" : `; the last check, ${p.instant("last")}, was ${p.number("lastOff", 3)} g off`}.`,
   "decisive-second-scale": (p: Given<{ hours: number; difference: number; scale: string }>) =>
     `Weighed again on a second, checked scale within ${p.text("hours")} h, same coat and no feed between: a difference beyond ${p.number("difference", 3)} g is a disagreement of scales, not of the animal (scale ${p.text("scale")}).`,
   "decisive-intake": (

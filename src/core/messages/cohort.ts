@@ -10,6 +10,12 @@ export const cohortMessages = {
       : `The differences between the ${m.number("groups")} groups in ${m.list("effects")} cannot be told apart: their correlation is estimated as one. The fit is valid, but it rests on fewer independent differences than it was asked for; a model without the correlation, or more groups, would settle it.`,
   "mixed-aliased-columns": (m: Given<{ columns: readonly string[] }>) =>
     `${m.list("columns")}: not estimated, because other columns of the model already say the same.`,
+  "mixed-no-intercept": () =>
+    "The fixed columns hold no constant: the model goes through zero where all of them are zero. Add a column of ones, unless that is meant.",
+  "mixed-one-group": (m: Given<{ level: string }>) =>
+    `All rows belong to one group of ${m.text("level")}: how far groups differ cannot be told from one. Leave the level out.`,
+  "mixed-one-row-a-group": (m: Given<{ level: string; groups: number }>) =>
+    `Each of the ${m.number("groups")} groups of ${m.text("level")} has one row: what differs between groups cannot be told from the scatter of rows, and only their sum means anything. Leave the level out, or give several rows of a group.`,
   "mixed-serial-boundary": (m: Given<{ boundary: string; phi: number }>) =>
     m.raw("boundary") === "zero"
       ? "Neighbouring residuals do not hang together: their correlation went to zero, as far as these distances in time can tell. The fit equals one without it."

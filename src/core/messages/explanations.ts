@@ -13,10 +13,16 @@ const some = (names: readonly (string | number)[] = []) => {
     : `${names.slice(0, 3).join(", ")} and ${more} more`;
 };
 
+/** Alternatives: "a, b or c". */
+const either = (names: readonly (string | number)[] = []) =>
+  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
+
 // What sentences of one family are given.
 type ExplainedGiven = {
   animal: string;
   from: string;
+  /** Null where the days begin with a change. */
+  days: number | null;
   gain: number | null;
   expected: number | null;
   ownExpected: number | null;
@@ -69,26 +75,47 @@ type SharedGiven = {
   from: string;
 };
 
+/** Since the change, or over the last so many days. */
+function sinceOf(p: Given<ExplainedGiven>): string {
+  return p.raw("days") === null
+    ? ` since ${p.text("from")}`
+    : ` over the last ${p.count("days", "day")} (since ${p.text("from")})`;
+}
+
+/** How it gains, and what was expected of it: one sentence wherever it is said. */
+function gainAgainst(p: Given<ExplainedGiven>): string {
+  const gain = p.raw("gain");
+  const gained =
+    gain === null
+      ? "has gained an unknown amount"
+      : `has ${gain < 0 ? "lost" : "gained"} ${p.amount("gain", "g/d").replace(/^[-\u2212]/, "")}`;
+  const theirs = p.raw("expected") === null ? null : p.amount("expected", "g/d");
+  const against =
+    p.raw("ownExpected") !== null
+      ? `, where its own earlier gain would make ${p.amount("ownExpected", "g/d")}${theirs === null ? "" : ` and that of its contemporaries ${theirs}`}`
+      : theirs === null
+        ? ""
+        : `, where its contemporaries' gain would make ${theirs}`;
+  return `${p.text("animal")} ${gained}${sinceOf(p)}${against}.`;
+}
+
 /** Why one animal may gain slowly: rival explanations and what is said of them in short. */
 export const explanationMessages = {
+  "explained-gain": gainAgainst,
   "explained-slow": (p: Given<ExplainedGiven>) =>
-    `${p.text("animal")} ${(p.raw("gain") ?? 0) < 0 ? "has lost" : "has gained"} ${p.raw("gain") === null ? "an unknown amount" : `${p.number("gain", 2)} g/d`} since ${p.text("from")}${
-      p.raw("ownExpected") !== null
-        ? `, where its own earlier gain would make ${p.number("ownExpected", 2)}${p.raw("expected") === null ? "" : ` and that of its contemporaries ${p.number("expected", 2)}`}`
-        : p.raw("expected") === null
-          ? ""
-          : `, where its contemporaries' gain would make ${p.number("expected", 2)}`
-    }. ${
+    `${gainAgainst(p)} ${
       (p.raw("likely")?.length ?? 0) > 0
-        ? `Most likely by the records: ${p.list("likely")}.`
+        ? `Most likely by the records: ${either(p.raw("likely"))}.`
         : (p.raw("possible")?.length ?? 0) > 0
-          ? `No explanation is clear; possible: ${p.list("possible")}.`
+          ? `No explanation is clear; possible: ${either(p.raw("possible"))}.`
           : "The records show no explanation."
     }`,
+  "explained-flag-stands": (p: Given<ExplainedGiven>) =>
+    `${gainAgainst(p)} The watch over its weighings has raised a slowed gain; the means of these days alone do not show it clearly.`,
   "explained-not-slow": (p: Given<ExplainedGiven>) =>
-    `${p.text("animal")} gains about as is expected of it since ${p.text("from")}: ${p.number("gain", 2)} g/d${p.raw("expected") === null ? "" : `, where ${p.number("expected", 2)} were expected`}.`,
+    `${p.text("animal")} gains about as is expected of it${sinceOf(p)}: ${p.amount("gain", "g/d")}${p.raw("expected") === null ? "" : `, where ${p.amount("expected", "g/d")} were expected`}.`,
   "explained-not-told": (p: Given<ExplainedGiven>) =>
-    `Whether ${p.text("animal")} gains too slowly cannot be told: too few weighings since ${p.text("from")}, or nothing to hold them against.`,
+    `Whether ${p.text("animal")} gains too slowly cannot be told: too few weighings${sinceOf(p)}, or nothing to hold them against.`,
   "explained-fast": (p: Given<ExplainedGiven>) =>
     `Days since ${p.text("from")} lie in the post-weaning fast of ${p.text("animal")}, where loss is expected: its gain is not explained here. The veterinarian's floor and what is seen of it decide.`,
   "explained-not-written": () => "The records of these days do not give it.",

@@ -192,7 +192,7 @@ export const flagMessages = {
       limit: number;
     }>,
   ) =>
-    `${p.text("animal")} has gained about ${p.estimate("missing", "se", "%")} less than expected of it since ${p.text("since")}.`,
+    `${p.text("animal")} gains less than is expected of it, most likely since ${p.text("since")}.`,
   "flag-fall": (p: Given<{ animal: string; now: number | null; z: number; limit: number }>) =>
     `${p.text("animal")} at ${p.number("now")} g has fallen further below a weighing of the last week than errors of weighing explain.`,
   "flag-surprise-average": (p: Given<SurpriseGiven>) =>
@@ -264,9 +264,16 @@ export const flagMessages = {
   "flag-old-enough": (p: Given<{ kind: string; animal: string; age: number; limit: number }>) =>
     `${p.text("kind")} of ${p.text("animal")} is not judged at ${p.number("age", 3)} d: the rule is for young under ${p.text("limit")} d.`,
   "flag-feed-gap": (
-    p: Given<{ hours: number; animal: string; from: number; usual: number; limit: number }>,
+    p: Given<{
+      hours: number;
+      animal: string;
+      from: number;
+      usual: number;
+      limit: number;
+      danger: boolean;
+    }>,
   ) =>
-    `${p.number("hours", 3)} h without a recorded feed of ${p.text("animal")} from ${p.instant("from")} (usual at its age up to ${p.number("usual", 3)} h; looked at beyond ${p.number("limit", 3)} h).`,
+    `${p.number("hours", 3)} h without a recorded feed of ${p.text("animal")} from ${p.instant("from")} (usual at its age up to ${p.number("usual", 3)} h; ${p.raw("danger") ? "a danger" : "looked at"} beyond ${p.number("limit", 3)} h).`,
   "flag-no-rhythm": (p: Given<{ animal: string }>) =>
     `No feeding rhythm is known for ${p.text("animal")} (too few feeds or no age), so gaps are not judged.`,
   "flag-no-feeds": (p: Given<{ animal: string; day: string }>) =>

@@ -7,6 +7,8 @@ export const levelMessages = {
       animal: string;
       what: string;
       degC: number;
+      from: number;
+      to: number;
       written: string;
       at: number;
       inDoubt: boolean;
@@ -17,7 +19,7 @@ export const levelMessages = {
       source: string;
     }>,
   ) =>
-    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.number("degC")} °C, written "${p.text("written")}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
+    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("from") === p.raw("to") ? p.number("degC") : `${p.number("from")} to ${p.number("to")}`} °C, written "${p.text("written")}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
   "level-temperature-doubted": (
     p: Given<{ animal: string; written: string; at: number; under: number | null }>,
   ) =>
@@ -73,6 +75,10 @@ export const levelMessages = {
     }>,
   ) =>
     `Danger, feed far above bounds: ${p.text("animal")} ${p.raw("doubted") ? "may have had" : "had"} ${p.number("fed")} g at ${p.instant("at")}, ${p.number("pct", 3)} % of its mass (bound ${p.number("bound")} %).`,
+  "level-fed-while-nil": (
+    p: Given<{ feeds: number; offered: number; first: number; since: number }>,
+  ) =>
+    `Danger: FED WHILE NOTHING BY MOUTH WAS ORDERED (since ${p.instant("since")}): ${p.count("feeds", "feed")}, ${p.number("offered")} g offered, the first at ${p.instant("first")}. Tell the veterinarian now; do not feed until spoken.`,
   "level-urine-none": (p: Given<{ animal: string; hours: number; times: number; at: number }>) =>
     `Danger, no urine: of ${p.text("animal")} it is written ${p.number("times")} times in a row that there was none, over ${p.number("hours", 3)} h up to ${p.instant("at")}.`,
   "level-no-output": (p: Given<{ animal: string; hours: number; kinds: readonly string[] }>) =>

@@ -17,7 +17,8 @@ export const pageMessages = {
   "day-unjudged": (p: Given<{ n: number; of: number }>) => `${ofAll(p)} cannot be judged yet.`,
   "day-calm": (p: Given<{ n: number }>) =>
     `Nothing is raised in the records of the ${p.raw("n") === 1 ? "animal" : `${p.number("n")} animals`} in care.`,
-
+  "day-orders": (p: Given<{ names: readonly string[] }>) =>
+    `Ask what is ordered for ${p.list("names")}.`,
   "day-nobody": () => "No animal is in care on this day.",
   "day-due": () => "Due in the next 12 hours",
   "day-records-up-to": (p: Given<{ at: string }>) => `records up to ${p.text("at")}`,
@@ -61,17 +62,6 @@ export const pageMessages = {
   "day-no-signs": () => "no sign written in 24 h",
   "day-sign": (p: Given<{ what: string; when: string }>) => `${p.text("what")}, ${p.text("when")}`,
   // Why an animal stands where it stands, in one plain sentence.
-  "plain-slowed-gain": (
-    p: Given<{
-      gain: number | null;
-      expected: number;
-      since: string | null;
-      missing: number | null;
-    }>,
-  ) =>
-    p.raw("gain") === null
-      ? `Gains about ${p.number("missing", 2)} % less than expected of it${sinceWords(p)}.`
-      : `Gains ${p.number("gain", 3)} g/d where about ${p.number("expected", 2)} were expected${sinceWords(p)}.`,
   "plain-level": (p: Given<{ mass: number; centre: number; n: number }>) =>
     `Weighs ${p.number("mass")} g where ${p.number("n")} contemporaries of its age centre on ${p.number("centre")} g.`,
   "plain-gain": (p: Given<{ gain: number; centre: number; n: number }>) =>
@@ -120,9 +110,9 @@ export const pageMessages = {
     `Perhaps ${p.text("since")} (${p.text("earliest")} to ${p.text("latest")}), but so weakly that it may be chance: no flag stands for it.`,
   "slow-since-none": () => "No slowing is to be seen in its weighings.",
   "slow-missing": (p: Given<{ missing: string; from: string; n: number }>) =>
-    `${p.text("missing")} since ${p.text("from")} against ${p.number("n")} contemporaries of its size.`,
+    `${p.text("missing")} since ${p.text("from")} against ${comparedWith(p)}.`,
   "slow-missing-nothing": (p: Given<{ missing: string; from: string; n: number }>) =>
-    `Perhaps nothing: ${p.text("missing")} since ${p.text("from")} against ${p.number("n")} contemporaries.`,
+    `Perhaps nothing: ${p.text("missing")} since ${p.text("from")} against ${comparedWith(p)}.`,
   "slow-missing-unknown": () =>
     "Cannot be told: too few weighings or too few contemporaries to hold it against.",
   "slow-eaten": (p: Given<{ order: string }>) => `It ate ${p.text("order")} of what was ordered.`,
@@ -235,11 +225,14 @@ export const pageMessages = {
       ? "Not weighed yet."
       : `Not weighed; ${p.text("mass")} on ${p.text("day")}.`,
   "shift-mass-doubted": (p: Given<{ mass: string }>) => `Reads ${p.text("mass")}: in doubt.`,
-  "shift-ate": (p: Given<{ low: number; high: number; offered: number; feeds: number }>) =>
-    `Ate ${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} of ${p.number("offered")} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}${p.raw("low") === p.raw("high") ? "" : "; refused not written"}.`,
+  "shift-ate": (
+    p: Given<{ low: number; high: number; offered: number; feeds: number; doubted: boolean }>,
+  ) =>
+    `Ate ${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} of ${p.number("offered")} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}${p.raw("low") === p.raw("high") ? "" : p.raw("doubted") ? "; a feed is in doubt" : "; refused not written"}.`,
   "shift-ate-none": (p: Given<{ feeds: number; offered: number }>) =>
     `Ate nothing of ${p.number("offered")} g at ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}.`,
   "shift-no-feed": () => "No feed written down.",
+  "shift-nothing-due": () => "no feed due in 24 h: ask",
   "shift-sign": (p: Given<{ what: string; at: string }>) => `${p.text("what")} at ${p.text("at")}.`,
   "shift-nothing-else": () => "Nothing else written down.",
   "shift-calm": (p: Given<{ possible: number; of: number }>) =>
@@ -296,6 +289,9 @@ function changeWords(p: GivenAmong<{ change: number | null }>): string {
   return `${p.number("change").replace("−", "").replace("-", "")} g ${change < 0 ? "less" : "more"} than on`;
 }
 
-function sinceWords(p: GivenAmong<{ since: string | null }>): string {
-  return p.raw("since") === null ? "" : `, since about ${p.text("since")}`;
+/** Fewer than three contemporaries do not serve: it is then held against itself. */
+function comparedWith(p: GivenAmong<{ n: number }>): string {
+  return (p.raw("n") ?? 0) < 3
+    ? "its own earlier gain"
+    : `${p.number("n")} contemporaries of its size`;
 }

@@ -5,7 +5,7 @@ import type { CivilDate, Instant } from "../../series/animal-series.js";
  * The numbers behind a signal, by its kind; names end in their unit. A reader asks
  * for the kind first, and the compiler then knows what stands behind it.
  *
- * @example signal.kind === "feed gap" && signal.evidence.gapH // 9
+ * @example signal.kind === "no feed" && signal.evidence.gapH // 9
  */
 export interface EvidenceByKind extends Readonly<Record<AlertKind, SignEvidence>> {
   readonly "slowed gain": SlowedGainEvidence;
@@ -24,7 +24,8 @@ export interface EvidenceByKind extends Readonly<Record<AlertKind, SignEvidence>
   readonly "intake below habit": HabitEvidence;
   readonly "intake above limit": SingleFeedEvidence;
   readonly refusals: RefusalEvidence;
-  readonly "feed gap": FeedGapEvidence;
+  readonly "no feed": FeedGapEvidence;
+  readonly "missed feed": FeedGapEvidence;
   readonly conversion: ConversionEvidence;
   readonly temperature: TemperatureEvidence;
   readonly "no stool": ExcretionEvidence;
@@ -141,6 +142,8 @@ export interface FeedGapEvidence {
   readonly gapH: number;
   readonly fromAt: Instant;
   readonly usualH: number;
+  /** Nothing is written after it yet. */
+  readonly running: boolean;
 }
 
 export interface ConversionEvidence {

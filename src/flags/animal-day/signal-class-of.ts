@@ -9,7 +9,8 @@ const classes: Readonly<Record<SignalKind, SignalClass>> = {
   "loss from peak": "statistical",
   "too-fast gain": "statistical",
   "acute loss": "danger",
-  "feed gap": "danger",
+  "no feed": "danger",
+  "missed feed": "practice",
   temperature: "danger",
   "no stool": "danger",
   "no urine": "danger",
@@ -40,7 +41,7 @@ const classes: Readonly<Record<SignalKind, SignalClass>> = {
 /**
  * The class of a kind of signal: under the budget, a danger, or common practice.
  *
- * @example signalClassOf("feed gap") // "danger"
+ * @example signalClassOf("no feed") // "danger"
  */
 export function signalClassOf(kind: SignalKind): SignalClass {
   return classes[kind];

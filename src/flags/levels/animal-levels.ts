@@ -14,6 +14,7 @@ import { prepareAnimal } from "../animal-day/prepared-animal.js";
 import { whatIsWritten } from "../rules/what-is-written.js";
 import { answeredReasons, sameName } from "./answered-reasons.js";
 import { excretionIsJudged, excretionReasons } from "./excretion-reasons.js";
+import { fedWhileNil } from "./fed-while-nil.js";
 import { feedReasons } from "./feed-reasons.js";
 import { flagReasons } from "./flag-reasons.js";
 import {
@@ -135,6 +136,7 @@ export const dangerNames: readonly LevelReason["what"][] = [
   "no urine",
   "no feed",
   "feed far above bounds",
+  "fed while nothing by mouth",
   "loss",
   "silence",
 ];
@@ -193,6 +195,7 @@ function reasonsOf(c: LevelCase): LevelReason[] {
     ...signReasons(c),
     ...excretionReasons(c),
     ...feedReasons(c),
+    ...fedWhileNil(c),
     ...lossReasons(c),
     ...measureReasons(c),
   ];

@@ -1,10 +1,8 @@
 import { notice } from "../../core/notice.js";
 import { bandAt } from "../../species/age-band.js";
-import { median } from "../../stats/descriptive/median.js";
 import { dayMs } from "../../units/day-ms.js";
 import { hourMs } from "../../units/hour-ms.js";
-import type { Signal } from "../animal-day/signal.js";
-import { feedGapSignal, longestGapsH } from "../rules/feed-gap-signal.js";
+import { feedGapSignal } from "../rules/feed-gap-signal.js";
 import type { LevelReason } from "./level.js";
 import type { LevelCase } from "./level-case.js";
 import { makeReason } from "./make-reason.js";
@@ -24,64 +22,32 @@ function gaps(c: LevelCase): LevelReason[] {
   const { zone, feedingDayStartHour: startHour } = c.settings;
   const span = { day: "", from: at - dayMs, to: at + 1, hours: 24, zone, startHour };
   const written = { ...c.written, until: () => heard };
-  const found = feedGapSignal(c.prepared, span, c.ageD, written, limits)[0];
-  if (found === undefined || !("raised" in found)) return [];
-  const signal = found as Signal<"feed gap">;
-  const { gapH, fromAt, usualH } = signal.evidence;
-  const isRunning = fromAt + gapH * hourMs >= heard - 1;
-  const every = intervalH(c, fromAt) ?? usualH;
-  // Longest where the plan orders a longer pause than its habit is.
-  const ordered = signal.threshold > limits.feedGapTimes! * usualH ? signal.threshold : 0;
-  // Its own longest pause, where days tell it: the species' rhythm may be far wider. The
-  // lower quartile, since a day with a feed that was not written has a long one.
-  const own = longestGapsH(c.prepared, Math.min(fromAt, at - dayMs));
-  const longest = own.length < 3 ? usualH : own[(own.length - 1) >> 2]!;
-  const missing = (feeds: number) => Math.max(1.25 * longest, ordered) + feeds * every;
-  const isDanger = limits.noFeedTimes !== null && gapH > missing(limits.noFeedTimes - 1);
-  if (!isDanger && !signal.raised && gapH <= missing(1)) return [];
-  const parameters = {
-    animal: c.series.animal.animalId,
-    hours: gapH,
-    from: fromAt,
-    usual: usualH,
-    running: isRunning,
-    danger: isDanger,
-  };
-  const sentence = notice("level-no-feed", isDanger ? "problem" : "caution", parameters);
-  const size = { value: gapH, unit: "h", outwards: "higher", step: usualH } as const;
-  return [
-    makeReason(
-      isDanger
-        ? {
-            level: "danger",
-            what: "no feed",
-            sentence,
-            at: fromAt,
-            act: "call now, feed as ordered",
-            byAt: at,
-            size,
-          }
-        : {
-            level: "second look",
-            what: "missed feed",
-            sentence,
-            at: fromAt,
-            act: isRunning ? "go and look now" : null,
-            byAt: isRunning ? at : null,
-            size,
-          },
-    ),
-  ];
-}
-
-/** Median interval between its feeds in the week before a gap, h; null with fewer than four. */
-function intervalH(c: LevelCase, before: number): number | null {
-  const fed = c.prepared.feedAt.filter((t) => t > before - 7 * dayMs && t <= before);
-  const gaps = fed.slice(1).flatMap((t, i) => {
-    const h = (t - fed[i]!) / hourMs;
-    return h > 0.25 ? [h] : [];
+  return feedGapSignal(c.prepared, span, c.ageD, written, limits).flatMap((found) => {
+    if (!("raised" in found) || !found.raised) return [];
+    if (found.kind !== "no feed" && found.kind !== "missed feed") return [];
+    const { gapH, fromAt, usualH, running } = found.evidence;
+    const isDanger = found.kind === "no feed";
+    const parameters = {
+      animal: c.series.animal.animalId,
+      hours: gapH,
+      from: fromAt,
+      usual: usualH,
+      running,
+      danger: isDanger,
+    };
+    const go = running ? "go and look now" : null;
+    return [
+      makeReason({
+        level: isDanger ? "danger" : "second look",
+        what: found.kind,
+        sentence: notice("level-no-feed", isDanger ? "problem" : "caution", parameters),
+        at: fromAt,
+        act: isDanger ? "call now, feed as ordered" : go,
+        byAt: isDanger || running ? at : null,
+        size: { value: gapH, unit: "h", outwards: "higher", step: usualH },
+      }),
+    ];
   });
-  return gaps.length < 4 ? null : median(gaps)!;
 }
 
 /** No feed at all since it came, while it is known that feeds are written. */
@@ -119,7 +85,7 @@ function neverFed(c: LevelCase): LevelReason[] {
 
 /** A feed far above bounds was given, or may have been. */
 function farAbove(c: LevelCase): LevelReason[] {
-  const bound = c.settings.orderBounds?.feedPctOfMass ?? c.limits.feedPctOfMass;
+  const bound = c.limits.feedPctOfMass;
   if (bound === null) return [];
   return recent(c).flatMap((f) => {
     const mass = [...c.series.daily].reverse().find((d) => d.at <= f.at) ?? c.series.daily[0];

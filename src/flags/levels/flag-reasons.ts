@@ -8,7 +8,8 @@ import { makeReason } from "./make-reason.js";
 const judgedHere: ReadonlySet<SignalKind> = new Set<SignalKind>([
   "acute loss",
   "loss",
-  "feed gap",
+  "no feed",
+  "missed feed",
   "temperature",
   "no stool",
   "no urine",

@@ -1,4 +1,5 @@
 import { defaultSignLimits, type SignLimits } from "../../rates/sign-limits.js";
+import { defaultOrderBounds } from "../../series/orders/order-bounds.js";
 import { defaultRuleLimits, type RuleLimits } from "../rules/rule-limits.js";
 
 /**
@@ -8,8 +9,6 @@ import { defaultRuleLimits, type RuleLimits } from "../rules/rule-limits.js";
  * ("watch_limits"); `null` switches one off.
  */
 export interface LevelLimits extends RuleLimits, SignLimits {
-  /** Danger outside, °C, where the species profile gives no range. */
-  readonly temperatureWithoutRangeC: readonly [number, number] | null;
   /** A temperature of the very young is old after so many hours ... */
   readonly temperatureH: number | null;
   /** ... or, where it is taken regularly, this many times its own interval, up to ... */
@@ -20,9 +19,7 @@ export interface LevelLimits extends RuleLimits, SignLimits {
   readonly weighingMostH: number;
   /** Loss: looked at and danger from so many % of mass, within a fast or a moult of its beginning. */
   readonly fastLossPct: readonly [number, number] | null;
-  /** So many feeds missing in a row are a danger; one is looked at. */
-  readonly noFeedTimes: number | null;
-  /** A feed given above this share of body mass, %, forbids the next one. */
+  /** A feed given above this share of body mass, %, forbids the next one; held by `orderBoundsOf`. */
   readonly feedPctOfMass: number | null;
   /** Silence of the very young: so many feed intervals, at most so many hours. */
   readonly silentFeeds: number | null;
@@ -39,15 +36,13 @@ export interface LevelLimits extends RuleLimits, SignLimits {
 export const defaultLevelLimits: LevelLimits = {
   ...defaultRuleLimits,
   ...defaultSignLimits,
-  temperatureWithoutRangeC: [35, 40.5],
   temperatureH: 12,
   oldAfterIntervals: 1.25,
   temperatureMostH: 36,
   weighingH: 36,
   weighingMostH: 8 * 24,
   fastLossPct: [20, 30],
-  noFeedTimes: 3,
-  feedPctOfMass: 10,
+  feedPctOfMass: defaultOrderBounds.feedPctOfMass,
   silentFeeds: 2,
   silentYoungH: 6,
   silentGaps: 2,

@@ -18,9 +18,8 @@ export type LevelWhat =
   | SignalKind
   | "cold"
   | "hot"
-  | "no feed"
-  | "missed feed"
   | "feed far above bounds"
+  | "fed while nothing by mouth"
   | "silence"
   | "no output written"
   | "temperature first"
@@ -113,6 +112,16 @@ const acts: readonly (LevelAct | null)[] = [
   "go and look now",
   null,
 ];
+
+/** Animals in the order in which pages show them: the most concern first, then by name. */
+export function mostConcernFirst(a: AnimalLevel, b: AnimalLevel): number {
+  const name = (l: AnimalLevel) => l.name ?? l.animalId;
+  return (
+    levelOrder.indexOf(a.level) - levelOrder.indexOf(b.level) ||
+    acts.indexOf(a.act) - acts.indexOf(b.act) ||
+    (name(a) < name(b) ? -1 : name(a) > name(b) ? 1 : 0)
+  );
+}
 
 /** The gravest first: level, then act, then the newest. */
 export function gravestFirst(a: LevelReason, b: LevelReason): number {

@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../../core/notice.js";
 import { hasForm, limitsInForce, plainName } from "../../rates/limits-in-force.js";
 import type { StudySettings } from "../../series/animal-series.js";
+import { orderBoundsOf } from "../../series/orders/order-bounds.js";
 import { defaultLevelLimits, type LevelLimits } from "./level-limits.js";
 
 /**
@@ -9,7 +10,7 @@ import { defaultLevelLimits, type LevelLimits } from "./level-limits.js";
  *
  * @example limitsOfStudy({ watchLimits: { vomits: 3 } }).limits.vomits // 3
  */
-export function limitsOfStudy(settings: Pick<StudySettings, "watchLimits">): {
+export function limitsOfStudy(settings: Pick<StudySettings, "watchLimits" | "orderBounds">): {
   readonly limits: LevelLimits;
   readonly notices: readonly Notice[];
 } {
@@ -19,7 +20,10 @@ export function limitsOfStudy(settings: Pick<StudySettings, "watchLimits">): {
     return name === undefined || !hasForm(value, defaultLevelLimits[name]);
   });
   return {
-    limits: limitsInForce(defaultLevelLimits, settings),
+    limits: {
+      ...limitsInForce(defaultLevelLimits, settings),
+      feedPctOfMass: orderBoundsOf(settings).feedPctOfMass,
+    },
     notices: unknown.map(([name]) =>
       notice("level-limit-unknown", "problem", { name, known: names.map(withLines) }),
     ),

@@ -3,6 +3,7 @@ import { notice } from "../../core/notice.js";
 import type { OrderLine } from "../../series/animal-series.js";
 import { dueLines } from "../../series/orders/ordered-on.js";
 import { bandAt } from "../../species/age-band.js";
+import { median } from "../../stats/descriptive/median.js";
 import type { FeedingDaySpan } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import { hourMs } from "../../units/hour-ms.js";
@@ -20,11 +21,14 @@ interface Gap {
 }
 
 /**
- * A gap in the recorded feeds, its own and its group's: longer than twice what is
- * usual at its age and for this animal, and longer than the pause its plan orders.
- * A gap that still runs is measured until the last line written that day. Hours are
- * elapsed hours: midnight and the change of the clocks make no difference. Of
- * unknown age, the widest interval of the species stands in for its own.
+ * A gap in the recorded feeds, its own and its group's, by one rule for the day's list
+ * and for the levels. "No feed", a danger: three feeds missing in a row, counted from a
+ * quarter more than its own longest usual pause, or the pause that its plan orders.
+ * "Missed feed", looked at: one feed missing, or longer than twice what is usual at its
+ * age and for this animal. A gap that still runs is measured until the last line
+ * written that day. Hours are elapsed hours: midnight and the change of the clocks make
+ * no difference. Of unknown age, the widest interval of the species stands in for its
+ * own. Why three and not two is in decision note 30.
  */
 export function feedGapSignal(
   animal: PreparedAnimal,
@@ -34,35 +38,93 @@ export function feedGapSignal(
   limits: RuleLimits,
 ): readonly (Signal | NotJudged)[] {
   if (limits.feedGapTimes === null) return [];
+  const kinds = ["no feed", "missed feed"] as const;
   const last = lastUpTo(animal.feedAt, span.to - 1);
   const rhythm = rhythmH(animal, ageD);
   const habit = ownHabitH(animal, span.from);
   if (last < 1 || (rhythm === null && habit === 0)) {
-    return [{ kind: "feed gap", why: notice("flag-no-rhythm", "info", { animal: animal.id }) }];
+    const why = notice("flag-no-rhythm", "info", { animal: animal.id });
+    return kinds.map((kind) => ({ kind, why }));
   }
   const usual = Math.max(rhythm ?? 0, habit);
-  let worst: (Gap & { readonly limit: number }) | null = null;
+  let worst: (Gap & GapLimits) | null = null;
   for (const gap of gapsOf(animal, span, last, written)) {
-    const plain = usual * limits.feedGapTimes;
-    const ordered = gap.hours > plain ? limits.feedGapPlanTimes * plannedPauseH(animal, gap) : 0;
-    const limit = Math.max(plain, ordered);
-    if (worst === null || gap.hours / limit > worst.hours / worst.limit) worst = { ...gap, limit };
+    const own = limitsOfGap(animal, span, gap, usual, limits);
+    if (worst === null || gap.hours / own.look > worst.hours / worst.look)
+      worst = { ...gap, ...own };
   }
   if (worst === null) return [];
-  const { hours, from, limit } = worst;
-  return [
-    ruleSignal({
-      class: "danger",
-      kind: "feed gap",
-      direction: "high",
-      raised: hours > limit,
-      strength: hours / limit,
-      value: measured(hours, "h"),
-      threshold: limit,
-      evidence: { gapH: hours, fromAt: from, usualH: usual },
-      sentence: notice("flag-feed-gap", "info", { animal: animal.id, hours, from, limit, usual }),
-    }),
-  ];
+  const { hours, from, look, danger } = worst;
+  const isDanger = danger !== null && hours > danger;
+  return kinds.flatMap((kind): Signal[] => {
+    const limit = kind === "no feed" ? danger : look;
+    if (limit === null) return [];
+    const raised = kind === "no feed" ? isDanger : !isDanger && hours > look;
+    return [
+      ruleSignal({
+        class: kind === "no feed" ? "danger" : "practice",
+        kind,
+        direction: "high",
+        raised,
+        strength: raised ? hours / limit : Math.min(hours / limit, 0.99),
+        value: measured(hours, "h"),
+        threshold: limit,
+        evidence: {
+          gapH: hours,
+          fromAt: from,
+          usualH: usual,
+          running: from + hours * hourMs >= written.until(span) - 1,
+        },
+        sentence: notice("flag-feed-gap", "info", {
+          animal: animal.id,
+          hours,
+          from,
+          limit,
+          usual,
+          danger: kind === "no feed",
+        }),
+      }),
+    ];
+  });
+}
+
+/** From how many hours on a gap is looked at, and a danger; null where that is switched off. */
+interface GapLimits {
+  readonly look: number;
+  readonly danger: number | null;
+}
+
+function limitsOfGap(
+  animal: PreparedAnimal,
+  span: FeedingDaySpan,
+  gap: Gap,
+  usual: number,
+  limits: RuleLimits,
+): GapLimits {
+  const plain = usual * limits.feedGapTimes!;
+  const pause = gap.hours > plain ? limits.feedGapPlanTimes * plannedPauseH(animal, gap) : 0;
+  // Longest where the plan orders a longer pause than its habit is.
+  const ordered = pause > plain ? pause : 0;
+  const every = intervalH(animal, gap.from) ?? usual;
+  // Its own longest pause, where days tell it: the species' rhythm may be far wider. The
+  // lower quartile, since a day with a feed that was not written has a long one.
+  const own = longestGapsH(animal, Math.min(gap.from, span.to - 1 - dayMs));
+  const longest = own.length < 3 ? usual : own[(own.length - 1) >> 2]!;
+  const missing = (feeds: number) => Math.max(1.25 * longest, ordered) + feeds * every;
+  return {
+    look: Math.min(Math.max(plain, ordered), missing(1)),
+    danger: limits.noFeedTimes === null ? null : missing(limits.noFeedTimes - 1),
+  };
+}
+
+/** Median interval between its feeds in the week before a gap, h; null with fewer than four. */
+function intervalH(animal: PreparedAnimal, before: number): number | null {
+  const fed = animal.feedAt.filter((t) => t > before - 7 * dayMs && t <= before);
+  const gaps = fed.slice(1).flatMap((t, i) => {
+    const h = (t - fed[i]!) / hourMs;
+    return h > 0.25 ? [h] : [];
+  });
+  return gaps.length < 4 ? null : median(gaps)!;
 }
 
 /** Gaps that end on the day, and the one that still runs. */
@@ -147,7 +209,7 @@ function ownHabitH(animal: PreparedAnimal, before: number): number {
 }
 
 /** The longest gap of each of the 7 days before an instant, h, the shortest first; days without a gap left out. */
-export function longestGapsH(animal: PreparedAnimal, before: number): readonly number[] {
+function longestGapsH(animal: PreparedAnimal, before: number): readonly number[] {
   const longest: number[] = [];
   for (let back = 1; back <= 7; back++) {
     const to = before - (back - 1) * 24 * hourMs;

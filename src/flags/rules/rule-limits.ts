@@ -25,7 +25,9 @@ export interface RuleLimits {
   readonly refusedAboveHabitPct: number;
   /** ... or from here on at once and whatever its habit, %. */
   readonly refusedAlwaysPct: number;
-  /** Longest gap between feeds, as a multiple of the longest usual interval. */
+  /** So many feeds missing in a row are a danger; one is looked at. */
+  readonly noFeedTimes: number | null;
+  /** Looked at too: a gap between feeds longer than this multiple of the longest usual interval. */
   readonly feedGapTimes: number | null;
   /** A pause that the plan itself orders may be longer by this factor. */
   readonly feedGapPlanTimes: number;
@@ -36,6 +38,8 @@ export interface RuleLimits {
    * true temperatures, a reading has the error of its thermometer.
    */
   readonly temperatureMarginC: number | null;
+  /** Danger outside, °C, where the species profile gives no range. */
+  readonly temperatureWithoutRangeC: readonly [number, number] | null;
   /** Hours without a recorded stool, and without recorded urine. */
   readonly stoolH: number | null;
   readonly urineH: number | null;
@@ -63,10 +67,12 @@ export const defaultRuleLimits: RuleLimits = {
   refusedPct: 30,
   refusedAboveHabitPct: 15,
   refusedAlwaysPct: 50,
+  noFeedTimes: 3,
   feedGapTimes: 2,
   feedGapPlanTimes: 1.25,
   conversionPct: 40,
   temperatureMarginC: 0.2,
+  temperatureWithoutRangeC: [35, 40.5],
   stoolH: 48,
   urineH: 48,
   excretionUnderD: 28,

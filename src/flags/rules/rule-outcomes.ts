@@ -34,7 +34,7 @@ export function ruleOutcomes(
     ...(gains && !banded ? noGainSignal(animal, day, phaseOn, limits) : []),
     ...massBandSignal(animal, day),
     ...dangerSignals(animal, day, span, written, limits).filter(
-      (o) => !(fasting && o.kind === "feed gap"),
+      (o) => !(fasting && (o.kind === "no feed" || o.kind === "missed feed")),
     ),
     ...feedingSignals(animal, day, phaseOn, limits),
     ...scalesSignal(animal, span, limits),

@@ -8,7 +8,8 @@ import type { RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
 
 /**
- * A temperature outside the species range by more than a thermometer may err. Of
+ * A temperature outside the species range by more than a thermometer may err; without a
+ * range of the species, outside bounds of common practice. Of
  * several taken on a day, and of several meanings of one in doubt, the one furthest
  * away decides. What cannot be read is not judged, and said so.
  */
@@ -17,9 +18,10 @@ export function temperatureSignal(
   day: CivilDate,
   limits: RuleLimits,
 ): readonly (Signal | NotJudged)[] {
-  const margin = limits.temperatureMarginC;
+  const own = animal.profile.bodyTemperature;
+  const margin = own === null ? 0 : limits.temperatureMarginC;
   if (margin === null) return [];
-  const range = animal.profile.bodyTemperature;
+  const range = own?.range ?? limits.temperatureWithoutRangeC;
   const written = (animal.signsOn.get(day) ?? []).filter(
     (s) => s.kind === "temperature" && s.state !== "not looked",
   );
@@ -33,7 +35,7 @@ export function temperatureSignal(
     measure === null ? [] : [measure.low, measure.high].map((value) => ({ at, value })),
   );
   if (taken.length === 0) return notJudged("flag-no-body-temperature", written[0]!.written);
-  const [lowest, highest] = range.range;
+  const [lowest, highest] = range;
   const away = (c: number) => Math.max(lowest - margin - c, c - highest - margin);
   const worst = taken.reduce((w, t) => (away(t.value) > away(w.value) ? t : w));
   const beyond = away(worst.value);
@@ -55,7 +57,7 @@ export function temperatureSignal(
         high: highest,
         margin,
         at: worst.at,
-        source: range.source,
+        source: own === null ? "common practice, no range is known for the species" : own.source,
       }),
     }),
   ];

@@ -6,6 +6,7 @@ import {
 import { maximiseMarginal } from "../../stats/nonlinear-mixed/marginal.js";
 import type { MeanFunction } from "../../stats/nonlinear-mixed/model.js";
 import { type CurveName, curveByName } from "../curve-catalogue.js";
+import { saidLeftOut } from "../fit-preparation.js";
 import type { GrowthCurve } from "../growth-curve.js";
 import { startSeries } from "../start-series.js";
 import type { AnimalHistory } from "./animal-history.js";
@@ -70,6 +71,7 @@ export function fitCohort(
   const notices: Notice[] = [];
   const prepared = prepareCohort(histories, curve, options);
   const { animals, leftOut, rows } = prepared;
+  notices.push(...saidLeftOut(leftOut));
   const units = { age: options.ageUnit ?? "d", mass: options.massUnit ?? "g" };
   const origin = options.origin ?? 0;
   const ages = animals.flatMap((a) => a.ages);

@@ -1,5 +1,6 @@
 import type { LeftOut } from "../../core/result.js";
 import { UsageError } from "../../core/usage-error.js";
+import { UNUSABLE } from "../fit-preparation.js";
 import type { GrowthCurve } from "../growth-curve.js";
 import type { AnimalHistory } from "./animal-history.js";
 import { describeCovariates } from "./cohort-columns.js";
@@ -61,7 +62,7 @@ export function prepareCohort(
     });
   }
   const leftOut: LeftOut[] = [];
-  if (unusable > 0) leftOut.push({ reason: "no usable age or mass", count: unusable });
+  if (unusable > 0) leftOut.push({ reason: UNUSABLE, count: unusable });
   if (uncovered > 0)
     leftOut.push({ reason: "a covariate of the model is unknown", count: uncovered });
   return {

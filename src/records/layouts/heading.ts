@@ -1,6 +1,6 @@
 import { notice } from "../../core/notice.js";
 import { tableColumns } from "../columns.js";
-import { matchCount } from "../match-headers.js";
+import { matchCount, readHeader } from "../match-headers.js";
 import type { RawGrid, RawRow, RawTable } from "../raw-table.js";
 import type { StudyFile } from "../settings.js";
 import type { TableName } from "../study.js";
@@ -26,7 +26,7 @@ export function findHeading(
   for (const row of rows) {
     if (row.broken !== undefined || filledCells(row) + given.length < 2) continue;
     const names = [...row.cells, ...given];
-    const { matched, required } = matchCount(table, names, study);
+    const { matched, required } = matchCount(table, names.map(readHeader), study);
     if (required === needed.length && matched >= 2) return [row.line];
   }
   return first === undefined ? [] : [first.line];

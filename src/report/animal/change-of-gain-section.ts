@@ -1,4 +1,5 @@
 import type { ChangeOfGain } from "../../analysis/change-of-gain.js";
+import type { RivalExplanations } from "../../analysis/explanations/explanation.js";
 import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { Measured } from "../../core/measured.js";
@@ -12,24 +13,18 @@ import { list, type Section, section } from "../section/section.js";
 export function changeOfGainSection(
   analysis: StudyAnalysis,
   result: Result<"change-of-gain", ChangeOfGain>,
+  why: RivalExplanations,
 ): Section {
   const { value } = result;
   const wording = screenWording(analysis.settings.zone);
-  const line = (name: string, m: Measured | null) =>
-    m === null || m.value === null ? [] : [`${name}: ${formatMeasured(m)}.`];
+  const line = (name: string, m: Measured) =>
+    m.value === null ? [] : [`${name}: ${formatMeasured(m)}.`];
   return section("The change of gain", [
     list([
       ...value.sentences.map((s) => noticeText(s, wording)),
-      ...(value.since === null
-        ? []
-        : [
-            ...line(`Gain in the fortnight up to ${formatDate(value.since)}`, value.gainBefore),
-            ...line(
-              `Gain from ${formatDays(value.since, value.asOf ?? analysis.onDay)}`,
-              value.gainSince,
-            ),
-            ...line("It weighs less than without the change by about", value.shortfallG),
-          ]),
+      ...line(`Gain in the fortnight up to ${formatDate(why.from)}`, why.quantities.gainBefore),
+      ...line(`Gain from ${formatDays(why.from, why.to)}`, why.quantities.gain),
+      ...line("Missing over these days", why.quantities.missing),
     ]),
   ]);
 }

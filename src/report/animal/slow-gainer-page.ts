@@ -73,7 +73,7 @@ export function slowGainerPage(answer: SlowGainerAnswer): SlowGainerPage {
       ]),
       folded("slow-question-real", [realOrNotTable(analysis, answer.real)]),
       folded("slow-question-since", [
-        changeOfGainSection(analysis, change),
+        changeOfGainSection(analysis, change, answer.explanations.value),
         happeningsTable(analysis, animal, happened),
       ]),
     ],

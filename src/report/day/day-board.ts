@@ -11,7 +11,6 @@ import { say } from "../section/say.js";
 import { byWords, nextActs } from "./act-words.js";
 import { askedOfOthers } from "./asked-lines.js";
 import { boardRow, shownDays } from "./board-row.js";
-import { byConcern } from "./by-concern.js";
 import { dayHeadline } from "./day-headline.js";
 import { gainAxis } from "./gain-axis.js";
 
@@ -38,7 +37,7 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
   const inCare = new Map(analysis.animals.filter((a) => a.inCare).map((a) => [a.animalId, a]));
   const span = feedingDaySpan(analysis.onDay, zone, feedingDayStartHour);
   const until = answer.shift?.until ?? analysis.records.end ?? span.to;
-  const levels = byConcern(answer.levels.filter((l) => inCare.has(l.animalId)));
+  const levels = answer.levels.filter((l) => inCare.has(l.animalId));
   const notUsed = analysis.records.setAside.length;
   const rowsNotUsed = notUsed === 0 ? null : say("day-rows-not-used", { n: notUsed });
   const others = askedOfOthers(analysis, new Set(inCare.keys()), until);
@@ -57,7 +56,7 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
         ? null
         : { href: options.recordsHref, text: rowsNotUsed },
     first: analysis.records.aboutDay.map((n) => noticeText(n, wording)),
-    headline: dayHeadline(levels),
+    headline: dayHeadline(levels, answer.shift),
     dueTitle: say("day-due"),
     due: dueOf(levels, zone),
     columns: {

@@ -13,7 +13,10 @@ import { say } from "../section/say.js";
  */
 export function plainReason(animal: AnimalAnalysis, reason: LevelReason, wording: Wording): string {
   const signal = animal.day?.raised.find((s) => s.kind === reason.what);
-  const plain = signal === undefined ? null : plainSignal(animal, signal);
+  // A slowed gain is one sentence, with one window, here and on the animal's page.
+  if ((signal?.kind === "slowed gain" || signal?.kind === "gain") && animal.slow !== null)
+    return noticeText(animal.slow.gain, wording);
+  const plain = signal === undefined ? null : plainSignal(signal);
   return plain ?? sentenceOf(noticeText(named(reason.sentence, animal), wording));
 }
 
@@ -28,19 +31,8 @@ function sentenceOf(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-function plainSignal(animal: AnimalAnalysis, signal: Signal): string | null {
+function plainSignal(signal: Signal): string | null {
   switch (signal.kind) {
-    case "slowed gain": {
-      const { expectedPctPerD, sinceDay: since, missingPctOfGain: missing } = signal.evidence;
-      const gain = animal.gain.recent.gain.value;
-      const expected = (expectedPctPerD / 100) * (animal.last?.massG ?? 0);
-      return say("plain-slowed-gain", {
-        gain: gain === null ? null : Math.round(gain),
-        expected,
-        since,
-        missing,
-      });
-    }
     case "level": {
       const { massG: mass, contemporariesCentreG: centre, contemporaries: n } = signal.evidence;
       return say("plain-level", { mass: Math.round(mass), centre: Math.round(centre), n });

@@ -6,7 +6,6 @@ import { hourMs } from "../../units/hour-ms.js";
 import { say } from "../section/say.js";
 import type { ShiftPage } from "../section/shift.js";
 import { askedOfOthers } from "./asked-lines.js";
-import { byConcern } from "./by-concern.js";
 import { dayHeadline } from "./day-headline.js";
 import { shiftBand } from "./shift-band.js";
 
@@ -25,7 +24,7 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
   const { zone } = analysis.settings;
   const wording = screenWording(zone);
   const inCare = new Map(analysis.animals.filter((a) => a.inCare).map((a) => [a.animalId, a]));
-  const levels = byConcern(answer.levels.filter((l) => inCare.has(l.animalId)));
+  const levels = answer.levels.filter((l) => inCare.has(l.animalId));
   const until = answer.shift?.until ?? analysis.records.end ?? 0;
   const planOf = (id: string) => answer.shift?.animals.find((s) => s.animalId === id) ?? null;
   const next = (answer.shift?.animals ?? [])
@@ -33,7 +32,7 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
     .sort((a, b) => a.at - b.at)[0];
   const nextName = next === undefined ? null : (inCare.get(next.id)?.name ?? next.id);
   const headline = [
-    dayHeadline(levels),
+    dayHeadline(levels, answer.shift),
     ...(levels.length === 0
       ? []
       : [

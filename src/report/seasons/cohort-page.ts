@@ -28,21 +28,24 @@ export interface CohortPage {
  * @example cohortPage((await askCohort(study, options)).value).average.length // 3
  */
 export function cohortPage(answer: CohortAnswer): CohortPage {
-  const { cohort, average } = answer;
+  const { cohort, fitted } = answer;
   const analysis = answer.analysis.value;
   const said = (notices: typeof cohort.notices): Block[] =>
     notices.length === 0 ? [] : [{ kind: "notices", notices }];
   return {
     records: [rowsNotUsed(analysis)],
     cohort: [cohortTable(cohort), ...said(cohort.notices)],
-    curves: [cohortCurvesPicture(cohort, answer.typical)],
-    average: [
-      cohortAveragePicture(average),
-      cohortAveragePicture(average, "gain"),
-      cohortAverageTable(answer.averageAtEnds),
-      ...said(average.notices),
-    ],
+    curves: fitted === null ? [] : [cohortCurvesPicture(cohort, fitted.typical)],
+    average:
+      fitted === null
+        ? []
+        : [
+            cohortAveragePicture(fitted.average),
+            cohortAveragePicture(fitted.average, "gain"),
+            cohortAverageTable(fitted.averageAtEnds),
+            ...said(fitted.average.notices),
+          ],
     replay: [replayTable(answer.replay)],
-    gains: [cohortGainsPicture(answer.gains, average)],
+    gains: fitted === null ? [] : [cohortGainsPicture(fitted.gains, fitted.average)],
   };
 }

@@ -1,4 +1,3 @@
-import { type Matrix, makeMatrix } from "../linear-algebra/matrix.js";
 import { productWithTranspose } from "./covariance.js";
 import type { LinearMixedFit } from "./fit.js";
 
@@ -30,34 +29,6 @@ export function listComponents(fit: LinearMixedFit): Component[] {
   return out;
 }
 
-/** d V / d component for rows from..to: Z (E_ij + E_ji) Z' within each group of the level. */
-export function componentMatrix(
-  fit: LinearMixedFit,
-  c: Component,
-  groupOf: Int32Array,
-  from: number,
-  to: number,
-): Matrix {
-  const { engine } = fit;
-  const n = to - from;
-  const out = makeMatrix(n, n);
-  const q = engine.levels[c.level]!.q;
-  const z = (row: number, k: number) => engine.rows[row * engine.width + c.offset + k]!;
-  for (let a = 0; a < n; a++) {
-    for (let b = 0; b < n; b++) {
-      if (groupOf[from + a] !== groupOf[from + b]) continue;
-      let v = 0;
-      if (c.i < 0) for (let k = 0; k < q; k++) v += z(from + a, k) * z(from + b, k);
-      else {
-        v = z(from + a, c.i) * z(from + b, c.j);
-        if (c.i !== c.j) v += z(from + a, c.j) * z(from + b, c.i);
-      }
-      out.data[a * n + b] = v;
-    }
-  }
-  return out;
-}
-
 /** The group of each row in each level, innermost first. */
 export function rowGroups(fit: LinearMixedFit): Int32Array[] {
   const { engine } = fit;
@@ -72,19 +43,21 @@ export function rowGroups(fit: LinearMixedFit): Int32Array[] {
   return out;
 }
 
-/** Runs of rows that share a group of the outermost level. */
+/** The rows, in working order, that share a group of the outermost level; such sets are independent. */
 export function independentBlocks(
   fit: LinearMixedFit,
   byLevel: readonly Int32Array[],
-): { from: number; to: number }[] {
+): readonly Int32Array[] {
   const { engine } = fit;
-  if (engine.levels.length === 0) return [{ from: 0, to: engine.n }];
+  const rows = Int32Array.from({ length: engine.n }, (_, i) => i);
+  if (engine.levels.length === 0) return [rows];
   const groups = byLevel[engine.levels.length - 1]!;
-  const order = new Map<number, { from: number; to: number }>();
-  for (let i = 0; i < engine.n; i++) {
-    const own = order.get(groups[i]!);
-    if (own === undefined) order.set(groups[i]!, { from: i, to: i + 1 });
-    else own.to = i + 1;
+  // An outer group's rows need not lie together: groups stand in the order they first appear.
+  const blocks = new Map<number, number[]>();
+  for (const i of rows) {
+    const own = blocks.get(groups[i]!);
+    if (own === undefined) blocks.set(groups[i]!, [i]);
+    else own.push(i);
   }
-  return [...order.values()];
+  return [...blocks.values()].map((own) => Int32Array.from(own));
 }

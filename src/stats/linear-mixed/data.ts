@@ -17,8 +17,14 @@ export interface LinearMixedData {
 /** Random effects of one grouping level. */
 export interface RandomLevel {
   readonly name: string;
-  /** Group of each row. Groups of an inner level are distinct within each outer group. */
+  /** Group of each row. */
   readonly group: ArrayLike<string | number>;
+  /**
+   * True where each outer group uses the same labels again for groups of its own
+   * (plot 1 of every block). Without it a label that stands in two outer groups is
+   * refused: it may be one group that crosses them (see `crossedLevel`).
+   */
+  readonly nested?: boolean;
   readonly names: readonly string[];
   /** One column per random effect; a column of ones is a random intercept. */
   readonly columns: readonly ArrayLike<number>[];

@@ -1,4 +1,5 @@
 import { UsageError } from "../../core/usage-error.js";
+import { requireNumbers } from "../numeric/require-numbers.js";
 import { emptyBlocks, type LevelShape, type LikelihoodMethod, type MixedBlocks } from "./blocks.js";
 import { orthogonalise, removeComponent, standardise } from "./columns.js";
 import type { CovarianceShape } from "./covariance.js";
@@ -131,33 +132,66 @@ export function prepareLinearMixed(data: LinearMixedData): LinearMixedEngine {
 }
 
 function check(data: LinearMixedData, n: number): void {
-  const fail = (needed: string, came: string): never => {
-    throw new UsageError({
-      needed,
-      came,
-      where: "fitLinearMixed",
-      todo: "Leave out incomplete rows before the fit and give one number per row.",
-    });
+  const where = "fitLinearMixed";
+  const fail = (needed: string, came: string, todo: string): never => {
+    throw new UsageError({ needed, came, where, todo });
   };
-  const finite = (name: string, values: ArrayLike<number>) => {
-    if (values.length !== n) fail(`${n} values of ${name}`, `${values.length} came`);
-    for (let i = 0; i < n; i++) {
-      if (!Number.isFinite(values[i]!))
-        fail(`finite values of ${name}`, `row ${i} is ${values[i]}`);
-    }
-  };
-  finite("the response", data.response);
-  data.fixed.columns.forEach((c, j) => {
-    finite(data.fixed.names[j] ?? `column ${j}`, c);
-  });
+  requireNumbers(where, "the response", data.response);
+  requireColumns(where, "fixed", data.fixed, n);
+  if (!Array.isArray(data.levels)) {
+    fail(
+      "`levels`, a list of grouping levels",
+      "none came",
+      "Give `levels: []` for generalised least squares.",
+    );
+  }
   for (const level of data.levels) {
-    if (level.group.length !== n)
-      fail(`${n} groups of ${level.name}`, `${level.group.length} came`);
-    level.columns.forEach((c, j) => {
-      finite(`${level.name}: ${level.names[j] ?? j}`, c);
-    });
+    const name = `levels, ${level.name}`;
+    if (level.group?.length !== n) {
+      fail(
+        `${n} groups of ${level.name}`,
+        `${level.group?.length ?? "none"} came`,
+        "Give the group of each row.",
+      );
+    }
+    requireColumns(where, name, level, n);
+    if (level.columns.length === 0) {
+      fail(
+        `at least one random effect of ${level.name}`,
+        "none came",
+        'A random intercept is { names: ["one"], columns: [a column of ones] }.',
+      );
+    }
   }
   if (n <= data.fixed.columns.length) {
-    fail("more rows than fixed columns", `${n} rows for ${data.fixed.columns.length} columns`);
+    fail(
+      "more rows than fixed columns",
+      `${n} rows for ${data.fixed.columns.length} columns`,
+      "Leave out fixed columns, or wait for more rows.",
+    );
   }
+}
+
+/** One name and one list of n numbers for each column, and not a list of rows. */
+function requireColumns(
+  where: string,
+  what: string,
+  given: { readonly names: readonly string[]; readonly columns: readonly ArrayLike<number>[] },
+  n: number,
+): void {
+  const { names, columns } = given ?? {};
+  if (!Array.isArray(names) || !Array.isArray(columns) || names.length !== columns.length) {
+    throw new UsageError({
+      needed: `${what}: { names, columns } with one name for each column`,
+      came:
+        Array.isArray(names) && Array.isArray(columns)
+          ? `${names.length} names and ${columns.length} columns came`
+          : "something else came",
+      where,
+      todo: "Give each column of the design as one list of numbers, one for each row.",
+    });
+  }
+  columns.forEach((c, j) => {
+    requireNumbers(where, `${what}, column ${names[j]}`, c, n);
+  });
 }

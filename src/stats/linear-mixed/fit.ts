@@ -21,7 +21,7 @@ export interface RandomEstimates {
   /** Best linear unbiased predictions, one row per group. */
   readonly effects: readonly (readonly number[])[];
   /** Standard errors of prediction (of effect minus its prediction), one row per group. */
-  readonly effectSe: readonly (readonly number[])[];
+  readonly effectStandardErrors: readonly (readonly number[])[];
 }
 
 export interface LinearMixedFit {
@@ -31,7 +31,7 @@ export interface LinearMixedFit {
     readonly names: readonly string[];
     /** `null` for a column that is a combination of earlier ones. */
     readonly estimates: readonly (number | null)[];
-    readonly se: readonly (number | null)[];
+    readonly standardErrors: readonly (number | null)[];
     /** Covariance of the kept estimates, in the order of `kept`. */
     readonly covariance: readonly (readonly number[])[];
     readonly kept: readonly number[];
@@ -42,7 +42,7 @@ export interface LinearMixedFit {
   /** Sigma with the power of the mean taken over its geometric mean; equals sigma without a power. */
   readonly workingSigma: number;
   readonly residual: ResidualEstimates | null;
-  readonly logLik: number;
+  readonly logLikelihood: number;
   /** Fixed coefficients, variance parameters and sigma. */
   readonly parameters: number;
   readonly aic: number;
@@ -133,6 +133,7 @@ export function describeFit(
   const notices: Notice[] = [];
   const random = engine.levels.map((_, k) => describeLevel(engine, k, sigma2, notices)).reverse();
   const singular = notices.length > 0;
+  notices.push(...doubtfulDesign(data, engine));
   if (engine.aliased.length > 0) {
     notices.push(
       notice("mixed-aliased-columns", "caution", {
@@ -158,7 +159,7 @@ export function describeFit(
       }),
     );
   }
-  const logLik = -deviance / 2;
+  const logLikelihood = -deviance / 2;
   const parameters = p + thetaCount + (residual?.count ?? 0) + 1;
   const fitted = new Array<number>(n);
   for (let i = 0; i < n; i++) fitted[engine.order[i]!] = fittedSorted[i]!;
@@ -168,7 +169,7 @@ export function describeFit(
     fixed: {
       names: data.fixed.names,
       estimates: scatter(beta),
-      se: scatter(covariance.map((row, k) => Math.sqrt(row[k]!))),
+      standardErrors: scatter(covariance.map((row, k) => Math.sqrt(row[k]!))),
       covariance,
       kept,
     },
@@ -176,10 +177,10 @@ export function describeFit(
     sigma: Math.sqrt(sigma2) * (residual?.sigmaFactor(result.x, thetaCount) ?? 1),
     workingSigma: Math.sqrt(sigma2),
     residual: estimates,
-    logLik,
+    logLikelihood,
     parameters,
-    aic: 2 * parameters - 2 * logLik,
-    bic: parameters * Math.log(method === "ML" ? n : n - p) - 2 * logLik,
+    aic: 2 * parameters - 2 * logLikelihood,
+    bic: parameters * Math.log(method === "ML" ? n : n - p) - 2 * logLikelihood,
     fitted,
     status,
     singular,
@@ -189,6 +190,37 @@ export function describeFit(
     theta: Array.from(result.x),
     engine,
   };
+}
+
+/** What a design says that its maker may not have meant. */
+function doubtfulDesign(data: LinearMixedData, engine: LinearMixedEngine): Notice[] {
+  const out: Notice[] = [];
+  if (data.fixed.columns.length > 0 && !holdsConstant(engine)) {
+    out.push(notice("mixed-no-intercept", "caution"));
+  }
+  engine.levels.forEach((level, k) => {
+    const rows = k === 0 ? engine.n : engine.levels[k - 1]!.groups;
+    if (level.groups === 1 && level.shape !== "identity") {
+      out.push(notice("mixed-one-group", "caution", { level: level.name }));
+    } else if (level.groups === rows && rows > 1 && data.residual === undefined) {
+      out.push(notice("mixed-one-row-a-group", "caution", { level: level.name, groups: rows }));
+    }
+  });
+  return out;
+}
+
+/** Whether a column of ones is a combination of the fixed columns (Q Q'1 = 1). */
+function holdsConstant(engine: LinearMixedEngine): boolean {
+  const { n, rows, width, gamma0 } = engine;
+  const p = gamma0.length;
+  const first = width - p - 1;
+  let explained = 0;
+  for (let k = 0; k < p; k++) {
+    let sum = 0;
+    for (let i = 0; i < n; i++) sum += rows[i * width + first + k]!;
+    explained += sum * sum;
+  }
+  return Math.abs(explained - n) < 1e-8 * n;
 }
 
 /** Coefficients on the original columns and their covariance, s2 (X'V^-1X)^-1. */
@@ -267,7 +299,7 @@ function describeLevel(
   const working = workingEffects(engine)[k]!;
   const covariances = effectCovariances(engine)[k]!;
   const effects: number[][] = [];
-  const effectSe: number[][] = [];
+  const effectStandardErrors: number[][] = [];
   for (let g = 0; g < groups; g++) {
     effects.push(
       names.map((_, i) => {
@@ -277,7 +309,7 @@ function describeLevel(
       }),
     );
     const c = toOriginal(covariances.subarray(g * q * q, (g + 1) * q * q));
-    effectSe.push(names.map((_, i) => Math.sqrt(Math.max(0, c[i * q + i]! * sigma2))));
+    effectStandardErrors.push(names.map((_, i) => Math.sqrt(Math.max(0, c[i * q + i]! * sigma2))));
   }
   return {
     level: name,
@@ -289,7 +321,7 @@ function describeLevel(
     ),
     groups: labels,
     effects,
-    effectSe,
+    effectStandardErrors,
   };
 }
 

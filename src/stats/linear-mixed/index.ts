@@ -10,14 +10,13 @@ export {
   testContrasts,
 } from "./contrasts.js";
 export type * from "./covariance.js";
+export { crossedLevel } from "./crossed-level.js";
 export type * from "./data.js";
-export type * from "./design.js";
-export { buildDesign } from "./design.js";
 export type * from "./engine.js";
-export type * from "./error-corrected-data.js";
-export type * from "./error-corrected-moments.js";
-export type * from "./error-corrected-regression.js";
-export { errorCorrectedRegression } from "./error-corrected-regression.js";
+export type * from "./errors-in-variables-data.js";
+export type * from "./errors-in-variables-moments.js";
+export type * from "./errors-in-variables-regression.js";
+export { errorsInVariablesRegression } from "./errors-in-variables-regression.js";
 export type * from "./fit.js";
 export type * from "./fit-linear-mixed.js";
 export { fitLinearMixed } from "./fit-linear-mixed.js";
@@ -28,5 +27,7 @@ export type * from "./profile.js";
 export type * from "./residual.js";
 export type * from "./satterthwaite.js";
 export { splineVariable } from "./spline.js";
+export type * from "./summarise-mixed.js";
+export { summariseMixed } from "./summarise-mixed.js";
 export type * from "./terms.js";
-export { meanRow, mixedAdjustedMeans, testTerms, varianceExplained } from "./terms.js";
+export { mixedAdjustedMeans, testTerms, varianceExplained } from "./terms.js";

@@ -8,8 +8,9 @@ import {
   transposeMatrix,
 } from "../linear-algebra/matrix.js";
 import { symmetricEigen } from "../linear-algebra/symmetric-eigen.js";
-import { componentMatrix, independentBlocks, listComponents, rowGroups } from "./components.js";
+import { independentBlocks, listComponents, rowGroups } from "./components.js";
 import { fixedEstimates, type LinearMixedFit } from "./fit.js";
+import { blockMoments, traceOfProduct } from "./kenward-roger-block.js";
 
 /**
  * The small-sample covariance of the fixed effects and what the degrees of
@@ -28,7 +29,7 @@ export interface KenwardRogerBasis {
 
 const LARGEST_BLOCK = 1500;
 
-/** @throws UsageError for ML fits, residual structures, or independent blocks above 1,500 rows. */
+/** @throws UsageError for ML fits, residual structures, or blocks of more than 1,500 random effects. */
 export function kenwardRogerBasis(fit: LinearMixedFit): KenwardRogerBasis {
   const { engine } = fit;
   const refuse = (came: string): never => {
@@ -41,9 +42,7 @@ export function kenwardRogerBasis(fit: LinearMixedFit): KenwardRogerBasis {
   };
   if (fit.method !== "REML") refuse("an ML fit came");
   if (engine.residual !== null) refuse("a residual structure came");
-  const sigma2 = fit.sigma ** 2;
   const p = engine.gamma0.length;
-  const zWidth = engine.width - p - 1;
   engine.deviance(Float64Array.from(fit.theta), "REML", null);
   const phiQ = workingCovariance(fit);
   const components = listComponents(fit);
@@ -53,39 +52,16 @@ export function kenwardRogerBasis(fit: LinearMixedFit): KenwardRogerBasis {
   const trace = makeMatrix(count, count);
   const groups = rowGroups(fit);
   for (const block of independentBlocks(fit, groups)) {
-    const { from, to } = block;
-    const n = to - from;
-    if (n > LARGEST_BLOCK) refuse(`an independent block of ${n} rows came`);
-    const v = makeMatrix(n, n);
-    const parts: Matrix[] = components.map((c) =>
-      componentMatrix(fit, c, groups[c.level]!, from, to),
-    );
-    parts.push(makeMatrix(n, n));
-    for (let i = 0; i < n; i++) parts[count - 1]!.data[i * n + i] = 1;
-    components.forEach((c, r) => {
-      const f = sigma2 * c.relative;
-      for (let i = 0; i < n * n; i++) v.data[i]! += f * parts[r]!.data[i]!;
+    const effects = randomEffectsIn(fit, groups, block);
+    if (effects > LARGEST_BLOCK) refuse(`an independent block of ${effects} random effects came`);
+    const own = blockMoments(fit, components, groups, block);
+    own.p.forEach((m, r) => {
+      addTo(pSum[r]!, m, 1);
     });
-    for (let i = 0; i < n; i++) v.data[i * n + i]! += sigma2;
-    const inverse = invertFromCholesky(choleskyFactor(v)!);
-    const x = makeMatrix(n, p);
-    for (let i = 0; i < n; i++)
-      for (let k = 0; k < p; k++)
-        x.data[i * p + k] = engine.rows[(from + i) * engine.width + zWidth + k]!;
-    const vx = multiplyMatrices(inverse, x);
-    const gvx = parts.map((g) => multiplyMatrices(g, vx));
-    const vgvx = gvx.map((m) => multiplyMatrices(inverse, m));
-    const vg = parts.map((g) => multiplyMatrices(inverse, g));
-    for (let r = 0; r < count; r++) {
-      addTo(pSum[r]!, multiplyMatrices(transposeMatrix(vx), gvx[r]!), -1);
-      for (let s = 0; s < count; s++) {
-        addTo(qSum[r * count + s]!, multiplyMatrices(transposeMatrix(gvx[r]!), vgvx[s]!), 1);
-        let t = 0;
-        for (let i = 0; i < n; i++)
-          for (let j = 0; j < n; j++) t += vg[r]!.data[i * n + j]! * vg[s]!.data[j * n + i]!;
-        trace.data[r * count + s]! += t;
-      }
-    }
+    own.q.forEach((m, r) => {
+      addTo(qSum[r]!, m, 1);
+    });
+    addTo(trace, own.trace, 1);
   }
   const phiP = pSum.map((m) => multiplyMatrices(phiQ, m));
   const information = makeMatrix(count, count);
@@ -155,6 +131,18 @@ export function kenwardRogerDf(
   return { df, scale: Math.abs(df - 2) < 1e-9 ? 1 : df / (e * (df - 2)) };
 }
 
+/** How many random effects the rows of a block have. */
+function randomEffectsIn(
+  fit: LinearMixedFit,
+  groups: readonly Int32Array[],
+  rows: Int32Array,
+): number {
+  return fit.engine.levels.reduce(
+    (sum, level, k) => sum + level.q * new Set(rows.map((i) => groups[k]![i]!)).size,
+    0,
+  );
+}
+
 function workingCovariance(fit: LinearMixedFit): Matrix {
   const r = rMatrix(fit);
   const { covariance } = fixedEstimates(fit.engine, fit.sigma ** 2);
@@ -208,13 +196,6 @@ function addTo(a: Matrix, b: Matrix, factor: number): void {
 function traceOf(a: Matrix): number {
   let s = 0;
   for (let i = 0; i < a.rows; i++) s += a.data[i * a.cols + i]!;
-  return s;
-}
-
-function traceOfProduct(a: Matrix, b: Matrix): number {
-  let s = 0;
-  for (let i = 0; i < a.rows; i++)
-    for (let j = 0; j < a.cols; j++) s += a.data[i * a.cols + j]! * b.data[j * b.cols + i]!;
   return s;
 }
 

@@ -37,6 +37,10 @@ export function sortByGroups(data: LinearMixedData, n: number) {
       lastValue = value;
       lastCode = code;
     }
+    const level = data.levels[parents.length];
+    if (level !== undefined && parents.length > 0 && level.nested !== true) {
+      refuseCrossed(level.name, data.levels[parents.length - 1]!.name, label, parent);
+    }
     parents.push(Int32Array.from(parent));
     names.push(label);
     codes = next;
@@ -72,6 +76,28 @@ export function sortByGroups(data: LinearMixedData, n: number) {
     }
   }
   return { order, starts, shapes, labels: [...names].reverse() };
+}
+
+/** A label in two outer groups is a crossed factor, or a name used twice: only the caller knows. */
+function refuseCrossed(
+  inner: string,
+  outer: string,
+  labels: readonly string[],
+  parent: readonly number[],
+): void {
+  const seen = new Map<string, number>();
+  labels.forEach((label, g) => {
+    const first = seen.get(label);
+    if (first === undefined) seen.set(label, parent[g]!);
+    else if (first !== parent[g]) {
+      throw new UsageError({
+        needed: `each group of ${inner} inside one group of ${outer}`,
+        came: `"${label}" stands in several`,
+        where: "fitLinearMixed",
+        todo: `If ${inner} crosses ${outer}, give the one with fewer groups first, as crossedLevel(name, group). If each group of ${outer} uses the label again for a group of its own, say nested: true.`,
+      });
+    }
+  });
 }
 
 /** A stable counting sort by group, then by time inside each group where time matters. */

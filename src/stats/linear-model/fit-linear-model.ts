@@ -11,6 +11,7 @@ import {
 } from "../linear-algebra/householder-qr.js";
 import { type Matrix, makeMatrix } from "../linear-algebra/matrix.js";
 import { compensatedSum } from "../numeric/compensated-sum.js";
+import { requireNumbers } from "../numeric/require-numbers.js";
 import { refineLeastSquares } from "./refine-least-squares.js";
 
 export interface LinearModelOptions {
@@ -210,26 +211,27 @@ function requireFiniteInput(
   y: ArrayLike<number>,
   weights: ArrayLike<number> | undefined,
 ): void {
-  const complain = (needed: string, came: string): never => {
-    throw new UsageError({
-      needed,
-      came,
-      where: "fitLinearModel",
-      todo: "Leave incomplete rows out, with a count, before fitting.",
-    });
-  };
-  if (y.length !== x.rows) complain(`${x.rows} responses`, `${y.length} came`);
-  if (weights !== undefined && weights.length !== x.rows) {
-    complain(`${x.rows} weights`, `${weights.length} came`);
-  }
-  for (let i = 0; i < x.rows; i++) {
-    if (!Number.isFinite(y[i]!)) complain("finite responses", `response ${i} was ${y[i]}`);
-    if (weights !== undefined && !(weights[i]! >= 0 && Number.isFinite(weights[i]!))) {
-      complain("weights of 0 or more", `weight ${i} was ${weights[i]}`);
+  const where = "fitLinearModel";
+  requireNumbers(where, "the responses", y, x.rows);
+  if (weights !== undefined) {
+    requireNumbers(where, "weights", weights, x.rows);
+    const low = Array.prototype.findIndex.call(weights, (w: number) => w < 0);
+    if (low >= 0) {
+      throw new UsageError({
+        needed: "weights of 0 or more",
+        came: `weight ${low} was ${weights[low]}`,
+        where,
+        todo: "A weight of 0 leaves its row out.",
+      });
     }
   }
   const bad = x.data.findIndex((v) => !Number.isFinite(v));
   if (bad >= 0) {
-    complain("finite design", `row ${Math.floor(bad / x.cols)} holds ${x.data[bad]}`);
+    throw new UsageError({
+      needed: "a finite design",
+      came: `row ${Math.floor(bad / x.cols)} holds ${x.data[bad]}`,
+      where,
+      todo: "Leave incomplete rows out, with a count, before fitting.",
+    });
   }
 }

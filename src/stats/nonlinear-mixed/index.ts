@@ -16,3 +16,4 @@ export type * from "./moment.js";
 export type * from "./normal-nodes.js";
 export type * from "./prior.js";
 export { individualPrior, populationModel } from "./prior.js";
+export { summariseNonlinearMixed } from "./summarise-nonlinear-mixed.js";

@@ -5,6 +5,7 @@ import {
   type ResidualStructure,
   type ResidualWork,
 } from "../linear-mixed/residual.js";
+import { requireNumbers } from "../numeric/require-numbers.js";
 
 /**
  * A mean function f(x, phi): returns the value at x and writes the derivative by
@@ -78,13 +79,13 @@ export function prepareNonlinearMixed(data: NonlinearMixedData): NonlinearMixedM
     const at = parameters.indexOf(name);
     return at >= 0 ? at : fail(`one of ${parameters.join(", ")}`, `parameter "${name}" came`);
   };
-  if (data.x.length !== n || data.group.length !== n) {
-    fail(`${n} values of x and group`, `${data.x.length} and ${data.group.length} came`);
+  requireNumbers("fitNonlinearMixed", "the response", data.response);
+  requireNumbers("fitNonlinearMixed", "x", data.x, n);
+  if (data.group?.length !== n) {
+    fail(`${n} groups, one for each row`, `${data.group?.length ?? "none"} came`);
   }
-  for (let i = 0; i < n; i++) {
-    if (!Number.isFinite(data.x[i]!) || !Number.isFinite(data.response[i]!)) {
-      fail("finite x and response", `row ${i} is (${data.x[i]}, ${data.response[i]})`);
-    }
+  for (const c of data.covariates ?? []) {
+    requireNumbers("fitNonlinearMixed", `covariate ${c.name}`, c.values, n);
   }
   const labels: string[] = [];
   const code = new Map<string | number, number>();

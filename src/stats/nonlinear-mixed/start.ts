@@ -1,5 +1,7 @@
+import { UsageError } from "../../core/usage-error.js";
 import { choleskyFactor, solveCholesky } from "../linear-algebra/cholesky.js";
 import { makeMatrix } from "../linear-algebra/matrix.js";
+import { checkMeanGradient } from "./check-gradient.js";
 import { groupParameters, type NonlinearMixedModel } from "./model.js";
 
 /**
@@ -14,9 +16,12 @@ export function pooledStart(
 ): Float64Array | null {
   let best: Float64Array | null = null;
   let lowest = Number.POSITIVE_INFINITY;
+  let checked = false;
   for (const candidate of candidates) {
     const beta = toFixed(model, candidate);
     if (beta === null) continue;
+    if (!checked) checkGradientAt(model, beta);
+    checked = true;
     if (!improve) return beta;
     const rss = damped(model, beta);
     if (rss < lowest) {
@@ -29,7 +34,15 @@ export function pooledStart(
 
 /** A candidate is one value per parameter (natural scale) or one per fixed coefficient. */
 function toFixed(model: NonlinearMixedModel, candidate: ArrayLike<number>): Float64Array | null {
-  const { p, k, fixedOf, logScale } = model;
+  const { p, k, fixedOf, logScale, parameters, fixedNames } = model;
+  if (candidate.length !== p && candidate.length !== k) {
+    throw new UsageError({
+      needed: `starts of ${k} numbers (${parameters.join(", ")})${p === k ? "" : ` or of ${p} (${fixedNames.join(", ")})`}`,
+      came: `one of ${candidate.length} came`,
+      where: "fitNonlinearMixed, starts",
+      todo: "Give one number for each parameter of the mean, in its order.",
+    });
+  }
   if (candidate.length === p && p !== k) return Float64Array.from(candidate);
   const beta = new Float64Array(p);
   let last = -1;
@@ -40,6 +53,13 @@ function toFixed(model: NonlinearMixedModel, candidate: ArrayLike<number>): Floa
     beta[c] = logScale[j] === 1 ? Math.log(candidate[j]!) : candidate[j]!;
   }
   return beta.every(Number.isFinite) ? beta : null;
+}
+
+function checkGradientAt(model: NonlinearMixedModel, beta: Float64Array): void {
+  const phi = new Float64Array(model.k);
+  const none = new Float64Array(model.groups * model.q);
+  groupParameters(model, 0, beta, none, phi, new Float64Array(model.k));
+  checkMeanGradient(model.mean, model.parameters, model.x, phi);
 }
 
 function damped(model: NonlinearMixedModel, beta: Float64Array): number {

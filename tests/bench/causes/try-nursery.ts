@@ -24,6 +24,8 @@ export interface TriedNursery {
   readonly likely: boolean;
   readonly amongTwo: boolean;
   readonly wrong: readonly RivalName[];
+  /** Share of the expected gain that is missing, by what it was found. */
+  readonly missingShare: number | null;
 }
 
 /** Reads an invented nursery's files, asks why the one animal gains slowly, and holds the answer against the truth. */
@@ -50,5 +52,6 @@ export async function tryNursery(planted: Planted, seed: number): Promise<TriedN
     likely: likely.includes(truth),
     amongTwo: explanations.rivals.slice(0, 2).some((r) => r.rival === truth),
     wrong: likely.filter((r) => r !== truth),
+    missingShare: explained.explanations.diagnostics["missingShare"] as number | null,
   };
 }

@@ -1,13 +1,8 @@
-import { readFile } from "node:fs/promises";
-import { join } from "node:path";
-import { readFolder } from "../../../src/records/files/read-study.js";
-import { saveMapping } from "../../../src/records/files/save-mapping.js";
 import { parseStudy } from "../../../src/records/parse-study.js";
-import { proposeForStudy } from "../../../src/records/propose-for-study.js";
 import type { Study } from "../../../src/records/study.js";
 import { buildSeries } from "../../../src/series/build-series.js";
 import { questionsOf } from "../corpus/asked-about.js";
-import { inFolder } from "../corpus/pages-of.js";
+import { accepted, inputsOf } from "../corpus/pages-of.js";
 import type { Draft } from "./draft.js";
 import { matchRows } from "./match-rows.js";
 import { type Said, saidDifferently, whatItSays } from "./what-it-says.js";
@@ -163,15 +158,10 @@ function animalsAskedAbout(
 
 /** Reads a hand after what is proposed was accepted once, as `check --save-mapping` does. */
 async function readAccepted(hand: Hand): Promise<Study | string> {
-  return await inFolder(hand.files, async (folder) => {
-    try {
-      const inputs = await readFolder(folder);
-      await saveMapping(folder, proposeForStudy(inputs));
-      const bytes = await readFile(join(folder, "study.json"));
-      return parseStudy(inputs.map((i) => (i.path === "study.json" ? { ...i, bytes } : i)));
-    } catch (error) {
-      if (!(error instanceof Error) || error.name !== "UsageError") throw error;
-      return error.message;
-    }
-  });
+  try {
+    return parseStudy(accepted(await inputsOf(hand.files)));
+  } catch (error) {
+    if (!(error instanceof Error) || error.name !== "UsageError") throw error;
+    return error.message;
+  }
 }

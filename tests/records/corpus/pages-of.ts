@@ -1,7 +1,14 @@
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
-import { writeHandOver } from "../../../src/publish/write-hand-over.js";
+import { dayOfStudy } from "../../../src/publish/day-of-folder.js";
+import { shiftPages } from "../../../src/publish/write-hand-over.js";
+import { readFolder } from "../../../src/records/files/read-study.js";
+import { openWorkbook } from "../../../src/records/open-workbook.js";
+import type { StudyInput } from "../../../src/records/parse-study.js";
+import { proposeForStudy } from "../../../src/records/propose-for-study.js";
+import type { Study } from "../../../src/records/study.js";
+import { withAgreed } from "../../../src/records/with-agreed.js";
 import type { Files } from "./dull-study.js";
 
 /** A page as text: what stands above the animals, and each animal's own block by its id. */
@@ -33,14 +40,45 @@ export async function inFolder<T>(files: Files, use: (folder: string) => Promise
   }
 }
 
+/**
+ * The files as `readFolder` hands them on. Workbooks are opened here and not in a
+ * worker of their own, which takes half a second; what the worker does is tried in
+ * `workbooks.test.ts`, and that both give the same in `corpus.test.ts`.
+ */
+export async function inputsOf(files: Files): Promise<StudyInput[]> {
+  const names = Object.keys(files).sort();
+  if (names.some((name) => !/^[^./][^/]*\.(csv|json|xlsx|ods)$/.test(name)))
+    return await inFolder(files, readFolder);
+  return names.map((path) => {
+    const content = files[path]!;
+    const bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
+    return /\.(xlsx|ods)$/.test(path)
+      ? { path, bytes, sheets: openWorkbook(path, bytes) }
+      : { path, bytes };
+  });
+}
+
+/** The files after what is proposed was accepted, as `check --save-mapping` does. */
+export function accepted(inputs: readonly StudyInput[]): StudyInput[] {
+  const proposal = proposeForStudy(inputs);
+  return inputs.map((input) =>
+    input.path === "study.json"
+      ? {
+          ...input,
+          bytes: new TextEncoder().encode(
+            withAgreed(new TextDecoder().decode(input.bytes), proposal).text,
+          ),
+        }
+      : input,
+  );
+}
+
 /** The hand-over page and the feeding sheet as the command line writes them. */
-export async function pagesOf(folder: string, onDay?: string): Promise<Pages> {
-  const out = join(folder, "out", "hand-over.html");
-  const sheet = join(folder, "out", "sheet.html");
-  await writeHandOver(folder, { out, sheet, ...(onDay === undefined ? {} : { onDay }) });
-  const paper = readFileSync(sheet, "utf8");
+export async function pagesOf(study: Study, onDay?: string): Promise<Pages> {
+  const pages = shiftPages(await dayOfStudy(study, onDay === undefined ? {} : { onDay }));
+  const paper = pages.sheet();
   return {
-    handOver: pageText(readFileSync(out, "utf8")),
+    handOver: pageText(pages.handOver()),
     sheet: pageText(paper),
     ordered: (id) => orderedRows(blockHtml(paper, id)),
   };

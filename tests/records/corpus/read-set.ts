@@ -1,47 +1,44 @@
 import { runCheck } from "../../../src/command-line/check.js";
 import { tableColumns, tableKeys } from "../../../src/records/columns.js";
-import { readFolder, readStudy } from "../../../src/records/files/read-study.js";
-import { saveMapping } from "../../../src/records/files/save-mapping.js";
-import { proposeForStudy } from "../../../src/records/propose-for-study.js";
+import { parseStudy } from "../../../src/records/parse-study.js";
 import type { Study, TableName } from "../../../src/records/study.js";
 import { localText } from "../../../src/units/format-date.js";
 import { type Question, questionsOf } from "./asked-about.js";
 import { dullStudy } from "./dull-study.js";
-import { inFolder, type Pages, pagesOf } from "./pages-of.js";
+import { accepted, inFolder, inputsOf, type Pages, pagesOf } from "./pages-of.js";
 import type { RecordSet, Words } from "./record-set.js";
 
 /** What of a set's expectation was not met, in words; empty when all was. */
 export async function failuresOf(set: RecordSet): Promise<string[]> {
-  return await inFolder(set.files, async (folder) => {
-    const failed: string[] = [];
-    if (set.check !== undefined) {
-      const { text } = await runCheck(folder, {
-        out: null,
-        json: false,
-        saveMapping: set.accept === true,
-        today: "2025-05-11",
-      });
-      for (const pattern of set.check)
-        if (!pattern.test(text)) failed.push(`check does not say ${pattern}`);
-    }
-    let study: Study;
-    try {
-      if (set.accept === true && set.check === undefined)
-        await saveMapping(folder, proposeForStudy(await readFolder(folder)));
-      study = await readStudy(folder);
-    } catch (error) {
-      const said = (error as Error).message;
-      if (!(error instanceof Error) || error.name !== "UsageError") throw error;
-      if (set.refused === undefined) failed.push(`refused: ${said}`);
-      else if (!set.refused.test(said)) failed.push(`refused without ${set.refused}: ${said}`);
-      return failed;
-    }
-    if (set.refused !== undefined) failed.push("was not refused");
-    failed.push(...rowFailures(set, study), ...questionFailures(set, study));
-    if (set.pages !== undefined || set.head !== undefined || set.somewhere !== undefined)
-      failed.push(...(await pageFailures(set, folder)));
+  const failed: string[] = [];
+  if (set.check !== undefined) {
+    const text = await screenOf(set);
+    for (const pattern of set.check)
+      if (!pattern.test(text)) failed.push(`check does not say ${pattern}`);
+  }
+  let study: Study;
+  try {
+    const inputs = await inputsOf(set.files);
+    study = parseStudy(set.accept === true ? accepted(inputs) : inputs);
+  } catch (error) {
+    const said = (error as Error).message;
+    if (!(error instanceof Error) || error.name !== "UsageError") throw error;
+    if (set.refused === undefined) failed.push(`refused: ${said}`);
+    else if (!set.refused.test(said)) failed.push(`refused without ${set.refused}: ${said}`);
     return failed;
-  });
+  }
+  if (set.refused !== undefined) failed.push("was not refused");
+  failed.push(...rowFailures(set, study), ...questionFailures(set, study));
+  if (set.pages !== undefined || set.head !== undefined || set.somewhere !== undefined)
+    failed.push(...(await pageFailures(set, study)));
+  return failed;
+}
+
+/** What `check` says on the screen; with `--save-mapping` where the set accepts. */
+async function screenOf(set: RecordSet): Promise<string> {
+  const saveMapping = set.accept === true;
+  const options = { out: null, json: false, saveMapping, today: "2025-05-11" };
+  return await inFolder(set.files, async (folder) => (await runCheck(folder, options)).text);
 }
 
 function rowFailures(set: RecordSet, study: Study): string[] {
@@ -117,12 +114,12 @@ function linesWith(set: RecordSet, table: TableName, row: string): number[] {
 let calmPages: Promise<Pages> | null = null;
 /** The pages of the unchanged study: what a set's pages must say, these must not. */
 const unchanged = () => {
-  calmPages ??= inFolder(dullStudy(), (folder) => pagesOf(folder));
+  calmPages ??= inputsOf(dullStudy()).then((inputs) => pagesOf(parseStudy(inputs)));
   return calmPages;
 };
 
-async function pageFailures(set: RecordSet, folder: string): Promise<string[]> {
-  const pages = await pagesOf(folder, set.onDay).catch((error: Error) => error);
+async function pageFailures(set: RecordSet, study: Study): Promise<string[]> {
+  const pages = await pagesOf(study, set.onDay).catch((error: Error) => error);
   // A day that cannot be looked at may be refused as well as said on every page.
   if (pages instanceof Error) {
     if (pages.name !== "UsageError") throw pages;

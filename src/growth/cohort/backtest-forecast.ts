@@ -5,7 +5,7 @@ import type { AnimalHistory } from "./animal-history.js";
 import { type FitCohortOptions, fitCohort } from "./fit-cohort.js";
 import { predictForNewAnimal } from "./predict-new-animal.js";
 
-export interface ReplayForecastOptions extends FitCohortOptions {
+export interface BacktestForecastOptions extends FitCohortOptions {
   /** Days since the animal's first weighing at which it is forecast. */
   readonly after: readonly number[];
   /** How far ahead, days. Default 7. */
@@ -30,13 +30,13 @@ export interface ReplayedForecast {
  * What would have been forecast for one animal as its weighings arrived: the
  * cohort is fitted without it, and it is forecast from its own first days only.
  *
- * @example replayForecast(histories, "P07", { curve: "gompertz", after: [1, 3, 7, 14] })
+ * @example backtestForecast(histories, "P07", { curve: "gompertz", after: [1, 3, 7, 14] })
  */
-export function replayForecast(
+export function backtestForecast(
   histories: readonly AnimalHistory[],
   animal: string,
-  options: ReplayForecastOptions,
-): Result<"replay-forecast", ReplayedForecast> {
+  options: BacktestForecastOptions,
+): Result<"backtest-forecast", ReplayedForecast> {
   const { after, aheadD = 7, ...rest } = options;
   const others = histories.filter((h) => h.animal !== animal);
   const own = histories.find((h) => h.animal === animal);
@@ -44,7 +44,7 @@ export function replayForecast(
   const rows = own === undefined ? [] : sorted(own);
   const first = rows[0]?.age ?? 0;
   return {
-    kind: "replay-forecast",
+    kind: "backtest-forecast",
     schema: 1,
     value: {
       animal,
@@ -52,11 +52,15 @@ export function replayForecast(
       rows: after.map((afterD) => {
         const seen = rows.filter((r) => r.age <= first + afterD);
         const age = first + afterD + aheadD;
-        const result = predictForNewAnimal(
-          fit,
-          { ages: seen.map((r) => r.age), masses: seen.map((r) => r.mass) },
-          { at: [age], intervalFor: "next reading" },
-        );
+        // Where the others carry no curve there is nothing to forecast with, and the fit says why.
+        const result =
+          fit.value.population === null
+            ? null
+            : predictForNewAnimal(
+                fit,
+                { ages: seen.map((r) => r.age), masses: seen.map((r) => r.mass) },
+                { at: [age], intervalFor: "next reading" },
+              );
         const nearest = rows
           .filter((r) => Math.abs(r.age - age) <= 1.5)
           .sort((a, b) => Math.abs(a.age - age) - Math.abs(b.age - age))[0];
@@ -65,7 +69,7 @@ export function replayForecast(
           weighings: seen.length,
           age,
           expected:
-            result.value.predictions[0]?.mass ??
+            result?.value.predictions[0]?.mass ??
             notDefined(
               "g",
               notice("cohort-animal-not-settled", "caution", { weighings: seen.length }),

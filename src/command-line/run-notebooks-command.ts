@@ -1,0 +1,85 @@
+import { existsSync } from "node:fs";
+import { join, relative, resolve } from "node:path";
+import type { Command } from "commander";
+import { UsageError } from "../core/usage-error.js";
+import { namedValues, wholeNumber } from "./option-values.js";
+
+interface RunOptions {
+  readonly study?: string;
+  readonly notebooks?: string;
+  readonly out: string;
+  readonly set?: string[];
+  readonly cellSeconds: string;
+}
+
+/** `gramline run-notebooks`: every notebook, or those named, as pages to open. */
+export function runNotebooksCommand(program: Command, home: string): void {
+  program
+    .command("run-notebooks")
+    .description("run every notebook, write executed copies and one page each")
+    .argument("[names...]", "only these notebooks")
+    .option(
+      "--study <folder>",
+      "the study they are about (default: the current folder where it holds study.json, else the demo)",
+    )
+    .option(
+      "--notebooks <folder>",
+      "folder with the notebooks (default: those of the study, else those that come with gramline)",
+    )
+    .option("--out <folder>", "where pages go", "out")
+    .option("--set <name=value...>", "values for the cell tagged parameters")
+    .option("--cell-seconds <number>", "longest time for one cell", "600")
+    .action(async (names: string[], options: RunOptions) => {
+      const cellSeconds = wholeNumber("--cell-seconds", options.cellSeconds, 1);
+      const values = namedValues("--set", options.set ?? []);
+      const study = studyAskedAbout(options.study ?? values["studyFolder"]);
+      const own = study === null ? null : join(study, "notebooks");
+      const notebooks = resolve(
+        options.notebooks ?? (own !== null && existsSync(own) ? own : join(home, "notebooks")),
+      );
+      if (values["studyFolder"] !== undefined && study !== null)
+        values["studyFolder"] = relative(notebooks, study);
+      const { runNotebooks, stopKernelsOnInterrupt } = await import("./run-notebooks.js");
+      stopKernelsOnInterrupt();
+      const terminal = process.stderr.isTTY;
+      const outcomes = await runNotebooks({
+        notebooks,
+        // Values that were given stand beside the notebook's own; a study makes it that study's.
+        ...(study === null || values["studyFolder"] !== undefined ? {} : { study }),
+        home,
+        out: resolve(options.out),
+        only: names,
+        parameters: values,
+        cellSeconds,
+        say: (line) => console.log(line),
+        ...(terminal
+          ? { onProgress: (text: string) => process.stderr.write(`\r\u001b[K${text}`) }
+          : {}),
+      });
+      const failed = outcomes.filter((each) => each.failure !== null);
+      const page = relative(process.cwd(), join(resolve(options.out), "index.html"));
+      if (failed.length === 0) console.log(`\nOpen ${page}`);
+      else {
+        console.error(
+          `\n${failed.length} of ${outcomes.length} notebooks failed; what there is: ${page}`,
+        );
+        process.exitCode = 1;
+      }
+    });
+}
+
+/**
+ * The study, as a path of this command's own folder like every other path that is typed;
+ * null for the demo.
+ */
+function studyAskedAbout(named: string | undefined): string | null {
+  const study = resolve(named ?? ".");
+  if (existsSync(join(study, "study.json"))) return study;
+  if (named === undefined) return null;
+  throw new UsageError({
+    needed: "a study's folder, as seen from the folder you are in",
+    came: existsSync(study) ? "there is no study.json in it" : "there is no such folder",
+    where: named,
+    todo: `Looked for ${join(study, "study.json")}. Make a study with: gramline new ${named}`,
+  });
+}
