@@ -76,7 +76,7 @@ export function agesBetween(option: string, text: string): { fromAgeD: number; t
  * `name=value` pairs; the notebook's own default says whether it is a text, a number or a yes.
  *
  * @throws UsageError for one without its sign.
- * @example namedValues("--set", ["animal=O24-02"]) // { animal: "O24-02" }
+ * @example namedValues("--set", ["animal=O25-04"]) // { animal: "O25-04" }
  */
 export function namedValues(option: string, pairs: readonly string[]): Record<string, string> {
   return Object.fromEntries(

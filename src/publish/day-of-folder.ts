@@ -27,7 +27,7 @@ export interface DayOfFolderOptions {
  * goes to `onDecision`, a sentence each.
  *
  * @throws UsageError for a folder that holds no study, or a day without records.
- * @example (await dayOfFolder("data-demo", { onDay: "2024-04-20" })).inCare // 3
+ * @example (await dayOfFolder("data-demo", { onDay: "2025-07-16" })).inCare // 9
  */
 export async function dayOfFolder(folder: string, options: DayOfFolderOptions) {
   return await dayOfStudy(await readStudy(folder), options);

@@ -51,6 +51,8 @@ function outside(c: LevelCase, read: readonly Sign[], last: Sign | null): LevelR
     animal: c.series.animal.animalId,
     what,
     degC,
+    from: sign.measure!.low,
+    to: sign.measure!.high,
     written: sign.written,
     at: sign.at,
     inDoubt: !sign.sure,

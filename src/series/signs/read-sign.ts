@@ -57,6 +57,12 @@ const grave: ReadonlySet<Finding> = new Set([
   "dehydrated",
   "vomit",
   "bloat",
+  "regurgitation",
+  "watery stool",
+  "lethargic",
+  "weak",
+  "not eating",
+  "shivering",
 ]);
 
 function measuredSign(base: Base, kind: SignKind, settings: SignSettings): Sign {
