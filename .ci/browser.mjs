@@ -73,7 +73,7 @@ function connection(child) {
 }
 
 /**
- * Opens a file as a page. `dark`: what the reader prefers; `scripts`: false as
+ * Opens a file, or an address, as a page. `dark`: what the reader prefers; `scripts`: false as
  * for a reader who lets none run. Gathers what it asked for and complained of.
  */
 export async function openPage(browser, path, { width = 1100, dark = false, scripts = true } = {}) {
@@ -111,7 +111,8 @@ export async function openPage(browser, path, { width = 1100, dark = false, scri
   await media("");
   await resize(width);
   if (!scripts) await send("Emulation.setScriptExecutionDisabled", { value: true });
-  await send("Page.navigate", { url: pathToFileURL(resolve(path)).href });
+  const url = /^http:/.test(path) ? path : pathToFileURL(resolve(path)).href;
+  await send("Page.navigate", { url });
   await load;
   const run = async (expression) => {
     const { result, exceptionDetails } = await send("Runtime.evaluate", {

@@ -3,7 +3,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
-import { type FlagLimits, findFlags } from "../flags/find-flags.js";
+import { type FlagLimits, findFlags, type KeptWatch } from "../flags/find-flags.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
 import { intakeByDay } from "../rates/intake-by-day.js";
@@ -37,6 +37,8 @@ export interface AnalyseOptions extends LongWork {
   /** Compare with animals of earlier seasons at the same age too. Default true. */
   readonly earlierSeasons?: boolean;
   readonly flagLimits?: Partial<FlagLimits>;
+  /** What a long-lived process keeps between two looks: faster, never another answer. */
+  readonly kept?: KeptWatch;
 }
 
 /**
@@ -98,6 +100,7 @@ export async function analyse(
     earlierSeasons: resolved.earlierSeasons,
     intakeOf: (animalId) => intakes.get(animalId)?.value,
     limits: resolved.flagLimits,
+    ...(options.kept === undefined ? {} : { kept: options.kept }),
     acknowledgements: cut.acknowledgements ?? [],
   });
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));

@@ -6,8 +6,9 @@ import { UsageError } from "../core/usage-error.js";
 import { writeSet } from "../publish/write-set.js";
 import { readFolder } from "../records/files/read-study.js";
 import { saveMapping } from "../records/files/save-mapping.js";
-import { parseStudy } from "../records/parse-study.js";
+import { parseStudy, type StudyInput } from "../records/parse-study.js";
 import { proposeForStudy, type StudyProposal } from "../records/propose-for-study.js";
+import type { Study } from "../records/study.js";
 import { summariseStudy } from "../records/summarise-study.js";
 import { csvText } from "../report/renderers/sheet/csv-text.js";
 import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
@@ -30,6 +31,14 @@ export interface CheckOptions {
   readonly today: string;
   /** Characters in a line of the terminal. Default 100. */
   readonly width?: number;
+  /** The files of the folder and what was read in them. Default: read now. */
+  readonly read?: ReadStudy;
+}
+
+/** A folder's files, and the study that they are. */
+export interface ReadStudy {
+  readonly inputs: readonly StudyInput[];
+  readonly study: Study;
 }
 
 export interface CheckOutcome {
@@ -120,8 +129,8 @@ async function check(
   options: CheckOptions,
   saved: readonly string[] | null,
 ): Promise<CheckOutcome> {
-  const inputs = await readFolder(folder);
-  const parsed = parseStudy(inputs);
+  const inputs = options.read?.inputs ?? (await readFolder(folder));
+  const parsed = options.read?.study ?? parseStudy(inputs);
   const proposals = proposeForStudy(inputs);
   const { series } = askRecords(parsed).value;
   const study = studyWithQuestions(parsed, series);

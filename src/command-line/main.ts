@@ -12,6 +12,7 @@ import { newCommand } from "./new.js";
 import { priorCommand } from "./prior-command.js";
 import { reportCommand } from "./report-command.js";
 import { runNotebooksCommand } from "./run-notebooks-command.js";
+import { watchCommand } from "./watch-command.js";
 
 /** The project's or the installed package's folder. */
 const home = resolve(dirname(fileURLToPath(import.meta.url)), "..", "..");
@@ -73,6 +74,8 @@ reportCommand(program);
 dayCommand(program);
 
 handOverCommand(program);
+
+watchCommand(program);
 
 try {
   await program.parseAsync();

@@ -18,8 +18,9 @@ import {
   type ExpectedCourse,
   type FlagDay,
   lastDay,
+  type ReplayHistory,
   type ReplayOptions,
-  replayFlags,
+  replayFlagsOn,
 } from "./replay-flags.js";
 import { defaultRuleLimits, type RuleLimits } from "./rules/rule-limits.js";
 import { sharedNotices } from "./shared-notices.js";
@@ -49,6 +50,18 @@ export interface FlagOptions extends Omit<ReplayOptions, "from" | "to"> {
   readonly onDay?: CivilDate;
   /** Same as `rules`, merged after it. */
   readonly limits?: Partial<FlagLimits>;
+  /** Kept from look to look; see `KeptWatch`. */
+  readonly kept?: KeptWatch;
+}
+
+/**
+ * What a long-lived process keeps between two looks at one study: each look goes on from
+ * the watch of the one before and leaves its own. What is found does not hang on it.
+ *
+ * @example const kept: KeptWatch = { history: "begin" }; findFlags(study, { kept })
+ */
+export interface KeptWatch {
+  history: ReplayHistory | "begin";
 }
 
 /** Limits of the rules that stand outside the budget of false flags. */
@@ -72,7 +85,14 @@ export function findFlags(
 ): Result<"find-flags", FoundFlags> {
   const onDay = options.onDay ?? lastDay(study) ?? "0000-01-01";
   const rules = { ...options.rules, ...options.limits };
-  const replay = replayFlags(study, { ...options, rules, from: onDay, to: onDay });
+  const { kept, ...asked } = options;
+  const { replay, history } = replayFlagsOn(kept?.history ?? null, study, {
+    ...asked,
+    rules,
+    from: onDay,
+    to: onDay,
+  });
+  if (kept !== undefined && history !== null) kept.history = history;
   const day: FlagDay = replay.days[0] ?? {
     onDay,
     animals: [],

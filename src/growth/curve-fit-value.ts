@@ -53,7 +53,7 @@ export interface CurveFitValue {
   readonly residualDf: number;
   /** Weighted residual sum of squares. */
   readonly rss: number | null;
-  readonly logLik: number | null;
+  readonly logLikelihood: number | null;
   readonly aic: number | null;
   readonly aicc: number | null;
   readonly bic: number | null;
@@ -97,7 +97,7 @@ export interface CurveNumbers {
   readonly fit: LeastSquaresFit;
   /** Covariance instead of (J'WJ)^-1 s^2. */
   readonly covariance?: readonly number[] | null;
-  readonly logLik?: number;
+  readonly logLikelihood?: number;
   /** Parameters of the error beyond the one scale. */
   readonly errorParameters?: number;
   /** Degrees of freedom and variance shared with other series. */
@@ -166,9 +166,9 @@ export function describeFit(
 
   const residuals: number[] = [];
   if (good) for (let i = 0; i < n; i++) residuals.push(points.w[i]! - fit.values[i]!);
-  const logLik = !good
+  const logLikelihood = !good
     ? Number.NaN
-    : (numbers?.logLik ?? independentLogLik(fit.rss, n, known, points.rootWeights));
+    : (numbers?.logLikelihood ?? independentLogLik(fit.rss, n, known, points.rootWeights));
   const counted = (fit?.freeCount ?? 0) + (known ? 0 : 1) + (numbers?.errorParameters ?? 0);
   return {
     curve: curve.name,
@@ -189,7 +189,7 @@ export function describeFit(
         : measured(Math.sqrt(known ? fit!.rss / df : variance), known ? "1" : units.mass, { n }),
     residualDf: df,
     rss: good ? fit.rss : null,
-    ...(good ? criteriaOf(logLik, counted, n) : noCriteria),
+    ...(good ? criteriaOf(logLikelihood, counted, n) : noCriteria),
     relativeOffset: fit?.relativeOffset ?? null,
     gradientNorm: fit === null || !Number.isFinite(fit.gradientNorm) ? null : fit.gradientNorm,
     units,

@@ -59,7 +59,7 @@ export function fitRobustNumbers(
     numbers: {
       fit: found.fit,
       covariance: found.covariance,
-      logLik: Number.NaN,
+      logLikelihood: Number.NaN,
       robust: { loss, scale: found.scale, weights: found.weights },
     },
     converged: found.converged,
@@ -104,7 +104,7 @@ export function fitSerialNumbers(
   return {
     numbers: {
       fit: found.fit,
-      logLik: found.logLik + logRoot,
+      logLikelihood: found.logLikelihood + logRoot,
       errorParameters: 1,
       serial: { correlationPerAge: found.phi, edge: found.edge },
     },

@@ -5,6 +5,7 @@ import {
   plainArray,
 } from "../stats/least-squares/fit-least-squares.js";
 import { backSubstitute, triangularise } from "../stats/least-squares/kernels.js";
+import { fitLeastSquaresRestarted, type RestartedFit } from "../stats/least-squares/restarts.js";
 import type { GrowthCurve, StartSeries } from "./growth-curve.js";
 import { startSeries } from "./start-series.js";
 
@@ -68,14 +69,15 @@ export function curveModel(
 /**
  * Fits a curve from its own starts: the guesses are ranked on a condensed
  * series with linear parameters projected out, the best is followed, and the
- * next ones are tried where it does not converge.
+ * next ones are tried where it does not converge; then starts scattered around
+ * the best guess (the answer then holds `tried`).
  */
 export function fitCurveNumbers(
   curve: GrowthCurve,
   points: CurvePoints,
   constants: readonly number[],
   options: CurveNumbersOptions = {},
-): LeastSquaresFit | null {
+): LeastSquaresFit | RestartedFit | null {
   const p = curve.parameters.length;
   const model = curveModel(curve, points.t, constants);
   const { fixed, lower, upper } = options;
@@ -85,13 +87,16 @@ export function fitCurveNumbers(
     ...(points.rootWeights === undefined ? {} : { rootWeights: points.rootWeights }),
     ...(points.carry === undefined ? {} : { carry: points.carry }),
   };
-  let best = null as LeastSquaresFit | null;
+  let best = null as LeastSquaresFit | RestartedFit | null;
+  const limits = {
+    ...(lower === undefined ? {} : { lower }),
+    ...(upper === undefined ? {} : { upper }),
+    ...(isFixed === undefined ? {} : { fixed: isFixed }),
+  };
   const follow = (start: readonly number[], careful: boolean) => {
     const fit = fitLeastSquares(model, data, {
       start,
-      ...(lower === undefined ? {} : { lower }),
-      ...(upper === undefined ? {} : { upper }),
-      ...(isFixed === undefined ? {} : { fixed: isFixed }),
+      ...limits,
       maxIterations: options.maxIterations ?? (careful ? 100 : 300),
       tolerance: 1e-9,
       damping: careful ? 0.01 : 0,
@@ -109,6 +114,19 @@ export function fitCurveNumbers(
       follow(start, true);
       if (settled()) break;
     }
+  }
+  // Ran off from every guess of the curve: once more, from starts scattered around the likeliest.
+  if (!settled() && likely.length > 0 && curve.kinked !== true) {
+    const again = fitLeastSquaresRestarted(model, data, {
+      start: likely[0]!,
+      ...limits,
+      maxIterations: 100,
+      tolerance: 1e-9,
+      restarts: 8,
+      spread: 0.5,
+      seed: 1,
+    });
+    if (again.converged && (best === null || isBetter(again, best))) best = again;
   }
   return best !== null && best.theta.length === p ? best : null;
 }

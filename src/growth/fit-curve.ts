@@ -189,6 +189,10 @@ function computeNumbers(
   // Directions in which nothing changes at all: the parameters have run off.
   const whole = plain.unscaledCovariance !== null || curve.kinked === true;
   const settled = (plain.converged && whole) || onAge;
+  if (settled && "tried" in plain) {
+    // The given start is among those tried.
+    notices.push(notice("growth-restarted", "caution", { starts: plain.tried.length - 1 }));
+  }
   if (options.loss !== undefined) {
     return fitRobustNumbers(curve, points, constants, settings, plain, options.loss);
   }

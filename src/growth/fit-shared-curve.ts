@@ -129,7 +129,7 @@ export function fitSharedCurve(
         : {
             fit: part,
             covariance,
-            logLik: Number.NaN,
+            logLikelihood: Number.NaN,
             pooled: { df, variance: variance ?? Number.NaN },
           };
     const value = describeFit(

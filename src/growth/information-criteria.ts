@@ -1,24 +1,29 @@
 import { studentTQuantile } from "../stats/distributions/student-t.js";
 
 export interface InformationCriteria {
-  readonly logLik: number | null;
+  readonly logLikelihood: number | null;
   readonly aic: number | null;
   /** `null` with too few points for the correction. */
   readonly aicc: number | null;
   readonly bic: number | null;
 }
 
-export const noCriteria: InformationCriteria = { logLik: null, aic: null, aicc: null, bic: null };
+export const noCriteria: InformationCriteria = {
+  logLikelihood: null,
+  aic: null,
+  aicc: null,
+  bic: null,
+};
 
 /** Criteria from a log-likelihood and the number of parameters counted. */
-export function criteriaOf(logLik: number, k: number, n: number): InformationCriteria {
-  if (!Number.isFinite(logLik)) return noCriteria;
-  const aic = 2 * k - 2 * logLik;
+export function criteriaOf(logLikelihood: number, k: number, n: number): InformationCriteria {
+  if (!Number.isFinite(logLikelihood)) return noCriteria;
+  const aic = 2 * k - 2 * logLikelihood;
   return {
-    logLik,
+    logLikelihood,
     aic,
     aicc: n - k - 1 > 0 ? aic + (2 * k * (k + 1)) / (n - k - 1) : null,
-    bic: k * Math.log(n) - 2 * logLik,
+    bic: k * Math.log(n) - 2 * logLikelihood,
   };
 }
 

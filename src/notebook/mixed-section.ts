@@ -44,7 +44,7 @@ export function mixedSection(fit: LinearMixedFit | NonlinearMixedFit): Section {
       })),
     ),
     text(
-      `${fit.n} rows, ${fit.method}, log-likelihood ${number(fit.logLik)}, AIC ${number(fit.aic)}, ${fit.status}. ${degrees[df]}`,
+      `${fit.n} rows, ${fit.method}, log-likelihood ${number(fit.logLikelihood)}, AIC ${number(fit.aic)}, ${fit.status}. ${degrees[df]}`,
     ),
     ...(fit.notices.length > 0 ? [{ kind: "notices" as const, notices: fit.notices }] : []),
   ]);

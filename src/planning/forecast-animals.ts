@@ -1,17 +1,21 @@
 import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import type { CohortFit } from "../growth/cohort/cohort-fit.js";
-import { fitCohort } from "../growth/cohort/fit-cohort.js";
-import type { CurveName } from "../growth/curve-catalogue.js";
-import { phasesOf } from "../rates/phases-of.js";
+import { causalPhases } from "../flags/watch/causal-phases.js";
+import { coursesAhead } from "../flags/watch/courses-ahead.js";
+import { watchedSpecies } from "../flags/watch/watch-study.js";
+import { phaseAt, phasesOf } from "../rates/phases-of.js";
 import { seriesUpTo } from "../rates/series-up-to.js";
 import { inCareOn } from "../reference/in-care.js";
-import type { AnimalSeries, StudySeries } from "../series/animal-series.js";
+import type { StudySeries } from "../series/animal-series.js";
 import { targetMassAt } from "../series/orders/orders-of.js";
-import { feedingDayOf } from "../units/calendar.js";
-import { calibrateForecast, type ForecastCalibration } from "./calibrate-forecast.js";
-import { forecastTarget, type TargetForecast } from "./forecast-target.js";
+import { addDays, feedingDayOf, numberOfDate } from "../units/calendar.js";
+import {
+  backtestD,
+  forecastHorizonD,
+  forecastTarget,
+  type TargetForecast,
+} from "./forecast-target.js";
 
 export interface ForecastAnimalsOptions extends LongWork {
   readonly species: string;
@@ -19,98 +23,87 @@ export interface ForecastAnimalsOptions extends LongWork {
   readonly at: number;
   /** Target mass, g. Default: the target of each animal's plan in force; without one it is left out. */
   readonly targetG?: number;
-  /** Default "gompertz". */
-  readonly curve?: CurveName;
 }
 
 export interface AnimalForecasts {
   readonly species: string;
   readonly forecasts: readonly TargetForecast[];
-  readonly calibration: ForecastCalibration;
-  readonly fit: CohortFit;
-  /** Animals the cohort model was fitted to. */
-  readonly cohort: readonly string[];
+  /** Animals of the species whose weighings stand behind what is expected, earlier seasons included. */
+  readonly animals: number;
 }
 
 /**
- * When each animal in care reaches its target mass. The cohort model is fitted
- * to the animals of the species that have left care by then, so no animal helps
- * to forecast itself; its intervals are widened by what a replay on those same
- * animals shows to be needed. Arrival and the fast after weaning are left out of
- * the curves.
+ * When each animal in care reaches its target mass, and what it should weigh until
+ * then, from the same model as the watch over weighings: species, other nurseries'
+ * prior files, earlier seasons, this season's group and the animal's own weighings up to
+ * the instant. What would have been forecast two weeks before stands beside it.
  *
- * @example forecastAnimals(series, { species: "sea otter", at }).value.forecasts[0]?.likely // "2024-08-20"
+ * @example forecastAnimals(series, { species: "sea otter", at, targetG: 7000 }).value.forecasts[0]?.likely // "2024-08-20"
  */
 export function forecastAnimals(
   study: StudySeries,
   options: ForecastAnimalsOptions,
 ): Result<"forecast-animals", AnimalForecasts> {
   const { settings } = study;
-  const { at, species, curve = "gompertz", signal, onProgress } = options;
+  const { at, species, signal, onProgress } = options;
   const today = feedingDayOf(at, settings.zone, settings.feedingDayStartHour);
-  const own = study.animals
+  const before = addDays(today, -backtestD);
+  const known = study.animals
     .filter((s) => s.animal.species === species && (s.span?.from ?? Infinity) <= at)
     .map((s) => seriesUpTo(s, at));
-  const here = own.filter((s) => inCareOn(s, today, settings));
-  const past = own.filter((s) => !here.includes(s) && s.age.usableForWeightForAge);
-  onProgress?.({ done: 0, total: 3, doing: "cutting growth phases" });
-  const grown = past.map((s) => growthOnly(s, settings));
+  const then = { ...study, animals: known };
+  onProgress?.({ done: 0, total: 2, doing: "reading the weighings" });
+  const [watched] = watchedSpecies(then, { phaseOn: causalPhases(then) });
   stopIfCancelled(signal);
-  onProgress?.({ done: 1, total: 3, doing: "fitting the cohort" });
-  const fit = fitCohort(
-    grown.map((s) => ({
-      animal: s.animal.animalId,
-      ages: s.daily.flatMap((d) => (d.ageD === null ? [] : [d.ageD])),
-      masses: s.daily.flatMap((d) => (d.ageD === null ? [] : [d.massG])),
-    })),
-    { curve },
-  );
+  onProgress?.({ done: 1, total: 2, doing: "following every animal" });
+  const [earlier, now] =
+    watched === undefined
+      ? [undefined, undefined]
+      : coursesAhead(watched, [numberOfDate(before), numberOfDate(today)]);
   stopIfCancelled(signal);
-  onProgress?.({ done: 2, total: 3, doing: "replaying earlier forecasts" });
-  const calibration = calibrateForecast(fit, grown);
-  const { multiplier } = calibration.value;
-  const notices: Notice[] = [...fit.notices, ...calibration.notices];
-  const forecasts = here.flatMap((s): TargetForecast[] => {
-    const targetG = options.targetG ?? targetMassAt(s.orders, at);
-    if (targetG === null) {
-      notices.push(notice("forecast-no-target", "info", { animal: s.animal.animalId }));
-      return [];
-    }
-    return [
-      forecastTarget(growthOnly(s, settings), {
-        settings,
-        model: { kind: "cohort", fit, ...(multiplier === null ? {} : { multiplier }) },
-        targetG,
-        at,
-      }).value,
-    ];
-  });
-  onProgress?.({ done: 3, total: 3, doing: "done" });
+  const notices: Notice[] = [];
+  const forecasts = known
+    .filter((s) => inCareOn(s, today, settings))
+    .flatMap((s): TargetForecast[] => {
+      const animal = s.animal.animalId;
+      const targetG = options.targetG ?? targetMassAt(s.orders, at);
+      if (targetG === null) {
+        notices.push(notice("forecast-no-target", "info", { animal }));
+        return [];
+      }
+      const course = earlier?.get(animal);
+      const { phases } = phasesOf(s, { settings, endAt: at }).value;
+      const phase = phaseAt(phases, at)?.phase ?? null;
+      return [
+        forecastTarget(s, now?.get(animal) ?? null, {
+          settings,
+          targetG,
+          at,
+          phase,
+          earlier: course === undefined ? null : { day: before, course },
+        }),
+      ];
+    });
+  for (const f of forecasts) if (f.refused !== null) notices.push(f.refused);
+  onProgress?.({ done: 2, total: 2, doing: "done" });
   return {
     kind: "forecast-animals",
-    schema: 1,
+    schema: 2,
     value: {
       species,
       forecasts,
-      calibration: calibration.value,
-      fit,
-      cohort: fit.value.animals.map((a) => a.animal),
+      animals: watched?.animals.filter((a) => a.day.length > 0).length ?? 0,
     },
     method: {
-      name: "Cohort model of animals that have left care, intervals widened by replay",
-      options: { at, species, curve, targetG: options.targetG ?? "plan" },
-      citations: fit.method.citations,
+      name: "The watch's model carried forward: mixtures of normals, first day the target is reached",
+      options: { at, species, targetG: options.targetG ?? "plan", horizonD: forecastHorizonD },
+      citations: [
+        "Harvey (1989) Forecasting, Structural Time Series Models and the Kalman Filter",
+        "Schmidli et al. (2014) Biometrics 70:1023-1032",
+      ],
     },
-    basis: { used: here.length, leftOut: [], of: "animals in care" },
-    diagnostics: { status: fit.value.status, multiplier },
+    basis: { used: forecasts.length, leftOut: [], of: "animals in care" },
+    diagnostics: {},
     notices,
   };
-}
-
-/** The history without arrival and from the fast on. */
-function growthOnly(series: AnimalSeries, settings: StudySeries["settings"]): AnimalSeries {
-  const { phases } = phasesOf(series, { settings }).value;
-  const from = phases.find((p) => p.phase === "arrival")?.to ?? Number.NEGATIVE_INFINITY;
-  const to = phases.find((p) => p.phase === "post-weaning fast")?.from ?? Number.POSITIVE_INFINITY;
-  return { ...series, daily: series.daily.filter((d) => d.at >= from && d.at < to) };
 }

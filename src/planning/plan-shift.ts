@@ -66,7 +66,7 @@ export function planShift(
     const series = study.animals.find((s) => s.animal.animalId === animalId)!;
     const past = seriesUpTo(series, until);
     const days = [today, addDays(today, 1)].map((day) => {
-      const order = dayOrder(series.orders, day);
+      const order = dayOrder(series.orders, day, day === today ? until : null);
       return { order, doubts: orderDoubts(past, order, { at: until, settings }) };
     });
     const now = days[0]!;

@@ -28,7 +28,10 @@ export function checkRows(drafts: Drafts, settings: StudySettings): AnimalRow[] 
   // A housing row with both says that the animal belongs to the group.
   for (const draft of rows("housing")) checkAnimalOrGroup(draft, "at least one");
   for (const draft of rows("feeds")) noteRefusal(draft);
-  for (const draft of rows("weighings")) noteTare(draft);
+  const tared = rows("weighings").filter((d) => typeof d.values["tareG"] === "number").length;
+  // Where tares are the rule a blank one was forgotten; where they are not, it is asked once.
+  const tareIsRule = !settings.blankTareIsZero && tared > rows("weighings").length / 2;
+  for (const draft of rows("weighings")) noteTare(draft, tareIsRule);
   for (const draft of rows("decisions")) checkDecision(draft);
   // An order is never set aside for its end; series/orders asks about it on the pages.
   for (const draft of rows("plans")) noteEnd(draft);
@@ -106,13 +109,21 @@ function checkDecision(draft: DraftRow): void {
     });
 }
 
-function noteTare(draft: DraftRow): void {
+function noteTare(draft: DraftRow, tareIsRule: boolean): void {
   const mass = draft.values["massG"];
   const tare = draft.values["tareG"];
   if (typeof mass === "number" && typeof tare === "number" && tare >= mass)
     draft.notices.push(
       notice("records-tare-not-below", "problem", { mass, tare }, placeOf(draft, "tare_g")),
     );
+  const said = draft.unread?.["tareG"];
+  const lost = draft.notices.some((n) => n.place?.column === "tare_g");
+  if (typeof mass === "number" && tare === null && said !== undefined && !lost)
+    draft.notices.push(
+      notice("records-tare-unknown", "caution", { written: said }, placeOf(draft, "tare_g")),
+    );
+  else if (typeof mass === "number" && tare === null && said === undefined && tareIsRule)
+    draft.notices.push(notice("records-tare-left-blank", "caution", {}, placeOf(draft, "tare_g")));
 }
 
 function checkSpan(draft: DraftRow, begin: string, end: string): void {

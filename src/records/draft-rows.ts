@@ -104,6 +104,7 @@ function draftRow(
   };
   const extra = row.cells.slice(raw.header.length).find((cell) => cell.trim() !== "");
   if (extra !== undefined) return tooMany(extra);
+  let otherKind: string | null = null;
   for (const { index, how } of readings) {
     const cell = row.cells[index] ?? "";
     const asWritten = row.written?.[index] ?? cell;
@@ -116,6 +117,13 @@ function draftRow(
     // Made only where something is said of the cell: a place for each of them took half the time.
     const here = () => ({ ...place, column: how.column.name });
     if ("reason" in outcome) {
+      if (table === "observations" && outcome.reason.code === "records-unknown-choice") {
+        otherKind = cell.trim();
+        draft.values[how.column.key] = "note";
+        const said = { code: "records-kind-as-note", parameters: { written: otherKind } } as const;
+        draft.notices.push(placed(said, "caution", here()));
+        continue;
+      }
       if (!how.column.required && !how.column.neededWhenWritten) {
         loseCell(draft, how.column.name, outcome.reason);
         continue;
@@ -138,7 +146,18 @@ function draftRow(
     if (outcome.unread) keepUnread(draft, how.column.name, cell.trim());
     if (outcome.notice !== undefined) draft.notices.push(placed(outcome.notice, "caution", here()));
   }
+  if (otherKind !== null) noteOfKind(draft, otherKind);
   return draft;
+}
+
+/**
+ * An observation of a kind that has no name here is a note, its kind before its words:
+ * set aside, "gasping" would be in a list and raise nothing.
+ */
+function noteOfKind(draft: DraftRow, kind: string): void {
+  const { value, unit } = draft.values;
+  draft.values["value"] = [`${kind}:`, value, unit].filter((part) => part != null).join(" ");
+  draft.values["unit"] = null;
 }
 
 /** A row of nothing but blanks: what stands where a file has no column or a cell was not read. */

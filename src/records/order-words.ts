@@ -14,8 +14,50 @@ export const nilByMouthWords: readonly string[] = [
   "npo",
   "nil",
   "fast",
+  "fasted",
   "fasting",
+  "nothing",
+  "nothing orally",
+  "do not feed",
+  "dont feed",
+  "not to be fed",
+  "no feed",
+  "no feeds",
+  "no feeding",
+  "hold food",
+  "hold feed",
+  "hold feeds",
+  "hold feeding",
+  "withhold",
+  "withheld",
+  "withhold food",
+  "withhold feed",
+  "withhold feeds",
+  "food withheld",
+  "feeds withheld",
+  "nüchtern",
+  "nichts per os",
+  "nahrungskarenz",
+  "à jeun",
+  "en ayunas",
 ];
+
+/** Words that order nothing by mouth only where they stand alone, or before a time or a reason. */
+const aloneOnly: ReadonlySet<string> = new Set([
+  "nil",
+  "fast",
+  "fasted",
+  "nothing",
+  "no food",
+  "no feed",
+  "no feeds",
+  "withhold",
+  "withheld",
+  "à jeun",
+]);
+
+/** What may follow them: until when, since when, why. */
+const followers = "until|till|from|after|before|for|since|pending|due|per|tonight|today|overnight";
 
 /** An end that is none: the order holds until another one replaces it. */
 export const openEndWords: readonly string[] = [
@@ -95,17 +137,29 @@ export function plainWords(text: string): string {
 
 /** Whether a cell orders nothing by mouth. @example saysNilByMouth("N.P.O.") // true */
 export function saysNilByMouth(text: string): boolean {
-  return nilByMouthWords.includes(
-    plainWords(text)
-      .replace(/[()"']/g, "")
-      .trim(),
+  const plain = bare(text);
+  if (nilByMouthWords.includes(plain)) return true;
+  // "NPO (surgery)", "nothing until the vet has seen it": the worse meaning counts, and it is asked.
+  return (
+    mentionsNilByMouth(text) ||
+    [...aloneOnly].some((word) => new RegExp(`^${word} (?:${followers})\\b`).test(plain))
   );
 }
+
+/** Whether a cell that orders nothing by mouth says more than that. @example saysMoreThanNil("NPO after 22:00") // true */
+export function saysMoreThanNil(text: string): boolean {
+  return !nilByMouthWords.includes(bare(text));
+}
+
+const bare = (text: string) =>
+  plainWords(text.replace(/[()[\]"'’,;]/g, " "))
+    .replace(/\s+/g, " ")
+    .trim();
 
 /** Whether nothing by mouth stands anywhere in a longer text. @example mentionsNilByMouth("NPO from 22:00") // true */
 export function mentionsNilByMouth(text: string): boolean {
   const plain = ` ${plainWords(text).replace(/[^\p{L}\d]+/gu, " ")} `;
-  const telling = nilByMouthWords.filter((w) => !["nil", "fast", "no food"].includes(w));
+  const telling = nilByMouthWords.filter((w) => !aloneOnly.has(w));
   return telling.some((words) => plain.includes(` ${words} `));
 }
 

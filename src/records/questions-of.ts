@@ -63,10 +63,15 @@ const shownElsewhere = new Set([
   "records-before-arrival",
 ]);
 
+/** What no cell lost and still changes what is known of an animal. */
+const alwaysAsked = new Set(["records-species-not-listed", "records-tare-left-blank"]);
+
 /** Cells that were lost or read with a remark, and what cannot be true. */
 function isAsked(n: Notice): boolean {
   if (shownElsewhere.has(n.code)) return false;
-  return n.level === "problem" || (n.level === "caution" && "written" in n.parameters);
+  if (n.level !== "caution") return n.level === "problem";
+  const { written, close } = n.parameters;
+  return typeof written === "string" || typeof close === "string" || alwaysAsked.has(n.code);
 }
 
 function animalsOf(draft: DraftRow, known: ReadonlySet<string>): string[] {

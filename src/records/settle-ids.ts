@@ -48,8 +48,10 @@ export function settleIds(drafts: Drafts, settings: StudySettings): AnimalRow[] 
       if (rows === undefined) unknown.set(id, [draft]);
       else rows.push(draft);
     }
-  const closest = nameGuesser(good);
   const called = callNames(animals);
+  const nearId = nameGuesser(good);
+  const nearName = nameGuesser(new Set(called.keys()));
+  const closest = (word: string) => nearId(word) ?? called.get(nearName(word) ?? "") ?? null;
   const standIns = new Map<string, AnimalRow>();
   for (const [id, spoiltRow] of spoilt)
     if (!good.has(id)) standIns.set(id, standIn(id, spoiltRow, unknown.get(id) ?? [], settings));
@@ -138,6 +140,11 @@ export function animalsNamed(
   const parts = cell
     .split(/\s*(?:[,;&+/|\n]|\band\b|\bund\b|\bet\b)\s*/i)
     .filter((part) => part !== "");
+  // "P1 P2": only where each word is an animal, since a name may be of two words.
+  const words = cell.split(/\s+/);
+  const each = words.map((word) => (known.has(word) ? word : called.get(word.toLowerCase())));
+  if (parts.length < 2 && words.length > 1 && each.every((id) => id !== undefined))
+    return [...new Set(each.filter((id) => id !== undefined))];
   if (parts.length < 2) return [];
   let last = "";
   const found = parts.flatMap((part) => {

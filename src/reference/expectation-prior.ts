@@ -179,14 +179,31 @@ interface Gaussian {
 }
 type Weighed = Gaussian & { readonly weight: number };
 
+/**
+ * Relative gain falls as an animal grows: from a month on by 0.8 % of itself a day, give
+ * or take 0.4. Common practice (in every growth law it falls; a curve by Gompertz or one of
+ * even grams a day falls about as fast), no source.
+ */
+const falling = { fromD: 30, perDay: 0.008, sd: 0.004 };
+const ofFirstMonth = gainKnotsD.map((age) =>
+  Math.exp(-falling.perDay * Math.max(0, age - falling.fromD)),
+);
+
 function gaussian(gain: number, covariance: Float64Array): Gaussian {
   const precision = inverse(covariance);
-  return { precision, pulled: times(precision, new Float64Array(size).fill(gain)) };
+  const mean = Float64Array.from(ofFirstMonth, (share) => share * gain);
+  return { precision, pulled: times(precision, mean) };
 }
 
-/** Level and shape of the species' gain may be far from what is weakly believed. */
+/** Level, fall with age and shape of the species' gain may be far from what is weakly believed. */
 function weakCovariance(gain: number): Float64Array {
-  return kernel(gain, { level: 0.6, shape: 0.5 }, 60);
+  const own = kernel(gain, { level: 0.6, shape: 0.2 }, 60);
+  const tilt = (i: number) => gain * falling.sd * (gainKnotsD[i]! - falling.fromD);
+  return own.map((v, at) => {
+    const i = Math.floor(at / size);
+    const j = at % size;
+    return ofFirstMonth[i]! * ofFirstMonth[j]! * (v + tilt(i) * tilt(j));
+  });
 }
 
 function kernel(gain: number, { level, shape }: Spread, reachD: number): Float64Array {

@@ -29,6 +29,7 @@ import { type AnimalOrders, ordersOf, unusedOrder } from "./orders/orders-of.js"
 import { doubtedFeed, type Kitchen, seriesFeed } from "./series-feeds.js";
 import type { Sign } from "./signs/sign.js";
 import { signsOf } from "./signs/signs-of.js";
+import { withNotes } from "./signs/with-notes.js";
 
 export interface SeriesOptions {
   /** What a person decided about suspected slips. Default: the study's own decisions. */
@@ -138,7 +139,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
         daily: chosen.daily,
         feeds: own,
         sharedFeeds: shared,
-        signs: signsOf(seen, settings, read),
+        signs: withNotes(signsOf(seen, settings, read), chosen.weighings, own, settings),
         orders: orders.get(animalId)!,
         span: spanOf(animal, settings.zone, [...chosen.weighings, ...own, ...seen, ...shared]),
         notices: animalNotices(animal, age, chosen.weighings, own),

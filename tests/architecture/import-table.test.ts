@@ -79,7 +79,14 @@ const rooms: Readonly<Record<string, Room>> = {
   "stats/smoothing": { tier: 1, imports: stats("linear-algebra", "numeric", "descriptive") },
   "stats/linear-mixed": {
     tier: 1,
-    imports: stats("linear-algebra", "numeric", "distributions", "descriptive", "smoothing"),
+    imports: stats(
+      "linear-algebra",
+      "numeric",
+      "distributions",
+      "descriptive",
+      "linear-model",
+      "smoothing",
+    ),
   },
   "stats/nonlinear-mixed": {
     tier: 1,
@@ -135,7 +142,7 @@ const rooms: Readonly<Record<string, Room>> = {
   },
   flags: { tier: 7, imports: [...upTo(6), "flags/*"] },
   seasons: { tier: 8, imports: upTo(7) },
-  planning: { tier: 8, imports: [...upTo(6), "flags/levels"] },
+  planning: { tier: 8, imports: [...upTo(6), "flags/watch", "flags/levels"] },
   answers: { tier: 8, imports: upTo(7), planned: true },
   analysis: { tier: 9, imports: upTo(8) },
   archive: { tier: 9, imports: upTo(8), planned: true },

@@ -41,16 +41,12 @@ export const unusedNames: readonly { readonly reason: string; readonly names: st
     names: "planning.mixFormula",
   },
   {
-    reason: "A forecast for one animal, and how well such forecasts held on one's own animals.",
-    names: "planning.forecastTarget planning.calibrateForecast",
-  },
-  {
     reason: "Feed conversion of a cohort and its uncertainty, for a husbandry paper.",
     names: "rates.cohortConversion rates.resampleConversion rates.gainAdjustedMass",
   },
   {
     reason: "Residual feed intake and the errors it rests on, for a husbandry paper.",
-    names: "rates.efficiencyRows rates.residualEfficiency rates.serialEvidence",
+    names: "rates.efficiencyRows rates.residualFeedIntake rates.serialEvidence",
   },
   {
     reason: "Published formulas of animal nutrition, each with its source.",

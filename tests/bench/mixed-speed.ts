@@ -152,7 +152,7 @@ report({
   work: "nonlinear logistic, 100 x 30, two random effects, ML",
   ms: round(own.ms),
   cpuMs: round(own.cpuMs),
-  logLik: own.last.logLik,
+  logLik: own.last.logLikelihood,
   peer:
     nlme === null
       ? "peer absent, not compared"
@@ -200,7 +200,7 @@ for (const task of ["lme", "lmer"]) {
     work: "linear, 1,000 x 60, random intercept and slope, REML",
     ms: round(linear.ms),
     cpuMs: round(linear.cpuMs),
-    logLik: linear.last.logLik,
+    logLik: linear.last.logLikelihood,
     peer:
       other === null
         ? "peer absent, not compared"

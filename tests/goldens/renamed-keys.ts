@@ -17,6 +17,7 @@ export const renamedKeys: readonly {
   { under: "parameters", today: "hoursSinceFeedEarly", before: "hours_since_feed_early" },
   { under: "parameters", today: "hoursSinceFeedLate", before: "hours_since_feed_late" },
   { under: "parameters", today: "usualFeedG", before: "usual_feed_g" },
+  { under: "*", today: "logLikelihood", before: "logLik" },
 ];
 
 type Json = Readonly<Record<string, unknown>>;

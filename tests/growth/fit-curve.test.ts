@@ -286,7 +286,7 @@ describe("weights", () => {
       closeTo(each.estimate.value, two.estimates[j]!.estimate.value!, 8);
       closeTo(each.estimate.se, two.estimates[j]!.estimate.se!, 7);
     });
-    closeTo(one.logLik! + 1, two.logLik! + 1, 8);
+    closeTo(one.logLikelihood! + 1, two.logLikelihood! + 1, 8);
   });
 });
 
@@ -324,6 +324,24 @@ describe("fixed parameters and limits", () => {
     expect(() => fitCurve(rat42, { curve: "logistic", fixed: { B: 1 } })).toThrow(/A, k, Ti/);
     expect(() => fitCurve(rat42, { curve: "logistik" as never })).toThrow(UsageError);
     expect(() => fitCurve({ ages: [1], masses: [] }, { curve: "linear" })).toThrow(UsageError);
+  });
+});
+
+describe("a fit that ran off", () => {
+  // Invented weighings from which no guess of the curve settles.
+  const ages = [1.92, 4.26, 4.67, 5.88, 6.45, 9.02, 9.32, 13.6, 19.75, 22.8];
+  const masses = [724, 776, 699, 798, 779, 842, 848, 1015, 1354, 1455];
+
+  it("is tried again from scattered starts, and says so", () => {
+    const fit = fitCurve({ ages, masses }, { curve: "double-logistic" });
+    expect(fit.value.status).toBe("converged");
+    expect(fit.notices).toContainEqual({
+      code: "growth-restarted",
+      level: "caution",
+      parameters: { starts: 8 },
+    });
+    // Better than a straight line, so not any valley.
+    expect(fit.value.rss!).toBeLessThan(fitCurve({ ages, masses }, { curve: "linear" }).value.rss!);
   });
 });
 

@@ -1,198 +1,167 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { fitCohort } from "../../src/growth/cohort/fit-cohort.js";
-import { calibrateForecast } from "../../src/planning/calibrate-forecast.js";
 import { forecastAnimals } from "../../src/planning/forecast-animals.js";
-import type { ForecastModel } from "../../src/planning/forecast-expectation.js";
-import { forecastTarget } from "../../src/planning/forecast-target.js";
-import type { AnimalSeries } from "../../src/series/animal-series.js";
-import { addDays } from "../../src/units/calendar.js";
-import { day, settings, smallSeries, start } from "../rates/small-study.js";
-import { ordersFrom } from "../series/plan-row.js";
+import type { StudySeries } from "../../src/series/animal-series.js";
+import { forecastsOf } from "../bench/worlds/forecasts-in-world.js";
+import { heldOut } from "../bench/worlds/worlds.js";
+import { day, smallStudySeries, start } from "../rates/small-study.js";
 
-/** Born at noon ten days before the start; a Gompertz curve of 15 kg with its own final mass. */
+/** A Gompertz curve of its own final mass, born at noon ten days before the start. */
 const massAt = (finalG: number, ageD: number) => finalG * Math.exp(-Math.exp(-0.02 * (ageD - 60)));
 const ageAt = (finalG: number, massG: number) => 60 - Math.log(-Math.log(massG / finalG)) / 0.02;
+const at = (d: number) => start + d * day;
+const birth = start - 10 * day + 6 * 3_600_000;
+const ageOf = (instant: number) => (instant - birth) / day;
 
-function animal(id: string, finalG: number, days: number, seed: number, noise = 15): AnimalSeries {
-  const random = seededRandom(seed);
-  const weighings = Array.from({ length: days }, (_, d) => {
-    const at = start + d * day;
-    const ageD = (at - Date.UTC(2025, 3, 21, 12)) / day;
-    return [at, massAt(finalG, ageD) + noise * random.normal()] as const;
-  });
-  const s = smallSeries({ weighings });
-  return { ...s, animal: { ...s.animal, animalId: id } };
+interface Grown {
+  readonly id: string;
+  readonly finalG: number;
+  readonly from: number;
+  readonly to: number;
+  readonly animal?: Record<string, unknown>;
 }
 
-const finals = [13500, 14200, 15000, 15600, 16300, 14800, 15200, 13900];
-const cohort = finals.map((f, i) => animal(`C${i}`, f, 130, 20260701 + i));
-const fit = fitCohort(
-  cohort.map((s) => ({
-    animal: s.animal.animalId,
-    ages: s.daily.map((d) => d.ageD!),
-    masses: s.daily.map((d) => d.massG),
-  })),
-  { curve: "gompertz" },
-);
-const model: ForecastModel = { kind: "cohort", fit };
-const mine = (days: number, finalG = 14600) => animal("N1", finalG, days, 20260720);
-const at = (d: number) => start + d * day;
+/** Animals born on one day, weighed daily between two days after the start. */
+function study(grown: readonly Grown[], seed = 20260701): StudySeries {
+  const random = seededRandom(seed);
+  return smallStudySeries({
+    animals: grown.map(({ id, from, animal }) => ({
+      animalId: id,
+      name: id,
+      birthDateEarliest: "2025-04-21",
+      birthDateLatest: "2025-04-21",
+      admittedAt: at(from) - 3_600_000,
+      season: "2025",
+      ...animal,
+    })),
+    weighingRows: grown.flatMap(({ id, finalG, from, to }) =>
+      Array.from({ length: to - from + 1 }, (_, i) => ({
+        animalId: id,
+        at: at(from + i),
+        massG: massAt(finalG, ageOf(at(from + i))) * Math.exp(0.007 * random.normal()),
+      })),
+    ),
+  });
+}
+
+const finals = [13_500, 14_200, 15_000, 15_600, 16_300];
+/** Two weeks of weighings short of day 60 for N; the others a month further on in years. */
+const others = finals.map((finalG, i) => ({ id: `C${i}`, finalG, from: 0, to: 60 }));
+const nursery = (more: Partial<Grown> = {}) =>
+  study([...others, { id: "N", finalG: 14_600, from: 0, to: 60, ...more }]);
+const forecastOf = (s: StudySeries, targetG: number, on = 60.2) => {
+  const found = forecastAnimals(s, { species: "sea otter", at: at(on), targetG }).value.forecasts;
+  return found.find((f) => f.animalId === "N")!;
+};
+const usual = nursery();
 
 describe("the forecast of a target mass", () => {
-  it("finds the day on which a known curve reaches it, and its interval holds that day", () => {
-    const truth = ageAt(14600, 8000);
-    const born = "2025-04-21";
-    const r = forecastTarget(mine(60), { settings, model, targetG: 8000 }).value;
+  const r = forecastOf(usual, 7500);
+  const truth = ageAt(14_600, 7500) - ageOf(at(60.2));
+
+  it("holds the day on which a known curve reaches it", () => {
     expect(r.refused).toBeNull();
-    const trueDay = addDays(born, Math.round(truth + 0.5));
-    expect(Math.abs(r.inDays.value! - (truth - 69.25 + 0.5))).toBeLessThan(3);
-    expect(r.earliest! <= trueDay && (r.latest === null || r.latest >= trueDay)).toBe(true);
-    expect(r.likely! >= r.earliest!).toBe(true);
+    expect(truth).toBeGreaterThan(5);
+    expect(r.inDays.interval!.lower!).toBeLessThan(truth);
+    expect(r.inDays.interval!.upper!).toBeGreaterThan(truth);
+    expect(Math.abs(r.inDays.value! - truth)).toBeLessThan(3);
+    expect([r.earliest! <= r.likely!, r.likely! <= r.latest!]).toEqual([true, true]);
   });
 
-  it("has a path that leads to the target: its limits and middle cross it on the days given", () => {
-    const r = forecastTarget(mine(60), { settings, model, targetG: 8000 }).value;
-    const { path } = r;
-    expect(path[0]!.ageD).toBeLessThan(path.at(-1)!.ageD);
-    for (const p of path) expect(p.lower <= p.massG && p.massG <= p.upper).toBe(true);
-    // Straight lines between the points, a curve that rises evenly: within half a day.
+  it("has a path whose middle and upper limit cross the target on the days given", () => {
     const crossed = (of: "massG" | "upper") => {
-      const i = path.findIndex((p) => p[of] >= 8000);
-      const [a, b] = [path[i - 1]!, path[i]!];
-      return a.ageD + ((b.ageD - a.ageD) * (8000 - a[of])) / (b[of] - a[of]);
+      const i = r.path.findIndex((p) => p[of] >= 7500);
+      const [a, b] = [r.path[i - 1]!, r.path[i]!];
+      return a.aheadD + ((b.aheadD - a.aheadD) * (7500 - a[of])) / (b[of] - a[of]);
     };
-    const now = path[0]!.ageD;
-    expect(Math.abs(crossed("massG") - now - r.inDays.value!)).toBeLessThan(0.5);
-    expect(Math.abs(crossed("upper") - now - r.inDays.interval!.lower!)).toBeLessThan(0.5);
-    const there = forecastTarget(mine(60), { settings, model, targetG: 1000 }).value;
-    expect(there).toMatchObject({ reached: true, path: [] });
+    expect(Math.abs(crossed("massG") - r.inDays.value!)).toBeLessThan(0.3);
+    expect(Math.abs(crossed("upper") - r.inDays.interval!.lower!)).toBeLessThan(0.3);
+    for (const p of r.path) {
+      const inOrder = [p.weighedLower, p.lower, p.massG, p.upper, p.weighedUpper];
+      expect(inOrder).toEqual([...inOrder].sort((a, b) => a - b));
+    }
   });
 
-  it("narrows as weighings arrive", () => {
-    const width = (n: number) => {
-      const i = forecastTarget(mine(n), { settings, model, targetG: 8000 }).value.inDays.interval!;
-      return i.upper! - i.lower!;
-    };
-    expect(width(60)).toBeLessThan(width(25));
-  });
-
-  it("shows beside it what would have been forecast 14 days before", () => {
-    const b = forecastTarget(mine(60), { settings, model, targetG: 8000 }).value.backtest!;
-    expect(b.aheadD).toBe(14);
+  it("shows beside it what was forecast two weeks before for the newest weighing", () => {
+    const b = r.backtest!;
+    expect([b.aheadD, b.madeOn]).toEqual([14, "2025-06-16"]);
     expect(b.forecastG.value! - b.actualG).toBeCloseTo(b.errorG, 8);
-    expect(Math.abs(b.errorG) / b.actualG).toBeLessThan(0.03);
-    expect(b.likely).not.toBeNull();
+    expect(Math.abs(b.errorG) / b.actualG).toBeLessThan(0.05);
+    // A day's weighing spoilt since then is outside of what was expected of it, and moves nothing else of it.
+    const fallen = {
+      ...usual,
+      animals: usual.animals.map((s) => ({
+        ...s,
+        daily: s.daily.map((d) =>
+          s.animal.animalId === "N" && d.at > at(59.5) ? { ...d, massG: 0.8 * d.massG } : d,
+        ),
+      })),
+    };
+    const spoilt = forecastOf(fallen, 7500).backtest!;
+    expect(spoilt.forecastG).toEqual(b.forecastG);
+    expect(spoilt.inside).toBe(false);
   });
 
   it("uses nothing recorded after it is made", () => {
-    const early = forecastTarget(mine(60), { settings, model, targetG: 8000, at: at(39) }).value;
-    const cut = forecastTarget(mine(40), { settings, model, targetG: 8000, at: at(39) }).value;
-    expect(early).toEqual(cut);
-  });
-
-  it("is refused, with the reason, where the model cannot tell", () => {
-    const why = (s: AnimalSeries, m: ForecastModel, targetG: number) =>
-      forecastTarget(s, { settings, model: m, targetG }).value.refused?.code;
-    expect(why(mine(60), model, 40000)).toBe("forecast-beyond-model");
-    expect(why(mine(2), model, 8000)).toBe("forecast-few-weighings");
-    expect(why(mine(60), model, 0)).toBe("forecast-target-impossible");
-    const ageless = smallSeries({
-      weighings: [[at(1), 2000]],
-      animal: { birthDateEarliest: null, birthDateLatest: null, birthDateBasis: "unknown" },
-    });
-    expect(why(ageless, model, 8000)).toBe("forecast-no-age");
-    const failed = {
-      ...fit,
-      value: { ...fit.value, population: null, status: "no-start" as const },
+    const cut = study([...others, { id: "N", finalG: 14_600, from: 0, to: 60 }]);
+    const early = {
+      ...cut,
+      animals: cut.animals.map((s) => ({ ...s, daily: s.daily.filter((d) => d.at <= at(40)) })),
     };
-    expect(why(mine(60), { kind: "cohort", fit: failed }, 8000)).toBe("forecast-no-cohort");
+    expect(forecastOf(usual, 7500, 40.2)).toEqual(forecastOf(early, 7500, 40.2));
   });
 
   it("says so when the target is reached already", () => {
-    const r = forecastTarget(mine(100), { settings, model, targetG: 3000 }).value;
-    expect([r.reached, r.inDays.value]).toEqual([true, 0]);
+    const there = forecastOf(usual, 3000);
+    expect([there.reached, there.inDays.value, there.path]).toEqual([true, 0, []]);
   });
 
-  it("rests on the animal's own curve only where that identifies the final mass", () => {
-    const own: ForecastModel = { kind: "own curve", curve: "gompertz" };
-    const young = forecastTarget(mine(25, 15000), { settings, model: own, targetG: 9000 }).value;
-    expect(young.refused).not.toBeNull();
-    const old = forecastTarget(mine(130), { settings, model: own, targetG: 12000 }).value;
-    expect(old.refused).toBeNull();
-    expect(Math.abs(old.inDays.value! - (ageAt(14600, 12000) - 139.25 + 0.5))).toBeLessThan(3);
+  it("is refused, with the reason, where it cannot be told", () => {
+    const why = (s: StudySeries, targetG: number) => forecastOf(s, targetG).refused?.code;
+    expect(why(usual, 600_000)).toBe("forecast-beyond-model");
+    expect(why(usual, 0)).toBe("forecast-target-impossible");
+    expect(why(nursery({ from: 58 }), 7500)).toMatch(/forecast-(phase|few-weighings)/);
+    expect(why(nursery({ to: 40 }), 7500)).toBe("forecast-old-weighing");
+    const ageless = { birthDateEarliest: null, birthDateLatest: null, birthDateBasis: "unknown" };
+    expect(why(nursery({ animal: ageless }), 7500)).toBe("forecast-no-age");
   });
 
-  it("carries a wide birth range through at both ends", () => {
-    const s = mine(60);
-    const wide = { ...s, age: { ...s.age, rangeDays: 10 } };
-    const i = forecastTarget(s, { settings, model, targetG: 8000 }).value.inDays.interval!;
-    const w = forecastTarget(wide, { settings, model, targetG: 8000 }).value.inDays.interval!;
-    expect(w.upper! - w.lower!).toBeGreaterThan(i.upper! - i.lower!);
+  it("carries a wide birth range through at both ends, and leaves out an animal without a target", () => {
+    const wide = nursery({
+      animal: { birthDateEarliest: "2025-04-16", birthDateLatest: "2025-04-26" },
+    });
+    const [a, b] = [r.inDays.interval!, forecastOf(wide, 7500).inDays.interval!];
+    expect(b.upper! - b.lower!).toBeGreaterThan(a.upper! - a.lower!);
+    const none = forecastAnimals(usual, { species: "sea otter", at: at(60.2) });
+    expect(none.value.forecasts).toEqual([]);
+    expect(none.notices.map((n) => n.code)).toContain("forecast-no-target");
   });
-});
 
-describe("calibration by replay", () => {
-  it("finds intervals about right where the model is true, and widens them where it is not", () => {
-    const fresh = [14000, 14700, 15100, 15900, 15500].map((f, i) =>
-      animal(`F${i}`, f, 120, 20260740 + i),
+  it("is of an animal that is alone too", () => {
+    const alone = forecastOf(study([{ id: "N", finalG: 14_600, from: 0, to: 60 }]), 7500);
+    const { lower, upper } = alone.inDays.interval!;
+    expect(lower! < truth && (upper === null || truth < upper)).toBe(true);
+    expect((upper ?? 120) - lower!).toBeGreaterThan(
+      r.inDays.interval!.upper! - r.inDays.interval!.lower!,
     );
-    const good = calibrateForecast(fit, fresh).value;
-    expect(good.animals).toBe(5);
-    expect(good.coverageBefore!).toBeGreaterThan(0.85);
-    // A slump of a tenth over two weeks that no growth curve foresees.
-    const slumped = fresh.map((s) => ({
-      ...s,
-      daily: s.daily.map((d) => {
-        const t = (d.at - at(40)) / (14 * day);
-        return { ...d, massG: d.massG * (1 - 0.1 * Math.min(1, Math.max(0, t))) };
-      }),
-    }));
-    const bad = calibrateForecast(fit, slumped).value;
-    expect(bad.coverageBefore!).toBeLessThan(0.8);
-    expect(bad.multiplier!).toBeGreaterThan(2 * good.multiplier!);
-  });
-
-  it("asks for four animals", () => {
-    const r = calibrateForecast(fit, cohort.slice(0, 3));
-    expect(r.value.multiplier).toBeNull();
-    expect(r.notices.map((n) => n.code)).toEqual(["forecast-not-calibrated"]);
   });
 });
 
-describe("the forecast of all animals in care", () => {
-  it("fits the cohort to those that have left, and leaves out animals without a target", () => {
-    const left = cohort.map((s) => ({
-      ...s,
-      animal: { ...s.animal, outcome: "released" as const, outcomeDate: "2025-09-10" },
-    }));
-    const here = [mine(60), mine(60)].map((s, i) => ({
-      ...s,
-      animal: { ...s.animal, animalId: `N${i}` },
-      daily: s.daily.map((d) => ({
-        ...d,
-        at: d.at + 140 * day,
-        feedingDay: addDays(d.feedingDay, 140),
-      })),
-      weighings: [],
-      age: { ...s.age, birth: s.age.birth! + 140 * day },
-    }));
-    const planned = {
-      ...here[0]!,
-      orders: ordersFrom([{ animalId: "N0", from: start, targetMassG: 8000 }]),
-    };
-    const study = {
-      settings,
-      animals: [...left, planned, here[1]!],
-      scaleChecks: [],
-      batches: [],
-      events: [],
-      notices: [],
-    };
-    const r = forecastAnimals(study, { species: "sea otter", at: at(199) });
-    expect(r.value.cohort).toHaveLength(8);
-    expect(r.value.forecasts.map((f) => f.animalId)).toEqual(["N0"]);
-    expect(r.value.forecasts[0]!.likely).not.toBeNull();
-    expect(r.notices.map((n) => n.code)).toContain("forecast-no-target");
+describe("limits two weeks ahead in a world of another make", () => {
+  // Small sibling of the bench `forecast-coverage`. Seed 15406, written down before the first run.
+  it("hold about 95 of 100: the mass, and the days to a target", () => {
+    const hard = heldOut.find((w) => w.name === "hard")!;
+    const all = Array.from({ length: 8 }, (_, i) =>
+      forecastsOf(hard, { size: 4, before: "nothing" }, [], 15_406_000 + i),
+    ).flat();
+    const share = (held: readonly boolean[]) => held.filter((h) => h).length / held.length;
+    expect(all.length).toBeGreaterThan(30);
+    expect(all.filter((f) => f.days === null).length / all.length).toBeLessThan(0.1);
+    // Three standard errors below 95 of 100 with animals of one nursery erring alike.
+    expect(share(all.map((f) => f.mass.held))).toBeGreaterThan(0.8);
+    expect(share(all.flatMap((f) => f.days?.held ?? []))).toBeGreaterThan(0.8);
+    // A limit that held by being wide would not be of use: the oracle's interval score at most doubled.
+    const score = (of: (f: (typeof all)[number]) => number) => all.reduce((s, f) => s + of(f), 0);
+    expect(score((f) => f.mass.score) / score((f) => f.trueMass.score)).toBeLessThan(2);
   });
 });

@@ -113,6 +113,17 @@ export function spoil(text: string, random: Random): Uint8Array {
 
 /** One spoilt text file among good ones: read, built into series, its rows counted. */
 export function tryText(random: Random): Study | "refused" {
+  return read(spoiltStudy(random).files);
+}
+
+type Files = Readonly<Record<string, string | Uint8Array>>;
+
+/** A study of which one text file is spoilt, and which; its heading mostly stands. */
+export function spoiltStudy(random: Random): {
+  readonly files: Files;
+  readonly spoilt: string;
+  readonly headKept: boolean;
+} {
   const names = Object.keys(tables);
   const name = names[random.below(names.length)]!;
   const files: Record<string, string | Uint8Array> = {
@@ -126,11 +137,11 @@ export function tryText(random: Random): Study | "refused" {
   // A spoilt header mostly refuses the file; two thirds keep it, so that rows are put to the test.
   const text = tables[name]!;
   const head = text.indexOf("\n") + 1;
-  files[name] =
-    random.uniform() < 0.67
-      ? Buffer.concat([Buffer.from(text.slice(0, head)), spoil(text.slice(head), random)])
-      : spoil(text, random);
-  return read(files);
+  const headKept = random.uniform() < 0.67;
+  files[name] = headKept
+    ? Buffer.concat([Buffer.from(text.slice(0, head)), spoil(text.slice(head), random)])
+    : spoil(text, random);
+  return { files, spoilt: name, headKept };
 }
 
 /** One workbook of odd sheets, sometimes with spoilt bytes. */
@@ -212,7 +223,7 @@ function read(files: Readonly<Record<string, string | Uint8Array>>): Study | "re
 }
 
 /** No number without a value anywhere in a result. */
-function checkNumbers(value: unknown): void {
+export function checkNumbers(value: unknown): void {
   if (typeof value === "number" && !Number.isFinite(value)) throw new Error(`a number is ${value}`);
   if (typeof value === "object" && value !== null)
     for (const x of Object.values(value)) checkNumbers(x);

@@ -34,7 +34,7 @@ const files = {
     .join("\n")}\n`,
   "feeds.csv": `animal_id,at,diet_id,offered_g,refused_g,route\n${days
     .flatMap((d) =>
-      ["06:30", "09:30", "12:30", "15:30", "18:30", "21:30"].map(
+      ["02:30", "06:30", "10:30", "14:30", "18:30", "22:30"].map(
         (t) => `P1,${d} ${t},milk,70,0,bottle`,
       ),
     )

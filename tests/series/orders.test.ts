@@ -268,7 +268,16 @@ describe("what must be asked", () => {
       ["P1,2025-05-01,2025-05-20,milk,46,12,,", "P1,2025-05-03,,milk,50,12,,"],
       ["order-replaced"],
     ],
-    ["another day of the week", ["P1,2025-05-01,,milk,46,12,,Sundays"], ["order-not-today"]],
+    [
+      "another day of the week: nothing at all is ordered for this one",
+      ["P1,2025-05-01,,milk,46,12,,Sundays"],
+      ["order-not-today", "order-nothing-today"],
+    ],
+    [
+      "another day of the week beside a line for every day",
+      ["P1,2025-05-01,,milk,46,12,,", "P1,2025-05-01,,mash,30,2,,Sundays"],
+      ["order-not-today"],
+    ],
   ] as const)("of %s", (_, rows, expected) => {
     expect(codes(rows)).toEqual(expected);
   });

@@ -81,10 +81,7 @@ describe("adjusted means", () => {
     const y = x.map((v, i) => 2 * v + (g[i] === "b" ? 3 : 0) + (i % 2 === 0 ? 0.1 : -0.1));
     const analysis = analyseCovariance(
       y,
-      [
-        { name: "x", kind: "number", values: x },
-        { name: "g", kind: "factor", values: g },
-      ],
+      { x: { kind: "number", values: x }, g: { kind: "factor", values: g } },
       [["x"], ["g"]],
     );
     const slope = analysis.model.coefficients[1]!;

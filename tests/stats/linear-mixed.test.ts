@@ -20,11 +20,11 @@ import {
   testContrasts,
 } from "../../src/stats/linear-mixed/contrasts.js";
 import type { LinearMixedData } from "../../src/stats/linear-mixed/data.js";
-import { buildDesign } from "../../src/stats/linear-mixed/design.js";
 import { prepareLinearMixed } from "../../src/stats/linear-mixed/engine.js";
 import { fitLinearMixed } from "../../src/stats/linear-mixed/fit-linear-mixed.js";
 import { splineVariable } from "../../src/stats/linear-mixed/spline.js";
 import { varianceExplained } from "../../src/stats/linear-mixed/terms.js";
+import { buildDesign } from "../../src/stats/linear-model/design.js";
 import { bSplineBasis, naturalSplineBasis } from "../../src/stats/smoothing/spline-basis.js";
 
 /** Rows in two nested levels, shuffled, unbalanced. */
@@ -122,7 +122,7 @@ describe("the profiled likelihood", () => {
       expect(fit.status).toBe("converged");
       const psi = fit.random.map((r) => r.covariance.map((row) => [...row]));
       const dense = denseDeviance(data, psi, fit.sigma, method);
-      expect(-2 * fit.logLik).toBeCloseTo(dense, 7);
+      expect(-2 * fit.logLikelihood).toBeCloseTo(dense, 7);
       // And no nearby value of any variance parameter does better.
       for (const f of [0.97, 1.03]) {
         for (const k of [0, 1]) {
@@ -276,7 +276,7 @@ describe("laws of the linear mixed model", () => {
       })),
     });
     const fit = fitLinearMixed(data);
-    expect(other.logLik).toBeCloseTo(fit.logLik, 7);
+    expect(other.logLikelihood).toBeCloseTo(fit.logLikelihood, 7);
     fit.fitted.forEach((_, i) => {
       expect(other.fitted[i]).toBeCloseTo(fit.fitted[order[i]!]!, 4);
     });
@@ -346,7 +346,7 @@ describe("laws of the linear mixed model", () => {
     const one = fitLinearMixed({ ...data, residual: { weights } });
     const two = fitLinearMixed({ ...data, residual: { weights: weights.map((w) => 2 * w) } });
     expect(two.sigma ** 2 / 2).toBeCloseTo(one.sigma ** 2, 5);
-    expect(two.logLik).toBeCloseTo(one.logLik, 6);
+    expect(two.logLikelihood).toBeCloseTo(one.logLikelihood, 6);
   });
 });
 
@@ -379,7 +379,7 @@ describe("fixed designs", () => {
         { ...data, fixed: { names: columns.map((_, j) => `c${j}`), columns } },
         { method: "ML" },
       );
-      expect(one.logLik).toBeCloseTo(two.logLik, 7);
+      expect(one.logLikelihood).toBeCloseTo(two.logLikelihood, 7);
       one.fitted.forEach((v, i) => {
         expect(v).toBeCloseTo(two.fitted[i]!, 5);
       });

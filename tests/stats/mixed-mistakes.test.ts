@@ -188,10 +188,10 @@ describe("crossed grouping factors", () => {
       fixed,
       levels: [crossedLevel("litter", litter.group), keeper],
     });
-    expect(a.logLik).toBeCloseTo(b.logLik, 6);
+    expect(a.logLikelihood).toBeCloseTo(b.logLikelihood, 6);
     expect(a.random[0]!.sd[0]! / b.random[1]!.sd[0]!).toBeCloseTo(1, 4);
     expect(a.random[1]!.sd[0]! / b.random[0]!.sd[0]!).toBeCloseTo(1, 4);
-    expect(a.fixed.se[0]! / b.fixed.se[0]!).toBeCloseTo(1, 4);
+    expect(a.fixed.standardErrors[0]! / b.fixed.standardErrors[0]!).toBeCloseTo(1, 4);
   });
 });
 

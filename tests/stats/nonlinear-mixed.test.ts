@@ -66,10 +66,10 @@ describe("nonlinear mixed models", () => {
       levels: [{ name: "g", group: data.group, names: ["a", "b"], columns: [one, data.x] }],
     });
     expect(fit.status).toBe("converged");
-    expect(fit.logLik).toBeCloseTo(linear.logLik, 6);
+    expect(fit.logLikelihood).toBeCloseTo(linear.logLikelihood, 6);
     linear.fixed.estimates.forEach((v, k) => {
       expect(fit.fixed.estimates[k]! / v!).toBeCloseTo(1, 6);
-      expect(fit.fixed.se[k]! / linear.fixed.se[k]!).toBeCloseTo(1, 5);
+      expect(fit.fixed.standardErrors[k]! / linear.fixed.standardErrors[k]!).toBeCloseTo(1, 5);
     });
     linear.random[0]!.sd.forEach((v, k) => {
       expect(fit.random.sd[k]! / v).toBeCloseTo(1, 4);
@@ -92,7 +92,7 @@ describe("nonlinear mixed models", () => {
     );
     expect(other.fixed.estimates[0]! / fit.fixed.estimates[0]!).toBeCloseTo(1000, 3);
     expect(other.random.sd[1]!).toBeCloseTo(fit.random.sd[1]!, 5);
-    expect(other.logLik + data.x.length * Math.log(1000)).toBeCloseTo(fit.logLik, 5);
+    expect(other.logLikelihood + data.x.length * Math.log(1000)).toBeCloseTo(fit.logLikelihood, 5);
   });
 
   it("keeps a parameter positive on a log scale, with the same curve", () => {
@@ -102,7 +102,7 @@ describe("nonlinear mixed models", () => {
     const log = fitNonlinearMixed({ ...fixedScale, logScale: ["s"] }, { starts });
     // s has no random effect: its logarithm is only another name for it.
     expect(Math.exp(log.fixed.estimates[2]!)).toBeCloseTo(plain.fixed.estimates[2]!, 5);
-    expect(log.logLik).toBeCloseTo(plain.logLik, 6);
+    expect(log.logLikelihood).toBeCloseTo(plain.logLikelihood, 6);
   });
 
   it("reports a difference between groups that is not there as a boundary", () => {
@@ -143,7 +143,7 @@ describe("nonlinear mixed models", () => {
     const three = maximiseMarginal(fit, { nodes: 3 });
     const five = maximiseMarginal(fitNonlinearMixed(data, { starts }), { nodes: 5 });
     expect(three.status).toBe("converged");
-    expect(three.logLik).toBeCloseTo(five.logLik, 2);
+    expect(three.logLikelihood).toBeCloseTo(five.logLikelihood, 2);
     expect(three.fixed.estimates[0]! / five.fixed.estimates[0]!).toBeCloseTo(1, 4);
   });
 });

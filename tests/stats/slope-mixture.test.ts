@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { hatIntegralsAt, slopeAt } from "../../src/stats/state-space/hat-slopes.js";
 import { MixedSeries } from "../../src/stats/state-space/mixed-series.js";
+import { pathAhead } from "../../src/stats/state-space/path-ahead.js";
 import { slopeChange } from "../../src/stats/state-space/slope-change.js";
 import { SlopeMixture } from "../../src/stats/state-space/slope-mixture.js";
 import type { WanderingParameters } from "../../src/stats/state-space/wandering-slope.js";
@@ -97,6 +98,19 @@ function logDensity(x: readonly number[], v: readonly (readonly number[])[]): nu
   return -0.5 * (n * Math.log(2 * Math.PI) + logDet + square);
 }
 
+/** x with V x = b, by Gaussian elimination. */
+function solved(v: readonly (readonly number[])[], b: readonly number[]): number[] {
+  const n = b.length;
+  const m = v.map((row, i) => [...row, b[i]!]);
+  for (let i = 0; i < n; i++)
+    for (let r = 0; r < n; r++) {
+      if (r === i) continue;
+      const f = m[r]![i]! / m[i]![i]!;
+      for (let c = i; c <= n; c++) m[r]![c]! -= f * m[i]![c]!;
+    }
+  return m.map((row, i) => row[n]! / row[i]!);
+}
+
 /** Density of all values after the first of each series, given the slope. */
 function likelihood(
   slope: number,
@@ -177,6 +191,54 @@ describe("a mixture over parameters and beliefs", () => {
     }
     expect(p.mean).toBeCloseTo(one / zero, 4);
     expect(p.sd).toBeCloseTo(Math.sqrt(two / zero - (one / zero) ** 2), 4);
+  });
+
+  it("carries level and value on, day by day, as conditioning on the joint normal does", () => {
+    const { mixture, series } = group();
+    const ahead = [14, 15, 16, 17];
+    const { time, y } = data[0]!;
+    for (const of of ["level", "value"] as const) {
+      const found = pathAhead(mixture, series[0]!, { times: ahead, scaleAt: () => scale, of });
+      ahead.forEach((at, step) => {
+        // Given slope and set, the value ahead is normal given the six seen (steps between unseen).
+        const all = [...time, ...ahead.slice(0, step + 1)];
+        const given = (c: number, p: WanderingParameters) => {
+          const v = covarianceOf(all, p);
+          const last = all.length - 1;
+          const from = time.map((t) => v[last]![all.indexOf(t)]!);
+          let own = v[last]![last]! - known - 1e-12;
+          if (of === "level") {
+            own -= p.noiseSd ** 2;
+            from.forEach((_, j) => {
+              from[j]! -= p.noiseSd ** 2 * p.lastingShare * 0.55 ** (at - time[j]!);
+            });
+          }
+          const w = solved(
+            time.map((_, i) => time.map((__, j) => v[i]![j]!)),
+            from,
+          );
+          const dev = y.map((value, j) => value - y[0]! - c * (time[j]! - time[0]!));
+          return {
+            mean: y[0]! + c * (at - time[0]!) + w.reduce((s, x, j) => s + x * dev[j]!, 0),
+            variance: own - w.reduce((s, x, j) => s + x * from[j]!, 0),
+          };
+        };
+        const total = overAll(likelihood);
+        const one = overAll((c, p) => given(c, p).mean * likelihood(c, p)) / total;
+        const two =
+          overAll((c, p) => {
+            const g = given(c, p);
+            return (g.variance + g.mean ** 2) * likelihood(c, p);
+          }) / total;
+        const mean = found.reduce((sum, p) => sum + p.weight * p.mean[step]!, 0);
+        const square = found.reduce(
+          (sum, p) => sum + p.weight * (p.sd[step]! ** 2 + p.mean[step]! ** 2),
+          0,
+        );
+        expect(mean).toBeCloseTo(one, 6);
+        expect(Math.sqrt(square - mean ** 2)).toBeCloseTo(Math.sqrt(two - one ** 2), 5);
+      });
+    }
   });
 
   it("finds the evidence of a change as quadrature does", () => {

@@ -93,6 +93,8 @@ export const growthMessages = {
     `At age ${m.number("age")} ${m.text("unit")} the ${m.text("curve")} curve has no value.`,
   "growth-prediction-no-error": (m: Given<{ curve: string }>) =>
     `No interval is given: the ${m.text("curve")} curve's parameters cannot be told apart on these data.`,
+  "growth-restarted": (m: Given<{ starts: number }>) =>
+    `No fit settled from the usual starts; ${m.count("starts", "other start")} around the likeliest ${m.agree("starts", "was", "were")} tried, and the best of those is given. Look at the curve beside the weighings before trusting it.`,
   "growth-masses-left-out": (m: Given<{ count: number }>) =>
     `${m.count("count", "weighing")} with a mass that is missing or not above zero ${m.agree("count", "is", "are")} left out.`,
   "growth-no-single-value": (_: Given<{ curve: string }>) =>

@@ -7,6 +7,8 @@ export const levelMessages = {
       animal: string;
       what: string;
       degC: number;
+      from: number;
+      to: number;
       written: string;
       at: number;
       inDoubt: boolean;
@@ -18,7 +20,7 @@ export const levelMessages = {
       source: string;
     }>,
   ) =>
-    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("known") ? `${p.number("degC")} °C, ` : ""}written "${p.text("written")}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
+    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("known") ? `${p.raw("from") === p.raw("to") ? p.number("degC") : `${p.number("from")} to ${p.number("to")}`} °C, ` : ""}written "${p.text("written")}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
   "level-temperature-doubted": (
     p: Given<{ animal: string; written: string; at: number; under: number | null }>,
   ) =>

@@ -28,6 +28,8 @@ export const orderMessages = {
     `NOTHING BY MOUTH since ${p.instant("from")} (written: “${p.text("written")}”)${p.raw("to") !== null ? ` until ${p.instant("to")}; what follows is not ordered: ask` : ""}. It ends every other order.`,
   "order-zero": (p: Given<NothingGiven>) =>
     `Zero is ordered since ${p.instant("from")} (${p.text("line")}): nothing by mouth. Do not feed until spoken: ask.`,
+  "order-nil-says-more": (p: Given<{ words: string }>) =>
+    `“${p.text("words")}” says more than nothing by mouth: ask from when and until when before anything is given.`,
   "order-nil-from": (p: Given<{ at: number; line: string }>) =>
     `NOTHING BY MOUTH from ${p.instant("at")} (${p.text("line")}).`,
   "order-nil-and-feed": (p: Given<{ line: string }>) =>
@@ -72,6 +74,8 @@ export const orderMessages = {
     `The days “${p.text("words")}” could not be read: ${p.text("line")}. Is it ordered today? Ask.`,
   "order-not-today": (p: Given<{ line: string; days: string }>) =>
     `Not ordered for this day (${p.text("days")}): ${p.text("line")}.`,
+  "order-nothing-today": (p: Given<{ line: string }>) =>
+    `Nothing is ordered for this day: every line in force is for other days (${p.text("line")}). Ask now.`,
   "order-no-amount": (p: Given<{ diet: string | null }>) =>
     `An amount is not ordered${diet(p)}: ask.`,
   "order-no-number": (p: Given<{ diet: string | null }>) =>

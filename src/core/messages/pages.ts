@@ -17,7 +17,8 @@ export const pageMessages = {
   "day-unjudged": (p: Given<{ n: number; of: number }>) => `${ofAll(p)} cannot be judged yet.`,
   "day-calm": (p: Given<{ n: number }>) =>
     `Nothing is raised in the records of the ${p.raw("n") === 1 ? "animal" : `${p.number("n")} animals`} in care.`,
-
+  "day-orders": (p: Given<{ names: readonly string[] }>) =>
+    `Ask what is ordered for ${p.list("names")}.`,
   "day-nobody": () => "No animal is in care on this day.",
   "day-due": () => "Due in the next 12 hours",
   "day-records-up-to": (p: Given<{ at: string }>) => `records up to ${p.text("at")}`,
@@ -224,11 +225,14 @@ export const pageMessages = {
       ? "Not weighed yet."
       : `Not weighed; ${p.text("mass")} on ${p.text("day")}.`,
   "shift-mass-doubted": (p: Given<{ mass: string }>) => `Reads ${p.text("mass")}: in doubt.`,
-  "shift-ate": (p: Given<{ low: number; high: number; offered: number; feeds: number }>) =>
-    `Ate ${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} of ${p.number("offered")} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}${p.raw("low") === p.raw("high") ? "" : "; refused not written"}.`,
+  "shift-ate": (
+    p: Given<{ low: number; high: number; offered: number; feeds: number; doubted: boolean }>,
+  ) =>
+    `Ate ${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} of ${p.number("offered")} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}${p.raw("low") === p.raw("high") ? "" : p.raw("doubted") ? "; a feed is in doubt" : "; refused not written"}.`,
   "shift-ate-none": (p: Given<{ feeds: number; offered: number }>) =>
     `Ate nothing of ${p.number("offered")} g at ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}.`,
   "shift-no-feed": () => "No feed written down.",
+  "shift-nothing-due": () => "no feed due in 24 h: ask",
   "shift-sign": (p: Given<{ what: string; at: string }>) => `${p.text("what")} at ${p.text("at")}.`,
   "shift-nothing-else": () => "Nothing else written down.",
   "shift-calm": (p: Given<{ possible: number; of: number }>) =>

@@ -102,19 +102,15 @@ export const planningMessages = {
   "forecast-no-age": (p: Given<{ animal: string }>) =>
     `No forecast for ${p.text("animal")}: its age is not known, or was estimated from its mass.`,
   "forecast-few-weighings": (p: Given<{ animal: string; n: number }>) =>
-    `No forecast for ${p.text("animal")}: ${p.text("n")} weighed days are too few; three are needed.`,
+    `No forecast for ${p.text("animal")}: ${p.count("n", "weighed day")} after the arrival phase ${p.agree("n", "is", "are")} too few; three are needed.`,
   "forecast-target-impossible": (p: Given<{ target: number }>) =>
     `A target of ${p.number("target")} g cannot be.`,
-  "forecast-no-cohort": (p: Given<{ status: string }>) =>
-    `No forecast: there is no converged model to rest it on (${p.text("status")}).`,
-  "forecast-no-covariate": (p: Given<{ missing: readonly string[] }>) =>
-    `No forecast: the cohort model needs ${p.list("missing")} of this animal.`,
+  "forecast-phase": (p: Given<{ animal: string; phase: string }>) =>
+    `No forecast for ${p.text("animal")} in ${p.text("phase")}: mass then follows neither its own gain nor its group's.`,
+  "forecast-old-weighing": (p: Given<{ animal: string; days: number; most: number }>) =>
+    `No forecast for ${p.text("animal")}: its last weighing is ${p.count("days", "day")} old, and nothing is expected after ${p.count("most", "day")}. Weigh it.`,
   "forecast-beyond-model": (p: Given<{ target: number; animal: string; horizon: number }>) =>
-    `No date for ${p.number("target")} g: ${p.text("animal")} is not expected to reach it by ${p.number("horizon", 3)} d of age, and beyond that the model has seen nothing.`,
-  "forecast-animal-in-cohort": (p: Given<{ animal: string }>) =>
-    `${p.text("animal")} is part of the cohort the model was fitted to, so its forecast and backtest look a little better than they would for a new animal.`,
-  "forecast-not-calibrated": (p: Given<{ animals: number; needed: number }>) =>
-    `Forecasts could be replayed for ${p.count("animals", "animal")} only; ${p.text("needed")} are needed to widen the intervals by experience.`,
+    `No date for ${p.number("target")} g: ${p.text("animal")} is not expected to reach it within ${p.count("horizon", "day")}, and farther ahead no day is given.`,
   "forecast-no-target": (p: Given<{ animal: string }>) =>
     `No plan in force gives ${p.text("animal")} a target mass, so there is no forecast; enter one.`,
 } satisfies Readonly<Record<string, Sentence>>;

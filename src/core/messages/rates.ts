@@ -104,7 +104,7 @@ export const rateMessages = {
   "hold-feed-suspected": (
     p: Given<{ animal: string; offered: number; at: number; low: number; high: number }>,
   ) =>
-    `The feed of ${p.number("offered", 6)} g at ${p.instant("at")} may be a slip of the pen: between ${p.number("low", 4)} and ${p.number("high", 6)} g were eaten. Ask who gave it; suggestions wait until somebody has decided.`,
+    `The feed of ${p.number("offered", 6)} g at ${p.instant("at")} may be a slip of the pen: between ${p.number("low", 4)} and ${p.number("high", 4)} g were eaten. Ask who gave it; suggestions wait until somebody has decided.`,
   "conversion-not-resampled": (p: Given<{ animal: string }>) =>
     `No bootstrap interval for ${p.text("animal")}: its feed conversion is not defined, or its feed is known only within bounds.`,
   "cohort-conversion-no-animals": () =>

@@ -127,6 +127,8 @@ export const recordMessages = {
   "records-not-a-date": (_: Given<{ style: string }>) => "This is not a date that exists.",
   "records-unknown-choice": (p: Given<{ choices: readonly string[] }>) =>
     `This word is none of those known here: ${p.list("choices")}.`,
+  "records-kind-as-note": (_: Given<{ written: string }>) =>
+    "No kind of observation is called so here: the row is read as a note.",
   "records-order-as-written": (p: Given<{ value: string }>) =>
     `"${p.text("value")}" in an order could not be read; it is printed word for word and asked about.`,
   "records-broken-quote": () =>
@@ -192,6 +194,10 @@ export const recordMessages = {
     `The same row already stands in line ${p.text("line")} of ${p.text("file")}.`,
   "records-same-key": (p: Given<{ line: number; file: string }>) =>
     `Line ${p.text("line")} of ${p.text("file")} is about the same thing at the same time and says something else; both were kept.`,
+  "records-tare-left-blank": () =>
+    "No tare is written here, and most weighings have one: there is no net mass, and the reading stands for no day.",
+  "records-tare-unknown": (_: Given<{ written: string }>) =>
+    "The tare is not known, so there is no net mass: the reading stands for no day.",
   "records-unknown-reference": (
     p: Given<{ close: string | null; name: string; column: string }>,
   ) =>

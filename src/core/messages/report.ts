@@ -55,7 +55,7 @@ export const reportMessages = {
   "picture-relative-gain": () =>
     "Gain: least-squares slope of the logarithm of daily mass over the 7 days that end with the last weighing; n counts its days.",
   "picture-forecast": () =>
-    "Cohort model of the animals that have left care, given this animal's own weighings; intervals widened by what a replay of earlier forecasts showed to be needed.",
+    "The watch's model of gain carried forward: species, prior files, earlier seasons, this season's animals and its own weighings; band: the mass itself, without gut fill and error of the scale.",
   "picture-ration": () =>
     "Feeds of the day as planned from mass, age, profile, diet and target; a suggestion to be reviewed with the attending veterinarian.",
   "picture-weaning": () =>
@@ -65,6 +65,8 @@ export const reportMessages = {
   "picture-weaning-stalled": (p: Given<{ since: string }>) => `stalled since ${p.text("since")}`,
   "picture-weaning-left": (p: Given<{ days: number; from: number; to: number | null }>) =>
     `under way, ${p.count("days", "day")} left at the present pace (${p.number("from", 2)} to ${p.raw("to") === null ? "never" : p.number("to", 2)})`,
+  "forecast-how": () =>
+    "From the same model as the watch over weighings: species, prior files, earlier seasons, this season's animals and each animal's own weighings so far. Earliest, likely and latest: reached by then in 2.5, 50 and 97.5 of 100. A target is reached by the mass behind the weighings; the weighing in 14 days has the wider limits of a single weighing, dry and before a meal. Beside it stands what was forecast 14 days ago for the newest weighing. A forecast knows nothing of illness to come and of changes in feeding.",
   "picture-forecast-reached": () => "reached already",
   "picture-forecast-dates": (
     p: Given<{ likely: string | null; earliest: string | null; latest: string | null }>,

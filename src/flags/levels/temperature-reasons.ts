@@ -68,6 +68,8 @@ function outside(c: LevelCase, read: readonly Sign[]): LevelReason[] {
     animal: c.series.animal.animalId,
     what,
     degC,
+    from: sign.measure!.low,
+    to: sign.measure!.high,
     written: sign.written,
     at: sign.at,
     inDoubt: !sign.sure,

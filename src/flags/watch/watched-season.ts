@@ -6,6 +6,7 @@ import {
 } from "../../reference/expectation-prior.js";
 import { type PopulationSummary, summariseGroup } from "../../reference/population-summary.js";
 import { slopeAt } from "../../stats/state-space/hat-slopes.js";
+import { pathAhead } from "../../stats/state-space/path-ahead.js";
 import { SlopeMixture } from "../../stats/state-space/slope-mixture.js";
 import type { WanderingParameters } from "../../stats/state-space/wandering-slope.js";
 import type { RunningAnimal } from "./running-animal.js";
@@ -57,6 +58,13 @@ export class WatchedSeason {
   expectedAt(w: RunningAnimal, time: number, knownVariance: number): Expected {
     const p = this.mixture.predict(w.series, time, knownVariance, this.scaleAt(w, time));
     return { logMass: p.mean, sd: p.sd, gain: { perDay: p.slope, sd: p.slopeSd } };
+  }
+
+  /** The animal's way from its last weighing on: its mass, or what a weighing would show. */
+  pathAhead(w: RunningAnimal, times: readonly number[], of: "level" | "value") {
+    const { prior, slopes } = this.mixture;
+    const scaleAt = (time: number) => Math.max(leastGain, slopeAt(prior.knots, slopes, time));
+    return pathAhead(this.mixture, w.series, { times, scaleAt, of });
   }
 
   /** Takes in today's weighing; one far off is pulled in, so that a slip does not speak for days. */

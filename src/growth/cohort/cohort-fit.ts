@@ -71,7 +71,7 @@ export interface CohortFitValue {
   readonly power: number | null;
   /** Correlation of two residuals of one animal one unit of age apart. */
   readonly serialCorrelation: number | null;
-  readonly logLik: number | null;
+  readonly logLikelihood: number | null;
   readonly aic: number | null;
   readonly bic: number | null;
   readonly animals: readonly CohortAnimal[];

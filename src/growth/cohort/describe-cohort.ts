@@ -33,7 +33,7 @@ export function emptyValue(
     residualSd: notDefined(shared.units.mass, why),
     power: null,
     serialCorrelation: null,
-    logLik: null,
+    logLikelihood: null,
     aic: null,
     bic: null,
     animals: animals.map((a) => ({
@@ -78,7 +78,7 @@ export function fullValue(
       name: p.name,
       meaning: p.meaning,
       kind: p.kind,
-      typical: toNatural(j, population.fixed[basic]!.estimate, fit.fixed.se[basic]!),
+      typical: toNatural(j, population.fixed[basic]!.estimate, fit.fixed.standardErrors[basic]!),
       between: at < 0 ? null : measured(fit.random.sd[at]!, unitOf(j), { n: fit.groups }),
       logScale: isLog(p.name),
       effects: population.fixed.flatMap((f, c) => {
@@ -88,7 +88,7 @@ export function fullValue(
           {
             covariate: covariate!,
             level: level ?? null,
-            effect: measured(f.estimate, unitOf(j), { se: fit.fixed.se[c]! }),
+            effect: measured(f.estimate, unitOf(j), { se: fit.fixed.standardErrors[c]! }),
           },
         ];
       }),
@@ -128,7 +128,7 @@ export function fullValue(
     residualSd: measured(fit.sigma, units.mass, { n: fit.n }),
     power: fit.residual?.power ?? null,
     serialCorrelation: fit.residual?.phi ?? null,
-    logLik: fit.logLik,
+    logLikelihood: fit.logLikelihood,
     aic: fit.aic,
     bic: fit.bic,
     animals: own,

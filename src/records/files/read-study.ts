@@ -22,8 +22,56 @@ const readable = /\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
 const LARGEST = 48 * 2 ** 20;
 const workbook = /\.(xlsx|xlsm|xls|ods)$/i;
 
-/** The files of a study folder that can hold a table, and study.json; sheets already opened. */
-export async function readFolder(folder: string): Promise<StudyInput[]> {
+/** A file of a study's folder, and what tells whether it has changed. */
+export interface StudyFile {
+  /** Relative to the folder. */
+  readonly name: string;
+  readonly path: string;
+  readonly size: number;
+  /** Size and times as one text: another text, another content. */
+  readonly stamp: string;
+}
+
+/** Files read before, by name: one that has not changed is not opened again. */
+export type KeptFiles = Map<string, { readonly stamp: string; readonly input: StudyInput }>;
+
+/**
+ * The files of a study folder that can hold a table, and study.json; sheets already opened.
+ *
+ * @param kept what a long-lived process keeps between two readings; brought up to date.
+ */
+export async function readFolder(folder: string, kept?: KeptFiles): Promise<StudyInput[]> {
+  const inputs: StudyInput[] = [];
+  const files = await filesOfStudy(folder);
+  for (const { name, path, size, stamp } of files) {
+    if (size > LARGEST)
+      throw new UsageError({
+        needed: `files of at most ${LARGEST / 2 ** 20} MB`,
+        came: `it has ${Math.round(size / 2 ** 20)} MB`,
+        where: name,
+        todo: "Keep it in parts by season (weighings-2024.csv), or add it up with totalRecords, which reads files of any length.",
+      });
+    const known = kept?.get(name);
+    const input = known?.stamp === stamp ? known.input : await readOne(name, path);
+    kept?.set(name, { stamp, input });
+    inputs.push(input);
+  }
+  for (const name of [...(kept?.keys() ?? [])])
+    if (!files.some((file) => file.name === name)) kept?.delete(name);
+  return inputs;
+}
+
+async function readOne(name: string, path: string): Promise<StudyInput> {
+  const bytes = await readFile(path).catch((error) => {
+    throw unreadable(name, error);
+  });
+  return workbook.test(name)
+    ? { path: name, bytes, sheets: await openWorkbookApart(name, bytes) }
+    : { path: name, bytes };
+}
+
+/** The files that a reading of the folder opens, in order of their names. */
+export async function filesOfStudy(folder: string): Promise<StudyFile[]> {
   const names = await readdir(folder).catch((error: NodeJS.ErrnoException) => {
     throw new UsageError({
       needed: "a folder with a study in it",
@@ -37,29 +85,32 @@ export async function readFolder(folder: string): Promise<StudyInput[]> {
       todo: "Check the spelling of the folder.",
     });
   });
-  const inputs: StudyInput[] = [];
+  const found: StudyFile[] = [];
   const further = await Promise.all(names.map((name) => filesIn(folder, name)));
   for (const name of [...names, ...further.flat()].sort()) {
     if (!readable.test(name) || isHidden(basename(name))) continue;
     // A link inside the folder may lead out of it; such a file is not part of the study.
     const path = pathWithin(folder, name);
-    const { size, isFile } = await stat(path).then((s) => ({ size: s.size, isFile: s.isFile() }));
-    if (!isFile) continue;
-    if (size > LARGEST)
-      throw new UsageError({
-        needed: `files of at most ${LARGEST / 2 ** 20} MB`,
-        came: `it has ${Math.round(size / 2 ** 20)} MB`,
-        where: name,
-        todo: "Keep it in parts by season (weighings-2024.csv), or add it up with totalRecords, which reads files of any length.",
-      });
-    const bytes = await readFile(path);
-    inputs.push(
-      workbook.test(name)
-        ? { path: name, bytes, sheets: await openWorkbookApart(name, bytes) }
-        : { path: name, bytes },
-    );
+    const is = await stat(path).catch((error) => {
+      throw unreadable(name, error);
+    });
+    const stamp = `${is.size} ${is.mtimeMs} ${is.ctimeMs} ${is.ino}`;
+    if (is.isFile()) found.push({ name, path, size: is.size, stamp });
   }
-  return inputs;
+  return found;
+}
+
+/** A file that was listed and cannot be read: a link that leads nowhere, one just taken away, one locked. */
+function unreadable(name: string, error: NodeJS.ErrnoException): UsageError {
+  return new UsageError({
+    needed: "a file that can be read",
+    came:
+      error.code === "ENOENT"
+        ? "it leads nowhere, or was taken away while it was read"
+        : `it cannot be read (${error.code ?? error.message})`,
+    where: name,
+    todo: "Look whether it is still in its place and not locked by another program, then try again.",
+  });
 }
 
 const isHidden = (name: string) => name.startsWith(".") || name.startsWith("~$");

@@ -88,7 +88,8 @@ function questionLine(q: Question, zone: string): string {
     const row = q.row ?? q.written;
     return say("asked-row", { ...where, row, why: why.join(" ") });
   }
-  const at = q.at === null ? null : localText(q.at, zone);
+  // Where the time itself is in doubt, the one known is that of the row beside it.
+  const at = q.at === null || q.column === "at" ? null : localText(q.at, zone);
   const lost = q.what.parameters["lost"] === true;
   const { column, written } = q;
   return say("asked-cell", { ...where, column, written, at, lost, why: why.join(" ") });

@@ -56,7 +56,7 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
         ? null
         : { href: options.recordsHref, text: rowsNotUsed },
     first: analysis.records.aboutDay.map((n) => noticeText(n, wording)),
-    headline: dayHeadline(levels),
+    headline: dayHeadline(levels, answer.shift),
     dueTitle: say("day-due"),
     due: dueOf(levels, zone),
     columns: {

@@ -1,11 +1,15 @@
 import type { AnimalLevel, Level } from "../../flags/levels/level.js";
+import type { ShiftPlan } from "../../planning/plan-shift.js";
 import { say } from "../section/say.js";
 
 /** More names than this are counted. */
 const mostNamed = 3;
 
-/** The day in one or two sentences: who is in danger, then how many need what. */
-export function dayHeadline(levels: readonly AnimalLevel[]): string {
+/**
+ * The day in one or two sentences: who is in danger, then how many need what, and
+ * whose orders must be asked about though nothing is raised of the animal itself.
+ */
+export function dayHeadline(levels: readonly AnimalLevel[], shift: ShiftPlan | null): string {
   if (levels.length === 0) return say("day-nobody");
   const of = levels.length;
   const at = (level: Level) => levels.filter((l) => l.level === level);
@@ -35,5 +39,13 @@ export function dayHeadline(levels: readonly AnimalLevel[]): string {
     ...(measures === 0 ? [] : [say("day-measures", { n: measures, of })]),
     ...(unjudged === 0 ? [] : [say("day-unjudged", { n: unjudged, of })]),
   ];
-  return said.length === 0 ? say("day-calm", { n: of }) : said.join(" ");
+  const askedFor = levels.filter(
+    (l) =>
+      l.level !== "danger" &&
+      shift?.animals
+        .find((s) => s.animalId === l.animalId)
+        ?.order.said.some((n) => n.level !== "info"),
+  );
+  const orders = askedFor.length === 0 ? [] : [say("day-orders", { names: named(askedFor) })];
+  return [...(said.length === 0 ? [say("day-calm", { n: of })] : said), ...orders].join(" ");
 }

@@ -69,6 +69,8 @@ function nextFeed(plan: AnimalShift | null, until: number, zone: string): ShiftB
     return { time: say("shift-nil"), timed: false, amount: "", small: [] };
   const next = [...plan.due].sort((a, b) => a.at - b.at)[0];
   const hold = plan.hold.length > 0 ? [say("shift-doubted")] : [];
+  if (next === undefined && !plan.order.timesOpen)
+    return { time: say("shift-nothing-due"), timed: false, amount: "", small: hold };
   if (next === undefined) {
     const { times } = plan.order.usual;
     const line = plan.order.lines[0]?.words ?? say("shift-as-written");
@@ -104,6 +106,9 @@ function orderWords(plan: AnimalShift | null, zone: string): string[] {
   ];
 }
 
+/** That nothing came is news of stool and urine alone. */
+const isMissed = ({ kind }: { readonly kind: string }) => kind === "stool" || kind === "urine";
+
 /** Mass, feeds and signs of the twelve hours, newest signs first. */
 function changedWords(animal: AnimalAnalysis, until: number, zone: string): string[] {
   const from = until - shiftHours * hourMs;
@@ -123,7 +128,7 @@ function changedWords(animal: AnimalAnalysis, until: number, zone: string): stri
     sum((f) => f.offeredG),
   ];
   const seen = signs
-    .filter((s) => within(s.at) && (s.state !== "none" || s.findings.length > 0))
+    .filter((s) => within(s.at) && (s.state !== "none" || s.findings.length > 0 || isMissed(s)))
     .reverse()
     .map((s) => {
       const words = signText(s);
@@ -150,7 +155,13 @@ function changedWords(animal: AnimalAnalysis, until: number, zone: string): stri
       ? say("shift-no-feed")
       : high === 0
         ? say("shift-ate-none", { feeds: fed.length, offered })
-        : say("shift-ate", { low, high, offered, feeds: fed.length }),
+        : say("shift-ate", {
+            low,
+            high,
+            offered,
+            feeds: fed.length,
+            doubted: fed.some((f) => f.slip !== undefined),
+          }),
     ...(seen.length === 0 ? [say("shift-nothing-else")] : seen),
   ];
 }

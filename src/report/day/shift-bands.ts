@@ -32,7 +32,7 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
     .sort((a, b) => a.at - b.at)[0];
   const nextName = next === undefined ? null : (inCare.get(next.id)?.name ?? next.id);
   const headline = [
-    dayHeadline(levels),
+    dayHeadline(levels, answer.shift),
     ...(levels.length === 0
       ? []
       : [

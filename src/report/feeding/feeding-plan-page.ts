@@ -1,13 +1,15 @@
 import type { FeedingPlanAnswer } from "../../analysis/ask-feeding-plan.js";
 import type { Chart } from "../../charts/chart.js";
 import { noticeText } from "../../core/catalogue.js";
+import { type Measured, measured } from "../../core/measured.js";
 import type { BatchNeed } from "../../planning/batch-size.js";
+import type { TargetForecast } from "../../planning/forecast-target.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate, formatInstant } from "../../units/format-date.js";
-import { formatPercent } from "../../units/format-measured.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
 import { animalLabel } from "../section/animal-label.js";
 import { rowsTable } from "../section/rows-table.js";
+import { say } from "../section/say.js";
 import { type Block, text } from "../section/section.js";
 import { forecastPicture } from "./forecast-picture.js";
 import { profileRows } from "./profile-rows.js";
@@ -121,15 +123,16 @@ function weaning({ weaning: found }: FeedingPlanAnswer): Part {
 }
 
 function forecast({ forecast: found, analysis, at, targetG }: FeedingPlanAnswer): Part {
-  const { forecasts, calibration } = found.value;
+  const { forecasts } = found.value;
   const rows = forecasts.map((f) => ({
     animal: f.animalId,
     earliest: f.earliest,
     likely: f.likely,
     latest: f.refused === null ? (f.latest ?? "open") : null,
     refused: f.refused === null ? "" : noticeText(f.refused, screenWording()),
-    forecast14DaysAgoG: f.backtest === null ? null : f.backtest.forecastG,
-    massTodayG: f.backtest === null ? null : f.backtest.actualG,
+    weighingIn14Days: weighingAhead(f, 14),
+    forecastOfNewestWeighing: f.backtest === null ? null : f.backtest.forecastG,
+    newestWeighingG: f.backtest === null ? null : f.backtest.actualG,
     insideItsInterval: f.backtest === null ? null : f.backtest.inside,
   }));
   const pictures = forecasts
@@ -139,15 +142,6 @@ function forecast({ forecast: found, analysis, at, targetG }: FeedingPlanAnswer)
         .filter((s) => s.animal.animalId === f.animalId)
         .map((s) => forecastPicture(s, f, { at })),
     );
-  const replayed =
-    calibration.coverageBefore === null
-      ? []
-      : [
-          text(
-            `Replay: ${calibration.forecasts} forecasts ${calibration.aheadD} days ahead on ${calibration.animals} earlier animals; ` +
-              `${formatPercent(100 * calibration.coverageBefore)} fell inside the model's own 95 % interval, which is why it is widened here.`,
-          ),
-        ];
   return [
     rowsTable(
       "forecast",
@@ -157,7 +151,14 @@ function forecast({ forecast: found, analysis, at, targetG }: FeedingPlanAnswer)
       rows,
     ),
     ...pictures,
-    ...replayed,
+    text(say("forecast-how")),
     ...said(found.notices),
   ];
+}
+
+function weighingAhead(f: TargetForecast, days: number): Measured | null {
+  const p = f.path.find((x) => x.aheadD === days);
+  if (p === undefined) return null;
+  const interval = { lower: p.weighedLower, upper: p.weighedUpper, level: 0.95 };
+  return measured(p.massG, "g", { interval });
 }

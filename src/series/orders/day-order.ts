@@ -26,7 +26,7 @@ export interface DayOrder {
   readonly feedingDay: CivilDate;
   readonly from: Instant;
   readonly to: Instant;
-  /** What is in force when the day begins. */
+  /** What is in force when the day, or what is left of it, begins. */
   readonly atStart: OrderInForce;
   /** What begins or ends inside the day. */
   readonly changes: readonly OrderStep[];
@@ -45,20 +45,31 @@ export interface DayOrder {
  * the whole day, and not counted where it holds for part of it, since how many
  * fall into that part is not ordered. Nothing is computed but the sum.
  *
+ * @param now of a day under way: what was replaced or ended by then is left out,
+ *   and what began by then is in force. Default: the day's beginning.
  * @example dayOrder(series.orders, "2025-05-02").feeds.length // 12
  */
-export function dayOrder(orders: AnimalOrders, feedingDay: CivilDate): DayOrder {
+export function dayOrder(
+  orders: AnimalOrders,
+  feedingDay: CivilDate,
+  now: Instant | null = null,
+): DayOrder {
   const { zone, startHour } = orders;
   const { from, to } = feedingDaySpan(feedingDay, zone, startHour);
+  const begin = now === null ? from : Math.min(Math.max(now, from), to - 1);
   const steps = orders.steps.filter((s) => s.from < to && (s.to === null || s.to > from));
+  const ahead = new Set(
+    steps.flatMap((s) => (s.to === null || s.to > begin ? s.inForce.lines : [])),
+  );
   const held = new Map<OrderLine, { from: Instant; to: Instant }>();
   for (const step of steps) {
-    const begin = Math.max(step.from, from);
+    const start = Math.max(step.from, from);
     const end = Math.min(step.to ?? to, to);
     for (const line of step.inForce.lines) {
+      if (!ahead.has(line)) continue;
       const known = held.get(line);
       // A line once out of force never returns, so its stretches join.
-      if (known === undefined) held.set(line, { from: begin, to: end });
+      if (known === undefined) held.set(line, { from: start, to: end });
       else known.to = end;
     }
   }
@@ -90,8 +101,8 @@ export function dayOrder(orders: AnimalOrders, feedingDay: CivilDate): DayOrder 
     feedingDay,
     from,
     to,
-    atStart: steps.find((s) => s.from <= from)?.inForce ?? noOrder,
-    changes: steps.filter((s) => s.from > from),
+    atStart: steps.filter((s) => s.from <= begin).at(-1)?.inForce ?? noOrder,
+    changes: steps.filter((s) => s.from > begin),
     feeds,
     uncounted,
     notToday,

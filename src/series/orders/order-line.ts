@@ -91,12 +91,12 @@ export function orderLine(row: PlanRow, diets: ReadonlyMap<string, DietRow>): Or
     days: blankUnlessUnread(days),
     diet_id: row.unread?.["dietId"] === undefined ? null : { words: row.unread["dietId"] },
   }).flatMap(([column, cell]) => (cell === null ? [] : [{ column, words: cell.words }]));
-  const means = meaningOf(row);
+  const means = meaningOf(row, diet !== null);
   return {
     from: row.from,
     to: backwards ? null : (row.to?.value ?? null),
     means,
-    nilWords: means === "feed" ? null : nilCell(row),
+    nilWords: means === "feed" ? null : nilCell(row, diet !== null),
     dietId: row.dietId,
     diet,
     perFeed: joined([amountWords(perFeed), amountWords(mlPerFeed)]),
@@ -135,10 +135,11 @@ export function ordersFood(row: PlanRow): boolean {
   );
 }
 
-function meaningOf(row: PlanRow): OrderLine["means"] {
+/** A diet that is in its table is food, whatever it is called. */
+function meaningOf(row: PlanRow, isDiet: boolean): OrderLine["means"] {
   const { perFeed, mlPerFeed, perDay, feedsPerDay } = row;
   const cells = [perFeed, mlPerFeed, perDay, feedsPerDay].map((cell) => cell?.value ?? null);
-  if (row.dietId !== null && saysNilByMouth(row.dietId)) return "nil by mouth";
+  if (row.dietId !== null && !isDiet && saysNilByMouth(row.dietId)) return "nil by mouth";
   if (cells.includes("nil by mouth")) return "nil by mouth";
   const amounts = [perFeed, mlPerFeed, perDay].filter((cell) => cell !== null);
   const none = (cell: NonNullable<Amount>) =>
@@ -148,8 +149,9 @@ function meaningOf(row: PlanRow): OrderLine["means"] {
 }
 
 /** The cell for which a line is none of food. */
-function nilCell({ dietId, perFeed, mlPerFeed, perDay, feedsPerDay }: PlanRow): string | null {
-  if (dietId !== null && saysNilByMouth(dietId)) return dietId;
+function nilCell(row: PlanRow, isDiet: boolean): string | null {
+  const { dietId, perFeed, mlPerFeed, perDay, feedsPerDay } = row;
+  if (dietId !== null && !isDiet && saysNilByMouth(dietId)) return dietId;
   const cells = [perFeed, mlPerFeed, perDay, feedsPerDay].filter((cell) => cell !== null);
   const nil = cells.find((cell) => cell.value === "nil by mouth");
   return (nil ?? cells[0])?.words ?? null;

@@ -1,5 +1,5 @@
 import { type Notice, notice } from "../../core/notice.js";
-import { mentionsNilByMouth } from "../../records/order-words.js";
+import { mentionsNilByMouth, saysMoreThanNil } from "../../records/order-words.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { DayOrder } from "./day-order.js";
 import { lineWords } from "./line-words.js";
@@ -51,6 +51,7 @@ export function orderQuestions(orders: AnimalOrders, day: DayOrder, now: number)
     ...day.notToday.map((line) =>
       notice("order-not-today", "info", { line: lineWords(line), days: line.daysWords ?? "" }),
     ),
+    ...nothingToday(day),
     ...lines.flatMap(notOrdered),
     ...newOrder(orders, now),
     ...toCome(orders, day),
@@ -75,6 +76,9 @@ function nothingByMouth(orders: AnimalOrders, day: DayOrder, lines: readonly Ord
         written: nil.map((line) => line.nilWords).join(", "),
       }),
     );
+    for (const { nilWords, means } of nil)
+      if (means === "nil by mouth" && nilWords !== null && saysMoreThanNil(nilWords))
+        found.push(notice("order-nil-says-more", "problem", { words: nilWords }));
   }
   for (const since of unique(lines.filter((l) => l.means !== "feed").map((l) => l.from))) {
     const both = orders.lines.filter((l) => l.from === since && l.means === "feed");
@@ -214,6 +218,15 @@ function notOrdered(line: OrderLine): Notice[] {
       ? [notice("order-no-number", "caution", { diet: dietId })]
       : []),
   ];
+}
+
+/** Lines are in force, and every one of them is for other days: that may be meant, or forgotten. */
+function nothingToday(day: DayOrder): Notice[] {
+  const some = day.feeds.length + day.uncounted.length > 0;
+  const fed = day.atStart.state === "ordered" && day.changes.length === 0;
+  return some || !fed || day.notToday.length === 0
+    ? []
+    : [notice("order-nothing-today", "problem", { line: words(day.notToday) })];
 }
 
 /** An order begun in the last 24 h is new; what it replaced stands beside it. */

@@ -58,6 +58,12 @@ const grave: ReadonlySet<Finding> = new Set([
   "dehydrated",
   "vomit",
   "bloat",
+  "regurgitation",
+  "watery stool",
+  "lethargic",
+  "weak",
+  "not eating",
+  "shivering",
 ]);
 
 function measuredSign(base: Base, kind: SignKind, settings: SignSettings): Sign {

@@ -12,7 +12,7 @@ export interface SerialFit {
   readonly phi: number;
   /** Correlation with the row before, one a row (first is 0). */
   readonly carry: number[];
-  readonly logLik: number;
+  readonly logLikelihood: number;
   /** "independent" or "inseparable" when the likelihood is greatest at an end of the range. */
   readonly edge: "independent" | "inseparable" | null;
 }
@@ -54,8 +54,12 @@ export function fitSerialLeastSquares(
     }
     const fit = fitLeastSquares(model, { ...data, carry }, { ...options, start });
     if (Number.isFinite(fit.rss)) start = fit.theta;
-    const logLik = -0.5 * n * (Math.log((2 * Math.PI * fit.rss) / n) + 1) - 0.5 * logSpread;
-    return { fit, carry, logLik: Number.isFinite(logLik) ? logLik : -Infinity };
+    const logLikelihood = -0.5 * n * (Math.log((2 * Math.PI * fit.rss) / n) + 1) - 0.5 * logSpread;
+    return {
+      fit,
+      carry,
+      logLikelihood: Number.isFinite(logLikelihood) ? logLikelihood : -Infinity,
+    };
   };
 
   // A coarse walk over the range of correlation, then a golden section.
@@ -65,9 +69,9 @@ export function fitSerialLeastSquares(
   let best = 0;
   let bestLogLik = -Infinity;
   for (let s = 0; s <= steps; s++) {
-    const { logLik } = at(low + ((high - low) * s) / steps);
-    if (logLik > bestLogLik + 1e-10) {
-      bestLogLik = logLik;
+    const { logLikelihood } = at(low + ((high - low) * s) / steps);
+    if (logLikelihood > bestLogLik + 1e-10) {
+      bestLogLik = logLikelihood;
       best = s;
     }
   }
@@ -78,21 +82,21 @@ export function fitSerialLeastSquares(
   const golden = (Math.sqrt(5) - 1) / 2;
   let c = b - golden * (b - a);
   let d = a + golden * (b - a);
-  let atC = at(c).logLik;
-  let atD = at(d).logLik;
+  let atC = at(c).logLikelihood;
+  let atD = at(d).logLikelihood;
   for (let i = 0; i < 80 && b - a > 1e-9; i++) {
     if (atC >= atD) {
       b = d;
       d = c;
       atD = atC;
       c = b - golden * (b - a);
-      atC = at(c).logLik;
+      atC = at(c).logLikelihood;
     } else {
       a = c;
       c = d;
       atC = atD;
       d = a + golden * (b - a);
-      atD = at(d).logLik;
+      atD = at(d).logLikelihood;
     }
   }
   const logRange = (a + b) / 2;
@@ -102,7 +106,7 @@ export function fitSerialLeastSquares(
     fit: end.fit,
     phi: Math.exp(-1 / Math.exp(logRange)),
     carry: end.carry,
-    logLik: end.logLik,
+    logLikelihood: end.logLikelihood,
     edge: longest < 1e-6 ? "independent" : logRange > high - width ? "inseparable" : null,
   };
 }

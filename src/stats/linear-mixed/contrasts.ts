@@ -184,7 +184,7 @@ export function likelihoodRatioTest(
       todo: "Refit both by ML on the same rows.",
     });
   }
-  const statistic = Math.max(0, 2 * (larger.logLik - smaller.logLik));
+  const statistic = Math.max(0, 2 * (larger.logLikelihood - smaller.logLikelihood));
   const df = larger.parameters - smaller.parameters;
   const boundary = larger.theta.length > smaller.theta.length;
   return { statistic, df, p: chiSquaredCumulative(statistic, df, "upper"), boundary };

@@ -21,7 +21,7 @@ export interface RandomEstimates {
   /** Best linear unbiased predictions, one row per group. */
   readonly effects: readonly (readonly number[])[];
   /** Standard errors of prediction (of effect minus its prediction), one row per group. */
-  readonly effectSe: readonly (readonly number[])[];
+  readonly effectStandardErrors: readonly (readonly number[])[];
 }
 
 export interface LinearMixedFit {
@@ -31,7 +31,7 @@ export interface LinearMixedFit {
     readonly names: readonly string[];
     /** `null` for a column that is a combination of earlier ones. */
     readonly estimates: readonly (number | null)[];
-    readonly se: readonly (number | null)[];
+    readonly standardErrors: readonly (number | null)[];
     /** Covariance of the kept estimates, in the order of `kept`. */
     readonly covariance: readonly (readonly number[])[];
     readonly kept: readonly number[];
@@ -42,7 +42,7 @@ export interface LinearMixedFit {
   /** Sigma with the power of the mean taken over its geometric mean; equals sigma without a power. */
   readonly workingSigma: number;
   readonly residual: ResidualEstimates | null;
-  readonly logLik: number;
+  readonly logLikelihood: number;
   /** Fixed coefficients, variance parameters and sigma. */
   readonly parameters: number;
   readonly aic: number;
@@ -159,7 +159,7 @@ export function describeFit(
       }),
     );
   }
-  const logLik = -deviance / 2;
+  const logLikelihood = -deviance / 2;
   const parameters = p + thetaCount + (residual?.count ?? 0) + 1;
   const fitted = new Array<number>(n);
   for (let i = 0; i < n; i++) fitted[engine.order[i]!] = fittedSorted[i]!;
@@ -169,7 +169,7 @@ export function describeFit(
     fixed: {
       names: data.fixed.names,
       estimates: scatter(beta),
-      se: scatter(covariance.map((row, k) => Math.sqrt(row[k]!))),
+      standardErrors: scatter(covariance.map((row, k) => Math.sqrt(row[k]!))),
       covariance,
       kept,
     },
@@ -177,10 +177,10 @@ export function describeFit(
     sigma: Math.sqrt(sigma2) * (residual?.sigmaFactor(result.x, thetaCount) ?? 1),
     workingSigma: Math.sqrt(sigma2),
     residual: estimates,
-    logLik,
+    logLikelihood,
     parameters,
-    aic: 2 * parameters - 2 * logLik,
-    bic: parameters * Math.log(method === "ML" ? n : n - p) - 2 * logLik,
+    aic: 2 * parameters - 2 * logLikelihood,
+    bic: parameters * Math.log(method === "ML" ? n : n - p) - 2 * logLikelihood,
     fitted,
     status,
     singular,
@@ -299,7 +299,7 @@ function describeLevel(
   const working = workingEffects(engine)[k]!;
   const covariances = effectCovariances(engine)[k]!;
   const effects: number[][] = [];
-  const effectSe: number[][] = [];
+  const effectStandardErrors: number[][] = [];
   for (let g = 0; g < groups; g++) {
     effects.push(
       names.map((_, i) => {
@@ -309,7 +309,7 @@ function describeLevel(
       }),
     );
     const c = toOriginal(covariances.subarray(g * q * q, (g + 1) * q * q));
-    effectSe.push(names.map((_, i) => Math.sqrt(Math.max(0, c[i * q + i]! * sigma2))));
+    effectStandardErrors.push(names.map((_, i) => Math.sqrt(Math.max(0, c[i * q + i]! * sigma2))));
   }
   return {
     level: name,
@@ -321,7 +321,7 @@ function describeLevel(
     ),
     groups: labels,
     effects,
-    effectSe,
+    effectStandardErrors,
   };
 }
 

@@ -1,6 +1,6 @@
 import { householderQr, solveQr } from "../linear-algebra/householder-qr.js";
+import type { DesignVariable } from "../linear-model/design.js";
 import { bSplineBasis, naturalSplineBasis } from "../smoothing/spline-basis.js";
-import type { DesignVariable } from "./design.js";
 
 /**
  * A number as spline columns of a fixed design, to stand beside an intercept: a

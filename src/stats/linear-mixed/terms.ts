@@ -1,6 +1,8 @@
 import { fCumulative } from "../distributions/f.js";
 import { householderQr, solveQr } from "../linear-algebra/householder-qr.js";
 import { matrixFromColumns } from "../linear-algebra/matrix.js";
+import { buildDesign, type DesignVariables, type FixedDesign } from "../linear-model/design.js";
+import { meanRow } from "../linear-model/mean-row.js";
 import {
   type ContrastEstimate,
   estimateContrast,
@@ -9,7 +11,6 @@ import {
   sequentialRows,
   testContrasts,
 } from "./contrasts.js";
-import { buildDesign, type DesignVariables, type FixedDesign } from "./design.js";
 import type { LinearMixedFit } from "./fit-linear-mixed.js";
 
 export interface MixedTermTest extends MixedFTest {
@@ -94,35 +95,6 @@ export function mixedAdjustedMeans(
     level: name,
     ...estimateContrast(inference, meanRow(design, variables, of, name, at), level),
   }));
-}
-
-/** The design row behind one adjusted mean; differences of two rows are their contrast. */
-export function meanRow(
-  design: FixedDesign,
-  variables: DesignVariables,
-  of: string,
-  name: string,
-  at: Readonly<Record<string, number>> = {},
-): Float64Array {
-  let grid: Record<string, string | number>[] = [{ [of]: name }];
-  for (const [key, v] of Object.entries(variables)) {
-    if (key === of) continue;
-    if (v.kind === "factor") {
-      const levels = design.levels[key]!;
-      grid = grid.flatMap((g) => levels.map((l) => ({ ...g, [key]: l })));
-    } else {
-      let sum = 0;
-      for (let i = 0; i < v.values.length; i++) sum += v.values[i]!;
-      const value = at[key] ?? sum / v.values.length;
-      grid = grid.map((g) => ({ ...g, [key]: value }));
-    }
-  }
-  const out = new Float64Array(design.names.length);
-  for (const g of grid) {
-    const row = design.rowAt(g);
-    for (let j = 0; j < out.length; j++) out[j]! += row[j]! / grid.length;
-  }
-  return out;
 }
 
 /**

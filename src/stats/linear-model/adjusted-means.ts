@@ -1,12 +1,11 @@
 import type { Interval } from "../../core/measured.js";
 import { UsageError } from "../../core/usage-error.js";
-import { meanOf } from "../descriptive/describe.js";
 import { studentTQuantile, studentTTwoSided } from "../distributions/student-t.js";
 import { studentizedRangeCumulative } from "../distributions/studentized-range.js";
 import { type Adjustment, adjustPValues } from "../hypothesis-tests/adjust-p-values.js";
 import { pairsOf } from "../hypothesis-tests/pairwise-comparisons.js";
 import type { CovarianceAnalysis } from "./analysis-of-covariance.js";
-import { designRow, levelsOf } from "./model-design.js";
+import { meanRow } from "./mean-row.js";
 import { linearCombination } from "./predict-linear-model.js";
 
 export interface AdjustedMean {
@@ -52,31 +51,16 @@ export function adjustedMeans(
 ): AdjustedMeans {
   const { at = {}, level = 0.95, adjustment = "tukey" } = options;
   const { variables, model, design } = analysis;
-  const chosen = variables.find((v) => v.name === factor);
-  if (chosen === undefined || chosen.kind !== "factor") {
+  const levels = design.levels[factor];
+  if (levels === undefined) {
     throw new UsageError({
       needed: "a factor of the analysis",
       came: `"${factor}" is none`,
       where: "adjustedMeans",
-      todo: `Take one of ${variables
-        .filter((v) => v.kind === "factor")
-        .map((v) => v.name)
-        .join(", ")}.`,
+      todo: `Take one of ${Object.keys(design.levels).join(", ")}.`,
     });
   }
-  const levels = levelsOf(chosen);
-  const rows = levels.map((l) => {
-    const values: Record<string, number | Record<string, number>> = {};
-    for (const v of variables) {
-      if (v.kind === "number") values[v.name] = at[v.name] ?? meanOf(v.values);
-      else {
-        const all = levelsOf(v);
-        values[v.name] =
-          v === chosen ? { [l]: 1 } : Object.fromEntries(all.map((x) => [x, 1 / all.length]));
-      }
-    }
-    return designRow(variables, design.terms, values);
-  });
+  const rows = levels.map((l) => meanRow(design, variables, factor, l, at));
   const df = model.dfResidual;
   const t = df > 0 ? studentTQuantile((1 + level) / 2, df) : null;
   const means = rows.map((row, i): AdjustedMean => {

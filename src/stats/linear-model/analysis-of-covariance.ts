@@ -1,7 +1,10 @@
 import { fCumulative } from "../distributions/f.js";
 import { type Matrix, makeMatrix } from "../linear-algebra/matrix.js";
+import { buildDesign, type DesignVariables, type FixedDesign } from "./design.js";
 import { fitLinearModel, type LinearModel } from "./fit-linear-model.js";
-import { buildModelDesign, type ModelDesign, type Term, type Variable } from "./model-design.js";
+
+/** A term: one variable, or the interaction of several. */
+export type Term = readonly string[];
 
 /**
  * Which sums of squares: 1 takes the terms in order; 2 adjusts each for all terms
@@ -20,34 +23,36 @@ export interface TermTest {
 export interface CovarianceAnalysis {
   /** The fit with factors coded against their first level. */
   readonly model: LinearModel;
-  readonly design: ModelDesign;
+  readonly design: FixedDesign;
   readonly tests: readonly TermTest[];
   readonly dfResidual: number;
   readonly rss: number;
-  readonly variables: readonly Variable[];
+  readonly variables: DesignVariables;
 }
 
 /**
- * Analysis of variance or covariance of y on factors and numbers.
+ * Analysis of variance or covariance of y on factors and numbers; terms of lower
+ * order come first, otherwise the order given is kept.
  *
  * @throws UsageError when variables, terms and y do not fit each other.
- * @example analyseCovariance(y, [baseline, group], [["baseline"], ["group"]]).tests[1].p
+ * @example analyseCovariance(y, { baseline, group }, [["baseline"], ["group"]]).tests[1].p
  */
 export function analyseCovariance(
   y: ArrayLike<number>,
-  variables: readonly Variable[],
+  variables: DesignVariables,
   terms: readonly Term[],
   options: { readonly type?: SumsOfSquares; readonly weights?: ArrayLike<number> } = {},
 ): CovarianceAnalysis {
   const { type = 2 } = options;
   const more = options.weights === undefined ? {} : { weights: options.weights };
-  const design = buildModelDesign(variables, terms);
+  const ordered = terms.slice().sort((a, b) => a.length - b.length);
+  const design = buildDesign(variables, ordered);
   const model = fitLinearModel(design.matrix, y, { ...more, intercept: true });
-  const coded = type === 3 ? buildModelDesign(variables, terms, "sum") : design;
+  const coded = type === 3 ? buildDesign(variables, ordered, { coding: "sum" }) : design;
   const fitted = new Map<string, { rss: number; rank: number }>();
   /** Residual squares of the model that keeps only the terms named true (the constant always). */
   const fitOf = (keep: (t: number) => boolean) => {
-    const columns = coded.termOf.flatMap((t, j) => (t < 0 || keep(t) ? [j] : []));
+    const columns = [0, ...coded.terms.flatMap((term, t) => (keep(t) ? term.columns : []))];
     const key = columns.join(",");
     const known = fitted.get(key);
     if (known !== undefined) return known;
@@ -59,10 +64,10 @@ export function analyseCovariance(
     return { rss, rank };
   };
   const contains = (a: Term, b: Term) => b.every((name) => a.includes(name));
-  const tests = coded.terms.map((term, t): TermTest => {
+  const tests = ordered.map((term, t): TermTest => {
     const others = (s: number) => {
       if (type === 1) return s < t;
-      if (type === 2) return s !== t && !contains(coded.terms[s]!, term);
+      if (type === 2) return s !== t && !contains(ordered[s]!, term);
       return s !== t;
     };
     const without = fitOf(others);
@@ -74,7 +79,7 @@ export function analyseCovariance(
         ? squares / df / (model.rss / model.dfResidual)
         : null;
     return {
-      term: coded.termNames[t]!,
+      term: coded.terms[t]!.name,
       df,
       squares,
       f,

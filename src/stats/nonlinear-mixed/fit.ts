@@ -24,7 +24,7 @@ export interface NonlinearMixedFit {
     readonly names: readonly string[];
     /** On a log scale for parameters kept positive. */
     readonly estimates: readonly number[];
-    readonly se: readonly number[];
+    readonly standardErrors: readonly number[];
     readonly covariance: readonly (readonly number[])[];
   };
   readonly random: RandomEstimates;
@@ -33,7 +33,7 @@ export interface NonlinearMixedFit {
   readonly workingSigma: number;
   readonly residual: ResidualEstimates | null;
   /** Of the linearised model (Lindstrom and Bates). */
-  readonly logLik: number;
+  readonly logLikelihood: number;
   readonly parameters: number;
   readonly aic: number;
   readonly bic: number;
@@ -122,7 +122,7 @@ export function describeNonlinearFit(
       }),
     );
   }
-  const logLik = -deviance / 2;
+  const logLikelihood = -deviance / 2;
   const parameters = p + countFactorParameters(model.shape, q) + (residual?.count ?? 0) + 1;
   const fitted = new Array<number>(n);
   for (let i = 0; i < n; i++) fitted[model.order[i]!] = engine.fitted[i]!;
@@ -133,7 +133,7 @@ export function describeNonlinearFit(
     fixed: {
       names: model.fixedNames,
       estimates: Array.from(engine.beta),
-      se: covariance.map((row, i) => Math.sqrt(row[i]!)),
+      standardErrors: covariance.map((row, i) => Math.sqrt(row[i]!)),
       covariance,
     },
     random: {
@@ -146,17 +146,17 @@ export function describeNonlinearFit(
       ),
       groups: model.labels,
       effects: model.labels.map((_, g) => Array.from(engine.b.subarray(g * q, (g + 1) * q))),
-      effectSe: model.labels.map((_, g) =>
+      effectStandardErrors: model.labels.map((_, g) =>
         names.map((__, i) => scale[i]! * Math.sqrt(predictions[(g * q + i) * q + i]! * sigma2)),
       ),
     },
     sigma: Math.sqrt(sigma2) * (residual?.sigmaFactor(x, objective.thetaCount) ?? 1),
     workingSigma: Math.sqrt(sigma2),
     residual: estimates,
-    logLik,
+    logLikelihood,
     parameters,
-    aic: 2 * parameters - 2 * logLik,
-    bic: parameters * Math.log(method === "ML" ? n : n - p) - 2 * logLik,
+    aic: 2 * parameters - 2 * logLikelihood,
+    bic: parameters * Math.log(method === "ML" ? n : n - p) - 2 * logLikelihood,
     status,
     singular,
     notices,

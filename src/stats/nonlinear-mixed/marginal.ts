@@ -35,7 +35,7 @@ export function maximiseMarginal(
   const { engine } = fit;
   const { p } = engine.model;
   const theta0 = Float64Array.from(fit.theta);
-  const unit = fit.fixed.se.map((s) => (s > 0 && Number.isFinite(s) ? s : 1));
+  const unit = fit.fixed.standardErrors.map((s) => (s > 0 && Number.isFinite(s) ? s : 1));
   const evaluate = marginalDeviance(fit, nodes);
   const size = p + theta0.length + 1;
   // Free numbers: fixed effects in standard errors from the start, variances, log sigma.
@@ -81,26 +81,28 @@ export function maximiseMarginal(
     slope: best.slope,
   });
   const ratio = sigma / plain.workingSigma;
-  const logLik = -best.value / 2;
+  const logLikelihood = -best.value / 2;
   return {
     ...plain,
     fixed: {
       ...plain.fixed,
       estimates: Array.from(beta),
       covariance,
-      se: covariance.map((row, i) => Math.sqrt(row[i]!)),
+      standardErrors: covariance.map((row, i) => Math.sqrt(row[i]!)),
     },
     random: {
       ...plain.random,
       covariance: plain.random.covariance.map((row) => row.map((v) => v * ratio * ratio)),
       sd: plain.random.sd.map((v) => v * ratio),
-      effectSe: plain.random.effectSe.map((row) => row.map((v) => v * ratio)),
+      effectStandardErrors: plain.random.effectStandardErrors.map((row) =>
+        row.map((v) => v * ratio),
+      ),
     },
     sigma: plain.sigma * ratio,
     workingSigma: sigma,
-    logLik,
-    aic: 2 * plain.parameters - 2 * logLik,
-    bic: plain.parameters * Math.log(plain.n) - 2 * logLik,
+    logLikelihood,
+    aic: 2 * plain.parameters - 2 * logLikelihood,
+    bic: plain.parameters * Math.log(plain.n) - 2 * logLikelihood,
     notices: [
       ...plain.notices,
       notice("mixed-marginal-likelihood", "info", { nodes, groups: plain.groups }),

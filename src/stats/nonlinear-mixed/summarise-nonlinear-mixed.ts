@@ -17,7 +17,7 @@ export function summariseNonlinearMixed(fit: NonlinearMixedFit): MixedSummary {
     df: "containment",
     fixed: fit.fixed.names.map((effect, j) => {
       const estimate = fit.fixed.estimates[j]!;
-      const standardError = fit.fixed.se[j]!;
+      const standardError = fit.fixed.standardErrors[j]!;
       return { effect, estimate, standardError, df, ...ratioTest(estimate, standardError, df) };
     }),
     variances: varianceRows([fit.random], fit.sigma),

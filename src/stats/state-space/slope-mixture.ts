@@ -99,8 +99,9 @@ export class SlopeMixture {
   readonly xy: Float64Array;
   private readonly yy: Float64Array;
   private readonly logVariance: Float64Array;
-  private readonly factor: Float64Array;
-  private readonly coefficients: Float64Array;
+  /** Of every pair: factor of the precision of the slopes at the knots, and their means. */
+  readonly factor: Float64Array;
+  readonly coefficients: Float64Array;
   private readonly priorLogDeterminant: number[];
   private readonly priorSquare: number[];
   private readonly gains = new Float64Array(gainsEach);

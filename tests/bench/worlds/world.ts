@@ -78,6 +78,15 @@ type Stream = ReturnType<typeof stream>;
 
 /** Draws one nursery of a world. */
 export function drawNursery(world: World, nursery: Nursery, seed: number): WorldAnimal[] {
+  return drawTrueNursery(world, nursery, seed).animals;
+}
+
+/** The same with what it was drawn from: what nobody in a nursery knows. */
+export function drawTrueNursery(
+  world: World,
+  nursery: Nursery,
+  seed: number,
+): { readonly house: House; readonly ofSeason: number; readonly animals: WorldAnimal[] } {
   const r = stream(seed);
   for (let i = 0; i < 8; i++) r.uniform();
   const house = {
@@ -96,14 +105,15 @@ export function drawNursery(world: World, nursery: Nursery, seed: number): World
     arrivalsOver: r.between([15, 45]),
   };
   const animals: WorldAnimal[] = [];
+  let ofSeason = 1;
   nursery.seasons.forEach((count, season) => {
     const last = season === nursery.seasons.length - 1;
-    const ofSeason = Math.exp(world.betweenSeasons * r.normal());
+    ofSeason = Math.exp(world.betweenSeasons * r.normal());
     for (let i = 0; i < count; i++) {
       animals.push(drawAnimal(world, house, r, season, ofSeason, last ? nursery : null, i));
     }
   });
-  return animals;
+  return { house, ofSeason, animals };
 }
 
 function drawAnimal(
@@ -170,7 +180,8 @@ function drawAnimal(
   return { id: `S${season}-${index}`, season, arrival, shortFrom, day, age, logMass, trueLogMass };
 }
 
-interface House {
+/** What one nursery drew from its world. */
+export interface House {
   law: string;
   gain: number;
   fade: number;

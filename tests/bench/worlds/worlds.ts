@@ -8,6 +8,7 @@ import type { World } from "./world.js";
 export const trainingSeed = 15_101;
 export const priorSeed = 15_202;
 export const heldOutSeed = 15_303;
+export const forecastSeed = 15_404;
 
 const base: World = {
   name: "hard",

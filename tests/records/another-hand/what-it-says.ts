@@ -55,11 +55,11 @@ export function showsPlanted({ raised, due }: Said, plant: Plant): boolean {
     case "loss":
       return some(/loss/);
     case "missed feeds":
-      return some(/feed gap|silent|no entries/);
+      return some(/missed feed|no feed|silent|no entries/);
     case "nil by mouth":
       return due.length === 0;
     case "nothing":
-      return !some(/temperature|vomit|lost-feed|loss|feed gap/);
+      return !some(/temperature|vomit|lost-feed|loss|missed feed|no feed/);
   }
 }
 

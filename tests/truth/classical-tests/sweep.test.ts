@@ -36,14 +36,17 @@ import {
 } from "../../../src/stats/hypothesis-tests/variance-tests.js";
 import { welchAnova } from "../../../src/stats/hypothesis-tests/welch-anova.js";
 import { adjustedMeans } from "../../../src/stats/linear-model/adjusted-means.js";
-import { analyseCovariance } from "../../../src/stats/linear-model/analysis-of-covariance.js";
+import {
+  analyseCovariance,
+  type Term,
+} from "../../../src/stats/linear-model/analysis-of-covariance.js";
+import {
+  buildDesign,
+  type DesignVariable,
+  type DesignVariables,
+} from "../../../src/stats/linear-model/design.js";
 import { fitGeneralisedLinearModel } from "../../../src/stats/linear-model/generalised-linear-model.js";
 import { linearModelInfluence } from "../../../src/stats/linear-model/linear-model-influence.js";
-import {
-  buildModelDesign,
-  type Term,
-  type Variable,
-} from "../../../src/stats/linear-model/model-design.js";
 import { filterTable, readTable } from "../read-table.js";
 import { readReference, readReferenceText, referenceFolder } from "../reference-folder.js";
 
@@ -204,6 +207,9 @@ const ofGroups: Record<string, (s: { names: string[]; groups: number[][] }, o: O
 
 const sleep = (g: string) => pick(table("sleep"), "extra", "group", g);
 const tooth = (g: string) => pick(table("ToothGrowth"), "len", "supp", g);
+type Variable = DesignVariable & { readonly name: string };
+const byName = (variables: readonly Variable[]): DesignVariables =>
+  Object.fromEntries(variables.map((v) => [v.name, v]));
 const number = (name: string, c: string[]): Variable => ({
   name,
   kind: "number",
@@ -284,7 +290,7 @@ const models: Record<string, () => { y: number[]; variables: Variable[]; terms: 
 };
 const checkModel = (id: string, o: Output) => {
   const { y, variables, terms } = models[id]!();
-  const first = analyseCovariance(y, variables, terms, { type: 1 });
+  const first = analyseCovariance(y, byName(variables), terms, { type: 1 });
   const { model } = first;
   closeAll(model.coefficients, Object.values(o.coef));
   closeAll(model.standardErrors, Object.values(o.se));
@@ -300,7 +306,7 @@ const checkModel = (id: string, o: Output) => {
     [3, o.type3_sumcontr],
   ] as const;
   for (const [type, wanted] of tables) {
-    const { tests } = analyseCovariance(y, variables, terms, { type });
+    const { tests } = analyseCovariance(y, byName(variables), terms, { type });
     const from = type === 3 ? 1 : 0;
     const to = from + tests.length;
     closeAll(
@@ -331,8 +337,8 @@ const checkGlm = (
   family: "binomial" | "poisson" | "gamma" | "negative-binomial",
   o: Output,
 ) => {
-  const design = buildModelDesign(
-    variables,
+  const design = buildDesign(
+    byName(variables),
     variables.map((v) => [v.name]),
   );
   const g = fitGeneralisedLinearModel(design.matrix, y, family);
@@ -436,7 +442,7 @@ const single: Record<string, (o: Output) => void> = {
     close(kendallTau(numbers(table("cats")["Bwt"]!), numbers(table("cats")["Hwt"]!)), o.tau),
   "ancova-chick-w20-adjusted-means": (o) => {
     const { y, variables, terms } = chickW20();
-    const analysis = analyseCovariance(y, variables, terms);
+    const analysis = analyseCovariance(y, byName(variables), terms);
     const { means, contrasts } = adjustedMeans(analysis, "Diet");
     closeAll(
       means.map((m) => m.mean),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { buildDesign } from "../../../src/stats/linear-mixed/design.js";
 import { fitGeneralisedLeastSquares } from "../../../src/stats/linear-mixed/generalised-least-squares.js";
+import { buildDesign } from "../../../src/stats/linear-model/design.js";
 import { readReference, referenceFolder } from "../reference-folder.js";
 import { filterTable, numbers, readTable } from "./reference-models.js";
 
@@ -78,14 +78,14 @@ describe.skipIf(referenceFolder === null)("generalised least squares against nlm
       if (c.id === "gls-rat1-lin-CAR1-REML") {
         // The reference ran to phi = 1; a better stationary point lies inside.
         expect(fit.status).toBe("converged");
-        expect(fit.logLik).toBeGreaterThan(c.logLik + 0.008);
+        expect(fit.logLikelihood).toBeGreaterThan(c.logLik + 0.008);
         expect(fit.residual!.phi).toBeCloseTo(0.9757, 3);
         return;
       }
       // The two Ovary series have phi near 1e-8 for one unit of time, but their
       // neighbours lie 0.045 apart: that correlation is 0.48 and no boundary.
       if (c.phi_at_boundary && !c.id.startsWith("gls-ovary")) {
-        expect(Math.abs(fit.logLik - c.logLik)).toBeLessThan(1e-4);
+        expect(Math.abs(fit.logLikelihood - c.logLik)).toBeLessThan(1e-4);
         expect(fit.residual!.phiAtBoundary).not.toBe("none");
         expect(fit.notices.map((n) => n.code)).toContain("mixed-serial-boundary");
         return;
@@ -95,12 +95,12 @@ describe.skipIf(referenceFolder === null)("generalised least squares against nlm
       // With a power of the fitted mean the reference stops its alternation at the
       // eighth round (power 2.5638203; the fixed point is 2.5638159).
       const settled = c.varPower === null;
-      expect(Math.abs(fit.logLik - c.logLik)).toBeLessThan(settled ? 1e-5 : 5e-5);
+      expect(Math.abs(fit.logLikelihood - c.logLik)).toBeLessThan(settled ? 1e-5 : 5e-5);
       Object.values(c.fixed).forEach((v, k) => {
         expect(Math.abs(fit.fixed.estimates[k]! - v) / Math.abs(v)).toBeLessThan(1e-5);
       });
       Object.values(c.se).forEach((v, k) => {
-        expect(Math.abs(fit.fixed.se[k]! - v) / v).toBeLessThan(1e-4);
+        expect(Math.abs(fit.fixed.standardErrors[k]! - v) / v).toBeLessThan(1e-4);
       });
       if (c.phi !== null) expect(Math.abs(fit.residual!.phi! / c.phi.Phi - 1)).toBeLessThan(1e-4);
       if (c.varPower !== null) {

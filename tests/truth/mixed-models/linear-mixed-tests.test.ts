@@ -6,7 +6,8 @@ import {
   prepareInference,
 } from "../../../src/stats/linear-mixed/contrasts.js";
 import { fitLinearMixed } from "../../../src/stats/linear-mixed/fit-linear-mixed.js";
-import { meanRow, mixedAdjustedMeans, testTerms } from "../../../src/stats/linear-mixed/terms.js";
+import { mixedAdjustedMeans, testTerms } from "../../../src/stats/linear-mixed/terms.js";
+import { meanRow } from "../../../src/stats/linear-model/mean-row.js";
 import { readReference, referenceFolder } from "../reference-folder.js";
 import { referenceModel } from "./reference-models.js";
 

@@ -44,7 +44,7 @@ describe.skipIf(referenceFolder === null)("linear mixed models against nlme::lme
       const loose = o.varStruct !== null || o.corStruct !== null;
       const tol = (strict: number) => (loose ? 1e-4 : strict);
       expect(fit.status).toBe("converged");
-      expect(Math.abs(fit.logLik - o.logLik)).toBeLessThan(loose ? 1e-4 : 1e-6);
+      expect(Math.abs(fit.logLikelihood - o.logLik)).toBeLessThan(loose ? 1e-4 : 1e-6);
       expect(fit.parameters).toBe(o.npar);
       expect(Math.abs(fit.aic - o.AIC)).toBeLessThan(1e-3);
       expect(Math.abs(fit.bic - o.BIC)).toBeLessThan(1e-3);
@@ -56,9 +56,9 @@ describe.skipIf(referenceFolder === null)("linear mixed models against nlme::lme
         const scale = Math.max(Math.abs(v), 2 * errors[k]!);
         expect(Math.abs(fit.fixed.estimates[k]! - v)).toBeLessThan(tol(1e-7) * scale);
       });
-      expect(fit.logLik).toBeGreaterThan(o.logLik - 1e-8 - (loose ? 1e-4 : 0));
+      expect(fit.logLikelihood).toBeGreaterThan(o.logLik - 1e-8 - (loose ? 1e-4 : 0));
       Object.values(o.se).forEach((v, k) => {
-        expect(relative(fit.fixed.se[k]!, v)).toBeLessThan(tol(2e-6));
+        expect(relative(fit.fixed.standardErrors[k]!, v)).toBeLessThan(tol(2e-6));
       });
       expect(relative(fit.sigma, o.sigma)).toBeLessThan(tol(1e-5));
       const [random] = fit.random;
@@ -122,13 +122,13 @@ describe.skipIf(referenceFolder === null)("linear mixed models against lme4::lme
       const fit = fitLinearMixed(data, { method });
       // Standard errors under ML carry n/(n-p) here and not there.
       const factor = method === "ML" ? Math.sqrt(fit.n / (fit.n - fit.fixed.kept.length)) : 1;
-      expect(Math.abs(fit.logLik - c.logLik)).toBeLessThan(1e-8);
+      expect(Math.abs(fit.logLikelihood - c.logLik)).toBeLessThan(1e-8);
       const errors = Object.values(c.se);
       Object.values(c.fixed).forEach((v, k) => {
         expect(Math.abs(fit.fixed.estimates[k]! - v)).toBeLessThan(
           1e-7 * Math.max(Math.abs(v), errors[k]!),
         );
-        expect(relative(fit.fixed.se[k]!, errors[k]! * factor)).toBeLessThan(1e-6);
+        expect(relative(fit.fixed.standardErrors[k]!, errors[k]! * factor)).toBeLessThan(1e-6);
       });
       expect(relative(fit.sigma, c.sigma)).toBeLessThan(1e-6);
       fit.random[0]!.sd.forEach((sd, k) => {

@@ -33,10 +33,10 @@ describe("orange trees, logistic with random asymptote", () => {
     expected.forEach((v, k) => {
       expect(fit.fixed.estimates[k]! / v).toBeCloseTo(1, 7);
     });
-    expect(fit.fixed.se[0]).toBeCloseTo(16.154029409481154, 5);
+    expect(fit.fixed.standardErrors[0]).toBeCloseTo(16.154029409481154, 5);
     expect(fit.random.sd[0]).toBeCloseTo(31.48255783245061, 5);
     expect(fit.sigma).toBeCloseTo(7.846254486524764, 6);
-    expect(fit.logLik).toBeCloseTo(-131.58457910662156, 6);
+    expect(fit.logLikelihood).toBeCloseTo(-131.58457910662156, 6);
   });
 
   it("agrees with lme4::nlmer by Laplace; quadrature changes nothing where the asymptote enters linearly", () => {
@@ -45,7 +45,7 @@ describe("orange trees, logistic with random asymptote", () => {
       const marginal = maximiseMarginal(fit, { nodes });
       expect(marginal.status).toBe("converged");
       // nlmer stops a little short of the maximum: 1e-9 in log-likelihood, 2e-5 in scal.
-      expect(marginal.logLik).toBeCloseTo(-131.5718852125199, 6);
+      expect(marginal.logLikelihood).toBeCloseTo(-131.5718852125199, 6);
       expect(marginal.fixed.estimates[0]! / 192.0529663574893).toBeCloseTo(1, 5);
       expect(marginal.fixed.estimates[1]! / 727.9121252802262).toBeCloseTo(1, 4);
       expect(marginal.fixed.estimates[2]! / 348.0768293703876).toBeCloseTo(1, 4);
@@ -65,13 +65,13 @@ describe("orange trees, logistic with random asymptote", () => {
     expect(k!.typical.value! * 344.1623819667038).toBeCloseTo(1, 6);
     expect(ti!.typical.value! / 722.5559798125201).toBeCloseTo(1, 6);
     expect(a!.between!.value).toBeCloseTo(31.48255783245061, 4);
-    expect(fit.value.logLik).toBeCloseTo(-131.58457910662156, 6);
+    expect(fit.value.logLikelihood).toBeCloseTo(-131.58457910662156, 6);
     const laplace = fitCohort(
       trees.map(([animal, masses]) => ({ animal, ages: orangeAges, masses })),
       { curve: "logistic", random: ["A"], quadrature: 1 },
     );
     expect(laplace.value.parameters[0]!.typical.value! / 192.0529663574893).toBeCloseTo(1, 5);
-    expect(laplace.value.logLik).toBeCloseTo(-131.5718852125199, 6);
+    expect(laplace.value.logLikelihood).toBeCloseTo(-131.5718852125199, 6);
   });
 });
 
@@ -93,7 +93,7 @@ describe("jaw distances of boys and girls", () => {
       fixed,
       levels: [{ name: "subject", group: subject, names: ["one", "age"], columns: [one, age] }],
     });
-    expect(fit.logLik).toBeCloseTo(-216.2908307513041, 6);
+    expect(fit.logLikelihood).toBeCloseTo(-216.2908307513041, 6);
     expect(fit.random[0]!.sd[0]).toBeCloseTo(2.4055, 3);
     expect(fit.random[0]!.sd[1]).toBeCloseTo(0.18035, 4);
     for (const [method, df] of [
@@ -116,7 +116,7 @@ describe("jaw distances of boys and girls", () => {
     });
     expect(fit.sigma).toBeCloseTo(1.3863819114417368, 7);
     expect(fit.random[0]!.sd[0]).toBeCloseTo(1.8162142016236726, 5);
-    expect(fit.logLik).toBeCloseTo(-216.87862460056817, 6);
+    expect(fit.logLikelihood).toBeCloseTo(-216.87862460056817, 6);
     expect(containmentDf(fit).byColumn).toEqual([79, 79, 25, 79]);
   });
 });
@@ -164,13 +164,13 @@ describe("zones of inhibition, plates crossed with samples", () => {
         { method },
       );
       expect(fit.status).toBe("converged");
-      expect(fit.logLik).toBeCloseTo(logLik, 7);
+      expect(fit.logLikelihood).toBeCloseTo(logLik, 7);
       expect(fit.random[0]!.sd[0]! / sampleSd).toBeCloseTo(1, 6);
       expect(fit.random[1]!.sd[0]! / plateSd).toBeCloseTo(1, 6);
       expect(fit.sigma / sigma).toBeCloseTo(1, 7);
       expect(fit.fixed.estimates[0]).toBeCloseTo(22.97222222222, 9);
       const factor = method === "ML" ? Math.sqrt(144 / 143) : 1;
-      expect(fit.fixed.se[0]! / (se * factor)).toBeCloseTo(1, 6);
+      expect(fit.fixed.standardErrors[0]! / (se * factor)).toBeCloseTo(1, 6);
       if (method === "REML") {
         expect(fit.random[1]!.effects[0]![0]).toBeCloseTo(0.8045470440684611, 5);
         expect(fit.random[0]!.effects[0]![5]).toBeCloseTo(-3.00374417145274, 5);

@@ -4,7 +4,7 @@ import {
   type DesignVariable,
   type DesignVariables,
   type FixedDesign,
-} from "../../../src/stats/linear-mixed/design.js";
+} from "../../../src/stats/linear-model/design.js";
 import { readReferenceText } from "../reference-folder.js";
 
 /**

@@ -69,7 +69,7 @@ describe("serial errors against nlme", () => {
     expect(near(value.estimates[0]!.estimate.se!, 2.6118046707602605)).toBeLessThan(1e-4);
     expect(near(value.estimates[1]!.estimate.se!, 0.06689520024501902)).toBeLessThan(1e-4);
     expect(near(value.serial!.correlationPerAge, 0.829589323660844)).toBeLessThan(1e-4);
-    expect(Math.abs(value.logLik! + 27.616295085572002)).toBeLessThan(1e-5);
+    expect(Math.abs(value.logLikelihood! + 27.616295085572002)).toBeLessThan(1e-5);
     expect(Math.abs(value.aic! - 63.232590171144004)).toBeLessThan(2e-5);
   });
 
@@ -103,7 +103,7 @@ describe("serial errors against nlme", () => {
     expect(near(ti!.value!, estimate[1])).toBeLessThan(1e-7);
     expect(near(1 / k!.value!, estimate[2])).toBeLessThan(1e-7);
     expect(near(value.serial!.correlationPerAge, phi)).toBeLessThan(1e-5);
-    expect(Math.abs(value.logLik! - logLik)).toBeLessThan(1e-8);
+    expect(Math.abs(value.logLikelihood! - logLik)).toBeLessThan(1e-8);
     expect(near(a!.se!, se[0])).toBeLessThan(3e-3);
     expect(near(ti!.se!, se[1])).toBeLessThan(3e-3);
   });
@@ -130,7 +130,7 @@ describe("relative weights against nls, chick 35", () => {
     expect(near(ti!.value!, 14.09484041945)).toBeLessThan(1e-7);
     expect(near(ti!.se!, 0.514538058586)).toBeLessThan(1e-6);
     expect(near(1 / k!.value!, 5.58248647118)).toBeLessThan(1e-7);
-    expect(Math.abs(value.logLik! + 33.8758926657)).toBeLessThan(1e-8);
+    expect(Math.abs(value.logLikelihood! + 33.8758926657)).toBeLessThan(1e-8);
     expect(Math.abs(value.aic! - 75.7517853315)).toBeLessThan(1e-8);
     expect(near(value.rss!, 90.3490102692)).toBeLessThan(1e-9);
   });

@@ -68,7 +68,7 @@ describe.skipIf(referenceFolder === null)("curve fits against the reference fold
     });
     expect(relative(value.rss!, want.rss)).toBeLessThan(1e-9);
     expect(relative(value.residualSd.value!, want.sigma)).toBeLessThan(1e-9);
-    expect(Math.abs(value.logLik! - want.logLik)).toBeLessThan(1e-7);
+    expect(Math.abs(value.logLikelihood! - want.logLik)).toBeLessThan(1e-7);
     expect(Math.abs(value.aic! - want.AIC)).toBeLessThan(2e-7);
     if (typeof want.AICc === "number") {
       expect(Math.abs(value.aicc! - want.AICc)).toBeLessThan(2e-7);

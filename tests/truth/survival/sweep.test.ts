@@ -1,7 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { makeMatrix } from "../../../src/stats/linear-algebra/matrix.js";
-import { buildModelDesign, type Variable } from "../../../src/stats/linear-model/model-design.js";
-import { competingEvents } from "../../../src/stats/survival/competing-events.js";
+import {
+  buildDesign,
+  type DesignVariable,
+  type DesignVariables,
+} from "../../../src/stats/linear-model/design.js";
+import { competingRisks } from "../../../src/stats/survival/competing-risks.js";
 import { coxRegression } from "../../../src/stats/survival/cox-regression.js";
 import type { Ties } from "../../../src/stats/survival/cox-risk-sets.js";
 import {
@@ -202,6 +206,9 @@ const checkLogRank = (set: string, rho: number, o: Output) => {
   );
 };
 
+type Variable = DesignVariable & { readonly name: string };
+const byName = (variables: readonly Variable[]): DesignVariables =>
+  Object.fromEntries(variables.map((v) => [v.name, v]));
 const number = (s: Set_, name: string): Variable => ({
   name,
   kind: "number",
@@ -239,8 +246,8 @@ const coxModels: Record<string, () => { data: Set_; variables: Variable[]; strat
 };
 const checkCox = (set: string, ties: Ties, o: Output) => {
   const { data, variables, strata } = coxModels[set]!();
-  const design = buildModelDesign(
-    variables,
+  const design = buildDesign(
+    byName(variables),
     variables.map((v) => [v.name]),
   );
   const p = design.matrix.cols - 1;
@@ -278,7 +285,7 @@ const checkCox = (set: string, ties: Ties, o: Output) => {
   if (o.zph?.chisq) {
     const terms = variables.map((v, t) => ({
       name: v.name,
-      columns: design.termOf.flatMap((k, j) => (k === t ? [j - 1] : [])),
+      columns: design.terms[t]!.columns.map((j) => j - 1),
     }));
     const check = proportionalHazardsCheck(data, x, fit, { terms, ...more });
     closeAll(
@@ -302,7 +309,7 @@ const checkCox = (set: string, ties: Ties, o: Output) => {
 const checkParametric = (name: string, o: Output) => {
   const data = load("lung");
   const variables = [number(data, "age"), factor(data, "sex")];
-  const { matrix } = buildModelDesign(variables, [["age"], ["sex"]]);
+  const { matrix } = buildDesign(byName(variables), [["age"], ["sex"]]);
   const law = {
     weibull: "weibull",
     exponential: "exponential",
@@ -324,7 +331,7 @@ const checkCompeting = (o: Output) => {
     t["pstat"]![i] === "1" ? "pcm" : t["death"]![i] === "1" ? "zdeath" : null,
   );
   const time = rows.map((i) => Number(t[t["pstat"]![i] === "1" ? "ptime" : "futime"]![i]));
-  const { steps } = competingEvents(time, kind);
+  const { steps } = competingRisks(time, kind);
   o.times.forEach((at: number, k: number) => {
     const s = steps.filter((x) => x.time <= at).at(-1)!;
     closeAll([s.eventFree, ...s.cumulative], o.pstate[k], 1e-10);

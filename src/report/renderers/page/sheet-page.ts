@@ -82,10 +82,13 @@ function animalHtml(
   const { order, rows, uncounted, hold, watch, act, measureFirst, instructions, call } = animal;
   const wording = screenWording(zone);
   const say1 = (words: string, kind = "") => `<p${kind}>${escapeHtml(words)}</p>`;
-  const items = (notices: readonly Notice[], kind: string) =>
-    notices.length === 0
+  const items = (notices: readonly Notice[], kind: string) => {
+    // A danger of an order is one of the levels too: it is said once.
+    const lines = [...new Set(notices.map((n) => noticeText(n, wording)))];
+    return lines.length === 0
       ? ""
-      : `<ul class="${kind}">${notices.map((n) => `<li>${escapeHtml(noticeText(n, wording))}</li>`).join("")}</ul>`;
+      : `<ul class="${kind}">${lines.map((words) => `<li>${escapeHtml(words)}</li>`).join("")}</ul>`;
+  };
   const grave = order.said.filter((n) => n.level !== "info");
   const nil = order.state === "nothing by mouth";
   return [

@@ -1,4 +1,5 @@
 import { UsageError } from "../../core/usage-error.js";
+import { type Matrix, matrixFromColumns } from "../linear-algebra/matrix.js";
 
 /** A variable a fixed design can be built from. */
 export type DesignVariable =
@@ -22,6 +23,8 @@ export type DesignVariables = Readonly<Record<string, DesignVariable>>;
 export interface FixedDesign {
   readonly names: readonly string[];
   readonly columns: readonly Float64Array[];
+  /** The same columns as one matrix, a row for each observation. */
+  readonly matrix: Matrix;
   /** Each term, main effects and products in the order given, and its columns. */
   readonly terms: readonly { readonly name: string; readonly columns: readonly number[] }[];
   readonly intercept: boolean;
@@ -40,7 +43,7 @@ export type FactorCoding = "treatment" | "sum";
  * but the first; where a product stands without the term it refines, the factor
  * keeps all its levels, so that every product spans the space it names.
  *
- * @throws UsageError for an unknown variable or level.
+ * @throws UsageError for an unknown variable or level, or variables of different lengths.
  * @example buildDesign({ day, diet }, [["day"], ["diet"], ["day", "diet"]]).names
  * // "(Intercept)", "day", "diet2", "day:diet2", ...
  */
@@ -84,6 +87,9 @@ export function buildDesign(
     }
   }
   const n = Math.max(0, ...Object.values(variables).map((v) => v.values.length));
+  for (const [name, v] of Object.entries(variables)) {
+    if (v.values.length !== n) throw unknown(`${n} values of ${name}`, `${v.values.length} came`);
+  }
   const columns = makers.map((make) => {
     const out = new Float64Array(n);
     for (let i = 0; i < n; i++) out[i] = make((name) => variables[name]!.values[i]!);
@@ -92,6 +98,7 @@ export function buildDesign(
   return {
     names,
     columns,
+    matrix: matrixFromColumns(columns),
     terms: spans,
     intercept,
     levels,
@@ -151,6 +158,6 @@ function unknown(needed: string, came: string): UsageError {
     needed,
     came,
     where: "buildDesign",
-    todo: "Name only variables and levels that are in the data.",
+    todo: "Name only variables and levels that are in the data, each with one value for each row.",
   });
 }

@@ -1,0 +1,98 @@
+import type { Command } from "commander";
+import { UsageError } from "../core/usage-error.js";
+import { filesOfStudy } from "../records/files/read-study.js";
+import { type ReadStudy, runCheck } from "./check.js";
+import { civilDay, wholeNumber } from "./option-values.js";
+
+interface WatchCommandOptions {
+  readonly on?: string;
+  readonly port: string;
+  readonly withoutPeople: boolean;
+}
+
+/** The folder is looked at so often. */
+const everyMs = 250;
+
+/** `gramline watch FOLDER`: the day's pages, made again whenever something is saved. */
+export function watchCommand(program: Command): void {
+  program
+    .command("watch")
+    .description(
+      "show the day's board and the hand-over in a browser of this machine, made again whenever a sheet is saved; nothing is written",
+    )
+    .argument("<folder>", "folder with study.json and the tables")
+    .option("--on <day>", "feeding day to look at (default: the last, as time goes on)")
+    .option("--port <number>", "port on 127.0.0.1 (default: any that is free)", "0")
+    .option("--without-people", "show only what names nobody", false)
+    .addHelpText("after", "\nEnds with Ctrl-C (exit code 0).")
+    .action(async (folder: string, options: WatchCommandOptions) => {
+      const port = wholeNumber("--port", options.port);
+      const onDay = options.on === undefined ? {} : { onDay: civilDay("--on", options.on) };
+      // A folder that is not there will not come; records that cannot be read yet may.
+      await filesOfStudy(folder);
+      const { servePages } = await import("./serve-pages.js");
+      const { watchStudy } = await import("./watch-study.js");
+      let announce = () => {};
+      const watch = watchStudy(folder, {
+        ...onDay,
+        withoutPeople: options.withoutPeople,
+        now: Date.now,
+        onMade: async ({ read, seconds, trouble, byClock }) => {
+          announce();
+          if (trouble === null && byClock) return;
+          if (trouble === null && read !== null) console.log(await screen(folder, read));
+          const time = new Date().toTimeString().slice(0, 8);
+          console.log(`\n${time}  ${trouble ?? `pages made in ${seconds.toFixed(1)} s`}`);
+        },
+      });
+      const server = await servePages(watch.current, port).catch((error) => {
+        throw taken(error as NodeJS.ErrnoException, options.port);
+      });
+      announce = server.changed;
+      let ended = () => {};
+      const end = new Promise<void>((done) => {
+        ended = done;
+      });
+      for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => ended());
+      let going = true;
+      const looking = (async () => {
+        await watch.look();
+        console.log(`\nOpen ${server.address}  (this machine only; ends with Ctrl-C)`);
+        while (going) {
+          await Promise.race([end, new Promise((go) => setTimeout(go, everyMs))]);
+          if (going) await watch.look();
+        }
+      })();
+      await Promise.race([end, looking]);
+      going = false;
+      await server.close();
+    });
+}
+
+/** The screen of `gramline check`, of the files as they were read. */
+async function screen(folder: string, read: ReadStudy): Promise<string> {
+  const { text } = await runCheck(folder, {
+    read,
+    out: null,
+    json: false,
+    saveMapping: false,
+    today: new Date().toISOString().slice(0, 10),
+    width: process.stdout.columns ?? 100,
+  });
+  return `\n${text}`;
+}
+
+function taken(error: NodeJS.ErrnoException, port: string): Error {
+  if (
+    error.code !== "EADDRINUSE" &&
+    error.code !== "EACCES" &&
+    error.code !== "ERR_SOCKET_BAD_PORT"
+  )
+    return error;
+  return new UsageError({
+    needed: "a port of this machine that is free",
+    came: `${port} cannot be had (${error.code})`,
+    where: "--port",
+    todo: "Leave --port out, or name another from 1024 to 65535.",
+  });
+}

@@ -1,0 +1,79 @@
+import type { WeighedNormal } from "../../stats/distributions/normal-mixture.js";
+import { slopeAt } from "../../stats/state-space/hat-slopes.js";
+import type { RunningAnimal } from "./running-animal.js";
+import { watchOn } from "./watch-group.js";
+import type { WatchHistory } from "./watch-history.js";
+import type { WatchedSpecies } from "./watch-study.js";
+import type { WatchedSeason } from "./watched-season.js";
+
+/** What one animal is on course for from its last weighing on, as the watch expects it. */
+export interface CourseAhead {
+  readonly animalId: string;
+  /** Weighings it rests on (after the arrival phase), and when the last one was. */
+  readonly weighings: number;
+  /** Age in days (placed where it is unknown): the axis of `times` below. */
+  readonly lastTime: number;
+  readonly lastDay: number;
+  /** ln of the mass itself at each of these times: without gut fill, without error. */
+  readonly mass: (times: readonly number[]) => readonly (readonly WeighedNormal[])[];
+  /** ln of what a weighing in the usual condition would show. */
+  readonly weighing: (times: readonly number[]) => readonly (readonly WeighedNormal[])[];
+  /** Relative gain per day that its group is expected to have at a time. */
+  readonly groupGain: (time: number) => number;
+}
+
+/**
+ * The courses of a species' animals as seen from the end of each of these days (rising):
+ * the watch is run to each day, and from there without weighings. Left out are animals
+ * without a weighing after the arrival phase, and those whose record had ended.
+ *
+ * @example coursesAhead(watchedSpecies(study)[0]!, [19_500])[0]!.get("P07")?.weighings // 23
+ */
+export function coursesAhead(
+  species: WatchedSpecies,
+  days: readonly number[],
+): readonly ReadonlyMap<string, CourseAhead>[] {
+  const { animals, weakGain, priors } = species;
+  let history: WatchHistory | "begin" = "begin";
+  return days.map((day) => {
+    const found = watchOn(history, animals, day, { weakGain, priors }, () => {}, Infinity);
+    history = found.history ?? history;
+    return new Map(
+      found.seasons.flatMap((season) =>
+        season.works
+          .filter((w) => w.series.state !== null && !w.isEarlier(day))
+          .map((w) => [w.source.id, courseOf(season, w)] as const),
+      ),
+    );
+  });
+}
+
+function courseOf(season: WatchedSeason, w: RunningAnimal): CourseAhead {
+  const { slopes, prior } = season.mixture;
+  const groupSlopes = slopes.slice();
+  const along = (of: "level" | "value") => (times: readonly number[]) => {
+    // Steps are at most a day, so that gain may change on the way.
+    const all: number[] = [];
+    const wanted: number[] = [];
+    let before = w.lastTime;
+    for (const time of times) {
+      for (let t = before + 1; t < time - 1e-9; t++) all.push(t);
+      wanted.push(all.length);
+      all.push(time);
+      before = time;
+    }
+    const parts = season.pathAhead(w, all, of);
+    return wanted.map((i) =>
+      parts.map((p) => ({ weight: p.weight, mean: p.mean[i]!, sd: p.sd[i]! })),
+    );
+  };
+  return {
+    animalId: w.source.id,
+    weighings: w.count,
+    lastTime: w.lastTime,
+    lastDay: w.lastDay,
+    mass: along("level"),
+    weighing: along("value"),
+    groupGain: (time) => slopeAt(prior.knots, groupSlopes, time),
+  };
+}
