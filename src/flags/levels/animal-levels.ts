@@ -333,9 +333,9 @@ function levelOf(open: readonly LevelReason[], closed: readonly LevelReason[]): 
   return answeredDanger && rank(own) > rank("second look") ? "second look" : own;
 }
 
-/** While one reason forbids the next feed, no other says "feed as ordered" beside it. */
+/** Where one reason forbids the next feed, answered or not, no other says "feed as ordered" beside it. */
 function unfed(reasons: readonly LevelReason[]): LevelReason[] {
-  const forbids = reasons.some((r) => r.answered === null && r.act === "do not feed until spoken");
+  const forbids = reasons.some((r) => r.act === "do not feed until spoken");
   if (!forbids) return [...reasons];
   return reasons.map((r) =>
     r.sentence.code === "sign-danger-call"
