@@ -118,6 +118,19 @@ export const pageMessages = {
   "slow-eaten": (p: Given<{ order: string }>) => `It ate ${p.text("order")} of what was ordered.`,
   "slow-why-unknown": () => "The records show no explanation.",
   "slow-change-none": () => "No finding of the coming days can be named.",
+  // What stands in the picture of one animal.
+  "course-others": (p: Given<{ n: number }>) => p.count("n", "animal"),
+  "course-contemporaries": (p: Given<{ n: number }>) =>
+    p.count("n", "contemporary", "contemporaries"),
+  "course-expected": () => "expected of it",
+  "course-missing": (p: Given<{ grams: string }>) => `${p.text("grams")} g missing`,
+  "course-gained": (p: Given<{ gain: string }>) => `gained ${p.text("gain")}`,
+  "course-gains": (p: Given<{ gain: string }>) => `gains ${p.text("gain")}`,
+  "course-slower": (p: Given<{ since: string }>) => `slower from about ${p.text("since")}`,
+  "course-slower-weak": (p: Given<{ since: string }>) => `perhaps slower from ${p.text("since")}`,
+  "course-slower-range": (p: Given<{ days: string }>) => `${p.text("days")} fit the records`,
+  "course-change": (p: Given<{ since: string; days: string; weak: boolean }>) =>
+    `Dashed through all panels: ${p.text("since")}, since when it most likely gains more slowly${p.raw("weak") === true ? " (weak: no flag stands for it)" : ""}; shaded: ${p.text("days")}, 90 % interval.`,
   "slow-fold-short": () => "In short: what may stand behind it",
   "slow-fold-others": () => "Beside its contemporaries",
   "slow-fold-week": () => "The next seven days",
