@@ -11,12 +11,14 @@ export function conversionPicture(
   const animals = analysis.animals.filter((a) => a.inCare);
   const marked = animals.find((a) => a.animalId === options.highlight);
   return conversionChart({
-    intakeTitle: "Intake (kcal/d)",
+    intakeTitle: "Energy kept (kcal/d)",
     gainTitle: "Gain (g/d)",
     method: "means of the window of the feed conversion, usually the last 14 days",
     ...(marked === undefined ? {} : { highlight: animalLabel(marked) }),
     rows: animals.map((a) => {
-      const { kcal, days, gain } = a.conversion.value;
+      const { days, gain } = a.conversion.value;
+      // Gain comes of what was kept: eaten less what came up.
+      const { kcal } = a.conversion.value.kept;
       return {
         name: animalLabel(a),
         group: a.species,
