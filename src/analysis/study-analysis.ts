@@ -39,6 +39,8 @@ export interface StudyAnalysis {
   readonly settings: StudySettings;
   /** Last feeding day looked at; nothing later was read. */
   readonly onDay: CivilDate;
+  /** Days over which a recent gain is taken. */
+  readonly gainDays: number;
   readonly records: {
     readonly counts: readonly TableCount[];
     readonly setAside: readonly SetAsideRow[];
@@ -78,9 +80,11 @@ export interface AnimalAnalysis {
   /** Smoothed mass at the last weighing, g. */
   readonly smoothedMass: Measured;
   readonly gain: {
+    /** Days over which each gain is taken (default 7). */
+    readonly days: number;
     /** Day by day, each from data up to that day only. */
     readonly daily: readonly DailyGain[];
-    /** Regression over the last days (default 7) that end with the last weighing. */
+    /** Regression over those days up to the last weighing. */
     readonly recent: GainOverWindow;
     /** From the first weighing to the last: difference over time. */
     readonly overall: GainBetween | null;
