@@ -82,7 +82,7 @@ export const recordMessages = {
   "records-header-twice": (p: Given<{ header: string }>) =>
     `The header has "${p.text("header")}" more than once; the first was read.`,
   "records-columns-missing": (p: Given<{ table: string; columns: readonly string[] }>) =>
-    `The table of ${p.text("table")} lacks the columns ${p.list("columns")}; all its rows are set aside.`,
+    `The table of ${p.text("table")} lacks the ${(p.raw("columns") ?? []).length === 1 ? "column" : "columns"} ${p.list("columns")}; all its rows are set aside.`,
   "records-column-missing": (p: Given<{ column: string }>) =>
     `The file has no column ${p.text("column")}, which is needed.`,
   "records-columns-ignored": (p: Given<{ columns: readonly string[]; count: number }>) =>
