@@ -1,4 +1,5 @@
 import type { Result } from "../core/result.js";
+import { backtestForecast, type ReplayedForecast } from "../growth/cohort/backtest-forecast.js";
 import type { CohortFit } from "../growth/cohort/cohort-fit.js";
 import { type CohortGains, cohortGains } from "../growth/cohort/cohort-gains.js";
 import { type CohortMeanCurve, cohortMeanCurve } from "../growth/cohort/cohort-mean-curve.js";
@@ -7,7 +8,6 @@ import {
   type NewAnimalPrediction,
   predictForNewAnimal,
 } from "../growth/cohort/predict-new-animal.js";
-import { type ReplayedForecast, replayForecast } from "../growth/cohort/replay-forecast.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import type { Study } from "../records/study.js";
 import { windowOfStudy } from "../seasons/window-of-study.js";
@@ -31,7 +31,7 @@ export interface CohortAnswer {
     readonly averageAtEnds: Result<"cohort-mean-curve", CohortMeanCurve>;
     readonly gains: Result<"cohort-gains", CohortGains>;
   } | null;
-  readonly replay: Result<"replay-forecast", ReplayedForecast>;
+  readonly replay: Result<"backtest-forecast", ReplayedForecast>;
 }
 
 export interface AskCohortOptions {
@@ -90,7 +90,7 @@ export async function askCohort(
               averageAtEnds: cohortMeanCurve(cohort, { at: [from, to], from, to }),
               gains: cohortGains(cohort, { from, to }),
             },
-      replay: replayForecast(histories, newAnimal, { curve, after: [0, 1, 3, 7, 14], aheadD: 7 }),
+      replay: backtestForecast(histories, newAnimal, { curve, after: [0, 1, 3, 7, 14], aheadD: 7 }),
     },
     method: cohort.method,
     basis: cohort.basis,

@@ -1,6 +1,8 @@
 export type * from "./choose-curve.js";
 export { chooseCurve } from "./choose-curve.js";
 export type * from "./cohort/animal-history.js";
+export type * from "./cohort/backtest-forecast.js";
+export { backtestForecast } from "./cohort/backtest-forecast.js";
 export type * from "./cohort/bootstrap-cohort.js";
 export { bootstrapCohort } from "./cohort/bootstrap-cohort.js";
 export type * from "./cohort/calibrate-cohort.js";
@@ -20,8 +22,6 @@ export {
   predictForNewAnimal,
 } from "./cohort/predict-new-animal.js";
 export type * from "./cohort/prepare-cohort.js";
-export type * from "./cohort/replay-forecast.js";
-export { replayForecast } from "./cohort/replay-forecast.js";
 export type * from "./compare-fits.js";
 export { compareFits } from "./compare-fits.js";
 export type * from "./curve-catalogue.js";

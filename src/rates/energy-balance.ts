@@ -2,7 +2,7 @@ import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
-import type { ErrorCorrectedRegression } from "../stats/linear-mixed/error-corrected-regression.js";
+import type { ErrorsInVariablesRegression } from "../stats/linear-mixed/errors-in-variables-regression.js";
 import type { BalanceWindow } from "./balance-window.js";
 import { fitBalance, withoutWildStretches } from "./fit-balance.js";
 import { type PriceOfGain, priceOfGain } from "./price-of-gain.js";
@@ -82,7 +82,7 @@ export function energyBalance(
   const animals = [...new Set(usable.map((w) => w.animalId))];
   const notices: Notice[] = [];
   let value: EnergyBalance | null = null;
-  let status: ErrorCorrectedRegression["status"] | null = null;
+  let status: ErrorsInVariablesRegression["status"] | null = null;
   const few = usable.length < needed || animals.length < neededAnimals;
   const priced = few ? null : priceOfGain(usable);
   if (few) {
@@ -194,7 +194,7 @@ export function maintenanceAt(
 }
 
 function describe(
-  fit: ErrorCorrectedRegression,
+  fit: ErrorsInVariablesRegression,
   windows: readonly BalanceWindow[],
   animals: readonly string[],
   referenceKg: number,

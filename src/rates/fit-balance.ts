@@ -1,8 +1,8 @@
 import { median } from "../stats/descriptive/median.js";
 import {
-  type ErrorCorrectedRegression,
-  errorCorrectedRegression,
-} from "../stats/linear-mixed/error-corrected-regression.js";
+  type ErrorsInVariablesRegression,
+  errorsInVariablesRegression,
+} from "../stats/linear-mixed/errors-in-variables-regression.js";
 import type { BalanceWindow } from "./balance-window.js";
 
 /** A stretch whose error of gain is more than this many times the usual is left out. */
@@ -26,7 +26,7 @@ export function withoutWildStretches(windows: readonly BalanceWindow[]): readonl
  * growth, size effect.
  */
 export function fitBalance(windows: readonly BalanceWindow[]): {
-  readonly fit: ErrorCorrectedRegression;
+  readonly fit: ErrorsInVariablesRegression;
   readonly referenceKg: number;
 } {
   const size = windows.map((w) => w.metabolicKg);
@@ -34,7 +34,7 @@ export function fitBalance(windows: readonly BalanceWindow[]): {
   const log = windows.map((w) => Math.log(massOf(w)));
   const middle = log.reduce((sum, l) => sum + l, 0) / log.length;
   const fitWith = (names: readonly string[], columns: readonly (readonly number[])[]) =>
-    errorCorrectedRegression({
+    errorsInVariablesRegression({
       response: windows.map((w) => w.kcalPerD),
       names,
       columns,

@@ -1,4 +1,4 @@
-import { competingEvents } from "../stats/survival/competing-events.js";
+import { competingRisks } from "../stats/survival/competing-risks.js";
 import type { MilestoneTime } from "./milestone-times.js";
 
 /** Share that has reached the milestone, died, or left without it, by each time. */
@@ -30,7 +30,7 @@ export function cumulativeShares(times: readonly MilestoneTime[]): CumulativeSha
     .filter((r) => r.day > r.entered);
   const kind = rows.map((r) => (r.ended === "still in care" ? null : r.ended));
   const eventful = new Set(rows.filter((_, i) => kind[i] !== null).map((r) => r.day));
-  const { steps } = competingEvents(
+  const { steps } = competingRisks(
     rows.map((r) => r.day),
     kind,
     ends,

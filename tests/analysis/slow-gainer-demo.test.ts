@@ -36,7 +36,7 @@ import { blockText, sectionText } from "../../src/report/section/plain-text.js";
  * The demo study is invented and its truth file says what is true behind it: the
  * page must come to it from the records alone, or say that it cannot.
  */
-const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));
+const demo = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
 const truth = JSON.parse(readFileSync(`${demo}/truth.json`, "utf8")) as {
   slowGainers: { animal: string; from: string; trulySlow: boolean; cause: string }[];
   animals: { animal: string; mass: [number, number][] }[];

@@ -46,7 +46,7 @@ export const unusedNames: readonly { readonly reason: string; readonly names: st
   },
   {
     reason: "Residual feed intake and the errors it rests on, for a husbandry paper.",
-    names: "rates.efficiencyRows rates.residualEfficiency rates.serialEvidence",
+    names: "rates.efficiencyRows rates.residualFeedIntake rates.serialEvidence",
   },
   {
     reason: "Published formulas of animal nutrition, each with its source.",

@@ -4,7 +4,7 @@ import { cumulativeShares } from "../../src/seasons/cumulative-shares.js";
 import { describeMilestone } from "../../src/seasons/describe-milestone.js";
 import { describeMilestones } from "../../src/seasons/describe-milestones.js";
 import { type MilestoneTime, milestoneTimes } from "../../src/seasons/milestone-times.js";
-import { competingEvents } from "../../src/stats/survival/competing-events.js";
+import { competingRisks } from "../../src/stats/survival/competing-risks.js";
 import { type MadeAnimal, madeStudy } from "./made-study.js";
 
 const dive = "first unaided dive";
@@ -114,7 +114,7 @@ describe("shares with competing events", () => {
       row(7, 0, 21, "still in care"),
     ];
     const ours = cumulativeShares(rows);
-    const theirs = competingEvents(
+    const theirs = competingRisks(
       rows.map((r) => r.last),
       rows.map((r) => (r.ended === "still in care" ? null : r.ended)),
       ["seen", "died", "left"],

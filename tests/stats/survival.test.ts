@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { matrixFromRows } from "../../src/stats/linear-algebra/matrix.js";
-import { competingEvents } from "../../src/stats/survival/competing-events.js";
+import { competingRisks } from "../../src/stats/survival/competing-risks.js";
 import { coxRegression } from "../../src/stats/survival/cox-regression.js";
 import {
   kaplanMeier,
@@ -97,10 +97,10 @@ describe("laws", () => {
       fc.property(rows, (r) => {
         const kinds = r.map((v) => (v.event ? (v.x > 0 ? "a" : "b") : null));
         const times = r.map((v) => v.time);
-        for (const s of competingEvents(times, kinds).steps) {
+        for (const s of competingRisks(times, kinds).steps) {
           expect(s.eventFree + s.cumulative.reduce((t, v) => t + v, 0)).toBeCloseTo(1, 12);
         }
-        const one = competingEvents(
+        const one = competingRisks(
           times,
           kinds.map((k) => (k === null ? null : "any")),
         );

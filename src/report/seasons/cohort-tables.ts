@@ -1,7 +1,7 @@
 import type { Result } from "../../core/result.js";
+import type { ReplayedForecast } from "../../growth/cohort/backtest-forecast.js";
 import type { CohortFit } from "../../growth/cohort/cohort-fit.js";
 import type { CohortMean, CohortMeanCurve } from "../../growth/cohort/cohort-mean-curve.js";
-import type { ReplayedForecast } from "../../growth/cohort/replay-forecast.js";
 import { formatNumber } from "../../units/format-number.js";
 import { type Table, table } from "../section/section.js";
 
@@ -52,7 +52,7 @@ export function cohortAverageTable(mean: Result<string, CohortMeanCurve>): Table
 }
 
 /** What would have been forecast as weighings arrived, beside what was weighed. */
-export function replayTable(replay: Result<"replay-forecast", ReplayedForecast>): Table {
+export function replayTable(replay: Result<"backtest-forecast", ReplayedForecast>): Table {
   const { animal, animalsInCohort, rows } = replay.value;
   return table(
     "replayed-forecast",

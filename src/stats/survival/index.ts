@@ -1,6 +1,6 @@
 export type * from "./censored-time.js";
-export type * from "./competing-events.js";
-export { competingEvents } from "./competing-events.js";
+export type * from "./competing-risks.js";
+export { competingRisks } from "./competing-risks.js";
 export type * from "./concordance.js";
 export { concordance } from "./concordance.js";
 export type * from "./cox-hazards.js";

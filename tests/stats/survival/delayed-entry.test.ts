@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { UsageError } from "../../../src/core/usage-error.js";
 import { matrixFromRows } from "../../../src/stats/linear-algebra/matrix.js";
-import { competingEvents } from "../../../src/stats/survival/competing-events.js";
+import { competingRisks } from "../../../src/stats/survival/competing-risks.js";
 import { coxRegression } from "../../../src/stats/survival/cox-regression.js";
 import { kaplanMeier, restrictedMean } from "../../../src/stats/survival/kaplan-meier.js";
 import { logRankTest } from "../../../src/stats/survival/log-rank-test.js";
@@ -64,7 +64,7 @@ describe("units that enter late", () => {
       ...["died", "seen", "seen", null, "left", "seen"],
     ];
     const twelve = <T>(list: readonly T[]) => list.slice(0, 12);
-    const { steps } = competingEvents(twelve(time), kind, ["seen", "died", "left"], twelve(entry));
+    const { steps } = competingRisks(twelve(time), kind, ["seen", "died", "left"], twelve(entry));
     const at = (t: number) => steps.find((s) => s.time === t)!;
     const wanted: readonly (readonly [number, readonly number[], readonly number[]])[] = [
       [6, [0.222222222222222, 0.0972222222222222, 0], [0.136397406135706, 0.0929823970759024, 0]],
@@ -88,6 +88,6 @@ describe("units that enter late", () => {
   });
 
   it("refuses a row that was never at risk", () => {
-    expect(() => competingEvents([3, 4], ["a", "a"], ["a"], [0, 4])).toThrow(UsageError);
+    expect(() => competingRisks([3, 4], ["a", "a"], ["a"], [0, 4])).toThrow(UsageError);
   });
 });

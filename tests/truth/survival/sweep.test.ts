@@ -5,7 +5,7 @@ import {
   type DesignVariable,
   type DesignVariables,
 } from "../../../src/stats/linear-model/design.js";
-import { competingEvents } from "../../../src/stats/survival/competing-events.js";
+import { competingRisks } from "../../../src/stats/survival/competing-risks.js";
 import { coxRegression } from "../../../src/stats/survival/cox-regression.js";
 import type { Ties } from "../../../src/stats/survival/cox-risk-sets.js";
 import {
@@ -331,7 +331,7 @@ const checkCompeting = (o: Output) => {
     t["pstat"]![i] === "1" ? "pcm" : t["death"]![i] === "1" ? "zdeath" : null,
   );
   const time = rows.map((i) => Number(t[t["pstat"]![i] === "1" ? "ptime" : "futime"]![i]));
-  const { steps } = competingEvents(time, kind);
+  const { steps } = competingRisks(time, kind);
   o.times.forEach((at: number, k: number) => {
     const s = steps.filter((x) => x.time <= at).at(-1)!;
     closeAll([s.eventFree, ...s.cumulative], o.pstate[k], 1e-10);

@@ -5,7 +5,7 @@ import type { AnimalHistory } from "./animal-history.js";
 import { type FitCohortOptions, fitCohort } from "./fit-cohort.js";
 import { predictForNewAnimal } from "./predict-new-animal.js";
 
-export interface ReplayForecastOptions extends FitCohortOptions {
+export interface BacktestForecastOptions extends FitCohortOptions {
   /** Days since the animal's first weighing at which it is forecast. */
   readonly after: readonly number[];
   /** How far ahead, days. Default 7. */
@@ -30,13 +30,13 @@ export interface ReplayedForecast {
  * What would have been forecast for one animal as its weighings arrived: the
  * cohort is fitted without it, and it is forecast from its own first days only.
  *
- * @example replayForecast(histories, "P07", { curve: "gompertz", after: [1, 3, 7, 14] })
+ * @example backtestForecast(histories, "P07", { curve: "gompertz", after: [1, 3, 7, 14] })
  */
-export function replayForecast(
+export function backtestForecast(
   histories: readonly AnimalHistory[],
   animal: string,
-  options: ReplayForecastOptions,
-): Result<"replay-forecast", ReplayedForecast> {
+  options: BacktestForecastOptions,
+): Result<"backtest-forecast", ReplayedForecast> {
   const { after, aheadD = 7, ...rest } = options;
   const others = histories.filter((h) => h.animal !== animal);
   const own = histories.find((h) => h.animal === animal);
@@ -44,7 +44,7 @@ export function replayForecast(
   const rows = own === undefined ? [] : sorted(own);
   const first = rows[0]?.age ?? 0;
   return {
-    kind: "replay-forecast",
+    kind: "backtest-forecast",
     schema: 1,
     value: {
       animal,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
-import { errorCorrectedRegression } from "../../src/stats/linear-mixed/error-corrected-regression.js";
+import { errorsInVariablesRegression } from "../../src/stats/linear-mixed/errors-in-variables-regression.js";
 
 describe("regression with one column measured with error", () => {
   // Fuller (1987), Measurement Error Models, example 1.2.1: yield of corn on soil nitrogen at
@@ -19,7 +19,7 @@ describe("regression with one column measured with error", () => {
   };
 
   it("gives the worked example's coefficients and reliability", () => {
-    const fit = errorCorrectedRegression(data);
+    const fit = errorsInVariablesRegression(data);
     expect(fit.status).toBe("converged");
     expect(fit.estimates[0]).toBeCloseTo(67.56, 2);
     expect(fit.estimates[1]).toBeCloseTo(0.4232, 4);
@@ -31,14 +31,14 @@ describe("regression with one column measured with error", () => {
 
   it("is ordinary least squares when there is no error", () => {
     // R: lm(corn ~ nitrogen), 73.1528 and 0.34404.
-    const fit = errorCorrectedRegression({ ...data, errorVariance: corn.map(() => 0) });
+    const fit = errorsInVariablesRegression({ ...data, errorVariance: corn.map(() => 0) });
     expect(fit.estimates[0]).toBeCloseTo(73.1528, 3);
     expect(fit.estimates[1]).toBeCloseTo(0.34404, 5);
     expect(fit.reliability).toBe(1);
   });
 
   it("says that nothing is left when the error is all there is", () => {
-    const fit = errorCorrectedRegression({ ...data, errorVariance: corn.map(() => 400) });
+    const fit = errorsInVariablesRegression({ ...data, errorVariance: corn.map(() => 400) });
     expect(fit.status).toBe("too noisy");
     expect(fit.estimates).toEqual([]);
   });
@@ -67,7 +67,7 @@ describe("regression with one column measured with error", () => {
       });
       const own = new Map(rows.map((r) => [r.group, 0]));
       for (const g of own.keys()) own.set(g, 300 + 4 * random.normal());
-      const fit = errorCorrectedRegression({
+      const fit = errorsInVariablesRegression({
         response: rows.map((r) => own.get(r.group)! * r.size + 2.3 * r.rate + 6 * random.normal()),
         names: ["size", "rate", "bend"],
         columns: [

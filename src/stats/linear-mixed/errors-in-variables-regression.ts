@@ -1,8 +1,8 @@
-import type { ErrorCorrectedData } from "./error-corrected-data.js";
-import { momentShare, solveMoments } from "./error-corrected-moments.js";
+import type { ErrorsInVariablesData } from "./errors-in-variables-data.js";
+import { momentShare, solveMoments } from "./errors-in-variables-moments.js";
 import { fitLinearMixed, type LinearMixedFit } from "./fit-linear-mixed.js";
 
-export interface ErrorCorrectedRegression {
+export interface ErrorsInVariablesRegression {
   readonly status: LinearMixedFit["status"] | "too noisy";
   readonly estimates: readonly number[];
   /** By leaving out one group at a time. */
@@ -34,9 +34,11 @@ export interface ErrorCorrectedRegression {
  *
  * "too noisy": nothing of the column's scatter is left when the error is taken out.
  *
- * @example errorCorrectedRegression({ response, names: ["size", "rate"], columns: [size, rate], noisy: 1, errorVariance, group, random: size })
+ * @example errorsInVariablesRegression({ response, names: ["size", "rate"], columns: [size, rate], noisy: 1, errorVariance, group, random: size })
  */
-export function errorCorrectedRegression(data: ErrorCorrectedData): ErrorCorrectedRegression {
+export function errorsInVariablesRegression(
+  data: ErrorsInVariablesData,
+): ErrorsInVariablesRegression {
   const { columns, noisy, names, group, response } = data;
   const others = columns.map((_, j) => j).filter((j) => j !== noisy);
   const fit = (y: readonly number[], of: readonly number[]) =>
@@ -73,12 +75,12 @@ export function errorCorrectedRegression(data: ErrorCorrectedData): ErrorCorrect
 }
 
 type Corrected = Pick<
-  ErrorCorrectedRegression,
+  ErrorsInVariablesRegression,
   "estimates" | "covariance" | "degreesOfFreedom" | "reliability"
 >;
 
 /** Corrected generalised least squares with given variances; null when nothing is left. */
-function correct(data: ErrorCorrectedData, tau2: number, sigma2: number): Corrected | null {
+function correct(data: ErrorsInVariablesData, tau2: number, sigma2: number): Corrected | null {
   const p = data.columns.length;
   const shares = [...new Set(data.group)].map((g) => momentShare(data, g, tau2, sigma2));
   const whole = solveMoments(shares, data.noisy, p);
@@ -105,7 +107,7 @@ function correct(data: ErrorCorrectedData, tau2: number, sigma2: number): Correc
   return { ...whole, covariance, degreesOfFreedom: n - 1 };
 }
 
-function nothing(status: ErrorCorrectedRegression["status"]): ErrorCorrectedRegression {
+function nothing(status: ErrorsInVariablesRegression["status"]): ErrorsInVariablesRegression {
   return {
     status,
     estimates: [],

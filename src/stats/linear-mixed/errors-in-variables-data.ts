@@ -1,4 +1,4 @@
-export interface ErrorCorrectedData {
+export interface ErrorsInVariablesData {
   readonly response: readonly number[];
   /** Fixed columns; the one at `noisy` is measured with error. */
   readonly names: readonly string[];

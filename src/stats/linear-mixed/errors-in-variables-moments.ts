@@ -1,6 +1,6 @@
 import { choleskyFactor, invertFromCholesky } from "../linear-algebra/cholesky.js";
 import { type Matrix, makeMatrix, matrixTimesVector } from "../linear-algebra/matrix.js";
-import type { ErrorCorrectedData } from "./error-corrected-data.js";
+import type { ErrorsInVariablesData } from "./errors-in-variables-data.js";
 
 /** What one group adds to the normal equations. */
 export interface MomentShare {
@@ -14,7 +14,7 @@ export interface MomentShare {
 
 /** The share of one group, with variances `tau2` of its coefficient and `sigma2` of a row. */
 export function momentShare(
-  data: ErrorCorrectedData,
+  data: ErrorsInVariablesData,
   group: string,
   tau2: number,
   sigma2: number,

@@ -25,7 +25,7 @@ export interface AnimalEfficiency extends EfficiencyRow {
   readonly kleiberRatio: number;
 }
 
-export interface ResidualEfficiency {
+export interface ResidualFeedIntake {
   readonly animals: readonly AnimalEfficiency[];
   /** intake = b0 + b1 gain + b2 mid mass^0.75. */
   readonly coefficients: readonly Measured[];
@@ -50,19 +50,19 @@ export interface EfficiencyOptions {
  * Definition: Koch et al. 1963, J Anim Sci 22:486; mid mass^0.75 as in the beef
  * improvement guidelines.
  *
- * @example residualEfficiency(rows).value?.animals[0]?.residualIntake // -12.4
+ * @example residualFeedIntake(rows).value?.animals[0]?.residualIntake // -12.4
  */
-export function residualEfficiency(
+export function residualFeedIntake(
   rows: readonly EfficiencyRow[],
   options: EfficiencyOptions = {},
-): Result<"residual-efficiency", ResidualEfficiency | null> {
+): Result<"residual-feed-intake", ResidualFeedIntake | null> {
   const needed = Math.max(5, options.minimumAnimals ?? 15);
   const unit = options.unit ?? "kcal/d";
   const usable = rows.filter(
     (r) => Number.isFinite(r.intakePerD) && Number.isFinite(r.gainGPerD) && r.midMassKg > 0,
   );
   const notices: Notice[] = [];
-  let value: ResidualEfficiency | null = null;
+  let value: ResidualFeedIntake | null = null;
   if (usable.length < needed) {
     notices.push(notice("efficiency-few-animals", "caution", { n: usable.length, needed }));
   } else {
@@ -94,7 +94,7 @@ export function residualEfficiency(
     }
   }
   return {
-    kind: "residual-efficiency",
+    kind: "residual-feed-intake",
     schema: 1,
     value,
     method: {
@@ -115,7 +115,7 @@ export function residualEfficiency(
   };
 }
 
-/** Rows for {@link residualEfficiency} from conversions whose energy is known to within 3 %. */
+/** Rows for {@link residualFeedIntake} from conversions whose energy is known to within 3 %. */
 export function efficiencyRows(conversions: readonly FeedConversion[]): readonly EfficiencyRow[] {
   return conversions.flatMap((c) => {
     const kcal = isAttributable(c) ? nearlyKnown(c.kcal, 3) : null;

@@ -1,6 +1,6 @@
 import { UsageError } from "../../core/usage-error.js";
 
-export interface CompetingEventsStep {
+export interface CompetingRisksStep {
   readonly time: number;
   readonly atRisk: number;
   /** Share without any event, and its standard error. */
@@ -20,20 +20,20 @@ export interface CompetingEventsStep {
  * Aalen OO, Johansen S (1978) Scand J Stat 5:141-150.
  *
  * @throws UsageError when lengths differ, a time is not finite or an entry is not before its time.
- * @example competingEvents([1, 2], ["a", "b"]).steps[1].cumulative // [0.5, 0.5]
+ * @example competingRisks([1, 2], ["a", "b"]).steps[1].cumulative // [0.5, 0.5]
  */
-export function competingEvents(
+export function competingRisks(
   time: ArrayLike<number>,
   kind: readonly (string | null)[],
   kinds: readonly string[] = [...new Set(kind)].filter((k): k is string => k !== null).sort(),
   entry?: ArrayLike<number>,
-): { readonly kinds: readonly string[]; readonly steps: readonly CompetingEventsStep[] } {
+): { readonly kinds: readonly string[]; readonly steps: readonly CompetingRisksStep[] } {
   const n = time.length;
   if (kind.length !== n || !Array.from(time).every(Number.isFinite)) {
     throw new UsageError({
       needed: "one finite time and one kind per row",
       came: `${n} times and ${kind.length} kinds came`,
-      where: "competingEvents",
+      where: "competingRisks",
       todo: "Leave incomplete rows out, with a count.",
     });
   }
@@ -42,7 +42,7 @@ export function competingEvents(
     throw new UsageError({
       needed: "an entry before the time in every row",
       came: `row ${late}: entry ${entry?.[late]}, time ${time[late]}`,
-      where: "competingEvents",
+      where: "competingRisks",
       todo: "Leave out rows that were never at risk, with a count.",
     });
   }
@@ -52,7 +52,7 @@ export function competingEvents(
   share[0] = 1;
   // How the estimates move when row i gets a little more weight.
   const influence = Array.from({ length: k + 1 }, () => new Float64Array(n));
-  const steps: CompetingEventsStep[] = [];
+  const steps: CompetingRisksStep[] = [];
   for (let a = 0; a < n; ) {
     const t = time[up[a]!]!;
     let b = a;

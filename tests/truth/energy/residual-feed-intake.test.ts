@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { residualEfficiency } from "../../../src/rates/residual-efficiency.js";
+import { residualFeedIntake } from "../../../src/rates/residual-feed-intake.js";
 
 /**
  * Ten made-up animals (intake g/d, gain g/d, first and last mass kg), fitted in R
@@ -27,7 +27,7 @@ const rows = animals.map(([intakePerD, gainGPerD, w0, w1], i) => ({
 }));
 
 describe("residual feed intake", () => {
-  const fitted = residualEfficiency(rows, { minimumAnimals: 10, unit: "g/d" }).value!;
+  const fitted = residualFeedIntake(rows, { minimumAnimals: 10, unit: "g/d" }).value!;
 
   it("agrees with R", () => {
     const b = fitted.coefficients.map((c) => c.value!);
@@ -54,16 +54,16 @@ describe("residual feed intake", () => {
   });
 
   it("asks for 15 animals, and leaves out what is not known", () => {
-    const few = residualEfficiency(rows);
+    const few = residualFeedIntake(rows);
     expect(few.value).toBeNull();
     expect(few.notices.map((n) => n.code)).toEqual(["efficiency-few-animals"]);
     const holes = [...rows, { animalId: "X", intakePerD: Number.NaN, gainGPerD: 1, midMassKg: 2 }];
-    expect(residualEfficiency(holes, { minimumAnimals: 10 }).basis.leftOut[0]?.count).toBe(1);
+    expect(residualFeedIntake(holes, { minimumAnimals: 10 }).basis.leftOut[0]?.count).toBe(1);
   });
 
   it("says when gain and size cannot be told apart", () => {
     const alike = rows.map((r) => ({ ...r, midMassKg: 3 }));
-    const r = residualEfficiency(alike, { minimumAnimals: 10 });
+    const r = residualFeedIntake(alike, { minimumAnimals: 10 });
     expect([r.value, r.notices[0]?.code]).toEqual([null, "efficiency-not-separable"]);
   });
 });
