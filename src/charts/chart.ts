@@ -9,6 +9,8 @@ export interface Chart {
   readonly kind: "chart";
   /** A Vega-Lite 5 specification: plain JSON with its data inside. */
   readonly spec: VegaLiteSpec;
+  /** The same drawn for a screen of 390 pixels; null or missing where the usual one is drawn narrower. */
+  readonly narrow?: VegaLiteSpec;
   /** What the picture shows, in words. */
   readonly alt: string;
   readonly caption: string;

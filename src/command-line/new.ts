@@ -1,14 +1,17 @@
 import { existsSync } from "node:fs";
-import { mkdir, readdir, rename, rm, rmdir } from "node:fs/promises";
+import { readdir, rename, rm, rmdir } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { createInterface } from "node:readline/promises";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
+import { cannotWrite, makeFolder } from "../publish/write-whole.js";
 import { writeAtomically } from "../records/files/write-atomically.js";
 import { templateWorkbook } from "../records/template-workbook.js";
 import { isZone } from "../units/zone.js";
+import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
 import { linkPackages } from "./link-packages.js";
+import { wholeNumber } from "./option-values.js";
 import { ownNotebook, packagesOf } from "./own-notebook.js";
 import { readNotebook } from "./read-notebook.js";
 
@@ -23,8 +26,7 @@ export interface NewOptions {
 
 /** Registers `gramline new FOLDER`. */
 export function newCommand(program: Command): void {
-  program
-    .command("new")
+  answering(program.command("new"))
     .description("make an empty study: settings, a workbook to fill in, the notebooks")
     .argument("<folder>", "a folder that is not there yet, or is empty")
     .option("--title <words>", "title of the study")
@@ -35,21 +37,24 @@ export function newCommand(program: Command): void {
     )
     .option("--day-starts <hour>", "hour at which the feeding day begins", "6")
     .action(async (folder: string, options: CommandOptions) => {
-      const zone = options.zone ?? (await askForZone());
+      const zone = options.zone ?? (await askForZone(options));
       const made = await makeStudy(folder, {
         title: options.title ?? basename(resolve(folder)),
         species: options.species,
         zone,
-        feedingDayStartHour: Number(options.dayStarts),
+        feedingDayStartHour: wholeNumber("--day-starts", options.dayStarts),
         home: resolve(dirname(fileURLToPath(import.meta.url)), "..", ".."),
       });
-      console.log(made.map((name) => `  ${name}`).join("\n"));
-      console.log(`\nOpen ${join(folder, "READ ME FIRST.txt")}`);
-      if (options.zone === undefined) console.log(zoneWarning(zone));
+      const open = join(folder, "READ ME FIRST.txt");
+      sayAnswer(options, { kind: "new", zone, open, made }, [
+        ...made.map((name) => `  ${name}`),
+        `\nOpen ${open}`,
+        ...(options.zone === undefined ? [zoneWarning(zone)] : []),
+      ]);
     });
 }
 
-interface CommandOptions {
+interface CommandOptions extends AnsweringOptions {
   readonly title?: string;
   readonly species: readonly string[];
   readonly zone?: string;
@@ -57,9 +62,9 @@ interface CommandOptions {
 }
 
 /** Asks for the zone where somebody can answer; else it is this computer's, and that is said. */
-async function askForZone(): Promise<string> {
+async function askForZone({ json, quiet }: AnsweringOptions): Promise<string> {
   const here = Intl.DateTimeFormat().resolvedOptions().timeZone;
-  if (process.stdin.isTTY !== true || process.stdout.isTTY !== true) return here;
+  if (json || quiet || process.stdin.isTTY !== true || process.stdout.isTTY !== true) return here;
   const lines = createInterface({ input: process.stdin, output: process.stdout });
   try {
     for (;;) {
@@ -110,34 +115,41 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
     );
   // Made beside its place and put there whole: a run that is killed leaves the place free.
   const making = `${root}${unfinished}`;
-  await rm(making, { recursive: true, force: true });
-  await mkdir(join(making, "notebooks"), { recursive: true });
-  const settings = {
-    title: options.title,
-    species: options.species,
-    zone: options.zone,
-    feeding_day_start_hour: hour,
-    blank_tare_is_zero: false,
-    blank_refusal_is_none: false,
-    date_style: "year-month-day",
-    decimal: "point",
-    scale_error_g: {},
-  };
-  await writeAtomically(join(making, "study.json"), `${JSON.stringify(settings, null, 2)}\n`);
-  await writeAtomically(join(making, "records.xlsx"), templateWorkbook());
-  await writeAtomically(join(making, "READ ME FIRST.txt"), guide(folder, options));
-  const made = ["study.json", "records.xlsx", "READ ME FIRST.txt"];
-  const packages = new Set(["gramline"]);
-  for (const name of await notebooksOf(options.home)) {
-    const own = ownNotebook(readNotebook(join(options.home, "notebooks", name)), "..");
-    await writeAtomically(join(making, "notebooks", name), `${JSON.stringify(own, null, 1)}\n`);
-    for (const each of packagesOf(own)) packages.add(each);
-    made.push(join("notebooks", name));
+  try {
+    await rm(making, { recursive: true, force: true });
+    await makeFolder(join(making, "notebooks"));
+    const settings = {
+      title: options.title,
+      species: options.species,
+      zone: options.zone,
+      feeding_day_start_hour: hour,
+      blank_tare_is_zero: false,
+      blank_refusal_is_none: false,
+      date_style: "year-month-day",
+      decimal: "point",
+      scale_error_g: {},
+    };
+    await writeAtomically(join(making, "study.json"), `${JSON.stringify(settings, null, 2)}\n`);
+    await writeAtomically(join(making, "records.xlsx"), templateWorkbook());
+    await writeAtomically(join(making, "READ ME FIRST.txt"), guide(folder, options));
+    const made = ["study.json", "records.xlsx", "READ ME FIRST.txt"];
+    const packages = new Set(["gramline"]);
+    for (const name of await notebooksOf(options.home)) {
+      const own = ownNotebook(readNotebook(join(options.home, "notebooks", name)), "..");
+      await writeAtomically(join(making, "notebooks", name), `${JSON.stringify(own, null, 1)}\n`);
+      for (const each of packagesOf(own)) packages.add(each);
+      made.push(join("notebooks", name));
+    }
+    await linkPackages(making, options.home, [...packages]);
+    if (existsSync(root)) await rmdir(root);
+    await rename(making, root);
+    return made;
+  } catch (error) {
+    await rm(making, { recursive: true, force: true }).catch(() => undefined);
+    throw (error as NodeJS.ErrnoException).code === undefined
+      ? error
+      : cannotWrite(root, error as NodeJS.ErrnoException);
   }
-  await linkPackages(making, options.home, [...packages]);
-  if (existsSync(root)) await rmdir(root);
-  await rename(making, root);
-  return made;
 }
 
 /** Ending of the folder of a study that is being made. */

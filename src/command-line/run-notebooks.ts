@@ -4,12 +4,13 @@ import { askRecords } from "../analysis/ask-records.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { pageFont } from "../publish/page-font.js";
-import { writeSet } from "../publish/write-set.js";
+import { writeGeneration } from "../publish/write-generation.js";
 import { readStudy } from "../records/files/read-study.js";
 import type { Study } from "../records/study.js";
 import type { NotebookFile } from "../report/renderers/notebook-file.js";
 import { indexPage } from "../report/renderers/page/index-page.js";
 import { notebookPage, notebookTitle } from "../report/renderers/page/notebook-page.js";
+import { didYouMean } from "./did-you-mean.js";
 import { frontPage } from "./front-page.js";
 import { linkPackages } from "./link-packages.js";
 import { stopAllKernels } from "./notebook-kernel.js";
@@ -50,6 +51,12 @@ export interface NotebookOutcome {
   readonly failure: CellFailure | null;
 }
 
+export interface RanNotebooks {
+  readonly outcomes: readonly NotebookOutcome[];
+  /** Those that the tables do not allow yet, each with what to fill in. */
+  readonly waiting: readonly { readonly name: string; readonly needs: string }[];
+}
+
 /**
  * Executes notebooks and writes, for each, the executed copy and one page; and
  * the day's board of their study as the front page, which leads to all of them. Notebooks
@@ -57,13 +64,14 @@ export interface NotebookOutcome {
  * fill in for them is said. A failing notebook does not keep the others from running; the
  * outcomes say which failed and where.
  */
-export async function runNotebooks(options: RunNotebooksOptions): Promise<NotebookOutcome[]> {
+export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNotebooks> {
   const say = options.say ?? (() => {});
   const named = chosenNotebooks(options);
   const prepared = new Map(named.map((name) => [name, preparedNotebook(name, options)]));
   await linkForKernel(options, [...prepared.values()]);
   const about = await studyOf(options, prepared.get(first) ?? [...prepared.values()][0]!);
-  const waiting = (options.only ?? []).length > 0 ? new Map() : waitingFor(named, about?.study);
+  const waiting: Map<string, string> =
+    (options.only ?? []).length > 0 ? new Map() : waitingFor(named, about?.study);
   const names = named.filter((name) => !waiting.has(name));
   const files = new Map<string, string>();
   const foot =
@@ -84,10 +92,8 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
         ),
     });
     options.signal?.throwIfAborted();
-    const page = join(options.out, `${name}.html`);
     files.set(`${name}.ipynb`, `${JSON.stringify(run.notebook, null, 1)}\n`);
     files.set(`${name}.html`, notebookPage(run.notebook, name, foot, style, home));
-    options.onProgress?.("");
     const verdict = run.failure === null ? "ok" : "FAILED";
     say(
       `[${index + 1}/${names.length}] ${name.padEnd(width)}  ${run.seconds.toFixed(1).padStart(6)} s  ${verdict}`,
@@ -97,7 +103,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
       name,
       title: notebookTitle(run.notebook, name),
       seconds: run.seconds,
-      page,
+      page: `${name}.html`,
       failure: run.failure,
     });
   }
@@ -113,8 +119,11 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
     (about === null ? null : await frontPage(about, pages)) ?? indexPage(pages, foot, style),
   );
   // Where only some were asked for, the pages of the others stay.
-  await writeSet(options.out, "notebooks", files, { keep: (options.only ?? []).length > 0 });
-  return outcomes;
+  const folder = await writeGeneration(options.out, "notebooks", files, {
+    keep: (options.only ?? []).length > 0,
+  });
+  const placed = outcomes.map((each) => ({ ...each, page: join(options.out, folder, each.page) }));
+  return { outcomes: placed, waiting: [...waiting].map(([name, needs]) => ({ name, needs })) };
 }
 
 /** The notebook whose study and day the front page shows. */
@@ -223,7 +232,7 @@ function chosenNotebooks(options: RunNotebooksOptions): string[] {
       needed: `one of ${present.join(", ")}`,
       came: `${name} was asked for`,
       where: relative(process.cwd(), options.notebooks) || ".",
-      todo: "Check the spelling.",
+      todo: didYouMean(name, present) ?? "Check the spelling.",
     });
   }
   return only.length === 0 ? present : present.filter((name) => only.includes(name));
