@@ -79,7 +79,6 @@ export function analyseAnimal(
     last,
     smoothedMass: smoothedMassAt(series, last?.at ?? 0),
     gain: {
-      days: options.gainDays,
       daily: dailyGains(series, { days: options.gainDays }).map((row, i, rows) =>
         // The newest gain is one number, with one interval, on every page.
         i === rows.length - 1 ? { ...row, overWindow: recent } : row,

@@ -80,11 +80,9 @@ export interface AnimalAnalysis {
   /** Smoothed mass at the last weighing, g. */
   readonly smoothedMass: Measured;
   readonly gain: {
-    /** Days over which each gain is taken (default 7). */
-    readonly days: number;
     /** Day by day, each from data up to that day only. */
     readonly daily: readonly DailyGain[];
-    /** Regression over those days up to the last weighing. */
+    /** Regression over the last days up to the last weighing (`gainDays` of the analysis). */
     readonly recent: GainOverWindow;
     /** From the first weighing to the last: difference over time. */
     readonly overall: GainBetween | null;

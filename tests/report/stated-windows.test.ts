@@ -32,7 +32,7 @@ async function gainsSaid(gainDays?: number): Promise<string> {
   const text = [
     blockText(gainsTable(analysis)),
     JSON.stringify(gainsPicture(analysis).spec),
-    gainPicture(animal).caption,
+    gainPicture(analysis, animal).caption,
     ...animalPage(analysis, animal, standing).sections.map((s) => sectionText(s)),
   ].join("\n");
   return (text.match(/[^.;|\n"]*(?:gain|masses) over (?:the last )?\d+ days?/gi) ?? []).join("\n");

@@ -42,7 +42,7 @@ export function contemporaryZTable(analysis: StudyAnalysis, animal: AnimalAnalys
       ? []
       : [
           row("Mass for its age", animal.z.level),
-          row(`Gain over ${count(animal.gain.days, "day")}`, animal.z.gain),
+          row(`Gain over ${count(analysis.gainDays, "day")}`, animal.z.gain),
         ],
     `${animalLabel(animal)} was not in care on ${formatDate(analysis.onDay)}.`,
   );
