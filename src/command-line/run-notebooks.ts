@@ -4,6 +4,7 @@ import { askRecords } from "../analysis/ask-records.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { pageFont } from "../publish/page-font.js";
+import { pageScript } from "../publish/page-script.js";
 import { writeSet } from "../publish/write-set.js";
 import { readStudy } from "../records/files/read-study.js";
 import type { Study } from "../records/study.js";
@@ -86,7 +87,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
     options.signal?.throwIfAborted();
     const page = join(options.out, `${name}.html`);
     files.set(`${name}.ipynb`, `${JSON.stringify(run.notebook, null, 1)}\n`);
-    files.set(`${name}.html`, notebookPage(run.notebook, name, foot, style, home));
+    files.set(`${name}.html`, notebookPage(run.notebook, name, foot, style, home, pageScript()));
     options.onProgress?.("");
     const verdict = run.failure === null ? "ok" : "FAILED";
     say(

@@ -18,6 +18,7 @@ export function conversionPicture(
     rows: animals.map((a) => {
       const { kcal, days, gain } = a.conversion.value;
       return {
+        animalId: a.animalId,
         name: animalLabel(a),
         group: a.species,
         intakePerDay: kcal.value === null || days === null || days <= 0 ? null : kcal.value / days,
