@@ -56,12 +56,12 @@ export function feedTimes(c: Character, ageD: number): readonly number[] {
       (a, b) => a - b,
     );
   if (c.species === "sea otter") {
-    if (ageD < 56) return every(2, 0);
+    if (ageD < 42) return every(2, 0);
     if (ageD < 90) return every(3, 0);
     if (ageD < 120) return [390, 600, 810, 1020, 1290];
     return [420, 660, 900, 1140];
   }
-  if (ageD < 10) return [180, 420, 660, 900, 1140, 1380];
+  if (ageD < 14) return every(3, 60);
   if (ageD < c.weanedAge) return [420, 660, 900, 1140, 1380];
   return [450, 780, 1140];
 }

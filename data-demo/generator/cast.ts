@@ -1,5 +1,5 @@
 import { type Random, seededRandom } from "../../src/core/random.js";
-import { dayNumber } from "./clock.js";
+import { dayNumber, instantOf } from "./clock.js";
 
 /** What is true of one invented animal. Nothing of this is in the tables except by its effects. */
 export interface Character {
@@ -29,6 +29,8 @@ export interface Character {
   readonly illnesses: readonly Illness[];
   readonly trouble: Trouble | null;
   readonly ending: "released" | "long-term care" | "transferred" | "died" | "in care";
+  /** What is seen of it on the last day of the records. */
+  readonly lastDay: "vomits" | "soft stools" | null;
   readonly seed: number;
 }
 
@@ -42,33 +44,42 @@ export interface Illness {
 
 /** One of the true causes of a slow (or seemingly slow) gain, or of death. */
 export interface Trouble {
-  readonly kind: "eats too little" | "converts poorly after illness" | "scale drifts" | "fails";
+  readonly kind:
+    | "given less than ordered at night"
+    | "converts poorly after illness"
+    | "scale drifts"
+    | "fails";
   readonly fromAge: number;
   readonly toAge: number;
   readonly factor: number;
 }
 
-/** The last day in the records: animals still there are in care. */
-export const LAST_DAY = dayNumber(2024, 11, 24);
+/** The last day in the records, in mid-season: animals still there are in care. */
+export const LAST_DAY = dayNumber(2025, 7, 16);
+/** The records end on that day after the early afternoon's feeds. */
+export const RECORDS_END = instantOf(LAST_DAY, 14 * 60 + 40);
 
 const otterNames = [
-  "Bramblet,Osk,Tivvy,Quillon,Wrenna,Marlow Tick,Pellow",
-  "Dunnet,Iskra Moss,Fennby,Tamsy,Oddle,Corrow,Brindleby",
-  "Hesper Nib,Lunty,Varrow,Sedgeling,Mopple,Kittock,Arlo Reed",
-  "Pimmer,Nessock,Thrumble,Yarrowby,Zella Drift,Garnock,Ruddle",
+  "Zubrelo,Vintisk,Plorrimo,Yibbervane,Oxtimble",
+  "Umbrazzle,Hobzintle,Nuvverip,Prindiboo,Squamblet",
+  "Lozzengrit,Puddivex,Rumbizzle,Skoffelty,Tazzlewump",
+  "Crintoffle,Doffimuck,Hushimble,Kerbuzzle,Lurkimoss,Mazzigrout,Nimbozzle",
 ].map((line) => line.split(","));
 
 const sealNames = [
-  "Bollard,Sunder,Wimsey Kelp,Tolk",
-  "Marram,Grisle,Pontoon,Ebbany,Skerrit",
-  "Dapplin,Orsk,Hawser,Lintel",
-  "Samphry,Cleat,Mizzle,Tidewick,Burr",
+  "Murgazel,Jorbustle,Klaffanoo",
+  "Cazzumble,Bervixo,Gloopertin",
+  "Wubberline,Zaffergum,Blimmeroo",
+  "Quippelune,Sploddery,Twizzamer,Ubbletwig",
 ].map((line) => line.split(","));
+
+/** The seasons; the last one is not over when the records end. */
+export const SEASONS = [2022, 2023, 2024, 2025] as const;
 
 /** All animals of the study, from one seed. */
 export function castOf(seed: number): Character[] {
   const random = seededRandom(seed);
-  return [2021, 2022, 2023, 2024].flatMap((year, s) => [
+  return SEASONS.flatMap((year, s) => [
     ...otterNames[s]!.map((name, i) => otter(year, i, name, random.split(year * 100 + i))),
     ...sealNames[s]!.map((name, i) => seal(year, i, name, random.split(year * 100 + 50 + i))),
   ]);
@@ -76,27 +87,38 @@ export function castOf(seed: number): Character[] {
 
 const clip = (x: number, low: number, high: number) => Math.min(high, Math.max(low, x));
 
-/** Admission days of the otters (month, day): spread so that nights of both clock changes fall to small pups. */
+/**
+ * Admission days of the otters (month, day): spread so that nights of both clock changes
+ * fall to small pups, and so that the unfinished season has a newcomer in its first week.
+ */
 const otterArrivals = [
-  [2, 19],
-  [3, 5],
-  [4, 2],
-  [5, 9],
-  [6, 17],
-  [8, 21],
-  [9, 24],
+  [2, 22],
+  [4, 5],
+  [5, 12],
+  [6, 20],
+  [9, 25],
+] as const;
+const otterArrivalsOfLast = [
+  [2, 22],
+  [3, 30],
+  [4, 28],
+  [5, 20],
+  [6, 6],
+  [7, 12],
+  [6, 13],
 ] as const;
 
 function otter(year: number, i: number, name: string, r: Random): Character {
   const id = `O${String(year).slice(2)}-0${i + 1}`;
-  const [month, day] = otterArrivals[i]!;
-  const admittedDay = dayNumber(year, month, day) + r.below(13) - 6;
+  const isLast = year === SEASONS.at(-1);
+  const [month, day] = (isLast ? otterArrivalsOfLast : otterArrivals)[i]!;
+  const admittedDay = dayNumber(year, month, day) + (isLast ? 0 : r.below(9) - 4);
   const age = clip(Math.round(3 + 9 * r.exponential()), 1, 34);
-  const birthMassG = clip(1780 + 190 * r.normal(), 1400, 2250);
+  const birthMassG = clip(1780 + 140 * r.normal(), 1450, 2200);
   const lean = 0.03 + 0.09 * r.uniform();
   const admissionMassG = birthMassG * Math.exp(0.0115 * age - lean);
   const basis = age <= 7 ? "umbilicus" : (["pelage", "teeth"] as const)[r.below(2)]!;
-  const spread = basis === "umbilicus" ? 1 : 3;
+  const spread = basis === "umbilicus" ? 1 : 2;
   const base: Character = {
     id,
     name,
@@ -109,25 +131,29 @@ function otter(year: number, i: number, name: string, r: Random): Character {
     birthMassG,
     admissionMassG,
     basis,
-    range: [r.below(spread + 1), r.below(spread + 1)],
-    appetite: clip(1 + 0.05 * r.normal(), 0.9, 1.09),
+    range: [r.below(spread), r.below(spread + 1)],
+    appetite: clip(1 + 0.04 * r.normal(), 0.92, 1.08),
     maintenance: Math.exp(0.006 * r.normal()),
     usable: 0.95,
     firstSolidAge: clip(Math.round(37 + 3 * r.normal()), 31, 45),
     weanedAge: clip(Math.round(112 + 6 * r.normal()), 98, 126),
-    leavesAge: clip(Math.round(165 + 7 * r.normal()), 150, 178),
+    leavesAge: clip(Math.round(140 + 4 * r.normal()), 132, 148),
     fastDays: 0,
-    illnesses: illnessesOf(r, 30, 120),
+    illnesses: illnessesOf(r, 66, 120),
     trouble: null,
     ending: r.uniform() < 0.55 ? "released" : "long-term care",
+    lastDay: null,
     seed: year * 1000 + i,
   };
-  return { ...base, ...special(id, base) };
+  return settled({ ...base, ...special(id, base) });
 }
 
 function seal(year: number, i: number, name: string, r: Random): Character {
   const id = `S${String(year).slice(2)}-0${i + 1}`;
-  const admittedDay = dayNumber(year, 5, 26) + i * 7 + r.below(9);
+  const admittedDay =
+    year === SEASONS.at(-1)
+      ? dayNumber(year, 5, 26) + i * 10
+      : dayNumber(year, 5, 26) + i * 7 + r.below(9);
   const age = 1 + r.below(9);
   const birthMassG = clip(9300 + 800 * r.normal(), 8000, 11000);
   const admissionMassG = birthMassG * (1 - 0.012 * age - 0.04 * r.uniform());
@@ -155,9 +181,10 @@ function seal(year: number, i: number, name: string, r: Random): Character {
     illnesses: illnessesOf(r, 45, 85),
     trouble: null,
     ending: "released",
+    lastDay: null,
     seed: year * 1000 + 500 + i,
   };
-  return { ...base, ...special(id, base) };
+  return settled({ ...base, ...special(id, base) });
 }
 
 function illnessesOf(r: Random, from: number, to: number): Illness[] {
@@ -170,51 +197,74 @@ function illnessesOf(r: Random, from: number, to: number): Illness[] {
   }));
 }
 
+/** Nobody falls ill by chance in the last ten days: what is seen there is told on purpose. */
+function settled(c: Character): Character {
+  const lastAge = LAST_DAY - c.birthDay - 10;
+  return { ...c, illnesses: c.illnesses.filter((i) => i.fromAge + i.days < lastAge) };
+}
+
 /** The stories told on purpose. */
 function special(id: string, c: Character): Partial<Character> {
+  const bornBefore = (days: number) => ({
+    birthDay: c.admittedDay - days,
+    basis: "umbilicus" as const,
+    range: [1, 1] as const,
+  });
   switch (id) {
-    case "O21-03":
+    case "O22-05":
+      return { ending: "transferred", illnesses: [] };
+    case "O23-02":
+      return {
+        ...bornBefore(9),
+        illnesses: [{ fromAge: 84, days: 7, kind: "loose stool", appetite: 0.88 }],
+        trouble: { kind: "converts poorly after illness", fromAge: 87, toAge: 120, factor: 0.953 },
+      };
+    case "O24-04":
+      return {
+        ...bornBefore(6),
+        illnesses: [],
+        trouble: { kind: "scale drifts", fromAge: 85, toAge: 108, factor: 0.86 },
+      };
+    case "O25-01":
+      return { ...bornBefore(5), ending: "released", leavesAge: 137, illnesses: [] };
+    case "O25-02":
+      return { ...bornBefore(7), illnesses: [], weanedAge: 108 };
+    case "O25-03":
+      return { ...bornBefore(6), admissionMassG: 1620, birthMassG: 1690, illnesses: [] };
+    case "O25-04":
+      return {
+        ...bornBefore(5),
+        illnesses: [],
+        appetite: 1,
+        firstSolidAge: 38,
+        trouble: {
+          kind: "given less than ordered at night",
+          fromAge: 42,
+          toAge: 100,
+          factor: 0.6,
+        },
+      };
+    case "O25-05":
+      return { ...bornBefore(6), illnesses: [] };
+    case "O25-06":
+      return { ...bornBefore(4), illnesses: [] };
+    case "O25-07":
       return {
         birthMassG: 1310,
         admissionMassG: 1240,
-        birthDay: c.admittedDay - 2,
-        basis: "umbilicus",
-        range: [1, 1],
+        ...bornBefore(2),
         illnesses: [],
         leavesAge: 24,
         ending: "died",
         trouble: { kind: "fails", fromAge: 14, toAge: 24, factor: 0.72 },
       };
-    case "O21-06":
-      return { ending: "transferred", leavesAge: 128, illnesses: [] };
-    case "O22-02":
-      return {
-        birthDay: c.admittedDay - 9,
-        basis: "pelage",
-        range: [2, 2],
-        illnesses: [{ fromAge: 44, days: 7, kind: "loose stool", appetite: 0.88 }],
-        trouble: { kind: "converts poorly after illness", fromAge: 47, toAge: 84, factor: 0.953 },
-      };
-    case "O22-05":
-      return {
-        birthDay: c.admittedDay - 6,
-        basis: "umbilicus",
-        range: [1, 1],
-        illnesses: [],
-        trouble: { kind: "scale drifts", fromAge: 30, toAge: 58, factor: 0.86 },
-      };
-    case "O24-02":
-      return {
-        birthDay: c.admittedDay - 7,
-        basis: "umbilicus",
-        range: [0, 1],
-        illnesses: [],
-        appetite: 1,
-        trouble: { kind: "eats too little", fromAge: 32, toAge: 75, factor: 0.935 },
-      };
-    case "O23-07":
+    case "S25-03":
+      return { lastDay: "soft stools", illnesses: [] };
+    case "S25-04":
+      return { lastDay: "vomits", illnesses: [] };
+    case "O23-05":
       return { basis: "mass", range: [7, 6] };
-    case "O22-07":
+    case "S23-03":
       return { basis: "unknown", range: [0, 0], sex: "unknown" };
     case "S22-01":
       return { basis: "observed", range: [0, 0] };

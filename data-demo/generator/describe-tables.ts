@@ -5,7 +5,7 @@ import { scaleErrorG } from "./weigh.js";
 /** `study.json`: the settings of the study, in snake_case. */
 export function studySettings(): unknown {
   return {
-    title: "Tarrowmouth Nursery, Quellen Coast (invented), four seasons",
+    title: "Vossamerle Nursery (invented), four seasons",
     species: ["sea otter", "harbour seal"],
     zone: ZONE,
     feeding_day_start_hour: 6,
@@ -14,6 +14,12 @@ export function studySettings(): unknown {
     date_style: "year-month-day",
     decimal: "point",
     scale_error_g: scaleErrorG,
+    call_whom: "the veterinarian on call (the number hangs beside the kitchen door)",
+    standing_instructions: {
+      "repeated vomit":
+        "No feed and no fluids by mouth until we have spoken; keep warm, on its belly, and ring at any hour.",
+      cold: "Warm slowly, no feed below 36.0 °C, ring at any hour.",
+    },
     units: { mass: "g", length: "cm", temperature: "degC", energy: "kcal" },
   };
 }

@@ -10,7 +10,7 @@ import {
   wantedGain,
 } from "./body.js";
 import type { Character } from "./cast.js";
-import { LAST_DAY } from "./cast.js";
+import { LAST_DAY, RECORDS_END } from "./cast.js";
 import { civilDate, clockChanges, instantOf, type Minute } from "./clock.js";
 import { diets } from "./diets.js";
 import type { Kitchen } from "./kitchen.js";
@@ -50,17 +50,21 @@ export interface TruePlan {
   readonly toDay: number | null;
   readonly dietId: string;
   readonly gPerFeed: number;
-  readonly feedsPerDay: number;
+  /** Minutes of the day. */
+  readonly times: readonly number[];
 }
 
-/** The season whose otters got the second mixture, and how much more of its energy they can use. */
-export const BETTER_SEASON = "2023";
+/** The season from which otters get the second mixture, and how much more of its energy they can use. */
+export const BETTER_SEASON = "2024";
 export const BETTER_USABLE = 0.022;
+
+/** An order begins at this minute of the day; feeds of the night before it follow the former one. */
+export const ORDERS_FROM = 360;
 
 /** What was ordered for each feed until the next review. */
 interface Order {
   readonly kcalPerFeed: number;
-  readonly feeds: number;
+  readonly slots: readonly { readonly minute: number; readonly dietId: string }[];
 }
 
 /** One day of one animal, as far as it is settled before the first feed. */
@@ -90,6 +94,7 @@ export function live(c: Character, seed: number, kitchen: Kitchen, betterFormula
   let massG = c.admissionMassG;
   let mood = 0;
   let order: Order | null = null;
+  let former: Order | null = null;
 
   for (let day = c.admittedDay; day <= lastDay; day++) {
     const random = root.split(day);
@@ -107,7 +112,6 @@ export function live(c: Character, seed: number, kitchen: Kitchen, betterFormula
       startingUp(c, since) *
       fasting(c, ageD) *
       (illness?.appetite ?? 1) *
-      troubled(c, "eats too little", ageD) *
       troubled(c, "fails", ageD);
     const share = solidShare(c, ageD);
     const ahead: DayAhead = {
@@ -121,10 +125,14 @@ export function live(c: Character, seed: number, kitchen: Kitchen, betterFormula
       random,
     };
     if (order === null || reviewDue(c, ahead, order)) {
-      order = { kcalPerFeed: (1.16 * wanted) / c.usable / times.length, feeds: times.length };
-      replan(plans, c, ahead, order);
+      order = {
+        kcalPerFeed: (1.15 * wanted) / c.usable / times.length,
+        slots: slotsOf(c, ahead),
+      };
+      replan(plans, ahead, order);
     }
-    const eaten = giveFeeds(c, ahead, order, kitchen, feeds);
+    const eaten = giveFeeds(c, ahead, former ?? order, order, kitchen, feeds);
+    former = order;
 
     const better = betterFormula && formulaId === "otter-formula-2" ? BETTER_USABLE : 0;
     const usable =
@@ -152,71 +160,81 @@ export function live(c: Character, seed: number, kitchen: Kitchen, betterFormula
 function reviewDue(c: Character, { since, times, ageD }: DayAhead, order: Order): boolean {
   return (
     since % 5 === 0 ||
-    order.feeds !== times.length ||
+    order.slots.length !== times.length ||
     ageD === c.firstSolidAge ||
     ageD === c.weanedAge
   );
 }
 
-function replan(plans: TruePlan[], c: Character, ahead: DayAhead, order: Order): void {
-  const { day, solidShare: share, formulaId, random } = ahead;
+/** Which feed is of what: solids spread over the day, one at least once they have begun. */
+function slotsOf(c: Character, { day, times, solidShare: share, formulaId, random }: DayAhead) {
+  const n = times.length;
+  const solids = share >= 1 ? n : share > 0 ? Math.max(1, Math.round(share * n)) : 0;
+  const solid = solids === 0 ? formulaId : solidOn(c, day, random.split(7));
+  return times.map((minute, k) => {
+    const isSolid = Math.floor(((k + 1) * solids) / n) > Math.floor((k * solids) / n);
+    return { minute, dietId: isSolid ? solid : formulaId };
+  });
+}
+
+function replan(plans: TruePlan[], { day }: DayAhead, order: Order): void {
   for (let i = plans.length - 1; i >= 0 && plans[i]!.toDay === null; i--)
     plans[i] = { ...plans[i]!, toDay: day };
-  const add = (dietId: string, feeds: number) =>
+  for (const dietId of new Set(order.slots.map((slot) => slot.dietId)))
     plans.push({
       fromDay: day,
       toDay: null,
       dietId,
       gPerFeed: Math.round(order.kcalPerFeed / diets[dietId]!.kcalPerG),
-      feedsPerDay: Math.max(1, Math.round(feeds)),
+      times: order.slots.filter((slot) => slot.dietId === dietId).map((slot) => slot.minute),
     });
-  if (share < 1) add(formulaId, (1 - share) * order.feeds);
-  if (share > 0) add(solidOn(c, day, random.split(7)), share * order.feeds);
 }
 
 /** Gives the feeds of a day and returns the energy eaten, kcal as labelled. */
 function giveFeeds(
   c: Character,
   ahead: DayAhead,
+  former: Order,
   order: Order,
   kitchen: Kitchen,
   feeds: TrueFeed[],
 ): number {
-  const { day, ageD, since, random, hunger } = ahead;
+  const { day, ageD, since, random, hunger, formulaId } = ahead;
   const admitted = instantOf(c.admittedDay, c.admittedMinute);
-  const clock = ahead.times.map((minute) => instantOf(day, minute + random.below(12)));
+  const slots = [
+    ...former.slots.filter((s) => s.minute < ORDERS_FROM).map((s) => ({ ...s, of: former })),
+    ...order.slots.filter((s) => s.minute >= ORDERS_FROM).map((s) => ({ ...s, of: order })),
+  ].map((s) => ({ ...s, at: instantOf(day, s.minute + random.below(12)) }));
   // The night on which the clocks go back is an hour longer: a small pup gets one more feed,
   // in the hour that happens twice.
-  if (day === clockChanges(Number(civilDate(day).slice(0, 4))).autumn && ahead.times.length >= 8)
-    clock.push(instantOf(day, 70 + random.below(10), true));
-  const times = clock.filter((at) => at > admitted + 40).sort((a, b) => a - b);
-  const solids = Math.floor(ahead.solidShare * times.length + random.uniform());
-  const solidAt = new Set(random.shuffled(times.map((_, k) => k)).slice(0, solids));
-  if (ageD === c.firstSolidAge && solidAt.size === 0 && times.length > 0)
-    solidAt.add(times.length - 1);
+  if (day === clockChanges(Number(civilDate(day).slice(0, 4))).autumn && slots.length >= 8) {
+    const at = instantOf(day, 70 + random.below(10), true);
+    slots.push({ minute: 70, dietId: formulaId, of: former, at });
+  }
+  const given = slots.filter((s) => s.at > admitted + 40).sort((a, b) => a.at - b.at);
   let kcal = 0;
-  times.forEach((at, k) => {
-    const solid = solidAt.has(k);
-    const dietId = solid ? solidOn(c, day, random.split(20 + k)) : ahead.formulaId;
+  for (const { at, minute, dietId, of } of given) {
     const batch = kitchen.batchFor(dietId, at, day);
-    const ordered = order.kcalPerFeed / diets[dietId]!.kcalPerG;
-    const offeredG = Math.max(1, Math.round(ordered * (1 + 0.01 * random.normal())));
-    const wantedG = hunger / c.usable / ahead.times.length / batch.kcalPerG;
-    const appetite = wantedG * Math.exp(0.09 * random.normal());
+    const ordered = of.kcalPerFeed / diets[dietId]!.kcalPerG;
+    const short = minute < 240 ? troubled(c, "given less than ordered at night", ageD) : 1;
+    const offeredG = Math.max(1, Math.round(ordered * short * (1 + 0.01 * random.normal())));
+    const wantedG = hunger / c.usable / slots.length / batch.kcalPerG;
+    const appetite = wantedG * Math.exp(0.07 * random.normal());
     const eaten = Math.min(offeredG, Math.max(0, Math.round(appetite)));
     // A refusal of a gram or two is not scraped out of the bottle.
     const refusedG = offeredG - eaten <= 2 ? 0 : offeredG - eaten;
     kcal += (offeredG - refusedG) * batch.kcalPerG;
+    if (at > RECORDS_END) continue;
     kitchen.take(batch.id, offeredG);
-    const route = routeOf(c, ageD, since, solid, random);
+    const route = routeOf(c, ageD, since, dietId !== formulaId, random);
     feeds.push({ at, day, dietId, batchId: batch.id, offeredG, refusedG, route });
-  });
+  }
   return kcal;
 }
 
 function formulaOf(c: Character): string {
   if (c.species === "harbour seal") return "seal-formula";
-  return c.season === BETTER_SEASON ? "otter-formula-2" : "otter-formula-1";
+  return c.season >= BETTER_SEASON ? "otter-formula-2" : "otter-formula-1";
 }
 
 function isFailing(c: Character, ageD: number): boolean {
@@ -225,7 +243,7 @@ function isFailing(c: Character, ageD: number): boolean {
 
 /** What a newcomer takes in its first days, as part of what it will want. */
 function startingUp(c: Character, since: number): number {
-  const parts = c.species === "sea otter" ? [0.48, 0.62, 0.78, 0.9] : [0.12, 0.3, 0.55, 0.8];
+  const parts = c.species === "sea otter" ? [0.5, 0.66, 0.82, 0.93] : [0.12, 0.3, 0.55, 0.8];
   return parts[since] ?? 1;
 }
 

@@ -1,5 +1,5 @@
 import { type Random, seededRandom } from "../../src/core/random.js";
-import type { Character } from "./cast.js";
+import { type Character, LAST_DAY, RECORDS_END } from "./cast.js";
 import { instantOf, localText } from "./clock.js";
 import type { DemoRow, DemoTable } from "./demo-table.js";
 import type { Life, LifeDay } from "./life.js";
@@ -38,12 +38,22 @@ export function observationTable(lives: readonly Life[], seed: number): DemoTabl
   };
 }
 
+type Add = (
+  day: number,
+  minute: number,
+  kind: string,
+  value: string,
+  unit?: string,
+  notes?: string,
+) => void;
+
 function observationsOf(life: Life, root: Random): DemoRow[] {
   const c = life.character;
   const rows: DemoRow[] = [];
   const otter = c.species === "sea otter";
   const add = (day: number, minute: number, kind: string, value: string, unit = "", notes = "") => {
     const at = instantOf(day, Math.round(minute));
+    if (at > RECORDS_END) return;
     rows.push({ order: at, cells: [c.id, localText(at), kind, value, unit, notes] });
   };
   const open = new Map(milestonesOf(c).map((m) => [m.name, m.age]));
@@ -84,18 +94,12 @@ function observationsOf(life: Life, root: Random): DemoRow[] {
     const daily = d.ageD < 90 || d.ill !== null;
     if (daily || d.day % 3 === 0)
       add(d.day, t(425), "temperature", temperature(c, d, r).toFixed(1), "degC");
-    if (d.ageD < 60 && r.uniform() < 0.8)
-      add(
-        d.day,
-        t(900),
-        "stool",
-        d.ill === "loose stool" || d.ill === "failing"
-          ? "loose"
-          : r.uniform() < 0.04
-            ? "none"
-            : "formed",
-      );
-    if (d.ageD < 40 && r.uniform() < 0.7) add(d.day, t(700), "urine", "clear");
+    if (d.ageD < 60) excretions(d, r, add, c.lastDay === "soft stools" && d.day === LAST_DAY);
+    if (c.lastDay === "vomits" && d.day === LAST_DAY) {
+      add(d.day, 526, "vomit", "1", "count", "milk, about a third of the feed");
+      add(d.day, 741, "vomit", "1", "count", "milk and froth");
+      add(d.day, 745, "note", "quiet since noon, lies on its side");
+    }
     if (r.uniform() < 0.006)
       add(d.day, t(640), "regurgitation", "1", "count", "small, after the feed");
     if (d.ill !== null && r.uniform() < 0.12) add(d.day, t(1000), "vomit", "1", "count");
@@ -156,26 +160,25 @@ function observationsOf(life: Life, root: Random): DemoRow[] {
   return rows;
 }
 
+/** Stool and urine, looked for morning and evening in the very young, once a day later. */
+function excretions(d: LifeDay, r: Random, add: Add, soft: boolean): void {
+  const isLoose = d.ill === "loose stool" || d.ill === "failing" || soft;
+  const minutes = soft ? [80, 405, 690] : d.ageD < 30 ? [500, 1080] : [560];
+  for (const minute of minutes) {
+    const stool = r.uniform() < 0.02 ? "none" : "formed";
+    add(d.day, minute + r.below(25), "stool", isLoose ? "loose" : stool);
+    if (d.ageD < 40) add(d.day, minute + 3 + r.below(20), "urine", "clear");
+  }
+}
+
 function temperature(c: Character, d: LifeDay, r: Random): number {
   const normal = c.species === "sea otter" ? 37.8 : 37.2;
   const ill = d.ill === "failing" ? -0.7 : d.ill === null || d.ill === "skin" ? 0 : 0.7;
-  return normal + ill + 0.12 * r.normal();
+  return normal + ill + 0.09 * r.normal();
 }
 
 /** Body length from mass: allometric, about 55 cm at 1.8 kg in the otters, 81 cm at 8.7 kg in the seals. */
-function weekly(
-  c: Character,
-  d: LifeDay,
-  r: Random,
-  add: (
-    day: number,
-    minute: number,
-    kind: string,
-    value: string,
-    unit?: string,
-    notes?: string,
-  ) => void,
-): void {
+function weekly(c: Character, d: LifeDay, r: Random, add: Add): void {
   const kg = d.fromG / 1000;
   const length = c.species === "sea otter" ? 55 * (kg / 1.8) ** 0.36 : 81 * (kg / 8.7) ** 0.25;
   const girth = c.species === "sea otter" ? 33 * (kg / 1.8) ** 0.32 : 58 * (kg / 8.7) ** 0.42;

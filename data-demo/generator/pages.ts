@@ -2,7 +2,7 @@ import { seededRandom } from "../../src/core/random.js";
 import { type Character, LAST_DAY } from "./cast.js";
 import { civilDate, dayNumber, instantOf, localText } from "./clock.js";
 import type { DemoRow, DemoTable } from "./demo-table.js";
-import type { Life } from "./life.js";
+import { type Life, ORDERS_FROM } from "./life.js";
 import { outages } from "./weigh.js";
 
 /** Everything but weighings and observations, as the pages have it. */
@@ -71,7 +71,7 @@ export function feedTable(lives: readonly Life[], seed: number): DemoTable {
       const minute = (((f.at - 210) % 1440) + 1440) % 1440;
       const night = minute < 330;
       const month = Number(civilDate(f.day).slice(5, 7));
-      const tired = c.season === "2021" && night && month >= 5 && month <= 6;
+      const tired = c.season === "2022" && night && month >= 5 && month <= 6;
       const blank = r.uniform() < (tired ? 0.08 : 0.0004);
       const groupId = groupOf(c, f.day);
       if (groupId !== null && f.route === "free") {
@@ -137,7 +137,7 @@ export function groupOf(c: Character, day: number): string | null {
   return day - c.birthDay >= 72 ? `pool-group-${c.season.slice(2)}` : null;
 }
 
-const orderers = ["M. Torrowby", "J. Quillfen", "A. Dessary"];
+const orderers = ["the veterinarian", "the feeding lead", "the night lead"];
 
 export function planTable(lives: readonly Life[], seed: number): DemoTable {
   const r = seededRandom(seed).split(4002);
@@ -156,18 +156,21 @@ export function planTable(lives: readonly Life[], seed: number): DemoTable {
     ],
     rows: lives.flatMap(({ character: c, plans, days }) =>
       plans.map((p) => {
-        const from = instantOf(p.fromDay, 360);
+        const from = Math.max(
+          instantOf(p.fromDay, ORDERS_FROM),
+          instantOf(c.admittedDay, c.admittedMinute + 20),
+        );
         const mass = days.find((d) => d.day === p.fromDay)!.fromG;
         return {
           order: from,
           cells: [
             c.id,
             localText(from),
-            p.toDay === null ? "" : localText(instantOf(p.toDay, 360)),
+            p.toDay === null ? "" : localText(instantOf(p.toDay, ORDERS_FROM)),
             p.dietId,
             String(p.gPerFeed),
-            String(p.feedsPerDay),
-            "",
+            String(p.times.length),
+            p.times.map(clockText).join(" "),
             String(Math.round((mass * (c.species === "sea otter" ? 1.06 : 1.05)) / 10) * 10),
             orderers[r.below(3)]!,
           ],
@@ -176,6 +179,9 @@ export function planTable(lives: readonly Life[], seed: number): DemoTable {
     ),
   };
 }
+
+const clockText = (minute: number) =>
+  [Math.floor(minute / 60), minute % 60].map((n) => String(n).padStart(2, "0")).join(":");
 
 export function housingTable(lives: readonly Life[]): DemoTable {
   const rows: DemoRow[] = [];
@@ -240,21 +246,14 @@ export function eventTable(): DemoTable {
     name: "events",
     columns: ["at", "to", "scope", "kind", "notes"],
     rows: [
-      row(dayNumber(2021, 6, 1), null, "study", "staff", "two more people on the night shift"),
+      row(dayNumber(2022, 6, 1), null, "study", "staff", "two more people on the night shift"),
       ...outages.map((o) => row(o.from, o.to, "study", "outage", o.notes)),
-      row(
-        dayNumber(2023, 1, 10),
-        null,
-        "season",
-        "protocol change",
-        "otters: second formula mixture for the season",
-      ),
       row(
         dayNumber(2024, 1, 8),
         null,
         "season",
         "protocol change",
-        "otters: first mixture again, supplier gone",
+        "otters: second formula mixture from this season on",
       ),
       row(
         dayNumber(2024, 7, 9),

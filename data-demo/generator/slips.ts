@@ -15,7 +15,7 @@ export function makeSlips(tables: Readonly<Record<string, DemoTable>>): void {
   const platform = (row: DemoRow) => row.cells[4] === "platform-1" && row.cells[7] === "before";
 
   // Kilograms written where grams belong.
-  edit(weighings, w("O21-02", 70, platform), "mass_g", (g) => (Number(g) / 1000).toString(), {
+  edit(weighings, w("O22-05", 6, platform), "mass_g", (g) => (Number(g) / 1000).toString(), {
     kind: "thousandth",
     expected: "suspected slip",
   });
@@ -28,7 +28,7 @@ export function makeSlips(tables: Readonly<Record<string, DemoTable>>): void {
     kind: "digit dropped",
     expected: "suspected slip",
   });
-  edit(weighings, w("O24-03", 55, bucket), "mass_g", (g) => g.slice(0, -1), {
+  edit(weighings, w("O24-02", 55, bucket), "mass_g", (g) => g.slice(0, -1), {
     kind: "digit dropped",
     expected: "suspected slip",
   });
@@ -38,7 +38,7 @@ export function makeSlips(tables: Readonly<Record<string, DemoTable>>): void {
     w(
       "O23-01",
       40,
-      (row) => bucket(row) && Math.abs(Number(row.cells[2]![0]) - Number(row.cells[2]![1])) >= 3,
+      (row) => bucket(row) && Number(row.cells[2]![1]) - Number(row.cells[2]![0]) >= 3,
     ),
     "mass_g",
     (g) => g[1]! + g[0]! + g.slice(2),
@@ -48,32 +48,36 @@ export function makeSlips(tables: Readonly<Record<string, DemoTable>>): void {
     },
   );
   // The bucket was not taken off.
-  edit(weighings, w("O23-06", 22, bucket), "tare_g", () => "0", {
+  edit(weighings, w("O23-05", 22, bucket), "tare_g", () => "0", {
+    kind: "tare forgotten",
+    expected: "suspected slip",
+  });
+  edit(weighings, lastOf(weighings, "O25-03"), "tare_g", () => "0", {
     kind: "tare forgotten",
     expected: "suspected slip",
   });
   // Two animals exchanged on one morning.
   swapAnimals(weighings, "O23-02", "O23-03");
   // Day and month exchanged.
-  edit(weighings, firstOn(weighings, "O22-03", dayNumber(2022, 5, 4)), "at", exchanged, {
+  edit(weighings, firstOn(weighings, "O22-02", dayNumber(2022, 6, 5)), "at", exchanged, {
     kind: "wrong day",
     expected: "suspected slip",
   });
-  edit(feeds, firstOn(feeds, "O24-04", dayNumber(2024, 6, 8)), "at", exchanged, {
+  edit(feeds, firstOn(feeds, "O24-02", dayNumber(2024, 6, 8)), "at", exchanged, {
     kind: "wrong day",
     expected: "seen only by its old batch",
   });
 
   // Cells that cannot be read, keys that lead nowhere.
-  edit(weighings, w("O21-04", 15), "mass_g", (g) => `${g}?`, {
+  edit(weighings, w("O22-05", 15), "mass_g", (g) => `${g}?`, {
     kind: "text in a number",
     expected: "set aside",
   });
-  edit(weighings, w("S21-03", 9), "mass_g", () => "asleep", {
+  edit(weighings, w("S22-03", 9), "mass_g", () => "asleep", {
     kind: "text in a number",
     expected: "set aside",
   });
-  edit(weighings, w("O22-06", 20), "mass_g", (g) => `-${g}`, {
+  edit(weighings, w("O23-04", 20), "mass_g", (g) => `-${g}`, {
     kind: "negative mass",
     expected: "set aside",
   });
@@ -81,7 +85,7 @@ export function makeSlips(tables: Readonly<Record<string, DemoTable>>): void {
     kind: "unknown animal",
     expected: "set aside",
   });
-  edit(feeds, nth(feeds, "O21-05", 200), "offered_g", (g) => `about ${g}`, {
+  edit(feeds, nth(feeds, "O22-05", 200), "offered_g", (g) => `about ${g}`, {
     kind: "text in a number",
     expected: "set aside",
   });
@@ -105,9 +109,9 @@ export function makeSlips(tables: Readonly<Record<string, DemoTable>>): void {
   );
   edit(
     weighings,
-    firstOn(weighings, "O21-01", dayNumber(2021, 4, 30)),
+    firstOn(weighings, "O22-01", dayNumber(2022, 4, 30)),
     "at",
-    (at) => `2021-04-31${at.slice(10)}`,
+    (at) => `2022-04-31${at.slice(10)}`,
     { kind: "date that does not exist", expected: "set aside" },
   );
   edit(feeds, nth(feeds, "O23-05", 77), "batch_id", (id) => `${id}9`, {
@@ -155,6 +159,12 @@ function firstOn(table: DemoTable, animal: string, day: number): DemoRow {
   if (row === undefined)
     throw new Error(`${table.name}: nothing of ${animal} on ${civilDate(day)}`);
   return row;
+}
+
+function lastOf(table: DemoTable, animal: string): DemoRow {
+  return table.rows
+    .filter((row) => row.cells[0] === animal)
+    .reduce((a, b) => (b.order > a.order ? b : a));
 }
 
 function edit(

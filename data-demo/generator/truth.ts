@@ -1,4 +1,5 @@
-import { civilDate, clockChanges } from "./clock.js";
+import { LAST_DAY, RECORDS_END, SEASONS } from "./cast.js";
+import { civilDate, clockChanges, localText } from "./clock.js";
 import type { PlacedSlip } from "./demo-table.js";
 import { BETTER_SEASON, BETTER_USABLE, type Life } from "./life.js";
 import { milestonesOf } from "./observe.js";
@@ -13,7 +14,7 @@ export function truthOf(
   slips: readonly PlacedSlip[],
 ): unknown {
   const treated = (list: readonly Life[]) =>
-    list.filter(({ character: c }) => c.species === "sea otter" && c.season === BETTER_SEASON);
+    list.filter(({ character: c }) => c.species === "sea otter" && c.season >= BETTER_SEASON);
   const meanGain = (list: readonly Life[]) => {
     const gains = treated(list)
       .map(windowGain)
@@ -43,10 +44,12 @@ export function truthOf(
         factor: c.trouble!.factor,
         trulySlow: c.trouble!.kind !== "scale drifts",
       })),
-    clockNights: [2021, 2022, 2023, 2024].map((year) => ({
-      spring: civilDate(clockChanges(year).spring),
-      autumn: civilDate(clockChanges(year).autumn),
-    })),
+    /** Nights of a change of the clocks that lie within the records. */
+    clockNights: SEASONS.map((year) => {
+      const { spring, autumn } = clockChanges(year);
+      return { spring: civilDate(spring), autumn: autumn > LAST_DAY ? null : civilDate(autumn) };
+    }),
+    livingDay: livingDay(lives),
     slips,
     animals: lives.map((life) => {
       const c = life.character;
@@ -64,6 +67,26 @@ export function truthOf(
           .map((d) => [d.ageD, round(d.fromG, 0)]),
       };
     }),
+  };
+}
+
+/** What stands on the last day, as it was planted: each page is for one of these. */
+function livingDay(lives: readonly Life[]): unknown {
+  const inCare = lives.filter(
+    ({ character: c }) => c.birthDay + c.leavesAge > LAST_DAY && c.admittedDay <= LAST_DAY,
+  );
+  const of = (wanted: (l: Life) => boolean) => inCare.filter(wanted).map((l) => l.character.id);
+  const slow = of((l) => l.character.trouble?.kind === "given less than ordered at night");
+  return {
+    day: civilDate(LAST_DAY),
+    recordsEnd: localText(RECORDS_END),
+    inCare: of(() => true),
+    danger: of((l) => l.character.lastDay === "vomits"),
+    secondLook: [...of((l) => l.character.lastDay === "soft stools"), ...slow],
+    measureFirst: ["O25-03"],
+    newcomer: of((l) => LAST_DAY - l.character.admittedDay < 7),
+    orderBegun: of((l) => l.plans.at(-1)!.fromDay === LAST_DAY),
+    scales: { passed: ["bench-1", "bench-2", "floor-1"], old: ["platform-1"] },
   };
 }
 

@@ -12,8 +12,8 @@ import { timelinePicture } from "../../src/report/animal/timeline-picture.js";
 
 const beside = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const study = await readStudy(beside("../../data-demo"));
-const analysis = (await analyse(study, { onDay: "2024-04-20" })).value;
-const animal = animalOf(analysis, "O24-02");
+const analysis = (await analyse(study, { curves: [] })).value;
+const animal = animalOf(analysis, "O25-04");
 const pictures = {
   "mass-against-contemporaries": massAmongOthersPicture(analysis, animal),
   "one-animal-on-one-time-axis": timelinePicture(analysis, animal),

@@ -52,7 +52,7 @@ export interface AnalyseOptions extends LongWork {
  * Cancels by `signal`. Bad rows were set aside when reading and never stop it.
  *
  * @throws UsageError for a day that is no `YYYY-MM-DD`, or before every record.
- * @example (await analyse(await readStudy("data-demo"))).value.animals.length // 46
+ * @example (await analyse(await readStudy("data-demo"))).value.animals.length // 35
  */
 export async function analyse(
   study: Study,

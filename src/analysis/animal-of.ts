@@ -7,7 +7,7 @@ import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
  * One animal of an analysis, by id or by name.
  *
  * @throws UsageError for an unknown one, naming what comes closest.
- * @example animalOf(analysis, "O24-02").name // "Nessock"
+ * @example animalOf(analysis, "O25-04").name // "Kerbuzzle"
  */
 export function animalOf(analysis: StudyAnalysis, idOrName: string): AnimalAnalysis {
   const wanted = idOrName.trim().toLowerCase();
@@ -28,7 +28,7 @@ export function animalOf(analysis: StudyAnalysis, idOrName: string): AnimalAnaly
  * computed: a slip in a name costs no time.
  *
  * @throws UsageError naming what comes closest.
- * @example requireAnimal(study, "O24-O2") // throws: Is O24-02 meant?
+ * @example requireAnimal(study, "O25-O4") // throws: Is O25-04 meant?
  */
 export function requireAnimal(study: Study, idOrName: string): void {
   const { animals, weighings } = study.tables;

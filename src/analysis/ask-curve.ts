@@ -40,7 +40,7 @@ export interface AskCurveOptions extends AnalyseOptions {
  * bands, what follows from it, and how sure each parameter is.
  *
  * @throws UsageError for an animal that is not there by that day, naming the nearest.
- * @example (await askCurve(study, { animal: "O23-03" })).value.best.value.curve // "gompertz"
+ * @example (await askCurve(study, { animal: "O23-03" })).value.best.value.curve // "schnute"
  */
 export async function askCurve(
   study: Study,

@@ -15,7 +15,7 @@ export interface RecordsAnswer {
  * The records: what was read, what could not be used, and which entries look
  * like slips of the pen.
  *
- * @example askRecords(await readStudy("data-demo")).value.series.animals.length // 46
+ * @example askRecords(await readStudy("data-demo")).value.series.animals.length // 35
  */
 export function askRecords(study: Study): Result<"ask-records", RecordsAnswer> {
   const series = buildSeries(study);

@@ -61,7 +61,7 @@ const shownDays = 42;
  * of one day. No diagnosis.
  *
  * @throws UsageError for an animal that is not there by that day, naming the nearest.
- * @example (await askSlowGainer(study, { animal: "O24-02", onDay: "2024-04-20" })).value.real.value.answers[0].verdict // "not found"
+ * @example (await askSlowGainer(study, { animal: "O25-04" })).value.real.value.answers[0].verdict // "not found"
  */
 export async function askSlowGainer(
   study: Study,

@@ -37,7 +37,7 @@ export function latestSeason(study: Study, species: string | null = null): strin
  * The animal that the day's page names first; where nobody is in care, the one with
  * the newest weighing.
  *
- * @example firstOfConcern(analysis).animalId // "O24-05"
+ * @example firstOfConcern(analysis).animalId // "S25-04"
  */
 export function firstOfConcern(analysis: StudyAnalysis): AnimalAnalysis {
   const { settings, onDay, animals } = analysis;
@@ -55,7 +55,7 @@ export function firstOfConcern(analysis: StudyAnalysis): AnimalAnalysis {
  * The animal weighed on most days, of one species or of all; of the same number of
  * days the one admitted last.
  *
- * @example longestRecord(analysis).animalId // "O23-03"
+ * @example longestRecord(analysis).animalId // "O22-03"
  */
 export function longestRecord(
   analysis: StudyAnalysis,

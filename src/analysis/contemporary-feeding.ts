@@ -53,7 +53,7 @@ export interface ContemporaryMeasure {
  * days at the same age. Quartiles of type 7 (Hyndman and Fan 1996). Only data
  * up to the day looked at are used.
  *
- * @example contemporaryFeeding(analysis, animalOf(analysis, "O24-02")).value.measures[0]
+ * @example contemporaryFeeding(analysis, animalOf(analysis, "O25-04")).value.measures[0]
  */
 export function contemporaryFeeding(
   analysis: StudyAnalysis,

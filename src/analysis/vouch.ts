@@ -42,7 +42,7 @@ const ourWords: ReadonlySet<string> = new Set([
 const dateOrTime = /^\d{4}-\d{2}-\d{2}([ T]\d{2}:\d{2})?$|^\d{2}:\d{2}$/;
 
 /**
- * @example vouchFor().id("animal", "O24-02") // "O24-02"
+ * @example vouchFor().id("animal", "O25-04") // "O25-04"
  * @example vouchFor().id("scale", "Zorvane's scale") // "scale 1"
  */
 export function vouchFor(): Vouch {

@@ -38,7 +38,7 @@ export function wrapText(
 /**
  * Names short enough for an axis or a legend: a name wider than `width` pixels
  * loses its middle, because animals are told apart by what stands at the two
- * ends ("Pimmer the\u2026 (O24-01)"). Names that differ stay different.
+ * ends ("Tazzle the\u2026 (O24-01)"). Names that differ stay different.
  *
  * @example shortNames(["Fern (O24-02)"], 220, 12).get("Fern (O24-02)") // "Fern (O24-02)"
  */

@@ -15,9 +15,11 @@ import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
 import { workbook } from "../report/renderers/sheet/workbook.js";
 import { screenWording } from "../units/format.js";
 import { localText } from "../units/format-date.js";
+import { type AnsweringOptions, answering } from "./answering.js";
 import { cleanText, proposalLines } from "./check-proposals.js";
 import { decisionsToMake, doubtedFeedsOf, problemsTable, slipsOf } from "./check-tables.js";
 import { checkText } from "./check-text.js";
+import { exitCodes } from "./exit-codes.js";
 import { studyWithQuestions } from "./study-with-questions.js";
 import { wrapText } from "./wrap-text.js";
 
@@ -50,13 +52,11 @@ export interface CheckOutcome {
 
 /** Registers `gramline check FOLDER`. */
 export function checkCommand(program: Command): void {
-  program
-    .command("check")
+  answering(program.command("check"))
     .description("read a study, say on one screen what is in it, and list every problem")
     .argument("<folder>", "the study's folder")
     .option("--out <folder>", "where the full lists go", join("out", "check"))
     .option("--no-write", "write no lists")
-    .option("--json", "print the result as JSON", false)
     .option("--save-mapping", "write what is proposed into study.json", false)
     .addHelpText(
       "after",
@@ -70,15 +70,16 @@ export function checkCommand(program: Command): void {
         today: new Date().toISOString().slice(0, 10),
         width: process.stdout.columns ?? 100,
       });
-      (outcome.exitCode === 2 ? process.stderr : process.stdout).write(`${outcome.text}\n`);
+      const { text, exitCode } = outcome;
+      const stream = exitCode === exitCodes.notDone && !options.json ? "stderr" : "stdout";
+      if (!options.quiet || stream === "stderr") process[stream].write(`${text}\n`);
       process.exitCode = outcome.exitCode;
     });
 }
 
-interface CommandOptions {
+interface CommandOptions extends AnsweringOptions {
   readonly out: string;
   readonly write: boolean;
-  readonly json: boolean;
   readonly saveMapping: boolean;
 }
 

@@ -1,8 +1,16 @@
 import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
+import {
+  type AnsweringOptions,
+  answering,
+  progressLine,
+  progressOf,
+  sayAnswer,
+} from "./answering.js";
+import { dayInJson } from "./day-in-json.js";
 import { civilDay } from "./option-values.js";
 
-interface DayOptions {
+interface DayOptions extends AnsweringOptions {
   readonly out: string;
   readonly on?: string;
   readonly withoutPeople: boolean;
@@ -10,8 +18,7 @@ interface DayOptions {
 
 /** `gramline day FOLDER`: the day's board alone. */
 export function dayCommand(program: Command): void {
-  program
-    .command("day")
+  answering(program.command("day"))
     .description(
       "write the day's board: every animal in care on a line, those of most concern first, what to do and by when",
     )
@@ -26,13 +33,26 @@ export function dayCommand(program: Command): void {
       const onDay = options.on === undefined ? {} : { onDay: civilDay("--on", options.on) };
       const { writeDay } = await import("../publish/write-day.js");
       const out = resolve(options.out);
+      const line = progressLine(options);
+      const said: string[] = [];
+      let json = {};
       const animals = await writeDay(folder, {
         out,
         withoutPeople: options.withoutPeople,
-        onDecision: (sentence) => console.log(sentence),
+        onDecision: (sentence) => said.push(sentence),
+        onAnswer: (answer, aboutDay) => {
+          json = dayInJson(answer);
+          said.push(...aboutDay);
+        },
+        onProgress: progressOf(line),
         now: Date.now(),
         ...onDay,
       });
-      console.log(`Animals in care: ${animals}. Open ${relative(process.cwd(), out)}`);
+      line.end();
+      const page = relative(process.cwd(), out);
+      sayAnswer(options, { kind: "day", ...json, written: [page] }, [
+        ...said,
+        `Animals in care: ${animals}. Open ${page}`,
+      ]);
     });
 }

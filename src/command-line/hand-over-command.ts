@@ -1,8 +1,16 @@
 import { dirname, join, relative, resolve } from "node:path";
 import type { Command } from "commander";
+import {
+  type AnsweringOptions,
+  answering,
+  progressLine,
+  progressOf,
+  sayAnswer,
+} from "./answering.js";
+import { dayInJson } from "./day-in-json.js";
 import { civilDay } from "./option-values.js";
 
-interface HandOverOptions {
+interface HandOverOptions extends AnsweringOptions {
   readonly out: string;
   readonly sheet?: string;
   readonly on?: string;
@@ -11,8 +19,7 @@ interface HandOverOptions {
 
 /** `gramline hand-over FOLDER`: the page for the change of shift, and the sheet to print. */
 export function handOverCommand(program: Command): void {
-  program
-    .command("hand-over")
+  answering(program.command("hand-over"))
     .description(
       "write the hand-over page (the last 24 hours and the next feeds of every animal in care) and the feeding sheet to print",
     )
@@ -29,15 +36,27 @@ export function handOverCommand(program: Command): void {
       const { writeHandOver } = await import("../publish/write-hand-over.js");
       const out = resolve(options.out);
       const sheet = resolve(options.sheet ?? join(dirname(out), "feeding-sheet.html"));
+      const line = progressLine(options);
+      const said: string[] = [];
+      let json = {};
       const animals = await writeHandOver(folder, {
         out,
         sheet,
         withoutPeople: options.withoutPeople,
-        onDecision: (sentence) => console.log(sentence),
+        onDecision: (sentence) => said.push(sentence),
+        onAnswer: (answer, aboutDay) => {
+          json = dayInJson(answer);
+          said.push(...aboutDay);
+        },
+        onProgress: progressOf(line),
         now: Date.now(),
         ...onDay,
       });
       const shown = (file: string) => relative(process.cwd(), file);
-      console.log(`Animals in care: ${animals}. Open ${shown(out)}; print ${shown(sheet)}`);
+      line.end();
+      sayAnswer(options, { kind: "hand-over", ...json, written: [shown(out), shown(sheet)] }, [
+        ...said,
+        `Animals in care: ${animals}. Open ${shown(out)}; print ${shown(sheet)}`,
+      ]);
     });
 }

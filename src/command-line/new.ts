@@ -8,7 +8,9 @@ import { UsageError } from "../core/usage-error.js";
 import { writeAtomically } from "../records/files/write-atomically.js";
 import { templateWorkbook } from "../records/template-workbook.js";
 import { isZone } from "../units/zone.js";
+import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
 import { linkPackages } from "./link-packages.js";
+import { wholeNumber } from "./option-values.js";
 import { ownNotebook, packagesOf } from "./own-notebook.js";
 import { readNotebook } from "./read-notebook.js";
 
@@ -23,8 +25,7 @@ export interface NewOptions {
 
 /** Registers `gramline new FOLDER`. */
 export function newCommand(program: Command): void {
-  program
-    .command("new")
+  answering(program.command("new"))
     .description("make an empty study: settings, a workbook to fill in, the notebooks")
     .argument("<folder>", "a folder that is not there yet, or is empty")
     .option("--title <words>", "title of the study")
@@ -35,21 +36,24 @@ export function newCommand(program: Command): void {
     )
     .option("--day-starts <hour>", "hour at which the feeding day begins", "6")
     .action(async (folder: string, options: CommandOptions) => {
-      const zone = options.zone ?? (await askForZone());
+      const zone = options.zone ?? (await askForZone(options));
       const made = await makeStudy(folder, {
         title: options.title ?? basename(resolve(folder)),
         species: options.species,
         zone,
-        feedingDayStartHour: Number(options.dayStarts),
+        feedingDayStartHour: wholeNumber("--day-starts", options.dayStarts),
         home: resolve(dirname(fileURLToPath(import.meta.url)), "..", ".."),
       });
-      console.log(made.map((name) => `  ${name}`).join("\n"));
-      console.log(`\nOpen ${join(folder, "READ ME FIRST.txt")}`);
-      if (options.zone === undefined) console.log(zoneWarning(zone));
+      const open = join(folder, "READ ME FIRST.txt");
+      sayAnswer(options, { kind: "new", zone, open, made }, [
+        ...made.map((name) => `  ${name}`),
+        `\nOpen ${open}`,
+        ...(options.zone === undefined ? [zoneWarning(zone)] : []),
+      ]);
     });
 }
 
-interface CommandOptions {
+interface CommandOptions extends AnsweringOptions {
   readonly title?: string;
   readonly species: readonly string[];
   readonly zone?: string;
@@ -57,9 +61,9 @@ interface CommandOptions {
 }
 
 /** Asks for the zone where somebody can answer; else it is this computer's, and that is said. */
-async function askForZone(): Promise<string> {
+async function askForZone({ json, quiet }: AnsweringOptions): Promise<string> {
   const here = Intl.DateTimeFormat().resolvedOptions().timeZone;
-  if (process.stdin.isTTY !== true || process.stdout.isTTY !== true) return here;
+  if (json || quiet || process.stdin.isTTY !== true || process.stdout.isTTY !== true) return here;
   const lines = createInterface({ input: process.stdin, output: process.stdout });
   try {
     for (;;) {

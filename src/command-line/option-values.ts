@@ -2,12 +2,20 @@ import { UsageError } from "../core/usage-error.js";
 import { isDate } from "../publish/is-date.js";
 
 /** A mistake in an option, in the words of every other one: needed, came, where, what to do. */
-function wrongOption(option: string, needed: string, came: string, example: string): UsageError {
+function wrongOption(
+  option: string,
+  needed: string,
+  came: string,
+  example: string,
+  isMeant = false,
+): UsageError {
   return new UsageError({
     needed,
     came: `"${came}" was given`,
     where: option,
-    todo: `Write for example ${option} ${example}.`,
+    todo: isMeant
+      ? `Is ${example} meant? Write ${option} ${example}.`
+      : `Write for example ${option} ${example}.`,
   });
 }
 
@@ -31,8 +39,23 @@ export function wholeNumber(option: string, text: string, least = 0): number {
  * @example civilDay("--on", "2026-01-31") // "2026-01-31"
  */
 export function civilDay(option: string, text: string): string {
-  if (!isDate(text)) throw wrongOption(option, "a day as YYYY-MM-DD", text, "2026-01-31");
-  return text;
+  if (isDate(text)) return text;
+  const near = nearestDay(text);
+  throw wrongOption(option, "a day as YYYY-MM-DD", text, near ?? "2026-01-31", near !== null);
+}
+
+/** The one day that a text can mean: 2026-1-5, 20260105, 31.1.2026; null where it may be two, or none. */
+function nearestDay(text: string): string | null {
+  const two = (part: string) => part.padStart(2, "0");
+  const yearFirst = /^\D*(\d{4})\D?(\d{1,2})\D?(\d{1,2})\D*$/.exec(text);
+  const yearLast = /^\D*(\d{1,2})\D(\d{1,2})\D(\d{4})\D*$/.exec(text);
+  const [, a = "", b = "", c = ""] = yearFirst ?? [];
+  const [, d = "", e = "", f = ""] = yearLast ?? [];
+  const days = [
+    ...(yearFirst === null ? [] : [`${a}-${two(b)}-${two(c)}`]),
+    ...(yearLast === null ? [] : [`${f}-${two(e)}-${two(d)}`, `${f}-${two(d)}-${two(e)}`]),
+  ].filter(isDate);
+  return new Set(days).size === 1 ? days[0]! : null;
 }
 
 /**
@@ -53,7 +76,7 @@ export function agesBetween(option: string, text: string): { fromAgeD: number; t
  * `name=value` pairs; the notebook's own default says whether it is a text, a number or a yes.
  *
  * @throws UsageError for one without its sign.
- * @example namedValues("--set", ["animal=O24-02"]) // { animal: "O24-02" }
+ * @example namedValues("--set", ["animal=O25-04"]) // { animal: "O25-04" }
  */
 export function namedValues(option: string, pairs: readonly string[]): Record<string, string> {
   return Object.fromEntries(

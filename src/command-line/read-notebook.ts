@@ -7,6 +7,7 @@ import {
   type NotebookFile,
   splitText,
 } from "../report/renderers/notebook-file.js";
+import { didYouMean } from "./did-you-mean.js";
 
 /** Values for the cell that follows the one tagged `parameters`. */
 export type NotebookParameters = Readonly<Record<string, string | number | boolean | null>>;
@@ -66,7 +67,9 @@ export function withParameters(
         needed: `one of the parameters ${[...declared.keys()].join(", ")}`,
         came: `${key} was given`,
         where: name,
-        todo: "Use a name that the cell tagged parameters declares.",
+        todo:
+          didYouMean(key, [...declared.keys()]) ??
+          "Use a name that the cell tagged parameters declares.",
       });
     }
     const type = declaration.type === "" ? "" : `: ${declaration.type}`;

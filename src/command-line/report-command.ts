@@ -1,8 +1,15 @@
 import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
+import {
+  type AnsweringOptions,
+  answering,
+  progressLine,
+  progressOf,
+  sayAnswer,
+} from "./answering.js";
 import { agesBetween, civilDay, wholeNumber } from "./option-values.js";
 
-interface ReportOptions {
+interface ReportOptions extends AnsweringOptions {
   readonly out: string;
   readonly date?: string;
   readonly on?: string;
@@ -14,8 +21,7 @@ interface ReportOptions {
 
 /** `gramline report FOLDER`: the husbandry report. Options are looked at before any work. */
 export function reportCommand(program: Command): void {
-  program
-    .command("report")
+  answering(program.command("report"))
     .description(
       "write the husbandry report of a study folder: page, Word, sheets, a page per animal",
     )
@@ -49,14 +55,21 @@ export function reportCommand(program: Command): void {
         ...(options.on === undefined ? {} : { onDay: civilDay("--on", options.on) }),
       };
       const { writeReport } = await import("../publish/write-report.js");
-      const written = await writeReport(folder, chosen);
+      const line = progressLine(options);
+      const written = await writeReport(folder, { ...chosen, onProgress: progressOf(line) });
       if (options.pdf) {
+        line.show("printing report.pdf");
         const { printPdf } = await import("../publish/print-pdf.js");
         await printPdf(join(out, "report.html"), join(out, "report.pdf"));
       }
-      for (const sentence of written.decisions) console.log(sentence);
-      console.log(`${written.files.length} files; animals: ${written.animals}.`);
-      console.log(`Open ${relative(process.cwd(), join(out, "index.html"))}`);
+      line.end();
+      const { files, animals, decisions } = written;
+      const open = relative(process.cwd(), join(out, "index.html"));
+      sayAnswer(options, { kind: "report", open, files, animals, decisions }, [
+        ...decisions,
+        `${files.length} files; animals: ${animals}.`,
+        `Open ${open}`,
+      ]);
     });
 }
 

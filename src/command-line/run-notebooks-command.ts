@@ -2,9 +2,11 @@ import { existsSync } from "node:fs";
 import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
+import { type AnsweringOptions, answering, progressLine, sayAnswer } from "./answering.js";
+import { exitCodes } from "./exit-codes.js";
 import { namedValues, wholeNumber } from "./option-values.js";
 
-interface RunOptions {
+interface RunOptions extends AnsweringOptions {
   readonly study?: string;
   readonly notebooks?: string;
   readonly out: string;
@@ -14,8 +16,7 @@ interface RunOptions {
 
 /** `gramline run-notebooks`: every notebook, or those named, as pages to open. */
 export function runNotebooksCommand(program: Command, home: string): void {
-  program
-    .command("run-notebooks")
+  answering(program.command("run-notebooks"))
     .description("run every notebook, write executed copies and one page each")
     .argument("[names...]", "only these notebooks")
     .option(
@@ -39,10 +40,12 @@ export function runNotebooksCommand(program: Command, home: string): void {
       );
       if (values["studyFolder"] !== undefined && study !== null)
         values["studyFolder"] = relative(notebooks, study);
-      const { runNotebooks, stopKernelsOnInterrupt } = await import("./run-notebooks.js");
+      const { failureText, runNotebooks, stopKernelsOnInterrupt } = await import(
+        "./run-notebooks.js"
+      );
       stopKernelsOnInterrupt();
-      const terminal = process.stderr.isTTY;
-      const outcomes = await runNotebooks({
+      const line = progressLine(options);
+      const { outcomes, waiting } = await runNotebooks({
         notebooks,
         // Values that were given stand beside the notebook's own; a study makes it that study's.
         ...(study === null || values["studyFolder"] !== undefined ? {} : { study }),
@@ -51,20 +54,25 @@ export function runNotebooksCommand(program: Command, home: string): void {
         only: names,
         parameters: values,
         cellSeconds,
-        say: (line) => console.log(line),
-        ...(terminal
-          ? { onProgress: (text: string) => process.stderr.write(`\r\u001b[K${text}`) }
-          : {}),
+        say: (text) => {
+          line.end();
+          if (!options.json && !options.quiet) console.log(text);
+        },
+        onProgress: line.show,
       });
+      line.end();
       const failed = outcomes.filter((each) => each.failure !== null);
       const page = relative(process.cwd(), join(resolve(options.out), "index.html"));
-      if (failed.length === 0) console.log(`\nOpen ${page}`);
-      else {
-        console.error(
-          `\n${failed.length} of ${outcomes.length} notebooks failed; what there is: ${page}`,
-        );
-        process.exitCode = 1;
-      }
+      const json = { kind: "run-notebooks", open: page, outcomes, waiting };
+      sayAnswer(options, json, failed.length === 0 ? [`\nOpen ${page}`] : []);
+      if (failed.length === 0) return;
+      process.exitCode = exitCodes.lookAtIt;
+      if (options.json) return;
+      if (options.quiet)
+        for (const each of failed) console.error(`${each.name}\n${failureText(each.failure!)}`);
+      console.error(
+        `\n${failed.length} of ${outcomes.length} notebooks failed; what there is: ${page}`,
+      );
     });
 }
 

@@ -11,6 +11,7 @@ import type { Study } from "../records/study.js";
 import type { NotebookFile } from "../report/renderers/notebook-file.js";
 import { indexPage } from "../report/renderers/page/index-page.js";
 import { notebookPage, notebookTitle } from "../report/renderers/page/notebook-page.js";
+import { didYouMean } from "./did-you-mean.js";
 import { frontPage } from "./front-page.js";
 import { linkPackages } from "./link-packages.js";
 import { stopAllKernels } from "./notebook-kernel.js";
@@ -51,6 +52,12 @@ export interface NotebookOutcome {
   readonly failure: CellFailure | null;
 }
 
+export interface RanNotebooks {
+  readonly outcomes: readonly NotebookOutcome[];
+  /** Those that the tables do not allow yet, each with what to fill in. */
+  readonly waiting: readonly { readonly name: string; readonly needs: string }[];
+}
+
 /**
  * Executes notebooks and writes, for each, the executed copy and one page; and
  * the day's board of their study as the front page, which leads to all of them. Notebooks
@@ -58,13 +65,14 @@ export interface NotebookOutcome {
  * fill in for them is said. A failing notebook does not keep the others from running; the
  * outcomes say which failed and where.
  */
-export async function runNotebooks(options: RunNotebooksOptions): Promise<NotebookOutcome[]> {
+export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNotebooks> {
   const say = options.say ?? (() => {});
   const named = chosenNotebooks(options);
   const prepared = new Map(named.map((name) => [name, preparedNotebook(name, options)]));
   await linkForKernel(options, [...prepared.values()]);
   const about = await studyOf(options, prepared.get(first) ?? [...prepared.values()][0]!);
-  const waiting = (options.only ?? []).length > 0 ? new Map() : waitingFor(named, about?.study);
+  const waiting: Map<string, string> =
+    (options.only ?? []).length > 0 ? new Map() : waitingFor(named, about?.study);
   const names = named.filter((name) => !waiting.has(name));
   const files = new Map<string, string>();
   const foot =
@@ -88,7 +96,6 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
     const page = join(options.out, `${name}.html`);
     files.set(`${name}.ipynb`, `${JSON.stringify(run.notebook, null, 1)}\n`);
     files.set(`${name}.html`, notebookPage(run.notebook, name, foot, style, home, pageScript()));
-    options.onProgress?.("");
     const verdict = run.failure === null ? "ok" : "FAILED";
     say(
       `[${index + 1}/${names.length}] ${name.padEnd(width)}  ${run.seconds.toFixed(1).padStart(6)} s  ${verdict}`,
@@ -115,7 +122,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<Notebo
   );
   // Where only some were asked for, the pages of the others stay.
   await writeSet(options.out, "notebooks", files, { keep: (options.only ?? []).length > 0 });
-  return outcomes;
+  return { outcomes, waiting: [...waiting].map(([name, needs]) => ({ name, needs })) };
 }
 
 /** The notebook whose study and day the front page shows. */
@@ -224,7 +231,7 @@ function chosenNotebooks(options: RunNotebooksOptions): string[] {
       needed: `one of ${present.join(", ")}`,
       came: `${name} was asked for`,
       where: relative(process.cwd(), options.notebooks) || ".",
-      todo: "Check the spelling.",
+      todo: didYouMean(name, present) ?? "Check the spelling.",
     });
   }
   return only.length === 0 ? present : present.filter((name) => only.includes(name));

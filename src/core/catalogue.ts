@@ -1,6 +1,6 @@
 import { normalInterval } from "./measured.js";
 import type { Notice } from "./notice.js";
-import { sentences } from "./sentences.js";
+import { type NoticeCode, sentences } from "./sentences.js";
 import { type Given, type NoticeParameter, plainWording, type Wording } from "./wording.js";
 
 /**
@@ -13,6 +13,32 @@ export function noticeText(n: Notice, wording: Wording = plainWording): string {
   // Results may have been written by another version, with codes unknown here.
   if (sentence === undefined) return n.code;
   return (sentence as (p: unknown) => string)(readerOf(n, wording));
+}
+
+/**
+ * The sentence of a code as it stands in the catalogue, with the names of what it is
+ * given in place of values; null for a code that has none.
+ *
+ * @example sentenceShape("flag-phase-arrival") // "<animal> is in its arrival phase ..."
+ */
+export function sentenceShape(code: string): string | null {
+  const sentence = Object.hasOwn(sentences, code) ? sentences[code as NoticeCode] : undefined;
+  if (sentence === undefined) return null;
+  const open = (name: string) => `<${name}>`;
+  const shape: Given<Readonly<Record<string, NoticeParameter | undefined>>> = {
+    raw: () => undefined,
+    text: open,
+    number: open,
+    instant: open,
+    list: open,
+    amount: (name, unit) => `${open(name)} ${unit}`,
+    interval: (name, lower, upper, unit) =>
+      `${open(name)} ${unit} (${open(lower)} to ${open(upper)})`,
+    estimate: (name, _error, unit) => `${open(name)} ${unit} (95 % interval)`,
+    count: (name, one, many = `${one}s`) => `${open(name)} ${many}`,
+    agree: (_name, _one, many) => many,
+  };
+  return (sentence as (p: unknown) => string)(shape);
 }
 
 function readerOf(

@@ -1,7 +1,11 @@
+import type { DayAnswer } from "../analysis/ask-day.js";
 import { askHandOver } from "../analysis/ask-hand-over.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
+import { noticeText } from "../core/catalogue.js";
+import type { LongWork } from "../core/long-work.js";
 import { readStudy } from "../records/files/read-study.js";
 import type { Study } from "../records/study.js";
+import { screenWording } from "../units/format.js";
 import { decisionSentences } from "./decision-sentences.js";
 import { withDietNames } from "./with-diet-names.js";
 
@@ -13,6 +17,9 @@ export interface DayOfFolderOptions {
   /** Leave out notes, names and permit numbers. Default false. */
   readonly withoutPeople?: boolean;
   readonly onDecision?: (sentence: string) => void;
+  /** What the pages are about, and what must be said of their day before anything else. */
+  readonly onAnswer?: (answer: DayAnswer, aboutDay: readonly string[]) => void;
+  readonly onProgress?: LongWork["onProgress"];
 }
 
 /**
@@ -20,7 +27,7 @@ export interface DayOfFolderOptions {
  * goes to `onDecision`, a sentence each.
  *
  * @throws UsageError for a folder that holds no study, or a day without records.
- * @example (await dayOfFolder("data-demo", { onDay: "2024-04-20" })).inCare // 3
+ * @example (await dayOfFolder("data-demo", { onDay: "2025-07-16" })).inCare // 9
  */
 export async function dayOfFolder(folder: string, options: DayOfFolderOptions) {
   return await dayOfStudy(await readStudy(folder), options);
@@ -33,7 +40,14 @@ export async function dayOfStudy(read: Study, options: DayOfFolderOptions) {
   const { value: day } = await askHandOver(study, {
     ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
     ...(options.now === undefined ? {} : { now: options.now }),
+    ...(options.onProgress === undefined ? {} : { onProgress: options.onProgress }),
   });
+  const { aboutDay } = day.analysis.value.records;
+  const wording = screenWording(day.analysis.value.settings.zone);
+  options.onAnswer?.(
+    day,
+    aboutDay.map((n) => noticeText(n, wording)),
+  );
   for (const sentence of decisionSentences(day.analysis.value.series))
     options.onDecision?.(sentence);
   return {

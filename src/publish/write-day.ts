@@ -14,7 +14,7 @@ export interface WriteDayOptions extends DayOfFolderOptions {
  * what became of each decision goes to `onDecision`, a sentence each.
  *
  * @throws UsageError for a folder that holds no study, or a day without records.
- * @example await writeDay("data-demo", { out: "out/day.html", onDay: "2024-04-20" }) // 3
+ * @example await writeDay("data-demo", { out: "out/day.html", onDay: "2025-07-16" }) // 9
  */
 export async function writeDay(folder: string, options: WriteDayOptions): Promise<number> {
   const { day, named, inCare } = await dayOfFolder(folder, options);

@@ -8,7 +8,7 @@ import { readStudy } from "../../src/records/files/read-study.js";
 import type { ScaleCheckRow, Study, WeighingRow } from "../../src/records/study.js";
 
 /** The invented demo study with one thing made wrong each time: that thing must be answered. */
-const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));
+const demo = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
 const id = "O24-02";
 const onDay = "2024-04-20";
 const end = Date.parse("2024-04-21T08:30:00Z");

@@ -38,7 +38,7 @@ export function healthyFacility(seed: number, pages: Pages): StudySeries {
     weighingRows(lives, seed),
     scaleCheckRows(lives, seed),
     feeds(lives, seed, pages, random),
-    plans(lives, seed, pages),
+    planTable(lives, seed),
     dietTable(),
     batches,
     ingredients,
@@ -62,25 +62,12 @@ function healthy(c: Character): Character {
   return {
     ...c,
     illnesses: [],
+    lastDay: null,
     trouble: drifts ? { ...c.trouble!, factor: 1 } : null,
     // The pup that dies in the demo lives here, of usual size and to the usual age.
-    ...(small ? { birthMassG: 1780, admissionMassG: 1720, leavesAge: 160 } : {}),
+    ...(small ? { birthMassG: 1780, admissionMassG: 1720, leavesAge: 140 } : {}),
     ending: c.ending === "died" ? "released" : c.ending,
   };
-}
-
-/**
- * The generator writes a plan from 06:00 on, but gives its feeds from midnight on;
- * where pages are full, plan and feeds agree about the night of a change.
- */
-function plans(lives: readonly Life[], seed: number, pages: Pages): DemoTable {
-  const table = planTable(lives, seed);
-  if (pages !== "full") return table;
-  const rows = table.rows.map((row) => ({
-    ...row,
-    cells: row.cells.map((c) => c.replace(/^(\d{4}-\d\d-\d\d) 06:00$/, "$1 00:00")),
-  }));
-  return { ...table, rows };
 }
 
 function feeds(lives: readonly Life[], seed: number, pages: Pages, random: Random): DemoTable {

@@ -12,7 +12,7 @@ import { feedingDayOf } from "../../src/units/calendar.js";
  * in grams, and what summing the open lines by diet would have printed instead.
  * Truth is the table itself: lines of one animal with one `from` are one order.
  */
-const folder = fileURLToPath(new URL("../../data-demo", import.meta.url));
+const folder = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
 const study = await readStudy(folder);
 const open = study.tables.plans.map((row) => ({ ...row, to: null }));
 const series = buildSeries(

@@ -16,7 +16,7 @@ import { feedingDayOf } from "../../src/units/calendar.js";
  * record by then. The demo's orders are invented to be sound, so every doubt
  * about them as they are is a false one.
  */
-const folder = fileURLToPath(new URL("../../data-demo", import.meta.url));
+const folder = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
 const study = await readStudy(folder);
 const { settings, tables } = study;
 const series = buildSeries(study, { slips: false });

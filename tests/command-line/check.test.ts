@@ -9,7 +9,7 @@ import { readStudy } from "../../src/records/files/read-study.js";
 import { buildSeries } from "../../src/series/build-series.js";
 import { animalsCsv, settings, weighingsCsv } from "../records/small-study.js";
 
-const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));
+const demo = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
 const quiet = { out: null, json: false, saveMapping: false, today: "2025-06-01" };
 
 async function folderOf(files: Readonly<Record<string, string>>): Promise<string> {

@@ -5,8 +5,10 @@ import Papa from "papaparse";
 /** The committed demo study, read as plain text cells: no reader of the library takes part. */
 export type Cells = Readonly<Record<string, string>>;
 
-export function demoText(name: string): string {
-  return readFileSync(fileURLToPath(new URL(`../../data-demo/${name}`, import.meta.url)), "utf8");
+export const demoFolder = fileURLToPath(new URL("../../data-demo/", import.meta.url));
+
+export function demoText(name: string, folder = demoFolder): string {
+  return readFileSync(`${folder}/${name}`, "utf8");
 }
 
 export function demoRows(table: string): readonly Cells[] {
@@ -27,7 +29,19 @@ export interface DemoTruth {
     readonly to: string;
     readonly trulySlow: boolean;
   }[];
-  readonly clockNights: readonly { readonly spring: string; readonly autumn: string }[];
+  readonly clockNights: readonly { readonly spring: string; readonly autumn: string | null }[];
+  /** What was planted on the last day, for the page that shows it. */
+  readonly livingDay: {
+    readonly day: string;
+    readonly recordsEnd: string;
+    readonly inCare: readonly string[];
+    readonly danger: readonly string[];
+    readonly secondLook: readonly string[];
+    readonly measureFirst: readonly string[];
+    readonly newcomer: readonly string[];
+    readonly orderBegun: readonly string[];
+    readonly scales: { readonly passed: readonly string[]; readonly old: readonly string[] };
+  };
   readonly slips: readonly DemoSlip[];
   readonly animals: readonly {
     readonly animal: string;
@@ -57,6 +71,6 @@ export interface DemoSlip {
   readonly otherAnimal?: string;
 }
 
-export function demoTruth(): DemoTruth {
-  return JSON.parse(demoText("truth.json")) as DemoTruth;
+export function demoTruth(folder = demoFolder): DemoTruth {
+  return JSON.parse(demoText("truth.json", folder)) as DemoTruth;
 }

@@ -28,15 +28,19 @@ const parts = (list: readonly Life[], ages: readonly number[]) =>
   list.flatMap((l) => ages.map((a) => eatenPart(l, a))).filter((x): x is number => x !== null);
 
 describe("how many", () => {
-  it("28 sea otters and 18 harbour seals in four seasons, one death, one transfer", () => {
-    expect(otters).toHaveLength(28);
-    expect(seals).toHaveLength(18);
+  it("22 sea otters and 13 harbour seals in four seasons, nine in care as the records end", () => {
+    expect(otters).toHaveLength(22);
+    expect(seals).toHaveLength(13);
     const animals = demoRows("animals");
     expect(new Set(animals.map((a) => a["season"])).size).toBe(4);
-    expect(animals.filter((a) => a["outcome"] === "died")).toHaveLength(1);
-    expect(animals.filter((a) => a["outcome"] === "transferred")).toHaveLength(1);
-    expect(animals.some((a) => a["outcome"] === "in care")).toBe(true);
-    expect(new Set(animals.map((a) => a["name"])).size).toBe(46);
+    const of = (outcome: string) => animals.filter((a) => a["outcome"] === outcome);
+    expect(of("died")).toHaveLength(1);
+    expect(of("transferred")).toHaveLength(1);
+    expect(of("in care")).toHaveLength(9);
+    expect(of("in care").every((a) => a["outcome_date"] === "")).toBe(true);
+    const left = animals.filter((a) => a["outcome"] !== "in care");
+    expect(left.every((a) => a["outcome_reason"] !== "" && a["outcome_date"] !== "")).toBe(true);
+    expect(new Set(animals.map((a) => a["name"])).size).toBe(35);
   });
 });
 
@@ -54,7 +58,7 @@ describe("sea otters", () => {
       const b = dayAt(l, 120);
       return a && b ? [(100 * Math.log(b.fromG / a.fromG)) / 80] : [];
     });
-    expect(rates.length).toBeGreaterThan(20);
+    expect(rates.length).toBeGreaterThan(14);
     expect(mean(rates)).toBeGreaterThan(0.9);
     expect(mean(rates)).toBeLessThan(1.3);
   });
@@ -87,7 +91,7 @@ describe("sea otters", () => {
   });
 
   it("are fed every 2 h day and night when small, less often later (common practice, no source)", () => {
-    const feeds = demoRows("feeds").filter((f) => f["animal_id"] === "O21-02");
+    const feeds = demoRows("feeds").filter((f) => f["animal_id"] === "O22-02");
     const perDay = new Map<string, number>();
     for (const f of feeds) {
       const day = f["at"]!.slice(0, 10);
@@ -96,12 +100,13 @@ describe("sea otters", () => {
     const counts = [...perDay.values()];
     expect(counts[10]).toBe(12);
     expect(counts.at(-5)).toBe(4);
-    const hours = new Set(feeds.slice(130, 180).map((f) => Number(f["at"]!.slice(11, 13))));
+    const hours = new Set(feeds.slice(100, 150).map((f) => Number(f["at"]!.slice(11, 13))));
     expect(hours.size).toBe(12);
   });
 
   it("dip after arrival and regain within a week", () => {
-    for (const l of otters.filter((each) => each.character.trouble?.kind !== "fails")) {
+    const stayed = otters.filter((l) => l.days.length > 8);
+    for (const l of stayed.filter((each) => each.character.trouble?.kind !== "fails")) {
       const low = Math.min(...l.days.slice(0, 8).map((d) => d.toG));
       expect(low).toBeLessThan(l.character.admissionMassG);
       expect(low).toBeGreaterThan(0.93 * l.character.admissionMassG);
@@ -124,7 +129,7 @@ describe("harbour seals", () => {
       const b = dayAt(l, 26);
       return a && b ? [(b.fromG - a.fromG) / 12] : [];
     });
-    expect(gains).toHaveLength(18);
+    expect(gains.length).toBeGreaterThanOrEqual(12);
     for (const g of gains) {
       expect(g).toBeGreaterThan(43);
       expect(g).toBeLessThan(544);
@@ -142,14 +147,16 @@ describe("harbour seals", () => {
       const c = l.character;
       const fast = l.days.filter((d) => d.stage === "fast");
       expect(fast.length).toBeLessThanOrEqual(17);
-      const a = dayAt(l, c.weanedAge)!;
-      const b = dayAt(l, c.weanedAge + Math.floor(c.fastDays / 2))!;
+      const a = dayAt(l, c.weanedAge);
+      const b = dayAt(l, c.weanedAge + Math.floor(c.fastDays / 2));
+      if (a === undefined || b === undefined) continue;
       expect(b.fromG).toBeLessThan(a.fromG);
     }
   });
 
   it("leave at 20 kg or more (20-21 kg, a rescue group's page; 35.5 kg, Mayer & Hutchison 1990)", () => {
-    for (const l of seals) {
+    const gone = seals.filter((l) => l.character.season !== "2025");
+    for (const l of gone) {
       expect(l.days.at(-1)!.toG).toBeGreaterThan(19500);
       expect(l.days.at(-1)!.toG).toBeLessThan(36000);
     }
@@ -162,8 +169,8 @@ describe("stories told on purpose", () => {
   it("three seeming slow gainers with three causes, and a death", () => {
     expect(truth.slowGainers.map((s) => s.cause).sort()).toEqual([
       "converts poorly after illness",
-      "eats too little",
       "fails",
+      "given less than ordered at night",
       "scale drifts",
     ]);
   });
@@ -182,7 +189,7 @@ describe("stories told on purpose", () => {
     expect(worst("floor-1")).toBeLessThan(0.01);
   });
 
-  it("the changed season truly does better than the same animals without the change", () => {
+  it("otters of the changed seasons truly do better than the same animals without the change", () => {
     const { trueMeanGain, sameAnimalsWithoutTheEffect } = truth.betterSeason;
     expect(trueMeanGain.n).toBe(sameAnimalsWithoutTheEffect.n);
     expect(trueMeanGain.gPerD - sameAnimalsWithoutTheEffect.gPerD).toBeGreaterThan(4);

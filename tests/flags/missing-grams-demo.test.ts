@@ -5,7 +5,7 @@ import { missingGrams } from "../../src/flags/missing-grams.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 
 /** The demo study is invented: what is checked are laws, and that its slow eater is seen to eat less. */
-const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));
+const demo = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
 
 describe("missing grams with few contemporaries in care", () => {
   it("take animals of earlier seasons over their own days at the same age", async () => {

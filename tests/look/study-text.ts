@@ -15,7 +15,7 @@ export interface TextTable {
 
 export type TextRow = Readonly<Record<string, string>>;
 
-const demoFolder = fileURLToPath(new URL("../../data-demo/", import.meta.url));
+const demoFolder = fileURLToPath(new URL("../fixtures/demo-853cc0e/", import.meta.url));
 
 /** The committed demo study as text. */
 export function demoStudyText(): StudyText {

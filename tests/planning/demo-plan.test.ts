@@ -9,7 +9,7 @@ import type { Study } from "../../src/records/study.js";
 import type { StudySeries } from "../../src/series/animal-series.js";
 import { buildSeries } from "../../src/series/build-series.js";
 
-const folder = fileURLToPath(new URL("../../data-demo", import.meta.url));
+const folder = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
 
 /** The demo study is invented; these are laws that hold on any study. */
 describe("plans on the demo study", () => {

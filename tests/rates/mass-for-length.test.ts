@@ -6,7 +6,7 @@ import { buildSeries } from "../../src/series/build-series.js";
 import { matrixFromRows } from "../../src/stats/linear-algebra/matrix.js";
 import { fitLinearModel } from "../../src/stats/linear-model/fit-linear-model.js";
 
-const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));
+const demo = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
 
 describe("mass for length", () => {
   it("is the line of least squares on logarithms, by a second, separate computation", async () => {

@@ -328,7 +328,7 @@ describe("files as they come", () => {
 });
 
 describe("the demo study", () => {
-  const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));
+  const demo = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
   it("has its deliberate errors found, and no others", async () => {
     const s = await readStudy(demo);
     expect(balanced(s)).toBe(true);

@@ -28,7 +28,7 @@ import { blockText, sectionText } from "../../src/report/section/plain-text.js";
 import { tableRows } from "../../src/report/section/table-rows.js";
 
 /** The demo study is invented; it serves here to see every table filled, not as truth. */
-const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));
+const demo = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
 
 describe("tables of an analysis", () => {
   let result: Result<"analyse", StudyAnalysis>;

@@ -10,12 +10,13 @@ import type { StudySeries } from "../../src/series/animal-series.js";
 import { buildSeries } from "../../src/series/build-series.js";
 import { demoTruth } from "../data-demo/demo-files.js";
 
-/** The seasons room on the demo study, against what is true of it. */
-const truth = demoTruth();
+/** The seasons room on the fixture demo, four whole seasons, against what is true of it. */
+const folder = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
+const truth = demoTruth(folder);
 let study: StudySeries;
 
 beforeAll(async () => {
-  study = buildSeries(await readStudy(fileURLToPath(new URL("../../data-demo", import.meta.url))));
+  study = buildSeries(await readStudy(folder));
 });
 
 describe("comparing the seasons of the demo study", () => {

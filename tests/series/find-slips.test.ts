@@ -150,7 +150,7 @@ describe("real records and the demo", () => {
   });
 
   it("the demo's slips are suspected, with their kind, and nothing else is", async () => {
-    const demo = fileURLToPath(new URL("../../data-demo", import.meta.url));
+    const demo = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
     const series = buildSeries(await readStudy(demo));
     const truth = JSON.parse(readFileSync(`${demo}/truth.json`, "utf8")) as {
       slips: {

@@ -11,7 +11,7 @@ import { feedingDayOf } from "../../src/units/calendar.js";
  * of one animal with one begin are one order.
  */
 const text = (name: string) =>
-  readFileSync(new URL(`../../data-demo/${name}`, import.meta.url), "utf8");
+  readFileSync(new URL(`../fixtures/demo-853cc0e/${name}`, import.meta.url), "utf8");
 const [head, ...lines] = text("plans.csv").trimEnd().split("\n");
 const cells = lines.map((line) => {
   const [animal, from, , diet, grams, feeds] = line.split(",");

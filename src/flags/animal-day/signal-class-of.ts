@@ -38,6 +38,9 @@ const classes: Readonly<Record<SignalKind, SignalClass>> = {
   "intake above limit": "practice",
 };
 
+/** Every kind of signal. */
+export const signalKinds = Object.keys(classes) as readonly SignalKind[];
+
 /**
  * The class of a kind of signal: under the budget, a danger, or common practice.
  *

@@ -48,7 +48,7 @@ export interface SlowGainerPage {
 /**
  * A slow gainer as parts to show.
  *
- * @example slowGainerPage((await askSlowGainer(study, { animal: "O24-02" })).value).answer[0] // the headline
+ * @example slowGainerPage((await askSlowGainer(study, { animal: "O25-04" })).value).answer[0] // the headline
  */
 export function slowGainerPage(answer: SlowGainerAnswer): SlowGainerPage {
   const { animal, change, happened, week, missing, margin, level } = answer;

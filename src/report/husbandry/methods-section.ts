@@ -5,6 +5,7 @@ import { screenWording } from "../../units/format.js";
 import { formatDate, wordedDate } from "../../units/format-date.js";
 import { formatNumber } from "../../units/format-number.js";
 import { fieldWords } from "../section/rows-table.js";
+import { say } from "../section/say.js";
 import { list, type Section, section, table, text } from "../section/section.js";
 
 /** How an analysis was made: day, options, what was left out, the files read and their checksums. */
@@ -26,10 +27,10 @@ export function methodsSection(result: Result<"analyse", StudyAnalysis>): Sectio
       ...options.filter((line) => !line.includes("[object")),
     ]),
     list([
-      "A day's mass: the weighing in the animal's usual condition (dry, before a meal) nearest its usual clock time.",
-      "Gain over a window: least-squares slope of daily mass on real time; relative gain: slope of ln mass; 95 % intervals allow for weighings of neighbouring days that err alike, as far as the weighings before the window tell.",
-      "Feed conversion: feed eaten between two weighing instants over regression gain, interval by Fieller's theorem.",
-      "Curves: nonlinear least squares on daily masses after the arrival phase; standard errors from the curvature at the optimum; comparison by AICc (Burnham and Anderson 2002).",
+      say("method-day-mass"),
+      say("method-gain"),
+      say("method-conversion"),
+      say("method-curves"),
     ]),
     list(notices.map((n) => noticeText(n, wording))),
     ...(overrides.length === 0

@@ -1,4 +1,4 @@
-/** How an animal is named in tables: "Pimmer (O24-01)", or its id alone. */
+/** How an animal is named in tables: "Lozzengrit (O24-01)", or its id alone. */
 export function animalLabel(animal: {
   readonly animalId: string;
   readonly name: string | null;

@@ -11,7 +11,7 @@ const charted = async (name: string, text: string, more: object = {}) =>
 
 describe("a study that reads as it is", () => {
   it("gets no proposal", async () => {
-    const demo = fileURLToPath(new URL("../../../data-demo", import.meta.url));
+    const demo = fileURLToPath(new URL("../../fixtures/demo-853cc0e", import.meta.url));
     expect(proposeForStudy(await readFolder(demo))).toEqual({ tables: [], names: [] });
   });
 });

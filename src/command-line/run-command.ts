@@ -1,0 +1,101 @@
+import { existsSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import { Command } from "commander";
+import { UsageError } from "../core/usage-error.js";
+import { libraryVersion } from "../publish/version.js";
+import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
+import { checkCommand } from "./check.js";
+import { dayCommand } from "./day-command.js";
+import { endedBy, exitCodes, exitCodesText } from "./exit-codes.js";
+import { explainCommand } from "./explain-command.js";
+import { handOverCommand } from "./hand-over-command.js";
+import { newCommand } from "./new.js";
+import { priorCommand } from "./prior-command.js";
+import { reportCommand } from "./report-command.js";
+import { runNotebooksCommand } from "./run-notebooks-command.js";
+import { watchCommand } from "./watch-command.js";
+
+/** The project's or the installed package's folder. */
+const home = resolve(dirname(fileURLToPath(import.meta.url)), "..", "..");
+
+/**
+ * Runs one command line, as typed after `gramline`.
+ *
+ * @returns the code to end with; see `exitCodes`.
+ * @example await runCommand(["check", "../my-nursery", "--json"]) // 0
+ */
+export async function runCommand(args: readonly string[]): Promise<number> {
+  try {
+    await everyCommand().parseAsync(args, { from: "user" });
+    return Number(process.exitCode ?? exitCodes.done);
+  } catch (error) {
+    return endedBy(error, args.includes("--json"));
+  }
+}
+
+function everyCommand(): Command {
+  const program = new Command("gramline")
+    .description("Growth and feeding records of hand-reared young, turned into answers.")
+    .version(libraryVersion())
+    .showHelpAfterError("(add --help for what there is)")
+    .addHelpText("after", exitCodesText)
+    .exitOverride();
+
+  program
+    .command("notebooks")
+    .description("open Jupyter with the kernel of this project")
+    .argument("[study]", "the study whose notebooks are opened (default: those of the demo)")
+    .action(async (study: string | undefined) => {
+      const { openNotebooks } = await import("./notebooks-in-jupyter.js");
+      process.exitCode = await openNotebooks(home, join(notebooksHome(study), "notebooks"));
+    });
+
+  program
+    .command("kernel-path", { hidden: true })
+    .description("write the kernel's description and print the folder for JUPYTER_PATH")
+    .action(async () => {
+      const { jupyterEnvironment } = await import("./notebooks-in-jupyter.js");
+      console.log((await jupyterEnvironment(home)).JUPYTER_PATH);
+    });
+
+  answering(program.command("doctor"))
+    .description("check what is needed and print the fix for what is missing")
+    .action(async (options: AnsweringOptions) => {
+      const { doctor, doctorText } = await import("./doctor.js");
+      const checks = await doctor(home);
+      sayAnswer(options, { kind: "doctor", checks }, [doctorText(checks)]);
+      if (checks.some((check) => check.state === "missing")) process.exitCode = exitCodes.lookAtIt;
+    });
+
+  runNotebooksCommand(program, home);
+
+  checkCommand(program);
+
+  newCommand(program);
+
+  priorCommand(program);
+
+  reportCommand(program);
+
+  dayCommand(program);
+
+  handOverCommand(program);
+
+  watchCommand(program);
+
+  explainCommand(program);
+  return program;
+}
+
+/** The folder that holds the notebooks to open. */
+function notebooksHome(study: string | undefined): string {
+  if (study === undefined) return home;
+  if (existsSync(join(study, "notebooks"))) return resolve(study);
+  throw new UsageError({
+    needed: "a study with notebooks of its own",
+    came: "there is no folder notebooks in it",
+    where: study,
+    todo: `Make one with: gramline new ${study}. Or run pages without Jupyter: gramline run-notebooks --study ${study}`,
+  });
+}
