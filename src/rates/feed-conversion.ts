@@ -86,12 +86,12 @@ export interface FeedConversion {
  * default (`errors: "serial"`) the day-to-day correlation is taken as not known,
  * from 0 to 0.9, and weighed by this window and by `evidence`. Measured coverage
  * of the 95 % interval over 14 days (bench "conversion-coverage"), at a
- * correlation of 0 and of 0.5: 97.9 and 92.5 % where only the window is known,
- * 96.8 and 94.2 % with four weeks of the animal before it, 95.2 and 96.5 % with
- * four weeks of ten animals; taken as independent 94.9 and 76 %. Errors are taken
+ * correlation of 0 and of 0.5: 98.8 and 95.3 % where only the window is known,
+ * 97.5 and 95.7 % with four weeks of the animal before it, 95.2 and 97.3 % with
+ * four weeks of ten animals; taken as independent 95 and 76 %. Errors are taken
  * to have one spread within a window and to hang together alike in all
  * stretches; where half of their variance is an independent error of the scale,
- * 92 to 93 % are held, at a correlation of 0.7 it is 91 %. A gain that truly
+ * 92 to 94 % are held, at a correlation of 0.7 it is 92 %. A gain that truly
  * wanders from day to day looks like gut fill and makes the interval wider.
  *
  * @example feedConversion(series, { days: 14 }).value.feedPerGain.asFed // { value: 7.9, unit: "g/g", interval: { lower: 6.8, upper: 9.4, level: 0.95 }, ... }
