@@ -61,7 +61,7 @@ export function historiesChart(data: HistoriesData, options: ChartOptions = {}):
     histories.flatMap((h) => (h.animalId === undefined ? [] : [[short.get(h.name)!, h.animalId]])),
   );
   if (together) return { ...chart, animals };
-  const narrow = makeChart(plots(2, 126), { title: "", alt: chart.alt, caption: "" }).spec;
+  const narrow = makeChart(plots(2, 120), { title: "", alt: chart.alt, caption: "" }).spec;
   const { title } = chart.spec;
   return { ...chart, animals, narrow: { ...narrow, title: title as object } };
 }
@@ -158,7 +158,8 @@ function smallMultiples(
     const bottom = at + look.columns >= data.histories.length;
     const side = at % look.columns === 0;
     const px = plain(x, bottom ? dayTitle : null);
-    const py = plain(y, side ? "Mass (g)" : null);
+    const marks = { ...(y["axis"] as object), labels: side, ticks: side };
+    const py = { ...plain(y, side ? "Mass (g)" : null), axis: marks };
     return {
       width: look.width,
       height: 110,

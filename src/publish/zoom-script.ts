@@ -60,7 +60,7 @@ function zoomable(svg, places, words) {
     const d = keep(path, "d") ?? "";
     path.setAttribute("d", d.replace(/([MLHhC])([^A-Za-z]*)/g, (whole, letter, numbers) => {
       const each = numbers.match(/-?[0-9.]+(?:e-?[0-9]+)?/g)?.map(Number) ?? [];
-      if (letter === "h") return "h" + each.map((x) => x / toShare()).join(" ");
+      if (letter === "h") return "h" + each.map((x) => (Math.abs(x) < 4 ? x : x / toShare())).join(" ");
       if (letter === "H") return "H" + each.map(moved).join(" ");
       return letter + each.map((x, i) => (i % 2 === 0 ? moved(x) : x)).join(",");
     }));
