@@ -8,6 +8,7 @@ export interface LossGiven {
   readonly loss: number;
   readonly limit: number;
   readonly level: string;
+  readonly source: string;
   readonly raised: boolean;
 }
 
@@ -270,10 +271,11 @@ export const flagMessages = {
       from: number;
       usual: number;
       limit: number;
+      refused: number;
       danger: boolean;
     }>,
   ) =>
-    `${p.number("hours", 3)} h without a recorded feed of ${p.text("animal")} from ${p.instant("from")} (usual at its age up to ${p.number("usual", 3)} h; ${p.raw("danger") ? "a danger" : "looked at"} beyond ${p.number("limit", 3)} h).`,
+    `${p.raw("refused") === 0 ? `${p.number("hours", 3)} h without a recorded feed of ${p.text("animal")}` : `${p.text("animal")} ate nothing of ${p.count("refused", "feed")} in ${p.number("hours", 3)} h`} from ${p.instant("from")} (usual at its age up to ${p.number("usual", 3)} h; ${p.raw("danger") ? "a danger" : "looked at"} beyond ${p.number("limit", 3)} h, or from ${p.raw("danger") ? "3" : "2"} feeds on of which nothing was eaten).`,
   "flag-no-rhythm": (p: Given<{ animal: string }>) =>
     `No feeding rhythm is known for ${p.text("animal")} (too few feeds or no age), so gaps are not judged.`,
   "flag-no-feeds": (p: Given<{ animal: string; day: string }>) =>
@@ -392,4 +394,4 @@ export const flagMessages = {
 } satisfies Readonly<Record<string, Sentence>>;
 
 const lossSentence = (p: Given<LossGiven>) =>
-  `${p.text("animal")} went from ${p.number("before")} g on ${p.text("beforeDay")} to ${p.number("now")} g: a loss of ${p.number("loss", 3)} % (${p.text("level")} from ${p.number("limit", 3)} %, common practice, no published limit; a negative loss is a gain).`;
+  `${p.text("animal")} went from ${p.number("before")} g on ${p.text("beforeDay")} to ${p.number("now")} g: a loss of ${p.number("loss", 3)} % (${p.text("level")} from ${p.number("limit", 3)} %, ${p.text("source")}, no published limit; a negative loss is a gain).`;
