@@ -150,7 +150,10 @@ function smallMultiples(
     4,
   ).domain;
   const x = { ...daysAxis("day", dayTitle), scale: { domain: days, nice: false } };
-  const y = { ...numberAxis("mass", "Mass (g)"), scale: { domain, nice: false, zero: false } };
+  const y: VegaLiteSpec = {
+    ...numberAxis("mass", "Mass (g)"),
+    scale: { domain, nice: false, zero: false },
+  };
   const plain = (axis: VegaLiteSpec, title: string | null) => ({ ...axis, title });
   const plot = (h: NamedHistory, at: number): VegaLiteSpec => {
     const name = look.short.get(h.name)!;
