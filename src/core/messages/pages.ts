@@ -149,8 +149,8 @@ export const pageMessages = {
   "animal-not-judged": (p: Given<{ name: string }>) =>
     `${p.text("name")} cannot be judged yet from what is written.`,
   "animal-question-gain": () => "How does it gain?",
-  "animal-gain": (p: Given<{ gain: string; relative: string; beside: string }>) =>
-    `${p.text("gain")} over the last 7 days, ${p.text("relative")}.${p.text("beside") === "" ? "" : ` ${p.text("beside")}`}`,
+  "animal-gain": (p: Given<{ gain: string; days: number; relative: string; beside: string }>) =>
+    `${p.text("gain")} over the last ${p.count("days", "day")}, ${p.text("relative")}.${p.text("beside") === "" ? "" : ` ${p.text("beside")}`}`,
   "animal-gain-beside": (p: Given<{ centre: number; n: number }>) =>
     `${p.number("n")} contemporaries centre on ${p.number("centre", 2)} %/d.`,
   "animal-gain-unknown": (p: Given<{ why: string }>) => `Not known. ${p.text("why")}`.trim(),

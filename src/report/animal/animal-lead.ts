@@ -71,6 +71,7 @@ function gainAnswer(analysis: StudyAnalysis, animal: AnimalAnalysis): ShortAnswe
     question,
     answer: say("animal-gain", {
       gain: formatMeasured(gain),
+      days: analysis.gainDays,
       relative: formatMeasured(relative, 2),
       beside,
     }),
