@@ -4,6 +4,7 @@ import { askRecords } from "../analysis/ask-records.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { pageFont } from "../publish/page-font.js";
+import { pageScript } from "../publish/page-script.js";
 import { writeGeneration } from "../publish/write-generation.js";
 import { readStudy } from "../records/files/read-study.js";
 import type { Study } from "../records/study.js";
@@ -93,7 +94,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
     });
     options.signal?.throwIfAborted();
     files.set(`${name}.ipynb`, `${JSON.stringify(run.notebook, null, 1)}\n`);
-    files.set(`${name}.html`, notebookPage(run.notebook, name, foot, style, home));
+    files.set(`${name}.html`, notebookPage(run.notebook, name, foot, style, home, pageScript()));
     const verdict = run.failure === null ? "ok" : "FAILED";
     say(
       `[${index + 1}/${names.length}] ${name.padEnd(width)}  ${run.seconds.toFixed(1).padStart(6)} s  ${verdict}`,

@@ -20,6 +20,7 @@ export function conversionPicture(
       // Gain comes of what was kept: eaten less what came up.
       const { kcal } = a.conversion.value.kept;
       return {
+        animalId: a.animalId,
         name: animalLabel(a),
         group: a.species,
         intakePerDay: kcal.value === null || days === null || days <= 0 ? null : kcal.value / days,
