@@ -4,7 +4,8 @@ import { askRecords } from "../analysis/ask-records.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { pageFont } from "../publish/page-font.js";
-import { writeSet } from "../publish/write-set.js";
+import { pageScript } from "../publish/page-script.js";
+import { writeGeneration } from "../publish/write-generation.js";
 import { readStudy } from "../records/files/read-study.js";
 import type { Study } from "../records/study.js";
 import type { NotebookFile } from "../report/renderers/notebook-file.js";
@@ -92,9 +93,8 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
         ),
     });
     options.signal?.throwIfAborted();
-    const page = join(options.out, `${name}.html`);
     files.set(`${name}.ipynb`, `${JSON.stringify(run.notebook, null, 1)}\n`);
-    files.set(`${name}.html`, notebookPage(run.notebook, name, foot, style, home));
+    files.set(`${name}.html`, notebookPage(run.notebook, name, foot, style, home, pageScript()));
     const verdict = run.failure === null ? "ok" : "FAILED";
     say(
       `[${index + 1}/${names.length}] ${name.padEnd(width)}  ${run.seconds.toFixed(1).padStart(6)} s  ${verdict}`,
@@ -104,7 +104,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
       name,
       title: notebookTitle(run.notebook, name),
       seconds: run.seconds,
-      page,
+      page: `${name}.html`,
       failure: run.failure,
     });
   }
@@ -120,8 +120,11 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
     (about === null ? null : await frontPage(about, pages)) ?? indexPage(pages, foot, style),
   );
   // Where only some were asked for, the pages of the others stay.
-  await writeSet(options.out, "notebooks", files, { keep: (options.only ?? []).length > 0 });
-  return { outcomes, waiting: [...waiting].map(([name, needs]) => ({ name, needs })) };
+  const folder = await writeGeneration(options.out, "notebooks", files, {
+    keep: (options.only ?? []).length > 0,
+  });
+  const placed = outcomes.map((each) => ({ ...each, page: join(options.out, folder, each.page) }));
+  return { outcomes: placed, waiting: [...waiting].map(([name, needs]) => ({ name, needs })) };
 }
 
 /** The notebook whose study and day the front page shows. */

@@ -52,6 +52,7 @@ export function orderDoubts(
   const judged: Judged = { series, day, at: options.at, bounds };
   const doubts = [
     ...feedsOverMass(judged),
+    ...amountsDisagree(judged),
     ...feedsUnderUsual(judged),
     ...changes(judged),
     ...dietEnergies(judged),
@@ -70,8 +71,28 @@ function linesOf(day: DayOrder): OrderLine[] {
   return [...new Set(all)].filter((line) => line.means === "feed");
 }
 
-/** One feed in g; by volume without a density a millilitre counts as a gram at least. */
-const sizeOf = (line: OrderLine) => line.gPerFeed ?? line.mlPerFeed;
+/** One feed in g, the larger where grams and millilitres disagree; without a density a millilitre is a gram. */
+function sizeOf(line: OrderLine): number | null {
+  const sizes = [line.gPerFeed, byVolume(line)].filter((g) => g !== null);
+  return sizes.length === 0 ? null : Math.max(...sizes);
+}
+
+const byVolume = ({ mlPerFeed, diet }: OrderLine) =>
+  mlPerFeed === null ? null : mlPerFeed * (diet?.densityGPerMl ?? 1);
+
+/** Grams and millilitres of one feed are alike but for the density, which may not be known. */
+const alikePct = 15;
+
+/** Grams and millilitres of one feed that do not fit each other. */
+function amountsDisagree({ day }: Judged): OrderDoubt[] {
+  return linesOf(day).flatMap((line): OrderDoubt[] => {
+    const [g, ml] = [line.gPerFeed, byVolume(line)];
+    if (g === null || ml === null || !(g > 0) || !(ml > 0)) return [];
+    if (100 * Math.abs(Math.log(ml / g)) <= alikePct) return [];
+    const why = notice("order-amounts-disagree", "problem", { feed: line.perFeed ?? "" });
+    return [{ level: "ask", lines: [line], why }];
+  });
+}
 
 function feedsOverMass({ series, day, at, bounds }: Judged): OrderDoubt[] {
   const bound = bounds.feedPctOfMass;

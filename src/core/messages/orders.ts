@@ -94,6 +94,8 @@ export const orderMessages = {
   // Bounds of amounts.
   "order-feed-over-mass": (p: Given<{ feed: string; pct: number; mass: number; bound: number }>) =>
     `DANGER: a feed of ${p.text("feed")} is ${p.number("pct", 2)} % of the last sure mass (${p.number("mass", 6)} g); the bound is ${p.number("bound", 3)} %. Do not feed until spoken: ask.`,
+  "order-amounts-disagree": (p: Given<{ feed: string }>) =>
+    `The amounts of one feed do not fit each other (${p.text("feed")}): ask which is meant.`,
   "order-feed-under-usual": (
     p: Given<{ feed: string; pct: number; usual: number; bound: number }>,
   ) =>
