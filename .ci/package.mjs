@@ -53,9 +53,7 @@ for (const name of ["esm.mjs", "cjs.cjs"]) {
 
 // 3. In strict TypeScript, as declared.
 const typescript = join(root, "node_modules/typescript/bin/tsc");
-write(
-  "use.ts",
-  `import { readStudy, askHandOver, type DayAnswer } from "gramline";
+const typedUse = `import { readStudy, askHandOver, type DayAnswer } from "gramline";
 import { fitCurve, type CurveFit } from "gramline/growth";
 import { median } from "gramline/stats";
 export const fit: CurveFit = fitCurve({ ages: [1, 2, 3, 4], masses: [1, 2, 3, 4] }, { curve: "logistic" });
@@ -66,17 +64,23 @@ export async function day(folder: string): Promise<DayAnswer> {
   value.nothing;
   return value;
 }
-`,
-);
-for (const [module, resolution] of [["node16", "node16"], ["esnext", "bundler"]]) {
+`;
+// From a CommonJS file the compiler allows it since it knows that Node can require a module.
+const kinds = [
+  ["node16", "node16", "use.mts"],
+  ["nodenext", "nodenext", "use.cts"],
+  ["esnext", "bundler", "use.ts"],
+];
+for (const [module, resolution, file] of kinds) {
+  write(file, typedUse);
   const options = ["--noEmit", "--strict", "--exactOptionalPropertyTypes", "--noUncheckedIndexedAccess"];
   const typed = run(process.execPath, [
     typescript,
     ...options,
-    ...["--target", "es2022", "--lib", "es2022", "--types", ""],
-    ...["--module", module, "--moduleResolution", resolution, "use.ts"],
+    ...["--target", "es2022", "--lib", "es2022"],
+    ...["--module", module, "--moduleResolution", resolution, file],
   ]);
-  needed(`strict TypeScript takes it with moduleResolution ${resolution}`, typed.ok, typed.out);
+  needed(`strict TypeScript takes it with moduleResolution ${resolution} (${file})`, typed.ok, typed.out);
 }
 
 // 4. For a browser.
