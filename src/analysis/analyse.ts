@@ -131,6 +131,7 @@ export async function analyse(
     title: study.settings.title,
     settings: study.settings,
     onDay,
+    gainDays: resolved.gainDays,
     records: {
       counts: study.counts,
       setAside: study.setAside,

@@ -5,6 +5,7 @@ import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { pageFont } from "../publish/page-font.js";
+import { pageScript } from "../publish/page-script.js";
 import { writeGeneration } from "../publish/write-generation.js";
 import { readStudy } from "../records/files/read-study.js";
 import type { Study } from "../records/study.js";
@@ -100,7 +101,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
     // What a failure says may repeat a file, and nobody can vouch for it.
     if (run.failure === null || !options.withoutPeople) {
       files.set(`${name}.ipynb`, `${JSON.stringify(executed, null, 1)}\n`);
-      files.set(`${name}.html`, notebookPage(executed, name, foot, style, home));
+      files.set(`${name}.html`, notebookPage(executed, name, foot, style, home, pageScript()));
     }
     const verdict = run.failure === null ? "ok" : "FAILED";
     say(

@@ -165,10 +165,23 @@ function treatmentSign(base: Base, kind: SignKind): Sign {
     [...found].some((f) => f !== "routine") ||
     (isFor && !routine);
   const treats = given && (ill || (kind.kind === "fluids" && !routine));
-  const findings: Finding[] = treats ? ["treatment of illness"] : routine ? ["routine"] : [];
+  // What was given for a convulsion tells of one.
+  const told = treats ? read.findings.filter((f) => treatedAtOnce.has(f)) : [];
+  const findings: Finding[] = treats
+    ? [...told, "treatment of illness"]
+    : routine
+      ? ["routine"]
+      : [];
   const question = given && findings.length === 0 ? ask(base, "sign-medication-unmarked") : null;
   return { ...base, state: given ? "present" : "none", sure: true, findings, question };
 }
+
+/** Findings for which something is given at once, never to prevent them day after day. */
+const treatedAtOnce: ReadonlySet<Finding> = new Set([
+  "convulsion",
+  "cannot be roused",
+  "trouble breathing",
+]);
 
 function graveIn(line: string, kind: SignKind): Finding[] {
   return readWords(line, kind).findings.filter((f) => grave.has(f));

@@ -117,6 +117,15 @@ export const behaviour: SignKind = {
     {
       finding: "cannot be roused",
       says: [
+        "found dead",
+        "is dead",
+        "was dead",
+        "dead in",
+        "dead on",
+        "died",
+        "deceased",
+        "passed away",
+        "no heartbeat",
         "unresponsive",
         "non responsive",
         "nonresponsive",
