@@ -104,7 +104,7 @@ const commands = [
   [["day", "nursery"], /Animals in care/],
   [["hand-over", "nursery"], /feeding-sheet/],
   [["report", "nursery", "--date", "2027-01-31"], /index\.html/],
-  [["prior", "nursery"], /Written/],
+  [["prior", "nursery", "--species", "sea otter"], /Written/],
   [["explain", "danger"], /veterinarian/],
   [["run-notebooks", "--study", "nursery", "start-here"], /ok/],
   [["doctor"], /gramline \d+\.\d+\.\d+, installed/],

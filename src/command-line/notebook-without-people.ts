@@ -16,7 +16,7 @@ export function notebookWithoutPeople(notebook: NotebookFile, name: string): Not
     if (cell.cell_type !== "code") return cell;
     const source = joinedText(cell.source);
     const found = [...source.matchAll(reading)].length;
-    const all = [...source.matchAll(/readStudy|readFolder|parseStudy|totalRecords/g)].length;
+    const all = [...source.matchAll(/\b(?:read|parse|total)[A-Z]\w*/g)].length;
     if (found !== all) throw cannotVouch(name, "it reads records in a way of its own");
     if (found === 0) return cell;
     readings += found;
