@@ -14,6 +14,8 @@ export interface Chart {
   /** What the picture shows, in words. */
   readonly alt: string;
   readonly caption: string;
+  /** Animals by the names that stand in the picture: on a page their names and marks lead to their own pages. */
+  readonly animals?: Readonly<Record<string, string>>;
   /** What is read off at each place along the bottom, in order; the last one is read at rest. */
   readonly reading?: readonly Reading[];
   /** The plotted numbers, for the table beside the picture. */

@@ -5,6 +5,7 @@ import { contemporariesChart } from "../../src/charts/contemporaries-chart.js";
 import { conversionChart } from "../../src/charts/conversion-chart.js";
 import { gainChart } from "../../src/charts/gain-chart.js";
 import { growthCurveChart } from "../../src/charts/growth-curve-chart.js";
+import { historiesChart } from "../../src/charts/histories-chart.js";
 import { intakeChart } from "../../src/charts/intake-chart.js";
 import { intervalChart } from "../../src/charts/interval-chart.js";
 import { residualChart } from "../../src/charts/residual-chart.js";
@@ -146,6 +147,23 @@ export const full: Readonly<Record<string, Chart>> = {
     },
     usualC: [36.9, 38.6],
   }),
+  histories: historiesChart({
+    histories: ["Mica", "Fern", "Juno", "Wren"].map((name, i) => ({
+      name,
+      animalId: `M${i}`,
+      points: days.map((d) => ({ day: d, massG: mass(d) + 40 * i })),
+    })),
+    behind: days.map((d) => ({
+      day: d,
+      n: 9,
+      low: mass(d) * 0.8,
+      lowerQuarter: mass(d) * 0.9,
+      middle: mass(d),
+      upperQuarter: mass(d) * 1.1,
+      high: mass(d) * 1.2,
+    })),
+    behindAre: "9 animals of other seasons",
+  }),
   interval: intervalChart({
     title: "Mean gain by season",
     valueTitle: "Mean gain (g/d)",
@@ -233,6 +251,7 @@ export const empty: Readonly<Record<string, Chart>> = {
     temperatures: [],
     marks: [],
   }),
+  histories: historiesChart({ histories: [], behind: [], behindAre: "nobody" }),
   averageCurve: averageCurveChart({
     title: "Averaged and typical",
     of: "gain",

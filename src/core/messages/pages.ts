@@ -117,6 +117,12 @@ export const pageMessages = {
     "Cannot be told: too few weighings or too few contemporaries to hold it against.",
   "slow-eaten": (p: Given<{ order: string }>) => `It ate ${p.text("order")} of what was ordered.`,
   "slow-why-unknown": () => "The records show no explanation.",
+  "plan-kept-title": () =>
+    "Eaten and kept, g, in the 24 h up to each animal's last record: appetite and whether the order was kept go by what was eaten, growth, energy and conversion by what was kept",
+  "animal-kept": (p: Given<{ times: number; low: number; high: number }>) =>
+    p.raw("times") === 0
+      ? "Nothing is written as having come up: all of it was kept."
+      : `Something came up ${p.count("times", "time")}: kept ${p.raw("low") === p.raw("high") ? "" : `${p.number("low", 4)} to `}${p.number("high", 4)} g.`,
   "slow-change-none": () => "No finding of the coming days can be named.",
   // What stands in the picture of one animal.
   "course-others": (p: Given<{ n: number }>) => p.count("n", "animal"),

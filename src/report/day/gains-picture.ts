@@ -24,6 +24,7 @@ export function gainsPicture(
     rows: animals.map((a) => {
       const { value, interval, n } = a.gain.recent.relative;
       return {
+        animalId: a.animalId,
         name: animalLabel(a),
         value,
         lower: interval?.lower ?? null,
