@@ -139,7 +139,7 @@ export async function reportFiles(
 
 /** On paper the summary has a page of its own, a caption stays with its table, and a tall picture fits a page. */
 const reportStyle =
-  " @media print { main > #answers { break-after: page; } caption { break-inside: avoid; break-after: avoid; } figure svg { max-height: 220mm; } }";
+  " @media print { main > #answers { break-after: page; } .questions > * { break-inside: avoid; } caption { break-inside: avoid; break-after: avoid; } figure svg { max-height: 220mm; } }";
 
 /** Names that every file system takes, all different also where case does not count. */
 export function fileNames(wanted: readonly string[]): string[] {
