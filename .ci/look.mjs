@@ -4,6 +4,8 @@
 //   tree PAGE...                               everything to press or see has a name; headings in order
 //   keys PAGE                                  Tab reaches every link and button, each with a visible focus
 //   asked PAGE                                 pointer and keys read the values of every picture that has a line for them
+//   zoomed PAGE                                a drag, plus, minus, Escape and the button show some days and all again, and say so
+//   leads PAGE                                 Tab and Enter, and a click, on an animal in a picture open that animal's page
 //   charts PAGE...                             every picture at 1100 and 390 pixels, light and dark: nothing past the edge,
 //                                              letters of 11 px and more, colours of the page
 //   axe PAGE...                                axe-core (Deque, MPL-2.0) finds no violation, light and dark, folds open;
@@ -13,6 +15,7 @@ import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { leads, zoomed } from "./ask-pictures.mjs";
 import { openPage, picture, withBrowser } from "./browser.mjs";
 
 const [what, page, ...rest] = process.argv.slice(2);
@@ -154,6 +157,9 @@ const questions = {
     demand(opened.complaints.length === 0, opened.complaints.join("; "));
     console.log(`${figures} pictures asked`);
   },
+
+  zoomed: (browser) => zoomed(browser, page, demand),
+  leads: (browser) => leads(browser, page, demand),
 
   async charts(browser) {
     let looked = 0;

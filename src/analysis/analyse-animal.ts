@@ -1,4 +1,6 @@
 import type { AnimalDay } from "../flags/animal-day/flag.js";
+import { defaultLevelLimits } from "../flags/levels/level-limits.js";
+import { limitsOfStudy } from "../flags/levels/limits-of-study.js";
 import { compareFits } from "../growth/compare-fits.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import { type CurveFit, fitCurve } from "../growth/fit-curve.js";
@@ -9,12 +11,11 @@ import { firstWeek } from "../rates/first-week.js";
 import { gainBetween } from "../rates/gain-between.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import { keptIntake } from "../rates/kept-intake.js";
-import { limitsInForce } from "../rates/limits-in-force.js";
+import { limitSource } from "../rates/limit-source.js";
 import { meanIntake } from "../rates/mean-intake.js";
 import { phasesOf } from "../rates/phases-of.js";
 import { type SerialStretch, sumStretches } from "../rates/serial-evidence.js";
 import { signAlerts } from "../rates/sign-alerts.js";
-import { defaultSignLimits } from "../rates/sign-limits.js";
 import { inCareOn, outsideStay } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySettings } from "../series/animal-series.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
@@ -46,6 +47,7 @@ export function analyseAnimal(
   options: AnimalOptions,
 ): AnimalAnalysis {
   const { energy } = options;
+  const { limits } = limitsOfStudy(settings);
   const phases = phasesOf(series, { settings, intake: intake.value }).value.phases;
   const first = series.daily[0] ?? null;
   const last = series.daily.at(-1) ?? null;
@@ -103,8 +105,14 @@ export function analyseAnimal(
     firstWeek: firstWeek(series, {
       at: series.span?.to ?? series.animal.admittedAt ?? 0,
       profile: profileOf(series.animal.species, settings.speciesOverrides),
+      loss: {
+        look: limits.lossPct,
+        danger: limits.acuteLossPct,
+        source: limitSource(limits, defaultLevelLimits, ["lossPct", "acuteLossPct"]),
+      },
+      limits,
     }),
-    alerts: signAlerts(series.signs, limitsInForce(defaultSignLimits, settings)),
+    alerts: signAlerts(series.signs, limits),
     slow: null,
     day,
     notices: [...series.notices, ...points.notices],

@@ -25,7 +25,7 @@ export interface FeedingAtAge {
   readonly shareOfMassPct: number | null;
   readonly gainGPerD: number | null;
   readonly relativeGainPct: number | null;
-  /** g gained per 100 kcal eaten. */
+  /** g gained per 100 kcal kept: eaten less what came up. */
   readonly gainPer100Kcal: number | null;
   readonly ranges: {
     readonly eatenGPerD: readonly [number, number] | null;
@@ -119,7 +119,7 @@ export function contemporaryFeeding(
           (f) => f.ranges.shareOfMassPct,
         ),
         measure(
-          "Gain per energy eaten",
+          "Gain per energy kept",
           "g per 100 kcal",
           (f) => f.gainPer100Kcal,
           (f) => f.ranges.gainPer100Kcal,

@@ -39,6 +39,8 @@ export interface StudyAnalysis {
   readonly settings: StudySettings;
   /** Last feeding day looked at; nothing later was read. */
   readonly onDay: CivilDate;
+  /** Days over which a recent gain is taken. */
+  readonly gainDays: number;
   readonly records: {
     readonly counts: readonly TableCount[];
     readonly setAside: readonly SetAsideRow[];
@@ -80,7 +82,7 @@ export interface AnimalAnalysis {
   readonly gain: {
     /** Day by day, each from data up to that day only. */
     readonly daily: readonly DailyGain[];
-    /** Regression over the last days (default 7) that end with the last weighing. */
+    /** Regression over the last days up to the last weighing (`gainDays` of the analysis). */
     readonly recent: GainOverWindow;
     /** From the first weighing to the last: difference over time. */
     readonly overall: GainBetween | null;

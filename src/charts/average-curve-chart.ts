@@ -7,6 +7,7 @@ import {
   makeChart,
   type VegaLiteSpec,
 } from "./chart.js";
+import { endLabels, spanOf } from "./end-labels.js";
 import { sizeOf } from "./growth-curve-chart.js";
 import { palette } from "./palette.js";
 
@@ -64,6 +65,15 @@ export function averageCurveChart(data: AverageCurveData, options: ChartOptions 
     mark: { type: "area", color: colour, opacity },
     encoding: { x, y: numberAxis(low, title), y2: { field: high } },
   });
+  const height = data.of === "mass" ? defaultSize.height : 240;
+  const last = data.points.at(-1);
+  const ends =
+    last === undefined
+      ? []
+      : [
+          { label: names.average, x: last.day, y: last.average, colour: palette.ink },
+          { label: names.typical, x: last.day, y: last.typical, colour: palette.usualInk },
+        ];
   const curve = { field: "curve", type: "nominal", title: "Curve" };
   const domain = [names.average, names.typical];
   const layer: VegaLiteSpec[] =
@@ -81,7 +91,7 @@ export function averageCurveChart(data: AverageCurveData, options: ChartOptions 
               color: {
                 ...curve,
                 scale: { domain, range: [palette.ink, palette.usualLine] },
-                legend: { symbolSize: 360 },
+                legend: null,
               },
               strokeDash: {
                 ...curve,
@@ -92,15 +102,28 @@ export function averageCurveChart(data: AverageCurveData, options: ChartOptions 
                     [7, 3],
                   ],
                 },
-                legend: { symbolSize: 360 },
+                legend: null,
               },
             },
           },
+          ...endLabels(ends, {
+            range: spanOf(
+              data.points.flatMap((p) => [
+                p.average,
+                p.typical,
+                p.animalsLower ?? p.average,
+                p.animalsUpper ?? p.average,
+              ]),
+            ),
+            height: options.height ?? height,
+            x,
+            y: numberAxis("value", title),
+          }),
         ];
   return makeChart(
     {
       ...defaultSize,
-      height: rows.length === 0 ? 80 : data.of === "mass" ? defaultSize.height : 240,
+      height: rows.length === 0 ? 80 : height,
       ...sizeOf(options),
       layer,
     },

@@ -9,9 +9,13 @@ export interface Chart {
   readonly kind: "chart";
   /** A Vega-Lite 5 specification: plain JSON with its data inside. */
   readonly spec: VegaLiteSpec;
+  /** The same drawn for a screen of 390 pixels; null or missing where the usual one is drawn narrower. */
+  readonly narrow?: VegaLiteSpec;
   /** What the picture shows, in words. */
   readonly alt: string;
   readonly caption: string;
+  /** Animals by the names that stand in the picture: on a page their names and marks lead to their own pages. */
+  readonly animals?: Readonly<Record<string, string>>;
   /** What is read off at each place along the bottom, in order; the last one is read at rest. */
   readonly reading?: readonly Reading[];
   /** The plotted numbers, for the table beside the picture. */

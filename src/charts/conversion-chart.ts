@@ -1,6 +1,6 @@
+import { formatAmount } from "../units/format-measured.js";
 import { count } from "../units/format-number.js";
 import { defaultSize, emptyLayer } from "./axes.js";
-import { legendColumns } from "./axis-names.js";
 import {
   type Chart,
   type ChartOptions,
@@ -8,10 +8,12 @@ import {
   makeChart,
   type VegaLiteSpec,
 } from "./chart.js";
+import { endLabels, spanOf } from "./end-labels.js";
 import { shortNames } from "./fit-text.js";
 import { palette, seriesScales } from "./palette.js";
 
 export interface ConversionRow {
+  readonly animalId?: string;
   readonly name: string;
   /** Group by which colour and shape are given: species or season. */
   readonly group: string;
@@ -44,8 +46,11 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
   const groups = [...new Set(data.rows.map((r) => r.group))];
   const labels = shortNames(groups, 260, 12);
   const scales = seriesScales([...labels.values()]);
-  const plotted = rows.map((row) => ({ ...row, label: labels.get(String(row["group"]))! }));
-  const legend = { columns: legendColumns([...labels.values()], options.width ?? 460, 12) };
+  const plotted = rows.map((row) => ({
+    ...row,
+    label: labels.get(String(row["group"]))!,
+    words: `${row["name"]}: gains ${formatAmount(Number(row["gain"]), "g/d")}, eats ${formatAmount(Number(row["intake"]), "kcal/d")}`,
+  }));
   const x = {
     field: "intake",
     type: "quantitative",
@@ -65,12 +70,13 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
       ? emptyLayer("no animal with both intake and gain")
       : {
           data: { values: plotted },
-          mark: { type: "point", filled: true, size: 60, opacity: 0.9 },
+          mark: { type: "point", filled: true, size: 60, opacity: 0.9, aria: true },
           encoding: {
             x,
             y,
-            color: { field: "label", type: "nominal", title: null, scale: scales.colour, legend },
-            shape: { field: "label", type: "nominal", title: null, scale: scales.shape, legend },
+            color: { field: "label", type: "nominal", scale: scales.colour, legend: null },
+            shape: { field: "label", type: "nominal", scale: scales.shape, legend: null },
+            description: { field: "words" },
           },
         },
   ];
@@ -88,9 +94,23 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
       },
     );
   }
+  // Each group is named beside its animal that eats most.
+  const height = options.height ?? defaultSize.height;
+  const names = groups.flatMap((group, i) => {
+    const of = rows.filter((row) => row["group"] === group);
+    if (of.length === 0 || groups.length < 2) return [];
+    const most = of.reduce((a, b) => (Number(b["intake"]) > Number(a["intake"]) ? b : a));
+    const [at, value] = [Number(most["intake"]), Number(most["gain"])];
+    return [{ label: labels.get(group)!, x: at, y: value, colour: scales.colour.range[i]! }];
+  });
+  const range = spanOf(rows.map((row) => Number(row["gain"])));
+  layer.push(...endLabels(names, { range, height, x, y }));
   const missing = data.rows.length - rows.length;
-  return makeChart(
-    { width: options.width ?? 460, height: options.height ?? defaultSize.height, layer },
+  const animals = Object.fromEntries(
+    data.rows.flatMap((r) => (r.animalId === undefined ? [] : [[r.name, r.animalId]])),
+  );
+  const chart = makeChart(
+    { width: options.width ?? 460, height, layer },
     {
       title: options.title ?? "Gain against intake",
       alt: `${data.gainTitle} against ${data.intakeTitle}, one point for each of ${count(rows.length, "animal")}${own.length > 0 ? `; ${data.highlight} is ringed` : ""}.`,
@@ -98,4 +118,5 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
     },
     rows,
   );
+  return { ...chart, animals };
 }

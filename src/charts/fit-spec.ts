@@ -12,12 +12,17 @@ import { type DrawnChart, drawChart } from "./render-svg.js";
  */
 export function drawFitting(chart: Chart, width: number): DrawnChart {
   const at = (chart.reading ?? []).map((each) => each.x);
-  let drawn = drawChart(chart.spec, at);
-  let plot = plotWidth(chart.spec);
+  const made = chart.narrow ?? chart.spec;
+  let drawn = drawChart(made, at);
+  let plot = plotWidth(made);
   // Labels change a little with the plot, so the second try corrects the first.
   for (let attempt = 0; attempt < 4 && drawn.width > width && plot !== null; attempt++) {
     plot = Math.max(smallestPlot, Math.floor(plot - (drawn.width - width) - 1));
-    drawn = drawChart(narrowed(chart, plot, width), at);
+    const fitting =
+      chart.narrow === undefined
+        ? narrowed(chart, plot, width)
+        : (withWidth(chart.narrow, plot) as VegaLiteSpec);
+    drawn = drawChart(fitting, at);
   }
   return drawn;
 }
@@ -38,6 +43,22 @@ function panelsOf(spec: VegaLiteSpec): readonly VegaLiteSpec[] {
   return (spec["vconcat"] ?? []) as readonly VegaLiteSpec[];
 }
 
+/** A specification made for a narrow screen needs nothing but its last pixels. */
+function withWidth(part: unknown, plot: number): unknown {
+  if (Array.isArray(part)) return part.map((each) => withWidth(each, plot));
+  if (typeof part !== "object" || part === null) return part;
+  return Object.fromEntries(
+    Object.entries(part).map(([key, value]) => [
+      key,
+      key === "width" && typeof value === "number"
+        ? plot
+        : key === "data"
+          ? value
+          : withWidth(value, plot),
+    ]),
+  );
+}
+
 function narrowed(chart: Chart, plot: number, width: number): VegaLiteSpec {
   const lines = titleLines(chartTitle(chart), width - 30);
   const title = { ...(chart.spec["title"] as object), text: lines };
@@ -50,7 +71,7 @@ function narrow(part: unknown, plot: number): unknown {
   if (typeof part !== "object" || part === null) return part;
   return Object.fromEntries(
     Object.entries(part).map(([key, value]) => {
-      if (key === "values") return [key, value];
+      if (key === "values") return [key, isExpression(value) ? everySecond(value) : value];
       if (key === "width" && typeof value === "number" && value > smallestPlot) return [key, plot];
       // A long title of an axis would be wider than the picture.
       if (key === "title" && typeof value === "string")
@@ -68,6 +89,16 @@ function narrow(part: unknown, plot: number): unknown {
     }),
   );
 }
+
+/** Marks of an axis that are given one by one: every second of them, back from the last. */
+function everySecond({ expr }: { readonly expr: string }): { readonly expr: string } {
+  const all = JSON.parse(expr) as readonly number[];
+  const kept = all.length <= 4 ? all : all.filter((_, i) => (all.length - 1 - i) % 2 === 0);
+  return { expr: JSON.stringify(kept) };
+}
+
+const isExpression = (value: unknown): value is { readonly expr: string } =>
+  typeof value === "object" && value !== null && "expr" in value;
 
 /** The look of all legends, as against the legend of one channel. */
 const isConfigOfLegends = (value: unknown): value is object =>

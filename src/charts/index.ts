@@ -1,3 +1,5 @@
+export type * from "./animal-course.js";
+
 export type * from "./animal-course-chart.js";
 export type * from "./average-curve-chart.js";
 export type * from "./chart.js";
@@ -5,7 +7,6 @@ export { makeChart } from "./chart.js";
 export type * from "./contemporaries-chart.js";
 export type * from "./conversion-chart.js";
 export type * from "./expected-week-chart.js";
-export type * from "./flags-chart.js";
 export type * from "./fonts/font-widths.js";
 export type * from "./forecast-chart.js";
 export type * from "./gain-chart.js";
@@ -13,7 +14,6 @@ export type * from "./growth-curve-chart.js";
 export type * from "./histories-chart.js";
 export type * from "./intake-chart.js";
 export type * from "./interval-chart.js";
-export type * from "./observations-chart.js";
 export type * from "./palette.js";
 export type * from "./profile-chart.js";
 export type * from "./ration-chart.js";

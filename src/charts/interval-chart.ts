@@ -5,6 +5,8 @@ import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart
 import { palette } from "./palette.js";
 
 export interface IntervalRow {
+  /** Where one row is an animal: its id. */
+  readonly animalId?: string;
   readonly name: string;
   readonly value: number | null;
   readonly lower: number | null;
@@ -86,7 +88,10 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
         },
   ];
   const missing = data.rows.length - known.length;
-  return makeChart(
+  const animals = Object.fromEntries(
+    sorted.flatMap((row, at) => (row.animalId === undefined ? [] : [[shown[at]!, row.animalId]])),
+  );
+  const chart = makeChart(
     {
       width: options.width ?? Math.min(defaultSize.width, 520),
       height: rows.length === 0 ? 60 : { step },
@@ -99,4 +104,5 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
     },
     rows,
   );
+  return Object.keys(animals).length === 0 ? chart : { ...chart, animals };
 }

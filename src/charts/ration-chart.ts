@@ -1,4 +1,4 @@
-import { count } from "../units/format-number.js";
+import { count, formatFixed } from "../units/format-number.js";
 import { defaultSize, emptyLayer } from "./axes.js";
 import { axisLabels, axisOfNames, rowStep } from "./axis-names.js";
 import {
@@ -56,7 +56,7 @@ export function rationChart(data: RationChartData, options: ChartOptions = {}): 
         y,
         x,
         order: { field: "order", type: "quantitative" },
-        color: { field: "diet", type: "nominal", title: "Diet", scale: colour },
+        color: { field: "diet", type: "nominal", scale: colour, legend: null },
       },
     },
     {
@@ -78,6 +78,27 @@ export function rationChart(data: RationChartData, options: ChartOptions = {}): 
       encoding: { y, x: { field: "eaten", type: "quantitative", title: "Grams a day" } },
     },
   ];
+  // What the parts of a bar are stands behind it, in their order.
+  layer.push({
+    data: {
+      values: animals.flatMap((a) =>
+        a.instead !== null || a.parts.length === 0
+          ? []
+          : [
+              {
+                label: label(a),
+                end: Math.max(
+                  a.parts.reduce((sum, p) => sum + p.g, 0),
+                  a.eatenG ?? 0,
+                ),
+                words: a.parts.map((p) => `${p.diet} ${formatFixed(p.g, 0)}`).join(" + "),
+              },
+            ],
+      ),
+    },
+    mark: { type: "text", align: "left", dx: 8, limit: 220 },
+    encoding: { y, x: { ...x, stack: null, field: "end" }, text: { field: "words" } },
+  });
   const given = animals.filter((a) => a.parts.length > 0);
   const totals = animals.map((a) =>
     a.instead === null

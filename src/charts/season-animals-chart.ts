@@ -1,3 +1,4 @@
+import { formatAmount } from "../units/format-measured.js";
 import { count } from "../units/format-number.js";
 import { emptyLayer } from "./axes.js";
 import { axisLabels, axisOfNames } from "./axis-names.js";
@@ -8,7 +9,11 @@ export interface SeasonOfAnimals {
   readonly season: string;
   /** Drawn with emphasis: the season asked about. */
   readonly asked: boolean;
-  readonly animals: readonly { readonly name: string; readonly value: number }[];
+  readonly animals: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly value: number;
+  }[];
   readonly mean: number | null;
   readonly lower: number | null;
   readonly upper: number | null;
@@ -43,7 +48,13 @@ export function seasonAnimalsChart(data: SeasonAnimalsData, options: ChartOption
     scale: { zero: false, nice: true, padding: 12 },
   };
   const dots = data.seasons.flatMap((s) =>
-    s.animals.map((a) => ({ label: label(s), animal: a.name, value: a.value, asked: s.asked })),
+    s.animals.map((a) => ({
+      label: label(s),
+      animal: a.name,
+      value: a.value,
+      asked: s.asked,
+      words: `${a.name}: ${formatAmount(a.value, "g/d")}, ${s.season}`,
+    })),
   );
   const means = data.seasons
     .filter((s) => s.mean !== null)
@@ -74,11 +85,11 @@ export function seasonAnimalsChart(data: SeasonAnimalsData, options: ChartOption
           },
           {
             data: { values: dots },
-            mark: { type: "point", filled: true, size: 52, opacity: 0.75, yOffset: -7 },
-            encoding: { y, x, color: colour },
+            mark: { type: "point", filled: true, size: 52, opacity: 0.75, yOffset: -7, aria: true },
+            encoding: { y, x, color: colour, description: { field: "words" } },
           },
         ];
-  return makeChart(
+  const chart = makeChart(
     {
       width: options.width ?? 560,
       height: dots.length === 0 ? 60 : { step: rowHeight },
@@ -91,4 +102,8 @@ export function seasonAnimalsChart(data: SeasonAnimalsData, options: ChartOption
     },
     dots.map(({ label: season, animal, value }) => ({ season, animal, value })),
   );
+  const animals = Object.fromEntries(
+    data.seasons.flatMap((s) => s.animals.map((a) => [a.name, a.id])),
+  );
+  return { ...chart, animals };
 }

@@ -7,6 +7,7 @@ import {
   makeChart,
   type VegaLiteSpec,
 } from "./chart.js";
+import { endLabels } from "./end-labels.js";
 import { sizeOf } from "./growth-curve-chart.js";
 import { bandLook, palette } from "./palette.js";
 
@@ -83,20 +84,31 @@ export function shareChart(data: ShareData, options: ChartOptions = {}): Chart {
       encoding: { x, y: y(field) },
     })),
   ];
-  if (data.gone.length > 0)
-    layer.push({
-      data: { values: gone },
-      mark: { type: "line", strokeWidth: 2, ...step },
-      encoding: {
-        x,
-        y: y("share"),
-        color: goneScale([palette.alarm, palette.ink]),
-        strokeDash: goneScale([
-          [2, 3],
-          [7, 3],
-        ]),
+  const last = data.gone.at(-1);
+  const end = { x: shown[1], height: options.height ?? 260, range: 100 };
+  if (last !== undefined)
+    layer.push(
+      ...endLabels(
+        [
+          { label: "died before", x: end.x, y: percent(last.died), colour: palette.alarm },
+          { label: "left before", x: end.x, y: percent(last.left), colour: palette.ink },
+        ],
+        { ...end, x, y: y("share") },
+      ),
+      {
+        data: { values: gone },
+        mark: { type: "line", strokeWidth: 2, ...step },
+        encoding: {
+          x,
+          y: y("share"),
+          color: goneScale([palette.alarm, palette.ink]),
+          strokeDash: goneScale([
+            [2, 3],
+            [7, 3],
+          ]),
+        },
       },
-    });
+    );
   return makeChart(
     {
       ...defaultSize,
@@ -127,7 +139,7 @@ function goneScale(range: readonly unknown[]): VegaLiteSpec {
     type: "nominal",
     title: null,
     scale: { domain: ["died before", "left before"], range },
-    legend: { symbolSize: 360 },
+    legend: null,
   };
 }
 

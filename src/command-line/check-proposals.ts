@@ -17,9 +17,9 @@ export function proposalLines(proposals: StudyProposal, wording: Wording): strin
       lines.push("    and so on for the others");
     for (const c of first.columns)
       lines.push(
-        `    ${c.column.padEnd(20)} ${cleanText(c.header)}  (${Math.round(100 * c.confidence)} % sure; e.g. ${cleanText(c.example)})`,
+        `    ${c.column} = ${cleanText(c.header)} (${Math.round(100 * c.confidence)} % sure; e.g. ${cleanText(c.example)})`,
       );
-    for (const name of first.missing) lines.push(`    ${name.padEnd(20)} nothing found; needed`);
+    for (const name of first.missing) lines.push(`    ${name}: nothing found; needed`);
   }
   for (const { animal, name, count, sure } of names)
     lines.push(

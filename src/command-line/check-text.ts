@@ -38,20 +38,26 @@ export function checkText(screen: CheckScreen): string {
   lines.push(
     `${summary.rowsIn} rows = ${summary.accepted} accepted (${summary.acceptedWithNotice} with a notice) + ${summary.setAside} set aside`,
   );
-  const list = (title: string, all: readonly string[], most: number, what: string) => {
+  const list = (
+    title: string,
+    all: readonly string[],
+    most: number,
+    what: readonly [one: string, many: string],
+  ) => {
     if (all.length === 0) return;
     lines.push("", title, ...all.slice(0, most).map((line) => `  ${line}`));
-    if (all.length > most) lines.push(`  and ${all.length - most} more ${what}`);
+    const more = all.length - most;
+    if (more > 0) lines.push(`  and ${more} more ${more === 1 ? what[0] : what[1]}`);
   };
   const saved = (screen.saved ?? []).map(cleanText);
-  list("Written into study.json; look it over:", saved, saved.length, "");
+  list("Written into study.json; look it over:", saved, saved.length, ["", ""]);
   if (screen.saved?.length === 0) lines.push("", "Nothing was proposed; study.json is as it was.");
   const groups = reasonGroups(study.setAside, wording);
   list(
     "Set aside:",
     groups.map((g) => `${g.where}: ${g.example}${g.reason} ${g.todo}`),
     3,
-    "reasons",
+    ["reason", "reasons"],
   );
   lines.push(...proposalLines(proposals, wording));
   list(
@@ -61,7 +67,7 @@ export function checkText(screen: CheckScreen): string {
         `${w.row.origin.file}:${w.row.origin.line} ${animalId}: ${noticeText(w.why, wording)}`,
     ),
     2,
-    "slips",
+    ["slip", "slips"],
   );
   list(
     "Suspected slips of feeds:",
@@ -70,7 +76,7 @@ export function checkText(screen: CheckScreen): string {
         `${f.row.origin.file}:${f.row.origin.line} ${animalId}: ${noticeText(f.slip!.why, wording)}`,
     ),
     2,
-    "feeds",
+    ["feed", "feeds"],
   );
   // A decision that met no row is never cut off: nothing else would tell.
   const missed = screen.decisions.filter((n) => n.level !== "info");
@@ -79,7 +85,7 @@ export function checkText(screen: CheckScreen): string {
     "Decisions:",
     all.map((n) => `${n.place?.file}:${n.place?.line}: ${noticeText(n, wording)}`),
     Math.max(missed.length, 6),
-    "decisions, all applied",
+    ["decision, applied", "decisions, all applied"],
   );
   list(
     "Notices:",
@@ -89,10 +95,15 @@ export function checkText(screen: CheckScreen): string {
         const place = n.first.place;
         const where = [place?.file ?? place?.table, place?.line].filter((x) => x !== undefined);
         const more = n.count > 1 ? ` (${n.count} times)` : "";
-        return `${where.join(":")}: ${noticeText(n.first, wording)}${more}`;
+        const { written } = n.first.parameters;
+        const cell =
+          typeof written === "string"
+            ? ` ${place?.column ?? ""} ${JSON.stringify(cleanText(written).slice(0, 40))}`
+            : "";
+        return `${where.join(":")}${cell}: ${noticeText(n.first, wording)}${more}`;
       }),
     3,
-    "kinds of notice",
+    ["kind of notice", "kinds of notice"],
   );
   if (screen.written.length > 0) lines.push("", `Full lists: ${screen.written.join(", ")}`);
   lines.push("", ...firstSteps(screen, groups));
@@ -142,7 +153,11 @@ function reasonGroups(rows: readonly SetAsideRow[], wording: Wording): ReasonGro
 function firstSteps(screen: CheckScreen, groups: readonly ReasonGroup[]): string[] {
   const { proposals, slips, folder, written } = screen;
   const steps: string[] = [];
-  if (proposals.tables.length + proposals.names.length > 0)
+  // What was looked for and not found cannot be agreed to.
+  const some = proposals.tables.some(
+    (t) => t.columns.length + (t.layout ?? []).length > 0 || t.named !== true,
+  );
+  if (some || proposals.names.length > 0)
     steps.push(
       `Look the proposals over; to agree: gramline check ${cleanText(folder)} --save-mapping`,
     );
@@ -157,6 +172,11 @@ function firstSteps(screen: CheckScreen, groups: readonly ReasonGroup[]): string
     );
   if (screen.decisions.some((n) => n.level !== "info"))
     steps.push("Mend the decisions that were not applied.");
+  const strangers = (screen.study.standIns ?? []).map((a) => cleanText(a.animalId).slice(0, 40));
+  if (strangers.length > 0)
+    steps.push(
+      `Write ${screen.wording.list(strangers.slice(0, 6))}${strangers.length > 6 ? ` and ${strangers.length - 6} more` : ""} into the table of animals: rows of theirs are used without age and arrival.`,
+    );
   const partly = screen.summary.notices.filter(
     (n) => n.level === "problem" && n.first.place?.line !== undefined,
   );

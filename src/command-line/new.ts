@@ -1,10 +1,11 @@
 import { existsSync } from "node:fs";
-import { mkdir, readdir, rename, rm, rmdir } from "node:fs/promises";
+import { readdir, rename, rm, rmdir } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { createInterface } from "node:readline/promises";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
+import { cannotWrite, makeFolder } from "../publish/write-whole.js";
 import { writeAtomically } from "../records/files/write-atomically.js";
 import { templateWorkbook } from "../records/template-workbook.js";
 import { isZone } from "../units/zone.js";
@@ -114,34 +115,41 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
     );
   // Made beside its place and put there whole: a run that is killed leaves the place free.
   const making = `${root}${unfinished}`;
-  await rm(making, { recursive: true, force: true });
-  await mkdir(join(making, "notebooks"), { recursive: true });
-  const settings = {
-    title: options.title,
-    species: options.species,
-    zone: options.zone,
-    feeding_day_start_hour: hour,
-    blank_tare_is_zero: false,
-    blank_refusal_is_none: false,
-    date_style: "year-month-day",
-    decimal: "point",
-    scale_error_g: {},
-  };
-  await writeAtomically(join(making, "study.json"), `${JSON.stringify(settings, null, 2)}\n`);
-  await writeAtomically(join(making, "records.xlsx"), templateWorkbook());
-  await writeAtomically(join(making, "READ ME FIRST.txt"), guide(folder, options));
-  const made = ["study.json", "records.xlsx", "READ ME FIRST.txt"];
-  const packages = new Set(["gramline"]);
-  for (const name of await notebooksOf(options.home)) {
-    const own = ownNotebook(readNotebook(join(options.home, "notebooks", name)), "..");
-    await writeAtomically(join(making, "notebooks", name), `${JSON.stringify(own, null, 1)}\n`);
-    for (const each of packagesOf(own)) packages.add(each);
-    made.push(join("notebooks", name));
+  try {
+    await rm(making, { recursive: true, force: true });
+    await makeFolder(join(making, "notebooks"));
+    const settings = {
+      title: options.title,
+      species: options.species,
+      zone: options.zone,
+      feeding_day_start_hour: hour,
+      blank_tare_is_zero: false,
+      blank_refusal_is_none: false,
+      date_style: "year-month-day",
+      decimal: "point",
+      scale_error_g: {},
+    };
+    await writeAtomically(join(making, "study.json"), `${JSON.stringify(settings, null, 2)}\n`);
+    await writeAtomically(join(making, "records.xlsx"), templateWorkbook());
+    await writeAtomically(join(making, "READ ME FIRST.txt"), guide(folder, options));
+    const made = ["study.json", "records.xlsx", "READ ME FIRST.txt"];
+    const packages = new Set(["gramline"]);
+    for (const name of await notebooksOf(options.home)) {
+      const own = ownNotebook(readNotebook(join(options.home, "notebooks", name)), "..");
+      await writeAtomically(join(making, "notebooks", name), `${JSON.stringify(own, null, 1)}\n`);
+      for (const each of packagesOf(own)) packages.add(each);
+      made.push(join("notebooks", name));
+    }
+    await linkPackages(making, options.home, [...packages]);
+    if (existsSync(root)) await rmdir(root);
+    await rename(making, root);
+    return made;
+  } catch (error) {
+    await rm(making, { recursive: true, force: true }).catch(() => undefined);
+    throw (error as NodeJS.ErrnoException).code === undefined
+      ? error
+      : cannotWrite(root, error as NodeJS.ErrnoException);
   }
-  await linkPackages(making, options.home, [...packages]);
-  if (existsSync(root)) await rmdir(root);
-  await rename(making, root);
-  return made;
 }
 
 /** Ending of the folder of a study that is being made. */

@@ -60,11 +60,11 @@ export function reportCommand(program: Command): void {
       if (options.pdf) {
         line.show("printing report.pdf");
         const { printPdf } = await import("../publish/print-pdf.js");
-        await printPdf(join(out, "report.html"), join(out, "report.pdf"));
+        await printPdf(join(out, written.folder, "report.html"), join(out, "report.pdf"));
       }
       line.end();
       const { files, animals, decisions } = written;
-      const open = relative(process.cwd(), join(out, "index.html"));
+      const open = relative(process.cwd(), join(out, written.open));
       sayAnswer(options, { kind: "report", open, files, animals, decisions }, [
         ...decisions,
         `${files.length} files; animals: ${animals}.`,

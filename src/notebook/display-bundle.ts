@@ -6,7 +6,7 @@ import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
 import { sentences } from "../core/sentences.js";
 import { UsageError } from "../core/usage-error.js";
-import type { MimeBundle } from "../report/renderers/notebook-file.js";
+import { chartMime, type MimeBundle } from "../report/renderers/notebook-file.js";
 import { escapeHtml } from "../report/renderers/page/escape.js";
 import { blockHtml, sectionHtml } from "../report/renderers/page/section-html.js";
 import { blockText, sectionText } from "../report/section/plain-text.js";
@@ -91,6 +91,8 @@ function chartBundle(chart: Chart): MimeBundle {
   return {
     "application/vnd.vegalite.v5+json": interactiveSpec(chart),
     "image/svg+xml": renderSvg(chart.spec),
+    // For the page that is made of the notebook: no front end knows it, and none has to.
+    [chartMime]: chart,
     "text/plain": chart.caption,
   };
 }

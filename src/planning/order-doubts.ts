@@ -11,7 +11,7 @@ import type {
 import { orderBoundsOf } from "../series/orders/order-bounds.js";
 import { dueLines } from "../series/orders/ordered-on.js";
 import { dayMs } from "../units/day-ms.js";
-import { orderedDiet } from "./ration-diet.js";
+import { dayOf, outgrownOrder } from "./outgrown-order.js";
 import { usualFeedG } from "./usual-feeds.js";
 
 /** An order out of bounds: printed as ordered, and asked about before it is followed. */
@@ -42,16 +42,21 @@ export function orderDoubts(
   day: DayOrder,
   options: {
     readonly at: number;
-    readonly settings: Pick<StudySettings, "orderBounds" | "watchLimits">;
+    readonly settings: Pick<
+      StudySettings,
+      "orderBounds" | "watchLimits" | "zone" | "feedingDayStartHour" | "speciesOverrides"
+    >;
   },
 ): readonly OrderDoubt[] {
   const bounds = orderBoundsOf(options.settings);
   const judged: Judged = { series, day, at: options.at, bounds };
   const doubts = [
     ...feedsOverMass(judged),
+    ...amountsDisagree(judged),
     ...feedsUnderUsual(judged),
     ...changes(judged),
     ...dietEnergies(judged),
+    ...outgrown(judged, options.settings),
   ];
   const order = ["danger", "ask", "not checked"];
   return doubts.sort((a, b) => order.indexOf(a.level) - order.indexOf(b.level));
@@ -66,8 +71,28 @@ function linesOf(day: DayOrder): OrderLine[] {
   return [...new Set(all)].filter((line) => line.means === "feed");
 }
 
-/** One feed in g; by volume without a density a millilitre counts as a gram at least. */
-const sizeOf = (line: OrderLine) => line.gPerFeed ?? line.mlPerFeed;
+/** One feed in g, the larger where grams and millilitres disagree; without a density a millilitre is a gram. */
+function sizeOf(line: OrderLine): number | null {
+  const sizes = [line.gPerFeed, byVolume(line)].filter((g) => g !== null);
+  return sizes.length === 0 ? null : Math.max(...sizes);
+}
+
+const byVolume = ({ mlPerFeed, diet }: OrderLine) =>
+  mlPerFeed === null ? null : mlPerFeed * (diet?.densityGPerMl ?? 1);
+
+/** Grams and millilitres of one feed are alike but for the density, which may not be known. */
+const alikePct = 15;
+
+/** Grams and millilitres of one feed that do not fit each other. */
+function amountsDisagree({ day }: Judged): OrderDoubt[] {
+  return linesOf(day).flatMap((line): OrderDoubt[] => {
+    const [g, ml] = [line.gPerFeed, byVolume(line)];
+    if (g === null || ml === null || !(g > 0) || !(ml > 0)) return [];
+    if (100 * Math.abs(Math.log(ml / g)) <= alikePct) return [];
+    const why = notice("order-amounts-disagree", "problem", { feed: line.perFeed ?? "" });
+    return [{ level: "ask", lines: [line], why }];
+  });
+}
 
 function feedsOverMass({ series, day, at, bounds }: Judged): OrderDoubt[] {
   const bound = bounds.feedPctOfMass;
@@ -193,23 +218,6 @@ function newcomerRise(
   return [{ level: "ask", lines: now, why: notice("order-newcomer-rise", "caution", parameters) }];
 }
 
-/** What lines come to in a day; null where an amount or an energy is not known. */
-function dayOf(
-  series: AnimalSeries,
-  lines: readonly OrderLine[],
-  unit: "g" | "kcal",
-): number | null {
-  let sum = 0;
-  for (const line of lines) {
-    const diet = unit === "kcal" ? orderedDiet(series, line) : null;
-    const per = diet === null ? null : energyOf(diet.composition).kcalPerG.value;
-    const factor = unit === "g" ? 1 : per;
-    if (line.gPerDay === null || factor === null) return null;
-    sum += line.gPerDay * factor;
-  }
-  return sum;
-}
-
 const kJPerKcal = 4.184;
 
 function dietEnergies({ day, bounds }: Judged): OrderDoubt[] {
@@ -234,6 +242,17 @@ function dietEnergies({ day, bounds }: Judged): OrderDoubt[] {
     });
     return [{ level: "ask", lines: lines.filter((l) => l.dietId === diet.dietId), why }];
   });
+}
+
+/** Growth that an order left as it was has not followed; no line is doubted for it. */
+function outgrown(
+  { series, day, at, bounds }: Judged,
+  settings: Parameters<typeof outgrownOrder>[1]["settings"],
+): OrderDoubt[] {
+  const bound = bounds.massGrowthPct;
+  if (bound === null) return [];
+  const why = outgrownOrder(series, { at, until: day.to, bound, settings });
+  return why === null ? [] : [{ level: "ask", lines: [], why }];
 }
 
 function unchecked(what: string, why: string): OrderDoubt {

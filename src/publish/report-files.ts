@@ -73,6 +73,7 @@ export async function reportFiles(
     page({
       title: report.title,
       sections: report.sections,
+      hrefOf: (id) => pageOf.get(id) ?? null,
       links: [home, handOver, sheet, records, ...copies],
       listed: animals,
     }),

@@ -9,6 +9,7 @@ import { decisionSentences } from "./decision-sentences.js";
 import { dictionaryOf } from "./dictionary-of.js";
 import { isDate } from "./is-date.js";
 import { libraryVersion } from "./version.js";
+import { entryName, writeGeneration } from "./write-generation.js";
 import { pdfSet, writeSet } from "./write-set.js";
 
 export interface WriteReportOptions extends LongWork {
@@ -28,6 +29,10 @@ export interface WriteReportOptions extends LongWork {
 
 /** What was written, by path relative to the folder. */
 export interface WrittenReport {
+  /** The page in front, which leads to all others. */
+  readonly open: string;
+  /** Where they lie: a folder of their own for each content, so that a set is there whole. */
+  readonly folder: string;
   readonly files: readonly string[];
   readonly animals: number;
   /** What became of each decision, a sentence each: those that met no row first. */
@@ -35,9 +40,10 @@ export interface WrittenReport {
 }
 
 /**
- * The husbandry report of a study folder in one call: `report.html` (one page,
- * works offline and on paper), `report.docx`, `tables.xlsx`, `tables/*.csv`, a
- * page per animal under `animals/`, the hand-over page and `provenance.json`.
+ * The husbandry report of a study folder in one call: `index.html`, the day's board,
+ * leads to a folder with `report.html` (one page, works offline and on paper),
+ * `report.docx`, `tables.xlsx`, `tables/*.csv`, a page per animal under `animals/`, the
+ * hand-over page and `provenance.json`. Old or new, the set is there whole.
  *
  * @throws UsageError for a folder that holds no study or a date that is none.
  * @example await writeReport("data-demo", { out: "out/report", date: "2026-01-01" })
@@ -81,10 +87,14 @@ export async function writeReport(
     ages: options.ages ?? null,
     withoutPeople: options.withoutPeople ?? false,
   });
-  await writeSet(options.out, "report", files);
   await writeSet(options.out, pdfSet, new Map());
+  const generation = await writeGeneration(options.out, "report", files, {
+    forgetOlder: options.withoutPeople ?? false,
+  });
   return {
-    files: [...files.keys()],
+    open: entryName,
+    folder: generation,
+    files: [entryName, ...[...files.keys()].map((name) => `${generation}/${name}`)],
     animals: report.animals.length,
     decisions: decisionSentences(answer.analysis.value.series),
   };

@@ -1,17 +1,15 @@
-import { existsSync } from "node:fs";
-import { readFile, rm } from "node:fs/promises";
-import { dirname, join, relative, resolve, sep } from "node:path";
+import { lstat, rm } from "node:fs/promises";
+import { join, relative, resolve } from "node:path";
 import { UsageError } from "../core/usage-error.js";
+import { aloneIn } from "./folder-lock.js";
+import { readManifest, writeManifest } from "./manifest.js";
 import { writeWhole } from "./write-whole.js";
 
-/** Every set of files in one folder, by the command that wrote it. */
-type Manifest = Record<string, string[]>;
+/** Contents by path relative to a folder. */
+export type FileSet = ReadonlyMap<string, string | Uint8Array>;
 
 /** The set of a report printed to PDF: an older one must not stand beside a newer report. */
 export const pdfSet = "report-pdf";
-
-/** The list of what was written, beside it: a file that it does not name is somebody else's. */
-export const manifestName = ".written-by-gramline.json";
 
 /** Files that the next reading of a study would take for records of it. */
 const likeRecords = /^[^/\\]+\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
@@ -26,74 +24,77 @@ const likeRecords = /^[^/\\]+\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
  * @param files contents by path relative to the folder.
  * @param options `keep`: the set is added to, and its earlier files stay.
  * @throws UsageError where tables would lie among a study's records, where an unknown file is in
- * the way, or where it cannot be written; what was there then stands.
- * @example await writeSet("out/report", "report", new Map([["report.html", page]]))
+ * the way, where another run is writing there, or where it cannot be written; what was there then
+ * stands.
+ * @example await writeSet("out", "day", new Map([["day.html", page]]))
  */
 export async function writeSet(
   folder: string,
   set: string,
-  files: ReadonlyMap<string, string | Uint8Array>,
+  files: FileSet,
   options: { readonly keep?: boolean } = {},
 ): Promise<void> {
   const out = resolve(folder);
+  await requireOwnPlace(out, [...files.keys()]);
+  if (files.size === 0 && !(await isThere(out))) return;
+  await aloneIn(out, async () => {
+    const { sets, generations } = await readManifest(out);
+    await refuseStrangers(out, [...files.keys()], Object.values(sets).flat());
+    const earlier = sets[set] ?? [];
+    const names = [...files.keys()];
+    const during = { ...sets, [set]: [...new Set([...earlier, ...names])] };
+    await writeManifest(out, { sets: during, generations });
+    for (const [name, content] of files) await writeWhole(join(out, name), content);
+    if (options.keep) return;
+    for (const name of earlier.filter((each) => !files.has(each))) {
+      await rm(join(out, name), { force: true });
+    }
+    await writeManifest(out, { sets: { ...sets, [set]: names }, generations });
+  });
+}
+
+/**
+ * Refuses a study's own folder for what the next reading would take for records.
+ *
+ * @throws UsageError naming a folder inside it.
+ */
+export async function requireOwnPlace(out: string, names: readonly string[]): Promise<void> {
+  if (!names.some((name) => likeRecords.test(name))) return;
+  if (!(await isThere(join(out, "study.json")))) return;
   const shown = relative(process.cwd(), out) || ".";
-  if (existsSync(join(out, "study.json")) && [...files.keys()].some((n) => likeRecords.test(n))) {
+  throw new UsageError({
+    needed: "a folder for tables",
+    came: "a study's own folder was named (it holds study.json)",
+    where: shown,
+    todo: `Name a folder inside it, for example ${join(shown, "out")}. Nothing was written.`,
+  });
+}
+
+/**
+ * Refuses to write over a file, or a link, that gramline did not write.
+ *
+ * @throws UsageError naming the first.
+ */
+export async function refuseStrangers(
+  out: string,
+  names: readonly string[],
+  ours: readonly string[],
+): Promise<void> {
+  const known = new Set(ours);
+  for (const name of names) {
+    if (known.has(name) || !(await isThere(join(out, name)))) continue;
     throw new UsageError({
-      needed: "a folder for tables",
-      came: "a study's own folder was named (it holds study.json)",
-      where: shown,
-      todo: `Name a folder inside it, for example ${join(shown, "out")}. Nothing was written.`,
-    });
-  }
-  const manifest = await readManifest(out);
-  const ours = new Set(Object.values(manifest).flat());
-  const strange = [...files.keys()].filter(
-    (name) => !ours.has(name) && existsSync(join(out, name)),
-  );
-  if (strange.length > 0) {
-    throw new UsageError({
-      needed: `to write ${strange[0]}`,
+      needed: `to write ${name}`,
       came: "a file of that name is there that gramline did not write",
-      where: shown,
+      where: relative(process.cwd(), out) || ".",
       todo: "Move it away or name another folder. Nothing was written.",
     });
   }
-  const earlier = manifest[set] ?? [];
-  const names = [...files.keys()];
-  await writeManifest(out, { ...manifest, [set]: [...new Set([...earlier, ...names])] });
-  for (const [name, content] of files) await writeWhole(join(out, name), content);
-  if (options.keep) return;
-  for (const name of earlier.filter((each) => !files.has(each))) {
-    await rm(join(out, name), { force: true });
-  }
-  await writeManifest(out, { ...manifest, [set]: names });
 }
 
-async function readManifest(out: string): Promise<Manifest> {
-  const text = await readFile(join(out, manifestName), "utf8").catch(() => "{}");
-  try {
-    const { sets } = JSON.parse(text) as { sets?: Record<string, unknown> };
-    return Object.fromEntries(
-      Object.entries(sets ?? {}).map(([set, names]) => [
-        set,
-        (names as unknown[]).filter(isInside),
-      ]),
-    );
-  } catch {
-    // A list that cannot be read vouches for nothing.
-    return {};
-  }
-}
-
-/** A name that stays in the folder; a list changed by hand must not lead out of it. */
-function isInside(name: unknown): name is string {
-  if (typeof name !== "string" || name === "") return false;
-  const root = resolve("folder");
-  const path = resolve(root, name);
-  return path.startsWith(root + sep) && dirname(path).startsWith(root);
-}
-
-async function writeManifest(out: string, sets: Manifest): Promise<void> {
-  const what = "Files in this folder that gramline wrote; the next run replaces or removes them.";
-  await writeWhole(join(out, manifestName), `${JSON.stringify({ what, sets }, null, 2)}\n`);
-}
+/** A link that leads nowhere is there, too. */
+const isThere = (path: string) =>
+  lstat(path).then(
+    () => true,
+    () => false,
+  );

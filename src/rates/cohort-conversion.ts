@@ -40,7 +40,7 @@ export function cohortConversion(
   const boundsPct = options.boundsPct ?? 3;
   const leftOut: LeftOut[] = [];
   const usable = conversions.filter(
-    (c) => isAttributable(c) && nearlyKnown(c.eatenG, boundsPct) !== null,
+    (c) => isAttributable(c) && nearlyKnown(c.kept.g, boundsPct) !== null,
   );
   if (usable.length < conversions.length) {
     leftOut.push({
@@ -68,9 +68,9 @@ export function cohortConversion(
       ),
     };
   };
-  const asFed = both((c) => c.eatenG, "g");
-  const dry = both((c) => c.dryMatterG, "g");
-  const energy = both((c) => c.kcal, "kcal");
+  const asFed = both((c) => c.kept.g, "g");
+  const dry = both((c) => c.kept.dryMatterG, "g");
+  const energy = both((c) => c.kept.kcal, "kcal");
   return {
     kind: "cohort-conversion",
     schema: 1,

@@ -1,7 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries, DailyMass } from "../series/animal-series.js";
-import { mayBePresent } from "../series/signs/sign.js";
 import { dayMs } from "../units/day-ms.js";
+import { keptIntake, keptKnownTo, keptShare } from "./kept-intake.js";
 import { type SlopeWithError, serialSlope } from "./serial-slope.js";
 import type { UsableFeed } from "./usable-feeds.js";
 
@@ -34,12 +34,10 @@ export function notAttributable(
   const within = (x: { readonly at: number }) => x.at >= from && x.at < to;
   const shared = series.sharedFeeds.filter(within).length;
   if (shared > 0) return notice("conversion-shared-feeds", "caution", { animal, n: shared });
-  const lost = series.signs.filter(
-    (s) => (s.kind === "vomit" || s.kind === "regurgitation") && within(s) && mayBePresent(s),
-  );
-  if (lost.length > 0) {
-    const kinds = [...new Set(lost.map((ob) => ob.kind))];
-    return notice("conversion-feed-lost", "caution", { animal, n: lost.length, kinds });
+  if (keptShare(series, from, to) === null) {
+    const { times } = keptIntake(series, from - 1, to - 1);
+    const parameters = { animal, n: times, pct: 100 * keptKnownTo };
+    return notice("conversion-feed-lost", "caution", parameters);
   }
   return inside.length === 0 ? notice("conversion-no-feeds", "caution", { animal }) : null;
 }

@@ -62,7 +62,7 @@ export function expectedGains(
         minimumDays: days - 0.5,
         minimumWeighings: 4,
       }).value;
-      const kcal = isAttributable(c) ? nearlyKnown(c.kcal, 3) : null;
+      const kcal = isAttributable(c) ? nearlyKnown(c.kept.kcal, 3) : null;
       const perDay = kcal === null || !c.days ? null : kcal / c.days;
       const unknown = { value: null, unit: "g/d" } as const;
       const expected =

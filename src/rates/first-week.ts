@@ -5,6 +5,8 @@ import type { SpeciesProfile } from "../species/species-profile.js";
 import { dayMs } from "../units/day-ms.js";
 import { hourMs } from "../units/hour-ms.js";
 import { type KeptIntake, keptIntake } from "./kept-intake.js";
+import { limitSource } from "./limit-source.js";
+import { defaultSignLimits, type SignLimits } from "./sign-limits.js";
 
 /** Kinds that a first examination looks at; common practice, the veterinarian's list wins. */
 export const examItems = [
@@ -67,9 +69,19 @@ const watched = ["temperature", "glucose", "suckle", "behaviour", "hydration"] a
  */
 export function firstWeek(
   series: AnimalSeries,
-  options: { readonly at: Instant; readonly profile: SpeciesProfile },
+  options: {
+    readonly at: Instant;
+    readonly profile: SpeciesProfile;
+    /** What loss is looked at and a danger, %, and where that is from. */
+    readonly loss: {
+      readonly look: number | null;
+      readonly danger: number | null;
+      readonly source: string;
+    };
+    readonly limits?: SignLimits;
+  },
 ): FirstWeek | null {
-  const { at, profile } = options;
+  const { at, profile, limits = defaultSignLimits } = options;
   const { admittedAt, animalId } = series.animal;
   if (admittedAt === null || at < admittedAt || at - admittedAt > 7 * dayMs) return null;
   // An examination is often written a little before the admission is.
@@ -110,9 +122,13 @@ export function firstWeek(
     intake: keptIntake(series, since - 1, at),
     missing: examItems.filter((item) => !written(item)),
     expectations: [
-      notice("first-week-mass", "info"),
+      notice("first-week-mass", "info", options.loss),
       notice("first-week-output", "info"),
-      notice("first-week-glucose", "info"),
+      notice("first-week-glucose", "info", {
+        look: limits.glucoseLook,
+        danger: limits.glucoseDanger,
+        source: limitSource(limits, defaultSignLimits, ["glucoseLook", "glucoseDanger"]),
+      }),
       range === null
         ? notice("first-week-no-range", "caution", { animal: animalId, species: profile.species })
         : notice("first-week-temperature", "info", {

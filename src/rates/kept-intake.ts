@@ -46,6 +46,24 @@ export function keptIntake(series: AnimalSeries, from: Instant, to: Instant): Ke
   };
 }
 
+/** What is kept is known well enough to set gain against it up to this width, as a share of it. */
+export const keptKnownTo = 0.15;
+
+/**
+ * Share of what was eaten over a stretch `[from, to)` that was kept, as bounds; `null`
+ * where what came up leaves it open by more than 15 %. A refusal left blank is no part
+ * of this: it widens what was eaten.
+ *
+ * @example keptShare(series, from, to) // { low: 0.97, high: 1, value: null }
+ */
+export function keptShare(series: AnimalSeries, from: Instant, to: Instant): Bounds | null {
+  const { eatenG, cameUpG, times } = keptIntake(series, from - 1, to - 1);
+  if (times === 0 || cameUpG.high === 0) return between(1, 1);
+  const least = 1 - Math.min(1, cameUpG.high! / Math.max(eatenG.low, 1e-9));
+  const most = 1 - cameUpG.low / Math.max(eatenG.high ?? eatenG.low, 1e-9);
+  return most - least > keptKnownTo * most ? null : between(Math.max(0, least), most);
+}
+
 function cameUp(sign: Sign): boolean {
   if (sign.kind === "vomit" || sign.kind === "regurgitation") return mayBePresent(sign);
   return sign.findings.includes("vomit") || sign.findings.includes("regurgitation");

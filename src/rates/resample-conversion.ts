@@ -54,7 +54,7 @@ export function resampleConversion(
   const level = rest.level ?? 0.95;
   let bootstrap: Interval | null = null;
   const defined = asFed.value !== null && value.gainedG !== null && value.days !== null;
-  if (defined && value.eatenG.value !== null) {
+  if (defined && value.kept.g.value !== null) {
     const rows = windowRows(series.daily, rest.endAt ?? series.daily.at(-1)!.at, rest.days ?? 14);
     const x = rows.map((r) => (r.at - rows[0]!.at) / dayMs);
     const y = rows.map((r) => r.massG);
@@ -65,7 +65,7 @@ export function resampleConversion(
     const at = (p: number) =>
       pivots[Math.min(draws - 1, Math.max(0, Math.round(p * (draws + 1)) - 1))]!;
     const parts = {
-      numerator: value.eatenG.value,
+      numerator: value.kept.g.value,
       denominator: value.gainedG!,
       numeratorVariance: value.feeds * (rest.feedErrorG ?? 1) ** 2,
       denominatorVariance: (value.gain.se! * value.days!) ** 2,

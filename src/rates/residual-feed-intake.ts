@@ -118,7 +118,7 @@ export function residualFeedIntake(
 /** Rows for {@link residualFeedIntake} from conversions whose energy is known to within 3 %. */
 export function efficiencyRows(conversions: readonly FeedConversion[]): readonly EfficiencyRow[] {
   return conversions.flatMap((c) => {
-    const kcal = isAttributable(c) ? nearlyKnown(c.kcal, 3) : null;
+    const kcal = isAttributable(c) ? nearlyKnown(c.kept.kcal, 3) : null;
     const { gain, days, meanMassG, animalId } = c;
     if (kcal === null || gain.value === null || !days || meanMassG === null) return [];
     return [

@@ -3,6 +3,7 @@ import { type Notice, notice } from "../core/notice.js";
 import { type Finding, mayBePresent, type Sign } from "../series/signs/sign.js";
 import { signKindOf } from "../series/signs/sign-table.js";
 import { hourMs } from "../units/hour-ms.js";
+import { limitSource } from "./limit-source.js";
 import {
   type AlertKind,
   type DangerAct,
@@ -39,6 +40,7 @@ export function signAlerts(
   return signs.flatMap((sign, i) => {
     const alerts = [
       ...glucoseAlerts(sign, limits),
+      ...conditionAlerts(sign, limits),
       ...findingAlerts(sign),
       ...repeatAlerts(signs, i, limits),
     ];
@@ -51,14 +53,33 @@ export function signAlerts(
 }
 
 function glucoseAlerts(sign: Sign, limits: SignLimits): SignAlert[] {
+  const inWords = sign.saidInWords?.find((said) => said.kind === "glucose");
+  if (inWords !== undefined)
+    return glucoseAlerts(
+      { ...sign, saidInWords: [], kind: "glucose", measure: inWords.measure, sure: false },
+      limits,
+    );
   const { measure } = sign;
   if (sign.kind !== "glucose" || measure === null) return [];
   const beyond = (range: SignLimits["glucoseDanger"]) =>
     range !== null && (measure.low < range[0] || measure.high > range[1]);
-  const bounds = (range: SignLimits["glucoseDanger"]) => ({ from: range![0], to: range![1] });
+  const bounds = (name: "glucoseDanger" | "glucoseLook") => ({
+    from: limits[name]![0],
+    to: limits[name]![1],
+    source: limitSource(limits, defaultSignLimits, [name]),
+  });
   if (beyond(limits.glucoseDanger))
-    return [danger(sign, "glucose", "call now, feed as ordered", bounds(limits.glucoseDanger))];
-  return beyond(limits.glucoseLook) ? [look(sign, "glucose", bounds(limits.glucoseLook))] : [];
+    return [danger(sign, "glucose", "call now, feed as ordered", bounds("glucoseDanger"))];
+  return beyond(limits.glucoseLook) ? [look(sign, "glucose", bounds("glucoseLook"))] : [];
+}
+
+/** A score at or below the limit; of several meanings the worse. */
+function conditionAlerts(sign: Sign, limits: SignLimits): SignAlert[] {
+  const { measure } = sign;
+  const upTo = limits.conditionLook;
+  if (sign.kind !== "condition score" || measure === null || upTo === null) return [];
+  const source = limitSource(limits, defaultSignLimits, ["conditionLook"]);
+  return measure.low <= upTo + 1e-9 ? [look(sign, "condition score", { upTo, source })] : [];
 }
 
 /** Kinds whose being there is a finding. */
@@ -106,13 +127,14 @@ function repeatAlerts(signs: readonly Sign[], index: number, limits: SignLimits)
   const out: SignAlert[] = [];
   if (vomits(sign) > 0) {
     const n = within(limits.vomitsWithinH, vomits);
+    const day = within(24, vomits);
+    const { vomits: near, vomitsIn24H: far, vomitsWithinH: hours } = limits;
     out.push(
-      limits.vomits !== null && n >= limits.vomits
-        ? danger(sign, "repeated vomit", "do not feed until spoken", {
-            n,
-            hours: limits.vomitsWithinH,
-          })
-        : look(sign, "vomit"),
+      near !== null && n >= near
+        ? danger(sign, "repeated vomit", "do not feed until spoken", { n, hours })
+        : far !== null && day >= far
+          ? danger(sign, "repeated vomit", "call now, feed as ordered", { n: day, hours: 24 })
+          : look(sign, "vomit", day > 1 ? { n: day, hours: 24 } : {}),
     );
   }
   const over = (limit: number | null, of: (s: Sign) => number): number | null => {
@@ -135,7 +157,7 @@ function isEvent(sign: Sign, kind: "vomit" | "regurgitation"): boolean {
   return sign.kind === kind ? mayBePresent(sign) : sign.findings.includes(kind);
 }
 
-type Beside = Partial<Pick<AlertGiven, "n" | "hours" | "from" | "to">>;
+type Beside = Partial<Pick<AlertGiven, "n" | "hours" | "from" | "to" | "upTo" | "source">>;
 
 function danger(sign: Sign, what: AlertKind, act: DangerAct, beside: Beside = {}): SignAlert {
   const code = act === "do not feed until spoken" ? "sign-danger-hold" : "sign-danger-call";
@@ -160,6 +182,8 @@ function said(sign: Sign, what: string, beside: Beside): AlertGiven {
     hours: null,
     from: null,
     to: null,
+    upTo: null,
+    source: null,
     ...beside,
   };
 }

@@ -30,6 +30,10 @@ export interface SignLimits {
   /** Vomit so often within so many hours is a danger. */
   readonly vomits: number | null;
   readonly vomitsWithinH: number;
+  /** So many vomits in 24 h are a danger however far apart. */
+  readonly vomitsIn24H: number | null;
+  /** Body condition looked at up to this score, of 5; a score of 9 is put on that scale. */
+  readonly conditionLook: number | null;
   /** So many soft stools in 24 h ask for a look, so many watery ones for a call. */
   readonly softStools: number | null;
   readonly wateryStools: number | null;
@@ -42,6 +46,8 @@ export const defaultSignLimits: SignLimits = {
   glucoseLook: [60, 250],
   vomits: 2,
   vomitsWithinH: 6,
+  vomitsIn24H: 3,
+  conditionLook: 1.5,
   softStools: 3,
   wateryStools: 3,
   regurgitations: 3,

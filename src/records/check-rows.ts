@@ -107,7 +107,22 @@ function checkDecision(draft: DraftRow): void {
     setAside(draft, "mass_g", "records-decision-about", "suggest-decision-about", {
       n: about.length,
     });
+  // Read as it is, it would make a doubted value a sure one.
+  const anew = correctedKeys.some((key) => (draft.values[key] ?? null) !== null);
+  if (draft.fault === null && draft.values["decision"] === "correct" && !anew)
+    setAside(draft, "decision", "records-correction-empty", "suggest-correction", {});
 }
+
+const correctedKeys = [
+  "newAnimalId",
+  "newAt",
+  "newMassG",
+  "newTareG",
+  "newOfferedG",
+  "newRefusedG",
+  "newValue",
+  "newUnit",
+];
 
 function noteTare(draft: DraftRow, tareIsRule: boolean): void {
   const mass = draft.values["massG"];

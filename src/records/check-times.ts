@@ -3,7 +3,7 @@ import { civilDayOf, localInstant, numberOfDate, toLocal } from "../units/calend
 import { dayMs } from "../units/day-ms.js";
 import { exchangeDayMonth } from "../units/read-time.js";
 import { checkStays } from "./check-stays.js";
-import { standAlone } from "./default-day.js";
+import { newestAmongOthers, standAlone } from "./default-day.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
 import { placeOf } from "./set-aside.js";
 import type { StudySettings } from "./study.js";
@@ -39,6 +39,22 @@ function noteAlone(drafts: Drafts): void {
       draft.notices.push(
         notice("records-date-alone", "problem", { at: at(draft) }, placeOf(draft, "at")),
       );
+  noteFarOrders(drafts, newestAmongOthers(Float64Array.from(rows.map(at)).sort()));
+}
+
+/** An order may be written some weeks ahead, and hardly further. */
+const aheadMs = 60 * dayMs;
+
+/** An order that begins long after the newest record is no order for anybody now, and perhaps one of another year. */
+function noteFarOrders(drafts: Drafts, newest: number | null): void {
+  if (newest === null) return;
+  for (const draft of drafts.get("plans") ?? []) {
+    const from = draft.values["from"];
+    if (draft.fault === null && typeof from === "number" && from > newest + aheadMs)
+      draft.notices.push(
+        notice("records-order-far-ahead", "problem", { at: from }, placeOf(draft, "from")),
+      );
+  }
 }
 
 /**

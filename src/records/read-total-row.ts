@@ -72,7 +72,9 @@ export function readTotalRow(
     values.push(outcome.value);
   }
   const [animal, at, amount] = values as [string, number, number];
-  if (plan.knownAnimals !== null && !plan.knownAnimals.has(animal)) {
+  // Ditto marks and dashes are nobody's name, whoever is known.
+  const named = /[\p{L}\p{N}\p{S}]/u.test(animal) && !/^[=+~^`|<>]+$/.test(animal);
+  if (!named || (plan.knownAnimals !== null && !plan.knownAnimals.has(animal))) {
     const here = { ...place, column: "animal_id" };
     const which = { animal, close: null };
     return aside(

@@ -226,7 +226,8 @@ describe("a name planted in every cell, file name, sheet name and setting", () =
     await writeSet(join(out, "report"), pdfSet, new Map([["report.pdf", pdf]]));
     await outputs(study, out, true);
     expect(finds(out)).toEqual([]);
-    const page = readFileSync(join(out, "report", "report.html"), "utf8");
+    const [folder] = readdirSync(join(out, "report")).filter((name) => name.startsWith("report-"));
+    const page = readFileSync(join(out, "report", folder!, "report.html"), "utf8");
     expect(page.includes("texts that nobody can vouch for")).toBe(true);
   });
 });

@@ -10,10 +10,12 @@ import { heldOut, heldOutSeed } from "./worlds/worlds.js";
 
 /**
  * How early a slow gainer is named, and how often a healthy one is, in worlds that
- * nothing was tuned on: openings per 100 judged animal-weeks at 2 asked, and the share
- * found by day 14 (30 for 15 % less) at thresholds moved to a realised rate of 2.
+ * nothing was tuned on: openings per 100 judged animal-weeks at 2 asked, with limits
+ * clustered by nursery, and the share found by day 14 (30 for 15 % less) at thresholds moved
+ * to a realised rate of 2.
  *
- * `full` measures 15 % less and stopped gain too.
+ * `full` measures 15 % less, stopped gain and a fall of 20 % over 5 days too, and prior
+ * files that are 20 % wrong either way.
  *
  *   npm run bench early [nurseries of 10 a world] [full] [world ...]
  */
@@ -26,17 +28,31 @@ const rows: object[] = [];
 
 interface Cell {
   readonly size: number;
-  readonly before: "nothing" | "two seasons" | "prior file";
+  readonly before: "nothing" | "two seasons" | "prior file" | "prior file 20 % low" | "20 % high";
 }
 const cells: readonly Cell[] = [
   { size: 1, before: "nothing" },
   { size: 1, before: "two seasons" },
   { size: 1, before: "prior file" },
+  { size: 2, before: "prior file" },
   { size: 3, before: "prior file" },
+  { size: 5, before: "prior file" },
   { size: 10, before: "nothing" },
   { size: 10, before: "prior file" },
+  ...(full
+    ? ([
+        { size: 1, before: "prior file 20 % low" },
+        { size: 1, before: "20 % high" },
+        { size: 10, before: "prior file 20 % low" },
+        { size: 10, before: "20 % high" },
+      ] as const)
+    : []),
 ];
-const priors = priorsForWorlds();
+const files = {
+  "prior file": priorsForWorlds(),
+  "prior file 20 % low": full ? priorsForWorlds(12, 0.8) : [],
+  "20 % high": full ? priorsForWorlds(12, 1.2) : [],
+};
 
 function runs(
   world: World,
@@ -47,7 +63,8 @@ function runs(
 ) {
   const out: WorldRun[][] = [];
   const seasons = cell.before === "two seasons" ? [8, 8, cell.size] : [cell.size];
-  const options = cell.before === "prior file" ? { priors } : {};
+  const { before } = cell;
+  const options = before === "nothing" || before === "two seasons" ? {} : { priors: files[before] };
   for (let r = 0; r < count; r++)
     out.push(watchNursery(drawNursery(world, { seasons, ...nursery }, key + r), options));
   return out;
@@ -90,23 +107,37 @@ for (const [w, world] of heldOut.entries()) {
     const judged =
       flat.reduce((n, r) => n + r.days.length, 0) / flat.reduce((n, r) => n + r.inCare, 0);
     const affected = 3 * nurseries;
-    const found = (share: number, by: number, seed: number) => {
+    const found = (
+      share: number,
+      by: number,
+      seed: number,
+      fall?: { by: number; overD: number },
+    ) => {
       const delays: number[] = [];
+      const ofFirst: number[] = [];
       for (let r = 0; r < affected; r++) {
-        const nursery = { affected: { animal: 0, fromD: 14 + (r % 21), share } };
+        const short = fall === undefined ? { share } : { share, fall };
+        const nursery = { affected: { animal: 0, fromD: 14 + (r % 21), ...short } };
         const all = runs(world, cell, nursery, key + seed + r, 1)[0]!;
         const own = all.find((x) => x.shortFrom !== null)!;
-        delays.push(daysToFlag(own, strengths(own, defaultCalibration, 2), scale));
+        const delay = daysToFlag(own, strengths(own, defaultCalibration, 2), scale);
+        delays.push(delay);
+        if (own.first) ofFirst.push(delay);
       }
       delays.sort((a, b) => a - b);
       return {
         share: Number((delays.filter((d) => d <= by).length / affected).toFixed(3)),
         median: delays[affected >> 1]!,
+        first: {
+          n: ofFirst.length,
+          share: Number((ofFirst.filter((d) => d <= by).length / ofFirst.length).toFixed(2)),
+        },
       };
     };
     const halved = found(0.5, 14, 50_000);
     const slight = full ? found(0.85, 30, 60_000) : null;
     const stopped = full ? found(0, 14, 70_000) : null;
+    const fallen = full ? found(1, 14, 80_000, { by: 0.2, overD: 5 }) : null;
     const others = Object.fromEntries(
       [1, 5].map((asked) => {
         const s = flat.map((r) => strengths(r, defaultCalibration, asked));
@@ -126,6 +157,8 @@ for (const [w, world] of heldOut.entries()) {
       judgedPct: Math.round(100 * judged),
       halvedBy14: halved.share,
       halvedMedian: halved.median,
+      firstThree: cell.size > 3 ? halved.first : null,
+      ...(fallen === null ? {} : { fallenBy14: fallen.share, fallenMedian: fallen.median }),
       ...(slight === null ? {} : { slightBy30: slight.share }),
       ...(stopped === null ? {} : { stoppedBy14: stopped.share, stoppedMedian: stopped.median }),
       affected,

@@ -1,4 +1,4 @@
-import { writeFileSync } from "node:fs";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { fileURLToPath } from "node:url";
 import { type ForecastDesign, forecastsOf, type Tried } from "./worlds/forecasts-in-world.js";
@@ -11,7 +11,9 @@ import { forecastSeed, heldOut, training, trainingSeed } from "./worlds/worlds.j
  * the days to a target ("not reached by the end of the record" scored too). The
  * interval score beside that of one who knows the world's law and the nursery's numbers.
  *
- *   npm run bench forecast-coverage [nurseries a row] [training]
+ * Rows of worlds not asked for stay in the results as they were.
+ *
+ *   npm run bench forecast-coverage [nurseries a row] [training | world ...]
  */
 const nurseries = Number(process.argv[2] ?? 60);
 const tuning = process.argv[3] === "training";
@@ -26,11 +28,14 @@ const designs: readonly ForecastDesign[] = [
 ];
 const began = Date.now();
 const priors = priorsForWorlds();
-const rows: object[] = [];
+const chosen = tuning ? [] : process.argv.slice(3);
+const path = fileURLToPath(new URL("./results/forecast-coverage.json", import.meta.url));
+const rows: { readonly world: string }[] = [];
 const worlds = tuning ? [training] : heldOut;
 const seed = tuning ? trainingSeed : forecastSeed;
 
-for (const [w, world] of worlds.entries())
+for (const [w, world] of worlds.entries()) {
+  if (chosen.length > 0 && !chosen.includes(world.name)) continue;
   for (const [c, design] of designs.entries()) {
     const count = Math.ceil(nurseries / Math.sqrt(design.size));
     const all = Array.from({ length: count }, (_, i) =>
@@ -59,6 +64,7 @@ for (const [w, world] of worlds.entries())
     rows.push(row);
     console.log(JSON.stringify(row));
   }
+}
 
 function summary(all: readonly Tried[]) {
   const mean = (of: (t: Tried) => number) => all.reduce((s, t) => s + of(t), 0) / all.length;
@@ -79,20 +85,20 @@ function percent(share: number): number {
   return Number((100 * share).toFixed(1));
 }
 
-if (!tuning)
-  writeFileSync(
-    fileURLToPath(new URL("./results/forecast-coverage.json", import.meta.url)),
-    `${JSON.stringify(
-      {
-        bench: "forecast-coverage",
-        date: new Date().toISOString().slice(0, 10),
-        machine: `${cpus()[0]?.model ?? "unknown"}, ${cpus().length} cores, Node ${process.version}`,
-        seed,
-        seconds: Math.round((Date.now() - began) / 1000),
-        nurseriesOfOne: nurseries,
-        rows,
-      },
-      null,
-      2,
-    )}\n`,
-  );
+if (!tuning) {
+  const before: { rows: { readonly world: string }[] } = existsSync(path)
+    ? JSON.parse(readFileSync(path, "utf8"))
+    : { rows: [] };
+  const done = new Set(rows.map((r) => r.world));
+  const all = [...before.rows.filter((r) => !done.has(r.world)), ...rows];
+  const result = {
+    bench: "forecast-coverage",
+    date: new Date().toISOString().slice(0, 10),
+    machine: `${cpus()[0]?.model ?? "unknown"}, ${cpus().length} cores, Node ${process.version}`,
+    seed,
+    nurseriesOfOne: nurseries,
+    seconds: Math.round((Date.now() - began) / 1000),
+    rows: heldOut.flatMap((w) => all.filter((r) => r.world === w.name)),
+  };
+  writeFileSync(path, `${JSON.stringify(result, null, 2)}\n`);
+}

@@ -3,74 +3,125 @@ import { cpus } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { seededRandom } from "../../src/core/random.js";
-import { tryText, tryWorkbook } from "../records/mutate.js";
+import { attackRecords } from "../attack/mutated-records.js";
+import { tryWorkbook } from "../records/mutate.js";
 
 /**
- * 95,000 spoilt text files and 5,000 spoilt workbooks, one after the other in
- * one process: no crash, no hang, no lost row, memory bounded. Seeds 20250322
- * and 20250323. `--share 0.1` does a tenth of each, `--only texts` one half.
+ * 100,000 spoilt text files read, their rows counted by lines, analysed with levels
+ * and orders, one in eight made into pages (seed 20270201, as in `npm run attack`),
+ * and 5,000 spoilt workbooks read (seed 20250323): no crash, no number without a
+ * value, no lost row, memory bounded.
+ *
+ * Arguments: texts or workbooks, from which on (0), up to which (100,000 or 5,000).
+ * Kept in portions of a thousand, each written when it is done: a stop loses nothing,
+ * and a portion that is run again takes the place of what it was.
  */
-const at = process.argv.indexOf("--share");
-const share = at < 0 ? 1 : Number(process.argv[at + 1]);
+const [, , what = "texts", fromText = "0", toText] = process.argv;
+const texts = what !== "workbooks";
+const seed = texts ? 20270201 : 20250323;
+const to = Number(toText ?? (texts ? 100_000 : 5_000));
+const size = 1000;
 
-function many(name: string, count: number, seed: number, once: typeof tryText) {
+interface Portion {
+  readonly date: string;
+  files: number;
+  refusedWhenRead: number;
+  refusedWhenAnalysed: number;
+  rowsIn: number;
+  setAside: number;
+  /** Files whose rows were counted by lines. */
+  countedByLines: number;
+  readonly faults: string[];
+  worstMs: number;
+  seconds: number;
+  peakMB: number;
+}
+
+async function portion(from: number, end: number): Promise<Portion> {
   const random = seededRandom(seed);
-  let refused = 0;
-  let setAside = 0;
-  let rowsIn = 0;
-  let worstMs = 0;
-  const faults: string[] = [];
-  const from = performance.now();
-  for (let i = 0; i < count; i++) {
-    const begun = performance.now();
-    try {
-      const study = once(random.split(i));
-      if (study === "refused") refused++;
-      else {
-        setAside += study.setAside.length;
-        rowsIn += study.counts.reduce((n, c) => n + c.rowsIn, 0);
-      }
-    } catch (error) {
-      faults.push(`${i}: ${(error as Error).message}`);
-    }
-    worstMs = Math.max(worstMs, performance.now() - begun);
-  }
-  const result = {
-    files: count,
-    seed,
-    refused,
-    rowsIn,
-    setAside,
-    faults: faults.length,
-    worstMs: Math.round(worstMs),
-    seconds: Math.round((performance.now() - from) / 1000),
-    peakMB: Math.round(process.resourceUsage().maxRSS / 1024),
+  const done: Portion = {
+    date: new Date().toISOString().slice(0, 10),
+    files: 0,
+    refusedWhenRead: 0,
+    refusedWhenAnalysed: 0,
+    rowsIn: 0,
+    setAside: 0,
+    countedByLines: 0,
+    faults: [],
+    worstMs: 0,
+    seconds: 0,
+    peakMB: 0,
   };
-  console.log(name, JSON.stringify(result));
-  for (const fault of faults.slice(0, 10)) console.log("  fault", fault);
-  return result;
+  const begun = process.cpuUsage();
+  for (let i = from; i < end; i++) {
+    const at = performance.now();
+    done.files++;
+    try {
+      const one = texts ? await attackRecords(random.split(i)) : workbook(random.split(i));
+      if (one.refused === "read") done.refusedWhenRead++;
+      if (one.refused === "analysed") done.refusedWhenAnalysed++;
+      if (one.counted) done.countedByLines++;
+      done.rowsIn += one.rowsIn;
+      done.setAside += one.setAside;
+    } catch (error) {
+      done.faults.push(`${i}: ${(error as Error).message}`);
+    }
+    done.worstMs = Math.max(done.worstMs, Math.round(performance.now() - at));
+  }
+  const { user, system } = process.cpuUsage(begun);
+  done.seconds = Math.round((user + system) / 1e5) / 10;
+  done.peakMB = Math.round(process.resourceUsage().maxRSS / 1024);
+  return done;
 }
 
-const only = process.argv.includes("--only")
-  ? process.argv[process.argv.indexOf("--only") + 1]
-  : null;
-const path = join(dirname(fileURLToPath(import.meta.url)), "results", "records-spoilt.json");
-const results: Record<string, ReturnType<typeof many>> = {};
-if (only !== "workbooks")
-  results["texts"] = many("texts", Math.round(95_000 * share), 20250322, tryText);
-if (only !== "texts")
-  results["workbooks"] = many("workbooks", Math.round(5_000 * share), 20250323, tryWorkbook);
-if (share === 1) {
-  mkdirSync(dirname(path), { recursive: true });
-  // One half may be run alone; what is known of the other stays.
-  const before = existsSync(path)
-    ? (JSON.parse(readFileSync(path, "utf8")) as { results: object }).results
-    : {};
-  const date = new Date().toISOString().slice(0, 10);
-  const all = { date, machine: cpus()[0]?.model, node: process.version };
-  writeFileSync(
-    path,
-    `${JSON.stringify({ ...all, results: { ...before, ...results } }, null, 2)}\n`,
-  );
+function workbook(random: Parameters<typeof tryWorkbook>[0]) {
+  const study = tryWorkbook(random);
+  if (study === "refused")
+    return { refused: "read", rowsIn: 0, setAside: 0, counted: false } as const;
+  const rowsIn = study.counts.reduce((n, c) => n + c.rowsIn, 0);
+  return { refused: null, rowsIn, setAside: study.setAside.length, counted: false } as const;
 }
-if (Object.values(results).some((r) => r.faults > 0)) process.exitCode = 1;
+
+const out = join(dirname(fileURLToPath(import.meta.url)), "results", "records-spoilt.json");
+type Kept = Record<"texts" | "workbooks", Record<string, Portion>>;
+
+function write(name: string, done: Portion): void {
+  const before = existsSync(out)
+    ? (JSON.parse(readFileSync(out, "utf8")) as { portions?: Kept }).portions
+    : undefined;
+  const portions: Kept = { texts: {}, workbooks: {}, ...before };
+  portions[texts ? "texts" : "workbooks"][name] = done;
+  const sums = Object.fromEntries(
+    Object.entries(portions).map(([kind, all]) => {
+      const list = Object.values(all);
+      const sum = (key: keyof Portion) => list.reduce((n, p) => n + Number(p[key]), 0);
+      return [
+        kind,
+        {
+          files: sum("files"),
+          refusedWhenRead: sum("refusedWhenRead"),
+          refusedWhenAnalysed: sum("refusedWhenAnalysed"),
+          rowsIn: sum("rowsIn"),
+          setAside: sum("setAside"),
+          countedByLines: sum("countedByLines"),
+          faults: list.reduce((n, p) => n + p.faults.length, 0),
+          worstMs: Math.max(0, ...list.map((p) => p.worstMs)),
+          processorSeconds: Math.round(sum("seconds")),
+          peakMB: Math.max(0, ...list.map((p) => p.peakMB)),
+        },
+      ];
+    }),
+  );
+  const machine = { machine: cpus()[0]?.model.trim(), node: process.version };
+  const seeds = { texts: 20270201, workbooks: 20250323 };
+  mkdirSync(dirname(out), { recursive: true });
+  writeFileSync(out, `${JSON.stringify({ ...machine, seeds, sums, portions }, null, 2)}\n`);
+}
+
+for (let i = Number(fromText); i < to; i += size) {
+  const done = await portion(i, Math.min(i + size, to));
+  write(`from ${String(i).padStart(5, "0")}`, done);
+  console.log(`${i + done.files} ${what}: ${done.faults.length} faults, ${done.seconds} s`);
+  for (const fault of done.faults) console.log("  fault", fault);
+  if (done.faults.length > 0) process.exitCode = 1;
+}

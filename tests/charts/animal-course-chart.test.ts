@@ -1,6 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { animalCourseChart } from "../../src/charts/animal-course-chart.js";
+import type { VegaLiteSpec } from "../../src/charts/chart.js";
+import { drawFitting } from "../../src/charts/fit-spec.js";
 import { renderSvg } from "../../src/charts/render-svg.js";
+import { empty, full as sampleCharts } from "./sample-charts.js";
 
 const day = 86_400_000;
 const from = Date.UTC(2024, 2, 1);
@@ -23,10 +26,52 @@ describe("the course of one animal", () => {
       change: null,
     });
     const svg = renderSvg(chart.spec);
-    // Three weighings: at the left end, in the middle and at the right end of 640 pixels.
+    // Three weighings: at the left end, in the middle and at the right end of 500 pixels.
     const line = /d="M([\d.]+),[\d.]+L([\d.]+),[\d.]+L([\d.]+),[\d.]+"/.exec(svg)!;
     const [left, middle, right] = line.slice(1).map(Number);
-    expect([left, middle, right]).toEqual([0, 320, 640]);
+    expect([left, middle, right]).toEqual([0, 250, 500]);
     expect(svg).toMatch(/>\d+ Mar</);
+  });
+
+  const full = sampleCharts["course"]!;
+  const layersOf = (spec: VegaLiteSpec) =>
+    (spec["vconcat"] as { layer?: VegaLiteSpec[] }[]).map((panel) => panel.layer ?? []);
+
+  it("draws what is missing from what it weighs to what was expected, and nothing else there", () => {
+    const [mass] = layersOf(full.spec);
+    const brackets = mass!.filter((l) => JSON.stringify(l).includes('"end":2330'));
+    expect(brackets).toHaveLength(1);
+    expect(JSON.stringify(brackets[0])).toContain('"value":2110');
+    const svg = renderSvg(full.spec);
+    for (const words of ["220 g missing", "(190 to 250)", "expected of it", "Mica 2110 g"])
+      expect(svg).toContain(`>${words}<`);
+  });
+
+  it("draws the change through every panel over the same days", () => {
+    for (const layer of layersOf(full.spec)) {
+      const drawn = layer.map((l) => l["mark"] as { type: string; strokeDash?: number[] });
+      expect(drawn.filter((m) => m.type === "rect").length).toBeGreaterThan(0);
+      expect(drawn.some((m) => m.type === "rule" && m.strokeDash?.[0] === 6)).toBe(true);
+    }
+  });
+
+  it("says in a line what has no data, and draws no panel of it", () => {
+    const panels = layersOf(empty["course"]!.spec);
+    expect(panels.filter((layer) => layer.length > 0)).toHaveLength(0);
+    expect(renderSvg(empty["course"]!.spec)).toContain(">No temperature was taken.<");
+  });
+
+  it("is drawn again for 358 pixels, its newest values beside it", () => {
+    const narrow = drawFitting(full, 358);
+    expect(narrow.width).toBeLessThanOrEqual(358);
+    expect(narrow.svg).toContain(">2110 g<");
+    expect(narrow.svg).toContain(">220 g missing<");
+    expect(narrow.svg).toContain(">12 May<");
+  });
+
+  it("reads the value and not the end of its interval", () => {
+    const last = full.reading!.find((r) => r.words.startsWith("11 May"))!;
+    expect(last.words).toContain("2110 g, expected 2330 g");
+    expect(last.words).toContain("gain 10 g/d (6 to 14)");
   });
 });

@@ -1,13 +1,13 @@
+import { animalCourseChart } from "../../src/charts/animal-course-chart.js";
 import { averageCurveChart } from "../../src/charts/average-curve-chart.js";
 import type { Chart } from "../../src/charts/chart.js";
 import { contemporariesChart } from "../../src/charts/contemporaries-chart.js";
 import { conversionChart } from "../../src/charts/conversion-chart.js";
-import { flagsChart } from "../../src/charts/flags-chart.js";
 import { gainChart } from "../../src/charts/gain-chart.js";
 import { growthCurveChart } from "../../src/charts/growth-curve-chart.js";
+import { historiesChart } from "../../src/charts/histories-chart.js";
 import { intakeChart } from "../../src/charts/intake-chart.js";
 import { intervalChart } from "../../src/charts/interval-chart.js";
-import { observationsChart } from "../../src/charts/observations-chart.js";
 import { residualChart } from "../../src/charts/residual-chart.js";
 import { seasonCurvesChart } from "../../src/charts/season-curves-chart.js";
 import { shareChart } from "../../src/charts/share-chart.js";
@@ -96,14 +96,73 @@ export const full: Readonly<Record<string, Chart>> = {
       plannedG: 310,
     })),
   }),
-  observations: observationsChart({
+  course: animalCourseChart({
     name: "Mica",
     zone: "America/Vancouver",
-    masses: [1, 2, 3].map((n) => ({ at: at(n), massG: 2000 + n })),
-    intake: [1, 2].map((n) => ({ at: at(n), value: 300 })),
-    temperatures: [{ at: at(2), value: 37.4 }],
-    observations: [{ at: at(3), kind: "vomit", words: "small" }],
-    marks: [{ at: at(2), words: "first flagged" }],
+    from: at(1),
+    to: at(12),
+    masses: [1, 4, 8, 11].map((n) => ({ at: at(n), massG: 2000 + 10 * n })),
+    gains: [8, 11].map((n) => ({ at: at(n), value: 10, lower: 6, upper: 14 })),
+    intake: [
+      { at: at(3), value: 300, lower: null, upper: null },
+      { at: at(4), value: null, lower: 250, upper: 320 },
+    ],
+    planned: [3, 4].map((n) => ({ at: at(n), value: 350 })),
+    temperatures: [
+      { at: at(2), value: 37.4 },
+      { at: at(9), value: 39.6 },
+    ],
+    marks: [{ at: at(3), kind: "vomit", words: "small" }],
+    others: {
+      masses: [1, 11].map((n) => ({
+        at: at(n),
+        n: 9,
+        low: 1900 + 30 * n,
+        lowerQuarter: 1980 + 30 * n,
+        middle: 2000 + 30 * n,
+        upperQuarter: 2050 + 30 * n,
+        high: 2150 + 30 * n,
+      })),
+      massDots: [],
+      gains: [],
+      are: "9 contemporaries",
+    },
+    expected: {
+      points: [4, 11].map((n) => ({
+        at: at(n),
+        value: 2000 + 30 * n,
+        lower: 1990 + 28 * n,
+        upper: 2010 + 32 * n,
+      })),
+      words: "expected of it",
+    },
+    missing: { fromG: 2110, toG: 2330, words: ["220 g missing", "(190 to 250)"] },
+    slopes: [{ from: at(4), to: at(11), words: "gains 10 g/d (6 to 14)" }],
+    change: {
+      at: at(4),
+      earliest: at(3),
+      latest: at(6),
+      label: ["slower from about 4 May", "3 to 6 May fit the records"],
+      words: "Dashed through all panels: 4 May 2025; shaded: 3 to 6 May 2025, 90 % interval.",
+    },
+    usualC: [36.9, 38.6],
+  }),
+  histories: historiesChart({
+    histories: ["Mica", "Fern", "Juno", "Wren"].map((name, i) => ({
+      name,
+      animalId: `M${i}`,
+      points: days.map((d) => ({ day: d, massG: mass(d) + 40 * i })),
+    })),
+    behind: days.map((d) => ({
+      day: d,
+      n: 9,
+      low: mass(d) * 0.8,
+      lowerQuarter: mass(d) * 0.9,
+      middle: mass(d),
+      upperQuarter: mass(d) * 1.1,
+      high: mass(d) * 1.2,
+    })),
+    behindAre: "9 animals of other seasons",
   }),
   interval: intervalChart({
     title: "Mean gain by season",
@@ -116,14 +175,6 @@ export const full: Readonly<Record<string, Chart>> = {
     intervalIs: "95 % interval of the mean",
     reference: 40,
     of: "season",
-  }),
-  flags: flagsChart({
-    rows: [1, 2, 3].map((n) => ({
-      name: "Mica",
-      day: day(n),
-      status: n === 2 ? "flagged" : n === 1 ? "not judged" : "not flagged",
-      class: "danger",
-    })),
   }),
   conversion: conversionChart({
     rows: [
@@ -188,14 +239,19 @@ export const empty: Readonly<Record<string, Chart>> = {
     othersAre: "none",
   }),
   intake: intakeChart({ name: "Mica", days: [] }),
-  observations: observationsChart({
+  course: animalCourseChart({
     name: "Mica",
     zone: "UTC",
+    from: at(1),
+    to: at(2),
     masses: [],
+    gains: [],
     intake: [],
+    planned: [],
     temperatures: [],
-    observations: [],
+    marks: [],
   }),
+  histories: historiesChart({ histories: [], behind: [], behindAre: "nobody" }),
   averageCurve: averageCurveChart({
     title: "Averaged and typical",
     of: "gain",
@@ -211,7 +267,6 @@ export const empty: Readonly<Record<string, Chart>> = {
     intervalIs: "interval",
     of: "season",
   }),
-  flags: flagsChart({ rows: [] }),
   conversion: conversionChart({
     rows: [],
     intakeTitle: "Intake",

@@ -126,8 +126,8 @@ describe("gramline check", () => {
     const asked = await runCheck(folder, quiet);
     expect(asked.exitCode).toBe(2);
     expect(asked.text).toMatch(/scale log\.csv as the table of weighings/);
-    expect(asked.text).toMatch(/mass_g +Gewicht \(kg\) +\(\d+ % sure; e\.g\. 2\.35\)/);
-    expect(asked.text).toMatch(/at +Datum \+ Uhrzeit/);
+    expect(asked.text).toMatch(/mass_g = Gewicht \(kg\) \(\d+ % sure; e\.g\. 2\.35\)/);
+    expect(asked.text).toMatch(/at = Datum \+ Uhrzeit/);
     expect(await readFile(join(folder, "study.json"), "utf8")).not.toMatch(/columns/);
     const agreed = await runCheck(folder, { ...quiet, saveMapping: true });
     expect(agreed.exitCode).toBe(0);

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
 import { animalLevels, levelNotices } from "../../src/flags/levels/animal-levels.js";
 import { seriesUpTo } from "../../src/rates/series-up-to.js";
+import { nextActs } from "../../src/report/day/act-words.js";
 import { day, hour, type SmallStudy, smallStudySeries, start } from "../rates/small-study.js";
 
 /** An invented pup of ten days, well and fully written, at 06:00; dangers are added one by one. */
@@ -50,11 +51,101 @@ describe("levels", () => {
     ["behaviour", "cannot be roused", "cannot be roused", "do not feed until spoken"],
     ["convulsion", "once", "convulsion", "do not feed until spoken"],
     ["hydration", "12 %", "dehydrated", "call now, feed as ordered"],
+    ["note", "temp 95.1 F, gave warm bottle", "cold", "do not feed until spoken"],
+    ["exam", "bg 32, gave dextrose", "glucose", "call now, feed as ordered"],
+    [
+      "note",
+      "milk came out of its nose while feeding",
+      "trouble breathing",
+      "do not feed until spoken",
+    ],
+    ["note", "choked on the bottle", "trouble breathing", "do not feed until spoken"],
+    ["note", "found dead", "cannot be roused", "do not feed until spoken"],
   ])("%s %s is a danger", (kind, value, what, act) => {
     const level = levelOf(seen(kind, value));
     expect(level).toMatchObject({ level: "danger", act });
     expect(level.reasons[0]).toMatchObject({ level: "danger", what, act, answered: null });
     expect(noticeText(level.reasons[0]!.sentence).length).toBeGreaterThan(20);
+  });
+
+  it.each([
+    "pool temp 12 C, room temp 36",
+    "weekly exam, temp 37.8, all well",
+    "no discharge from nose",
+    "milk temp 38.5, heat pad 41",
+  ])("the note '%s' raises nothing", (words) => {
+    expect(levelOf(seen("note", words)).level).toBe("nothing raised");
+  });
+
+  it("three vomits in a day are a danger however far apart, and two are counted", () => {
+    const times = (...hours: number[]) => ({
+      observations: [
+        ...well.observations,
+        ...hours.map((h) => ({ at: at - h * hour, kind: "vomit", valueText: "1" })),
+      ],
+    });
+    expect(levelOf(times(17, 9, 1))).toMatchObject({
+      level: "danger",
+      act: "call now, feed as ordered",
+    });
+    const two = levelOf(times(9, 1));
+    expect(two.level).toBe("second look");
+    expect(noticeText(two.reasons[0]!.sentence)).toContain("2 times in 24 h");
+    // Two within six hours forbid the next feed; a third, later, does not allow it again.
+    expect(levelOf(times(10, 9, 1))).toMatchObject({ act: "do not feed until spoken" });
+  });
+
+  it("a thin condition is looked at, by the scale that is written beside it", () => {
+    // On nine points 2 is 1.1 of 5, and 4 is 2.2.
+    for (const [score, level] of [
+      ["1/5", "second look"],
+      ["2/9", "second look"],
+      ["4/9", "nothing raised"],
+      ["3/5", "nothing raised"],
+      ["emaciated", "second look"],
+    ])
+      expect(levelOf(seen("condition score", score!)).level, score).toBe(level);
+  });
+
+  it("a limit that the study set is not called common practice", () => {
+    const low = seen("glucose", "33 mg/dL");
+    const words = (parts: SmallStudy) => noticeText(levelOf(parts).reasons[0]!.sentence);
+    expect(words(low)).toContain("outside 40 to 400 mg/dL, common practice");
+    const set = { settings: { watchLimits: { glucose_danger: [35, 400] as const } } };
+    expect(words({ ...low, ...set })).toContain("outside 35 to 400 mg/dL, set in study.json");
+    const lost = { weighings: [...well.weighings.slice(0, -1), [at - 2 * hour, 1990] as const] };
+    expect(words(lost)).toContain("looked at from 5 %, common practice");
+    const loss = { settings: { watchLimits: { loss_pct: 4 } } };
+    expect(words({ ...lost, ...loss })).toContain("looked at from 4 %, set in study.json");
+  });
+
+  it("a reading without a number of its own is shown as written", () => {
+    for (const written of ["Lo", "<36"]) {
+      const words = noticeText(levelOf(seen("temperature", written)).reasons[0]!.sentence);
+      expect(words).toContain(`cold: written "${written}"`);
+    }
+  });
+
+  it("feeds of which nothing was eaten are no feeds, and none is missed in a nil by mouth", () => {
+    const refused = (n: number) =>
+      well.feeds.map((f, i) => (i >= well.feeds.length - n ? { ...f, refusedG: f.offeredG } : f));
+    expect(levelOf({ feeds: refused(1) }).level).toBe("nothing raised");
+    expect(levelOf({ feeds: refused(2) }).reasons[0]).toMatchObject({ what: "missed feed" });
+    expect(levelOf({ feeds: refused(3) })).toMatchObject({ level: "danger" });
+    expect(noticeText(levelOf({ feeds: refused(8) }).reasons[0]!.sentence)).toMatch(
+      /not eating: .* ate nothing of 8 feeds since/,
+    );
+    const stopped = {
+      feeds: well.feeds.filter((f) => f.at < at - 14 * hour),
+      observations: [...well.observations, { at: at - hour, kind: "note", valueText: "quiet" }],
+    };
+    const nil = { from: at - 14 * hour, dietId: "nil by mouth" };
+    const again = { from: at - 11 * hour, gPerFeed: 30, feedsPerDay: 8 };
+    const whats = (plans: SmallStudy["plans"]) =>
+      levelOf({ ...stopped, plans: [...well.plans, ...plans!] }).reasons.map((r) => r.what);
+    expect(whats([])).toContain("no feed");
+    expect(whats([nil])).toEqual([]);
+    expect(whats([nil, again])).toContain("no feed");
   });
 
   it("a loss of more than 10 % from admission or the best level is a danger, 5 % a look", () => {
@@ -128,6 +219,46 @@ describe("levels", () => {
     const said = levelNotices(smallStudySeries({ settings })).map((n) => noticeText(n));
     expect(said).toHaveLength(2);
     expect(said.join()).toMatch(/"glucose_danger".*"heat"/s);
+  });
+
+  it("never says feed as ordered beside what forbids the next feed", () => {
+    const level = levelOf({
+      observations: [
+        ...well.observations,
+        { at: at - 5 * hour, kind: "bloat", valueText: "tight" },
+        { at: at - 3 * hour, kind: "glucose", valueText: "30 mg/dL" },
+      ],
+    });
+    const said = [
+      ...level.reasons.map((r) => noticeText(r.sentence)),
+      ...nextActs(level, "UTC").map((a) => `${a.when} ${a.act}`),
+    ];
+    expect(said[0]).toMatch(/^Danger, bloat/);
+    expect(said.join(" ")).not.toMatch(/as ordered/i);
+    const alone = levelOf(seen("glucose", "30 mg/dL"));
+    expect(nextActs(alone, "UTC")[0]!.act).toMatch(/Feed as ordered/);
+  });
+
+  it("an answer is found by the names that people use, and one that names nothing is told", () => {
+    const cold = seen("temperature", "36.4 degC");
+    const answered = (reason: string) => {
+      const study = smallStudySeries({ ...well, ...cold });
+      const row = {
+        ...{ animalId: "P1", reason, at: at - 4 * hour, until: at + 3 * hour, by: "Tor" },
+        ...{ note: null, origin: { file: "answers.csv", line: 2 } },
+      };
+      return { ...study, answers: [row] } as typeof study;
+    };
+    for (const name of ["cold", "Temperature", "low temperature"]) {
+      const level = animalLevels(answered(name), { at })[0]!;
+      expect(level.reasons[0]!.answered?.by, name).toBe("Tor");
+      expect(level.level).toBe("second look");
+      expect(nextActs(level, "UTC")).toEqual([
+        { when: "By 09:00:", act: expect.stringMatching(/answer .* ends: look again/) },
+      ]);
+      expect(levelNotices(answered(name))).toEqual([]);
+    }
+    expect(noticeText(levelNotices(answered("chilly"))[0]!)).toMatch(/"chilly" for P1.*no reason/);
   });
 
   it("says go and look of one that is silent while another is written, and danger beside a sign", () => {

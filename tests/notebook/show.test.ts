@@ -5,6 +5,7 @@ import type { Result } from "../../src/core/result.js";
 import { displayBundle } from "../../src/notebook/display-bundle.js";
 import { notebookParameters } from "../../src/notebook/parameters.js";
 import { show } from "../../src/notebook/show.js";
+import { chartMime } from "../../src/report/renderers/notebook-file.js";
 import { section, table, text } from "../../src/report/section/section.js";
 import { full } from "../charts/sample-charts.js";
 
@@ -19,11 +20,12 @@ const result: Result<"trial", unknown> = {
 };
 
 describe("displayBundle", () => {
-  it("gives a chart in three forms, the specification as an object", () => {
+  it("gives a chart in three forms and as plain data, the specification as an object", () => {
     const bundle = displayBundle(full["gain"]);
     expect(Object.keys(bundle)).toEqual([
       "application/vnd.vegalite.v5+json",
       "image/svg+xml",
+      chartMime,
       "text/plain",
     ]);
     expect(typeof bundle["application/vnd.vegalite.v5+json"]).toBe("object");

@@ -11,7 +11,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { manifestName, writeSet } from "../../src/publish/write-set.js";
+import { manifestName } from "../../src/publish/manifest.js";
+import { writeSet } from "../../src/publish/write-set.js";
 
 let folder: string;
 beforeEach(() => {

@@ -68,7 +68,8 @@ describe("conversion of a cohort", () => {
       const cohort = Array.from({ length: 8 }, () => {
         const gained = 500 + 120 * random.normal();
         const eaten = 6000 + 8 * (gained - 500) + 400 * random.normal();
-        return { ...blank, gainedG: gained, eatenG: { low: eaten, high: eaten, value: eaten } };
+        const g = { low: eaten, high: eaten, value: eaten };
+        return { ...blank, gainedG: gained, eatenG: g, kept: { ...blank.kept, g } };
       });
       const i = cohortConversion(cohort).value.feedPerGain.asFed.interval!;
       if (i.lower! <= 12 && 12 <= (i.upper ?? Number.POSITIVE_INFINITY)) covered++;

@@ -11,7 +11,7 @@ const feeds = feedsEvery(3, start, start + 14 * day);
 const parts = { weighings: masses, feeds };
 
 describe("feed conversion", () => {
-  it("is feed eaten between two weighings over regression gain, on three bases", () => {
+  it("is feed kept between two weighings over regression gain, on three bases", () => {
     const r = feedConversion(smallSeries(parts)).value;
     expect([r.from, r.to, r.days, r.weighings, r.feeds]).toEqual([
       start,
@@ -90,7 +90,14 @@ describe("feed conversion", () => {
 
   it.each([
     [
-      { observations: [{ at: start + day, kind: "vomit", valueText: "seen" }] },
+      // Six hours hold 100 to 150 g of 5600: ten such lines leave a quarter open.
+      {
+        observations: Array.from({ length: 10 }, (_, i) => ({
+          at: start + (i + 1) * day,
+          kind: "vomit",
+          valueText: "seen",
+        })),
+      },
       "conversion-feed-lost",
     ],
     [{ weighings: masses.slice(0, 4) }, "conversion-few-weighings"],
@@ -103,6 +110,30 @@ describe("feed conversion", () => {
       .feedPerGain;
     expect(asFed.value).toBeNull();
     expect(asFed.why?.code).toBe(code);
+  });
+
+  it("is of what was kept, where that is known to within 15 %, and says so", () => {
+    const whole = feedConversion(smallSeries(parts)).value;
+    const eaten = whole.eatenG.value!;
+    const with10 = (more: object) =>
+      feedConversion(
+        smallSeries({
+          ...parts,
+          observations: [{ at: start + day + 1, kind: "vomit", ...more }],
+        }),
+      );
+    // Ten grams that were weighed are known: the conversion is of ten grams less.
+    const weighed = with10({ valueText: "10 g" });
+    expect(weighed.value.eatenG.value).toBe(eaten);
+    expect(weighed.value.kept.g.value).toBeCloseTo(eaten - 10, 9);
+    const { value, range } = weighed.value.feedPerGain.asFed;
+    expect(range ?? null).toBeNull();
+    expect(value).toBeCloseTo((eaten - 10) / whole.gainedG!, 9);
+    expect(weighed.notices.map((n) => n.code)).toContain("conversion-of-kept");
+    // Not weighed, it may be all of the six hours before: those feeds are the range.
+    const before = whole.eatenG.high! - with10({ valueText: "small" }).value.kept.g.low;
+    expect(before).toBeGreaterThan(0);
+    expect(before / eaten).toBeLessThan(0.15);
   });
 
   it("takes 'vomit: none' as an observation that nothing happened", () => {

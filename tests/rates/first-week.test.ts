@@ -30,8 +30,10 @@ const newcomer = () =>
     ],
   });
 
+const loss = { look: 5, danger: 10, source: "common practice" };
+
 describe("the first week of a newcomer", () => {
-  const week = firstWeek(newcomer(), { at: admittedAt + 30 * hour, profile: seaOtter })!;
+  const week = firstWeek(newcomer(), { at: admittedAt + 30 * hour, profile: seaOtter, loss })!;
 
   it("holds hours, mass against admission, signs, first outputs, and what went in and stayed", () => {
     expect(week.hours).toBe(30);
@@ -61,10 +63,10 @@ describe("the first week of a newcomer", () => {
 
   it("ends after seven days, and needs an admission", () => {
     const at = admittedAt + 7 * day + hour;
-    expect(firstWeek(newcomer(), { at, profile: seaOtter })).toBeNull();
+    expect(firstWeek(newcomer(), { at, profile: seaOtter, loss })).toBeNull();
     const unknown = { ...newcomer() };
     const bare = { ...unknown, animal: { ...unknown.animal, admittedAt: null } };
-    expect(firstWeek(bare, { at: admittedAt + day, profile: seaOtter })).toBeNull();
+    expect(firstWeek(bare, { at: admittedAt + day, profile: seaOtter, loss })).toBeNull();
   });
 });
 

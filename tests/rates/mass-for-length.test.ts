@@ -1,7 +1,8 @@
 import { fileURLToPath } from "node:url";
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { massForLength } from "../../src/rates/mass-for-length.js";
 import { readStudy } from "../../src/records/files/read-study.js";
+import type { StudySeries } from "../../src/series/animal-series.js";
 import { buildSeries } from "../../src/series/build-series.js";
 import { matrixFromRows } from "../../src/stats/linear-algebra/matrix.js";
 import { fitLinearModel } from "../../src/stats/linear-model/fit-linear-model.js";
@@ -9,8 +10,12 @@ import { fitLinearModel } from "../../src/stats/linear-model/fit-linear-model.js
 const demo = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
 
 describe("mass for length", () => {
-  it("is the line of least squares on logarithms, by a second, separate computation", async () => {
-    const series = buildSeries(await readStudy(demo));
+  let series: StudySeries;
+  beforeAll(async () => {
+    series = buildSeries(await readStudy(demo));
+  });
+
+  it("is the line of least squares on logarithms, by a second, separate computation", () => {
     const otters = series.animals.filter((a) => a.animal.species === "sea otter");
     const { value, basis } = massForLength(otters);
     expect(basis.used).toBeGreaterThan(100);
@@ -25,8 +30,7 @@ describe("mass for length", () => {
     expect(meanLn).toBeCloseTo(0, 6);
   });
 
-  it("says so instead of drawing a line through too few animals", async () => {
-    const series = buildSeries(await readStudy(demo));
+  it("says so instead of drawing a line through too few animals", () => {
     const one = massForLength(series.animals.slice(0, 1));
     expect(one.value.exponent.value).toBeNull();
     expect(one.notices.map((n) => n.code)).toEqual(["mass-for-length-few"]);

@@ -333,8 +333,11 @@ describe("the demo study", () => {
     const s = await readStudy(demo);
     expect(balanced(s)).toBe(true);
     const truth = JSON.parse(readFileSync(`${demo}/truth.json`, "utf8")) as {
-      slips: { file: string; line: number; expected: string }[];
+      slips: { kind: string; file: string; line: number; expected: string }[];
     };
+    // When the fixture was made such a feed was set aside; now its row stays and is asked about.
+    for (const slip of truth.slips)
+      if (slip.kind === "more refused than offered") slip.expected = "accepted with a notice";
     const place = (r: { file: string; line: number }) => `${r.file}:${r.line}`;
     expect(s.setAside.map(place).sort()).toEqual(
       truth.slips

@@ -179,6 +179,25 @@ describe("adding up a file as it streams", () => {
     expect(animalsCsv).toContain("P1");
   });
 
+  it("refuses a file that study.json lays out otherwise, and takes no ditto mark for an animal", async () => {
+    const home = await mkdtemp(join(tmpdir(), "gramline-"));
+    const rows = `${header}\nP1,2025-05-01 07:00,milk,60\n",2025-05-01 10:00,milk,50\n-,2025-05-01 13:00,milk,40\n`;
+    await writeFile(join(home, "feeds.csv"), rows.replace('\n",', '\n"""",'));
+    const open = { ...options, knownAnimals: undefined } as unknown as TotalOptions;
+    const r = await totalRecords(join(home, "feeds.csv"), open);
+    expect([r.rowsIn, r.accepted, r.animals]).toEqual([3, 1, ["P1"]]);
+    const layouts = { "feeds.csv": [{ layout: "ditto marks", columns: ["animal_id"] }] };
+    await writeFile(join(home, "study.json"), JSON.stringify({ layouts }));
+    await expect(totalRecords(join(home, "feeds.csv"), open)).rejects.toThrow(
+      /feeds\.csv.*plain list|feeds\.csv.*layout/,
+    );
+    // A study.json that says nothing of this file, or nothing at all, changes nothing.
+    for (const text of ['{"layouts":{"other.csv":[{"layout":"x"}]}}', "{", "[]"]) {
+      await writeFile(join(home, "study.json"), text);
+      expect((await totalRecords(join(home, "feeds.csv"), open)).accepted).toBe(1);
+    }
+  });
+
   it("can be stopped", async () => {
     await expect(total(`${header}\n`, { signal: AbortSignal.abort() })).rejects.toThrow(/abort/i);
   });

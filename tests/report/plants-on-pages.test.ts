@@ -137,6 +137,23 @@ const cases: Readonly<Record<string, Case>> = {
     says: [/“double at night”/],
     rows: "calm",
   },
+  "grams and millilitres of one feed that do not fit": {
+    ...inPlaceOf(`ID,2025-05-08 06:00,,milk,140,8,${times},,A. Vellum,1400`),
+    says: [
+      /DANGER: a feed of 140 g, 1400 mL is 31 % of the last sure mass/,
+      /The amounts of one feed do not fit each other \(140 g, 1400 mL\)/,
+    ],
+  },
+  "grams and millilitres of one feed that fit by the density": {
+    ...inPlaceOf(`ID,2025-05-08 06:00,,milk,140,8,${times},,A. Vellum,136`),
+    never: [/do not fit/, /danger/i],
+    rows: calmRows.map((row) => row.replace("140 g", "140 g, 136 mL")),
+  },
+  "an order of another century": {
+    ...plan(`ID,2052-05-08 06:00,,milk,160,8,${times},,A. Vellum`),
+    says: [/This order begins long after the newest record \(8 May 2052 06:00\)/],
+    rows: "calm",
+  },
   // 2. Signs.
   "35,1 with a comma": {
     ...sign('18:30,temperature,"35,1",degC,'),
@@ -201,6 +218,19 @@ const cases: Readonly<Record<string, Case>> = {
   "seizing, in a note": {
     ...sign("18:30,note,found seizing at 18:20,,"),
     says: [/Danger, convulsion/, hold],
+  },
+  "found dead, in a note": {
+    ...sign("18:30,note,found dead at 18:20,,"),
+    says: [/found dead at 18:20/, hold],
+    only: { day: [/found dead at 18:20/] },
+  },
+  "something given for a convulsion": {
+    ...sign("18:30,medication,diazepam for seizure,,"),
+    says: [/Danger, convulsion/, /diazepam for seizure/, hold],
+  },
+  "fluids given against dryness, as every day": {
+    ...sign("18:30,fluids,SC fluids 50 mL for dehydration,,"),
+    never: [/danger/i, /second look/i],
   },
   "all of it came back up, beside a feed": {
     ...lastFeed("milk,140,0,bottle,brought it all back up"),
@@ -285,6 +315,10 @@ const cases: Readonly<Record<string, Case>> = {
     ...animal("in care,", "released,2025-05-09"),
     says: [/left on 9 May.*but it is fed or weighed since: ask/],
     rows: "calm",
+  },
+  "died on this very day": {
+    ...animal("in care,", "died,2025-05-10"),
+    says: [/says “died” for this very day\. Nothing more is due if that is so: ask/],
   },
   "a date of leaving that cannot be read": {
     ...animal("in care,", "released,last week"),

@@ -110,7 +110,7 @@ const isSlow = (c: SlowGainerCase) => c.deficit.slow === "slow" || c.deficit.slo
  */
 function settle(c: SlowGainerCase, all: readonly RivalExplanation[]): RivalExplanation[] {
   const likely = (name: RivalName) => all.some((r) => r.rival === name && r.verdict === "likely");
-  // Whom anything speaks for is not called healthy.
+  // Whom anything speaks for is not called healthy, nor taken for another.
   const standing = (name: RivalName) =>
     all.some(
       (r) =>
@@ -145,7 +145,7 @@ function settle(c: SlowGainerCase, all: readonly RivalExplanation[]): RivalExpla
         ],
       };
     }
-    const known = r.rival === "small but healthy" ? standing : likely;
+    const known = excuses.has(r.rival) ? standing : likely;
     const from = (follows[r.rival] ?? []).filter(known);
     if (r.verdict !== "likely" || from.length === 0) return r;
     return {
@@ -158,6 +158,8 @@ function settle(c: SlowGainerCase, all: readonly RivalExplanation[]): RivalExpla
     };
   });
 }
+
+const excuses = new Set<RivalName>(["small but healthy", "swap"]);
 
 const measuredCauses: readonly RivalName[] = [
   "illness signs",

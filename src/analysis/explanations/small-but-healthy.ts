@@ -6,9 +6,11 @@ import { clearOverBend } from "./step-in-course.js";
 
 /** Below this share of its contemporaries' median mass it is small. */
 const smallBelow = 0.92;
-/** Shares of gain that may be missing of a healthy one: against the others, and against its own earlier gain. */
-const keepsPace = 0.27;
-const keepsOwnPace = 0.27;
+/**
+ * Share of gain that may be missing of a healthy one, against the others and against its
+ * own earlier gain: clearly below the quarter from which on an animal is called slow.
+ */
+const keepsPace = 0.2;
 
 /**
  * Is it small and growing as the others grow? Only where no gain is missing, and
@@ -45,7 +47,7 @@ export function smallButHealthy(c: SlowGainerCase): RivalExplanation {
   }
   const steady =
     (share ?? 0) < keepsPace &&
-    (c.deficit.ownShare ?? 0) < keepsOwnPace &&
+    (c.deficit.ownShare ?? 0) < keepsPace &&
     !c.fall.shared &&
     c.step === null &&
     (c.ownStep === null || c.ownStep.step > 0 || c.ownStep.overBend < clearOverBend);

@@ -16,10 +16,11 @@ export const levelMessages = {
       high: number;
       margin: number;
       danger: boolean;
+      known: boolean;
       source: string;
     }>,
   ) =>
-    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("from") === p.raw("to") ? p.number("degC") : `${p.number("from")} to ${p.number("to")}`} °C, written "${p.text("written")}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
+    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("known") ? `${p.raw("from") === p.raw("to") ? p.number("degC") : `${p.number("from")} to ${p.number("to")}`} °C, ` : ""}written "${p.text("written")}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
   "level-temperature-doubted": (
     p: Given<{ animal: string; written: string; at: number; under: number | null }>,
   ) =>
@@ -46,11 +47,12 @@ export const levelMessages = {
       before: number;
       beforeAt: number;
       limit: number;
+      source: string;
       danger: boolean;
       doubted: boolean;
     }>,
   ) =>
-    `${p.raw("danger") ? "Danger" : "Second look"}, loss: ${p.text("animal")} weighs ${p.number("now", 5)} g (${p.instant("at")}), ${p.number("loss", 3)} % less than ${reference(p.text("from"))} (${p.number("before", 5)} g, ${p.instant("beforeAt")}); ${p.raw("danger") ? "a danger" : "looked at"} from ${p.number("limit")} %, common practice.${p.raw("doubted") ? " The reading is in doubt: weigh again now; if it is confirmed, or that is impossible within the hour, call." : ""}`,
+    `${p.raw("danger") ? "Danger" : "Second look"}, loss: ${p.text("animal")} weighs ${p.number("now", 5)} g (${p.instant("at")}), ${p.number("loss", 3)} % less than ${reference(p.text("from"))} (${p.number("before", 5)} g, ${p.instant("beforeAt")}); ${p.raw("danger") ? "a danger" : "looked at"} from ${p.number("limit")} %, ${p.text("source")}.${p.raw("doubted") ? " The reading is in doubt: weigh again now; if it is confirmed, or that is impossible within the hour, call." : ""}`,
   "level-below-floor": (p: Given<{ animal: string; now: number; at: number; floor: number }>) =>
     `Danger, loss: ${p.text("animal")} weighs ${p.number("now", 5)} g (${p.instant("at")}), below the ${p.number("floor", 5)} g that the veterinarian set.`,
   "level-no-feed": (
@@ -59,11 +61,14 @@ export const levelMessages = {
       hours: number;
       from: number;
       usual: number;
+      refused: number;
       running: boolean;
       danger: boolean;
     }>,
   ) =>
-    `${p.raw("danger") ? "Danger, no feed" : "Second look, a feed missed or not written"}: no feed of ${p.text("animal")} is written for ${p.number("hours", 3)} h ${p.raw("running") ? "since" : "from"} ${p.instant("from")} (usual: every ${p.number("usual", 2)} h). Ask whether it was fed.`,
+    p.raw("refused") !== 0
+      ? `${p.raw("danger") ? "Danger, not eating" : "Second look, not eating"}: ${p.text("animal")} ate nothing of ${p.count("refused", "feed")} ${p.raw("running") ? "since" : "from"} ${p.instant("from")}, ${p.number("hours", 3)} h (usual: every ${p.number("usual", 2)} h).`
+      : `${p.raw("danger") ? "Danger, no feed" : "Second look, a feed missed or not written"}: no feed of ${p.text("animal")} is written for ${p.number("hours", 3)} h ${p.raw("running") ? "since" : "from"} ${p.instant("from")} (usual: every ${p.number("usual", 2)} h). Ask whether it was fed.`,
   "level-feed-above": (
     p: Given<{
       animal: string;
@@ -128,12 +133,18 @@ export const levelMessages = {
   "first-week-exam-missing": (p: Given<{ missing: readonly string[] }>) =>
     `Of the written examination of the first 24 h these are missing: ${p.list("missing")}.`,
   "first-week-signs": () => "What was measured and seen since admission.",
-  "first-week-mass": () =>
-    "Mass: a dip of about 2 % in the first days is expected, regained within the week; looked at from 5 %, a danger from 10 % (common practice, no source).",
+  "first-week-mass": (p: Given<{ look: number | null; danger: number | null; source: string }>) =>
+    `Mass: a dip of about 2 % in the first days is expected, regained within the week (common practice, no source); ${p.raw("look") === null ? "no loss is looked at" : `looked at from ${p.number("look")} %`}, ${p.raw("danger") === null ? "none is a danger" : `a danger from ${p.number("danger")} %`} (${p.text("source")}).`,
   "first-week-output": () =>
     "Urine and stool: each at least once in the first 48 h (common practice, no source).",
-  "first-week-glucose": () =>
-    "Glucose: looked at outside 60 to 250 mg/dL, a danger outside 40 to 400 mg/dL (common practice in young mammals, no source for these species).",
+  "first-week-glucose": (
+    p: Given<{
+      look: readonly number[] | null;
+      danger: readonly number[] | null;
+      source: string;
+    }>,
+  ) =>
+    `Glucose: ${outsideWords("looked at", p.raw("look"))}, ${outsideWords("a danger", p.raw("danger"))} (${p.text("source")}; no source for these species).`,
   "first-week-temperature": (
     p: Given<{ low: number; high: number; source: string; sure: string }>,
   ) =>
@@ -142,9 +153,17 @@ export const levelMessages = {
     `Temperature: no range is known for the ${p.text("species")}; the veterinarian can enter one in study.json.`,
   "level-instruction-unknown": (p: Given<{ name: string; known: readonly string[] }>) =>
     `study.json has a standing instruction for "${p.text("name")}", which is the name of no reason: it will never be printed. Names are: ${p.list("known")}.`,
+  "level-answer-astray": (
+    p: Given<{ name: string; animal: string; at: number; by: string | null }>,
+  ) =>
+    `answers.csv answers "${p.text("name")}" for ${p.text("animal")} (${p.instant("at")}), which is the name of no reason: it answers nothing. Write the name that the pages give the reason.`,
   "level-limit-unknown": (p: Given<{ name: string; known: readonly string[] }>) =>
     `study.json sets a limit "${p.text("name")}" that does not exist or has the wrong form; the default stands. Limits are: ${p.list("known")}.`,
 } satisfies Readonly<Record<string, Sentence>>;
+
+/** "looked at outside 60 to 250 mg/dL". */
+const outsideWords = (what: string, range: readonly number[] | null | undefined) =>
+  range == null ? `never ${what}` : `${what} outside ${range[0]} to ${range[1]} mg/dL`;
 
 /** "5 h", and in days from two on. */
 function duration(hours: number | undefined): string {

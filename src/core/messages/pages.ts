@@ -117,7 +117,26 @@ export const pageMessages = {
     "Cannot be told: too few weighings or too few contemporaries to hold it against.",
   "slow-eaten": (p: Given<{ order: string }>) => `It ate ${p.text("order")} of what was ordered.`,
   "slow-why-unknown": () => "The records show no explanation.",
+  "plan-kept-title": () =>
+    "Eaten and kept, g, in the 24 h up to each animal's last record: appetite and whether the order was kept go by what was eaten, growth, energy and conversion by what was kept",
+  "animal-kept": (p: Given<{ times: number; low: number; high: number }>) =>
+    p.raw("times") === 0
+      ? "Nothing is written as having come up: all of it was kept."
+      : `Something came up ${p.count("times", "time")}: kept ${p.raw("low") === p.raw("high") ? "" : `${p.number("low", 4)} to `}${p.number("high", 4)} g.`,
   "slow-change-none": () => "No finding of the coming days can be named.",
+  // What stands in the picture of one animal.
+  "course-others": (p: Given<{ n: number }>) => p.count("n", "animal"),
+  "course-contemporaries": (p: Given<{ n: number }>) =>
+    p.count("n", "contemporary", "contemporaries"),
+  "course-expected": () => "expected of it",
+  "course-missing": (p: Given<{ grams: string }>) => `${p.text("grams")} g missing`,
+  "course-gained": (p: Given<{ gain: string }>) => `gained ${p.text("gain")}`,
+  "course-gains": (p: Given<{ gain: string }>) => `gains ${p.text("gain")}`,
+  "course-slower": (p: Given<{ since: string }>) => `slower from about ${p.text("since")}`,
+  "course-slower-weak": (p: Given<{ since: string }>) => `perhaps slower from ${p.text("since")}`,
+  "course-slower-range": (p: Given<{ days: string }>) => `${p.text("days")} fit the records`,
+  "course-change": (p: Given<{ since: string; days: string; weak: boolean }>) =>
+    `Dashed through all panels: ${p.text("since")}, since when it most likely gains more slowly${p.raw("weak") === true ? " (weak: no flag stands for it)" : ""}; shaded: ${p.text("days")}, 90 % interval.`,
   "slow-fold-short": () => "In short: what may stand behind it",
   "slow-fold-others": () => "Beside its contemporaries",
   "slow-fold-week": () => "The next seven days",
@@ -136,8 +155,8 @@ export const pageMessages = {
   "animal-not-judged": (p: Given<{ name: string }>) =>
     `${p.text("name")} cannot be judged yet from what is written.`,
   "animal-question-gain": () => "How does it gain?",
-  "animal-gain": (p: Given<{ gain: string; relative: string; beside: string }>) =>
-    `${p.text("gain")} over the last 7 days, ${p.text("relative")}.${p.text("beside") === "" ? "" : ` ${p.text("beside")}`}`,
+  "animal-gain": (p: Given<{ gain: string; days: number; relative: string; beside: string }>) =>
+    `${p.text("gain")} over the last ${p.count("days", "day")}, ${p.text("relative")}.${p.text("beside") === "" ? "" : ` ${p.text("beside")}`}`,
   "animal-gain-beside": (p: Given<{ centre: number; n: number }>) =>
     `${p.number("n")} contemporaries centre on ${p.number("centre", 2)} %/d.`,
   "animal-gain-unknown": (p: Given<{ why: string }>) => `Not known. ${p.text("why")}`.trim(),
@@ -254,6 +273,9 @@ export const pageMessages = {
   "act-by": (p: Given<{ at: string }>) => `By ${p.text("at")}:`,
   "act-do-not-feed": () => "Do not feed. Call the veterinarian; the order stands but waits.",
   "act-call": () => "Call the veterinarian. Feed as ordered.",
+  "act-answer-ends": () => "The answer to what stands above ends: look again, and ask anew.",
+  "act-temperature-unfed": () => "Take its temperature.",
+  "act-weigh-unfed": () => "Weigh again, dry.",
   "act-go-and-look": () => "Go and look, and write what you see.",
   "act-temperature": () => "Take its temperature; the order stands.",
   "act-temperature-again": () => "Take its temperature again.",

@@ -61,8 +61,10 @@ export const rateMessages = {
     `No feed conversion for ${p.text("animal")}: no feed is recorded in the window.`,
   "conversion-shared-feeds": (p: Given<{ animal: string; n: number }>) =>
     `No feed conversion for ${p.text("animal")}: ${p.count("n", "feed")} in the window were given to a group and cannot be attributed.`,
-  "conversion-feed-lost": (p: Given<{ animal: string; kinds: readonly string[]; n: number }>) =>
-    `No feed conversion for ${p.text("animal")}: ${p.list("kinds")} was seen ${p.text("n")} times in the window, so what stayed inside is not known.`,
+  "conversion-feed-lost": (p: Given<{ animal: string; n: number; pct: number }>) =>
+    `No feed conversion for ${p.text("animal")}: something came up ${p.count("n", "time")} in the window, and what was kept is not known to within ${p.number("pct")} %. Weigh what comes up.`,
+  "conversion-of-kept": (p: Given<{ animal: string; n: number; low: number; high: number }>) =>
+    `${p.text("animal")}: something came up ${p.count("n", "time")} in the window; the conversion is of what was kept, ${p.raw("low") === p.raw("high") ? p.amount("low", "g") : `${p.number("low", 4)} to ${p.amount("high", "g")}`}.`,
   "conversion-gap-in-feeds": (p: Given<{ animal: string; hours: number }>) =>
     `${p.text("animal")}: ${p.number("hours", 3)} h without a recorded feed lie in the window; if they are a gap in the records, more was eaten: the conversion is "at least".`,
   "conversion-serial": (p: Given<{ animal: string; lag1: number }>) =>

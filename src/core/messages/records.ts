@@ -82,7 +82,7 @@ export const recordMessages = {
   "records-header-twice": (p: Given<{ header: string }>) =>
     `The header has "${p.text("header")}" more than once; the first was read.`,
   "records-columns-missing": (p: Given<{ table: string; columns: readonly string[] }>) =>
-    `The table of ${p.text("table")} lacks the columns ${p.list("columns")}; all its rows are set aside.`,
+    `The table of ${p.text("table")} lacks the ${(p.raw("columns") ?? []).length === 1 ? "column" : "columns"} ${p.list("columns")}; all its rows are set aside.`,
   "records-column-missing": (p: Given<{ column: string }>) =>
     `The file has no column ${p.text("column")}, which is needed.`,
   "records-columns-ignored": (p: Given<{ columns: readonly string[]; count: number }>) =>
@@ -174,6 +174,8 @@ export const recordMessages = {
     `${p.number("count", 9)} of ${p.count("of", "row")} of this animal lie before this birth date: the date was not used.`,
   "records-arrival-after-rows": (p: Given<{ count: number; of: number }>) =>
     `${p.number("count", 9)} of ${p.count("of", "row")} of this animal lie before this arrival: the date was not used.`,
+  "records-order-far-ahead": (p: Given<{ at: number }>) =>
+    `This order begins long after the newest record (${p.instant("at")}): is the date right?`,
   "records-date-alone": (p: Given<{ at: number }>) =>
     `No other row lies near this date (${p.instant("at")}): it is doubted and moves no page.`,
   "records-animal-and-group": () => "Both an animal and a group are named.",
@@ -182,6 +184,8 @@ export const recordMessages = {
     p.raw("n") === 0
       ? "It is not said which row this decision is about."
       : "This decision is about more than one kind of row.",
+  "records-correction-empty": () =>
+    "This decision is to correct a row and gives no new value: the row stands as it was, and is still asked about.",
   "records-refused-more": (p: Given<{ refused: number; offered: number }>) =>
     `More was refused (${p.number("refused")} g) than offered (${p.number("offered")} g): check both numbers; perhaps the two cells were exchanged.`,
   "records-tare-not-below": (p: Given<{ tare: number; mass: number }>) =>
@@ -362,5 +366,7 @@ export const recordMessages = {
   "suggest-animal-or-group": () => "Name exactly one: the animal or the group.",
   "suggest-decision-about": () =>
     "Give one of mass_g (a weighing), offered_g (a feed) or kind and value (an observation), as written in the row.",
+  "suggest-correction": () =>
+    "Write the right value under new_mass_g, new_offered_g, new_value or another of the new columns, or write keep or leave out.",
   "suggest-remove-repeat": () => "Remove one of the two rows if it was entered twice.",
 } satisfies Readonly<Record<string, Sentence>>;

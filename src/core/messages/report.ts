@@ -198,6 +198,8 @@ export const reportMessages = {
     }>,
   ) =>
     `${p.text("file")}, line ${p.text("line")}${p.raw("at") === null ? "" : ` (${p.text("at")})`}${p.raw("column") === null ? "" : `, ${p.text("column")}`}${p.raw("written") === null ? "" : ` "${p.text("written")}"`}: ${p.text("why")}${p.raw("lost") === true ? " The rest of the row is used." : ""}`,
+  "asked-left-today": (p: Given<{ outcome: string }>) =>
+    `The animals table says “${p.text("outcome")}” for this very day. Nothing more is due if that is so: ask.`,
   "asked-more": (p: Given<{ more: number; file: string }>) =>
     `${p.number("more", 9)} more rows of ${p.text("file")} like these; all are listed by "gramline check".`,
 

@@ -26,6 +26,10 @@ export interface AlertGiven extends SignGiven {
   /** Bounds of glucose, mg/dL; null for other kinds. */
   readonly from: number | null;
   readonly to: number | null;
+  /** Body condition looked at up to this score, of 5; null for other kinds. */
+  readonly upTo: number | null;
+  /** Where the limit is from. */
+  readonly source: string | null;
 }
 
 /** Sentences about signs: what an observation means, what is asked about it, what it raises. */
@@ -49,6 +53,8 @@ export const signMessages = {
     `Danger, ${asRaised(p)} Do not feed until the veterinarian has spoken.`,
   "sign-danger-call": (p: Given<AlertGiven>) =>
     `Danger, ${asRaised(p)} Call the veterinarian now; feed as ordered.`,
+  "sign-danger-call-unfed": (p: Given<AlertGiven>) =>
+    `Danger, ${asRaised(p)} Call the veterinarian now.`,
   "sign-look": (p: Given<AlertGiven>) => `Second look, ${asRaised(p)}`,
 } satisfies Readonly<Record<string, Sentence>>;
 
@@ -59,9 +65,11 @@ const line = (p: GivenAmong<SignGiven>) =>
 function asRaised(p: GivenAmong<AlertGiven>): string {
   const often = p.raw("n") === null ? "" : ` ${p.number("n")} times in ${p.number("hours")} h;`;
   const limit =
-    p.raw("from") === null
-      ? ""
-      : ` (looked at outside ${p.number("from")} to ${p.number("to")} mg/dL, common practice)`;
+    p.raw("upTo") !== null
+      ? ` (looked at up to ${p.number("upTo")} of 5, ${p.text("source")})`
+      : p.raw("from") === null
+        ? ""
+        : ` (looked at outside ${p.number("from")} to ${p.number("to")} mg/dL, ${p.text("source")})`;
   const doubt = p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : "";
   const kind = p.text("kind") === p.text("what") ? "" : ` (${p.text("kind")})`;
   return `${p.text("what")}${kind}:${often} written "${p.text("written")}" at ${p.instant("at")}${doubt}${limit}.`;

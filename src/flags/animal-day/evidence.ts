@@ -142,6 +142,8 @@ export interface FeedGapEvidence {
   readonly gapH: number;
   readonly fromAt: Instant;
   readonly usualH: number;
+  /** Feeds written in it of which nothing was eaten. */
+  readonly refused: number;
   /** Nothing is written after it yet. */
   readonly running: boolean;
 }

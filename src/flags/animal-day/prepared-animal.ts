@@ -34,6 +34,8 @@ export interface PreparedAnimal {
   readonly excretedAt: Readonly<Record<"stool" | "urine", readonly number[]>>;
   /** Instants of feeds, its own and those of its group, in order. */
   readonly feedAt: readonly number[];
+  /** Those of which something was or may have been eaten. */
+  readonly ateAt: readonly number[];
 }
 
 /** Looks an animal up once: days, intake, observations and feeds by feeding day. */
@@ -81,9 +83,13 @@ export function prepareAnimal(
     signsOn: byDay(series.signs),
     alertsOn: byDay(signAlerts(series.signs, limitsInForce(defaultSignLimits, settings))),
     excretedAt: { stool: seen("stool"), urine: seen("urine") },
-    feedAt: [...series.feeds, ...series.sharedFeeds].map((f) => f.at).sort((a, b) => a - b),
+    feedAt: inOrder([...series.feeds, ...series.sharedFeeds]),
+    ateAt: inOrder([...series.feeds.filter((f) => f.eatenHighG > 0), ...series.sharedFeeds]),
   };
 }
+
+const inOrder = (rows: readonly { readonly at: number }[]) =>
+  rows.map((row) => row.at).sort((a, b) => a - b);
 
 /** Index of the last item at or before `at`; -1 when there is none. Items in order. */
 export function lastUpTo(instants: readonly number[], at: number): number {

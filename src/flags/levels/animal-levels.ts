@@ -24,6 +24,7 @@ import {
   type LevelCheck,
   type LevelReason,
   levelOrder,
+  otherReasons,
 } from "./level.js";
 import type { LevelCase } from "./level-case.js";
 import type { LevelLimits } from "./level-limits.js";
@@ -85,7 +86,8 @@ export function animalLevels(study: StudySeries, options: LevelOptions): readonl
       // Nobody can answer for records that end.
       const answered = [...answeredReasons(reasons, answers, at, then), ...ended];
       const missing = missingChecks(c);
-      const all = [...answered, ...notJudged(c, answered)].map((r) => instructed(r, study));
+      const said = [...answered, ...notJudged(c, answered)].map((r) => instructed(r, study));
+      const all = unfed(said);
       const open = all.filter((r) => r.answered === null).sort(gravestFirst);
       const closed = all.filter((r) => r.answered !== null).sort(gravestFirst);
       const level = levelOf(open, closed);
@@ -107,11 +109,22 @@ export function animalLevels(study: StudySeries, options: LevelOptions): readonl
 }
 
 /** Limits and standing instructions of study.json that name nothing: they would never be used. */
-export function levelNotices(study: Pick<StudySeries, "settings">): readonly Notice[] {
+export function levelNotices(study: Pick<StudySeries, "settings" | "answers">): readonly Notice[] {
   const names = Object.keys(study.settings.standingInstructions ?? {});
   const unknown = names.filter((name) => !dangerNames.some((known) => sameName(name, known)));
+  const astray = (study.answers ?? []).filter(
+    (row) => !reasonNames.some((known) => sameName(row.reason, known)),
+  );
   return [
     ...limitsOfStudy(study.settings).notices,
+    ...astray.map((row) =>
+      notice("level-answer-astray", "problem", {
+        name: row.reason,
+        animal: row.animalId,
+        at: row.at,
+        by: row.by,
+      }),
+    ),
     ...unknown.map((name) =>
       notice("level-instruction-unknown", "problem", { name, known: dangerNames }),
     ),
@@ -140,6 +153,9 @@ export const dangerNames: readonly LevelReason["what"][] = [
   "loss",
   "silence",
 ];
+
+/** Every name that a reason can have. */
+const reasonNames: readonly LevelReason["what"][] = [...dangerNames, ...otherReasons];
 
 const everyCheck: readonly LevelCheck[] = [
   "temperature",
@@ -315,6 +331,17 @@ function levelOf(open: readonly LevelReason[], closed: readonly LevelReason[]): 
   const own = open[0]?.level ?? "nothing raised";
   const answeredDanger = closed.some((r) => r.level === "danger");
   return answeredDanger && rank(own) > rank("second look") ? "second look" : own;
+}
+
+/** Where one reason forbids the next feed, answered or not, no other says "feed as ordered" beside it. */
+function unfed(reasons: readonly LevelReason[]): LevelReason[] {
+  const forbids = reasons.some((r) => r.act === "do not feed until spoken");
+  if (!forbids) return [...reasons];
+  return reasons.map((r) =>
+    r.sentence.code === "sign-danger-call"
+      ? { ...r, sentence: { ...r.sentence, code: "sign-danger-call-unfed" } }
+      : r,
+  );
 }
 
 function instructed(reason: LevelReason, { settings }: StudySeries): LevelReason {

@@ -38,6 +38,22 @@ export function answeredReasons(
 
 const capOf = (reason: LevelReason) => (reason.level === "danger" ? capD.danger : capD.other);
 
+/** What the day's list of flags and people call a reason, where that is another name than its own. */
+const alsoCalled: Readonly<Record<string, readonly string[]>> = {
+  temperature: ["cold", "hot"],
+  "low temperature": ["cold"],
+  hypothermia: ["cold"],
+  "high temperature": ["hot"],
+  fever: ["hot"],
+  hyperthermia: ["hot"],
+  "acute loss": ["loss"],
+  "low glucose": ["glucose"],
+  hypoglycaemia: ["glucose"],
+  vomit: ["repeated vomit"],
+  "not eating": ["no feed", "missed feed"],
+  seizure: ["convulsion"],
+};
+
 /** Names are compared without case; spaces, hyphens and underscores are one. */
 export function sameName(written: string, name: string): boolean {
   const plain = (text: string) =>
@@ -45,7 +61,8 @@ export function sameName(written: string, name: string): boolean {
       .trim()
       .toLowerCase()
       .replace(/[\s_-]+/g, " ");
-  return plain(written) === plain(name);
+  const own = plain(written);
+  return own === plain(name) || (alsoCalled[own]?.includes(name) ?? false);
 }
 
 function lapsed(

@@ -25,13 +25,14 @@ function gaps(c: LevelCase): LevelReason[] {
   return feedGapSignal(c.prepared, span, c.ageD, written, limits).flatMap((found) => {
     if (!("raised" in found) || !found.raised) return [];
     if (found.kind !== "no feed" && found.kind !== "missed feed") return [];
-    const { gapH, fromAt, usualH, running } = found.evidence;
+    const { gapH, fromAt, usualH, refused, running } = found.evidence;
     const isDanger = found.kind === "no feed";
     const parameters = {
       animal: c.series.animal.animalId,
       hours: gapH,
       from: fromAt,
       usual: usualH,
+      refused,
       running,
       danger: isDanger,
     };
@@ -67,6 +68,7 @@ function neverFed(c: LevelCase): LevelReason[] {
     hours,
     from: admittedAt,
     usual,
+    refused: 0,
     running: true,
     danger: true,
   };

@@ -32,6 +32,39 @@ export type LevelWhat =
   | "episode open"
   | "records end";
 
+/** Names of reasons that are no danger. */
+export const otherReasons: readonly LevelWhat[] = [
+  "missed feed",
+  "no output written",
+  "temperature first",
+  "temperature trend",
+  "temperature in doubt",
+  "weigh first",
+  "mass in doubt",
+  "feed in doubt",
+  "no order",
+  "episode open",
+  "records end",
+  "signs",
+  "entry not read",
+  "level",
+  "gain",
+  "slowed gain",
+  "too-fast gain",
+  "surprise average",
+  "surprise sum",
+  "loss from peak",
+  "no gain",
+  "outside mass band",
+  "intake below plan",
+  "intake above plan",
+  "intake below habit",
+  "intake above limit",
+  "refusals",
+  "conversion",
+  "scales disagree",
+];
+
 /** How far out a reason lies, so that it can be told whether it has moved further. */
 export interface ReasonSize {
   readonly value: number;

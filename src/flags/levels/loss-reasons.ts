@@ -1,4 +1,5 @@
 import { notice } from "../../core/notice.js";
+import { limitSource } from "../../rates/limit-source.js";
 import { phasesOf } from "../../rates/phases-of.js";
 import type { Instant, NetWeighing } from "../../series/animal-series.js";
 import { conditionErrors, conditionOf, scaleErrorG } from "../../series/condition.js";
@@ -6,6 +7,7 @@ import { dayMs } from "../../units/day-ms.js";
 import { worseReading } from "../rules/worse-reading.js";
 import type { LevelReason } from "./level.js";
 import type { LevelCase } from "./level-case.js";
+import { defaultLevelLimits } from "./level-limits.js";
 import { fastReferences, type LossReference, settledReferences } from "./loss-references.js";
 import { makeReason } from "./make-reason.js";
 
@@ -99,6 +101,9 @@ function judge(c: LevelCase, latest: Latest, r: LossReference): LevelReason[] {
     before: r.massG,
     beforeAt: r.at,
     limit: isDanger ? danger : look!,
+    source: limitSource(c.limits, defaultLevelLimits, [
+      r.limits !== undefined ? "fastLossPct" : isDanger ? "acuteLossPct" : "lossPct",
+    ]),
     danger: isDanger,
     doubted: latest.doubted,
   };

@@ -23,7 +23,8 @@ export function signReasons(c: LevelCase): LevelReason[] {
     kinds.set(key, [...(kinds.get(key) ?? []), alert]);
   }
   const found = [...kinds.values()].map((own) => {
-    const last = own.at(-1)!;
+    // What forbids the next feed is not lifted by a later line that does not.
+    const last = own.filter((a) => a.act === "do not feed until spoken").at(-1) ?? own.at(-1)!;
     return makeReason({
       level: last.level,
       what: last.what,

@@ -1,5 +1,6 @@
 import { notice } from "../../core/notice.js";
 import type { Sign } from "../../series/signs/sign.js";
+import { signKindOf } from "../../series/signs/sign-table.js";
 import { dayMs } from "../../units/day-ms.js";
 import { hourMs } from "../../units/hour-ms.js";
 import type { LevelReason } from "./level.js";
@@ -18,7 +19,10 @@ export function temperatureReasons(c: LevelCase): LevelReason[] {
   const taken = c.series.signs.filter((s) => s.kind === "temperature" && s.state !== "not looked");
   const read = taken.filter((s) => s.measure !== null);
   const last = read.at(-1) ?? null;
-  const found = outside(c, read, last);
+  const found = outside(
+    c,
+    [...read, ...inWords(c)].sort((a, b) => a.at - b.at),
+  );
   return [
     ...found,
     ...(found.length > 0 ? [] : trend(c, read)),
@@ -27,8 +31,21 @@ export function temperatureReasons(c: LevelCase): LevelReason[] {
   ];
 }
 
-function outside(c: LevelCase, read: readonly Sign[], last: Sign | null): LevelReason[] {
-  if (last === null) return [];
+/** What a thermometer can show of an animal at all, °C. */
+const { possible } = signKindOf("temperature").measuring!;
+
+/** Temperatures that stand in notes: in doubt, and good for nothing but a danger. */
+function inWords(c: LevelCase): Sign[] {
+  return c.series.signs.flatMap((s) =>
+    (s.saidInWords ?? [])
+      .filter((said) => said.kind === "temperature")
+      .map(({ measure }) => ({ ...s, measure, sure: false })),
+  );
+}
+
+function outside(c: LevelCase, read: readonly Sign[]): LevelReason[] {
+  const last = read.at(-1);
+  if (last === undefined) return [];
   const { limits, profile, at } = c;
   const own = profile.bodyTemperature;
   const margin = own === null ? 0 : (limits.temperatureMarginC ?? null);
@@ -60,6 +77,8 @@ function outside(c: LevelCase, read: readonly Sign[], last: Sign | null): LevelR
     high: range[1],
     margin,
     danger: isDanger,
+    // "Lo" and "<36" have no number of their own.
+    known: degC !== possible[0] && degC !== possible[1],
     source: own === null ? "common practice, no range is known for the species" : own.source,
   };
   const sentence = notice("level-temperature", isDanger ? "problem" : "caution", parameters);

@@ -1,12 +1,13 @@
 import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
+import { limitSource } from "../../rates/limit-source.js";
 import type { CivilDate, DailyMass } from "../../series/animal-series.js";
 import { weighingError } from "../../series/condition.js";
 import { daysBetween } from "../../units/calendar.js";
 import type { NotJudged } from "../animal-day/flag.js";
 import type { PreparedAnimal } from "../animal-day/prepared-animal.js";
 import type { Signal } from "../animal-day/signal.js";
-import type { RuleLimits } from "./rule-limits.js";
+import { defaultRuleLimits, type RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
 import { worseReading } from "./worse-reading.js";
 
@@ -45,7 +46,9 @@ export function acuteLossSignal(
   return kinds(limits).map((kind) => {
     const limit = kind === "acute loss" ? danger! : look!;
     const raised = kind === "acute loss" ? isDanger : !isDanger && beyond(worst, limit);
-    return signal(animal, kind, worst, limit, raised);
+    const name = kind === "acute loss" ? "acuteLossPct" : "lossPct";
+    const source = limitSource(limits, defaultRuleLimits, [name]);
+    return signal(animal, kind, worst, { limit, source }, raised);
   });
 }
 
@@ -106,7 +109,7 @@ function signal(
   animal: PreparedAnimal,
   kind: "acute loss" | "loss",
   { before, nowG, lossPct, sePct, doubted }: Fall,
-  limit: number,
+  { limit, source }: { readonly limit: number; readonly source: string },
   raised: boolean,
 ): Signal {
   return ruleSignal({
@@ -125,6 +128,7 @@ function signal(
       now: nowG,
       beforeDay: before.feedingDay,
       limit,
+      source,
       level: kind === "acute loss" ? "danger" : "look",
       raised,
     }),

@@ -1,4 +1,5 @@
 import { gainOverWindow } from "../../rates/gain-over-window.js";
+import { keptShare } from "../../rates/kept-intake.js";
 import type { CivilDate } from "../../series/animal-series.js";
 import { addDays } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
@@ -30,7 +31,7 @@ const fewestDays = 10;
 const sameAgeD = 7;
 
 /**
- * Gain per 1000 kcal over the last 14 full days; null where fewer than 10 of them
+ * Gain per 1000 kcal kept over the last 14 full days; null where fewer than 10 of them
  * have feeds of known energy, where feeds were shared, where the gain is not known,
  * or where days of arrival or of a fast are among them.
  *
@@ -54,6 +55,11 @@ export function conversionOn(
     fed++;
   }
   if (fed < fewestDays || !(kcal > 0)) return null;
+  // Gain comes of what was kept; where that is not known, nothing is said of conversion.
+  const until = animal.intake.get(addDays(onDay, -1))?.to;
+  const share = until === undefined ? null : keptShare(animal.series, until - days * dayMs, until);
+  if (share === null) return null;
+  kcal *= (share.low + share.high!) / 2;
   const { gain } = gainOverWindow(animal.series.daily.slice(Math.max(0, index - 30), index + 1), {
     days,
     minimumWeighings: 7,

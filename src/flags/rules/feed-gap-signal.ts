@@ -14,20 +14,23 @@ import type { RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
 import type { WhatIsWritten } from "./what-is-written.js";
 
-/** A stretch without a recorded feed. */
+/** A stretch in which nothing was eaten, as far as is written; without what lies in a nil by mouth. */
 interface Gap {
   readonly from: number;
   readonly hours: number;
+  /** Feeds that are written in it, and of which nothing was eaten. */
+  readonly refused: number;
 }
 
 /**
- * A gap in the recorded feeds, its own and its group's, by one rule for the day's list
- * and for the levels. "No feed", a danger: three feeds missing in a row, counted from a
- * quarter more than its own longest usual pause, or the pause that its plan orders.
- * "Missed feed", looked at: one feed missing, or longer than twice what is usual at its
+ * A gap in what was eaten, of its own feeds and its group's, by one rule for the day's
+ * list and for the levels. "No feed", a danger: three feeds missing in a row, counted from a
+ * quarter more than its own longest usual pause, or the pause that its plan orders; or
+ * three feeds written of which nothing was eaten. "Missed feed", looked at: one feed
+ * missing, two refused whole, or longer than twice what is usual at its
  * age and for this animal. A gap that still runs is measured until the last line
  * written that day. Hours are elapsed hours: midnight and the change of the clocks make
- * no difference. Of unknown age, the widest interval of the species stands in for its
+ * no difference, and no feed is missed while nothing by mouth is ordered. Of unknown age, the widest interval of the species stands in for its
  * own. Why three and not two is in decision note 30.
  */
 export function feedGapSignal(
@@ -39,7 +42,7 @@ export function feedGapSignal(
 ): readonly (Signal | NotJudged)[] {
   if (limits.feedGapTimes === null) return [];
   const kinds = ["no feed", "missed feed"] as const;
-  const last = lastUpTo(animal.feedAt, span.to - 1);
+  const last = lastUpTo(animal.ateAt, span.to - 1);
   const rhythm = rhythmH(animal, ageD);
   const habit = ownHabitH(animal, span.from);
   if (last < 1 || (rhythm === null && habit === 0)) {
@@ -50,29 +53,31 @@ export function feedGapSignal(
   let worst: (Gap & GapLimits) | null = null;
   for (const gap of gapsOf(animal, span, last, written)) {
     const own = limitsOfGap(animal, span, gap, usual, limits);
-    if (worst === null || gap.hours / own.look > worst.hours / worst.look)
-      worst = { ...gap, ...own };
+    if (worst === null || farOut(gap, own) > farOut(worst, worst)) worst = { ...gap, ...own };
   }
   if (worst === null) return [];
-  const { hours, from, look, danger } = worst;
-  const isDanger = danger !== null && hours > danger;
+  const { hours, from, refused, look, danger } = worst;
+  const most = limits.noFeedTimes;
+  const isDanger = danger !== null && (hours > danger || (most !== null && refused >= most));
+  const isLook = hours > look || refused >= refusedLook;
   return kinds.flatMap((kind): Signal[] => {
     const limit = kind === "no feed" ? danger : look;
     if (limit === null) return [];
-    const raised = kind === "no feed" ? isDanger : !isDanger && hours > look;
+    const raised = kind === "no feed" ? isDanger : !isDanger && isLook;
     return [
       ruleSignal({
         class: kind === "no feed" ? "danger" : "practice",
         kind,
         direction: "high",
         raised,
-        strength: raised ? hours / limit : Math.min(hours / limit, 0.99),
+        strength: raised ? Math.max(1, hours / limit) : Math.min(hours / limit, 0.99),
         value: measured(hours, "h"),
         threshold: limit,
         evidence: {
           gapH: hours,
           fromAt: from,
           usualH: usual,
+          refused,
           running: from + hours * hourMs >= written.until(span) - 1,
         },
         sentence: notice("flag-feed-gap", "info", {
@@ -81,12 +86,19 @@ export function feedGapSignal(
           from,
           limit,
           usual,
+          refused,
           danger: kind === "no feed",
         }),
       }),
     ];
   });
 }
+
+/** So many feeds in a row of which nothing was eaten are looked at (common practice). */
+const refusedLook = 2;
+
+const farOut = (gap: Gap, limits: GapLimits) =>
+  Math.max(gap.hours / limits.look, gap.refused / refusedLook);
 
 /** From how many hours on a gap is looked at, and a danger; null where that is switched off. */
 interface GapLimits {
@@ -134,14 +146,35 @@ function gapsOf(
   last: number,
   written: WhatIsWritten,
 ): Gap[] {
-  const { feedAt } = animal;
+  const { ateAt } = animal;
   const gaps: Gap[] = [];
-  for (let i = last; i > 0 && feedAt[i]! >= span.from; i--) {
-    gaps.push({ from: feedAt[i - 1]!, hours: (feedAt[i]! - feedAt[i - 1]!) / hourMs });
-  }
-  const running = written.until(span) - feedAt[last]!;
-  if (running > 0) gaps.push({ from: feedAt[last]!, hours: running / hourMs });
+  for (let i = last; i > 0 && ateAt[i]! >= span.from; i--)
+    gaps.push(gapOf(animal, ateAt[i - 1]!, ateAt[i]!));
+  const until = written.until(span);
+  if (until > ateAt[last]!) gaps.push(gapOf(animal, ateAt[last]!, until));
   return gaps;
+}
+
+/** The longest part of a stretch in which feeds were not forbidden, and what is written in it. */
+function gapOf(animal: PreparedAnimal, from: number, to: number): Gap {
+  const nil = animal.series.orders.steps.filter(
+    (s) => s.inForce.state === "nil by mouth" && s.from < to && (s.to ?? to) > from,
+  );
+  let best = { from, to: from };
+  let begin = from;
+  for (const [start, end] of [
+    ...nil.map((s) => [s.from, s.to ?? to] as const),
+    [to, to] as const,
+  ]) {
+    if (start - begin > best.to - best.from) best = { from: begin, to: start };
+    begin = Math.max(begin, end);
+  }
+  const written = animal.series.feeds.filter((f) => f.at > best.from && f.at <= best.to);
+  return {
+    from: best.from,
+    hours: (best.to - best.from) / hourMs,
+    refused: written.filter((f) => f.eatenHighG <= 0).length,
+  };
 }
 
 /** Longest interval that is usual for the species at that age, the pause at night included, h. */

@@ -1,5 +1,5 @@
-import { type FileHandle, open } from "node:fs/promises";
-import { basename } from "node:path";
+import { type FileHandle, open, readFile } from "node:fs/promises";
+import { basename, dirname, join, resolve } from "node:path";
 import { type LongWork, stopIfCancelled } from "../../core/long-work.js";
 import { UsageError } from "../../core/usage-error.js";
 import { type CivilDate, dateOfNumber } from "../../units/calendar.js";
@@ -63,8 +63,11 @@ const PIECE = 1 << 20;
  * read and set aside as in a small file; only what needs all rows at once
  * (rows that stand twice) is not looked for. UTF-8 or Windows-1252.
  *
- * @throws UsageError when the file is not there, empty, in UTF-16, or a column
- *   is missing.
+ * A layout ("as above", days across) needs the rows around a row: a file to which
+ * the study.json beside it gives one is refused, never added up as if it had none.
+ *
+ * @throws UsageError when the file is not there, empty, in UTF-16, has a layout, or
+ *   a column is missing.
  * @example for (const day of (await totalRecords("feeds.csv", options)).groups()) day.sumG
  */
 export async function totalRecords(path: string, options: TotalOptions): Promise<RecordTotals> {
@@ -73,9 +76,41 @@ export async function totalRecords(path: string, options: TotalOptions): Promise
     throw fault(name, "a file", `it cannot be opened (${error.code ?? error.message})`);
   });
   try {
+    await refuseLayouts(path);
     return await totalFile(file, name, options);
   } finally {
     await file.close();
+  }
+}
+
+/** Whether a study.json beside a file, or above its folder, says that it is laid out otherwise. */
+async function refuseLayouts(path: string): Promise<void> {
+  const [folder, name] = [dirname(resolve(path)), basename(path)];
+  for (const [home, source] of [
+    [folder, name],
+    [dirname(folder), `${basename(folder)}/${name}`],
+  ] as const) {
+    const text = await readFile(join(home, "study.json"), "utf8").catch(() => null);
+    const steps = text === null ? undefined : layoutsIn(text)?.[source];
+    if (!Array.isArray(steps) || steps.length === 0) continue;
+    throw fault(
+      source,
+      "a list with a row for each record",
+      `study.json gives it a layout (${steps.length === 1 ? "1 step" : `${steps.length} steps`})`,
+      "Read it with readStudy, in parts by season if it is long, or write it as a plain list.",
+    );
+  }
+}
+
+function layoutsIn(text: string): Readonly<Record<string, unknown>> | undefined {
+  try {
+    const { layouts } = JSON.parse(text.replace(/^\ufeff/, "")) as { layouts?: unknown };
+    return typeof layouts === "object" && layouts !== null
+      ? (layouts as Readonly<Record<string, unknown>>)
+      : undefined;
+  } catch {
+    // A study.json that cannot be read is said where the study is read.
+    return undefined;
   }
 }
 

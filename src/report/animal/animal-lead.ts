@@ -48,7 +48,7 @@ export function animalLead(
       answers: [
         gainAnswer(analysis, animal),
         courseAnswer(analysis, animal),
-        eatenAnswer(shift),
+        eatenAnswer(animal, shift),
         seenAnswer(analysis, animal, level),
         nextAnswer(animal, shift),
       ],
@@ -71,6 +71,7 @@ function gainAnswer(analysis: StudyAnalysis, animal: AnimalAnalysis): ShortAnswe
     question,
     answer: say("animal-gain", {
       gain: formatMeasured(gain),
+      days: analysis.gainDays,
       relative: formatMeasured(relative, 2),
       beside,
     }),
@@ -105,7 +106,20 @@ function courseAnswer(analysis: StudyAnalysis, animal: AnimalAnalysis): ShortAns
   };
 }
 
-function eatenAnswer(shift: AnimalShift | null): ShortAnswer {
+/** What was eaten of the order, and of that what was kept: growth goes by the second. */
+function eatenAnswer(animal: AnimalAnalysis, shift: AnimalShift | null): ShortAnswer {
+  const eaten = orderAnswer(shift);
+  const { keptG, times } = animal.kept;
+  if (animal.kept.eatenG.high === 0) return eaten;
+  const kept = say("animal-kept", {
+    times,
+    low: Math.round(keptG.low),
+    high: Math.round(keptG.high ?? keptG.low),
+  });
+  return { ...eaten, answer: `${eaten.answer} ${kept}` };
+}
+
+function orderAnswer(shift: AnimalShift | null): ShortAnswer {
   const question = say("animal-question-eaten");
   const compared = shift?.compared ?? "no plan";
   if (typeof compared === "string") {

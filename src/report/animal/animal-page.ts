@@ -113,7 +113,7 @@ function folds(analysis: StudyAnalysis, animal: AnimalAnalysis): Block[] {
       chartBlock(massAmongOthersPicture(analysis, animal)),
       chartBlock(growthCurvePicture(animal)),
       curvesTable(animal),
-      chartBlock(gainPicture(animal)),
+      chartBlock(gainPicture(analysis, animal)),
     ]),
     fold(say("fold-feeding"), [
       chartBlock(intakePicture(animal)),

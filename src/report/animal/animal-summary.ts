@@ -20,7 +20,7 @@ export function animalSummary(analysis: StudyAnalysis, animal: AnimalAnalysis): 
       : `${formatMass(last.massG)} on ${formatDate(last.feedingDay)}${last.ageD === null ? "" : `, age ${formatNumber(last.ageD, 3)} days${rangeText(series.age.rangeDays)}`}.`,
     gain.recent.gain.value === null
       ? `Gain over the last days: not computed. ${gain.recent.gain.why ? noticeText(gain.recent.gain.why, wording) : ""}`
-      : `Gain over the last 7 days: ${formatMeasured(gain.recent.gain)}; relative ${formatMeasured(gain.recent.relative)}.`,
+      : `Gain over the last ${count(analysis.gainDays, "day")}: ${formatMeasured(gain.recent.gain)}; relative ${formatMeasured(gain.recent.relative)}.`,
     intakeLine(recentIntake, wording),
     day === null
       ? "Not in care on the day looked at: not judged."

@@ -3,6 +3,7 @@ import { noticeText } from "../../core/catalogue.js";
 import type { ContemporaryZ } from "../../reference/z-scores.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate } from "../../units/format-date.js";
+import { count } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { type Cell, type Table, table } from "../section/section.js";
 
@@ -39,7 +40,10 @@ export function contemporaryZTable(analysis: StudyAnalysis, animal: AnimalAnalys
     ],
     animal.z === null
       ? []
-      : [row("Mass for its age", animal.z.level), row("Gain over 7 days", animal.z.gain)],
+      : [
+          row("Mass for its age", animal.z.level),
+          row(`Gain over ${count(analysis.gainDays, "day")}`, animal.z.gain),
+        ],
     `${animalLabel(animal)} was not in care on ${formatDate(analysis.onDay)}.`,
   );
 }

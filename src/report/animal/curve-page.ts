@@ -45,7 +45,7 @@ export function curvePage(answer: CurveAnswer): CurvePage {
     ],
     bands: [fitPicture(name, best, trace), fitPicture(name, best, trace, "weighing")],
     residuals: [residualPicture(name, best)],
-    gain: [gainPicture(animal)],
+    gain: [gainPicture(analysis, animal)],
     derived: [derivedGrowthTable(answer.derived)],
     profiles: answer.profiles.flatMap((each) => profilePicture(each) ?? []),
   };

@@ -46,7 +46,8 @@ function massOn({ points }: NamedHistory, day: number): number | null {
   return before.massG + share * (next.massG - before.massG);
 }
 
-function centile(sorted: readonly number[], share: number): number {
+/** Type 7 of Hyndman and Fan (1996), of sorted numbers. */
+export function centile(sorted: readonly number[], share: number): number {
   const at = share * (sorted.length - 1);
   const low = sorted[Math.floor(at)]!;
   return low + (at - Math.floor(at)) * (sorted[Math.ceil(at)]! - low);

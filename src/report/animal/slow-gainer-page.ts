@@ -24,6 +24,7 @@ import { missingGramsTable } from "./missing-grams-table.js";
 import { questionsSection } from "./questions-section.js";
 import { realOrNotTable } from "./real-or-not-table.js";
 import { rhythmTable } from "./rhythm-table.js";
+import { slowCourse } from "./slow-course.js";
 import { slowGainerLead } from "./slow-gainer-lead.js";
 import { timelinePicture } from "./timeline-picture.js";
 import { whatWouldChangeSection } from "./what-would-change-section.js";
@@ -56,8 +57,8 @@ export function slowGainerPage(answer: SlowGainerAnswer): SlowGainerPage {
     level === null ? leftLead(analysis, animal) : slowGainerLead(answer, level);
   const picture = timelinePicture(analysis, animal, {
     days: answer.shownDays,
-    change: change.value,
     happened,
+    slow: slowCourse(analysis, animal, answer),
   });
   const ofOthers: Block = {
     kind: "notices",

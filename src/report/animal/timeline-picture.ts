@@ -1,44 +1,44 @@
-import type { ChangeOfGain } from "../../analysis/change-of-gain.js";
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Happening } from "../../analysis/what-happened.js";
-import {
-  type AnimalCourseData,
-  animalCourseChart,
-  type TimedMark,
-} from "../../charts/animal-course-chart.js";
+import type { CourseExpected, TimedMark } from "../../charts/animal-course.js";
+import { animalCourseChart } from "../../charts/animal-course-chart.js";
 import type { Chart } from "../../charts/chart.js";
 import { feedingDaySpan } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
-import { formatDate, formatDays } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
+import { say } from "../section/say.js";
+import { courseOthers } from "./course-others.js";
+import type { SlowCourse } from "./slow-course.js";
 
 export interface TimelineOptions {
   /** Only the last so many days. Default: all. */
   readonly days?: number;
-  /** Drawn as a band from the earliest to the latest day, with a line on the likeliest. */
-  readonly change?: ChangeOfGain;
+  /** What stands behind a slow gain, drawn where it is. */
+  readonly slow?: SlowCourse;
   /** Diets, batches, plans, moves and events (`whatHappened`), in rows of their own. */
   readonly happened?: readonly Happening[];
 }
 
 /** Kinds drawn as numbers in panels of their own, or too many to mark. */
 const notMarked = new Set(["temperature", "groom", "swim", "length", "girth"]);
+/** Twice a day, or seen in panels of their own. */
+const notDrawn = new Set<Happening["kind"]>(["treatment", "seen", "batch begun"]);
 /** Beyond so many days words beside the marks would cover each other. */
 const wordedUpToD = 60;
 
 /**
  * One animal's mass, gain, intake against its plan, temperature, what was seen
- * and given, and what changed around it, on one time axis; the suspected change of
- * gain, where one is handed in, as a band and a line through all of it.
+ * and given, and what changed around it, on one time axis, over what was expected
+ * of it and what others weighed at its age; with what stands behind a slow gain,
+ * where that is handed in.
  */
 export function timelinePicture(
   analysis: StudyAnalysis,
   animal: AnimalAnalysis,
   options: TimelineOptions = {},
 ): Chart {
-  const { zone, feedingDayStartHour } = analysis.settings;
+  const { zone } = analysis.settings;
   const span = animal.series.span ?? { from: 0, to: 0 };
-  const day = (d: string) => feedingDaySpan(d, zone, feedingDayStartHour);
   const to = span.to + dayMs / 2;
   const from = options.days === undefined ? span.from - dayMs / 2 : to - options.days * dayMs;
   const recent = <Row extends { readonly at: number }>(rows: readonly Row[]) =>
@@ -54,16 +54,7 @@ export function timelinePicture(
     const value = plannedAt(animal, at);
     return value === null ? [] : [{ at, value }];
   });
-  const change = options.change;
-  const drawn: AnimalCourseData["change"] =
-    change?.since == null || change.earliest === null || change.latest === null
-      ? null
-      : {
-          at: day(change.since).from,
-          earliest: day(change.earliest).from,
-          latest: day(change.latest).to,
-          words: `Dashed line through all panels: ${formatDate(change.since)}, since when it most likely gains more slowly${change.strength === "raised" ? "" : " (weak: no flag stands for it)"}; shaded: ${formatDays(change.earliest, change.latest)}, 90 % interval.`,
-        };
+  const slow = options.slow;
   return animalCourseChart({
     name: animalLabel(animal),
     zone,
@@ -89,7 +80,7 @@ export function timelinePicture(
     ),
     marks: [
       ...recent(options.happened ?? [])
-        .filter((h) => h.kind !== "treatment" && h.kind !== "seen")
+        .filter((h) => !notDrawn.has(h.kind))
         .map((h): TimedMark => ({ at: h.at, kind: h.kind, words: h.words })),
       ...recent(animal.series.signs)
         .filter((s) => !notMarked.has(s.kind) && (s.state !== "none" || s.kind === "stool"))
@@ -101,7 +92,6 @@ export function timelinePicture(
       "diet begun",
       "diet ended",
       "plan changed",
-      "batch begun",
       "medication",
       "fluids",
       "exam",
@@ -113,8 +103,48 @@ export function timelinePicture(
     ],
     worded:
       (to - from) / dayMs <= wordedUpToD ? ["event", "moved", "diet begun", "diet ended"] : [],
-    change: drawn,
+    others: courseOthers(animal, slow?.others ?? sameSpecies(analysis, animal), {
+      from: Math.max(from, span.from),
+      to: span.to,
+      are: slow?.othersAre ?? say("course-others", { n: sameSpecies(analysis, animal).length }),
+    }),
+    expected: slow === undefined ? courseExpected(analysis, animal, from) : slow.expected,
+    missing: slow?.missing ?? null,
+    slopes: slow?.slopes ?? [],
+    change: slow?.change ?? null,
+    usualC: usualTemperature(animal),
   });
+}
+
+/** Those that can be set beside it at the same age. */
+const sameSpecies = (analysis: StudyAnalysis, animal: AnimalAnalysis) =>
+  analysis.animals.filter(
+    (a) => a !== animal && a.species === animal.species && a.series.age.usableForWeightForAge,
+  );
+
+/** The course that the watch expected of it three weeks ago; null where there is none. */
+function courseExpected(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  from: number,
+): CourseExpected | null {
+  const { zone, feedingDayStartHour } = analysis.settings;
+  const course = analysis.flags.value.courses.find((c) => c.animalId === animal.animalId);
+  const points = (course?.days ?? []).flatMap((d) => {
+    const { from: begin, to } = feedingDaySpan(d.day, zone, feedingDayStartHour);
+    const weighed = animal.series.daily.find((w) => w.feedingDay === d.day);
+    const at = weighed?.at ?? (begin + to) / 2;
+    return at < from ? [] : [{ at, value: d.massG, lower: d.lowG, upper: d.highG }];
+  });
+  return points.length < 2 ? null : { points, words: say("course-expected") };
+}
+
+/** Between which temperatures nothing is raised that day; null where none was judged. */
+function usualTemperature(animal: AnimalAnalysis): readonly [number, number] | null {
+  const judged = [...(animal.day?.raised ?? []), ...(animal.day?.within ?? [])].find(
+    (s) => s.kind === "temperature",
+  );
+  return judged?.kind === "temperature" ? [judged.evidence.lowC, judged.evidence.highC] : null;
 }
 
 /** Grams a day ordered at an instant; null where nothing is, or not for every day, or not in grams. */

@@ -15,11 +15,20 @@ export interface NextAct {
  */
 export function nextActs(level: AnimalLevel, zone: string): readonly NextAct[] {
   const open = level.reasons.filter((r) => r.answered === null);
-  const acts = open.map((r) => ({ when: whenWords(r, level.at, zone), act: actWords(r) }));
+  const unfed = open.some((r) => r.act === "do not feed until spoken");
+  const acts = open
+    // Whoever forbids the next feed is asked already; "feed as ordered" would contradict it.
+    .filter((r) => !unfed || r.act !== "call now, feed as ordered")
+    .map((r) => ({ when: whenWords(r, level.at, zone), act: actWords(r, unfed) }));
   const seen = new Set<string>();
   const each = acts.filter(({ act }) => !seen.has(act) && seen.add(act));
   if (each.length > 0) return each;
-  return [{ when: "", act: say("act-usual") }];
+  const ends = level.reasons.flatMap((r) =>
+    r.answered !== null && r.level === "danger" ? [r.answered.until] : [],
+  );
+  return ends.length === 0
+    ? [{ when: "", act: say("act-usual") }]
+    : [{ when: byWords(Math.min(...ends), level.at, zone), act: say("act-answer-ends") }];
 }
 
 /** By when; where a reason names no hour, what its level asks for. */
@@ -44,7 +53,7 @@ export function momentWords(at: number, now: number, zone: string): string {
   return now - at < dayMs && at <= now ? formatTime(at, zone) : wordedDate(localText(at, zone));
 }
 
-function actWords({ act, what }: LevelReason): string {
+function actWords({ act, what }: LevelReason, unfed: boolean): string {
   switch (act) {
     case "do not feed until spoken":
       return say("act-do-not-feed");
@@ -57,12 +66,12 @@ function actWords({ act, what }: LevelReason): string {
   }
   switch (what) {
     case "temperature first":
-      return say("act-temperature");
+      return say(unfed ? "act-temperature-unfed" : "act-temperature");
     case "temperature in doubt":
       return say("act-temperature-again");
     case "weigh first":
     case "mass in doubt":
-      return say("act-weigh-again");
+      return say(unfed ? "act-weigh-unfed" : "act-weigh-again");
     case "feed in doubt":
       return say("act-ask-feed");
     case "no order":

@@ -33,8 +33,16 @@ export function askedLines(
   );
   return [
     ...[withoutRow, animal.outsideStay].flatMap((n) => (n == null ? [] : [noticeText(n, wording)])),
+    ...leftToday(analysis, animal),
     ...questionLines(own, analysis.settings.zone),
   ];
+}
+
+/** One that leaves or died on the day itself stands on its pages, which plan a day that it may not need. */
+function leftToday({ onDay }: StudyAnalysis, { series: { animal } }: AnimalAnalysis): string[] {
+  const { outcome, outcomeDate } = animal;
+  if (outcomeDate !== onDay || outcome === null || outcome === "in care") return [];
+  return [say("asked-left-today", { outcome })];
 }
 
 /** The same about nobody on the page: rows without a known animal, and animals that have left. */
@@ -89,7 +97,8 @@ function questionLine(q: Question, zone: string): string {
     return say("asked-row", { ...where, row, why: why.join(" ") });
   }
   // Where the time itself is in doubt, the one known is that of the row beside it.
-  const at = q.at === null || q.column === "at" ? null : localText(q.at, zone);
+  const at =
+    q.at === null || q.column === "at" || q.column === "from" ? null : localText(q.at, zone);
   const lost = q.what.parameters["lost"] === true;
   const { column, written } = q;
   return say("asked-cell", { ...where, column, written, at, lost, why: why.join(" ") });

@@ -11,13 +11,16 @@ export function conversionPicture(
   const animals = analysis.animals.filter((a) => a.inCare);
   const marked = animals.find((a) => a.animalId === options.highlight);
   return conversionChart({
-    intakeTitle: "Intake (kcal/d)",
+    intakeTitle: "Energy kept (kcal/d)",
     gainTitle: "Gain (g/d)",
     method: "means of the window of the feed conversion, usually the last 14 days",
     ...(marked === undefined ? {} : { highlight: animalLabel(marked) }),
     rows: animals.map((a) => {
-      const { kcal, days, gain } = a.conversion.value;
+      const { days, gain } = a.conversion.value;
+      // Gain comes of what was kept: eaten less what came up.
+      const { kcal } = a.conversion.value.kept;
       return {
+        animalId: a.animalId,
         name: animalLabel(a),
         group: a.species,
         intakePerDay: kcal.value === null || days === null || days <= 0 ? null : kcal.value / days,

@@ -19,7 +19,7 @@ export function conversionTable(
   const wording = screenWording(analysis.settings.zone);
   return table(
     "feed-conversion",
-    "Feed conversion over the last days (feed eaten between two weighings over regression gain), 95 % intervals by Fieller's theorem. Feed per gain is not defined while gain is zero or negative.",
+    "Feed conversion over the last days (feed kept, which is eaten less what came up, between two weighings over regression gain), 95 % intervals by Fieller's theorem. Feed per gain is not defined while gain is zero or negative.",
     [
       { title: "Animal" },
       { title: "Days", align: "number", digits: 3 },

@@ -2,6 +2,7 @@ import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Chart } from "../../charts/chart.js";
 import { intervalChart } from "../../charts/interval-chart.js";
 import { formatDate } from "../../units/format-date.js";
+import { count } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { withMethod } from "../section/with-method.js";
 
@@ -15,7 +16,7 @@ export function gainsPicture(
   );
   const chart = intervalChart({
     title: `Relative gain on ${formatDate(analysis.onDay)}${options.species === undefined ? "" : `, ${options.species}`}`,
-    valueTitle: "Gain over 7 days (% of body mass a day)",
+    valueTitle: `Gain over ${count(analysis.gainDays, "day")} (% of body mass a day)`,
     of: "animal",
     intervalIs: "95 % intervals, allowing for neighbouring days that err alike",
     order: "value",
@@ -23,6 +24,7 @@ export function gainsPicture(
     rows: animals.map((a) => {
       const { value, interval, n } = a.gain.recent.relative;
       return {
+        animalId: a.animalId,
         name: animalLabel(a),
         value,
         lower: interval?.lower ?? null,

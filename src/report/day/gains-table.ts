@@ -21,7 +21,7 @@ export function gainsTable(analysis: StudyAnalysis, options: GainsTableOptions =
     .filter((a) => options.species === undefined || a.species === options.species);
   return table(
     "gains",
-    `${count(animals.length, "animal")}${options.who === "all" ? "" : " in care"} on ${formatDate(analysis.onDay)}: gain over the last 7 days (regression on daily masses, with its 95 % interval; n: the weighed days in it) and intake (mean of the last 7 complete feeding days).`,
+    `${count(animals.length, "animal")}${options.who === "all" ? "" : " in care"} on ${formatDate(analysis.onDay)}: gain over the last ${count(analysis.gainDays, "day")} (regression on daily masses, with its 95 % interval; n: the weighed days in it) and intake (mean of the last 7 complete feeding days).`,
     [
       { title: "Animal" },
       { title: "Species" },

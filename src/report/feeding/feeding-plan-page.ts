@@ -1,16 +1,18 @@
 import type { FeedingPlanAnswer } from "../../analysis/ask-feeding-plan.js";
+import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Chart } from "../../charts/chart.js";
 import { noticeText } from "../../core/catalogue.js";
 import { type Measured, measured } from "../../core/measured.js";
 import type { BatchNeed } from "../../planning/batch-size.js";
 import type { TargetForecast } from "../../planning/forecast-target.js";
+import type { Bounds } from "../../rates/bounds.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate, formatInstant } from "../../units/format-date.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
 import { animalLabel } from "../section/animal-label.js";
 import { rowsTable } from "../section/rows-table.js";
 import { say } from "../section/say.js";
-import { type Block, text } from "../section/section.js";
+import { type Block, type Cell, text } from "../section/section.js";
 import { forecastPicture } from "./forecast-picture.js";
 import { profileRows } from "./profile-rows.js";
 import { rationsPicture } from "./rations-picture.js";
@@ -51,6 +53,7 @@ export function feedingPlanPage(answer: FeedingPlanAnswer): FeedingPlanPage {
     rations: [
       rowsTable("rations", "Tomorrow's rations", rationRows(rations, zone)),
       rationsPicture(rations),
+      rowsTable("eaten-and-kept", say("plan-kept-title"), keptRows(analysis)),
     ],
     sheet: [
       rowsTable("day-sheet", "Feeds of the day", sheetRows(planned.sheet, zone)),
@@ -93,6 +96,20 @@ function scenarios({ scenarios: found }: FeedingPlanAnswer): Part {
   return [rowsTable("scenarios", `Scenarios for ${found.animalId}`, rows)];
 }
 
+/** Eaten beside kept, each over the 24 h up to the animal's last record. */
+function keptRows({ animals }: StudyAnalysis) {
+  const range = ({ low, high }: Bounds): Cell =>
+    high === null || high === low ? Math.round(low) : `${Math.round(low)} to ${Math.round(high)}`;
+  return animals
+    .filter((a) => a.inCare)
+    .map((a) => ({
+      animal: a.animalId,
+      eatenG: range(a.kept.eatenG),
+      cameUpTimes: a.kept.times,
+      keptG: range(a.kept.keptG),
+    }));
+}
+
 function gains({ gains: found }: FeedingPlanAnswer): Part {
   const rows = found.value.animals.map((a) => ({
     animal: a.animalId,
@@ -101,7 +118,7 @@ function gains({ gains: found }: FeedingPlanAnswer): Part {
     expectedGain: a.expected,
     differenceGramsPerDay: a.differenceGPerD,
   }));
-  const title = "Gain against what was eaten, last seven days";
+  const title = "Gain against the energy that was kept (eaten less what came up), last seven days";
   return [rowsTable("expected-gains", title, rows), ...said(found.notices)];
 }
 

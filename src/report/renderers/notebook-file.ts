@@ -37,6 +37,9 @@ export type NotebookOutput =
 /** One thing shown in several forms; the front end takes the richest it knows. */
 export type MimeBundle = Readonly<Record<string, unknown>>;
 
+/** A chart as plain data, beside its pictures: what a page is made of. */
+export const chartMime = "application/vnd.gramline.chart+json";
+
 /** A cell's or an output's text as one string. */
 export function joinedText(text: string | readonly string[] | undefined): string {
   return text === undefined ? "" : typeof text === "string" ? text : text.join("");

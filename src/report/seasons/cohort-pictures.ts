@@ -90,6 +90,7 @@ export function cohortGainsPicture(
     order: "value",
     ...(reference.value === null ? {} : { reference: reference.value }),
     rows: animals.map(({ animal, gain }) => ({
+      animalId: animal,
       name: animal,
       value: gain.value,
       lower: gain.interval?.lower ?? null,

@@ -43,7 +43,7 @@ export function seasonAnimalsPicture(comparison: Comparison): Chart {
       asked: s.season === asked?.season,
       animals: animals
         .filter((a) => a.season === s.season)
-        .map((a) => ({ name: a.animalId, value: a.gain })),
+        .map((a) => ({ id: a.animalId, name: a.animalId, value: a.gain })),
       mean: s.adjusted.value,
       lower: s.adjusted.interval?.lower ?? null,
       upper: s.adjusted.interval?.upper ?? null,

@@ -1,5 +1,6 @@
 import { type Notice, notice } from "../../core/notice.js";
 import type { ObservationRow, StudySettings } from "../../records/study.js";
+import { measuredInWords } from "./measured-in-words.js";
 import { type MeasureReading, readMeasure } from "./read-measure.js";
 import { readWords, type WordReading } from "./read-words.js";
 import type { Finding, Sign, SignMeasure } from "./sign.js";
@@ -37,7 +38,7 @@ export function readSign(asRead: ObservationRow, settings: SignSettings): Sign {
     case "measured":
       return measuredSign(base, kind, settings);
     case "free":
-      return freeSign(base, kind);
+      return freeSign(base, kind, settings);
     case "treatment":
       return treatmentSign(base, kind);
     default:
@@ -140,12 +141,14 @@ function together(value: WordReading, notes: WordReading, kind: SignKind): WordR
     : said;
 }
 
-function freeSign(base: Base, kind: SignKind): Sign {
+function freeSign(base: Base, kind: SignKind, settings: SignSettings): Sign {
   const { row } = base;
   const words = readWords(row.valueText ?? "", kind);
   const state = kind.kind !== "milestone" ? "present" : words.state;
   const findings = graveIn(`${row.valueText ?? ""}, ${row.notes ?? ""}`, kind);
-  return { ...base, state, sure: true, findings, question: null };
+  const said = measuredInWords(base.written, settings.signDecimal ?? settings.decimal);
+  const inWords = said.length === 0 ? {} : { saidInWords: said };
+  return { ...base, state, sure: true, findings, ...inWords, question: null };
 }
 
 /** What was given, and whether it was for an illness; unmarked medication is asked about. */
@@ -162,10 +165,23 @@ function treatmentSign(base: Base, kind: SignKind): Sign {
     [...found].some((f) => f !== "routine") ||
     (isFor && !routine);
   const treats = given && (ill || (kind.kind === "fluids" && !routine));
-  const findings: Finding[] = treats ? ["treatment of illness"] : routine ? ["routine"] : [];
+  // What was given for a convulsion tells of one.
+  const told = treats ? read.findings.filter((f) => treatedAtOnce.has(f)) : [];
+  const findings: Finding[] = treats
+    ? [...told, "treatment of illness"]
+    : routine
+      ? ["routine"]
+      : [];
   const question = given && findings.length === 0 ? ask(base, "sign-medication-unmarked") : null;
   return { ...base, state: given ? "present" : "none", sure: true, findings, question };
 }
+
+/** Findings for which something is given at once, never to prevent them day after day. */
+const treatedAtOnce: ReadonlySet<Finding> = new Set([
+  "convulsion",
+  "cannot be roused",
+  "trouble breathing",
+]);
 
 function graveIn(line: string, kind: SignKind): Finding[] {
   return readWords(line, kind).findings.filter((f) => grave.has(f));

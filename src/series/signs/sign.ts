@@ -44,6 +44,12 @@ export interface SignMeasure {
   readonly unit: string | null;
 }
 
+/** A body temperature or glucose that stands in a note or an exam, and in no line of its own. */
+export interface MeasuredInWords {
+  readonly kind: "temperature" | "glucose";
+  readonly measure: SignMeasure;
+}
+
 export interface Sign {
   readonly kind: ObservationKind;
   readonly at: Instant;
@@ -59,6 +65,8 @@ export interface Sign {
   /** How much came, where it was measured. */
   readonly amount: { readonly value: number; readonly unit: "g" | "mL" } | null;
   readonly findings: readonly Finding[];
+  /** Of free words: body temperatures and glucose that stand in them; absent where none does. */
+  readonly saidInWords?: readonly MeasuredInWords[];
   /** What is to be asked about the line; null where nothing is. */
   readonly question: Notice | null;
 }

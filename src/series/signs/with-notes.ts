@@ -39,7 +39,7 @@ export function withNotes(
       },
       settings,
     );
-    return sign.findings.length > 0 ? [sign] : [];
+    return sign.findings.length > 0 || sign.saidInWords !== undefined ? [sign] : [];
   });
   if (noted.length === 0) return signs;
   return [...signs, ...noted].sort((a, b) => a.at - b.at);

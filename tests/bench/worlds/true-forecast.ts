@@ -44,15 +44,12 @@ export function trueForecast(
   );
 
   function filtered(fade: number, adult: number, dipAge: number, dipD: number) {
-    // State: level, own gain (share), wander, gut. Covariance full.
+    // State: level, own gain (share), wander, gut fill; covariance entry by entry.
     const first = animal.time[0]!;
-    let m = [animal.logMass[0]!, 0, 0, 0];
-    let p = [
-      [4e-4, 0, 0, 0],
-      [0, house.spread ** 2, 0, 0],
-      [0, 0, house.wander ** 2, 0],
-      [0, 0, 0, house.gut ** 2],
-    ];
+    let [a, o, w, g] = [animal.logMass[0]!, 0, 0, 0];
+    let [aa, ao, aw, ag] = [4e-4, 0, 0, 0];
+    let [oo, ow, og] = [house.spread ** 2, 0, 0];
+    let [ww, wg, gg] = [house.wander ** 2, 0, house.gut ** 2];
     let log = 0;
     // Mass at arrival, about, where gain in grams is constant.
     const y0 = animal.logMass[0]! - house.gain * (first - ageAtDay0);
@@ -68,49 +65,55 @@ export function trueForecast(
     const carry = (to: number) => {
       while (now < to - 1e-9) {
         const dt = Math.min(1, to - now);
-        const rate = rateAt(now, m[0]!) * dt;
+        const rate = rateAt(now, a) * dt;
         const keep = Math.exp(-dt / house.memory);
         const rho = house.rho ** dt;
-        const f = [
-          [1, rate, rate, 0],
-          [0, 1, 0, 0],
-          [0, 0, keep, 0],
-          [0, 0, 0, rho],
-        ];
-        m = [m[0]! + rate * (1 + m[1]! + m[2]!), m[1]!, keep * m[2]!, rho * m[3]!];
-        p = times3(f, p);
-        p[2]![2]! += house.wander ** 2 * (1 - keep * keep);
-        p[3]![3]! += house.gut ** 2 * (1 - rho * rho);
+        a += rate * (1 + o + w);
+        w *= keep;
+        g *= rho;
+        aa += 2 * rate * (ao + aw) + rate * rate * (oo + 2 * ow + ww);
+        ao += rate * (oo + ow);
+        aw = keep * (aw + rate * (ow + ww));
+        ag = rho * (ag + rate * (og + wg));
+        ow *= keep;
+        og *= rho;
+        ww = keep * keep * ww + house.wander ** 2 * (1 - keep * keep);
+        wg *= keep * rho;
+        gg = rho * rho * gg + house.gut ** 2 * (1 - rho * rho);
         now += dt;
       }
     };
     for (let j = 0; j < count; j++) {
       carry(animal.time[j]!);
-      const gain = p.map((row) => row[0]! + row[3]!);
-      const v = gain[0]! + gain[3]! + house.error ** 2 + animal.knownVariance[j]!;
-      let e = animal.logMass[j]! - m[0]! - m[3]!;
+      const [ka, ko, kw, kg] = [aa + ag, ao + og, aw + wg, ag + gg];
+      const v = ka + kg + house.error ** 2 + animal.knownVariance[j]!;
+      let e = animal.logMass[j]! - a - g;
       // Heavy tails: one far off is pulled in.
       const bound = (world.tails === 0 ? 8 : 3) * Math.sqrt(v);
       e = Math.max(-bound, Math.min(bound, e));
       log -= 0.5 * (Math.log(v) + (e * e) / v);
-      m = m.map((x, i) => x + (gain[i]! * e) / v);
-      p = p.map((row, i) => row.map((x, k) => x - (gain[i]! * gain[k]!) / v));
+      a += (ka * e) / v;
+      o += (ko * e) / v;
+      w += (kw * e) / v;
+      g += (kg * e) / v;
+      aa -= (ka * ka) / v;
+      ao -= (ka * ko) / v;
+      aw -= (ka * kw) / v;
+      ag -= (ka * kg) / v;
+      oo -= (ko * ko) / v;
+      ow -= (ko * kw) / v;
+      og -= (ko * kg) / v;
+      ww -= (kw * kw) / v;
+      wg -= (kw * kg) / v;
+      gg -= (kg * kg) / v;
     }
     const mean: number[] = [];
     const variance: number[] = [];
     for (const time of times) {
       carry(time);
-      mean.push(m[0]!);
-      variance.push(Math.max(1e-10, p[0]![0]!));
+      mean.push(a);
+      variance.push(Math.max(1e-10, aa));
     }
     return { log, mean, variance };
   }
-}
-
-/** F P F'. */
-function times3(f: readonly (readonly number[])[], p: readonly (readonly number[])[]): number[][] {
-  const half = f.map((row) =>
-    p[0]!.map((_, j) => row.reduce((s, v, k) => s + (v === 0 ? 0 : v * p[k]![j]!), 0)),
-  );
-  return half.map((row) => f.map((other) => other.reduce((s, v, k) => s + v * row[k]!, 0)));
 }

@@ -37,7 +37,13 @@ export interface Nursery {
   /** Animals in each season; the last season is the one looked at. */
   readonly seasons: readonly number[];
   /** One animal of the last season gains `share` of what it should from `fromD` days after arrival on. */
-  readonly affected?: { readonly animal: number; readonly fromD: number; readonly share: number };
+  readonly affected?: {
+    readonly animal: number;
+    readonly fromD: number;
+    readonly share: number;
+    /** Instead of gaining a share it falls by so much of its mass over so many days, then gains again. */
+    readonly fall?: { readonly by: number; readonly overD: number };
+  };
   /** All animals of the last season gain `share` from this day of the season on. */
   readonly allFrom?: { readonly day: number; readonly share: number };
   /** Factor on the nursery's gain: other nurseries differ. */
@@ -158,7 +164,11 @@ function drawAnimal(
     if (check > 0 && d < 2) rate = -check / 2;
     else if (check > 0 && d < 6) rate += check / 4;
     if (dips && t > dipAge && t < dipAge + dipD) rate *= 0.4;
-    if (shortFrom !== null && today >= shortFrom) rate *= affected!.share;
+    if (shortFrom !== null && today >= shortFrom) {
+      const { share, fall } = affected!;
+      if (fall === undefined) rate *= share;
+      else if (today < shortFrom + fall.overD) rate = Math.log(1 - fall.by) / fall.overD;
+    }
     const all = nursery?.allFrom;
     if (all !== undefined && today - season * 365 >= all.day) rate *= all.share;
     const missed = missedFrom >= 0 && d >= missedFrom && d < missedFrom + 7;

@@ -9,6 +9,7 @@ export const trainingSeed = 15_101;
 export const priorSeed = 15_202;
 export const heldOutSeed = 15_303;
 export const forecastSeed = 15_404;
+export const gainSeed = 15_505;
 
 const base: World = {
   name: "hard",

@@ -212,6 +212,11 @@ describe("a table in a layout, read back after one accepted proposal, equals the
           );
           expect(weighed(study)).toEqual(truth.sort());
           expect(study.counts.every((c) => c.rowsIn === c.accepted + c.setAside)).toBe(true);
+          // Counted by the generator: one accepted row for each weighing, whatever line it came from.
+          const own = study.counts.filter((c) => c.table === "weighings");
+          expect(own.reduce((n, c) => n + c.accepted, 0)).toBe(all.length);
+          const aside = study.setAside.filter((row) => row.table === "weighings").length;
+          expect(own.reduce((n, c) => n + c.rowsIn, 0)).toBe(all.length + aside);
         }),
         { seed: 20261126, numRuns: 25 },
       );

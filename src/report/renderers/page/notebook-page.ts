@@ -1,5 +1,8 @@
+import type { Chart } from "../../../charts/chart.js";
+import { typeset } from "../../../units/typeset.js";
 import type { PageLink } from "../../section/page-link.js";
 import {
+  chartMime,
   joinedText,
   type MimeBundle,
   type NotebookCell,
@@ -9,10 +12,10 @@ import {
 import { escapeHtml } from "./escape.js";
 import { leadStyle } from "./lead-style.js";
 import { markdownToHtml } from "./markdown.js";
-import { pageFrame } from "./page-frame.js";
+import { type PageFrame, pageFrame } from "./page-frame.js";
 import { pictureBox } from "./picture-box.js";
 import { sanitise } from "./sanitise.js";
-import { pictureHtml } from "./section-html.js";
+import { chartHtml, pictureHtml, type SectionHtmlOptions } from "./section-html.js";
 
 /**
  * An executed notebook as one page: text, pictures and tables in order, the
@@ -24,13 +27,17 @@ export function notebookPage(
   foot: string,
   style = "",
   home: PageLink | null = null,
+  script?: PageFrame["script"],
 ): string {
-  const body = notebook.cells.map((cell, index) => cellHtml(cell, index)).join("\n");
+  const year = yearOf(notebook);
+  const options = { interactive: script !== undefined, ...(year === undefined ? {} : { year }) };
+  const body = notebook.cells.map((cell, index) => cellHtml(cell, index, options)).join("\n");
   return pageFrame({
     title: notebookTitle(notebook, name),
     body: home === null ? body : `${homeHtml(home)}\n${body}`,
     foot,
     style: `${leadStyle}${style}`,
+    ...(script === undefined ? {} : { script }),
   });
 }
 
@@ -47,17 +54,48 @@ export function notebookTitle(notebook: NotebookFile, name: string): string {
   return name;
 }
 
-function cellHtml(cell: NotebookCell, index: number): string {
+function cellHtml(cell: NotebookCell, index: number, options: SectionHtmlOptions): string {
   const source = joinedText(cell.source);
   if (cell.cell_type === "markdown") return sectionOf(markdownToHtml(source));
   if (cell.cell_type === "raw") return "";
-  const outputs = (cell.outputs ?? []).map((output, at) => outputHtml(output, `c${index}o${at}-`));
+  const outputs = (cell.outputs ?? []).map((output, at) =>
+    outputHtml(output, `c${index}o${at}-`, options),
+  );
   const number = cell.execution_count ?? "";
   const code =
     source.trim() === ""
       ? ""
       : `<details class="code"><summary>Code ${number}</summary><pre><code>${escapeHtml(source)}</code></pre></details>`;
-  return `${code}\n${outputs.join("\n")}`;
+  const shown = outputs.join("\n");
+  // An answer, its picture and the reader's questions stand beside each other.
+  return outputs.some((html) => html.startsWith(questionsBegin))
+    ? `${code}\n<section class="first-screen">${shown}</section>`
+    : `${code}\n${shown}`;
+}
+
+const questionsBegin = '<div class="questions">';
+const leadBegin = '<p class="where">';
+
+/** The year in the first line of the first answer: every other date of the page goes without it. */
+function yearOf(notebook: NotebookFile): string | undefined {
+  for (const { outputs = [] } of notebook.cells) {
+    for (const output of outputs) {
+      const html = "data" in output ? output.data["text/html"] : undefined;
+      const where = /<p class="where">.*?<\/p>/s.exec(joinedText(html as string | undefined))?.[0];
+      const year = /\d{1,2}\s\p{L}{3}\s(\d{4})/u.exec(where ?? "")?.[1];
+      if (year !== undefined) return year;
+    }
+  }
+  return undefined;
+}
+
+/** Safe HTML whose dates go without the page's year, but for the first line of an answer. */
+function withoutYear(html: string, year: string | undefined): string {
+  if (year === undefined) return html;
+  return html
+    .split(/(<p class="where">.*?<\/p>|<[^>]*>)/s)
+    .map((part, i) => (i % 2 === 1 ? part : typeset(part, year)))
+    .join("");
 }
 
 /** A caution in a notebook is a quote that begins with the word in bold. */
@@ -68,18 +106,23 @@ function sectionOf(html: string): string {
   );
 }
 
-function outputHtml(output: NotebookOutput, idPrefix: string): string {
+const isChart = (x: unknown): x is Chart =>
+  typeof x === "object" && x !== null && "spec" in x && "alt" in x && "caption" in x;
+
+function outputHtml(output: NotebookOutput, idPrefix: string, options: SectionHtmlOptions): string {
   switch (output.output_type) {
     case "stream":
       return `<pre${output.name === "stderr" ? ' class="problem"' : ""}>${escapeHtml(joinedText(output.text))}</pre>`;
     case "error":
       return `<pre class="problem">${escapeHtml(`${output.ename}: ${output.evalue}`)}</pre>`;
     default:
-      return bundleHtml(output.data, idPrefix);
+      return bundleHtml(output.data, idPrefix, options);
   }
 }
 
-function bundleHtml(data: MimeBundle, idPrefix: string): string {
+function bundleHtml(data: MimeBundle, idPrefix: string, options: SectionHtmlOptions): string {
+  const chart = data[chartMime];
+  if (isChart(chart)) return chartHtml(chart, idPrefix, options);
   const text = (type: string) => {
     const value = data[type];
     return typeof value === "string" || Array.isArray(value) ? joinedText(value) : undefined;
@@ -93,7 +136,11 @@ function bundleHtml(data: MimeBundle, idPrefix: string): string {
     const caption = plain === undefined ? "" : `<figcaption>${escapeHtml(plain)}</figcaption>`;
     return `<figure>${pictureBox(pictureHtml(svg, idPrefix), "Picture")}${caption}</figure>`;
   }
-  if (html !== undefined) return `<div class="scroll">${sanitise(html)}</div>`;
+  if (html !== undefined) {
+    const safe = withoutYear(sanitise(html), options.year);
+    const answer = safe.startsWith(questionsBegin) || safe.startsWith(leadBegin);
+    return answer ? safe : `<div class="scroll">${safe}</div>`;
+  }
   if (png !== undefined && /^[A-Za-z0-9+/=\s]+$/.test(png)) {
     return `<figure>${pictureBox(`<img alt="${escapeHtml(plain ?? "")}" src="data:image/png;base64,${png.replace(/\s/g, "")}">`, "Picture")}</figure>`;
   }

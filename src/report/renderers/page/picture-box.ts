@@ -13,7 +13,7 @@ export function pictureBox(
   const kind = more.kind === undefined ? "" : ` ${more.kind}`;
   const asked =
     more.asked === true
-      ? ` tabindex="0" role="group" aria-label="${escapeHtml(`${name}. Left and right arrows read the values.`)}"`
+      ? ` tabindex="0" role="group" aria-label="${escapeHtml(`${name}. Left and right arrows read the values, plus and minus show fewer or more days, Escape shows all.`)}"`
       : "";
   return `<div class="picture${kind}"${asked}>${inner}</div>`;
 }

@@ -26,6 +26,8 @@ export interface ReportPage {
   /** The year that stands in the first line; other dates of it go without. */
   readonly year?: string;
   readonly wording?: Wording;
+  /** Where the page of an animal is. */
+  readonly hrefOf?: (animalId: string) => string | null;
   readonly style?: string;
   readonly script?: PageFrame["script"];
 }
@@ -58,6 +60,7 @@ export function reportPage(page: ReportPage): string {
       sectionHtml(each, {
         interactive: page.script !== undefined,
         ...(page.year === undefined ? {} : { year: page.year }),
+        ...(page.hrefOf === undefined ? {} : { hrefOf: page.hrefOf }),
         ...(page.wording === undefined ? {} : { wording: page.wording }),
       }),
     )

@@ -11,6 +11,7 @@ import type { Block, FoldBlock, Section, Table } from "../../section/section.js"
 import { drawnAt } from "../chart-svg.js";
 import { escapeHtml, htmlText } from "./escape.js";
 import { leadHtml, questionsHtml } from "./lead-html.js";
+import { linkedPicture } from "./linked-picture.js";
 import { pictureBox } from "./picture-box.js";
 import { sanitise } from "./sanitise.js";
 
@@ -23,6 +24,8 @@ export interface SectionHtmlOptions {
   readonly wording?: Wording;
   /** The year that stands in the page's first line; its dates go without it. */
   readonly year?: string;
+  /** Where the page of an animal is; names and marks of pictures lead there. */
+  readonly hrefOf?: (animalId: string) => string | null;
   /** Let the page's own script read the values of pictures. */
   readonly interactive?: boolean;
 }
@@ -155,7 +158,11 @@ export function chartHtml(chart: Chart, id: string, options: SectionHtmlOptions 
   const asked = reading.length > 1;
   const drawings = (["wide", "narrow"] as const).map((kind) => ({ kind, ...drawnAt(chart, kind) }));
   const boxes = drawings.map(({ kind, svg }) =>
-    pictureBox(pictureHtml(svg, `${id}${kind[0]}-`), chartTitle(chart), { kind, asked }),
+    pictureBox(
+      linkedPicture(pictureHtml(svg, `${id}${kind[0]}-`), chart.animals, options.hrefOf),
+      chartTitle(chart),
+      { kind, asked },
+    ),
   );
   const words = reading.map((each) => typeset(each.words, year));
   // In a data block only "<" could end the block early.

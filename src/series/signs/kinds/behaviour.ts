@@ -1,5 +1,15 @@
 import type { SignKind } from "../sign-kind.js";
 
+/** Milk that comes out of the nose may have gone down the wrong way. */
+const fedByTheNose = ["milk", "formula"].flatMap((what) =>
+  ["from", "out of", "came out of", "coming out of", "came from", "coming from", "through"].flatMap(
+    (way) =>
+      ["nose", "the nose", "its nose", "her nose", "his nose", "nostrils"].map(
+        (where) => `${what} ${way} ${where}`,
+      ),
+  ),
+);
+
 export const behaviour: SignKind = {
   kind: "behaviour",
   holds: "state",
@@ -107,6 +117,15 @@ export const behaviour: SignKind = {
     {
       finding: "cannot be roused",
       says: [
+        "found dead",
+        "is dead",
+        "was dead",
+        "dead in",
+        "dead on",
+        "died",
+        "deceased",
+        "passed away",
+        "no heartbeat",
         "unresponsive",
         "non responsive",
         "nonresponsive",
@@ -126,6 +145,11 @@ export const behaviour: SignKind = {
         "hard to wake",
         "barely responsive",
         "barely rousable",
+        // Of an animal that the table still has in care: somebody is to go there.
+        "dead",
+        "found dead",
+        "died",
+        "no heartbeat",
       ],
     },
     {
@@ -164,6 +188,10 @@ export const behaviour: SignKind = {
         "ill",
         "worse",
         "off colour",
+        "pale gums",
+        "gums pale",
+        "white gums",
+        "gums white",
         "ada",
         "adr",
       ],
@@ -219,7 +247,18 @@ export const behaviour: SignKind = {
         "respiratory distress",
         "cyanotic",
         "blue gums",
+        "gums blue",
+        "blue tongue",
+        "tongue blue",
         "not breathing",
+        "choked",
+        "choking",
+        "chokes",
+        "aspirated",
+        "aspirating",
+        "aspiration",
+        ...fedByTheNose,
+        "nasal milk",
       ],
     },
   ],

@@ -1,0 +1,68 @@
+import { mkdir, readFile, rm, stat } from "node:fs/promises";
+import { join, relative } from "node:path";
+import { UsageError } from "../core/usage-error.js";
+import { cannotWrite, makeFolder, writeWhole } from "./write-whole.js";
+
+const lockName = ".being-written";
+/** Between the making of the lock and the writing of its number lies less than this. */
+const numberedWithinMs = 2000;
+
+/**
+ * Does work on a folder of outputs alone: of two runs into one folder the second is told
+ * so. A lock whose owner is gone is taken over.
+ *
+ * @throws UsageError where another run is writing there, or the folder cannot be written.
+ * @example await aloneIn("out/report", () => writeAll())
+ */
+export async function aloneIn<T>(out: string, work: () => Promise<T>): Promise<T> {
+  const lock = join(out, lockName);
+  await makeFolder(out);
+  for (let tries = 0; ; tries++) {
+    const error = await mkdir(lock).then(
+      () => null,
+      (fault: NodeJS.ErrnoException) => fault,
+    );
+    if (error === null) break;
+    if (error.code !== "EEXIST") throw cannotWrite(lock, error);
+    const owner = await ownerOf(lock);
+    if (owner !== null || tries > 2) throw inUse(out, owner);
+    await rm(lock, { recursive: true, force: true });
+  }
+  try {
+    await writeWhole(join(lock, "process"), String(process.pid));
+    return await work();
+  } finally {
+    await rm(lock, { recursive: true, force: true }).catch(() => undefined);
+  }
+}
+
+/** The number of the run that holds a lock; null where it is gone. */
+async function ownerOf(lock: string): Promise<number | null> {
+  const number = Number(await readFile(join(lock, "process"), "utf8").catch(() => "0"));
+  if (number > 0) return number !== process.pid && isRunning(number) ? number : ownOwner(number);
+  const made = await stat(lock).catch(() => null);
+  // Made this moment and not numbered yet: somebody is there.
+  return made !== null && Date.now() - made.mtimeMs < numberedWithinMs ? -1 : null;
+}
+
+/** Two pieces of work of one process wait for each other no less. */
+const ownOwner = (number: number) => (number === process.pid ? number : null);
+
+function isRunning(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === "EPERM";
+  }
+}
+
+function inUse(out: string, owner: number | null): UsageError {
+  const by = owner === null || owner < 0 ? "" : ` (process ${owner})`;
+  return new UsageError({
+    needed: "a folder that no other run is writing into",
+    came: `another run of gramline is writing there now${by}`,
+    where: relative(process.cwd(), out) || ".",
+    todo: "Wait until it has ended, or name another folder. Nothing was written.",
+  });
+}

@@ -1,0 +1,37 @@
+import { escapeHtml } from "./escape.js";
+
+type HrefOf = (animalId: string) => string | null;
+
+/**
+ * A drawn picture in which the name of an animal, and a mark that is described by
+ * it, lead to its page: links as any other, reached by Tab and opened by Enter,
+ * without a script. Marks say what they stand for.
+ */
+export function linkedPicture(
+  svg: string,
+  animals: Readonly<Record<string, string>> | undefined,
+  hrefOf: HrefOf | undefined,
+): string {
+  if (animals === undefined || hrefOf === undefined) return svg;
+  const hrefs = new Map<string, string>();
+  for (const [name, id] of Object.entries(animals)) {
+    const href = hrefOf(id);
+    if (href !== null) hrefs.set(escapeHtml(name), href);
+  }
+  if (hrefs.size === 0) return svg;
+  const link = (href: string, name: string, inner: string) =>
+    `<a href="${escapeHtml(href)}" aria-label="${name}">${inner}</a>`;
+  const linked = svg
+    .replace(/<text\b[^>]*>([^<]*)<\/text>/g, (whole, words: string) => {
+      const href = hrefs.get(words);
+      return href === undefined ? whole : link(href, words, whole);
+    })
+    .replace(/<path\b[^>]*?\saria-label="([^"]*)"[^>]*><\/path>/g, (whole, words: string) => {
+      const href = hrefs.get(words.split(": ")[0]!);
+      if (href === undefined) return whole;
+      const mark = whole.replace(/ aria-label="[^"]*"/, "");
+      return link(href, words, mark.replace("></path>", `><title>${words}</title></path>`));
+    });
+  // One image hides what is inside it from a screen reader; a group does not.
+  return linked === svg ? svg : linked.replace('role="img"', 'role="group"');
+}

@@ -1,0 +1,119 @@
+import { spawnSync } from "node:child_process";
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { animalsCsv, settings, weighingsCsv } from "../records/small-study.js";
+
+/**
+ * Disks that are full or can be read only, made as small file systems in memory. That
+ * needs the rights of an administrator on Linux: elsewhere these attacks are not run,
+ * and with every `npm test` only those that need no disk of their own.
+ */
+const main = fileURLToPath(new URL("../../dist/command-line/main.js", import.meta.url));
+const isWhole = process.env["ATTACKS"] === "all";
+const work = mkdtempSync(join(tmpdir(), "gramline-disk-"));
+const study = join(work, "study");
+const disk = join(work, "disk");
+const mount = (...words: string[]) => spawnSync("mount", words).status === 0;
+const canMount = isWhole && existsSync(main) && process.getuid?.() === 0;
+
+beforeAll(() => {
+  mkdirSync(study);
+  mkdirSync(disk);
+  writeFileSync(join(study, "study.json"), JSON.stringify(settings));
+  writeFileSync(join(study, "animals.csv"), animalsCsv);
+  writeFileSync(join(study, "weighings.csv"), weighingsCsv);
+});
+afterAll(() => {
+  spawnSync("umount", [disk]);
+  rmSync(work, { recursive: true, force: true });
+});
+
+const run = (...words: string[]) => {
+  const { status, stderr } = spawnSync(process.execPath, [main, ...words], { encoding: "utf8" });
+  return { code: status, err: stderr };
+};
+const commands: Readonly<Record<string, (out: string) => string[]>> = {
+  day: (out) => ["day", study, "--out", join(out, "day.html")],
+  "hand-over": (out) => ["hand-over", study, "--out", join(out, "hand-over.html")],
+  check: (out) => ["check", study, "--out", join(out, "check")],
+  report: (out) => ["report", study, "--out", join(out, "report"), "--date", "2025-04-01"],
+  new: (out) => ["new", join(out, "fresh"), "--zone", "UTC"],
+};
+const filesOf = (folder: string) =>
+  new Map(
+    (
+      readdirSync(folder, {
+        recursive: true,
+        withFileTypes: true,
+      }) as never[] as import("node:fs").Dirent[]
+    )
+      .filter((entry) => entry.isFile() && !entry.name.startsWith(".written-by"))
+      .map((entry) => {
+        const path = join(entry.parentPath, entry.name);
+        return [path, readFileSync(path, "latin1")] as const;
+      }),
+  );
+const old = "the old one, made by gramline";
+
+describe.skipIf(!canMount).each(Object.keys(commands))("%s on a disk", (name) => {
+  const words = commands[name]!;
+
+  it("that is full: the old files stand, and a sentence names path and remedy", () => {
+    expect(mount("-t", "tmpfs", "-o", "size=128k", "tmpfs", disk)).toBe(true);
+    try {
+      // An older page of ours, then no room for another one.
+      writeFileSync(join(disk, "day.html"), old);
+      writeFileSync(
+        join(disk, ".written-by-gramline.json"),
+        JSON.stringify({ sets: { day: ["day.html"] } }),
+      );
+      const fill = spawnSync("dd", ["if=/dev/zero", `of=${join(disk, "full")}`, "bs=4k"]);
+      expect(fill.status).not.toBe(0);
+      const { code, err } = run(...words(disk));
+      expect(code).toBe(2);
+      expect(err).toMatch(/disk.*(full|ENOSPC)/s);
+      expect(err).toMatch(/Free space|another disk/);
+      expect(err).not.toMatch(/\n\s+at /);
+      expect(readFileSync(join(disk, "day.html"), "utf8")).toBe(old);
+      expect([...filesOf(disk).keys()].filter((path) => path.endsWith(".part"))).toEqual([]);
+    } finally {
+      spawnSync("umount", [disk]);
+    }
+  });
+
+  it("that can be read only: a sentence, and not a trace", () => {
+    expect(mount("-t", "tmpfs", "-o", "size=1m", "tmpfs", disk)).toBe(true);
+    try {
+      writeFileSync(join(disk, "day.html"), old);
+      expect(mount("-o", "remount,ro", disk)).toBe(true);
+      const { code, err } = run(...words(disk));
+      expect(code).toBe(2);
+      expect(err).toMatch(/read\s+only \(EROFS\)|did not write/);
+      expect(err).not.toMatch(/\n\s+at /);
+      expect(readFileSync(join(disk, "day.html"), "utf8")).toBe(old);
+    } finally {
+      spawnSync("umount", [disk]);
+    }
+  });
+});
+
+it.skipIf(!existsSync(main))("a link of the study that leads nowhere is named, not traced", () => {
+  symlinkSync(join(work, "gone.csv"), join(study, "feeds.csv"));
+  const { code, err } = run("day", study, "--out", join(work, "out", "day.html"));
+  rmSync(join(study, "feeds.csv"));
+  expect(code).toBe(2);
+  expect(err).toMatch(/feeds\.csv.*leads nowhere/s);
+  expect(err).not.toMatch(/\n\s+at /);
+});

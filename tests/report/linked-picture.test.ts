@@ -1,0 +1,54 @@
+import { describe, expect, it } from "vitest";
+import { drawnAt } from "../../src/report/renderers/chart-svg.js";
+import { linkedPicture } from "../../src/report/renderers/page/linked-picture.js";
+import { chartHtml } from "../../src/report/renderers/page/section-html.js";
+import { empty, full } from "../charts/sample-charts.js";
+
+const hrefOf = (id: string) => (id === "M9" ? null : `animals/${id}.html`);
+
+describe("pictures that lead to animals", () => {
+  it("make a link of every plot's name, and a group of the picture", () => {
+    const html = chartHtml(full["histories"]!, "p", { hrefOf });
+    for (const [id, name] of [
+      ["M0", "Mica"],
+      ["M3", "Wren"],
+    ])
+      expect(html).toContain(`<a href="animals/${id}.html" aria-label="${name}"><text`);
+    expect(html).toContain('role="group"');
+    expect(html).not.toContain('role="img"');
+  });
+
+  it("make a link of every dot, named by what it stands for", () => {
+    const chart = { ...full["conversion"]!, animals: { Mica: "M0", Fern: "M9" } };
+    const html = chartHtml(chart, "p", { hrefOf });
+    expect(html).toMatch(
+      /<a href="animals\/M0\.html" aria-label="Mica: gains 30 g\/d, eats 500 kcal\/d"><path/,
+    );
+    expect(html).toContain("<title>Mica: gains 30 g/d, eats 500 kcal/d</title>");
+    // An animal without a page stays a mark.
+    expect(html).not.toContain("M9.html");
+  });
+
+  it("stay as they are where no page is known, and escape what a name holds", () => {
+    const { svg } = drawnAt(full["histories"]!, "wide");
+    expect(linkedPicture(svg, full["histories"]!.animals, undefined)).toBe(svg);
+    expect(linkedPicture(svg, undefined, hrefOf)).toBe(svg);
+    const html = linkedPicture(
+      '<svg role="img"><text>a&#60;b</text></svg>',
+      { "a<b": "x" },
+      () => '"><script>',
+    );
+    expect(html).toContain('href="&#34;&#62;&#60;script&#62;"');
+    expect(chartHtml(empty["conversion"]!, "p", { hrefOf })).not.toContain("<a href");
+  });
+});
+
+describe("legends", () => {
+  it("stand in no picture", () => {
+    for (const [name, chart] of Object.entries({ ...full })) {
+      const { config: _, ...spec } = chart.spec;
+      expect(JSON.stringify(spec), name).not.toMatch(/"legend":(?!null)/);
+      expect(drawnAt(chart, "wide").svg, name).not.toContain("role-legend");
+    }
+  });
+});
