@@ -5,6 +5,7 @@ import {
   type WeakGain,
 } from "../../reference/expectation-prior.js";
 import { type PopulationSummary, summariseGroup } from "../../reference/population-summary.js";
+import { type CommonChange, commonChange } from "../../stats/state-space/common-change.js";
 import { slopeAt } from "../../stats/state-space/hat-slopes.js";
 import { pathAhead } from "../../stats/state-space/path-ahead.js";
 import { SlopeMixture } from "../../stats/state-space/slope-mixture.js";
@@ -17,6 +18,20 @@ const surpriseCut = 3.5;
 
 /** The size of the gain that wanders and differs is taken from no less than this. */
 const leastGain = 0.003;
+
+/**
+ * A fall of gain that all share is looked for over four weeks; shares of the expected gain
+ * that may be missing, before anything is seen. Common practice, no source.
+ */
+const sharedChange = {
+  lookBack: 28,
+  missing: [
+    { share: 0.15, weight: 0.3 },
+    { share: 0.25, weight: 0.4 },
+    { share: 0.45, weight: 0.3 },
+  ],
+  leastSlope: 0.002,
+};
 
 export interface ReadWeighing {
   /** Standardised surprise before the weighing was pulled in; NaN for an animal's first. */
@@ -82,6 +97,17 @@ export class WatchedSeason {
     const anew = w.source.anew?.[j] === 1;
     this.mixture.append(w.series, time[j]!, w.y[j]!, knownVariance[j]!, scale, serves, anew);
     return { surprise, expected };
+  }
+
+  /**
+   * Whether the gain of all fell short together from one day on: the change, in days of
+   * `WatchedAnimal.day`. The mixture must be settled.
+   */
+  commonChange(): CommonChange | null {
+    const members = this.works
+      .filter((w) => w.series.count >= 2)
+      .map((w) => ({ series: w.series, offset: w.source.day[0]! - w.source.time[0]! }));
+    return commonChange(this.mixture, members, sharedChange);
   }
 
   /** What has been seen of this season, for the seasons to come. */

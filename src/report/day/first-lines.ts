@@ -11,5 +11,10 @@ export function firstLines(analysis: StudyAnalysis): string[] {
   const shared = analysis.flags.notices.filter(
     (n) => n.code.startsWith("shared-") || n.code === "rival-scale-check",
   );
-  return [...analysis.records.aboutDay, ...shared].map((n) => noticeText(n, wording));
+  const { together, sharedCauses } = analysis.flags.value;
+  return [
+    ...analysis.records.aboutDay,
+    ...shared,
+    ...[...together, ...sharedCauses].map((each) => each.sentence),
+  ].map((n) => noticeText(n, wording));
 }
