@@ -447,6 +447,20 @@ describe("what a keeper writes otherwise, on the pages", () => {
     },
   );
 
+  it("says in the first sentences who gets nothing by mouth, and whose orders must be asked about", () => {
+    const at = (name: string) => nameOf(all.findIndex(([each]) => each === name));
+    for (const page of ["hand-over", "day"] as const) {
+      const [, nilNames = "", askNames = ""] =
+        /Nothing by mouth for ([^.]*)\. Ask what is ordered for ([^.]*)\./.exec(
+          planted.headline(page),
+        ) ?? [];
+      expect(nilNames).not.toBe("");
+      // Three names, and how many others.
+      expect(nilNames).toMatch(/and \d+ others?$/);
+      expect(askNames).not.toContain(at("fasting, from an hour before the last feed"));
+    }
+  });
+
   it("whatever is said of one names no other in its block", () => {
     for (let i = 0; i < all.length; i++)
       for (const page of pages) {
