@@ -100,6 +100,7 @@ export function findFlags(
     open: [],
     closed: [],
     sharedCauses: [],
+    together: [],
   };
   const value: FoundFlags = { ...day, episodes: replay.episodes, courses: replay.courses };
   const used = study.animals.filter((a) => inCareOn(a, onDay, study.settings)).length;

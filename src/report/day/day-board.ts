@@ -55,7 +55,11 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
       rowsNotUsed === null || options.recordsHref === undefined
         ? null
         : { href: options.recordsHref, text: rowsNotUsed },
-    first: analysis.records.aboutDay.map((n) => noticeText(n, wording)),
+    first: [
+      ...analysis.records.aboutDay,
+      ...analysis.flags.value.together.map((t) => t.sentence),
+      ...analysis.flags.value.sharedCauses.map((c) => c.sentence),
+    ].map((n) => noticeText(n, wording)),
     headline: dayHeadline(levels, answer.shift),
     dueTitle: say("day-due"),
     due: dueOf(levels, zone),
