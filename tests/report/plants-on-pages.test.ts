@@ -21,7 +21,7 @@ interface Case extends Plant {
 
 const times = "07:00 10:00 13:00 16:00 19:00 22:00 01:00 04:00";
 const calmRows = times.split(" ").map((time) => `${time} 140 g milk`);
-const order = "ID,2025-05-01 06:00,,milk,140,8";
+const order = "ID,2025-05-03 06:00,,milk,140,8";
 const plan = (line: string): Plant => ({ add: { plans: [line] } });
 const inPlaceOf = (...plans: string[]): Plant => ({ put: { plans } });
 const sign = (...lines: string[]): Plant => ({
