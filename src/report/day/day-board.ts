@@ -13,6 +13,7 @@ import { askedOfOthers } from "./asked-lines.js";
 import { boardRow, shownDays } from "./board-row.js";
 import { dayHeadline } from "./day-headline.js";
 import { gainAxis } from "./gain-axis.js";
+import { sharedReasons } from "./shared-reasons.js";
 
 const dueHours = 12;
 
@@ -42,6 +43,7 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
   const rowsNotUsed = notUsed === 0 ? null : say("day-rows-not-used", { n: notUsed });
   const others = askedOfOthers(analysis, new Set(inCare.keys()), until);
   const wording = screenWording(zone);
+  const shared = sharedReasons(levels, inCare, zone);
   return {
     year: analysis.onDay.slice(0, 4),
     title: say("day-title", { study: analysis.title }),
@@ -55,7 +57,7 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
       rowsNotUsed === null || options.recordsHref === undefined
         ? null
         : { href: options.recordsHref, text: rowsNotUsed },
-    first: analysis.records.aboutDay.map((n) => noticeText(n, wording)),
+    first: [...analysis.records.aboutDay.map((n) => noticeText(n, wording)), ...shared.lines],
     headline: dayHeadline(levels, answer.shift),
     dueTitle: say("day-due"),
     due: dueOf(levels, zone),
@@ -81,7 +83,12 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
       const animal: AnimalAnalysis = inCare.get(level.animalId)!;
       const shift = answer.shift?.animals.find((s) => s.animalId === level.animalId) ?? null;
       const href = options.hrefOf?.(level.animalId) ?? null;
-      return boardRow(analysis, animal, level, shift, until, href);
+      const row = boardRow(analysis, animal, level, shift, until, href);
+      return {
+        ...row,
+        why: row.why.filter((line) => !shared.saysLine(line)),
+        next: row.next.filter((act) => !shared.saysAct(act)),
+      };
     }),
     whenEmpty: say("day-nobody"),
     ofOthers: others.length === 0 ? null : { title: say("asked-of-others"), lines: others },
