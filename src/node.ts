@@ -2,6 +2,7 @@
  * What needs Node beside the entry: worker threads, files by the million, pages
  * written to disk. `gramline/growth` and `gramline/stats` run anywhere.
  */
+export { leaveOutPeople } from "./analysis/leave-out-people.js";
 export { type ParallelWork, runJobs } from "./core/parallel.js";
 export {
   type FitManyOptions,

@@ -4,6 +4,7 @@ import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
 import { type FlagLimits, findFlags, type KeptWatch } from "../flags/find-flags.js";
+import { levelNotices } from "../flags/levels/animal-levels.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
 import { intakeByDay } from "../rates/intake-by-day.js";
@@ -146,7 +147,11 @@ export async function analyse(
       // Looking at an earlier day, the records end with that day.
       end: end.day !== null && onDay < end.day ? defaultDay(cut).at : end.at,
       questions: cut.questions ?? [],
-      aboutDay: aboutDay(onDay, end),
+      aboutDay: [
+        ...aboutDay(onDay, end),
+        // Limits, instructions and answers that would never be used are said on every page.
+        ...levelNotices(series).filter((n) => n.level === "problem"),
+      ],
     },
     series,
     animals,

@@ -10,6 +10,9 @@ import {
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { UsageError } from "../core/usage-error.js";
+import { libraryVersion } from "../publish/version.js";
+import { readStudy } from "../records/files/read-study.js";
 import { startKernel } from "./notebook-kernel.js";
 import { findJupyter, jupyterFix } from "./notebooks-in-jupyter.js";
 
@@ -22,15 +25,24 @@ export interface DoctorCheck {
   readonly fix: string;
 }
 
-/** Checks Node, packages, kernel, Jupyter, fonts and write access. */
-export async function doctor(projectRoot: string): Promise<DoctorCheck[]> {
+/**
+ * Checks Node, the library, the place one stands in, what notebooks there find, Jupyter,
+ * fonts and write access.
+ *
+ * @param home the folder gramline lies in: a clone, or a package that was installed.
+ * @param place the folder one stands in: a study, a project of one's own, the clone.
+ */
+export async function doctor(home: string, place: string = home): Promise<DoctorCheck[]> {
+  const notebooks = join(place, "notebooks");
   return [
     nodeCheck(process.versions.node),
-    buildCheck(projectRoot),
-    await kernelCheck(projectRoot),
+    libraryCheck(home),
+    await placeCheck(place),
+    ...(await kernelChecks(existsSync(notebooks) ? notebooks : place)),
+    dataFrameCheck(place),
     jupyterCheck(),
-    ...fontChecks(projectRoot),
-    writeCheck(join(projectRoot, "out")),
+    ...fontChecks(home),
+    writeCheck(join(place, "out")),
     writeCheck(tmpdir()),
   ];
 }
@@ -59,40 +71,99 @@ export function nodeCheck(version: string): DoctorCheck {
   };
 }
 
-function buildCheck(projectRoot: string): DoctorCheck {
-  const built = existsSync(join(projectRoot, "dist", "index.js"));
-  const linked = existsSync(join(projectRoot, "node_modules", "gramline", "package.json"));
+function libraryCheck(home: string): DoctorCheck {
+  const what = "library";
+  const built = existsSync(join(home, "dist", "index.js"));
+  if (!existsSync(join(home, "src", "index.ts"))) {
+    const found = `gramline ${libraryVersion()}, installed${built ? "" : ", its files are not whole"}`;
+    return built
+      ? { what, state: "ok", found, fix: "" }
+      : { what, state: "missing", found, fix: "Install it anew: npm install gramline" };
+  }
+  const linked = existsSync(join(home, "node_modules", "gramline", "package.json"));
   return {
-    what: "library",
+    what,
     state: built && linked ? "ok" : "missing",
     found: built ? (linked ? "built and linked" : "built, not linked") : "not built",
-    fix: built && linked ? "" : "Run: node src/command-line/before-run.mjs",
+    fix: built && linked ? "" : `In ${home}, run: node src/command-line/before-run.mjs`,
   };
 }
 
-async function kernelCheck(projectRoot: string): Promise<DoctorCheck> {
+/** What the folder one stands in is. */
+async function placeCheck(place: string): Promise<DoctorCheck> {
+  const what = "this folder";
+  if (!existsSync(join(place, "study.json")))
+    return { what, state: "ok", found: `${place}: no study of its own`, fix: "" };
+  try {
+    const { settings, tables } = await readStudy(place);
+    const found = `the study "${settings.title}" (${settings.zone}), animals: ${tables.animals.length}`;
+    return { what, state: "ok", found, fix: "" };
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error;
+    return { what, state: "missing", found: error.message, fix: "Run: npx gramline check ." };
+  }
+}
+
+/** Whether the kernel answers, and whether a notebook that lies there finds the library. */
+async function kernelChecks(folder: string): Promise<DoctorCheck[]> {
   const started = Date.now();
   try {
-    const kernel = await startKernel(projectRoot, 60);
-    let said = "";
-    const reply = await kernel.execute(
-      "console.log(6 * 7)",
-      (message) => {
-        said += String(message.content["text"] ?? "");
-      },
-      60,
-    );
-    await kernel.stop();
-    if (reply.status !== "ok" || said.trim() !== "42")
-      throw new Error(`it answered "${said.trim()}"`);
-    const seconds = ((Date.now() - started) / 1000).toFixed(1);
-    return { what: "notebook kernel", state: "ok", found: `answers in ${seconds} s`, fix: "" };
+    const kernel = await startKernel(folder, 60);
+    const ask = async (code: string) => {
+      let said = "";
+      await kernel.execute(
+        code,
+        (message) => {
+          said += String(message.content["text"] ?? "");
+        },
+        60,
+      );
+      return said.trim();
+    };
+    try {
+      const answer = await ask("console.log(6 * 7)");
+      if (answer !== "42") throw new Error(`it answered "${answer}"`);
+      const seconds = ((Date.now() - started) / 1000).toFixed(1);
+      const finds = await ask('import * as g from "gramline";\nconsole.log(typeof g.readStudy);');
+      const isFound = finds === "function";
+      return [
+        { what: "notebook kernel", state: "ok", found: `answers in ${seconds} s`, fix: "" },
+        {
+          what: "notebooks here",
+          state: isFound ? "ok" : "optional",
+          found: isFound ? "find the library" : `find no library from ${folder}`,
+          fix: isFound
+            ? ""
+            : "Make a study with: npx gramline new ../my-nursery; or install it here: npm install gramline",
+        },
+      ];
+    } finally {
+      await kernel.stop();
+    }
   } catch (error) {
+    return [
+      {
+        what: "notebook kernel",
+        state: "missing",
+        found: (error as Error).message.split("\n")[0]!,
+        fix: "Delete node_modules and run npm install (not with --ignore-scripts).",
+      },
+    ];
+  }
+}
+
+/** Data frames are a package of their own, asked for in the last cells of two notebooks only. */
+function dataFrameCheck(place: string): DoctorCheck {
+  const what = "data frames";
+  try {
+    createRequire(join(place, "package.json")).resolve("danfojs-node");
+    return { what, state: "ok", found: "danfojs-node is installed", fix: "" };
+  } catch {
     return {
-      what: "notebook kernel",
-      state: "missing",
-      found: (error as Error).message.split("\n")[0]!,
-      fix: "Delete node_modules and run npm install (not with --ignore-scripts).",
+      what,
+      state: "optional",
+      found: "danfojs-node is not installed; everything else works without it",
+      fix: "npm install danfojs-node@1.2.0",
     };
   }
 }

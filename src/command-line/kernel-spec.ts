@@ -1,14 +1,17 @@
-import { join } from "node:path";
+import { accessSync, constants, mkdirSync } from "node:fs";
+import { homedir } from "node:os";
+import { basename, dirname, join } from "node:path";
 import { writeWhole } from "../publish/write-whole.js";
 import { kernelCommand } from "./kernel-connection.js";
 
 /**
- * Writes what Jupyter needs to find the notebook kernel into the project's own
- * cache folder and returns the folder to put in `JUPYTER_PATH`. Nothing is
- * installed for the user or the machine.
+ * Writes what Jupyter needs to find the notebook kernel into a cache folder and returns
+ * the folder to put in `JUPYTER_PATH`. Nothing is installed for the user or the machine.
+ *
+ * @param home the folder gramline lies in.
  */
-export async function writeKernelSpec(projectRoot: string): Promise<string> {
-  const folder = join(projectRoot, "node_modules", ".cache", "gramline", "jupyter");
+export async function writeKernelSpec(home: string): Promise<string> {
+  const folder = join(cacheOf(home), "jupyter");
   const kernel = join(folder, "kernels", "tslab");
   const spec = {
     argv: kernelCommand("{connection_file}"),
@@ -18,4 +21,20 @@ export async function writeKernelSpec(projectRoot: string): Promise<string> {
   };
   await writeWhole(join(kernel, "kernel.json"), `${JSON.stringify(spec, null, 2)}\n`);
   return folder;
+}
+
+/**
+ * The cache of the project that gramline lies in: beside its packages, never inside an
+ * installed one; the user's own where that cannot be written.
+ */
+function cacheOf(home: string): string {
+  const above = dirname(home);
+  const packages = basename(above) === "node_modules" ? above : join(home, "node_modules");
+  try {
+    mkdirSync(packages, { recursive: true });
+    accessSync(packages, constants.W_OK);
+    return join(packages, ".cache", "gramline");
+  } catch {
+    return join(process.env["XDG_CACHE_HOME"] ?? join(homedir(), ".cache"), "gramline");
+  }
 }

@@ -63,7 +63,7 @@ function everyCommand(): Command {
     .description("check what is needed and print the fix for what is missing")
     .action(async (options: AnsweringOptions) => {
       const { doctor, doctorText } = await import("./doctor.js");
-      const checks = await doctor(home);
+      const checks = await doctor(home, process.cwd());
       sayAnswer(options, { kind: "doctor", checks }, [doctorText(checks)]);
       if (checks.some((check) => check.state === "missing")) process.exitCode = exitCodes.lookAtIt;
     });

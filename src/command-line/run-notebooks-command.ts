@@ -9,6 +9,7 @@ import { namedValues, wholeNumber } from "./option-values.js";
 interface RunOptions extends AnsweringOptions {
   readonly study?: string;
   readonly notebooks?: string;
+  readonly withoutPeople: boolean;
   readonly out: string;
   readonly set?: string[];
   readonly cellSeconds: string;
@@ -27,6 +28,11 @@ export function runNotebooksCommand(program: Command, home: string): void {
       "--notebooks <folder>",
       "folder with the notebooks (default: those of the study, else those that come with gramline)",
     )
+    .option(
+      "--without-people",
+      "write only what names nobody: the notebooks that come with gramline, not the study's copies of them",
+      false,
+    )
     .option("--out <folder>", "where pages go", "out")
     .option("--set <name=value...>", "values for the cell tagged parameters")
     .option("--cell-seconds <number>", "longest time for one cell", "600")
@@ -34,7 +40,8 @@ export function runNotebooksCommand(program: Command, home: string): void {
       const cellSeconds = wholeNumber("--cell-seconds", options.cellSeconds, 1);
       const values = namedValues("--set", options.set ?? []);
       const study = studyAskedAbout(options.study ?? values["studyFolder"]);
-      const own = study === null ? null : join(study, "notebooks");
+      // What somebody wrote into their own copies cannot be vouched for.
+      const own = study === null || options.withoutPeople ? null : join(study, "notebooks");
       const notebooks = resolve(
         options.notebooks ?? (own !== null && existsSync(own) ? own : join(home, "notebooks")),
       );
@@ -50,6 +57,7 @@ export function runNotebooksCommand(program: Command, home: string): void {
         // Values that were given stand beside the notebook's own; a study makes it that study's.
         ...(study === null || values["studyFolder"] !== undefined ? {} : { study }),
         home,
+        withoutPeople: options.withoutPeople,
         out: resolve(options.out),
         only: names,
         parameters: values,

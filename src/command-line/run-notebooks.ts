@@ -1,6 +1,7 @@
 import { existsSync, readdirSync } from "node:fs";
 import { basename, join, relative, resolve } from "node:path";
 import { askRecords } from "../analysis/ask-records.js";
+import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { pageFont } from "../publish/page-font.js";
@@ -16,6 +17,7 @@ import { frontPage } from "./front-page.js";
 import { linkPackages } from "./link-packages.js";
 import { stopAllKernels } from "./notebook-kernel.js";
 import { notebookNeeds } from "./notebook-needs.js";
+import { notebookWithoutPeople, withoutPath } from "./notebook-without-people.js";
 import { ownNotebook, packagesOf } from "./own-notebook.js";
 import {
   type NotebookParameters,
@@ -30,6 +32,8 @@ export interface RunNotebooksOptions {
   readonly notebooks: string;
   /** The study they are made ready for, where it is not theirs already. Default: as they are. */
   readonly study?: string;
+  /** Pages and copies hold only what names nobody. Default false. */
+  readonly withoutPeople?: boolean;
   /** The folder gramline lies in: packages are linked from there where notebooks lie elsewhere. */
   readonly home?: string;
   /** Where executed copies and pages go. */
@@ -93,8 +97,12 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
         ),
     });
     options.signal?.throwIfAborted();
-    files.set(`${name}.ipynb`, `${JSON.stringify(run.notebook, null, 1)}\n`);
-    files.set(`${name}.html`, notebookPage(run.notebook, name, foot, style, home, pageScript()));
+    const executed = shownCopy(run.notebook, options);
+    // What a failure says may repeat a file, and nobody can vouch for it.
+    if (run.failure === null || !options.withoutPeople) {
+      files.set(`${name}.ipynb`, `${JSON.stringify(executed, null, 1)}\n`);
+      files.set(`${name}.html`, notebookPage(executed, name, foot, style, home, pageScript()));
+    }
     const verdict = run.failure === null ? "ok" : "FAILED";
     say(
       `[${index + 1}/${names.length}] ${name.padEnd(width)}  ${run.seconds.toFixed(1).padStart(6)} s  ${verdict}`,
@@ -109,7 +117,8 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
     });
   }
   for (const [name, why] of waiting) say(`Not run: ${name.padEnd(width)}  ${why}`);
-  const pages = outcomes.map((each) => ({
+  const written = outcomes.filter((each) => files.has(`${each.name}.html`));
+  const pages = written.map((each) => ({
     href: `${each.name}.html`,
     title: each.title,
     name: each.name,
@@ -121,7 +130,8 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
   );
   // Where only some were asked for, the pages of the others stay.
   const folder = await writeGeneration(options.out, "notebooks", files, {
-    keep: (options.only ?? []).length > 0,
+    keep: (options.only ?? []).length > 0 && !options.withoutPeople,
+    forgetOlder: options.withoutPeople ?? false,
   });
   const placed = outcomes.map((each) => ({ ...each, page: join(options.out, folder, each.page) }));
   return { outcomes: placed, waiting: [...waiting].map(([name, needs]) => ({ name, needs })) };
@@ -138,7 +148,16 @@ function preparedNotebook(name: string, options: RunNotebooksOptions): NotebookF
     study === undefined || resolve(study, "notebooks") === resolve(options.notebooks)
       ? read
       : ownNotebook(read, relative(options.notebooks, study) || ".");
-  return withParameters(own, parameters, name);
+  const safe = options.withoutPeople ? notebookWithoutPeople(own, name) : own;
+  return withParameters(safe, parameters, name);
+}
+
+/** The executed copy as it may be shown. */
+function shownCopy(notebook: NotebookFile, options: RunNotebooksOptions): NotebookFile {
+  const { study, notebooks, withoutPeople } = options;
+  return withoutPeople && study !== undefined
+    ? withoutPath(notebook, relative(notebooks, study) || ".")
+    : notebook;
 }
 
 /** Links of a study's folder that lead nowhere any more are mended; notebooks elsewhere are left alone. */
@@ -163,7 +182,8 @@ async function studyOf(
   const [folder, day] = [value("studyFolder"), value("onDay")];
   if (folder === null) return null;
   try {
-    const study = await readStudy(resolve(options.notebooks, folder));
+    const read = await readStudy(resolve(options.notebooks, folder));
+    const study = options.withoutPeople ? leaveOutPeople(read) : read;
     return { study, onDay: day === "null" ? null : day };
   } catch (error) {
     // What is wrong with a study is said by the notebooks themselves.

@@ -11,7 +11,7 @@ import type {
 import { orderBoundsOf } from "../series/orders/order-bounds.js";
 import { dueLines } from "../series/orders/ordered-on.js";
 import { dayMs } from "../units/day-ms.js";
-import { orderedDiet } from "./ration-diet.js";
+import { dayOf, outgrownOrder } from "./outgrown-order.js";
 import { usualFeedG } from "./usual-feeds.js";
 
 /** An order out of bounds: printed as ordered, and asked about before it is followed. */
@@ -42,7 +42,10 @@ export function orderDoubts(
   day: DayOrder,
   options: {
     readonly at: number;
-    readonly settings: Pick<StudySettings, "orderBounds" | "watchLimits">;
+    readonly settings: Pick<
+      StudySettings,
+      "orderBounds" | "watchLimits" | "zone" | "feedingDayStartHour" | "speciesOverrides"
+    >;
   },
 ): readonly OrderDoubt[] {
   const bounds = orderBoundsOf(options.settings);
@@ -53,6 +56,7 @@ export function orderDoubts(
     ...feedsUnderUsual(judged),
     ...changes(judged),
     ...dietEnergies(judged),
+    ...outgrown(judged, options.settings),
   ];
   const order = ["danger", "ask", "not checked"];
   return doubts.sort((a, b) => order.indexOf(a.level) - order.indexOf(b.level));
@@ -214,23 +218,6 @@ function newcomerRise(
   return [{ level: "ask", lines: now, why: notice("order-newcomer-rise", "caution", parameters) }];
 }
 
-/** What lines come to in a day; null where an amount or an energy is not known. */
-function dayOf(
-  series: AnimalSeries,
-  lines: readonly OrderLine[],
-  unit: "g" | "kcal",
-): number | null {
-  let sum = 0;
-  for (const line of lines) {
-    const diet = unit === "kcal" ? orderedDiet(series, line) : null;
-    const per = diet === null ? null : energyOf(diet.composition).kcalPerG.value;
-    const factor = unit === "g" ? 1 : per;
-    if (line.gPerDay === null || factor === null) return null;
-    sum += line.gPerDay * factor;
-  }
-  return sum;
-}
-
 const kJPerKcal = 4.184;
 
 function dietEnergies({ day, bounds }: Judged): OrderDoubt[] {
@@ -255,6 +242,17 @@ function dietEnergies({ day, bounds }: Judged): OrderDoubt[] {
     });
     return [{ level: "ask", lines: lines.filter((l) => l.dietId === diet.dietId), why }];
   });
+}
+
+/** Growth that an order left as it was has not followed; no line is doubted for it. */
+function outgrown(
+  { series, day, at, bounds }: Judged,
+  settings: Parameters<typeof outgrownOrder>[1]["settings"],
+): OrderDoubt[] {
+  const bound = bounds.massGrowthPct;
+  if (bound === null) return [];
+  const why = outgrownOrder(series, { at, until: day.to, bound, settings });
+  return why === null ? [] : [{ level: "ask", lines: [], why }];
 }
 
 function unchecked(what: string, why: string): OrderDoubt {

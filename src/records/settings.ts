@@ -77,6 +77,7 @@ const schema = z.looseObject({
       day_change_pct: bound,
       newcomer_kcal_pct: bound,
       diet_energy_pct: bound,
+      mass_growth_pct: bound,
     })
     .default({}),
   watch_limits: z

@@ -108,6 +108,8 @@ export interface OrderBounds {
   readonly newcomerKcalPct: number | null;
   /** Stated energy of a diet against that of its composition, %. */
   readonly dietEnergyPct: number | null;
+  /** Growth of the mass while the order was not raised, %. */
+  readonly massGrowthPct: number | null;
 }
 
 /** What every accepted row has beside its values. */

@@ -94,6 +94,35 @@ function poissonUpper(n: number): number {
   return high;
 }
 
+const count = (of: readonly Readonly<Record<"planted" | "found", number>>[]) => ({
+  planted: of.reduce((n, p) => n + p.planted, 0),
+  found: of.reduce((n, p) => n + p.found, 0),
+});
+const shipped = {
+  kind: "measured-level-rates",
+  seed: SEED,
+  worlds: worlds.map((w) => ({
+    pages: w.kept,
+    animalWeeks: w.healthyAnimalWeeks,
+    dangerPer100Weeks: w.dangerPer100Weeks,
+    upTo: w.upTo,
+    measureFirstPct: w.measureFirstPct,
+    ...count(w.planted),
+  })),
+};
+// Only the whole run is quoted on pages.
+if (process.argv[2] === undefined)
+  writeFileSync(
+    new URL("../../src/flags/budget/measured-level-rates.ts", import.meta.url),
+    `import type { MeasuredLevelRates } from "./rule-rates.js";
+
+/**
+ * How often healthy animals stood as danger or measure first, written by the bench
+ * \`levels\` and not by hand: invented nurseries read page by page at the default limits.
+ */
+export const measuredLevelRates: MeasuredLevelRates = ${JSON.stringify(shipped, null, 2)};
+`,
+  );
 writeFileSync(
   new URL("./results/levels.json", import.meta.url),
   `${JSON.stringify(

@@ -24,6 +24,8 @@ describe("doctor", () => {
     const checks = await doctor(root);
     const state = (what: string) => checks.find((check) => check.what === what)?.state;
     expect(state("notebook kernel")).toBe("ok");
+    expect(state("notebooks here")).toBe("ok");
+    expect(checks.find((check) => check.what === "this folder")?.found).toMatch(/no study/);
     expect(state("chart font")).toBe("ok");
     expect(state("write access")).toBe("ok");
     for (const check of checks.filter((each) => each.state !== "ok")) {

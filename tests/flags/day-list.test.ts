@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
+import { measuredLevelRates } from "../../src/flags/budget/measured-level-rates.js";
 import { measuredRuleRates } from "../../src/flags/budget/measured-rule-rates.js";
 import { findFlags } from "../../src/flags/find-flags.js";
 import { replayFlags } from "../../src/flags/replay-flags.js";
@@ -153,6 +154,25 @@ describe("what is said of the rules outside the budget", () => {
     expect(told!.parameters["practice"]).toBe(full.practice.per100Weeks);
     expect(told!.parameters["list"]).toBe(full.list.per100Weeks);
     expect(noticeText(told!)).toMatch(/common practice/);
+  });
+
+  it("says how often the levels named healthy animals, from the file their bench wrote", () => {
+    const told = findFlags(inventedStudy([base]), { onDay: start }).notices.find(
+      (n) => n.code === "levels-measured",
+    )!;
+    const [full, tired] = measuredLevelRates.worlds;
+    expect(told.parameters).toMatchObject({
+      danger: full!.dangerPer100Weeks,
+      tiredDanger: tired!.dangerPer100Weeks,
+    });
+    // What the levels were made for: 1 and 3 in 100 weeks, a tenth of pages, every planted danger.
+    expect(full!.dangerPer100Weeks).toBeLessThanOrEqual(1);
+    expect(tired!.dangerPer100Weeks).toBeLessThanOrEqual(3);
+    for (const w of measuredLevelRates.worlds) {
+      expect(w.measureFirstPct).toBeLessThanOrEqual(10);
+      expect(w.found).toBe(w.planted);
+      expect(w.planted).toBeGreaterThanOrEqual(200);
+    }
   });
 
   it("says that it was measured at other limits where they were changed", () => {

@@ -8,6 +8,10 @@ import { askRecords } from "../../src/analysis/ask-records.js";
 import { makeStudy } from "../../src/command-line/new.js";
 import { startKernel, stopAllKernels } from "../../src/command-line/notebook-kernel.js";
 import { notebookNeeds } from "../../src/command-line/notebook-needs.js";
+import {
+  notebookWithoutPeople,
+  withoutPath,
+} from "../../src/command-line/notebook-without-people.js";
 import { ownNotebook } from "../../src/command-line/own-notebook.js";
 import { readNotebook } from "../../src/command-line/read-notebook.js";
 import { runNotebook } from "../../src/command-line/run-notebook.js";
@@ -159,6 +163,42 @@ describe.each(sizes)("two sheets: %s", (_, count, days) => {
         ? ["season-comparison"]
         : ["explain-cohort-curves", "explain-growth-curves", "season-comparison"],
     );
+  });
+});
+
+describe("without people", () => {
+  beforeAll(() => fillIn(pups(5, 35)));
+
+  it.each(notebooks)("%s leaves them out as soon as it has read, and runs", async (name) => {
+    const whole = ownNotebook(readNotebook(join(home, "notebooks", `${name}.ipynb`)), folder);
+    const without = notebookWithoutPeople(whole, name);
+    const code = without.cells.flatMap((c) => (c.cell_type === "code" ? joinedText(c.source) : []));
+    const reads = code.flatMap((text) => [...text.matchAll(/readStudy\(/g)]);
+    expect(reads).toHaveLength(1);
+    expect(code.join("\n")).toMatch(/= leaveOutPeople\(await g\.readStudy\(studyFolder\)\);/);
+    if (name !== "start-here") return;
+    let shown = "";
+    await runByFunction(without, (thing) => {
+      shown += JSON.stringify(thing);
+    });
+    // The names of these pups are texts that nobody vouches for; their ids are codes.
+    expect(shown).toMatch(/W1/);
+    for (const { name } of pups(5, 35).animals) expect(shown).not.toContain(name);
+    expect(JSON.stringify(withoutPath(without, folder))).not.toContain(folder);
+  });
+
+  it("refuses one that reads in a way of its own", () => {
+    const cell = { cell_type: "code" as const, metadata: {} };
+    const of = (source: string) => ({
+      ...own("start-here"),
+      cells: [{ ...cell, source: `import * as g from "gramline";\n${source}` }],
+    });
+    for (const source of [
+      "const s = g.readStudy('..');",
+      "const r = g.readStudy; await r('..');",
+      "",
+    ])
+      expect(() => notebookWithoutPeople(of(source), "mine"), source).toThrow(/mine: needed/);
   });
 });
 

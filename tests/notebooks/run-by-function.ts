@@ -3,9 +3,11 @@ import * as simpleStatistics from "simple-statistics";
 import ts from "typescript";
 import { declarations } from "../../src/command-line/read-notebook.js";
 import * as g from "../../src/index.js";
+import * as node from "../../src/node.js";
 import { joinedText, type NotebookFile } from "../../src/report/renderers/notebook-file.js";
 
 const packages: Readonly<Record<string, unknown>> = {
+  "gramline/node": node,
   gramline: g,
   "simple-statistics": simpleStatistics,
   "ml-regression": mlRegression,

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
 import { changeOfShift } from "../../src/analysis/change-of-shift.js";
 import { levelsOfDay } from "../../src/analysis/levels-of-day.js";
+import { noticeText } from "../../src/core/catalogue.js";
 import { planShift } from "../../src/planning/plan-shift.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 import { animalPage } from "../../src/report/animal/animal-page.js";
@@ -146,4 +147,24 @@ describe("signs on the pages", () => {
     expect(with_.flags("P1")).toBe(without.flags("P1"));
     expect(with_.sheet("P1")).toBe(without.sheet("P1"));
   });
+});
+
+it("limits, instructions and answers that would never be used stand in the first lines of every page", async () => {
+  const files = dullStudy({});
+  const settings = {
+    ...JSON.parse(String(files["study.json"])),
+    watch_limits: { glucose_danger: 3, glucos_look: [60, 250] },
+    standing_instructions: { heat: "Cool slowly." },
+  };
+  const answers =
+    "animal_id,reason,answered_at,answered_by,holds_until\nP1,chilly,2025-05-10 08:00,Tor,2025-05-10 20:00\n";
+  const inputs = Object.entries({
+    ...files,
+    "study.json": JSON.stringify(settings),
+    "answers.csv": answers,
+  }).map(([path, text]) => ({ path, bytes: Buffer.from(text) }));
+  const { value } = await analyse(parseStudy(inputs), { onDay: "2025-05-10", curves: [] });
+  const said = value.records.aboutDay.map((n) => noticeText(n)).join("\n");
+  for (const name of ["glucose_danger", "glucos_look", "heat", "chilly"])
+    expect(said).toContain(`"${name}"`);
 });

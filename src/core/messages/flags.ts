@@ -122,6 +122,20 @@ export const flagMessages = {
     }>,
   ) =>
     `In a simulation of ${p.text("animals")} healthy young in seasons of about a dozen, rules of common practice named one ${p.number("practice", 2)} times in 100 weeks (${p.number("practiceLow", 2)} to ${p.number("practiceHigh", 2)}), danger rules ${p.number("danger", 2)} times once the arrival phase was over, and the whole list, weighings and newcomers found cold included, ${p.number("list", 2)} times (${p.number("listLow", 2)} to ${p.number("listHigh", 2)}; weighings set at 2). That was with everything written down; where feeds and refusals were left unwritten, practice named ${p.number("tiredPractice", 2)} and the list ${p.number("tiredList", 2)}.`,
+  "levels-measured": (
+    p: Given<{
+      weeks: number;
+      danger: number;
+      upTo: number;
+      measure: number;
+      tiredDanger: number;
+      tiredUpTo: number;
+      tiredMeasure: number;
+      planted: number;
+      found: number;
+    }>,
+  ) =>
+    `In simulated nurseries (${p.number("weeks")} weeks of healthy animals after their first seven days, everything written down) danger stood ${p.number("danger", 2)} times in 100 weeks (at most ${p.number("upTo", 2)}) and measure first on ${p.number("measure", 2)} % of pages; with 5 % of feeds and 15 % of refusals unwritten ${p.number("tiredDanger", 2)} times (at most ${p.number("tiredUpTo", 2)}) and ${p.number("tiredMeasure", 2)} %. Of ${p.number("planted")} dangers that were planted and written ${p.number("found")} stood as danger on the next page.`,
   "flags-outside-budget-other-limits": (p: Given<{ limits: readonly string[] }>) =>
     `How often healthy animals are named was measured at the limits that ship; here others are set (${p.list("limits")}), so it may be more or less.`,
   "flag-day-open": (p: Given<{ animal: string; since: string; signals: readonly string[] }>) =>

@@ -119,6 +119,22 @@ export const orderMessages = {
     p: Given<{ diet: string; stated: number; computed: number; pct: number; slip: string | null }>,
   ) =>
     `${p.text("diet")}: the stated ${p.number("stated", 3)} kcal/g is ${p.number("pct", 2)} % off its composition (${p.number("computed", 3)} kcal/g)${p.raw("slip") === "kJ" ? "; is it kJ?" : p.raw("slip") === "hundredth" ? "; is the point misplaced?" : ""}: ask.`,
+  "order-outgrown": (
+    p: Given<{
+      since: number;
+      pct: number;
+      before: number;
+      mass: number;
+      unit: string;
+      perKgThen: number;
+      perKg: number;
+      eatenPerKg: number | null;
+      low: number | null;
+      high: number | null;
+      source: string | null;
+    }>,
+  ) =>
+    `The order was not raised since ${p.instant("since")}, while the mass grew ${p.number("pct", 2)} % (${p.number("before", 4)} to ${p.number("mass", 4)} g): ordered ${p.number("perKg", 3)} ${p.text("unit")}/kg a day, ${p.number("perKgThen", 3)} then; ${p.raw("eatenPerKg") === null ? "what was eaten is not known" : `eaten ${p.number("eatenPerKg", 3)}`}. ${p.raw("low") === null || p.raw("high") === null ? "No source gives a range for its age." : `${p.text("source")} gives ${p.number("low", 3)} to ${p.number("high", 3)} kcal/kg.`} That it gains as expected does not say that it is fed enough: ask.`,
   "order-not-checked": (p: Given<{ what: string; why: string }>) =>
     `Could not be checked: ${p.text("what")} (${p.text("why")}).`,
 } satisfies Readonly<Record<string, Sentence>>;

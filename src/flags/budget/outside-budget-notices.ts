@@ -1,5 +1,6 @@
 import { type Notice, notice } from "../../core/notice.js";
 import { defaultRuleLimits, type RuleLimits } from "../rules/rule-limits.js";
+import { measuredLevelRates } from "./measured-level-rates.js";
 import { measuredRuleRates } from "./measured-rule-rates.js";
 import type { MeasuredRuleRates } from "./rule-rates.js";
 
@@ -21,6 +22,7 @@ export function outsideBudgetNotices(
     (name) => changed[name] !== undefined && changed[name] !== defaultRuleLimits[name],
   );
   return [
+    ...levelRates(),
     notice("flags-outside-budget", "info", {
       animals: full.animals,
       practice: full.practice.per100Weeks,
@@ -36,5 +38,25 @@ export function outsideBudgetNotices(
     ...(others.length === 0
       ? []
       : [notice("flags-outside-budget-other-limits", "caution", { limits: others })]),
+  ];
+}
+
+/** How often the levels named healthy animals, and whether what was planted stood. */
+function levelRates(): readonly Notice[] {
+  const full = measuredLevelRates.worlds.find((w) => w.pages === "full");
+  const tired = measuredLevelRates.worlds.find((w) => w.pages === "tired");
+  if (full === undefined || tired === undefined) return [];
+  return [
+    notice("levels-measured", "info", {
+      weeks: full.animalWeeks,
+      danger: full.dangerPer100Weeks,
+      upTo: full.upTo,
+      measure: full.measureFirstPct,
+      tiredDanger: tired.dangerPer100Weeks,
+      tiredUpTo: tired.upTo,
+      tiredMeasure: tired.measureFirstPct,
+      planted: full.planted + tired.planted,
+      found: full.found + tired.found,
+    }),
   ];
 }

@@ -32,3 +32,26 @@ export interface MeasuredRuleRates {
   readonly seeds: readonly number[];
   readonly worlds: readonly MeasuredWorld[];
 }
+
+/** How often healthy animals stood as danger or measure first, and whether planted dangers stood. */
+export interface MeasuredLevelWorld {
+  /** "full", every line written; "tired", 5 % of feeds not written and 15 % of refusals blank. */
+  readonly pages: "full" | "tired";
+  /** Healthy animal-weeks after the first seven days. */
+  readonly animalWeeks: number;
+  /** Pages on which a danger stood that the page before had not, in 100 of those weeks, ... */
+  readonly dangerPer100Weeks: number;
+  /** ... and the upper 95 % limit of that. */
+  readonly upTo: number;
+  readonly measureFirstPct: number;
+  /** Dangers that were planted and written, and how many stood as danger on the next page. */
+  readonly planted: number;
+  readonly found: number;
+}
+
+/** Measured by the bench `levels` at the default limits. */
+export interface MeasuredLevelRates {
+  readonly kind: "measured-level-rates";
+  readonly seed: number;
+  readonly worlds: readonly MeasuredLevelWorld[];
+}

@@ -10,6 +10,7 @@ export const defaultOrderBounds: OrderBounds = {
   dayChangePct: 40,
   newcomerKcalPct: 25,
   dietEnergyPct: 25,
+  massGrowthPct: 10,
 };
 
 /**

@@ -1,0 +1,52 @@
+import { UsageError } from "../core/usage-error.js";
+import { joinedText, type NotebookFile, splitText } from "../report/renderers/notebook-file.js";
+
+const reading = /\bawait g\.readStudy\(([^()]*)\)/g;
+
+/**
+ * A notebook that leaves people out as soon as it has read a study: every figure and
+ * sentence after that comes from what names nobody.
+ *
+ * @throws UsageError for one that reads a study in another way, which nobody can vouch for.
+ * @example notebookWithoutPeople(readNotebook("notebooks/start-here.ipynb"), "start-here")
+ */
+export function notebookWithoutPeople(notebook: NotebookFile, name: string): NotebookFile {
+  let readings = 0;
+  const cells = notebook.cells.map((cell) => {
+    if (cell.cell_type !== "code") return cell;
+    const source = joinedText(cell.source);
+    const found = [...source.matchAll(reading)].length;
+    const all = [...source.matchAll(/\b(?:read|parse|total)[A-Z]\w*/g)].length;
+    if (found !== all) throw cannotVouch(name, "it reads records in a way of its own");
+    if (found === 0) return cell;
+    readings += found;
+    const without = source.replace(reading, "leaveOutPeople(await g.readStudy($1))");
+    return { ...cell, source: splitText(`${importing}${without}`) };
+  });
+  if (readings === 0) throw cannotVouch(name, "it reads no study by g.readStudy");
+  return { ...notebook, cells };
+}
+
+const importing = 'import { leaveOutPeople } from "gramline/node";\n';
+
+function cannotVouch(name: string, came: string): UsageError {
+  return new UsageError({
+    needed: "a notebook that reads its study by `await g.readStudy(...)`",
+    came,
+    where: name,
+    todo: "Run it without --without-people, or write a report without people: gramline report --without-people.",
+  });
+}
+
+/** The executed copy without the path of the study's folder, which may name somebody. */
+export function withoutPath(notebook: NotebookFile, path: string): NotebookFile {
+  const written = JSON.stringify(path);
+  return {
+    ...notebook,
+    cells: notebook.cells.map((cell) => {
+      const source = joinedText(cell.source);
+      if (!source.includes(written)) return cell;
+      return { ...cell, source: splitText(source.replaceAll(written, '"study"')) };
+    }),
+  };
+}
