@@ -29,7 +29,7 @@ export interface Character {
   readonly illnesses: readonly Illness[];
   readonly trouble: Trouble | null;
   readonly ending: "released" | "long-term care" | "transferred" | "died" | "in care";
-  /** What is seen of it on the last day of the records. */
+  /** What is seen of it in the last 24 h of the records. */
   readonly lastDay: "vomits" | "soft stools" | null;
   readonly seed: number;
 }
@@ -54,10 +54,10 @@ export interface Trouble {
   readonly factor: number;
 }
 
-/** The last day in the records, in mid-season: animals still there are in care. */
+/** The last feeding day in the records, in mid-season: animals still there are in care. */
 export const LAST_DAY = dayNumber(2025, 7, 16);
-/** The records end on that day after the early afternoon's feeds. */
-export const RECORDS_END = instantOf(LAST_DAY, 14 * 60 + 40);
+/** The records end with that feeding day, after the night's feeds: whoever looks later sees a whole day. */
+export const RECORDS_END = instantOf(LAST_DAY + 1, 5 * 60 + 45);
 
 const otterNames = [
   "Zubrelo,Vintisk,Plorrimo,Yibbervane,Oxtimble",

@@ -86,7 +86,7 @@ interface DayAhead {
  */
 export function live(c: Character, seed: number, kitchen: Kitchen, betterFormula: boolean): Life {
   const root = seededRandom(seed).split(c.seed);
-  const lastDay = Math.min(c.birthDay + c.leavesAge, LAST_DAY);
+  const lastDay = Math.min(c.birthDay + c.leavesAge, LAST_DAY + 1);
   const formulaId = formulaOf(c);
   const days: LifeDay[] = [];
   const feeds: TrueFeed[] = [];
@@ -124,7 +124,7 @@ export function live(c: Character, seed: number, kitchen: Kitchen, betterFormula
       hunger,
       random,
     };
-    if (order === null || reviewDue(c, ahead, order)) {
+    if (order === null || (day <= LAST_DAY && reviewDue(c, ahead, order))) {
       order = {
         kcalPerFeed: (1.15 * wanted) / c.usable / times.length,
         slots: slotsOf(c, ahead),

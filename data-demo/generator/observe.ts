@@ -94,11 +94,11 @@ function observationsOf(life: Life, root: Random): DemoRow[] {
     const daily = d.ageD < 90 || d.ill !== null;
     if (daily || d.day % 3 === 0)
       add(d.day, t(425), "temperature", temperature(c, d, r).toFixed(1), "degC");
-    if (d.ageD < 60) excretions(d, r, add, c.lastDay === "soft stools" && d.day === LAST_DAY);
-    if (c.lastDay === "vomits" && d.day === LAST_DAY) {
-      add(d.day, 526, "vomit", "1", "count", "milk, about a third of the feed");
-      add(d.day, 741, "vomit", "1", "count", "milk and froth");
-      add(d.day, 745, "note", "quiet since noon, lies on its side");
+    if (d.ageD < 60) excretions(d, r, add, c.lastDay === "soft stools");
+    if (c.lastDay === "vomits" && d.day > LAST_DAY) {
+      add(d.day, 131, "vomit", "1", "count", "milk, about a third of the feed");
+      add(d.day, 291, "vomit", "1", "count", "milk and froth");
+      add(d.day, 295, "note", "quiet, lies on its side");
     }
     if (r.uniform() < 0.006)
       add(d.day, t(640), "regurgitation", "1", "count", "small, after the feed");
@@ -161,9 +161,11 @@ function observationsOf(life: Life, root: Random): DemoRow[] {
 }
 
 /** Stool and urine, looked for morning and evening in the very young, once a day later. */
-function excretions(d: LifeDay, r: Random, add: Add, soft: boolean): void {
+function excretions(d: LifeDay, r: Random, add: Add, softAtLast: boolean): void {
+  const soft = softAtLast && d.day >= LAST_DAY;
   const isLoose = d.ill === "loose stool" || d.ill === "failing" || soft;
-  const minutes = soft ? [80, 405, 690] : d.ageD < 30 ? [500, 1080] : [560];
+  const usual = d.ageD < 30 ? [500, 1080] : [560];
+  const minutes = !soft ? usual : d.day === LAST_DAY ? [690, 1080] : [100];
   for (const minute of minutes) {
     const stool = r.uniform() < 0.02 ? "none" : "formed";
     add(d.day, minute + r.below(25), "stool", isLoose ? "loose" : stool);

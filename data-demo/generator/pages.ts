@@ -25,7 +25,7 @@ export function animalTable(lives: readonly Life[]): DemoTable {
       "notes",
     ],
     rows: lives.map(({ character: c, days }) => {
-      const inCare = days.at(-1)!.day === LAST_DAY && c.birthDay + c.leavesAge > LAST_DAY;
+      const inCare = days.at(-1)!.day > LAST_DAY && c.birthDay + c.leavesAge > LAST_DAY + 1;
       const outcome = inCare ? "in care" : c.ending;
       const born = c.basis === "unknown" ? ["", ""] : bornBetween(c);
       return {
@@ -213,7 +213,7 @@ export function housingTable(lives: readonly Life[]): DemoTable {
           groupOf(c, from) ?? "",
           localText(start),
           next === undefined
-            ? last === LAST_DAY
+            ? last > LAST_DAY
               ? ""
               : localText(instantOf(last, 720))
             : localText(instantOf(next[0], 600)),

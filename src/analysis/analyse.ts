@@ -10,7 +10,7 @@ import type { EnergyChoice } from "../rates/energy-of.js";
 import { intakeByDay } from "../rates/intake-by-day.js";
 import { phaseAt } from "../rates/phases-of.js";
 import { type SerialStretch, serialStretches } from "../rates/serial-evidence.js";
-import { type DefaultDay, defaultDay } from "../records/default-day.js";
+import { type DefaultDay, defaultDay, NEAR_MS } from "../records/default-day.js";
 import type { HousingRow, Study } from "../records/study.js";
 import { contemporaries } from "../reference/contemporaries.js";
 import { gainZ, weightForAgeZ } from "../reference/z-scores.js";
@@ -148,7 +148,7 @@ export async function analyse(
       end: end.day !== null && onDay < end.day ? defaultDay(cut).at : end.at,
       questions: cut.questions ?? [],
       aboutDay: [
-        ...aboutDay(onDay, end),
+        ...aboutDay(onDay, end, options.now),
         // Limits, instructions and answers that would never be used are said on every page.
         ...levelNotices(series).filter((n) => n.level === "problem"),
       ],
@@ -231,7 +231,7 @@ function withSlowGains(
 }
 
 /** What the first line of every page must say about its day. */
-function aboutDay(onDay: CivilDate, end: DefaultDay): Notice[] {
+function aboutDay(onDay: CivilDate, end: DefaultDay, now: number | undefined): Notice[] {
   const found: Notice[] = [];
   if (end.day !== null && end.at !== null && onDay > end.day)
     found.push(
@@ -241,6 +241,8 @@ function aboutDay(onDay: CivilDate, end: DefaultDay): Notice[] {
         days: daysBetween(end.day, onDay),
       }),
     );
+  else if (onDay === end.day && now !== undefined && !end.clockDoubted && now - end.at! > NEAR_MS)
+    found.push(notice("analysis-records-old", "caution", { end: end.at! }));
   if (end.clockDoubted)
     found.push(notice("analysis-clock-behind", "problem", { rows: end.afterClock }));
   else if (end.afterClock > 0)

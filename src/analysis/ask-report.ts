@@ -2,13 +2,18 @@ import type { LongWork } from "../core/long-work.js";
 import type { Result } from "../core/result.js";
 import type { DecisionRow, Study } from "../records/study.js";
 import { agesOf } from "../seasons/ages-of.js";
+import { type OutcomesOfCare, outcomesOfCare } from "../seasons/outcomes-of-care.js";
+import { feedingDaySpan } from "../units/calendar.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
 import { type AskDayOptions, askDay, type DayAnswer } from "./ask-day.js";
 import { latestSeason, longestRecord } from "./asked-about.js";
+import { type DietFed, dietsFed } from "./diets-fed.js";
+import { type FedAtAge, feedingByAge } from "./feeding-by-age.js";
 import { requireSeason } from "./require-season.js";
 import type { SeasonResults } from "./season-answers.js";
 import { seasonResults } from "./season-results.js";
-import type { AnimalAnalysis } from "./study-analysis.js";
+import { type StaysInPlace, staysByPlace } from "./stays-by-place.js";
+import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /** Everything the husbandry report shows, worked out once. */
 export interface ReportAnswer extends DayAnswer {
@@ -19,6 +24,12 @@ export interface ReportAnswer extends DayAnswer {
   readonly season: string | null;
   /** The animal whose curve is shown; null where none was named. */
   readonly example: AnimalAnalysis | null;
+  /** The animal of each species that was weighed on most days: its curve is drawn. */
+  readonly longest: readonly AnimalAnalysis[];
+  readonly diets: readonly DietFed[];
+  readonly feeding: readonly FedAtAge[];
+  readonly places: readonly StaysInPlace[];
+  readonly outcomes: OutcomesOfCare;
 }
 
 export interface AskReportOptions extends AskDayOptions, LongWork {
@@ -48,6 +59,7 @@ export async function askReport(
   requireSeason(study, species, season);
   const day = await askDay(study, options);
   const { analysis } = day.value;
+  const { animals } = analysis.value;
   return {
     ...day,
     kind: "ask-report",
@@ -68,8 +80,23 @@ export async function askReport(
           : example === longest
             ? longestRecord(analysis.value, species)
             : animalOf(analysis.value, example),
+      longest: [...new Set(animals.map((a) => a.species))]
+        .sort()
+        .map((each) => longestRecord(analysis.value, each)),
+      diets: dietsFed(animals, study.tables.diets),
+      feeding: feedingByAge(animals),
+      places: staysByPlace(analysis.value, study.tables.housing),
+      outcomes: outcomesOfCare(
+        analysis.value.series,
+        analysis.value.records.end ?? dayEndOf(analysis.value),
+      ),
     },
   };
+}
+
+/** A study without any row that stands near another has the end of its day. */
+function dayEndOf({ onDay, settings }: StudyAnalysis): number {
+  return feedingDaySpan(onDay, settings.zone, settings.feedingDayStartHour).to;
 }
 
 const latest = "latest";

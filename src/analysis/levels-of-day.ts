@@ -11,7 +11,8 @@ import type { StudyAnalysis } from "./study-analysis.js";
  * The levels of the animals in care on the day looked at: the one place where what
  * animals, signs and the day's flags raise is put together for every page.
  *
- * @param options `at`: the instant of the page; `now`: the clock, where it is known.
+ * @param options `at`: the instant of the page; `now`: the clock, where the page is about the
+ *   day in which one lives: with nothing written for long, nothing is said of now.
  * @example levelsOfDay(analysis, { at })[0]?.level // "danger"
  */
 export function levelsOfDay(
@@ -21,11 +22,11 @@ export function levelsOfDay(
   const { settings, onDay, records, flags, animals, series } = analysis;
   const dayEnd = feedingDaySpan(onDay, settings.zone, settings.feedingDayStartHour).to;
   // A day after every record is asked about as if it were over.
-  const beyond = records.end !== null && records.aboutDay.some(isBeyond) ? dayEnd : null;
-  const clock = options.now === undefined ? beyond : Math.min(options.now, dayEnd);
+  const beyond = records.end !== null && records.aboutDay.some(isBeyond);
+  const clock = beyond ? Math.min(options.now ?? dayEnd, dayEnd) : options.now;
   return animalLevels(series, {
     at: options.at,
-    ...(clock === null ? {} : { now: clock }),
+    ...(clock === undefined ? {} : { now: clock }),
     days: flags.value.animals,
     orderDangers: (animalId) => {
       const own = series.animals.find((s) => s.animal.animalId === animalId);

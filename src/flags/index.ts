@@ -32,6 +32,7 @@ export type * from "./rules/what-is-written.js";
 export type * from "./shared-cause.js";
 export type * from "./watch/among-contemporaries.js";
 export type * from "./watch/expected-today.js";
+export type * from "./watch/short-together.js";
 export type * from "./watch/watch-options.js";
 export type * from "./watch/watch-study.js";
 export type * from "./watch/watched-animal.js";

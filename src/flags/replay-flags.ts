@@ -24,12 +24,14 @@ import { whatIsWritten } from "./rules/what-is-written.js";
 import { type SharedCause, sharedCause } from "./shared-cause.js";
 import { causalPhases } from "./watch/causal-phases.js";
 import { expectedToday, type FoundExpectation, normal95 } from "./watch/expected-today.js";
+import { type ShortTogether, shortTogether } from "./watch/short-together.js";
 import { statisticalSignals, statisticalStrength } from "./watch/statistical-signals.js";
 import {
   type Foreseen,
   type PerStatistic,
   type UnweighedDay,
   type WatchedDay,
+  type WatchedGroup,
   type WatchState,
   watchOn,
 } from "./watch/watch-group.js";
@@ -65,6 +67,8 @@ export interface FlagDay {
   /** Episodes that closed on the day. */
   readonly closed: readonly Episode[];
   readonly sharedCauses: readonly SharedCause[];
+  /** Seasons whose animals are all short together, which no animal shows beside the others. */
+  readonly together: readonly ShortTogether[];
 }
 
 /** What an animal was on course for, as seen from its first weighing of the last three weeks. */
@@ -156,6 +160,7 @@ export function replayFlagsOn(
   // 1. What the weighings say, species by species.
   const watched = new Map<number, Found[]>();
   const unweighed = new Map<string, FoundExpectation>();
+  const together: ShortTogether[] = [];
   const next = new Map(history === "begin" ? [] : history);
   const borrowed: BorrowedFor[] = [];
   const courses: ExpectedCourse[] = [];
@@ -176,6 +181,10 @@ export function replayFlagsOn(
         const source = species.animals[animal]!;
         const found = { expected, state, lastDay: source.day[index]!, weighed: null };
         unweighed.set(`${source.id} ${day}`, found);
+      },
+      seeGroup: (group: WatchedGroup) => {
+        const found = shortTogether(species.species, group, (i) => species.animals[i]!.id);
+        if (found !== null) together.push(found);
       },
     };
     const foreseeing = {
@@ -283,6 +292,7 @@ export function replayFlagsOn(
       open,
       closed,
       sharedCauses: shared === null ? [] : [shared],
+      together: together.filter((t) => t.day === day),
     });
 
     function ruledOn(

@@ -1,7 +1,7 @@
 import type { ReportAnswer } from "../analysis/ask-report.js";
 import type { Study } from "../records/study.js";
 import { provenance } from "../report/husbandry/provenance.js";
-import { reportTables, type StudyReport } from "../report/husbandry/study-report.js";
+import { recordsHref, reportTables, type StudyReport } from "../report/husbandry/study-report.js";
 import { reportDocument } from "../report/renderers/document/report-document.js";
 import { type ReportPage, reportPage } from "../report/renderers/page/report-page.js";
 import { csvText } from "../report/renderers/sheet/csv-text.js";
@@ -49,7 +49,7 @@ export async function reportFiles(
   const back = { href: "report.html", text: "Report" };
   const sheet = { href: "feeding-sheet.html", text: "Feeding sheet to print" };
   const handOver = { href: "hand-over.html", text: "Hand-over" };
-  const records = { href: "records.html", text: "Records" };
+  const records = { href: recordsHref, text: "Records" };
   const copies = [
     { href: "tables.xlsx", text: "Tables (workbook)" },
     { href: "report.docx", text: "Word document" },
@@ -140,7 +140,7 @@ export async function reportFiles(
 
 /** On paper the summary has a page of its own, a caption stays with its table, and a tall picture fits a page. */
 const reportStyle =
-  " @media print { main > #summary { break-after: page; } caption { break-inside: avoid; break-after: avoid; } figure svg { max-height: 220mm; } }";
+  " @media print { main > #answers { break-after: page; } .questions > * { break-inside: avoid; } caption { break-inside: avoid; break-after: avoid; } figure svg { max-height: 220mm; } }";
 
 /** Names that every file system takes, all different also where case does not count. */
 export function fileNames(wanted: readonly string[]): string[] {

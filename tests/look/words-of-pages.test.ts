@@ -66,6 +66,7 @@ async function reportWords(study: Study, curves?: readonly never[]): Promise<str
     report.title,
     report.foot,
     ...report.sections.flatMap(wordsOf),
+    ...report.records.flatMap(wordsOf),
     ...report.animals.flatMap((a) => [a.title, ...a.sections.flatMap(wordsOf)]),
     ...shown(handOverPage(answer, [])),
     ...shown(feedingSheet(answer, [])),

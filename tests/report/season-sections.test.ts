@@ -4,10 +4,11 @@ import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
 import { reportTables } from "../../src/report/husbandry/study-report.js";
 import { dayReached } from "../../src/report/seasons/milestone-seasons-table.js";
 import {
-  comparisonSection,
   groupTables,
   milestonesSection,
   phaseTable,
+  seasonDetails,
+  seasonsSection,
 } from "../../src/report/seasons/season-sections.js";
 import { isMeasured } from "../../src/report/section/section.js";
 import type { MilestoneDescription } from "../../src/seasons/milestone-description.js";
@@ -26,7 +27,7 @@ const seasons = seasonResults(analysis, { window: { fromAgeD: 21, toAgeD: 63 }, 
 
 describe("the sections about seasons", () => {
   it("compare every pair, with the mixed model beside and the interaction shown", () => {
-    const tables = reportTables([comparisonSection(seasons, "UTC")]);
+    const tables = reportTables([seasonDetails(seasons)]);
     const named = (name: string) => tables.find((each) => each.name === name)!;
     expect(named("seasons-compared").rows).toHaveLength(3);
     expect(named("season-pairs").rows).toHaveLength(3);
@@ -57,9 +58,7 @@ describe("the sections about seasons", () => {
   });
 
   it("do not compare one season", () => {
-    expect(comparisonSection({ ...seasons, compared: [], changes: [] }, "UTC").blocks).toHaveLength(
-      1,
-    );
+    expect(seasonsSection({ ...seasons, compared: [], changes: [] }, "UTC").blocks).toHaveLength(1);
   });
 });
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { commonChange } from "../../src/stats/state-space/common-change.js";
 import { hatIntegralsAt, slopeAt } from "../../src/stats/state-space/hat-slopes.js";
 import { MixedSeries } from "../../src/stats/state-space/mixed-series.js";
 import { pathAhead } from "../../src/stats/state-space/path-ahead.js";
@@ -196,10 +197,12 @@ describe("a mixture over parameters and beliefs", () => {
   it("carries level and value on, day by day, as conditioning on the joint normal does", () => {
     const { mixture, series } = group();
     const ahead = [14, 15, 16, 17];
+    const total = overAll(likelihood);
     const { time, y } = data[0]!;
     for (const of of ["level", "value"] as const) {
       const found = pathAhead(mixture, series[0]!, { times: ahead, scaleAt: () => scale, of });
-      ahead.forEach((at, step) => {
+      [0, 3].forEach((step) => {
+        const at = ahead[step]!;
         // Given slope and set, the value ahead is normal given the six seen (steps between unseen).
         const all = [...time, ...ahead.slice(0, step + 1)];
         const given = (c: number, p: WanderingParameters) => {
@@ -223,7 +226,6 @@ describe("a mixture over parameters and beliefs", () => {
             variance: own - w.reduce((s, x, j) => s + x * from[j]!, 0),
           };
         };
-        const total = overAll(likelihood);
         const one = overAll((c, p) => given(c, p).mean * likelihood(c, p)) / total;
         const two =
           overAll((c, p) => {
@@ -266,6 +268,30 @@ describe("a mixture over parameters and beliefs", () => {
         sum += ((time[start + 1]! - time[start]!) / 100) * weight * (with1 / none);
       }
     }
+    expect(found.evidence).toBeCloseTo(Math.log(sum), 5);
+  });
+
+  it("finds the evidence of a change that all share as quadrature does", () => {
+    const { mixture, series } = group();
+    const missing = [
+      { share: 0.3, weight: 0.6 },
+      { share: 0.6, weight: 0.4 },
+    ];
+    const offsets = [0, 1];
+    const found = commonChange(
+      mixture,
+      series.map((s, i) => ({ series: s, offset: offsets[i]! })),
+      { lookBack: 6, missing, leastSlope: 0.001, leastShare: 0 },
+    )!;
+    // Looked at 3 and 5 before the newest (13): two moments, equally likely.
+    const none = overAll((c, p) => likelihood(c, p));
+    let sum = 0;
+    for (const moment of [10, 8])
+      for (const { share, weight } of missing) {
+        const lost = (i: number, t: number) =>
+          -share * mixture.slopes[0]! * Math.max(0, t - (moment - offsets[i]!));
+        sum += 0.5 * weight * (overAll((c, p) => likelihood(c, p, lost)) / none);
+      }
     expect(found.evidence).toBeCloseTo(Math.log(sum), 5);
   });
 

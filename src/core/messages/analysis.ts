@@ -535,6 +535,8 @@ export const analysisMessages = {
     `The records end at ${p.instant("end")}: ${p.text("day")} lies ${p.number("days", 9)} ${p.raw("days") === 1 ? "day" : "days"} beyond them, and nothing is known of that time.`,
   "analysis-rows-after-clock": (p: Given<{ rows: number; where: readonly string[] }>) =>
     `${p.number("rows", 9)} ${p.raw("rows") === 1 ? "row is" : "rows are"} dated after this computer's clock and not used for this day: check the dates (${p.list("where")}${Number(p.raw("rows")) > (p.raw("where")?.length ?? 0) ? " and more" : ""}).`,
+  "analysis-records-old": (p: Given<{ end: number }>) =>
+    `These records end at ${p.instant("end")}, long before today: the page tells how things stood then, and nothing of now.`,
   "analysis-clock-behind": (p: Given<{ rows: number }>) =>
     `${p.count("rows", "row")}, most of the records, are dated after this computer's clock: the clock was not used; check it.`,
 } satisfies Readonly<Record<string, Sentence>>;

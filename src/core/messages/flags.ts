@@ -378,6 +378,17 @@ export const flagMessages = {
     }>,
   ) =>
     `${p.text("animal")} gained ${p.number("own", 3)} g per 1000 kcal over 14 days; ${p.count("n", "other")} of its age, now or earlier, centre on ${p.number("middle", 3)} (${p.amount("share", "%")}, looked at below ${p.text("limit")} %).`,
+  "short-together": (
+    p: Given<{
+      species: string;
+      n: number;
+      since: string;
+      missing: number;
+      low: number;
+      high: number;
+    }>,
+  ) =>
+    `All together: the ${p.count("n", "animal")} of this season (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%")} less than was expected of them, most likely since ${p.text("since")}. Beside each other they look as usual. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
   "shared-cause": (
     p: Given<{ day: string; n: number; judged: number; animals: readonly string[] }>,
   ) =>

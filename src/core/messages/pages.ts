@@ -81,10 +81,10 @@ export const pageMessages = {
     "In brackets: 95 % interval. The light band is where 95 in 100 weighings were expected, as seen from its first day here; for gain, 9 in 10 contemporaries, or each of them where there are fewer than 8.",
   "day-ask": (p: Given<{ words: string }>) => `Ask: ${p.text("words")}`,
 
-  "page-rows-not-used": (p: Given<{ n: number; of: number }>) =>
+  "page-rows-not-used": (p: Given<{ n: number; of: number; linked: boolean }>) =>
     p.raw("n") === 0
       ? `All ${p.number("of", 9)} rows of the records could be used.`
-      : `${p.number("n", 9)} of ${p.number("of", 9)} rows of the records could not be used; start-here lists each with its reason.`,
+      : `${p.number("n", 9)} of ${p.number("of", 9)} rows of the records could not be used${p.raw("linked") ? ": see which and why" : "; start-here lists each with its reason"}.`,
 
   // The seasons' first screen.
   "season-lead-window": (p: Given<{ from: number; to: number }>) =>

@@ -23,6 +23,66 @@ export const reportMessages = {
   "report-decisions-none": () =>
     "Nothing was decided about suspected slips; without a decision a suspected slip is left out of every result.",
 
+  // The report's first pages.
+  "report-in-care": () =>
+    "The animals in care, those of most concern first, as the day's page has them.",
+  "report-gain-question": (p: Given<{ species: string }>) =>
+    `How do the ${p.text("species")}s in care grow?`,
+  "report-gain-answer": (
+    p: Given<{
+      n: number;
+      of: number;
+      low: number | null;
+      high: number | null;
+      slow: readonly string[];
+    }>,
+  ) =>
+    p.raw("n") === 0
+      ? `Of none of the ${p.count("of", "animal")} in care can a gain over seven days be told.`
+      : `${p.raw("n") === 1 ? `One gains ${p.number("low", 2)} %` : `${p.number("n")} of ${p.number("of")} gain ${p.number("low", 2)} to ${p.number("high", 2)} %`} of ${p.raw("n") === 1 ? "its" : "their"} mass a day; ${(p.raw("slow") ?? []).length === 0 ? "no slowed gain stands out among them" : `slowed: ${p.list("slow")}`}.`,
+  "report-season-question": (p: Given<{ species: string; season: string }>) =>
+    `Did the ${p.text("species")}s of ${p.text("season")} grow differently from those of earlier seasons?`,
+  "report-fed-question": (p: Given<{ species: string }>) =>
+    `How are the ${p.text("species")}s fed?`,
+  "report-fed-answer": (
+    p: Given<{
+      from: number;
+      to: number | null;
+      between: number | null;
+      feeds: number | null;
+      eaten: number | null;
+      share: number | null;
+    }>,
+  ) =>
+    `${p.raw("to") === null ? `From ${p.number("from")} days of age on` : `From ${p.number("from")} to ${p.number("to")} days of age`} ${p.raw("feeds") === null ? "the number of feeds is not known" : `about ${p.number("feeds", 2)} feeds a day`}${p.raw("between") === null ? "" : `, ${p.number("between", 2)} h apart`}${p.raw("eaten") === null ? "" : `; ${p.number("eaten", 2)} % of what was ordered was eaten`}${p.raw("share") === null ? "" : `, ${p.number("share", 2)} % of body mass a day`}.`,
+  "report-survival-question": (p: Given<{ species: string }>) =>
+    `How many ${p.text("species")}s lived?`,
+  "report-survival-answer": (
+    p: Given<{
+      died: number;
+      of: number;
+      day: number;
+      share: string;
+      left: number;
+      inCare: number;
+    }>,
+  ) =>
+    `${p.number("died")} of ${p.number("of")} died; ${p.number("left")} left alive and ${p.number("inCare")} are in care. By day ${p.number("day")} after admission ${p.text("share")} had died.`,
+  "report-diets": () =>
+    "What was fed: grams eaten, and the composition of the batches as mixed, weighed by what was eaten of each (per 100 g as fed).",
+  "report-diets-none": () => "No feed names a diet.",
+  "report-feeding-by-age": () =>
+    "Protocol and rhythm by age: medians over animals, of each animal's median whole feeding day. Ordered: feeds of the orders in force; eaten of ordered by weight, where refusals and orders are known.",
+  "report-feeding-by-age-none": () => "No whole feeding day of an animal of known age is recorded.",
+  "report-places": () =>
+    "Where they lived: animals and animal-days in each place, in the order in which animals come to it.",
+  "report-places-none": () => "The records have no table of housing, or no stay in it.",
+  "report-outcomes": () => "What became of the animals, by species and season of admission.",
+  "report-deaths": () =>
+    "Share that had died in care, by days since admission; leaving alive competes with dying (Aalen-Johansen estimate).",
+  "report-curve-drawn": (p: Given<{ animal: string }>) =>
+    `The longest record is drawn with the curves fitted to it: ${p.text("animal")}. The curves of every animal are on its own page.`,
+  "report-season-detail": () => "Models, checks and every pair of seasons stand in the appendix.",
   "report-table-of-pages": (p: Given<{ name: string }>) =>
     `Of every animal: the table "${p.text("name")}" of the animals' pages.`,
 

@@ -14,7 +14,7 @@ import {
 } from "./watch-history.js";
 import { type WatchOptions, watchSettings } from "./watch-options.js";
 import type { WatchedAnimal } from "./watched-animal.js";
-import type { WatchedDay, WatchedStatistic, WatchState } from "./watched-day.js";
+import type { WatchedDay, WatchedGroup, WatchedStatistic, WatchState } from "./watched-day.js";
 import { type ReadWeighing, WatchedSeason } from "./watched-season.js";
 
 export { averageWeight, sumAllowance } from "./running-animal.js";
@@ -28,10 +28,14 @@ export {
   type SuspectedChange,
   type UnweighedDay,
   type WatchedDay,
+  type WatchedGroup,
   type WatchedStatistic,
   type WatchState,
   watchedStatistics,
 } from "./watched-day.js";
+
+/** A season's animals weighed within so many days are its group. */
+const groupWithinD = 7;
 
 /** An animal last weighed longer ago is expected nothing of. */
 const expectWithinD = 14;
@@ -154,6 +158,7 @@ export function watchOn(
       });
       season.mixture.settle();
     }
+    if (expecting && options.seeGroup !== undefined) seeGroups(day, options.seeGroup);
     const states = new Map<WatchedSeason, WatchState>();
     const stateOf = (season: WatchedSeason) => {
       const state = states.get(season) ?? season.state();
@@ -186,15 +191,32 @@ export function watchOn(
     });
   }
 
+  /** What each season's animals show together, where two or more were weighed within a week. */
+  function seeGroups(day: number, seeGroup: (group: WatchedGroup) => void): void {
+    for (const [season, own] of seasons) {
+      const inCare = own.works.filter((w) => day - w.lastDay < groupWithinD && w.series.count >= 2);
+      if (inCare.length < 2) continue;
+      const change = own.commonChange();
+      if (change === null) continue;
+      seeGroup({
+        season,
+        day,
+        animals: inCare.map((w) => works.indexOf(w)),
+        evidence: Math.log1p(evidenceScale * Math.exp(change.evidence)),
+        since: Math.ceil(change.since),
+        missing: change.missing,
+        se: change.se,
+      });
+    }
+  }
+
   /** From its first weighing of the stretch on: later ones must not bend what it was on course for. */
   function foresee(animal: number, season: WatchedSeason, day: number): void {
     const w = works[animal]!;
     if (day < o.foreseeFromDay || foreseen.has(w) || w.count < fewestForeseen) return;
     foreseen.add(w);
-    const days = Array.from({ length: lastDay - day + 1 }, (_, k) => {
-      const { logMass, sd } = season.expectedAt(w, w.lastTime + k, 0);
-      return { logMass, sd };
-    });
+    const times = Array.from({ length: lastDay - day + 1 }, (_, k) => w.lastTime + k);
+    const days = season.weighingsAhead(w, times);
     options.seeForeseen?.({ animal, day, days });
   }
 

@@ -1,6 +1,6 @@
 import type { WeakGain } from "../../reference/expectation-prior.js";
 import type { PopulationSummary } from "../../reference/population-summary.js";
-import type { Foreseen, UnweighedDay, WatchState } from "./watched-day.js";
+import type { Foreseen, UnweighedDay, WatchedGroup, WatchState } from "./watched-day.js";
 
 /** What can be set of the watching of a group; the thresholds that ship go with the defaults. */
 export interface WatchOptions {
@@ -22,6 +22,8 @@ export interface WatchOptions {
   readonly expectFromDay?: number;
   /** Called, from that day on, for every animal weighed in the last 14 days but not that day. */
   readonly seeUnweighed?: (unweighed: UnweighedDay, state: WatchState) => void;
+  /** Called, from that day on, once a day for each season in which two or more were weighed of late. */
+  readonly seeGroup?: (group: WatchedGroup) => void;
   /** From this day on, an animal's first weighing also says what it was then on course for. */
   readonly foreseeFromDay?: number;
   /** Called once an animal, with every day from that weighing to the last day. */

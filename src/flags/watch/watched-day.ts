@@ -89,6 +89,20 @@ export interface Foreseen {
   readonly days: readonly Pick<Expected, "logMass" | "sd">[];
 }
 
+/** What a season's animals show together on one day. */
+export interface WatchedGroup {
+  readonly season: string;
+  readonly day: number;
+  /** Animals weighed within a week. */
+  readonly animals: readonly number[];
+  /** Evidence that all gain less from one day on, on the scale of "slowed gain". */
+  readonly evidence: number;
+  /** Number of that day; the share of the expected gain missing since then, and its error. */
+  readonly since: number;
+  readonly missing: number;
+  readonly se: number;
+}
+
 /** An animal's own value beside the centre of `n` contemporaries, `earlier` of earlier seasons. */
 export interface AmongContemporaries {
   readonly own: number;

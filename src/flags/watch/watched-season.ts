@@ -5,6 +5,7 @@ import {
   type WeakGain,
 } from "../../reference/expectation-prior.js";
 import { type PopulationSummary, summariseGroup } from "../../reference/population-summary.js";
+import { type CommonChange, commonChange } from "../../stats/state-space/common-change.js";
 import { slopeAt } from "../../stats/state-space/hat-slopes.js";
 import { pathAhead } from "../../stats/state-space/path-ahead.js";
 import { SlopeMixture } from "../../stats/state-space/slope-mixture.js";
@@ -17,6 +18,20 @@ const surpriseCut = 3.5;
 
 /** The size of the gain that wanders and differs is taken from no less than this. */
 const leastGain = 0.003;
+
+/**
+ * A fall of gain that all share is looked for over four weeks; shares of the expected gain
+ * that may be missing, before anything is seen. Common practice, no source.
+ */
+const sharedChange = {
+  lookBack: 28,
+  missing: [
+    { share: 0.15, weight: 0.3 },
+    { share: 0.25, weight: 0.4 },
+    { share: 0.45, weight: 0.3 },
+  ],
+  leastSlope: 0.002,
+};
 
 export interface ReadWeighing {
   /** Standardised surprise before the weighing was pulled in; NaN for an animal's first. */
@@ -67,6 +82,20 @@ export class WatchedSeason {
     return pathAhead(this.mixture, w.series, { times, scaleAt, of });
   }
 
+  /** Mean and standard deviation of ln mass of a weighing at these times. */
+  weighingsAhead(w: RunningAnimal, times: readonly number[]): Pick<Expected, "logMass" | "sd">[] {
+    const parts = this.pathAhead(w, times, "value");
+    return times.map((_, i) => {
+      let mean = 0;
+      let square = 0;
+      for (const p of parts) {
+        mean += p.weight * p.mean[i]!;
+        square += p.weight * (p.mean[i]! ** 2 + p.sd[i]! ** 2);
+      }
+      return { logMass: mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
+    });
+  }
+
   /** Takes in today's weighing; one far off is pulled in, so that a slip does not speak for days. */
   read(w: RunningAnimal, expected: Expected | null, scale: number): ReadWeighing {
     const j = w.count - 1;
@@ -82,6 +111,17 @@ export class WatchedSeason {
     const anew = w.source.anew?.[j] === 1;
     this.mixture.append(w.series, time[j]!, w.y[j]!, knownVariance[j]!, scale, serves, anew);
     return { surprise, expected };
+  }
+
+  /**
+   * Whether the gain of all fell short together from one day on: the change, in days of
+   * `WatchedAnimal.day`. The mixture must be settled.
+   */
+  commonChange(): CommonChange | null {
+    const members = this.works
+      .filter((w) => w.series.count >= 2)
+      .map((w) => ({ series: w.series, offset: w.source.day[0]! - w.source.time[0]! }));
+    return commonChange(this.mixture, members, sharedChange);
   }
 
   /** What has been seen of this season, for the seasons to come. */

@@ -1,9 +1,7 @@
 import type { DayAnswer } from "../../analysis/ask-day.js";
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
-import { noticeText } from "../../core/catalogue.js";
 import type { AnimalLevel } from "../../flags/levels/level.js";
 import { addDays, feedingDaySpan } from "../../units/calendar.js";
-import { screenWording } from "../../units/format.js";
 import { formatDate, formatInstant } from "../../units/format-date.js";
 import { hourMs } from "../../units/hour-ms.js";
 import type { BoardDue, BoardLevel, BoardPage } from "../section/board.js";
@@ -12,6 +10,7 @@ import { byWords, nextActs } from "./act-words.js";
 import { askedOfOthers } from "./asked-lines.js";
 import { boardRow, shownDays } from "./board-row.js";
 import { dayHeadline } from "./day-headline.js";
+import { firstLines } from "./first-lines.js";
 import { gainAxis } from "./gain-axis.js";
 import { sharedReasons } from "./shared-reasons.js";
 
@@ -42,7 +41,6 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
   const notUsed = analysis.records.setAside.length;
   const rowsNotUsed = notUsed === 0 ? null : say("day-rows-not-used", { n: notUsed });
   const others = askedOfOthers(analysis, new Set(inCare.keys()), until);
-  const wording = screenWording(zone);
   const shared = sharedReasons(levels, inCare, zone);
   return {
     year: analysis.onDay.slice(0, 4),
@@ -57,7 +55,7 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
       rowsNotUsed === null || options.recordsHref === undefined
         ? null
         : { href: options.recordsHref, text: rowsNotUsed },
-    first: [...analysis.records.aboutDay.map((n) => noticeText(n, wording)), ...shared.lines],
+    first: [...firstLines(analysis), ...shared.lines],
     headline: dayHeadline(levels, answer.shift),
     dueTitle: say("day-due"),
     due: dueOf(levels, zone),

@@ -6,10 +6,10 @@ import { screenWording } from "../../units/format.js";
 import { formatDate } from "../../units/format-date.js";
 import { animalPage } from "../animal/animal-page.js";
 import { flagLogTable, flagSeasonsTable, ofLatestSeason } from "../animal/flag-log-table.js";
+import { growthCurvePicture } from "../animal/growth-curve-picture.js";
 import { animalsTable } from "../day/animals-table.js";
 import { conversionTable } from "../day/conversion-table.js";
 import { flagsTable } from "../day/flags-table.js";
-import { gainsPicture } from "../day/gains-picture.js";
 import { feedingTable } from "../feeding/feeding-table.js";
 import { decisionsTable } from "../records/decisions-table.js";
 import {
@@ -21,12 +21,16 @@ import { doubtedFeedsTable } from "../records/doubted-feeds-table.js";
 import { recordsTable } from "../records/records-table.js";
 import { setAsideTable } from "../records/set-aside-table.js";
 import { slipsTable } from "../records/slips-table.js";
+import { seasonMassesPicture } from "../seasons/season-masses-picture.js";
 import {
-  comparisonSection,
   groupTables,
+  milestoneDetails,
   milestonesSection,
   phaseTable,
+  seasonDetails,
+  seasonsSection,
 } from "../seasons/season-sections.js";
+import { seasonSummaryTable } from "../seasons/season-summary-table.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import {
@@ -41,16 +45,20 @@ import {
   table,
   text,
 } from "../section/section.js";
+import { answersSection } from "./answers-section.js";
 import { citationsOf } from "./citations-of.js";
+import { dietsFedTable } from "./diets-fed-table.js";
+import { feedingByAgeTable } from "./feeding-by-age-table.js";
 import { growthTable } from "./growth-table.js";
 import { healthEventsTable } from "./health-events-table.js";
 import { limitsSection } from "./limits-section.js";
 import { methodsSection } from "./methods-section.js";
-import { summarySection } from "./summary-section.js";
+import { outcomesTables } from "./outcomes-tables.js";
+import { placesTable } from "./places-table.js";
 import { treatmentsTable } from "./treatments-table.js";
 
 export interface ReportInput {
-  readonly answer: Pick<ReportAnswer, "analysis" | "seasons" | "decisions" | "levels" | "shift">;
+  readonly answer: ReportAnswer;
   /** The date the report carries, YYYY-MM-DD; given, never read from a clock. */
   readonly reportDate: string;
   /** Version of this library. */
@@ -62,6 +70,9 @@ export interface ReportInput {
   /** What was left out of the records beforehand so that they name nobody; null where nothing was. */
   readonly peopleLeftOut: Notice | null;
 }
+
+/** The page of what was read, set aside, doubted and decided, beside the report. */
+export const recordsHref = "records.html";
 
 /** A report as sections, before any renderer. */
 export interface StudyReport {
@@ -86,37 +97,45 @@ export interface AnimalReport {
 }
 
 /**
- * Puts the husbandry report of a study together: summary, animals, growth,
- * feeding, health events, flags, comparison, records, methods, limits, data
- * dictionary, and the pages of the animals.
+ * Puts the husbandry report of a study together: two pages of answers; growth,
+ * feeding, housing, health and survival, milestones, seasons, flags and what was
+ * done; methods and tables in an appendix; and the pages of the animals and of the
+ * records.
  */
 export function studyReport(input: ReportInput): StudyReport {
   const { analysis, seasons, decisions } = input.answer;
   const { value } = analysis;
   const { animals } = value;
   const citations = citationsOf(analysis, seasons);
-  const records = section("Records", [
-    recordsTable(value),
-    setAsideTable(value),
-    slipsTable(value),
-    doubtedFeedsTable(value, value.series.animals),
-    decisionsTable(decisions, value.settings.zone),
-  ]);
   const sections: Section[] = [
-    summarySection(analysis, seasons.compared),
-    section("Animals", [animalsTable(value, animals), ...groupTables(seasons)]),
-    section("Growth", [growthTable(animals), phaseTable(seasons), ...gainCharts(value)]),
+    answersSection(input.answer, recordsHref),
+    growthSection(input.answer),
+    section("Feeding", [
+      dietsFedTable(input.answer.diets),
+      feedingByAgeTable(input.answer.feeding),
+    ]),
+    section("Housing", [placesTable(input.answer.places)]),
+    section("Health and survival", [
+      ...outcomesTables(input.answer.outcomes),
+      {
+        ...healthEventsTable(animals.filter((a) => a.inCare)),
+        name: "health-events-in-care",
+        whenEmpty: say("day-nobody"),
+      },
+    ]),
     milestonesSection(seasons),
-    section("Feeding", [feedingTable(animals), conversionTable(value, animals)]),
-    section("Health events", [healthEventsTable(animals)]),
+    seasonsSection(seasons, value.settings.zone),
     flagsSection(value),
-    comparisonSection(seasons, value.settings.zone),
-    records,
-    {
-      ...methodsSection(analysis),
-      sections: [section("Citations", [list(citations)])],
-    },
-    limitsSection(),
+    appendix(input, citations),
+  ];
+  const records = [
+    section("Records", [
+      recordsTable(value),
+      setAsideTable(value),
+      slipsTable(value),
+      doubtedFeedsTable(value, value.series.animals),
+      decisionsTable(decisions, value.settings.zone),
+    ]),
     dictionarySection(input.dictionary, input.spellings),
   ];
   const standingOf = (id: string) => {
@@ -141,10 +160,11 @@ export function studyReport(input: ReportInput): StudyReport {
     citations,
     sheetsOnly: [
       flagLogTable(value, { name: "flag-log-all-seasons" }),
-      ...tablesOfAnimals(pages, reportTables(sections)),
+      ...reportTables(records),
+      ...tablesOfAnimals(pages, reportTables([...sections, ...records])),
     ],
     animals: pages,
-    records: [records],
+    records,
   };
 }
 
@@ -162,24 +182,68 @@ function tablesAmong(blocks: readonly Block[]): Table[] {
   );
 }
 
-function gainCharts(value: StudyAnalysis) {
-  const inCare = value.animals.filter((a: AnimalAnalysis) => a.inCare);
-  const species = [...new Set(inCare.map((a) => a.species))];
-  if (species.length === 0) return [text("No animal is in care on the day looked at.")];
-  return species.map((each) => chartBlock(gainsPicture(value, { species: each })));
+/** Who came, the masses of the latest season over the others, and one curve a species. */
+function growthSection({ analysis, seasons, longest }: ReportInput["answer"]): Section {
+  const { value } = analysis;
+  const kinds = [...new Set(value.animals.map((a) => a.species))].sort();
+  const pictures = kinds.flatMap((species): Block[] => {
+    const season = lastSeason(value.animals.filter((a) => a.species === species));
+    const own = longest.find((a) => a.species === species && a.curves.length > 0);
+    return [
+      ...(season === null ? [] : [chartBlock(seasonMassesPicture(value, { species, season }))]),
+      ...(own === undefined
+        ? []
+        : [
+            chartBlock(growthCurvePicture(own)),
+            text(say("report-curve-drawn", { animal: animalLabel(own) })),
+          ]),
+    ];
+  });
+  const short = seasonSummaryTable(seasons.summaries, { short: true });
+  return section("Growth", [{ ...short, name: "arrivals-and-gains" }, ...pictures]);
+}
+
+/** The season of the animal admitted last. */
+function lastSeason(animals: readonly AnimalAnalysis[]): string | null {
+  const dated = animals.filter((a) => a.season !== null);
+  const admitted = (a: AnimalAnalysis) => a.series.animal.admittedAt ?? 0;
+  return [...dated].sort((a, b) => admitted(b) - admitted(a))[0]?.season ?? null;
 }
 
 function flagsSection(value: StudyAnalysis): Section {
   const flagged = value.animals.filter((a) => a.day !== null && a.day.raised.length > 0);
-  const { episodes } = value.flags.value;
   return section("Flags and what was done", [
     flagsTable(value),
-    { kind: "notices", notices: value.flags.notices },
     treatmentsTable(value, flagged),
     flagSeasonsTable(value),
-    text(say("report-flag-all-seasons", { episodes: episodes.length })),
-    flagLogTable(value, { of: ofLatestSeason(value) }),
   ]);
+}
+
+/** Methods, and the tables behind the pages before: for whoever wants to check a figure. */
+function appendix({ answer }: ReportInput, citations: readonly string[]): Section {
+  const { analysis, seasons } = answer;
+  const { value } = analysis;
+  const { animals } = value;
+  const { episodes } = value.flags.value;
+  return section("Appendix: methods and tables", [], {
+    id: "appendix",
+    sections: [
+      methodsSection(analysis),
+      section("Citations", [list(citations)]),
+      section("Animals", [animalsTable(value, animals), ...groupTables(seasons)]),
+      section("Growth of each animal", [growthTable(animals), phaseTable(seasons)]),
+      section("Feeding of each animal", [feedingTable(animals), conversionTable(value, animals)]),
+      section("Entries about health", [healthEventsTable(animals)]),
+      milestoneDetails(seasons),
+      seasonDetails(seasons),
+      section("Log of flags", [
+        { kind: "notices", notices: value.flags.notices },
+        text(say("report-flag-all-seasons", { episodes: episodes.length })),
+        flagLogTable(value, { of: ofLatestSeason(value) }),
+      ]),
+      limitsSection(),
+    ],
+  });
 }
 
 /**

@@ -36,32 +36,57 @@ export function phaseTable(seasons: SeasonResults): Table {
   return phaseSummaryTable(seasons.summaries);
 }
 
-/** Milestones of each species: all seasons together, then season by season. */
+/** When milestones were reached, species by species; the looks behind them are in the appendix. */
 export function milestonesSection(seasons: SeasonResults): Section {
   return section("Milestones", [], {
-    sections: seasons.milestones.map(({ species, all, bySeason }) => {
-      const { milestones } = all.value;
-      if (milestones.length === 0) {
-        return section(species, [text(say("report-milestones-none", { species }))]);
-      }
-      const blocks: Block[] = [
-        milestonesTable(all),
-        milestoneComparisonTable(all),
-        chartBlock(milestoneSeasonsPicture(species, bySeason)),
-        milestoneSeasonsTable(species, bySeason),
-        ...milestones.flatMap((m): Block[] => [
-          chartBlock(milestonePicture(m)),
-          { kind: "notices", notices: m.sentences },
-        ]),
-      ];
-      return section(species, blocks);
-    }),
+    sections: seasons.milestones.map(({ species, all, bySeason }) =>
+      all.value.milestones.length === 0
+        ? section(species, [text(say("report-milestones-none", { species }))])
+        : section(species, [
+            milestonesTable(all),
+            chartBlock(milestoneSeasonsPicture(species, bySeason)),
+          ]),
+    ),
   });
 }
 
-/** Seasons compared: the answer in words, the decision's numbers, and where the curves part. */
-export function comparisonSection(seasons: SeasonResults, zone: string): Section {
-  const heading = "Comparison of seasons";
+/** The same season by season, and each milestone by itself. */
+export function milestoneDetails(seasons: SeasonResults): Section {
+  return section("Milestones in detail", [], {
+    sections: seasons.milestones
+      .filter(({ all }) => all.value.milestones.length > 0)
+      .map(({ species, all, bySeason }) =>
+        section(species, [
+          milestoneComparisonTable(all),
+          milestoneSeasonsTable(species, bySeason),
+          ...all.value.milestones.flatMap((m): Block[] => [
+            chartBlock(milestonePicture(m)),
+            { kind: "notices", notices: m.sentences },
+          ]),
+        ]),
+      ),
+  });
+}
+
+/** Seasons compared: the answer in words, every animal by season, the mean curves. */
+export function seasonsSection(seasons: SeasonResults, zone: string): Section {
+  if (seasons.compared.length === 0) {
+    return section("Seasons", [text(say("report-one-season"))]);
+  }
+  return section("Seasons", [], {
+    sections: seasons.compared.map(({ comparison, curves, window }) =>
+      section(comparison.value.species, [
+        seasonLead(comparison, window, zone),
+        chartBlock(seasonAnimalsPicture(comparison)),
+        ...(curves.value.curves.length === 0 ? [] : [chartBlock(seasonCurvesPicture(curves))]),
+        text(say("report-season-detail")),
+      ]),
+    ),
+  });
+}
+
+/** The decision's numbers, its checks, every pair of seasons, and changes of protocol. */
+export function seasonDetails(seasons: SeasonResults): Section {
   const changes = seasons.changes.map(({ species, day, what, change }) =>
     section(say("report-change", { species, day: formatDate(day) }), [
       ...(what === null ? [] : [text(what)]),
@@ -69,22 +94,16 @@ export function comparisonSection(seasons: SeasonResults, zone: string): Section
       protocolChangeTable(change),
     ]),
   );
-  if (seasons.compared.length === 0) {
-    return section(heading, [text(say("report-one-season"))], { sections: changes });
-  }
-  return section(heading, [], {
+  return section("Seasons in detail", [], {
     sections: seasons.compared
-      .map(({ comparison, curves, window }) =>
+      .map(({ comparison, curves }) =>
         section(comparison.value.species, [
-          seasonLead(comparison, window, zone),
-          chartBlock(seasonAnimalsPicture(comparison)),
           { kind: "notices", notices: comparison.value.sentences },
           chartBlock(seasonsPicture(comparison)),
           seasonComparisonTable(comparison),
           seasonPairsTable(comparison),
           seasonChecksTable(comparison),
           seasonSlopesTable(comparison),
-          ...(curves.value.curves.length === 0 ? [] : [chartBlock(seasonCurvesPicture(curves))]),
           seasonCurvesTable(curves),
           seasonCurveDifferencesTable(curves),
           { kind: "notices", notices: curves.value.sentences },

@@ -6,6 +6,8 @@ import { spreadCell } from "../section/spread-cell.js";
 
 export interface SeasonSummaryTableOptions {
   readonly species?: string;
+  /** Without outcomes and without what is missing. Default: all. */
+  readonly short?: boolean;
 }
 
 /**
@@ -38,14 +40,18 @@ export function seasonSummaryTable(
       { title: "Gain on milk", unit: "g/d" },
       { title: "Gain on milk and solids", unit: "g/d" },
       { title: "Gain on solids", unit: "g/d" },
-      ...outcomes.map((title) => ({
-        title: `${title.slice(0, 1).toUpperCase()}${title.slice(1)}`,
-        align: "number" as const,
-      })),
-      { title: "Days in care", align: "number" },
-      { title: "of these not weighed", align: "number" },
-      { title: "Feeds", align: "number", digits: 6 },
-      { title: "of these unknown", align: "number", digits: 6 },
+      ...(options.short
+        ? []
+        : [
+            ...outcomes.map((title) => ({
+              title: `${title.slice(0, 1).toUpperCase()}${title.slice(1)}`,
+              align: "number" as const,
+            })),
+            { title: "Days in care", align: "number" as const },
+            { title: "of these not weighed", align: "number" as const },
+            { title: "Feeds", align: "number" as const, digits: 6 },
+            { title: "of these unknown", align: "number" as const, digits: 6 },
+          ]),
     ],
     shown.map((g) => [
       ...groupCells(g, summaries, options),
@@ -56,11 +62,15 @@ export function seasonSummaryTable(
       gainIn(g, "milk"),
       gainIn(g, "mixed"),
       gainIn(g, "solids"),
-      ...outcomes.map((each) => g.outcomes.find((o) => o.outcome === each)?.n ?? 0),
-      g.missing.daysInCare,
-      g.missing.daysNotWeighed,
-      g.missing.feeds,
-      g.missing.feedsUnknown,
+      ...(options.short
+        ? []
+        : [
+            ...outcomes.map((each) => g.outcomes.find((o) => o.outcome === each)?.n ?? 0),
+            g.missing.daysInCare,
+            g.missing.daysNotWeighed,
+            g.missing.feeds,
+            g.missing.feedsUnknown,
+          ]),
     ]),
     "No animal.",
   );

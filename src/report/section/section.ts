@@ -33,6 +33,8 @@ export type Block =
 export interface TextBlock {
   readonly kind: "text";
   readonly text: string;
+  /** Where it leads, on a page. */
+  readonly href?: string;
 }
 
 export interface ListBlock {
@@ -132,7 +134,11 @@ export function section(
 }
 
 /** Makes a block of paragraphs. */
-export const text = (words: string): TextBlock => ({ kind: "text", text: words });
+export const text = (words: string, href?: string): TextBlock => ({
+  kind: "text",
+  text: words,
+  ...(href === undefined ? {} : { href }),
+});
 
 /** Makes a list with bullets. */
 export const list = (items: readonly string[]): ListBlock => ({ kind: "list", items });

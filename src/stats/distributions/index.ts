@@ -7,6 +7,7 @@ export { gammaCumulative, gammaDensity, gammaQuantile } from "./gamma.js";
 export { mixedTHalfWidth } from "./mixed-t-half-width.js";
 export { noncentralTCumulative, noncentralTQuantile } from "./noncentral-t.js";
 export { normalCumulative, normalDensity, normalLogCumulative, normalQuantile } from "./normal.js";
+export type * from "./normal-mixture.js";
 export { poissonCumulative, poissonDensity, poissonQuantile } from "./poisson.js";
 export type * from "./solve-quantile.js";
 export { studentTCumulative, studentTDensity, studentTQuantile } from "./student-t.js";

@@ -10,6 +10,7 @@ export const priorSeed = 15_202;
 export const heldOutSeed = 15_303;
 export const forecastSeed = 15_404;
 export const gainSeed = 15_505;
+export const togetherSeed = 15_606;
 
 const base: World = {
   name: "hard",

@@ -71,7 +71,7 @@ nav.contents ol { columns: 2; column-gap: 2rem; padding-left: 1.5rem; }
   :root { color-scheme: light; ${tokens("light")} --paper: #fff; }
   body { font-size: 10pt; } main, header.top, footer.end { max-width: none; padding: 0; }
   details.code, nav.contents, .skip, .screen-only { display: none; } tbody .short { white-space: normal; }
-  table.many, table.many caption { font-size: 6.5pt; } table.many th, table.many td { padding: 1px 2px; white-space: normal; overflow-wrap: anywhere; } table.many .together { white-space: normal; }
+  table.many, table.many caption { font-size: 6.5pt; } table.many th, table.many td { padding: 1px 2px; white-space: normal; } table.dense, table.dense caption { font-size: 5.5pt; } table.breaks th, table.breaks td { overflow-wrap: anywhere; } table.many .together { white-space: normal; }
   tbody .long, tbody th.long { min-width: 0; }
   figure, tr, .caution { break-inside: avoid; } h1, h2, h3, h4 { break-after: avoid; } thead { display: table-header-group; }
   caption, thead, thead tr, tbody tr:first-child { break-after: avoid; }

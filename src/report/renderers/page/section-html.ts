@@ -50,7 +50,9 @@ export function blockHtml(block: Block, id: string, options: SectionHtmlOptions 
   const { wording = screenWording(), year } = options;
   switch (block.kind) {
     case "text":
-      return paragraphs(block.text, year);
+      return block.href === undefined
+        ? paragraphs(block.text, year)
+        : `<p><a href="${escapeHtml(block.href)}">${htmlText(block.text, year)}</a></p>`;
     case "list":
       return `<ul>${block.items.map((item) => `<li>${htmlText(item, year)}</li>`).join("")}</ul>`;
     case "caution":
@@ -122,11 +124,28 @@ export function tableHtml(table: Table, options: SectionHtmlOptions = {}): strin
     reasons.length === 0
       ? ""
       : `<ol class="reasons">${reasons.map((each) => `<li>${htmlText(each, year)}</li>`).join("")}</ol>`;
-  return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table${table.columns.length > mostColumns ? ' class="many"' : ""}><caption>${htmlText(table.caption, year)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table${widthClass(table)}><caption>${htmlText(table.caption, year)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
 }
 
 /** More columns than these are set small on paper, where nothing scrolls. */
 const mostColumns = 9;
+/** Letters that fit side by side at 6.5 and at 5.5 points between the margins of A4 and Letter. */
+const fitSmall = 125;
+const fitSmallest = 150;
+
+/** On paper no word breaks while the longest words of all columns fit side by side. */
+function widthClass(table: Table): string {
+  if (table.columns.length <= mostColumns) return "";
+  const letters = table.columns.reduce((sum, column, at) => {
+    const words = [
+      `${column.title} ${column.unit ?? ""}`,
+      ...table.rows.map((r) => cellText(r[at] ?? null, column)),
+    ].flatMap((each) => each.split(/[ -]/));
+    return sum + Math.max(...words.map((w) => w.length)) + 1;
+  }, 0);
+  const look = letters > fitSmallest ? " dense breaks" : letters > fitSmall ? " dense" : "";
+  return ` class="many${look}"`;
+}
 
 /**
  * A chart as a figure in the page's colours: drawn for wide and for narrow
