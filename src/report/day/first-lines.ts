@@ -9,7 +9,8 @@ import { screenWording } from "../../units/format.js";
 export function firstLines(analysis: StudyAnalysis): string[] {
   const wording = screenWording(analysis.settings.zone);
   const shared = analysis.flags.notices.filter(
-    (n) => n.code.startsWith("shared-") || n.code === "rival-scale-check",
+    (n) =>
+      n.level === "problem" && (n.code.startsWith("shared-") || n.code === "rival-scale-check"),
   );
   const { together, sharedCauses } = analysis.flags.value;
   return [
