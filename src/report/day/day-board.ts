@@ -65,7 +65,7 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
         from: addDays(analysis.onDay, -shownDays),
         to: analysis.onDay,
       }),
-      gain: say("day-column-gain", { days: 7 }),
+      gain: say("day-column-gain", { days: analysis.gainDays }),
       eaten: say("day-column-eaten"),
       signs: say("day-column-signs"),
     },
