@@ -107,8 +107,9 @@ function readSheet(
 }
 
 function readCell(cell: Cell | undefined, from1904: boolean, xlsx: WorkbookPackage): GridCell {
-  if (cell === undefined || cell.v === undefined || cell.v === null) return null;
-  if (cell.t === "e") return null;
+  if (cell === undefined) return null;
+  if (cell.t === "e") return errorNames[Number(cell.v)] ?? "#ERROR!";
+  if (cell.v === undefined || cell.v === null) return null;
   if (cell.t === "n" && typeof cell.v === "number") {
     const format = typeof cell.z === "string" ? cell.z : "";
     if (format !== "" && format !== "General" && xlsx.SSF.is_date(format)) {
@@ -125,6 +126,21 @@ function readCell(cell: Cell | undefined, from1904: boolean, xlsx: WorkbookPacka
   if (cell.v instanceof Date) return { when: cell.v.toISOString().slice(0, 19).replace("T", " ") };
   return String(cell.v);
 }
+
+/**
+ * Errors by their number in a file ([MS-XLS] 2.5.10, BErr), as the sheet shows them:
+ * what failed is no blank cell. Newer ones have no number here and keep no name.
+ */
+const errorNames: Readonly<Record<number, string>> = {
+  0: "#NULL!",
+  7: "#DIV/0!",
+  15: "#VALUE!",
+  23: "#REF!",
+  29: "#NAME?",
+  36: "#NUM!",
+  42: "#N/A",
+  43: "#GETTING_DATA",
+};
 
 /**
  * A serial date as local text. Day 1 is 1900-01-01, or day 0 is 1904-01-01; the

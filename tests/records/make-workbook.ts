@@ -8,6 +8,8 @@ export interface SheetSketch {
   readonly merged?: readonly string[];
   readonly hiddenRows?: readonly number[];
   readonly hidden?: boolean;
+  /** Cells that hold an error of the spreadsheet, by its number in the file: { D2: 23 } is #REF!. */
+  readonly errors?: Readonly<Record<string, number>>;
 }
 
 // biome-ignore lint/suspicious/noExplicitAny: the workbook library is used through a few calls only
@@ -30,6 +32,7 @@ export function makeWorkbook(
         if (x !== null && typeof x === "object") sheet[xlsx.utils.encode_cell({ r, c })].z = x.z;
       });
     });
+    for (const [cell, v] of Object.entries(sketch.errors ?? {})) sheet[cell] = { t: "e", v };
     if (sketch.merged !== undefined)
       sheet["!merges"] = sketch.merged.map((m) => xlsx.utils.decode_range(m));
     if (sketch.hiddenRows !== undefined) {

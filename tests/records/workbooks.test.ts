@@ -3,12 +3,14 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { deflateRawSync } from "node:zlib";
 import fc from "fast-check";
+import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { openWorkbookApart } from "../../src/records/files/open-workbook-apart.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import { openWorkbook, serialText } from "../../src/records/open-workbook.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 import { workbookLimits } from "../../src/records/workbook-limits.js";
+import { buildSeries } from "../../src/series/build-series.js";
 import { makeWorkbook, type SheetSketch, serial, type Value } from "./make-workbook.js";
 import { animalsCsv, inputs, settings, short, type Texts, weighingsCsv } from "./small-study.js";
 
@@ -37,6 +39,40 @@ const expected = [
 const got = (s: ReturnType<typeof read>) => s.tables.weighings.map((w) => [w.at, w.massG]);
 
 describe("workbooks", () => {
+  it.each([
+    [23, "#REF!"],
+    [7, "#DIV/0!"],
+    [42, "#N/A"],
+    [15, "#VALUE!"],
+  ])("keep an error of the spreadsheet (%i, %s): no tare of zero, no blank", (code, word) => {
+    for (const format of ["xlsx", "biff8"] as const) {
+      const weighings = { rows: weighingRows, errors: { D2: code, C3: code } };
+      const book = makeWorkbook({ animals, weighings }, { format });
+      const s = read(
+        { [format === "xlsx" ? "r.xlsx" : "r.xls"]: book },
+        { blank_tare_is_zero: true },
+      );
+      // Without its mass a row is set aside; without its tare it stays, and stands for no day.
+      expect(s.setAside.map((row) => [row.line, row.column, row.value])).toEqual([
+        [3, "mass_g", word],
+      ]);
+      const first = s.tables.weighings.find((w) => w.origin.line === 2)!;
+      expect([first.massG, first.tareG, first.unread?.["tareG"]]).toEqual([2350, null, word]);
+      expect(buildSeries(s).animals[0]!.weighings[0]!.netG).toBeNull();
+    }
+  });
+
+  it("keeps an error that the workbook library does not know", () => {
+    const book = makeWorkbook({ animals, weighings: { rows: weighingRows, errors: { D2: 23 } } });
+    const parts = unzipSync(book);
+    const name = "xl/worksheets/sheet2.xml";
+    parts[name] = strToU8(strFromU8(parts[name]!).replace("#REF!", "#SPILL!"));
+    expect(strFromU8(parts[name])).toContain("#SPILL!");
+    const s = read({ "r.xlsx": zipSync(parts) }, { blank_tare_is_zero: true });
+    const first = s.tables.weighings.find((w) => w.origin.line === 2)!;
+    expect([first.tareG, first.unread?.["tareG"]]).toEqual([null, "#ERROR!"]);
+  });
+
   it("are read as XLSX, XLS and ODS alike, to the minute in the study's zone", () => {
     for (const format of ["xlsx", "biff8", "ods"] as const) {
       const name =

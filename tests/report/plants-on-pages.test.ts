@@ -21,7 +21,7 @@ interface Case extends Plant {
 
 const times = "07:00 10:00 13:00 16:00 19:00 22:00 01:00 04:00";
 const calmRows = times.split(" ").map((time) => `${time} 140 g milk`);
-const order = "ID,2025-05-01 06:00,,milk,140,8";
+const order = "ID,2025-05-03 06:00,,milk,140,8";
 const plan = (line: string): Plant => ({ add: { plans: [line] } });
 const inPlaceOf = (...plans: string[]): Plant => ({ put: { plans } });
 const sign = (...lines: string[]): Plant => ({
@@ -446,6 +446,20 @@ describe("what a keeper writes otherwise, on the pages", () => {
       if (rows !== undefined) expect(planted.rows(id)).toEqual(rows);
     },
   );
+
+  it("says in the first sentences who gets nothing by mouth, and whose orders must be asked about", () => {
+    const at = (name: string) => nameOf(all.findIndex(([each]) => each === name));
+    for (const page of ["hand-over", "day"] as const) {
+      const [, nilNames = "", askNames = ""] =
+        /Nothing by mouth for ([^.]*)\. Ask what is ordered for ([^.]*)\./.exec(
+          planted.headline(page),
+        ) ?? [];
+      expect(nilNames).not.toBe("");
+      // Three names, and how many others.
+      expect(nilNames).toMatch(/and \d+ others?$/);
+      expect(askNames).not.toContain(at("fasting, from an hour before the last feed"));
+    }
+  });
 
   it("whatever is said of one names no other in its block", () => {
     for (let i = 0; i < all.length; i++)

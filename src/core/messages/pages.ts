@@ -17,6 +17,8 @@ export const pageMessages = {
   "day-unjudged": (p: Given<{ n: number; of: number }>) => `${ofAll(p)} cannot be judged yet.`,
   "day-calm": (p: Given<{ n: number }>) =>
     `Nothing is raised in the records of the ${p.raw("n") === 1 ? "animal" : `${p.number("n")} animals`} in care.`,
+  "day-nil-for": (p: Given<{ names: readonly string[] }>) =>
+    `Nothing by mouth for ${p.list("names")}.`,
   "day-orders": (p: Given<{ names: readonly string[] }>) =>
     `Ask what is ordered for ${p.list("names")}.`,
   "day-nobody": () => "No animal is in care on this day.",

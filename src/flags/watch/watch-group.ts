@@ -215,10 +215,8 @@ export function watchOn(
     const w = works[animal]!;
     if (day < o.foreseeFromDay || foreseen.has(w) || w.count < fewestForeseen) return;
     foreseen.add(w);
-    const days = Array.from({ length: lastDay - day + 1 }, (_, k) => {
-      const { logMass, sd } = season.expectedAt(w, w.lastTime + k, 0);
-      return { logMass, sd };
-    });
+    const times = Array.from({ length: lastDay - day + 1 }, (_, k) => w.lastTime + k);
+    const days = season.weighingsAhead(w, times);
     options.seeForeseen?.({ animal, day, days });
   }
 

@@ -82,6 +82,20 @@ export class WatchedSeason {
     return pathAhead(this.mixture, w.series, { times, scaleAt, of });
   }
 
+  /** Mean and standard deviation of ln mass of a weighing at these times. */
+  weighingsAhead(w: RunningAnimal, times: readonly number[]): Pick<Expected, "logMass" | "sd">[] {
+    const parts = this.pathAhead(w, times, "value");
+    return times.map((_, i) => {
+      let mean = 0;
+      let square = 0;
+      for (const p of parts) {
+        mean += p.weight * p.mean[i]!;
+        square += p.weight * (p.mean[i]! ** 2 + p.sd[i]! ** 2);
+      }
+      return { logMass: mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
+    });
+  }
+
   /** Takes in today's weighing; one far off is pulled in, so that a slip does not speak for days. */
   read(w: RunningAnimal, expected: Expected | null, scale: number): ReadWeighing {
     const j = w.count - 1;

@@ -5,6 +5,9 @@ import { say } from "../section/say.js";
 /** More names than this are counted. */
 const mostNamed = 3;
 
+/** Nothing by mouth, ordered in so many words, leaves nothing to ask. */
+const plainNil: ReadonlySet<string> = new Set(["order-nil-by-mouth", "order-nil-from"]);
+
 /**
  * The day in one or two sentences: who is in danger, then how many need what, and
  * whose orders must be asked about though nothing is raised of the animal itself.
@@ -39,13 +42,17 @@ export function dayHeadline(levels: readonly AnimalLevel[], shift: ShiftPlan | n
     ...(measures === 0 ? [] : [say("day-measures", { n: measures, of })]),
     ...(unjudged === 0 ? [] : [say("day-unjudged", { n: unjudged, of })]),
   ];
+  const orderOf = (l: AnimalLevel) =>
+    shift?.animals.find((s) => s.animalId === l.animalId)?.order ?? null;
+  const nil = levels.filter((l) => orderOf(l)?.state === "nothing by mouth");
   const askedFor = levels.filter(
     (l) =>
       l.level !== "danger" &&
-      shift?.animals
-        .find((s) => s.animalId === l.animalId)
-        ?.order.said.some((n) => n.level !== "info"),
+      orderOf(l)?.said.some((n) => n.level !== "info" && !plainNil.has(n.code)),
   );
-  const orders = askedFor.length === 0 ? [] : [say("day-orders", { names: named(askedFor) })];
+  const orders = [
+    ...(nil.length === 0 ? [] : [say("day-nil-for", { names: named(nil) })]),
+    ...(askedFor.length === 0 ? [] : [say("day-orders", { names: named(askedFor) })]),
+  ];
   return [...(said.length === 0 ? [say("day-calm", { n: of })] : said), ...orders].join(" ");
 }
