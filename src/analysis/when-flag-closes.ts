@@ -83,6 +83,7 @@ function tryCourse(
     {
       from: episode?.openedOn ?? last.feedingDay,
       to: until,
+      together: false,
       phaseOn: (id, day) =>
         phaseAt(
           phases.get(id) ?? [],

@@ -77,7 +77,7 @@ function wordsOf(data: AnimalCourseData): ChartText {
     new Date(Math.floor(localNumber(at, data.zone) / dayMs) * dayMs).toISOString().slice(0, 10);
   const { change, expected, missing, others } = data;
   const parts = [
-    `${formatDays(day(data.from), day(data.to))}, n = ${n}.`,
+    `${formatDays(day(data.from), day(data.to))}, n = ${n}. Daily masses; the gain is their slope.`,
     others == null || others.masses.length + others.massDots.length === 0
       ? ""
       : others.masses.length === 0

@@ -24,6 +24,7 @@ import {
 } from "./replay-flags.js";
 import { defaultRuleLimits, type RuleLimits } from "./rules/rule-limits.js";
 import { sharedNotices } from "./shared-notices.js";
+import { sharedSigns } from "./shared-signs.js";
 import {
   averageWeight,
   type PerStatistic,
@@ -132,6 +133,7 @@ export function findFlags(
     diagnostics: {},
     notices: [
       ...sharedNotices(study, onDay),
+      ...sharedSigns(value.animals),
       notice("flags-no-diagnosis", "caution"),
       budgetNotice(
         budget,

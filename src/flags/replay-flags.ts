@@ -54,6 +54,8 @@ export interface ReplayOptions extends LongWork {
   readonly intakeOf?: (animalId: string) => readonly IntakeDay[] | undefined;
   /** Animals whose record ended earlier stay in the reference. Default true. */
   readonly earlierSeasons?: boolean;
+  /** Whether seasons that are short together are looked for on the days handed back. Default true. */
+  readonly together?: boolean;
 }
 
 /** The list of one day. */
@@ -182,6 +184,8 @@ export function replayFlagsOn(
         const found = { expected, state, lastDay: source.day[index]!, weighed: null };
         unweighed.set(`${source.id} ${day}`, found);
       },
+    };
+    const grouped = {
       seeGroup: (group: WatchedGroup) => {
         const found = shortTogether(species.species, group, (i) => species.animals[i]!.id);
         if (found !== null) together.push(found);
@@ -194,7 +198,11 @@ export function replayFlagsOn(
     };
     const before = history === null || history === "begin" ? null : history.get(species.species);
     const go = history === null ? null : (before ?? "begin");
-    const asked = { ...expectations, ...foreseeing };
+    const asked = {
+      ...expectations,
+      ...foreseeing,
+      ...(options.together === false ? {} : grouped),
+    };
     const watch = watchOn(go, species.animals, lastNumber, asked, (seen, state) => {
       const source = species.animals[seen.animal]!;
       const entry: Found = { id: source.id, seen, state, dayOfIndex: (i) => source.day[i]! };

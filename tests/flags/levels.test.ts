@@ -52,6 +52,7 @@ describe("levels", () => {
     ["convulsion", "once", "convulsion", "do not feed until spoken"],
     ["hydration", "12 %", "dehydrated", "call now, feed as ordered"],
     ["note", "temp 95.1 F, gave warm bottle", "cold", "do not feed until spoken"],
+    ["note", "both pups cold, 36.1 C", "cold", "do not feed until spoken"],
     ["exam", "bg 32, gave dextrose", "glucose", "call now, feed as ordered"],
     [
       "note",

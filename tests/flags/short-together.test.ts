@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { noticeText } from "../../src/core/catalogue.js";
 import { seededRandom } from "../../src/core/random.js";
-import { replayFlags } from "../../src/flags/replay-flags.js";
+import { replayFlags, replayFlagsOn } from "../../src/flags/replay-flags.js";
 import { groupThreshold } from "../../src/flags/watch/short-together.js";
 import type { StudySeries } from "../../src/series/animal-series.js";
 import { addDays, daysBetween } from "../../src/units/calendar.js";
@@ -72,7 +72,13 @@ describe("a season whose animals are all short together", () => {
         daily: s.daily.filter((r) => r.at < start + 41 * day),
       })),
     };
-    expect(onDay(study, 40).together).toEqual(onDay(cut, 40).together);
+    const cold = onDay(study, 40).together;
+    expect(cold).toEqual(onDay(cut, 40).together);
+    // Going on from the watch of an earlier day changes nothing.
+    const to = (d: number) => ({ from: addDays("2025-05-01", d), to: addDays("2025-05-01", d) });
+    const { history } = replayFlagsOn("begin", study, to(36));
+    expect(replayFlagsOn(history, study, to(40)).replay.days[0]!.together).toEqual(cold);
+    expect(cold).toHaveLength(1);
   });
 
   it("is found in a world of another make, and healthy seasons seldom are", () => {

@@ -146,7 +146,8 @@ const sizes = [
 describe.each(sizes)("two sheets: %s", (_, count, days) => {
   beforeAll(() => fillIn(pups(count, days)));
 
-  it.each(notebooks)("%s runs at the first try", async (name) => {
+  // Barer ones are run with the odd studies.
+  it.each(count === 5 ? notebooks : [])("%s runs at the first try", async (name) => {
     let shown = 0;
     await runByFunction(ownNotebook(own(name), folder), (thing) => {
       expect(Object.keys(displayBundle(thing)).length).toBeGreaterThan(0);

@@ -6,6 +6,7 @@ import { noticeText } from "../../src/core/catalogue.js";
 import { planShift } from "../../src/planning/plan-shift.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 import { animalPage } from "../../src/report/animal/animal-page.js";
+import { firstLines } from "../../src/report/day/first-lines.js";
 import { flagsTable } from "../../src/report/day/flags-table.js";
 import { handOverSection } from "../../src/report/day/hand-over.js";
 import { sectionText } from "../../src/report/section/plain-text.js";
@@ -167,4 +168,20 @@ it("limits, instructions and answers that would never be used stand in the first
   const said = value.records.aboutDay.map((n) => noticeText(n)).join("\n");
   for (const name of ["glucose_danger", "glucos_look", "heat", "chilly"])
     expect(said).toContain(`"${name}"`);
+});
+
+it("what several animals share stands before what is said of each, on the board and at the change of shift", async () => {
+  const linesWith = async (...observations: string[]) => {
+    const files = dullStudy({ add: { observations: observations.join("\n").concat("\n") } });
+    const inputs = Object.entries(files).map(([path, text]) => ({
+      path,
+      bytes: Buffer.from(text),
+    }));
+    const study = parseStudy(inputs);
+    return firstLines((await analyse(study, { onDay: "2025-05-10", curves: [] })).value);
+  };
+  const cold = (id: string) => `${id},2025-05-10 18:30,temperature,36.1 C,,`;
+  expect(await linesWith(cold("P1"))).toEqual([]);
+  const [first] = await linesWith(cold("P1"), cold("P2"));
+  expect(first).toMatch(/^2 of 2 animals on one day: cold \(Bramble and Thistle\)\. Look first at/);
 });

@@ -60,15 +60,15 @@ export const levelMessages = {
       animal: string;
       hours: number;
       from: number;
-      usual: number;
+      limit: number;
       refused: number;
       running: boolean;
       danger: boolean;
     }>,
   ) =>
     p.raw("refused") !== 0
-      ? `${p.raw("danger") ? "Danger, not eating" : "Second look, not eating"}: ${p.text("animal")} ate nothing of ${p.count("refused", "feed")} ${p.raw("running") ? "since" : "from"} ${p.instant("from")}, ${p.number("hours", 3)} h (usual: every ${p.number("usual", 2)} h).`
-      : `${p.raw("danger") ? "Danger, no feed" : "Second look, a feed missed or not written"}: no feed of ${p.text("animal")} is written for ${p.number("hours", 3)} h ${p.raw("running") ? "since" : "from"} ${p.instant("from")} (usual: every ${p.number("usual", 2)} h). Ask whether it was fed.`,
+      ? `${p.raw("danger") ? "Danger, not eating" : "Second look, not eating"}: ${p.text("animal")} ate nothing of ${p.count("refused", "feed")} ${p.raw("running") ? "since" : "from"} ${p.instant("from")}, ${p.number("hours", 3)} h.`
+      : `${p.raw("danger") ? "Danger, no feed" : "Second look, a feed missed or not written"}: no feed of ${p.text("animal")} is written for ${p.number("hours", 3)} h ${p.raw("running") ? "since" : "from"} ${p.instant("from")} (${p.raw("danger") ? "a danger" : "looked at"} beyond ${p.number("limit", 3)} h, by its own feeds and order). Ask whether it was fed.`,
   "level-feed-above": (
     p: Given<{
       animal: string;

@@ -1,9 +1,7 @@
 import type { DayAnswer } from "../../analysis/ask-day.js";
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
-import { noticeText } from "../../core/catalogue.js";
 import type { AnimalLevel } from "../../flags/levels/level.js";
 import { addDays, feedingDaySpan } from "../../units/calendar.js";
-import { screenWording } from "../../units/format.js";
 import { formatDate, formatInstant } from "../../units/format-date.js";
 import { hourMs } from "../../units/hour-ms.js";
 import type { BoardDue, BoardLevel, BoardPage } from "../section/board.js";
@@ -12,6 +10,7 @@ import { byWords, nextActs } from "./act-words.js";
 import { askedOfOthers } from "./asked-lines.js";
 import { boardRow, shownDays } from "./board-row.js";
 import { dayHeadline } from "./day-headline.js";
+import { firstLines } from "./first-lines.js";
 import { gainAxis } from "./gain-axis.js";
 
 const dueHours = 12;
@@ -41,7 +40,6 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
   const notUsed = analysis.records.setAside.length;
   const rowsNotUsed = notUsed === 0 ? null : say("day-rows-not-used", { n: notUsed });
   const others = askedOfOthers(analysis, new Set(inCare.keys()), until);
-  const wording = screenWording(zone);
   return {
     year: analysis.onDay.slice(0, 4),
     title: say("day-title", { study: analysis.title }),
@@ -55,11 +53,7 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
       rowsNotUsed === null || options.recordsHref === undefined
         ? null
         : { href: options.recordsHref, text: rowsNotUsed },
-    first: [
-      ...analysis.records.aboutDay,
-      ...analysis.flags.value.together.map((t) => t.sentence),
-      ...analysis.flags.value.sharedCauses.map((c) => c.sentence),
-    ].map((n) => noticeText(n, wording)),
+    first: firstLines(analysis),
     headline: dayHeadline(levels, answer.shift),
     dueTitle: say("day-due"),
     due: dueOf(levels, zone),

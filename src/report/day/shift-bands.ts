@@ -1,5 +1,4 @@
 import type { DayAnswer } from "../../analysis/ask-day.js";
-import { noticeText } from "../../core/catalogue.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate, formatTime } from "../../units/format-date.js";
 import { hourMs } from "../../units/hour-ms.js";
@@ -7,6 +6,7 @@ import { say } from "../section/say.js";
 import type { ShiftPage } from "../section/shift.js";
 import { askedOfOthers } from "./asked-lines.js";
 import { dayHeadline } from "./day-headline.js";
+import { firstLines } from "./first-lines.js";
 import { shiftBand } from "./shift-band.js";
 
 const halfDayMs = 12 * hourMs;
@@ -55,7 +55,7 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
     ],
     rowsNotUsed:
       rows === null || recordsHref === undefined ? null : { href: recordsHref, text: rows },
-    first: analysis.records.aboutDay.map((n) => noticeText(n, wording)),
+    first: firstLines(analysis),
     headline,
     columns: {
       next: say("shift-column-next"),

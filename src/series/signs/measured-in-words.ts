@@ -7,7 +7,12 @@ import type { SignKind } from "./sign-kind.js";
 /** What is measured of other things: water, air, milk, a pad. */
 const ofThings =
   /(pool|water|bath|room|air|ambient|outside|indoor|incubator|kennel|pad|mat|heat|milk|formula|bottle|fridge|freezer|feed|surface)\s+(?:is|was|at)?\s*$/;
-const filler = "(?:\\s*(?:is|was|of|at|now|only|down to|up to|up|down|reading|read|rectal|[:=~]))*";
+/** Words beside which a number that a body can have is its temperature: "both cold, 36.1 C". */
+const alsoNamed: Readonly<Record<string, readonly string[]>> = {
+  temperature: ["cold", "chilled", "hypothermic", "rectal", "fever", "febrile", "hot"],
+};
+const filler =
+  "(?:[\\s,;]*(?:is|was|of|at|now|only|down to|up to|up|down|reading|read|rectal|[:=~]))*";
 
 /**
  * Body temperature and glucose that somebody wrote into free words ("temp 95.1 F, gave
@@ -30,7 +35,7 @@ function found(text: string, kind: SignKind, decimal: "point" | "comma"): Measur
     .sort((a, b) => b.length - a.length)
     .map(escaped);
   const pattern = new RegExp(
-    `(?<![\\p{L}\\d])(?:${kind.itself.map(escaped).join("|")})\\.?${filler}\\s*([<>]?\\s*\\d+(?:[.,]\\d+)?)\\s*((?:${units.join("|")})(?![\\p{L}\\d]))?`,
+    `(?<![\\p{L}\\d])(?:${[...kind.itself, ...(alsoNamed[kind.kind] ?? [])].map(escaped).join("|")})\\.?${filler}[\\s,;]*([<>]?\\s*\\d+(?:[.,]\\d+)?)\\s*((?:${units.join("|")})(?![\\p{L}\\d]))?`,
     "gu",
   );
   return [...text.matchAll(pattern)].flatMap((hit): MeasuredInWords[] => {

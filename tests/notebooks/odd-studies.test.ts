@@ -1,0 +1,52 @@
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, describe, expect, it } from "vitest";
+import { ownNotebook } from "../../src/command-line/own-notebook.js";
+import { readNotebook } from "../../src/command-line/read-notebook.js";
+import { UsageError } from "../../src/core/usage-error.js";
+import { displayBundle } from "../../src/notebook/display-bundle.js";
+import { oddStudies } from "../look/odd-studies.js";
+import { studyFiles } from "../look/study-text.js";
+import { runByFunction } from "./run-by-function.js";
+
+/**
+ * No notebook fails on a small or strange study that can be read: every one of them is
+ * run as one function on every odd study. With `npm test` on one of them; on all of them
+ * by `ODD_STUDIES=all`, as in CI.
+ */
+const folder = fileURLToPath(new URL("../../notebooks", import.meta.url));
+const notebooks = readdirSync(folder).filter((name) => name.endsWith(".ipynb"));
+const tried = process.env["ODD_STUDIES"] === "all" ? Object.keys(oddStudies) : ["one-weighing"];
+/** Without a single weighing there is nothing to ask about, and a sentence says so. */
+const withoutWeighings = ["no-animal"];
+
+const work = mkdtempSync(join(tmpdir(), "gramline-odd-"));
+afterAll(() => rmSync(work, { recursive: true, force: true }));
+
+describe.each(tried)("%s", (odd) => {
+  const study = mkdtempSync(join(work, `${odd}-`));
+  for (const [file, text] of studyFiles(oddStudies[odd]!())) writeFileSync(join(study, file), text);
+
+  it.each(notebooks)(
+    "%s",
+    async (name) => {
+      let shown = 0;
+      const run = runByFunction(ownNotebook(readNotebook(join(folder, name)), study), (thing) => {
+        const bundle = displayBundle(thing);
+        expect(JSON.stringify(bundle)).not.toMatch(/\bNaN\b|\bInfinity\b|\[object Object\]/);
+        shown++;
+      });
+      if (withoutWeighings.includes(odd)) {
+        const error = await run.catch((each: unknown) => each);
+        expect(error).toBeInstanceOf(UsageError);
+        expect((error as UsageError).message).toMatch(/at least one weighing/);
+        return;
+      }
+      await run;
+      expect(shown).toBeGreaterThan(3);
+    },
+    300_000,
+  );
+});
