@@ -104,13 +104,12 @@ export async function leads(browser, page, demand) {
   const home = await where();
   const arrived = async (href, how) => {
     for (let wait = 0; wait < 50 && (await where().catch(() => home)) === home; wait++) await new Promise((done) => setTimeout(done, 100));
+    await new Promise((done) => setTimeout(done, 200));
     const at = await where();
     demand(at.endsWith(href), `${how} leads to ${at} and not ${href}`);
-    const title = await opened.run("document.querySelector('.where b, h1').textContent");
-    await opened.run("history.back()");
+    await opened.run("setTimeout(() => history.back(), 0); true").catch(() => {});
     for (let wait = 0; wait < 50 && (await where().catch(() => "")) !== home; wait++) await new Promise((done) => setTimeout(done, 100));
     await new Promise((done) => setTimeout(done, 300));
-    return title;
   };
   const [first] = all;
   if (first === undefined) return;

@@ -10,6 +10,7 @@
 //                                              letters of 11 px and more, colours of the page
 //   axe PAGE...                                axe-core (Deque, MPL-2.0) finds no violation, light and dark, folds open;
 //                                              AXE_CORE names its axe.min.js
+//   sheets PAGE MOST                           on A4 as its own style says, at most so many sheets
 //   paper PAGE OUT.pdf A4|Letter               sheets of that size, nothing wider than the paper
 import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
@@ -202,6 +203,15 @@ const questions = {
         await opened.close();
       }
     }
+  },
+
+  async sheets(browser) {
+    const [most] = rest;
+    const opened = await openPage(browser, page);
+    const { data } = await opened.send("Page.printToPDF", { preferCSSPageSize: true });
+    const boxes = Buffer.from(data, "base64").toString("latin1").match(/\/MediaBox\s*\[/g) ?? [];
+    demand(boxes.length > 0 && boxes.length <= Number(most), `${page} takes ${boxes.length} sheets, at most ${most} were wanted`);
+    console.log(`${boxes.length} sheets`);
   },
 
   async paper(browser) {

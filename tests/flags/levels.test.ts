@@ -133,6 +133,15 @@ describe("levels", () => {
     expect(levelOf({ feeds: refused(1) }).level).toBe("nothing raised");
     expect(levelOf({ feeds: refused(2) }).reasons[0]).toMatchObject({ what: "missed feed" });
     expect(levelOf({ feeds: refused(3) })).toMatchObject({ level: "danger" });
+    // Three pieces refused after a meal that was eaten are no feeds missed.
+    const last = well.feeds.at(-1)!;
+    const pieces = [10, 20, 30].map((min) => ({
+      ...last,
+      at: last.at + (min * hour) / 60,
+      offeredG: 10,
+      refusedG: 10,
+    }));
+    expect(levelOf({ feeds: [...well.feeds, ...pieces] }).level).toBe("nothing raised");
     expect(noticeText(levelOf({ feeds: refused(8) }).reasons[0]!.sentence)).toMatch(
       /not eating: .* ate nothing of 8 feeds since/,
     );

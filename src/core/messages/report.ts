@@ -207,7 +207,7 @@ export const reportMessages = {
   "sheet-for": (p: Given<{ day: string; at: number; zone: string }>) =>
     `Feeding day ${p.text("day")}, made ${p.instant("at")} (${p.text("zone")}) from what was written down by then.`,
   "sheet-instructions": () =>
-    "Tick a feed when given. Write the grams offered and the grams refused; refused 0 is a number too: write it. Stool and urine: what you saw, or “none”. Initials at each feed.",
+    "Write the grams offered and the grams refused; refused 0 is a number too: write it. Stool and urine: what you saw, or “none”. Initials at each feed.",
   "sheet-discard": (
     p: Given<{
       batch: string;

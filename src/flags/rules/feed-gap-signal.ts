@@ -94,6 +94,8 @@ export function feedGapSignal(
   });
 }
 
+/** What is offered within so long is one meal. */
+const oneMealH = 0.75;
 /** So many feeds in a row of which nothing was eaten are looked at (common practice). */
 const refusedLook = 2;
 
@@ -169,12 +171,16 @@ function gapOf(animal: PreparedAnimal, from: number, to: number): Gap {
     if (start - begin > best.to - best.from) best = { from: begin, to: start };
     begin = Math.max(begin, end);
   }
-  const written = animal.series.feeds.filter((f) => f.at > best.from && f.at <= best.to);
-  return {
-    from: best.from,
-    hours: (best.to - best.from) / hourMs,
-    refused: written.filter((f) => f.eatenHighG <= 0).length,
-  };
+  // Pieces offered one after the other are one meal, and so is what follows what was eaten.
+  let refused = 0;
+  let meal = best.from;
+  for (const feed of animal.series.feeds) {
+    if (feed.at <= best.from || feed.at > best.to || feed.eatenHighG > 0) continue;
+    if (feed.at - meal < oneMealH * hourMs) continue;
+    meal = feed.at;
+    refused++;
+  }
+  return { from: best.from, hours: (best.to - best.from) / hourMs, refused };
 }
 
 /** Longest interval that is usual for the species at that age, the pause at night included, h. */

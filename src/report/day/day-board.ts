@@ -12,6 +12,7 @@ import { boardRow, shownDays } from "./board-row.js";
 import { dayHeadline } from "./day-headline.js";
 import { firstLines } from "./first-lines.js";
 import { gainAxis } from "./gain-axis.js";
+import { sharedReasons } from "./shared-reasons.js";
 
 const dueHours = 12;
 
@@ -40,6 +41,7 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
   const notUsed = analysis.records.setAside.length;
   const rowsNotUsed = notUsed === 0 ? null : say("day-rows-not-used", { n: notUsed });
   const others = askedOfOthers(analysis, new Set(inCare.keys()), until);
+  const shared = sharedReasons(levels, inCare, zone);
   return {
     year: analysis.onDay.slice(0, 4),
     title: say("day-title", { study: analysis.title }),
@@ -53,7 +55,7 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
       rowsNotUsed === null || options.recordsHref === undefined
         ? null
         : { href: options.recordsHref, text: rowsNotUsed },
-    first: firstLines(analysis),
+    first: [...firstLines(analysis), ...shared.lines],
     headline: dayHeadline(levels, answer.shift),
     dueTitle: say("day-due"),
     due: dueOf(levels, zone),
@@ -79,7 +81,12 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
       const animal: AnimalAnalysis = inCare.get(level.animalId)!;
       const shift = answer.shift?.animals.find((s) => s.animalId === level.animalId) ?? null;
       const href = options.hrefOf?.(level.animalId) ?? null;
-      return boardRow(analysis, animal, level, shift, until, href);
+      const row = boardRow(analysis, animal, level, shift, until, href);
+      return {
+        ...row,
+        why: row.why.filter((line) => !shared.saysLine(line)),
+        next: row.next.filter((act) => !shared.saysAct(act)),
+      };
     }),
     whenEmpty: say("day-nobody"),
     ofOthers: others.length === 0 ? null : { title: say("asked-of-others"), lines: others },

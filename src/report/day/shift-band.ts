@@ -162,7 +162,8 @@ function changedWords(animal: AnimalAnalysis, until: number, zone: string): stri
             feeds: fed.length,
             doubted: fed.some((f) => f.slip !== undefined),
           }),
-    ...(seen.length === 0 ? [say("shift-nothing-else")] : seen),
+    // One after the other: a line each would push the next animal off the page.
+    seen.length === 0 ? say("shift-nothing-else") : seen.join(" "),
   ];
 }
 

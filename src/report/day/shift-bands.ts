@@ -7,6 +7,7 @@ import type { ShiftPage } from "../section/shift.js";
 import { askedOfOthers } from "./asked-lines.js";
 import { dayHeadline } from "./day-headline.js";
 import { firstLines } from "./first-lines.js";
+import { sharedReasons } from "./shared-reasons.js";
 import { shiftBand } from "./shift-band.js";
 
 const halfDayMs = 12 * hourMs;
@@ -41,6 +42,7 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
             : say("shift-next-feed", { name: nextName, at: formatTime(next.at, zone) }),
         ]),
   ].join(" ");
+  const shared = sharedReasons(levels, inCare, zone);
   const others = askedOfOthers(analysis, new Set(inCare.keys()), until);
   const notUsed = analysis.records.setAside.length;
   const rows = notUsed === 0 ? null : say("day-rows-not-used", { n: notUsed });
@@ -55,7 +57,7 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
     ],
     rowsNotUsed:
       rows === null || recordsHref === undefined ? null : { href: recordsHref, text: rows },
-    first: firstLines(analysis),
+    first: [...firstLines(analysis), ...shared.lines],
     headline,
     columns: {
       next: say("shift-column-next"),
@@ -63,9 +65,15 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
       changed: say("shift-column-changed"),
       watch: say("shift-column-watch"),
     },
-    bands: levels.map((level) =>
-      shiftBand(analysis, inCare.get(level.animalId)!, level, planOf(level.animalId), until),
-    ),
+    bands: levels.map((level) => {
+      const animal = inCare.get(level.animalId)!;
+      const band = shiftBand(analysis, animal, level, planOf(level.animalId), until);
+      return {
+        ...band,
+        watch: band.watch.filter((line) => !shared.saysLine(line)),
+        acts: band.acts.filter((act) => !shared.saysAct(act)),
+      };
+    }),
     whenEmpty: say("hand-over-nobody"),
     ofOthers: others.length === 0 ? null : { title: say("asked-of-others"), lines: others },
     fold: say("shift-fold"),

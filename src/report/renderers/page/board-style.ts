@@ -14,7 +14,7 @@ export const boardStyle = `
 .due .ticks i { position: absolute; left: var(--x); height: 6px; border-left: 1px solid var(--rule); }
 .due .d { position: absolute; left: var(--x); top: 6px; border-left: 1.5px solid var(--ink); padding: calc(14px + 42px * var(--row)) 0 0 7px; font-size: .8125rem; line-height: 1.35; max-width: 17em; }
 .due .d.end { left: auto; right: calc(100% - var(--x)); border-left: 0; border-right: 1.5px solid var(--ink); padding-left: 0; padding-right: 7px; text-align: right; }
-.due .d span { display: block; } .due .what { color: var(--ink2); overflow: hidden; text-overflow: ellipsis; white-space: nowrap; }
+.due .d span { display: block; position: relative; z-index: 1; background: var(--paper); } .due .what { color: var(--ink2); overflow: hidden; text-overflow: ellipsis; white-space: nowrap; }
 svg.level { display: inline-block; vertical-align: -3px; }
 svg.mark { display: block; overflow: visible; } svg.ticks { display: block; overflow: visible; } svg.ticks text { font-size: 11px; fill: var(--ink2); }
 .f-ink { fill: var(--ink); } .f-soft { fill: var(--ink); opacity: .7; } .f-paper { fill: var(--paper); } .f-alarm { fill: var(--alarm); } .f-plan { fill: var(--plan); } .f-water { fill: var(--water1); } .f-water2 { fill: var(--water2); }
@@ -53,11 +53,13 @@ table.board { display: block; width: 100%; font-size: .8125rem; line-height: 1.3
 @media print {
   @page { size: A4 portrait; margin: 9mm 11mm; }
   .board-page { font-size: 8pt; } .board-page h1 { font-size: 13pt; margin-bottom: 3pt; } .where { padding-top: 0; font-size: 8pt; margin-bottom: 4pt !important; } .board-page h2 { font-size: 7.5pt; margin: 2pt 0 0; }
-  table.board { font-size: 7.5pt; line-height: 1.25; } .due ol { height: calc(18px + 28px * var(--rows)); margin-bottom: 2px; } .due .d { font-size: 7.5pt; line-height: 1.2; padding-top: calc(10px + 28px * var(--row)); }
-  .board tr.head, .board tr.animal { grid-template-columns: 74px minmax(0, 1fr) 112px 98px 76px 74px; column-gap: 9px; } .board tr.head th { font-size: 6.5pt; } .board .k { font-size: 6.2pt; }
-  .board .c-m svg { width: 112px; height: 25px; } .board .c-g svg.mark { width: 98px; height: 25px; } .board svg.ticks { width: 98px; height: 10px; } .board .c-e svg { width: 76px; height: 25px; } .board .c-s svg.mark { width: 70px; height: 11px; margin: 3px 0; }
+  table.board { font-size: 7.5pt; line-height: 1.2; } .due ol { height: calc(18px + 28px * var(--rows)); margin-bottom: 2px; } .due .d { font-size: 7.5pt; line-height: 1.2; padding-top: calc(10px + 28px * var(--row)); }
+  .board tr.head, .board tr.animal { grid-template-columns: 84px minmax(0, 1fr) 110px 94px 76px 78px; column-gap: 8px; } .board tr.head th { font-size: 6.5pt; } .board .k { font-size: 6.2pt; }
+  .board .c-m svg { width: 110px; height: 22px; } .board .c-g svg.mark { width: 94px; height: 22px; } .board svg.ticks { width: 94px; height: 10px; } .board .c-e svg { width: 76px; height: 22px; } .board .c-s svg.mark { width: 70px; height: 11px; margin: 3px 0; }
   .board tr.group th { padding: 4px 0 1px; font-size: 8pt; } .board tr.animal { padding: 3px 0; break-inside: avoid; } .board .danger tr.animal { margin: 0; padding-left: 0; padding-right: 0; }
-  .board .c-w p, .board .nothing-raised .c-w p, .board .not-judged .c-w p { font-size: 7.5pt; line-height: 1.24; } .board .sub, .id { font-size: 6.6pt; } .board th.c-n a, .board th.c-n b { font-size: 9pt; text-decoration: none; }
+  .board .c-w p, .board .nothing-raised .c-w p, .board .not-judged .c-w p { font-size: 7.5pt; line-height: 1.2; } .board .sub, .id { font-size: 6.6pt; } .board th.c-n a, .board th.c-n b { font-size: 9pt; text-decoration: none; }
+  .board .c-w p, .board .c-n .sub, .board .c-s .sub { display: inline; } .board .c-n .sub:not(:last-child)::after, .board .c-s .sub:not(:last-child)::after { content: "; "; } .board .c-w p::after { content: " "; } .board .id { margin-right: .4em; } .board .c-n, .board .c-s { font-size: 6.6pt; line-height: 1.2; } .board .c-s .v { font-size: 7.5pt; } .board tr.animal { padding: 2px 0 !important; } .board-page h1 { max-width: none; text-wrap: wrap; line-height: 1.15; }
+  .board .nothing-raised svg.mark, .board .not-judged svg.mark { height: 16px; } .board .nothing-raised .v, .board .nothing-raised .sub, .board .not-judged .v, .board .not-judged .sub { display: inline; } .board .nothing-raised .v::after, .board .not-judged .v::after { content: " "; }
   .decide { margin: 5px 0; padding: 4px 8px; font-size: 7.5pt; } .board-page .note, footer.end { font-size: 6.6pt; margin-top: 3px; padding: 2px 0 0; }
 }
 `;

@@ -26,7 +26,7 @@ export function shiftPage(page: ShiftPage): string {
     const word = b.level[0]!.toUpperCase() + b.level.slice(1);
     return (
       `<section class="band ${b.level.replace(" ", "-")}" id="hand-over-${escapeHtml(b.animalId)}">` +
-      `<h2>${escapeHtml(b.heading)}</h2>${b.grave.length === 0 ? "" : `<ul class="grave">${b.grave.map((l) => `<li>${set(l)}</li>`).join("")}</ul>`}<div class="who"><p class="word">${levelMark(b.level)} ${word}</p></div>` +
+      `<div class="top"><h2>${escapeHtml(b.heading)}</h2><p class="word">${levelMark(b.level)} ${word}</p></div>${b.grave.length === 0 ? "" : `<ul class="grave">${b.grave.map((l) => `<li>${set(l)}</li>`).join("")}</ul>`}` +
       `<div class="next" data-name="${set(columns.next)}"><p class="${b.next.timed ? "time" : "untimed"}">${set(b.next.time)}</p><p class="amount">${set(b.next.amount)}</p>${b.next.small.map((s) => `<p class="sub">${set(s)}</p>`).join("")}</div>` +
       `<div class="rule">${shiftRule(b.rule, (w) => typeset(w, page.year))}</div>` +
       `<div class="changed" data-name="${set(columns.changed)}">${lines(b.changed)}</div>` +
@@ -35,7 +35,7 @@ export function shiftPage(page: ShiftPage): string {
       `<details class="screen-only"><summary>${set(page.fold)}</summary>${b.full.map((block, i) => blockHtml(block, `s-${escapeHtml(b.animalId)}-${i}-`, options)).join("\n")}</details></div></section>`
     );
   };
-  const head = `<div class="band head" aria-hidden="true"><span></span><span>${set(columns.next)}</span><span class="over">${set(columns.rule)}</span><span>${set(columns.changed)}</span><span>${set(columns.watch)}</span></div>`;
+  const head = `<div class="band head" aria-hidden="true"><span>${set(columns.next)}</span><span class="over">${set(columns.rule)}</span><span>${set(columns.changed)}</span><span>${set(columns.watch)}</span></div>`;
   const body = [
     ...dayHeadHtml(page, page.links),
     page.bands.length === 0

@@ -1,3 +1,4 @@
+import { measureText } from "../../../charts/measure-text.js";
 import type { ShiftRule } from "../../section/shift.js";
 import { escapeHtml } from "./escape.js";
 
@@ -25,10 +26,18 @@ export function shiftRule(rule: ShiftRule, set: (words: string) => string): stri
   // The newest sign is named; the others stand in the words beside the line.
   const named = rule.signs.at(-1);
   const anchor = named !== undefined && named.at > -0.35 ? "end" : "start";
+  // Where another mark stands in its way it goes up by a line.
+  const reach = named === undefined ? 0 : 9 + measureText(named.words, 11, false);
+  const own = x(named?.at ?? 0);
+  const covered = rule.signs.some(({ at }) => {
+    const from = anchor === "end" ? own - x(at) : x(at) - own;
+    return from > 3 && from < reach + 5;
+  });
+  const lift = covered ? 12 : 0;
   const label =
     named === undefined
       ? ""
-      : `<text x="${x(named.at) + (anchor === "end" ? -7 : 7)}" y="13" text-anchor="${anchor}" class="t-alarm">${escapeHtml(set(named.words))}</text>`;
+      : `<text x="${x(named.at) + (anchor === "end" ? -7 : 7)}" y="${13 - lift}" text-anchor="${anchor}" class="t-alarm">${escapeHtml(set(named.words))}</text>`;
   const hours = rule.hours.map(
     (h) =>
       `<path d="M${x(h.at)} ${line}v4" class="l-rule"/><text x="${x(h.at)}" y="${line + 15}" text-anchor="middle">${escapeHtml(h.label)}</text>`,
@@ -37,5 +46,5 @@ export function shiftRule(rule: ShiftRule, set: (words: string) => string): stri
     rule.noTimes === null
       ? ""
       : `<text x="${x(0) + 8}" y="${line - 6}" class="t-plan">${escapeHtml(set(rule.noTimes))}</text>`;
-  return `<svg class="shift-rule" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="img" aria-label="${escapeHtml(set(rule.words))}"><path d="M${x(-1)} ${line}H${x(1)}" class="l-rule"/>${hours.join("")}${given.join("")}${due.join("")}${none}<path d="M${x(0)} ${top - 8}V${line + 4}" class="l-ink" stroke-width="1.8"/>${signs.join("")}${label}</svg>`;
+  return `<svg class="shift-rule" viewBox="0 ${-lift} ${width} ${height + lift}" width="${width}" height="${height + lift}" role="img" aria-label="${escapeHtml(set(rule.words))}"><path d="M${x(-1)} ${line}H${x(1)}" class="l-rule"/>${hours.join("")}${given.join("")}${due.join("")}${none}<path d="M${x(0)} ${top - 8}V${line + 4}" class="l-ink" stroke-width="1.8"/>${signs.join("")}${label}</svg>`;
 }
