@@ -6,6 +6,7 @@ import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { pageFont } from "../publish/page-font.js";
 import { pageScript } from "../publish/page-script.js";
+import { withDietNames } from "../publish/with-diet-names.js";
 import { writeGeneration } from "../publish/write-generation.js";
 import { readStudy } from "../records/files/read-study.js";
 import type { Study } from "../records/study.js";
@@ -101,7 +102,8 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
     // What a failure says may repeat a file, and nobody can vouch for it.
     if (run.failure === null || !options.withoutPeople) {
       files.set(`${name}.ipynb`, `${JSON.stringify(executed, null, 1)}\n`);
-      files.set(`${name}.html`, notebookPage(executed, name, foot, style, home, pageScript()));
+      const page = notebookPage(executed, name, foot, style, home, pageScript());
+      files.set(`${name}.html`, withDietNames(page, about?.study.tables.diets ?? []));
     }
     const verdict = run.failure === null ? "ok" : "FAILED";
     say(

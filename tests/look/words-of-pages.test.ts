@@ -96,6 +96,15 @@ describe("the words of every page", () => {
   });
   const onDay = "2024-05-20";
   const species = "sea otter";
+  /** What stands open on a page, by its name: everything outside of folds. */
+  const open = new Map<string, readonly string[]>();
+  const firstLayer = (name: string, page: object) => {
+    const parts = partsIn(page);
+    const methods = new Set(partsIn("methods" in page ? page.methods : []));
+    const shownOpen = parts.filter((p) => p.kind !== "fold" && !methods.has(p));
+    open.set(name, shownOpen.flatMap(wordsOf));
+    return parts;
+  };
   const pages: Record<string, () => Promise<readonly string[]>> = {
     report: () => reportWords(study),
     "hand-over and sheet on a day": async () => {
@@ -109,7 +118,8 @@ describe("the words of every page", () => {
         slowGainerPage((await askSlowGainer(study, { animal: "O24-02", onDay })).value),
       ).flatMap(wordsOf),
     seasons: async () =>
-      partsIn(
+      firstLayer(
+        "seasons",
         seasonsPage((await askSeasons(study, { species, pair: ["2023", "2024"] })).value),
       ).flatMap(wordsOf),
     "feeding plan": async () =>
@@ -119,7 +129,8 @@ describe("the words of every page", () => {
         ),
       ).flatMap(wordsOf),
     "season report": async () =>
-      partsIn(
+      firstLayer(
+        "season report",
         seasonReportPage(
           (await askReport(study, { curves: [], season: "2024", example: "O24-02" })).value,
         ),
@@ -148,6 +159,9 @@ describe("the words of every page", () => {
     const words = await pages[name]!();
     expect(words.length).toBeGreaterThan(20);
     expect(faultsIn(words)).toEqual([]);
+    // Tests and their degrees of freedom are in the method, never in the first layer.
+    const statistics = /(?<![\w-])p (?:[<\d]|of |is )|degrees of freedom|log-rank/;
+    expect((open.get(name) ?? []).filter((each) => statistics.test(each))).toEqual([]);
   });
 
   it.each(["one-animal", "one-weighing", "no-feeds", "no-plans", "empty-season"])(

@@ -1,6 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { pageScript } from "../../src/publish/page-script.js";
 import { drawnAt } from "../../src/report/renderers/chart-svg.js";
+import { chartMime } from "../../src/report/renderers/notebook-file.js";
 import { linkedPicture } from "../../src/report/renderers/page/linked-picture.js";
+import { notebookPage } from "../../src/report/renderers/page/notebook-page.js";
 import { chartHtml } from "../../src/report/renderers/page/section-html.js";
 import { empty, full } from "../charts/sample-charts.js";
 
@@ -50,5 +53,45 @@ describe("legends", () => {
       expect(JSON.stringify(spec), name).not.toMatch(/"legend":(?!null)/);
       expect(drawnAt(chart, "wide").svg, name).not.toContain("role-legend");
     }
+  });
+});
+
+describe("the page of a notebook", () => {
+  const output = (html: string) => ({
+    output_type: "display_data" as const,
+    data: { "text/html": html },
+    metadata: {},
+  });
+  const notebook = {
+    nbformat: 4,
+    nbformat_minor: 5,
+    metadata: {},
+    cells: [
+      {
+        cell_type: "code" as const,
+        metadata: {},
+        source: "show(...page.answer)",
+        outputs: [
+          output(
+            '<p class="where"><b>Mica</b> 2\u00a0May\u00a02025</p><p>since 1\u00a0May\u00a02025</p>',
+          ),
+          { ...output(""), data: { [chartMime]: full["gain"], "image/svg+xml": "<svg></svg>" } },
+          output('<div class="questions"><p>1 May 2025 or 3 May 2024</p></div>'),
+        ],
+      },
+    ],
+  };
+
+  it("names the year in the first line alone", () => {
+    const html = notebookPage(notebook, "n", "", "", null, pageScript());
+    expect(html.match(/May.2025/g)).toHaveLength(1);
+    expect(html).toContain("May 2024");
+  });
+
+  it("carries the picture as data, to be asked, beside the questions", () => {
+    const html = notebookPage(notebook, "n", "", "", null, pageScript());
+    expect(html).toContain('<section class="first-screen">');
+    expect(html).toContain("<figure data-reading>");
+    expect(html).toMatch(/<div class="picture narrow"/);
   });
 });

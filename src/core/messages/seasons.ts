@@ -121,7 +121,7 @@ export const seasonMessages = {
   "season-asked-differs": (p: Given<AskedGiven>) =>
     `${p.text("season")} gained ${rate(sizeOf(p.raw("difference")))} g/d ${p.raw("difference") > 0 ? "more" : "less"} than the seasons before it (difference ${askedRange(p)}): ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.${askedDetectable(p)}`,
   "season-asked-not-shown": (p: Given<AskedGiven>) =>
-    `It is not shown that ${p.text("season")} grew differently from the seasons before it: ${rate(p.raw("difference"))} g/d (${askedRange(p)}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}. That is not proof that they grew alike.${p.raw("interim") ? " Animals are still to come through the window; until then a difference is called one only where p is below 0.001." : ""}${askedDetectable(p)}`,
+    `It is not shown that ${p.text("season")} grew differently from the seasons before it: ${rate(p.raw("difference"))} g/d (${askedRange(p)}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}. That is not proof that they grew alike.${p.raw("interim") ? " Animals are still to come through the window; until then only a difference far beyond chance is called one." : ""}${askedDetectable(p)}`,
   "season-window-shared": (
     p: Given<{
       species: string;
@@ -325,7 +325,16 @@ export const seasonMessages = {
     `Relative gain in the ${p.count("days", "day")} before and after the day asked about. Animals of the same ages that were not in care then (${p.number("controls")} of them) changed by ${p.text("expected")} %/d from one such stretch to the next; what is beyond that belongs to that day.`,
   "season-table-no-change": () => `No animal was weighed often enough on both sides of that day.`,
   "milestone-table-compared": (p: Given<{ species: string }>) =>
-    `Milestones of ${p.text("species")}s compared. Mean days without it: area under the Kaplan-Meier curve up to the day named (each milestone at the middle of its looks). Shares at the end with death and leaving counted as what they are (Aalen-Johansen). p between looks takes only what the looks tell. Hazard ratio (Cox, Efron's ties, late entry) above 1: reached sooner; under 10 sightings no model is fitted. Neither p nor ratio is adjusted for the number of milestones.`,
+    `Milestones of ${p.text("species")}s compared. Mean days without it: area under the Kaplan-Meier curve up to the day named (each milestone at the middle of its looks). Shares at the end with death and leaving counted as what they are (Aalen-Johansen). p between looks takes only what the looks tell. Hazard ratio (Cox, Efron's ties, late entry) above 1: reached sooner; under 10 sightings no model is fitted. The p of either test and the ratio are not adjusted for the number of milestones; the last p is that of the first test, adjusted (Holm).`,
+
+  // Folds of the seasons page.
+  "season-fold-words": () => "How this was decided, in words",
+  "season-fold-words-about": () => "pairs of seasons, what could be found, tests",
+  "season-fold-numbers": () => "The numbers behind it",
+  "season-fold-pairs": () => "Every pair of seasons",
+  "season-fold-checks": () => "Checks",
+  "season-fold-slopes": () => "Gain by arrival mass",
+  "season-fold-milestones": () => "Milestones compared",
   "milestone-table-none": () => `No milestone is recorded.`,
 } satisfies Readonly<Record<string, Sentence>>;
 

@@ -112,7 +112,8 @@ function whyAnswer(why: RivalExplanations, text: (n: Notice) => string): ShortAn
   const answer = because === undefined ? say("slow-why-unknown") : text(because);
   return {
     question: say("slow-question-why"),
-    answer: [answer, ...eaten].join(" "),
+    // What it ate of its order may be the explanation itself: said once.
+    answer: answer.includes(order) ? answer : [answer, ...eaten].join(" "),
     strength: of("likely").length > 0 ? "strong" : leading === undefined ? "not yet known" : "fair",
   };
 }

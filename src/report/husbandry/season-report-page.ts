@@ -21,9 +21,15 @@ import {
   seasonSummaryTable,
 } from "../seasons/season-tables.js";
 import { seasonsPicture } from "../seasons/seasons-picture.js";
-import type { Block, Section } from "../section/section.js";
+import { say } from "../section/say.js";
+import { type Block, fold, type Section } from "../section/section.js";
+import { dietsFedTable } from "./diets-fed-table.js";
+import { feedingByAgeTable } from "./feeding-by-age-table.js";
 import { growthTable } from "./growth-table.js";
+import { healthEventsTable } from "./health-events-table.js";
 import { methodsSection } from "./methods-section.js";
+import { outcomesTables } from "./outcomes-tables.js";
+import { placesTable } from "./places-table.js";
 
 type Part = readonly (Section | Block | Chart)[];
 
@@ -38,7 +44,10 @@ export interface SeasonReportPage {
   readonly growth: Part;
   /** Empty where no example was named. */
   readonly example: Part;
+  /** What was fed, protocol and rhythm by age; then each animal. */
   readonly feeding: Part;
+  readonly housing: Part;
+  readonly health: Part;
   readonly summaries: Part;
   readonly phases: Part;
   /** One entry a species with animals in at least two seasons, in order of name. */
@@ -80,18 +89,30 @@ export function seasonReportPage(answer: ReportAnswer): SeasonReportPage {
         : species.map((each) => seasonMassesPicture(analysis, { species: each, season })),
     growth: [growthTable(animals)],
     example: example === null ? [] : [growthCurvePicture(example), curvesTable(example)],
-    feeding: [feedingTable(animals)],
+    feeding: [
+      dietsFedTable(answer.diets),
+      feedingByAgeTable(answer.feeding),
+      feedingTable(animals),
+    ],
+    housing: [placesTable(answer.places)],
+    health: [...outcomesTables(answer.outcomes), healthEventsTable(animals)],
     summaries: species.map((each) => seasonSummaryTable(summaries, { species: each })),
     phases: species.map((each) => phaseSummaryTable(summaries, { species: each })),
     comparisons: compared.flatMap(({ comparison }) => [
       seasonsPicture(comparison),
-      seasonComparisonTable(comparison),
+      fold(say("season-fold-numbers"), [seasonComparisonTable(comparison)]),
     ]),
-    comparisonInWords: compared.map(({ comparison }) => sentences(comparison.value.sentences)),
+    comparisonInWords: compared.map(({ comparison }) =>
+      fold(
+        say("season-fold-words"),
+        [sentences(comparison.value.sentences)],
+        say("season-fold-words-about"),
+      ),
+    ),
     comparisonDetails: compared.flatMap(({ comparison }) => [
-      seasonPairsTable(comparison),
-      seasonChecksTable(comparison),
-      seasonSlopesTable(comparison),
+      fold(say("season-fold-pairs"), [seasonPairsTable(comparison)]),
+      fold(say("season-fold-checks"), [seasonChecksTable(comparison)]),
+      fold(say("season-fold-slopes"), [seasonSlopesTable(comparison)]),
     ]),
     curves: compared.flatMap(({ curves }) => [
       seasonCurvesPicture(curves, about),
@@ -99,10 +120,13 @@ export function seasonReportPage(answer: ReportAnswer): SeasonReportPage {
     ]),
     milestones: milestones.flatMap(({ all }) => [
       milestonesTable(all),
-      milestoneComparisonTable(all),
+      fold(say("season-fold-milestones"), [milestoneComparisonTable(all)]),
     ]),
     milestonePictures: milestones.flatMap(({ all }) =>
-      all.value.milestones.flatMap((one) => [milestonePicture(one), sentences(one.sentences)]),
+      all.value.milestones.flatMap((one) => [
+        milestonePicture(one),
+        fold(say("season-fold-words"), [sentences(one.sentences)]),
+      ]),
     ),
     methods: [methodsSection(result)],
   };

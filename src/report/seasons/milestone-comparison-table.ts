@@ -14,7 +14,7 @@ import { type Cell, type Table, table } from "../section/section.js";
 export function milestoneComparisonTable(
   overview: Result<"describe-milestones", MilestoneOverview>,
 ): Table {
-  const { milestones, species } = overview.value;
+  const { milestones, species, adjustedP } = overview.value;
   return table(
     "milestone-comparison",
     say("milestone-table-compared", { species }),
@@ -28,10 +28,11 @@ export function milestoneComparisonTable(
       { title: "Seen and expected, by group" },
       { title: "p, log-rank", align: "number", digits: 2 },
       { title: "p, between looks", align: "number", digits: 2 },
+      { title: "p, log-rank, adjusted", align: "number", digits: 2 },
       { title: "Hazard ratio per kg at arrival" },
       { title: "Hazard ratio, male against female" },
     ],
-    milestones.map((m): Cell[] => [
+    milestones.map((m, i): Cell[] => [
       m.milestone,
       mean(m),
       m.restrictedMean.until,
@@ -39,6 +40,7 @@ export function milestoneComparisonTable(
       groupsText(m),
       m.groups?.p ?? null,
       m.groups?.betweenLooks.p ?? null,
+      adjustedP[i] ?? null,
       ratio(m, "arrival mass"),
       ratio(m, "sex"),
     ]),

@@ -10,18 +10,17 @@ import { milestoneCountColumns, milestoneCounts } from "./milestone-counts.js";
  * days; animals that died or left before it are counted, not dropped.
  */
 export function milestonesTable(overview: Result<"describe-milestones", MilestoneOverview>): Table {
-  const { milestones, adjustedP, species } = overview.value;
+  const { milestones, species } = overview.value;
   return table(
     "milestones",
-    `Milestones of ${species}s. Half had reached it between the two days named (Turnbull's estimate from the looks, late arrivals entering late), with the interval got by drawing animals anew; p compares the seasons by log-rank, adjusted for the number of milestones (Holm).`,
+    `Milestones of ${species}s. Half had reached it between the two days named (Turnbull's estimate from the looks, late arrivals entering late), with the interval got by drawing animals anew.`,
     [
       { title: "Milestone" },
       ...milestoneCountColumns,
       { title: "Half had reached it", unit: "days" },
       { title: "95 % interval", unit: "days" },
-      { title: "p, seasons", align: "number", digits: 2 },
     ],
-    milestones.map((m, i) => [
+    milestones.map((m) => [
       m.milestone,
       ...milestoneCounts(m),
       m.median === null
@@ -30,7 +29,6 @@ export function milestonesTable(overview: Result<"describe-milestones", Mileston
       m.medianInterval === null || m.medianInterval.lower === null
         ? null
         : daysText(m.medianInterval.lower, m.medianInterval.upper, "no limit"),
-      adjustedP[i] ?? null,
     ]),
     "No milestone is recorded.",
   );

@@ -35,15 +35,10 @@ export function seasonCurvesPicture(
         ),
       })),
     bandIs: "95 % interval at each age by itself",
-    method: `Mixed model of ln mass, cubic in age for each season, each animal with its own level and rate (${dfText(model)})`,
+    method:
+      "Mixed model of ln mass, cubic in age for each season, each animal with its own level and rate",
     at: arrivalText(model),
   });
-}
-
-function dfText(model: SeasonCurves["model"]): string {
-  return model?.dfMethod === "kenward-roger"
-    ? "Kenward-Roger degrees of freedom"
-    : "Satterthwaite's degrees of freedom";
 }
 
 function arrivalText(model: SeasonCurves["model"]): string {

@@ -1,7 +1,8 @@
 import type { SeasonsAnswer } from "../../analysis/ask-seasons.js";
 import type { Chart } from "../../charts/chart.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
-import type { Block } from "../section/section.js";
+import { say } from "../section/say.js";
+import { type Block, fold } from "../section/section.js";
 import { milestoneComparisonTable } from "./milestone-comparison-table.js";
 import { milestonePicture } from "./milestone-picture.js";
 import { milestonesTable } from "./milestones-table.js";
@@ -61,30 +62,38 @@ export function seasonsPage(answer: SeasonsAnswer): SeasonsPage {
       seasonAnimalsPicture(comparison),
     ],
     records: [rowsNotUsed(analysis)],
-    inWords: [sentences(comparison.value.sentences)],
+    inWords: [
+      fold(
+        say("season-fold-words"),
+        [sentences(comparison.value.sentences)],
+        say("season-fold-words-about"),
+      ),
+    ],
     summary: [seasonSummaryTable(summaries, { species })],
     phases: [phaseSummaryTable(summaries, { species })],
     groups: [answer.byFormula, answer.bySex].map((by) => seasonSummaryTable(by, { species })),
-    comparison: [seasonComparisonTable(comparison)],
+    comparison: [fold(say("season-fold-numbers"), [seasonComparisonTable(comparison)])],
     picture: [seasonsPicture(comparison)],
-    pairs: [seasonPairsTable(comparison)],
-    checks: [seasonChecksTable(comparison)],
-    slopes: [seasonSlopesTable(comparison)],
+    pairs: [fold(say("season-fold-pairs"), [seasonPairsTable(comparison)])],
+    checks: [fold(say("season-fold-checks"), [seasonChecksTable(comparison)])],
+    slopes: [fold(say("season-fold-slopes"), [seasonSlopesTable(comparison)])],
     curves: [seasonCurvesPicture(curves, about), seasonCurvesTable(curves)],
     curveDifferences: [
       seasonCurveDifferencesTable(curves, about),
-      sentences(curves.value.sentences),
+      fold(say("season-fold-words"), [sentences(curves.value.sentences)]),
     ],
     change:
       answer.change === null
         ? []
         : [protocolChangeTable(answer.change), sentences(answer.change.value.sentences)],
     milestones: [milestonesTable(milestones)],
-    milestoneComparison: [milestoneComparisonTable(milestones)],
+    milestoneComparison: [
+      fold(say("season-fold-milestones"), [milestoneComparisonTable(milestones)]),
+    ],
     milestone: Object.fromEntries(
       milestones.value.milestones.map((one) => [
         one.milestone,
-        [milestonePicture(one), sentences(one.sentences)],
+        [milestonePicture(one), fold(say("season-fold-words"), [sentences(one.sentences)])],
       ]),
     ),
   };

@@ -12,7 +12,7 @@ export function seasonsPicture(comparison: Result<"compare-seasons", SeasonCompa
     title: `Mean gain by season, ${species}`,
     valueTitle: `Mean gain from ${window.fromAgeD} to ${window.toAgeD} days of age, at a common arrival (g/d)`,
     of: "season",
-    intervalIs: `95 % interval of each season's mean (linear model of each animal's regression gain, ${adjusted}; ${model?.df ?? 0} degrees of freedom)`,
+    intervalIs: `95 % interval of each season's mean (linear model of each animal's regression gain, ${adjusted})`,
     order: "given",
     rows: seasons.map((s) => ({
       name: s.season,

@@ -1,5 +1,4 @@
 import type { Chart } from "../../../charts/chart.js";
-import { typeset } from "../../../units/typeset.js";
 import type { PageLink } from "../../section/page-link.js";
 import {
   chartMime,
@@ -92,9 +91,11 @@ function yearOf(notebook: NotebookFile): string | undefined {
 /** Safe HTML whose dates go without the page's year, but for the first line of an answer. */
 function withoutYear(html: string, year: string | undefined): string {
   if (year === undefined) return html;
+  // Set already: what stands between day, month and year may be unbreakable.
+  const dated = new RegExp(`(\\b\\d{1,2}[ \\u00a0]\\p{Lu}\\p{Ll}{2})[ \\u00a0]${year}\\b`, "gu");
   return html
     .split(/(<p class="where">.*?<\/p>|<[^>]*>)/s)
-    .map((part, i) => (i % 2 === 1 ? part : typeset(part, year)))
+    .map((part, i) => (i % 2 === 1 ? part : part.replace(dated, "$1")))
     .join("");
 }
 

@@ -52,8 +52,8 @@ figure svg { display: block; max-width: 100%; height: auto; overflow: visible; }
 figure .reading { margin: 0 0 .3rem; padding: .3rem .6rem; background: var(--panel); font-size: .875rem; max-width: 52rem; min-height: 2.9em;
   font-variant-numeric: tabular-nums; } figure .asked { stroke: none; } figure .asked.shown { stroke: var(--ink); stroke-opacity: .7; }
 figure .drawn { fill: var(--water-line); fill-opacity: .25; } figure .picture[tabindex] { touch-action: pan-y; user-select: none; -webkit-user-select: none; }
-button.whole { font: inherit; font-size: .875rem; min-height: 2rem; padding: .2rem .8rem; margin: 0 0 .3rem; color: var(--water-ink); background: var(--paper); border: 1px solid var(--rule); border-radius: 4px; }
-svg a:hover text, svg a:focus text { text-decoration: underline; } svg a:focus-visible { outline: 2px solid var(--water-ink); outline-offset: 2px; }
+button.whole { font: inherit; font-size: .875rem; min-height: 2rem; padding: .2rem .8rem; margin: 0 0 .3rem; color: var(--water-ink); background: var(--paper); border: 1px solid var(--water-ink); border-radius: 4px; }
+svg a { pointer-events: auto; } svg a:hover text, svg a:focus text { text-decoration: underline; } svg a:focus-visible { outline: 2px solid var(--water-ink); outline-offset: 2px; }
 figcaption { color: var(--ink2); font-size: .9rem; max-width: 46rem; margin-top: .4rem; }
 details summary { cursor: pointer; } details.code { margin: .6rem 0; } details.code > summary { color: var(--ink2); font-size: .875rem; }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .3rem 1rem; } dt { font-weight: 600; } dd { margin: 0; }
