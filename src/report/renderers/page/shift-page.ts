@@ -26,7 +26,7 @@ export function shiftPage(page: ShiftPage): string {
     const word = b.level[0]!.toUpperCase() + b.level.slice(1);
     return (
       `<section class="band ${b.level.replace(" ", "-")}" id="hand-over-${escapeHtml(b.animalId)}">` +
-      `<div class="top"><h2>${escapeHtml(b.heading)}</h2><p class="word">${levelMark(b.level)} ${word}</p></div>${b.grave.length === 0 ? "" : `<ul class="grave">${b.grave.map((l) => `<li>${set(l)}</li>`).join("")}</ul>`}` +
+      `<div class="top"><h2>${escapeHtml(b.heading)}</h2>${b.grave.length === 0 ? "" : `<ul class="grave">${b.grave.map((l) => `<li>${set(l)}</li>`).join("")}</ul>`}<p class="word">${levelMark(b.level)} ${word}</p></div>` +
       `<div class="next" data-name="${set(columns.next)}"><p class="${b.next.timed ? "time" : "untimed"}">${set(b.next.time)}</p><p class="amount">${set(b.next.amount)}</p>${b.next.small.map((s) => `<p class="sub">${set(s)}</p>`).join("")}</div>` +
       `<div class="rule">${shiftRule(b.rule, (w) => typeset(w, page.year))}</div>` +
       `<div class="changed" data-name="${set(columns.changed)}">${lines(b.changed)}</div>` +
