@@ -32,6 +32,16 @@ describe("pictures that lead to animals", () => {
     expect(html).not.toContain("M9.html");
   });
 
+  it("hide no link from a screen reader, and go on hiding what holds none", () => {
+    const svg =
+      '<svg role="img"><g class="a" aria-hidden="true"><g><text>Mica</text></g></g>' +
+      '<g class="b" aria-hidden="true"><g><text>40</text></g></g></svg>';
+    expect(linkedPicture(svg, { Mica: "M0" }, hrefOf)).toBe(
+      '<svg role="group"><g class="a"><g><a href="animals/M0.html" aria-label="Mica"><text>Mica</text></a></g></g>' +
+        '<g class="b" aria-hidden="true"><g><text>40</text></g></g></svg>',
+    );
+  });
+
   it("stay as they are where no page is known, and escape what a name holds", () => {
     const { svg } = drawnAt(full["histories"]!, "wide");
     expect(linkedPicture(svg, full["histories"]!.animals, undefined)).toBe(svg);

@@ -33,5 +33,25 @@ export function linkedPicture(
       return link(href, words, mark.replace("></path>", `><title>${words}</title></path>`));
     });
   // One image hides what is inside it from a screen reader; a group does not.
-  return linked === svg ? svg : linked.replace('role="img"', 'role="group"');
+  return linked === svg ? svg : withoutHiding(linked).replace('role="img"', 'role="group"');
+}
+
+/** A link inside a group that is hidden from screen readers would be reached and not named. */
+function withoutHiding(svg: string): string {
+  const hidden = / aria-hidden="true"/;
+  return svg.replace(/<g\b[^>]* aria-hidden="true"[^>]*>/g, (open: string, at: number) =>
+    groupFrom(svg, at).includes("<a ") ? open.replace(hidden, "") : open,
+  );
+}
+
+/** A group from its opening tag to the one that closes it. */
+function groupFrom(svg: string, at: number): string {
+  const tags = /<g\b[^>]*>|<\/g>/g;
+  tags.lastIndex = at;
+  let depth = 0;
+  for (let tag = tags.exec(svg); tag !== null; tag = tags.exec(svg)) {
+    if (!tag[0].endsWith("/>")) depth += tag[0] === "</g>" ? -1 : 1;
+    if (depth === 0) return svg.slice(at, tags.lastIndex);
+  }
+  return svg.slice(at);
 }
