@@ -64,16 +64,16 @@ function inCareTable(board: DayBoard): Table {
     [
       { title: "Animal" },
       { title: "Level" },
+      { title: "Why, and what is next" },
       { title: "Mass" },
       { title: "Gain over 7 days" },
-      { title: "Why, and what is next" },
     ],
     board.rows.map((r) => [
       animalLabel(r),
       r.level,
+      [r.why[0] ?? "", ...r.next.slice(0, 1).map((n) => `${n.when} ${n.act}`)].join(" "),
       r.mass.value,
       r.gain.value,
-      [r.why[0] ?? "", ...r.next.slice(0, 1).map((n) => `${n.when} ${n.act}`)].join(" "),
     ]),
   );
 }
