@@ -135,7 +135,8 @@ function build(root) {
   }
   removeOrphans(root);
   // As npm makes it when the package is installed: `npx gramline` runs it from a study's folder.
-  chmodSync(join(root, "dist", "command-line", "main.js"), 0o755);
+  const command = join(root, "dist", "command-line", "main.js");
+  if (existsSync(command)) chmodSync(command, 0o755);
 }
 
 /** Removes compiled files whose source is gone, so that nothing stale can be imported. */

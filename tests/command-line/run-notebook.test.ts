@@ -10,7 +10,7 @@ import {
 import { readNotebook, withParameters } from "../../src/command-line/read-notebook.js";
 import { runNotebook } from "../../src/command-line/run-notebook.js";
 import { hasNoOutputs } from "../../src/command-line/run-notebooks.js";
-import { joinedText } from "../../src/report/renderers/notebook-file.js";
+import { chartMime, joinedText } from "../../src/report/renderers/notebook-file.js";
 
 /**
  * What must fail a notebook, one small notebook each. That the kernel itself
@@ -50,6 +50,8 @@ describe("a notebook that runs clean", () => {
     expect(streams).toContain("42\n");
     const shown = outputs.flatMap((o) => (o.output_type === "display_data" ? [o.data] : []));
     expect(Object.keys(shown[0]!).sort()).toEqual([
+      // What our own page draws anew, live; front ends that do not know it pass it over.
+      chartMime,
       "application/vnd.vegalite.v5+json",
       "image/svg+xml",
       "text/plain",
@@ -152,7 +154,7 @@ describe("values from the command line", () => {
         )?.source,
       );
     expect(set({ animalId: "O24-03", onDay: "2024-05-30" })).toBe(
-      'const animalId: string = "O24-03";\nconst onDay: string | null = "2024-05-30";\n',
+      'const animalId: string | null = "O24-03";\nconst onDay: string | null = "2024-05-30";\n',
     );
     expect(set({ onDay: "null" })).toBe("const onDay: string | null = null;\n");
   });

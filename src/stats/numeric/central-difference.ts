@@ -4,7 +4,7 @@
  * entry is near zero). `values` is changed and put back.
  *
  * @param times scales the step, to compare two of them
- * @example centralDifference((v) => v[0]! ** 2, [3], 0) // 6
+ * @example centralDifference((v) => v[0] ** 2, [3], 0) // 6
  */
 export function centralDifference(
   f: (values: ArrayLike<number>) => number,
