@@ -6,23 +6,23 @@ import type { MeasuredLevelRates } from "./rule-rates.js";
  */
 export const measuredLevelRates: MeasuredLevelRates = {
   kind: "measured-level-rates",
-  seed: 14395000,
+  seed: 14405000,
   worlds: [
     {
       pages: "full",
-      animalWeeks: 1061,
-      dangerPer100Weeks: 0.19,
-      upTo: 0.68,
-      measureFirstPct: 6.23,
+      animalWeeks: 1069,
+      dangerPer100Weeks: 0.28,
+      upTo: 0.82,
+      measureFirstPct: 5.17,
       planted: 220,
       found: 220,
     },
     {
       pages: "tired",
-      animalWeeks: 1069,
-      dangerPer100Weeks: 2.43,
-      upTo: 3.56,
-      measureFirstPct: 4.81,
+      animalWeeks: 1059,
+      dangerPer100Weeks: 2.64,
+      upTo: 3.82,
+      measureFirstPct: 5.57,
       planted: 220,
       found: 220,
     },
