@@ -24,16 +24,17 @@ export function checkClocks(files: readonly DatedFile[], study: StudyFile): void
     const at = file.dateColumns.find((c) => c.name === "at");
     const agreed = new Set((study.layouts.get(file.file) ?? []).map((step) => step.layout));
     if (at === undefined || !timed.has(file.table) || agreed.has("times as written")) return [];
-    const entries = (rows: readonly DraftRow[]) => timedRows(rows, at.index, study.settings.zone);
+    const entries = (rows: readonly DraftRow[], offsets: "read" | "left out" = "left out") =>
+      timedRows(rows, at.index, study.settings.zone, offsets);
     const head = entries(file.rows.slice(0, HEAD));
     const open = !agreed.has("twelve hours") && !saysHalves(file, at.index);
     const maybe = open && maybeTwelveHours(head);
-    return [{ file, agreed, entries, head, maybe, halves: maybe && looksLikeTwelveHours(head) }];
+    return [{ file, agreed, entries, maybe, halves: maybe && looksLikeTwelveHours(head) }];
   });
   // Who writes one file by a clock of twelve hours writes the others by it, too.
   const somewhere = open.some(({ halves, agreed }) => halves || agreed.has("twelve hours"));
   if (somewhere) askElsewhere(files);
-  for (const { file, agreed, entries, head, maybe, halves } of open) {
+  for (const { file, agreed, entries, maybe, halves } of open) {
     if (agreed.has("twelve hours")) continue;
     if (halves || (somewhere && maybe)) {
       for (const { row } of entries(file.rows))
@@ -41,9 +42,10 @@ export function checkClocks(files: readonly DatedFile[], study: StudyFile): void
       continue;
     }
     if (agreed.has("night under the evening's date")) continue;
-    const until = nightUntil(head);
+    // A date stays the evening's however exactly the clock is written.
+    const until = nightUntil(entries(file.rows.slice(0, HEAD), "read"));
     if (until === null) continue;
-    for (const { row, minute } of entries(file.rows))
+    for (const { row, minute } of entries(file.rows, "read"))
       if (minute < until)
         setAside(file.rows[row]!, "at", "records-night-date-doubtful", "suggest-clock-layout", {});
   }
@@ -76,13 +78,19 @@ const saysHalves = (file: DatedFile, column: number) =>
   file.rows.slice(0, HEAD).some((row) => withHalf.test((row.read ?? row.raw)[column] ?? ""));
 
 /** Rows that say a clock time as days and minutes of the study's zone. */
-function timedRows(rows: readonly DraftRow[], column: number, zone: string): TimedEntry[] {
+function timedRows(
+  rows: readonly DraftRow[],
+  column: number,
+  zone: string,
+  offsets: "read" | "left out",
+): TimedEntry[] {
   const entries: TimedEntry[] = [];
   rows.forEach((draft, row) => {
     const at = draft.values["at"];
     if (draft.fault !== null || typeof at !== "number") return;
     const text = (draft.read ?? draft.raw)[column] ?? "";
-    if (!/\d[:.h]\d\d|[\sT]\d{3,4}$|\d\s*[ap]\.?m\b/i.test(text) || withOffset.test(text)) return;
+    if (!/\d[:.h]\d\d|[\sT]\d{3,4}$|\d\s*[ap]\.?m\b/i.test(text)) return;
+    if (offsets === "left out" && withOffset.test(text)) return;
     const local = toLocal(at, zone);
     const day = Math.floor(local / dayMs);
     const v = draft.values;

@@ -54,7 +54,7 @@ export function applyNightDates(
     if (time !== date) return withCell(row, date, next);
     const clock = textAt(row, time)
       .slice(dayTextOf(textAt(row, time)).length)
-      .replace(/^[,\s]+/, "");
+      .replace(/^[,\sT]+/, "");
     return withCell(row, time, `${next} ${clock}`);
   });
   return { ...raw, rows };

@@ -13,14 +13,15 @@ export interface TimePlaces {
   readonly style: DateStyle;
 }
 
-const clockAtEnd = /[\sT](\d{1,2}(?:[:.h]\d\d(?::\d\d)?|\d\d)?\s*(?:[ap]\.?m?\.?)?)$/i;
+const clockAtEnd =
+  /[\sT](\d{1,2}(?:[:.h]\d\d(?::\d\d)?|\d\d)?\s*(?:[ap]\.?m?\.?)?)(Z|[+-]\d\d:?\d\d)?$/i;
 
 /** The day of a cell that holds day and clock time. @example dayTextOf("5/3/25 6:10") // "5/3/25" */
 export const dayTextOf = (text: string) => text.replace(clockAtEnd, "").replace(/[,\s]+$/, "");
 
 /**
  * Day and minute of every row in which both can be read. Rows that say am or pm
- * can be left out, where the question is which half of the day is meant.
+ * or have an offset can be left out, where the question is which half of the day is meant.
  */
 export function timedEntries(
   rows: readonly RawRow[],
@@ -32,9 +33,12 @@ export function timedEntries(
     if (row.broken !== undefined) return;
     const text = textAt(row, places.time);
     const one = places.time === places.date;
-    const clockText = one ? (clockAtEnd.exec(text)?.[1] ?? "") : text;
+    const found = one ? clockAtEnd.exec(text) : null;
+    const clockText = one ? (found?.[1] ?? "") : text;
     const day = one ? dayTextOf(text) : textAt(row, places.date);
-    const leave = withHalf === "left out" && /[ap]\.?m/i.test(clockText);
+    // A time with its offset from UTC says which half of the day it is.
+    const told = /[ap]\.?m/i.test(clockText) || found?.[2] !== undefined;
+    const leave = withHalf === "left out" && told;
     const clock = leave ? null : clockOf(clockText);
     if (clock === null || day === "") return;
     const minute = Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3));

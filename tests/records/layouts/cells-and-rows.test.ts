@@ -299,9 +299,15 @@ describe("night feeds under the evening's date", () => {
   const truth = clocks(written)
     .map(([d, t]) => `P1 ${t < "06:00" ? next(d) : d} ${t} 60 ?`)
     .sort();
-  it("are set aside until it is agreed, then put under the next day", async () => {
+  // However exactly the clock is written, the date is the evening's.
+  it.each([
+    ["a space", (d: string, t: string) => `${d} ${t}`],
+    ["T and seconds", (d: string, t: string) => `${d}T${t}:00`],
+    ["T and the offset", (d: string, t: string) => `${d}T${t}:00+01:00`],
+    ["T and the offset without a colon", (d: string, t: string) => `${d}T${t}+0100`],
+  ])("with %s are set aside until it is agreed, then put under the next day", async (_, stamp) => {
     const text = `animal_id,at,offered_g\n${clocks(written)
-      .map(([d, t]) => `P1,${d} ${t},60`)
+      .map(([d, t]) => `P1,${stamp(d, t)},60`)
       .join("\n")}\n`;
     const plain = study({ "animals.csv": twoAnimals, "weighings.csv": scale, "feeds.csv": text });
     expect(plain.setAside).toHaveLength(8);
