@@ -8,7 +8,6 @@ import { levelNotices } from "../flags/levels/animal-levels.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
 import { intakeByDay } from "../rates/intake-by-day.js";
-import { phaseAt } from "../rates/phases-of.js";
 import { type SerialStretch, serialStretches } from "../rates/serial-evidence.js";
 import { type DefaultDay, defaultDay, NEAR_MS } from "../records/default-day.js";
 import type { HousingRow, Study } from "../records/study.js";
@@ -16,9 +15,10 @@ import { contemporaries } from "../reference/contemporaries.js";
 import { gainZ, weightForAgeZ } from "../reference/z-scores.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { buildSeries } from "../series/build-series.js";
-import { addDays, daysBetween, feedingDaySpan } from "../units/calendar.js";
+import { addDays, daysBetween } from "../units/calendar.js";
 import { analyseAnimal } from "./analyse-animal.js";
 import { explainSlowGain } from "./explain-slow-gain.js";
+import { phaseOn } from "./phase-on.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import { studyUpTo } from "./study-up-to.js";
 
@@ -72,6 +72,7 @@ export async function analyse(
     flagLimits: options.flagLimits ?? {},
   };
   const cut = studyUpTo(study, onDay);
+  const isNow = tellsOfNow(onDay, end, options.now);
   if (study.tables.weighings.length === 0) {
     throw new UsageError({
       needed: "at least one weighing that could be read",
@@ -147,8 +148,9 @@ export async function analyse(
       // Looking at an earlier day, the records end with that day.
       end: end.day !== null && onDay < end.day ? defaultDay(cut).at : end.at,
       questions: cut.questions ?? [],
+      tellsOfNow: isNow,
       aboutDay: [
-        ...aboutDay(onDay, end, options.now),
+        ...aboutDay(onDay, end, options.now !== undefined && !isNow),
         // Limits, instructions and answers that would never be used are said on every page.
         ...levelNotices(series).filter((n) => n.level === "problem"),
       ],
@@ -199,14 +201,10 @@ function withZ(
     readonly earlierSeasons: boolean;
   },
 ): AnimalAnalysis[] {
-  const { zone, feedingDayStartHour } = series.settings;
-  const phases = new Map(animals.map((a) => [a.animalId, a.phases]));
-  const phaseOn = (animalId: string, day: CivilDate) =>
-    phaseAt(phases.get(animalId) ?? [], feedingDaySpan(day, zone, feedingDayStartHour).to - 1)
-      ?.phase ?? null;
+  const asked = { ...options, phaseOn: phaseOn(series.settings, animals) };
   return animals.map((animal) => {
     if (!animal.inCare) return animal;
-    const group = contemporaries(series, animal.animalId, { ...options, phaseOn });
+    const group = contemporaries(series, animal.animalId, asked);
     return {
       ...animal,
       z: { level: weightForAgeZ(group, animal.series.age), gain: gainZ(group) },
@@ -230,8 +228,14 @@ function withSlowGains(
   );
 }
 
+function tellsOfNow(onDay: CivilDate, end: DefaultDay, now: number | undefined): boolean {
+  if (now === undefined) return false;
+  if (end.day === null || end.at === null || onDay > end.day) return true;
+  return onDay === end.day && now - end.at <= NEAR_MS;
+}
+
 /** What the first line of every page must say about its day. */
-function aboutDay(onDay: CivilDate, end: DefaultDay, now: number | undefined): Notice[] {
+function aboutDay(onDay: CivilDate, end: DefaultDay, isOld: boolean): Notice[] {
   const found: Notice[] = [];
   if (end.day !== null && end.at !== null && onDay > end.day)
     found.push(
@@ -241,7 +245,7 @@ function aboutDay(onDay: CivilDate, end: DefaultDay, now: number | undefined): N
         days: daysBetween(end.day, onDay),
       }),
     );
-  else if (onDay === end.day && now !== undefined && !end.clockDoubted && now - end.at! > NEAR_MS)
+  else if (isOld && onDay === end.day && !end.clockDoubted)
     found.push(notice("analysis-records-old", "caution", { end: end.at! }));
   if (end.clockDoubted)
     found.push(notice("analysis-clock-behind", "problem", { rows: end.afterClock }));

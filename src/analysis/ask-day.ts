@@ -2,12 +2,9 @@ import type { Result } from "../core/result.js";
 import { levelNotices } from "../flags/levels/animal-levels.js";
 import { type AnimalLevel, mostConcernFirst } from "../flags/levels/level.js";
 import { planShift, type ShiftPlan } from "../planning/plan-shift.js";
-import { defaultDay, NEAR_MS } from "../records/default-day.js";
 import type { Study } from "../records/study.js";
-import type { CivilDate } from "../series/animal-series.js";
-import { feedingDaySpan } from "../units/calendar.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
-import { changeOfShift } from "./change-of-shift.js";
+import { instantOfDay } from "./change-of-shift.js";
 import { levelsOfDay } from "./levels-of-day.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 
@@ -37,14 +34,12 @@ export async function askDay(
   options: AskDayOptions = {},
 ): Promise<Result<"ask-day", DayAnswer>> {
   const analysis = options.analysis ?? (await analyse(study, options));
-  const { series, onDay, settings, animals } = analysis.value;
-  // Somebody for whom nothing but an order is written still stands on the pages.
-  const dayEnd = feedingDaySpan(onDay, settings.zone, settings.feedingDayStartHour).to - 1;
-  const until = changeOfShift(analysis.value) ?? dayEnd;
+  const { series, records, animals } = analysis.value;
+  const until = instantOfDay(analysis.value);
   const levels = [
     ...levelsOfDay(analysis.value, {
       at: until,
-      ...(tellsOfNow(study, onDay, options.now) ? { now: options.now! } : {}),
+      ...(records.tellsOfNow && options.now !== undefined ? { now: options.now } : {}),
     }),
   ].sort(mostConcernFirst);
   const shift = animals.some((a) => a.inCare) ? planShift(series, { until, levels }) : null;
@@ -57,15 +52,4 @@ export async function askDay(
     diagnostics: {},
     notices: [...analysis.notices, ...levelNotices(series)],
   };
-}
-
-/**
- * Whether the page is about the day in which one lives. A page of an earlier day, and
- * one of records that ended long ago, tell how things stood then.
- */
-function tellsOfNow(study: Study, onDay: CivilDate, now: number | undefined): boolean {
-  if (now === undefined) return false;
-  const end = defaultDay(study, { now });
-  if (end.day === null || end.at === null || onDay > end.day) return true;
-  return onDay === end.day && now - end.at <= NEAR_MS;
 }

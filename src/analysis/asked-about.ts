@@ -1,7 +1,6 @@
 import { type AnimalLevel, mostConcernFirst } from "../flags/levels/level.js";
 import type { Study } from "../records/study.js";
-import { feedingDaySpan } from "../units/calendar.js";
-import { changeOfShift } from "./change-of-shift.js";
+import { instantOfDay } from "./change-of-shift.js";
 import { levelsOfDay } from "./levels-of-day.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
@@ -40,9 +39,8 @@ export function latestSeason(study: Study, species: string | null = null): strin
  * @example firstOfConcern(analysis).animalId // "S25-04"
  */
 export function firstOfConcern(analysis: StudyAnalysis): AnimalAnalysis {
-  const { settings, onDay, animals } = analysis;
-  const dayEnd = feedingDaySpan(onDay, settings.zone, settings.feedingDayStartHour).to - 1;
-  const levels = levelsOfDay(analysis, { at: changeOfShift(analysis) ?? dayEnd });
+  const { animals } = analysis;
+  const levels = levelsOfDay(analysis, { at: instantOfDay(analysis) });
   const first: AnimalLevel | undefined = [...levels].sort(mostConcernFirst)[0];
   const newest = (a: AnimalAnalysis) => a.series.span?.to ?? Number.NEGATIVE_INFINITY;
   return (

@@ -1,4 +1,5 @@
 import type { Instant } from "../series/animal-series.js";
+import { feedingDaySpan } from "../units/calendar.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 
 /**
@@ -20,4 +21,17 @@ export function changeOfShift(analysis: StudyAnalysis): Instant | null {
     ),
   );
   return last.length === 0 ? analysis.records.end : last.reduce((a, b) => Math.max(a, b));
+}
+
+/**
+ * The instant that the day's pages speak of: the change of shift; the end of the feeding
+ * day where nobody is in care, since somebody for whom nothing but an order is written
+ * still stands on the pages.
+ *
+ * @example instantOfDay(analysis) // 1720634400000
+ */
+export function instantOfDay(analysis: StudyAnalysis): Instant {
+  const { zone, feedingDayStartHour } = analysis.settings;
+  const { to } = feedingDaySpan(analysis.onDay, zone, feedingDayStartHour);
+  return changeOfShift(analysis) ?? to - 1;
 }

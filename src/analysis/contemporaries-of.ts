@@ -1,18 +1,10 @@
-import { phaseAt } from "../rates/phases-of.js";
 import { type Contemporaries, contemporaries } from "../reference/contemporaries.js";
-import { feedingDaySpan } from "../units/calendar.js";
+import { phaseOn } from "./phase-on.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /** How the contemporaries of an animal are chosen on every page that asks why it gains slowly. */
 export function contemporaryChoice(analysis: StudyAnalysis) {
-  const { zone, feedingDayStartHour } = analysis.settings;
-  const phases = new Map(analysis.animals.map((a) => [a.animalId, a.phases]));
-  return {
-    earlierSeasons: true,
-    phaseOn: (id: string, day: string) =>
-      phaseAt(phases.get(id) ?? [], feedingDaySpan(day, zone, feedingDayStartHour).to - 1)?.phase ??
-      null,
-  } as const;
+  return { earlierSeasons: true, phaseOn: phaseOn(analysis.settings, analysis.animals) } as const;
 }
 
 /**

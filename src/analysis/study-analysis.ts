@@ -54,6 +54,12 @@ export interface StudyAnalysis {
     readonly end: number | null;
     /** Rows and cells up to the day that people must be asked about. */
     readonly questions: readonly Question[];
+    /**
+     * Whether the day looked at is the one in which one lives, by the clock that was given.
+     * A page of an earlier day, and one of records that ended long ago, tell how things
+     * stood then.
+     */
+    readonly tellsOfNow: boolean;
     /** What the first line of every page says of its day: empty where all is well. */
     readonly aboutDay: readonly Notice[];
   };

@@ -5,12 +5,12 @@ import {
 } from "../flags/animal-day/episode-rule.js";
 import { judgedSignals } from "../flags/animal-day/judged-signals.js";
 import { type ReplayHistory, replayFlagsOn } from "../flags/replay-flags.js";
-import { phaseAt } from "../rates/phases-of.js";
 import type { AnimalSeries, CivilDate, DailyMass } from "../series/animal-series.js";
-import { addDays, daysBetween, feedingDaySpan } from "../units/calendar.js";
+import { addDays, daysBetween } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { courseAt } from "./course-forecast.js";
 import { courseAnimal } from "./courses-of-study.js";
+import { phaseOn } from "./phase-on.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /** The course of the animal that is tried. */
@@ -60,7 +60,6 @@ function tryCourse(
   const last = animal.last!;
   const episode = animal.day?.episode ?? null;
   const until = addDays(onDay, aheadD);
-  const phases = new Map(analysis.animals.map((a) => [a.animalId, a.phases]));
   const animals = analysis.animals
     .filter((a) => a.species === animal.species)
     .map((a): AnimalSeries => {
@@ -84,11 +83,7 @@ function tryCourse(
       from: episode?.openedOn ?? last.feedingDay,
       to: until,
       together: false,
-      phaseOn: (id, day) =>
-        phaseAt(
-          phases.get(id) ?? [],
-          feedingDaySpan(day, settings.zone, settings.feedingDayStartHour).to - 1,
-        )?.phase ?? null,
+      phaseOn: phaseOn(settings, analysis.animals),
     },
   );
   let state = closedEpisode;

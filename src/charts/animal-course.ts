@@ -83,6 +83,8 @@ export interface AnimalCourseData {
   readonly from: number;
   readonly to: number;
   readonly masses: readonly TimedMass[];
+  /** Days of that window. */
+  readonly gainDays: number;
   /** Gain over the window that ends there, g/d. */
   readonly gains: readonly TimedRange[];
   /** Eaten, g a day; a range without a value where refusals are unknown. */

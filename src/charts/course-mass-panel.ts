@@ -1,19 +1,12 @@
 import { formatMass } from "../units/format-measured.js";
 import type { AnimalCourseData } from "./animal-course.js";
-import { plainNumber } from "./axes.js";
-import type { ChartRow, VegaLiteSpec } from "./chart.js";
+import type { VegaLiteSpec } from "./chart.js";
 import type { CourseAxis } from "./course-axis.js";
-import { type EndLabel, endLabels } from "./end-labels.js";
+import { type CoursePanel, courseValueAxis, type Field } from "./course-value-axis.js";
+import type { EndLabel } from "./end-labels.js";
 import { shortNames, wrapText } from "./fit-text.js";
-import { niceDomain } from "./nice-domain.js";
 import { palette } from "./palette.js";
 import { withHalo } from "./with-halo.js";
-
-/** A panel of the picture, and its plotted numbers. */
-export interface CoursePanel {
-  readonly panel: VegaLiteSpec;
-  readonly rows: readonly ChartRow[];
-}
 
 const height = 250;
 
@@ -30,7 +23,7 @@ export function courseMassPanel(data: AnimalCourseData, axis: CourseAxis): Cours
   const band = (others?.masses ?? []).map((b) => ({ ...b, at: time(b.at) }));
   const dots = (others?.massDots ?? []).map((m) => ({ at: time(m.at), value: m.massG }));
   const course = (expected?.points ?? []).map((p) => ({ ...p, at: time(p.at), what: "expected" }));
-  const { domain, step } = niceDomain(
+  const mass = courseValueAxis(
     [
       ...own.map((m) => m.value),
       ...dots.map((d) => d.value),
@@ -43,14 +36,9 @@ export function courseMassPanel(data: AnimalCourseData, axis: CourseAxis): Cours
       ...(missing == null ? [] : [missing.fromG, missing.toG]),
     ],
     5,
+    height,
   );
-  const y = (field: string): VegaLiteSpec => ({
-    field,
-    type: "quantitative",
-    title: null,
-    scale: { domain, nice: false, zero: false },
-    axis: { tickCount: Math.round((domain[1] - domain[0]) / step), labelExpr: plainNumber },
-  });
+  const y = mass.of;
   const area = (values: readonly object[], from: string, to: string, look: object) => ({
     data: { values },
     mark: { type: "area", line: false, ...look },
@@ -98,25 +86,9 @@ export function courseMassPanel(data: AnimalCourseData, axis: CourseAxis): Cours
     ...bracket(data, axis, y),
     ...slopes(data, axis, y),
     ...(change == null ? [] : changeWords(data, axis)),
-    ...endLabels(massLabels(data, axis), {
-      width: axis.room,
-      range: domain[1] - domain[0],
-      from: domain[0],
-      height,
-      x: x(false),
-      y: y("value"),
-      dx: missing == null ? 6 : 14,
-    }),
+    ...mass.labels(axis, massLabels(data, axis), { dx: missing == null ? 6 : 14 }),
   ];
-  return {
-    panel: { width: axis.width, height, title: panelTitle("Mass, g"), layer },
-    rows: [...own, ...course],
-  };
-}
-
-/** The heading of a panel, over its axis. */
-export function panelTitle(text: string): VegaLiteSpec {
-  return { text, anchor: "start", frame: "group", fontSize: 12, fontWeight: 600, offset: 6 };
+  return mass.panel("Mass, g", axis, [...own, ...course], layer);
 }
 
 function massLabels(data: AnimalCourseData, axis: CourseAxis): readonly EndLabel[] {
@@ -161,11 +133,7 @@ function massLabels(data: AnimalCourseData, axis: CourseAxis): readonly EndLabel
 }
 
 /** What is missing, from what it weighs to what was expected, just right of the newest day. */
-function bracket(
-  { missing }: AnimalCourseData,
-  axis: CourseAxis,
-  y: (field: string) => VegaLiteSpec,
-): VegaLiteSpec[] {
+function bracket({ missing }: AnimalCourseData, axis: CourseAxis, y: Field): VegaLiteSpec[] {
   if (missing == null) return [];
   const look = { color: palette.alarm, strokeWidth: 1.75 };
   const tick = (value: number) => ({
@@ -185,11 +153,7 @@ function bracket(
 }
 
 /** Gain before and after, written under the days it is of. */
-function slopes(
-  data: AnimalCourseData,
-  axis: CourseAxis,
-  y: (field: string) => VegaLiteSpec,
-): readonly VegaLiteSpec[] {
+function slopes(data: AnimalCourseData, axis: CourseAxis, y: Field): readonly VegaLiteSpec[] {
   // On a narrow screen the numbers alone fit under their days.
   const words = (s: { words: string }) =>
     axis.narrow ? s.words.replace(/^\S+ | \(.*$/g, "") : s.words;

@@ -1,14 +1,11 @@
 import { dayMs } from "../units/day-ms.js";
-import { formatFixed, formatNumber } from "../units/format-number.js";
+import { count, formatFixed, formatNumber } from "../units/format-number.js";
 import type { AnimalCourseData } from "./animal-course.js";
-import { plainNumber } from "./axes.js";
 import type { VegaLiteSpec } from "./chart.js";
 import type { CourseAxis } from "./course-axis.js";
-import { type CoursePanel, panelTitle } from "./course-mass-panel.js";
-import { type EndLabel, endLabels } from "./end-labels.js";
+import { type CoursePanel, courseValueAxis, type Field, panelTitle } from "./course-value-axis.js";
 import { measureText } from "./measure-text.js";
 import { measuredText } from "./measured-text.js";
-import { niceDomain } from "./nice-domain.js";
 import { bandLook, palette } from "./palette.js";
 
 /** Gain over the days that end there, each with its interval, over what contemporaries gained. */
@@ -18,7 +15,7 @@ export function courseGainPanel(data: AnimalCourseData, axis: CourseAxis): Cours
   );
   if (rows.length === 0) return null;
   const band = (data.others?.gains ?? []).map((b) => ({ ...b, at: axis.time(b.at) }));
-  const y = yAxis(
+  const y = courseValueAxis(
     [
       0,
       ...rows.flatMap((r) => [r.value!, r.lower ?? r.value!, r.upper ?? r.value!]),
@@ -29,7 +26,7 @@ export function courseGainPanel(data: AnimalCourseData, axis: CourseAxis): Cours
   );
   const last = rows.at(-1)!;
   const end = band.at(-1);
-  return y.panel("Gain over 7 days, g/d", axis, rows, [
+  return y.panel(`Gain over ${count(data.gainDays, "day")}, g/d`, axis, rows, [
     ...bandLayer(band.length < 2 ? [] : band, "low", "high", axis, y.of),
     ...axis.ground(false),
     zeroLine(axis, y.of),
@@ -71,7 +68,7 @@ export function courseEatenPanel(data: AnimalCourseData, axis: CourseAxis): Cour
       ? [row, { ...row, at: Math.min(axis.to, at + dayMs) }]
       : [row];
   });
-  const y = yAxis(
+  const y = courseValueAxis(
     [0, ...bars.flatMap((b) => [b.value ?? 0, b.upper ?? 0]), ...plan.map((p) => p.value)],
     2,
     80,
@@ -168,7 +165,7 @@ export function courseTemperaturePanel(
   const rows = data.temperatures.map((t) => ({ ...t, at: axis.time(t.at), what: "temperature" }));
   if (rows.length === 0) return null;
   const usual = data.usualC ?? null;
-  const y = yAxis([...rows.map((r) => r.value), ...(usual ?? [])], 2, 48);
+  const y = courseValueAxis([...rows.map((r) => r.value), ...(usual ?? [])], 2, 48);
   const ends = [axis.from, axis.to].map((at) => ({ at, low: usual?.[0], high: usual?.[1] }));
   const outside = (r: { value: number }) =>
     usual !== null && (r.value < usual[0] || r.value > usual[1]);
@@ -302,40 +299,6 @@ export function courseAbsentPanel(words: string, axis: CourseAxis): VegaLiteSpec
     data: { values: [{}] },
     mark: { type: "text", align: "left", baseline: "top", color: palette.soft },
     encoding: { x: { value: 0 }, y: { value: 0 }, text: { value: words } },
-  };
-}
-
-type Field = (field: string) => VegaLiteSpec;
-
-function yAxis(values: readonly number[], ticks: number, height: number) {
-  const { domain, step } = niceDomain(values, ticks);
-  const of: Field = (field) => ({
-    field,
-    type: "quantitative",
-    title: null,
-    scale: { domain, nice: false, zero: false },
-    axis: { tickCount: Math.round((domain[1] - domain[0]) / step), labelExpr: plainNumber },
-  });
-  return {
-    of,
-    panel: (
-      title: string,
-      axis: CourseAxis,
-      rows: CoursePanel["rows"],
-      layer: readonly VegaLiteSpec[],
-    ): CoursePanel => ({
-      panel: { width: axis.width, height, title: panelTitle(title), layer },
-      rows,
-    }),
-    labels: (axis: CourseAxis, labels: readonly EndLabel[]) =>
-      endLabels(labels, {
-        width: axis.room,
-        range: domain[1] - domain[0],
-        from: domain[0],
-        height,
-        x: axis.x(false),
-        y: of("value"),
-      }),
   };
 }
 

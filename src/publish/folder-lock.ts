@@ -1,6 +1,7 @@
 import { mkdir, readFile, rm, stat } from "node:fs/promises";
 import { join, relative } from "node:path";
 import { UsageError } from "../core/usage-error.js";
+import { isRunning } from "../records/files/is-running.js";
 import { cannotWrite, makeFolder, writeWhole } from "./write-whole.js";
 
 const lockName = ".being-written";
@@ -47,15 +48,6 @@ async function ownerOf(lock: string): Promise<number | null> {
 
 /** Two pieces of work of one process wait for each other no less. */
 const ownOwner = (number: number) => (number === process.pid ? number : null);
-
-function isRunning(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return (error as NodeJS.ErrnoException).code === "EPERM";
-  }
-}
 
 function inUse(out: string, owner: number | null): UsageError {
   const by = owner === null || owner < 0 ? "" : ` (process ${owner})`;

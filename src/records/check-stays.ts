@@ -3,9 +3,10 @@ import { addDays, type CivilDate, civilDayOf, localNoon } from "../units/calenda
 import { dayMs } from "../units/day-ms.js";
 import { exchangeDayMonth } from "../units/read-time.js";
 import { type DraftRow, type Drafts, written } from "./draft-row.js";
+import { isDeath } from "./is-death.js";
 import { loseCell } from "./lose-cell.js";
 import { placeOf } from "./set-aside.js";
-import type { StudySettings } from "./study.js";
+import type { Outcome, StudySettings } from "./study.js";
 
 const timed = ["weighings", "feeds", "observations"] as const;
 
@@ -101,7 +102,7 @@ function checkEnd(
     const next = sorted[i + 1];
     const until = next === undefined ? Number.POSITIVE_INFINITY : arrivalOf(next) - dayMs;
     const late = own.filter((row) => atOf(row) > end && atOf(row) < until);
-    const died = outcome === "died" || outcome === "euthanised";
+    const died = isDeath(outcome as Outcome | null);
     if (died && late.length < TOO_MANY) {
       for (const row of late) impossible(row, "records-after-death", outcomeDate, settings);
       return;

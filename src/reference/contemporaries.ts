@@ -3,6 +3,7 @@ import type { LeftOut } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
 import { type GainOverWindow, gainOverWindow } from "../rates/gain-over-window.js";
 import type { AnimalSeries, CivilDate, DailyMass, StudySeries } from "../series/animal-series.js";
+import { isDeath } from "../series/is-death.js";
 import { daysBetween, numberOfDate } from "../units/calendar.js";
 import { inCareOn, recordEnd } from "./in-care.js";
 import {
@@ -240,8 +241,7 @@ function isUnwell(
 }
 
 function diedBeforeAge(other: AnimalSeries, ageD: number | null): boolean {
-  const { outcome } = other.animal;
-  if (outcome !== "died" && outcome !== "euthanised") return false;
+  if (!isDeath(other.animal.outcome)) return false;
   const last = other.daily.at(-1)?.ageD ?? null;
   return last !== null && ageD !== null && last < ageD;
 }

@@ -1,4 +1,5 @@
 import type { AnimalSeries, StudySeries } from "../series/animal-series.js";
+import { isDeath } from "../series/is-death.js";
 import { showsIllness } from "../series/signs/shows-illness.js";
 import { feedingDayOf, numberOfDate } from "../units/calendar.js";
 import { recordEnd } from "./in-care.js";
@@ -26,9 +27,6 @@ export function isNearUnwell(unwell: readonly number[], day: number): boolean {
 
 /** Number of the feeding day on which an animal died; null where it did not, or the day is unknown. */
 export function dayOfDeath(series: AnimalSeries): number | null {
-  const { outcome } = series.animal;
   const end = recordEnd(series);
-  return end !== null && (outcome === "died" || outcome === "euthanised")
-    ? numberOfDate(end)
-    : null;
+  return end !== null && isDeath(series.animal.outcome) ? numberOfDate(end) : null;
 }

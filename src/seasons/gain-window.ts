@@ -1,5 +1,6 @@
 import { UsageError } from "../core/usage-error.js";
 import type { AnimalSeries, DailyMass } from "../series/animal-series.js";
+import { isDeath } from "../series/is-death.js";
 import { dayMs } from "../units/day-ms.js";
 
 export interface AgeWindow {
@@ -72,8 +73,5 @@ export function daysByMass(
 }
 
 function endedEarly(animal: AnimalSeries): WindowNotFilled {
-  const { outcome } = animal.animal;
-  return outcome === "died" || outcome === "euthanised"
-    ? "season-died-before-end"
-    : "season-left-before-end";
+  return isDeath(animal.animal.outcome) ? "season-died-before-end" : "season-left-before-end";
 }

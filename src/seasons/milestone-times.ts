@@ -1,5 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries, Instant, StudySeries } from "../series/animal-series.js";
+import { isDeath } from "../series/is-death.js";
 import { dayMs } from "../units/day-ms.js";
 
 export interface MilestoneOptions {
@@ -167,5 +168,5 @@ function recorded(animal: AnimalSeries, name: string): Look[] {
 function endOf(animal: AnimalSeries): "still in care" | "died" | "left" {
   const { outcome } = animal.animal;
   if (outcome === null || outcome === "in care") return "still in care";
-  return outcome === "died" || outcome === "euthanised" ? "died" : "left";
+  return isDeath(outcome) ? "died" : "left";
 }

@@ -1,5 +1,6 @@
 import { type Measured, measured } from "../core/measured.js";
-import type { AnimalRow, AnimalSeries, StudySeries } from "../series/animal-series.js";
+import type { AnimalSeries, StudySeries } from "../series/animal-series.js";
+import { isDeath } from "../series/is-death.js";
 import { normalQuantile } from "../stats/distributions/normal.js";
 import { competingRisks } from "../stats/survival/competing-risks.js";
 import { feedingDaySpan } from "../units/calendar.js";
@@ -31,7 +32,6 @@ export interface OutcomesOfCare {
 }
 
 const days = [7, 30, 90] as const;
-const deaths: ReadonlySet<AnimalRow["outcome"]> = new Set(["died", "euthanised"]);
 
 /**
  * Survival in care: outcomes by species and season, and the share that had died by
@@ -94,7 +94,7 @@ function stayOf({ animal }: AnimalSeries, { settings }: StudySeries, end: number
     : end;
   // An outcome on the day of admission came after it.
   const time = Math.max((last - from) / dayMs, gone ? 0.1 : 0);
-  return { time, how: !gone ? null : deaths.has(outcome) ? "died" : "left" };
+  return { time, how: !gone ? null : isDeath(outcome) ? "died" : "left" };
 }
 
 function deathsOf(species: string, stays: readonly Stay[]): DeathsByDay[] {

@@ -286,6 +286,7 @@ describe("the page of a slow gainer", () => {
     const chart = animalCourseChart({
       name: "A",
       zone: "UTC",
+      gainDays: 7,
       from: 0,
       to: 5 * 86_400_000,
       masses: [

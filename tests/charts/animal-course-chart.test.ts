@@ -13,6 +13,7 @@ describe("the course of one animal", () => {
     const chart = animalCourseChart({
       name: "Mica",
       zone: "UTC",
+      gainDays: 7,
       from,
       to: from + 20 * day,
       masses: [0, 10, 20].map((i) => ({ at: from + i * day, massG: 2000 + i })),

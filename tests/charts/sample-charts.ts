@@ -99,6 +99,7 @@ export const full: Readonly<Record<string, Chart>> = {
   course: animalCourseChart({
     name: "Mica",
     zone: "America/Vancouver",
+    gainDays: 7,
     from: at(1),
     to: at(12),
     masses: [1, 4, 8, 11].map((n) => ({ at: at(n), massG: 2000 + 10 * n })),
@@ -242,6 +243,7 @@ export const empty: Readonly<Record<string, Chart>> = {
   course: animalCourseChart({
     name: "Mica",
     zone: "UTC",
+    gainDays: 7,
     from: at(1),
     to: at(2),
     masses: [],

@@ -1,14 +1,13 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { analyse } from "../../src/analysis/analyse.js";
-import { changeOfShift } from "../../src/analysis/change-of-shift.js";
-import { levelsOfDay } from "../../src/analysis/levels-of-day.js";
-import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
-import { planShift } from "../../src/planning/plan-shift.js";
+import { askReport } from "../../src/analysis/ask-report.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 import { animalPage } from "../../src/report/animal/animal-page.js";
 import { gainPicture } from "../../src/report/animal/gain-picture.js";
+import { timelinePicture } from "../../src/report/animal/timeline-picture.js";
+import { dayBoard } from "../../src/report/day/day-board.js";
 import { gainsPicture } from "../../src/report/day/gains-picture.js";
 import { gainsTable } from "../../src/report/day/gains-table.js";
+import { answersSection } from "../../src/report/husbandry/answers-section.js";
 import { blockText, sectionText } from "../../src/report/section/plain-text.js";
 import { dullStudy } from "../records/corpus/dull-study.js";
 
@@ -18,20 +17,22 @@ async function gainsSaid(gainDays?: number): Promise<string> {
     path,
     bytes: Buffer.from(text),
   }));
-  const options = gainDays === undefined ? {} : { gainDays };
-  const analysis: StudyAnalysis = (await analyse(parseStudy(inputs), { curves: [], ...options }))
-    .value;
+  const { value } = await askReport(parseStudy(inputs), {
+    curves: [],
+    ...(gainDays === undefined ? {} : { gainDays }),
+  });
+  const analysis = value.analysis.value;
   const animal = analysis.animals[0]!;
-  const until = changeOfShift(analysis)!;
-  const levels = levelsOfDay(analysis, { at: until });
-  const shift = planShift(analysis.series, { until, levels });
   const standing = {
-    level: levels.find((l) => l.animalId === animal.animalId)!,
-    shift: shift.animals.find((a) => a.animalId === animal.animalId)!,
+    level: value.levels.find((l) => l.animalId === animal.animalId)!,
+    shift: value.shift!.animals.find((a) => a.animalId === animal.animalId)!,
   };
   const text = [
     blockText(gainsTable(analysis)),
     JSON.stringify(gainsPicture(analysis).spec),
+    JSON.stringify(timelinePicture(analysis, animal).spec),
+    JSON.stringify(dayBoard(value).columns),
+    sectionText(answersSection(value, "records.html")),
     gainPicture(analysis, animal).caption,
     ...animalPage(analysis, animal, standing).sections.map((s) => sectionText(s)),
   ].join("\n");
@@ -47,7 +48,7 @@ describe("a text that states the days of a gain", () => {
   });
 
   it("states those that were asked for", () => {
-    expect(usual.split("\n").length).toBeGreaterThanOrEqual(3);
+    expect(usual.split("\n").length).toBeGreaterThanOrEqual(6);
     expect(longer.split("\n").length).toBe(usual.split("\n").length);
     expect(usual).not.toMatch(/\b14 days/);
     expect(longer).not.toMatch(/\b7 days/);

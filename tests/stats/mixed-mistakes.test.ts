@@ -14,6 +14,7 @@ import { summariseMixed } from "../../src/stats/linear-mixed/summarise-mixed.js"
 import { fitNonlinearMixed } from "../../src/stats/nonlinear-mixed/fit-nonlinear-mixed.js";
 import type { MeanFunction } from "../../src/stats/nonlinear-mixed/model.js";
 import { summariseNonlinearMixed } from "../../src/stats/nonlinear-mixed/summarise-nonlinear-mixed.js";
+import { orangeAges, orangeTrees } from "../truth/mixed-models/orange-trees.js";
 
 /** Rows of five or so in each of eight groups of four houses, the houses taking turns. */
 function nestedRows(seed = 41) {
@@ -260,20 +261,12 @@ describe("a mistake in a mixed model is named as the mistake it is", () => {
   });
 });
 
-// Trunk circumference of five orange trees at seven ages (Draper and Smith 1998;
-// re-keyed), the worked example of Pinheiro and Bates (2000).
-const ages = [118, 484, 664, 1004, 1231, 1372, 1582];
-const trees = [
-  [30, 58, 87, 115, 120, 142, 145],
-  [33, 69, 111, 156, 172, 203, 203],
-  [30, 51, 75, 108, 115, 139, 140],
-  [32, 62, 112, 167, 179, 209, 214],
-  [30, 49, 81, 125, 142, 174, 177],
-];
+// The worked example of Pinheiro and Bates (2000).
+const trees = Object.values(orangeTrees);
 const orange = {
-  x: trees.flatMap(() => ages),
+  x: trees.flatMap(() => orangeAges),
   response: trees.flat(),
-  group: trees.flatMap((_, g) => ages.map(() => g)),
+  group: trees.flatMap((_, g) => orangeAges.map(() => g)),
   parameters: ["A", "m", "s"],
   random: ["A"],
 };

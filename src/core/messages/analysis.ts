@@ -307,20 +307,9 @@ export const analysisMessages = {
   ) =>
     `Hours since the last recorded feed, median: ${p.number("early", 2)} h in the first half of these days, ${p.number("late", 2)} h in the second (${p.count("hours", "weighing")}). One feed is about ${p.number("feed", 3)} g, ${p.amount("share", "%")} of its mass.`,
   "real-meal-no-rest": (
-    p: Given<{
-      left: number;
-      kept: number;
-      early: number | null;
-      late: number | null;
-      feed: number | null;
-      share: number | null;
-      hours: number;
-      weighings: number;
-      notTold: number;
-      hoursSinceFeedEarly: number | null;
-      hoursSinceFeedLate: number | null;
-      usualFeedG: number | null;
-    }>,
+    p: Given<
+      Omit<MealGiven, "afterMeal" | "told" | "rest" | "all"> & { left: number; kept: number }
+    >,
   ) =>
     `Cannot be told, because without the ${p.count("left", "weighing")} after a meal too few are left (${p.text("kept")}).`,
   "real-meal-does-not-move": (p: Given<MealGiven>) =>

@@ -271,16 +271,7 @@ export const explanationMessages = {
   "rival-thin-ask": () => "Compare the weighed ingredients with the recipe before the next feed.",
   "rival-converts-unknown": (p: Given<{ animal: string }>) =>
     `What ${p.text("animal")} ate, or what is missing, is not known well enough to hold its gain against its energy.`,
-  "rival-converts-well": (
-    _: Given<{
-      animal: string;
-      eatenLow: number;
-      eatenHigh: number;
-      missing: number;
-      own: number | null;
-      by: string;
-    }>,
-  ) => "It gains what is expected of it.",
+  "rival-converts-well": (_: Given<ConvertsGiven>) => "It gains what is expected of it.",
   "rival-converts-poorly": (p: Given<ConvertsGiven>) =>
     `For its size it had ${between(p.number("eatenLow", 2), p.number("eatenHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it had before" : "that the others have"}, and ${p.number("missing", 2)} % of ${p.raw("by") === "before" ? "the gain that it had" : "their gain"} is missing.`,
   "rival-converts-eaten-for": (p: Given<ConvertsGiven>) =>

@@ -1,6 +1,7 @@
 import { randomBytes } from "node:crypto";
 import { open, readdir, rename, rm, stat } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
+import { isRunning } from "./is-running.js";
 
 /**
  * Writes a file so that at every moment either the old or the new content is
@@ -53,15 +54,5 @@ async function removeDeadParts(folder: string): Promise<void> {
     if (pid !== undefined && !isRunning(Number(pid))) {
       await rm(join(folder, name), { force: true }).catch(() => undefined);
     }
-  }
-}
-
-function isRunning(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    // A process of somebody else is there, though no signal may be sent to it.
-    return (error as NodeJS.ErrnoException).code === "EPERM";
   }
 }

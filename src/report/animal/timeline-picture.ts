@@ -61,6 +61,7 @@ export function timelinePicture(
     from,
     to,
     masses: recent(animal.series.daily).map((d) => ({ at: d.at, massG: d.massG })),
+    gainDays: analysis.gainDays,
     gains: recent(animal.gain.daily).flatMap((d) => {
       const { value, interval } = d.overWindow.gain;
       if (value === null) return [];

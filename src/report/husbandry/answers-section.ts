@@ -1,6 +1,7 @@
 import type { ReportAnswer } from "../../analysis/ask-report.js";
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import { formatMeasured } from "../../units/format-measured.js";
+import { count } from "../../units/format-number.js";
 import { type DayBoard, dayBoard } from "../day/day-board.js";
 import { gainsPicture } from "../day/gains-picture.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
@@ -43,7 +44,7 @@ export function answersSection(answer: AnswersInput, recordsHref: string): Secti
         headline: board.headline,
         under: null,
       },
-      ...(board.rows.length === 0 ? [] : [inCareTable(board)]),
+      ...(board.rows.length === 0 ? [] : [inCareTable(board, value.gainDays)]),
       { kind: "questions", answers },
       rowsNotUsed(value, recordsHref),
       caution(
@@ -57,7 +58,7 @@ export function answersSection(answer: AnswersInput, recordsHref: string): Secti
   );
 }
 
-function inCareTable(board: DayBoard): Table {
+function inCareTable(board: DayBoard, gainDays: number): Table {
   return table(
     "in-care",
     say("report-in-care"),
@@ -66,7 +67,7 @@ function inCareTable(board: DayBoard): Table {
       { title: "Level" },
       { title: "Why, and what is next" },
       { title: "Mass" },
-      { title: "Gain over 7 days" },
+      { title: `Gain over ${count(gainDays, "day")}` },
     ],
     board.rows.map((r) => [
       animalLabel(r),
@@ -138,12 +139,12 @@ function fed({ feeding }: AnswersInput, species: string): ShortAnswer[] {
 function lived({ outcomes }: AnswersInput, species: string): ShortAnswer[] {
   const own = outcomes.seasons.filter((s) => s.species === species);
   const of = own.reduce((sum, s) => sum + s.admitted, 0);
-  const count = (...names: string[]) =>
+  const ended = (...names: string[]) =>
     own.reduce((sum, s) => sum + names.reduce((n, name) => n + (s.outcomes[name] ?? 0), 0), 0);
   const share = outcomes.deaths.filter((d) => d.species === species).find((d) => d.day === 30);
   if (share === undefined) return [];
-  const died = count("died", "euthanised");
-  const inCare = count("in care", "not written");
+  const died = ended("died", "euthanised");
+  const inCare = ended("in care", "not written");
   return [
     {
       question: say("report-survival-question", { species }),

@@ -67,7 +67,9 @@ export function blockMoments(
   const uT = transposeMatrix(u);
   const pick = components.map((c) => selector(c, columns, m));
   const cu = pick.map((c) => multiplyMatrices(c, u));
-  const ac = pick.map((c) => multiplyMatrices(a, c));
+  // A C transposed: C is sparse, and only a sparse left side is passed over quickly.
+  const aT = transposeMatrix(a);
+  const ca = pick.map((c) => multiplyMatrices(c, aT));
   const vzSquare = multiplyMatrices(transposeMatrix(vz), vz);
   const pOut = cu.map((m_) => negative(multiplyMatrices(uT, m_)));
   pOut.push(negative(multiplyMatrices(vxT, vx)));
@@ -77,7 +79,7 @@ export function blockMoments(
     const left = transposeMatrix(cu[r]!);
     for (let s = 0; s < last; s++) {
       q[r * count + s] = multiplyMatrices(left, multiplyMatrices(a, cu[s]!));
-      trace.data[r * count + s] = traceOfProduct(ac[r]!, ac[s]!);
+      trace.data[r * count + s] = traceOfProduct(ca[s]!, ca[r]!);
     }
     const edge = multiplyMatrices(left, f);
     q[r * count + last] = edge;

@@ -3,6 +3,7 @@ import { fitCurve } from "../../../src/growth/fit-curve.js";
 import { relativeWeights } from "../../../src/growth/fit-errors.js";
 import { fitSharedCurve } from "../../../src/growth/fit-shared-curve.js";
 import { profileParameter } from "../../../src/growth/profile-parameter.js";
+import { orangeAges, orangeTrees } from "../mixed-models/orange-trees.js";
 
 /**
  * Figures computed with R 4.2.2: MASS `rlm` (straight line), nlme `gls` and
@@ -136,17 +137,10 @@ describe("relative weights against nls, chick 35", () => {
   });
 });
 
-const treeAges = [118, 484, 664, 1004, 1231, 1372, 1582];
-const trees = [
-  [30, 58, 87, 115, 120, 142, 145],
-  [33, 69, 111, 156, 172, 203, 203],
-  [30, 51, 75, 108, 115, 139, 140],
-  [32, 62, 112, 167, 179, 209, 214],
-  [30, 49, 81, 125, 142, 174, 177],
-];
+const trees = Object.values(orangeTrees);
 
 describe("shared parameters against nls, orange trees", () => {
-  const series = trees.map((masses, i) => ({ name: `${i + 1}`, ages: treeAges, masses }));
+  const series = trees.map((masses, i) => ({ name: `${i + 1}`, ages: orangeAges, masses }));
   const { value } = fitSharedCurve(series, { curve: "logistic", share: ["k", "Ti"] });
 
   it("own asymptotes, one age and one rate", () => {
@@ -168,7 +162,7 @@ describe("shared parameters against nls, orange trees", () => {
   });
 
   it("lends a young animal the final mass it cannot tell alone", () => {
-    const young = { name: "young", ages: treeAges.slice(0, 3), masses: trees[1]!.slice(0, 3) };
+    const young = { name: "young", ages: orangeAges.slice(0, 3), masses: trees[1]!.slice(0, 3) };
     const alone = fitCurve({ ages: young.ages, masses: young.masses }, { curve: "logistic" });
     expect(alone.value.status).toBe("too-few-points");
     const together = fitSharedCurve([...series, young], { curve: "logistic", share: ["A", "k"] });
@@ -195,7 +189,7 @@ describe("profile intervals against refits in R", () => {
       scal: [13.1572762764, 16.8145837507],
     },
     orange3: {
-      ages: treeAges,
+      ages: orangeAges,
       masses: trees[2]!,
       A: [131.930707166, 284.813580702],
       Ti: [536.183654216, 1492.61531127],

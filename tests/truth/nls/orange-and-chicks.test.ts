@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fitCurve } from "../../../src/growth/fit-curve.js";
 import { predictMass } from "../../../src/growth/predict-growth.js";
+import { orangeAges, orangeTrees } from "../mixed-models/orange-trees.js";
 
 /**
  * Trunk circumference of five orange trees (Draper and Smith, Applied
@@ -8,18 +9,11 @@ import { predictMass } from "../../../src/growth/predict-growth.js";
  * and chick 1 of the ChickWeight set (Crowder and Hand 1990). Expected values
  * computed with R 4.2 `nls` and polished to a relative offset below 1e-12.
  */
-const treeAges = [118, 484, 664, 1004, 1231, 1372, 1582];
-const trees = [
-  [30, 58, 87, 115, 120, 142, 145],
-  [33, 69, 111, 156, 172, 203, 203],
-  [30, 51, 75, 108, 115, 139, 140],
-  [32, 62, 112, 167, 179, 209, 214],
-  [30, 49, 81, 125, 142, 174, 177],
-];
+const trees = Object.values(orangeTrees);
 
 describe("orange trees, pooled logistic", () => {
   const fit = fitCurve(
-    { ages: trees.flatMap(() => treeAges), masses: trees.flat() },
+    { ages: trees.flatMap(() => orangeAges), masses: trees.flat() },
     { curve: "logistic", massUnit: "mm" },
   );
 
