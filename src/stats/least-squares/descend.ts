@@ -1,5 +1,5 @@
-import type { LeastSquaresStop } from "./fit-least-squares.js";
 import { columnPeak, dampedStep, leastOwnPart, promised, triangularise } from "./kernels.js";
+import type { LeastSquaresStop } from "./least-squares-fit.js";
 import { lowerBound, type Problem, upperBound } from "./problem.js";
 import { evaluateAt, type Search, withLinearAtBest } from "./search.js";
 

@@ -1,5 +1,5 @@
-import type { LeastSquaresFit, LeastSquaresStop } from "./fit-least-squares.js";
 import { invertGram, triangularise } from "./kernels.js";
+import type { LeastSquaresFit, LeastSquaresStop } from "./least-squares-fit.js";
 import { plainArray } from "./plain-array.js";
 import type { Search } from "./search.js";
 

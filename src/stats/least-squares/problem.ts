@@ -2,7 +2,7 @@ import type {
   LeastSquaresData,
   LeastSquaresModel,
   LeastSquaresOptions,
-} from "./fit-least-squares.js";
+} from "./least-squares-fit.js";
 
 /** One fit as the search sees it: rows, and free parameters in an order of its own. */
 export interface Problem {

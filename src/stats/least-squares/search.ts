@@ -1,5 +1,5 @@
-import type { LeastSquaresOptions } from "./fit-least-squares.js";
 import { backSubstitute, dot, triangularise, whiten } from "./kernels.js";
+import type { LeastSquaresOptions } from "./least-squares-fit.js";
 import type { Memory, Slot } from "./memory.js";
 import { lowerBound, type Problem, upperBound } from "./problem.js";
 

@@ -1,6 +1,28 @@
 import { studentTQuantile } from "../distributions/student-t.js";
-import type { IndividualPrediction, PredictionOptions } from "./individual.js";
 import { type Posterior, spreadAt, toNatural, updateMoved } from "./individual-posterior.js";
+
+export interface PredictionOptions {
+  /**
+   * "individual" (default): this individual given its observations. "population":
+   * the average individual's curve and how well it is known.
+   */
+  readonly of?: "individual" | "population";
+  /** "mean" (default): the true mean. "reading": the next observation, with its residual. */
+  readonly what?: "mean" | "reading";
+  /** Default 0.95. */
+  readonly level?: number;
+  /** Replaces the t quantile by a calibrated multiplier of the standard error. */
+  readonly multiplier?: number;
+}
+
+export interface IndividualPrediction {
+  readonly value: number;
+  readonly se: number;
+  readonly lower: number;
+  readonly upper: number;
+  /** Degrees of freedom behind the interval (Satterthwaite). */
+  readonly df: number;
+}
 
 /** A sum of means at given x, each with its sign: one mean, or the rise between two. */
 type Points = readonly { readonly x: number; readonly sign: number }[];

@@ -1,5 +1,10 @@
 import { beginPosterior, forget, takeIn } from "./individual-posterior.js";
-import { predictFrom } from "./individual-prediction.js";
+import {
+  type IndividualPrediction,
+  type PredictionOptions,
+  predictFrom,
+} from "./individual-prediction.js";
+
 import type { MeanFunction } from "./model.js";
 import type { IndividualPrior } from "./prior.js";
 
@@ -21,29 +26,6 @@ export interface Individual {
   predict(x: number, options?: PredictionOptions): IndividualPrediction;
   /** Expected rise of the mean from x1 to x2 with interval. */
   predictRise(x1: number, x2: number, options?: PredictionOptions): IndividualPrediction;
-}
-
-export interface PredictionOptions {
-  /**
-   * "individual" (default): this individual given its observations. "population":
-   * the average individual's curve and how well it is known.
-   */
-  readonly of?: "individual" | "population";
-  /** "mean" (default): the true mean. "reading": the next observation, with its residual. */
-  readonly what?: "mean" | "reading";
-  /** Default 0.95. */
-  readonly level?: number;
-  /** Replaces the t quantile by a calibrated multiplier of the standard error. */
-  readonly multiplier?: number;
-}
-
-export interface IndividualPrediction {
-  readonly value: number;
-  readonly se: number;
-  readonly lower: number;
-  readonly upper: number;
-  /** Degrees of freedom behind the interval (Satterthwaite). */
-  readonly df: number;
 }
 
 /**
