@@ -34,7 +34,7 @@ const isNumber = (stated: string) => /^-?\d+(\.\d+)?(e-?\d+)?$/.test(stated);
 /** The last line is the value, those before it are statements. */
 function evaluated({ code }: Example, scope: Readonly<Record<string, unknown>>): unknown {
   const lines = code.split("\n");
-  const last = lines.findLastIndex((line) => line.endsWith(";")) + 1;
+  const last = lines.map((line) => line.endsWith(";")).lastIndexOf(true) + 1;
   const body = `${lines.slice(0, last).join("\n")}\nreturn (${lines.slice(last).join("\n")});`;
   try {
     return new Function(...Object.keys(scope), body)(...Object.values(scope));
