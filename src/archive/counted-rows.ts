@@ -11,7 +11,7 @@ import { feedingDayOf } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import type { CountedTable } from "./archived-tables.js";
 import type { Cell } from "./load-engine.js";
-import type { TableRows, UniqueId } from "./rows-of-study.js";
+import type { TableRows, UniqueId } from "./table-rows.js";
 
 /** Rows as objects, gathered table by table. */
 type Row = Readonly<Record<string, Cell>>;

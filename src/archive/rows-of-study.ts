@@ -1,18 +1,9 @@
 import { tableKeys, tableNames } from "../records/columns.js";
 import type { AnimalRow, ReadRow, Study, TableName } from "../records/study.js";
-import { type ArchivedTable, recordColumns } from "./archived-tables.js";
+import { recordColumns } from "./archived-tables.js";
 import { countedRows } from "./counted-rows.js";
 import type { Cell } from "./load-engine.js";
-
-/** Rows of one table, column by column, with the season that each is counted with. */
-export interface TableRows {
-  readonly table: ArchivedTable;
-  readonly seasons: readonly (string | null)[];
-  readonly columns: ReadonlyMap<string, readonly Cell[]>;
-}
-
-/** What an id of an animal is called over all facilities. */
-export type UniqueId = (id: string) => string;
+import type { TableRows, UniqueId } from "./table-rows.js";
 
 /**
  * A study as the archive keeps it: every accepted row in canonical units with where it

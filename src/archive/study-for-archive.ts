@@ -5,7 +5,8 @@ import type { Study } from "../records/study.js";
 import { applyDecisions } from "../series/apply-decisions.js";
 import { shortDigest, studyKey } from "./archive-names.js";
 import { type ArchivedStudy, archiveFormat, setAsideCounts } from "./archived-study.js";
-import { rowsOfStudy, type TableRows } from "./rows-of-study.js";
+import { rowsOfStudy } from "./rows-of-study.js";
+import type { TableRows } from "./table-rows.js";
 
 export interface ForArchiveOptions {
   readonly facility: string;

@@ -2,7 +2,7 @@ import { pathOfFile } from "./archive-names.js";
 import { type ArchivedStudy, listColumns, listRow, listTable } from "./archived-study.js";
 import { type ArchivedColumn, type ArchivedType, archivedTables } from "./archived-tables.js";
 import { type AppendedColumn, type Cell, type Engine, quoted } from "./load-engine.js";
-import type { TableRows } from "./rows-of-study.js";
+import type { TableRows } from "./table-rows.js";
 
 /** A file of a study: where it goes in the archive, and where it was made. */
 export interface MadeFile {
