@@ -5,6 +5,7 @@ import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { libraryVersion } from "../publish/version.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
+import { cacheCommand } from "./cache-command.js";
 import { checkCommand } from "./check.js";
 import { dayCommand } from "./day-command.js";
 import { endedBy, exitCodes, exitCodesText } from "./exit-codes.js";
@@ -85,6 +86,8 @@ function everyCommand(): Command {
   watchCommand(program);
 
   explainCommand(program);
+
+  cacheCommand(program);
   return program;
 }
 

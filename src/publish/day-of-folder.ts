@@ -3,7 +3,7 @@ import { askHandOver } from "../analysis/ask-hand-over.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import { noticeText } from "../core/catalogue.js";
 import type { LongWork } from "../core/long-work.js";
-import { readStudy } from "../records/files/read-study.js";
+import { readStudy } from "../cache/read-study.js";
 import type { Study } from "../records/study.js";
 import { screenWording } from "../units/format.js";
 import { decisionSentences } from "./decision-sentences.js";

@@ -2,6 +2,7 @@ import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
 import type { OrderLine } from "../../series/animal-series.js";
 import { dueLines } from "../../series/orders/ordered-on.js";
+import { firstAfter } from "../../series/rows-between.js";
 import { bandAt } from "../../species/age-band.js";
 import { median } from "../../stats/descriptive/median.js";
 import type { FeedingDaySpan } from "../../units/calendar.js";
@@ -133,11 +134,13 @@ function limitsOfGap(
 
 /** Median interval between its feeds in the week before a gap, h; null with fewer than four. */
 function intervalH(animal: PreparedAnimal, before: number): number | null {
-  const fed = animal.feedAt.filter((t) => t > before - 7 * dayMs && t <= before);
-  const gaps = fed.slice(1).flatMap((t, i) => {
-    const h = (t - fed[i]!) / hourMs;
-    return h > 0.25 ? [h] : [];
-  });
+  const { feedAt } = animal;
+  const gaps: number[] = [];
+  const to = lastUpTo(feedAt, before);
+  for (let i = lastUpTo(feedAt, before - 7 * dayMs) + 2; i <= to; i++) {
+    const h = (feedAt[i]! - feedAt[i - 1]!) / hourMs;
+    if (h > 0.25) gaps.push(h);
+  }
   return gaps.length < 4 ? null : median(gaps)!;
 }
 
@@ -174,9 +177,10 @@ function gapOf(animal: PreparedAnimal, from: number, to: number): Gap {
   // Pieces offered one after the other are one meal, and so is what follows what was eaten.
   let refused = 0;
   let meal = best.from;
-  for (const feed of animal.series.feeds) {
-    if (feed.at <= best.from || feed.at > best.to || feed.eatenHighG > 0) continue;
-    if (feed.at - meal < oneMealH * hourMs) continue;
+  const { feeds } = animal.series;
+  for (let i = firstAfter(feeds, best.from); i < feeds.length && feeds[i]!.at <= best.to; i++) {
+    const feed = feeds[i]!;
+    if (feed.eatenHighG > 0 || feed.at - meal < oneMealH * hourMs) continue;
     meal = feed.at;
     refused++;
   }
