@@ -60,12 +60,12 @@ function askElsewhere(files: readonly DatedFile[]): void {
     if (timed.has(file.table)) continue;
     for (const { name, index } of file.dateColumns)
       for (const draft of file.rows) {
-        const text = (draft.read ?? draft.raw)[index] ?? "";
+        const text = draft.cellRead(index);
         const hour = Number(/[\sT](\d{1,2})[:.h]\d\d/.exec(text)?.[1] ?? 0);
         if (draft.fault !== null || hour < 1 || hour > 12) continue;
         if (withHalf.test(text) || withOffset.test(text)) continue;
         const place = placeOf(draft, name);
-        draft.notices.push(notice("records-half-of-day-elsewhere", "problem", {}, place));
+        draft.note(notice("records-half-of-day-elsewhere", "problem", {}, place));
       }
   }
 }
@@ -75,7 +75,10 @@ const withOffset = /Z$|:\d\d[+-]\d\d:?\d\d$/i;
 
 /** Whether times of a file say am or pm. */
 const saysHalves = (file: DatedFile, column: number) =>
-  file.rows.slice(0, HEAD).some((row) => withHalf.test((row.read ?? row.raw)[column] ?? ""));
+  file.rows.slice(0, HEAD).some((row) => withHalf.test(row.cellRead(column)));
+
+/** What tells apart whose times are compared. */
+const whoseKeys = ["animalId", "groupId", "dietId", "kind"];
 
 /** Rows that say a clock time as days and minutes of the study's zone. */
 function timedRows(
@@ -86,15 +89,14 @@ function timedRows(
 ): TimedEntry[] {
   const entries: TimedEntry[] = [];
   rows.forEach((draft, row) => {
-    const at = draft.values["at"];
+    const at = draft.get("at");
     if (draft.fault !== null || typeof at !== "number") return;
-    const text = (draft.read ?? draft.raw)[column] ?? "";
+    const text = draft.cellRead(column);
     if (!/\d[:.h]\d\d|[\sT]\d{3,4}$|\d\s*[ap]\.?m\b/i.test(text)) return;
     if (offsets === "left out" && withOffset.test(text)) return;
     const local = toLocal(at, zone);
     const day = Math.floor(local / dayMs);
-    const v = draft.values;
-    const whose = JSON.stringify([v["animalId"], v["groupId"], v["dietId"], v["kind"]]);
+    const whose = JSON.stringify(whoseKeys.map((key) => draft.get(key) ?? null));
     entries.push({ whose, day, minute: Math.floor((local - day * dayMs) / 60_000), row });
   });
   return entries;
