@@ -18,7 +18,7 @@ import { frontPage } from "./front-page.js";
 import { linkPackages } from "./link-packages.js";
 import { stopAllKernels } from "./notebook-kernel.js";
 import { notebookNeeds } from "./notebook-needs.js";
-import { notebookWithoutPeople, withoutPath } from "./notebook-without-people.js";
+import { notebookWithoutPeople, requireShipped, withoutPath } from "./notebook-without-people.js";
 import { ownNotebook, packagesOf } from "./own-notebook.js";
 import {
   type NotebookParameters,
@@ -150,16 +150,21 @@ function preparedNotebook(name: string, options: RunNotebooksOptions): NotebookF
     study === undefined || resolve(study, "notebooks") === resolve(options.notebooks)
       ? read
       : ownNotebook(read, relative(options.notebooks, study) || ".");
+  if (options.withoutPeople && options.home !== undefined)
+    requireShipped(resolve(options.notebooks, `${name}.ipynb`), join(options.home, "notebooks"));
   const safe = options.withoutPeople ? notebookWithoutPeople(own, name) : own;
   return withParameters(safe, parameters, name);
 }
 
 /** The executed copy as it may be shown. */
 function shownCopy(notebook: NotebookFile, options: RunNotebooksOptions): NotebookFile {
-  const { study, notebooks, withoutPeople } = options;
-  return withoutPeople && study !== undefined
-    ? withoutPath(notebook, relative(notebooks, study) || ".")
-    : notebook;
+  const { study, notebooks, withoutPeople, parameters = {} } = options;
+  if (!withoutPeople) return notebook;
+  const paths = [
+    ...(study === undefined ? [] : [relative(notebooks, study) || "."]),
+    ...(typeof parameters["studyFolder"] === "string" ? [parameters["studyFolder"]] : []),
+  ];
+  return paths.reduce(withoutPath, notebook);
 }
 
 /** Links of a study's folder that lead nowhere any more are mended; notebooks elsewhere are left alone. */
