@@ -5,6 +5,7 @@ import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { libraryVersion } from "../publish/version.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
+import { archiveCommand } from "./archive-command.js";
 import { cacheCommand } from "./cache-command.js";
 import { checkCommand } from "./check.js";
 import { dayCommand } from "./day-command.js";
@@ -35,7 +36,8 @@ export async function runCommand(args: readonly string[]): Promise<number> {
   }
 }
 
-function everyCommand(): Command {
+/** Every command with its options, as it is registered. */
+export function everyCommand(): Command {
   const program = new Command("gramline")
     .description("Growth and feeding records of hand-reared young, turned into answers.")
     .version(libraryVersion())
@@ -86,6 +88,8 @@ function everyCommand(): Command {
   watchCommand(program);
 
   explainCommand(program);
+
+  archiveCommand(program);
 
   cacheCommand(program);
   return program;
