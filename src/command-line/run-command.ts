@@ -34,7 +34,8 @@ export async function runCommand(args: readonly string[]): Promise<number> {
   }
 }
 
-function everyCommand(): Command {
+/** The program with every command, its options and what each does. */
+export function everyCommand(): Command {
   const program = new Command("gramline")
     .description("Growth and feeding records of hand-reared young, turned into answers.")
     .version(libraryVersion())
@@ -52,8 +53,10 @@ function everyCommand(): Command {
     });
 
   program
-    .command("kernel-path", { hidden: true })
-    .description("write the kernel's description and print the folder for JUPYTER_PATH")
+    .command("kernel-path")
+    .description(
+      "write the description of the notebook kernel and print its folder, for JUPYTER_PATH",
+    )
     .action(async () => {
       const { jupyterEnvironment } = await import("./notebooks-in-jupyter.js");
       console.log((await jupyterEnvironment(home)).JUPYTER_PATH);
