@@ -5,6 +5,7 @@ import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { libraryVersion } from "../publish/version.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
+import { archiveCommand } from "./archive-command.js";
 import { checkCommand } from "./check.js";
 import { dayCommand } from "./day-command.js";
 import { endedBy, exitCodes, exitCodesText } from "./exit-codes.js";
@@ -34,7 +35,7 @@ export async function runCommand(args: readonly string[]): Promise<number> {
   }
 }
 
-/** The program with every command, its options and what each does. */
+/** Every command with its options, as it is registered. */
 export function everyCommand(): Command {
   const program = new Command("gramline")
     .description("Growth and feeding records of hand-reared young, turned into answers.")
@@ -88,6 +89,8 @@ export function everyCommand(): Command {
   watchCommand(program);
 
   explainCommand(program);
+
+  archiveCommand(program);
   return program;
 }
 
