@@ -102,12 +102,13 @@ describe("the commands that papers name", () => {
     const wrong = papers
       .flatMap((paper) => commandLines(paper).map((line) => [paper, line] as const))
       .flatMap(([paper, line]) => {
-        const [name, ...rest] = shellWords(line.replace(/^(npx )?gramline /, ""));
-        const command = commands.find((each) => each.name() === name);
-        const options = rest.filter((word) => /^--[a-z]/.test(word));
-        const unknown = options.filter(
-          (each) => each !== "--help" && command?.options.every((o) => o.long !== each),
-        );
+        const words = shellWords(line.replace(/^(npx )?gramline /, ""));
+        let command = commands.find((each) => each.name() === words[0]);
+        // A command may have commands of its own, each with options of its own.
+        const inner = command?.commands.find((each) => each.name() === words[1]);
+        if (inner !== undefined) command = inner;
+        const options = words.filter((word) => /^--[a-z]/.test(word) && word !== "--help");
+        const unknown = options.filter((each) => command?.options.every((o) => o.long !== each));
         return command === undefined || unknown.length > 0 ? [`${paper}: ${line}`] : [];
       });
     expect(wrong).toEqual([]);

@@ -5,7 +5,10 @@ import { asIs, code, type DocPage, mdTable } from "../page.js";
 
 /** Every command with its options, from the program itself. */
 export function commandsPage(): DocPage {
-  const parts = everyCommand().commands.map(commandPart).sort();
+  const parts = everyCommand()
+    .commands.flatMap((command) => [command, ...command.commands])
+    .map(commandPart)
+    .sort();
   return {
     name: "commands",
     markdown: `# Commands
@@ -32,9 +35,11 @@ function commandPart(command: Command): string {
       : code(String(option.defaultValue)),
   ]);
   const about = asIs(command.description());
+  const above = command.parent?.parent == null ? "" : `${command.parent.name()} `;
+  const name = `${above}${command.name()}`;
   return [
-    `## gramline ${command.name()}`,
-    `${code(`gramline ${command.name()} ${takes}`.trim())}: ${about}.`,
+    `## gramline ${name}`,
+    `${code(`gramline ${name} ${takes}`.trim())}: ${about}.`,
     rows.length === 0 ? "" : mdTable(["option", "does", "usual value"], rows),
   ]
     .filter((part) => part !== "")
