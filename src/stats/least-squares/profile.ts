@@ -34,6 +34,12 @@ export interface ProfileInterval {
  * the residual variance of the fit (1 where errors are known).
  *
  * Source: Bates and Watts, Nonlinear Regression Analysis (1988), section 6.1.
+ *
+ * @example
+ * const model = { parameters: 1, evaluate: (a, values, gradient) => (values.fill(a[0]), gradient.fill(1), true) };
+ * const data = { y: [1, 2, 3, 4] };
+ * const fit = fitLeastSquares(model, data, { start: [2] });
+ * profileInterval(model, data, {}, fit, 0, fit.rss / 3, 2).upper.at // 3.79099
  */
 export function profileInterval(
   model: LeastSquaresModel,
