@@ -55,8 +55,10 @@ export function everyCommand(): Command {
     });
 
   program
-    .command("kernel-path", { hidden: true })
-    .description("write the kernel's description and print the folder for JUPYTER_PATH")
+    .command("kernel-path")
+    .description(
+      "write the description of the notebook kernel and print its folder, for JUPYTER_PATH",
+    )
     .action(async () => {
       const { jupyterEnvironment } = await import("./notebooks-in-jupyter.js");
       console.log((await jupyterEnvironment(home)).JUPYTER_PATH);
