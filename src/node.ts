@@ -5,6 +5,7 @@
 export { leaveOutPeople } from "./analysis/leave-out-people.js";
 export { studyOfAnimals } from "./analysis/study-of-animals.js";
 export * as archive from "./archive/index.js";
+export { readStudy } from "./cache/read-study.js";
 export { type ParallelWork, runJobs } from "./core/parallel.js";
 export {
   type FitManyOptions,
@@ -24,6 +25,5 @@ export {
   type WrittenReport,
   writeReport,
 } from "./publish/write-report.js";
-export { readStudy } from "./records/files/read-study.js";
 export { totalRecords } from "./records/files/total-records.js";
 export { writeAtomically } from "./records/files/write-atomically.js";
