@@ -1,5 +1,6 @@
 import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
+import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
@@ -17,6 +18,7 @@ import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-seri
 import { buildSeries } from "../series/build-series.js";
 import { addDays, daysBetween } from "../units/calendar.js";
 import { analyseAnimal } from "./analyse-animal.js";
+import { dayBeforeRecords } from "./day-in-words.js";
 import { explainSlowGain } from "./explain-slow-gain.js";
 import { phaseOn } from "./phase-on.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
@@ -85,8 +87,8 @@ export async function analyse(
     throw new UsageError({
       needed: "a day with at least one weighing before its end",
       came: `no weighing stands before the end of ${onDay}`,
-      where: "analyse, option onDay",
-      todo: "Choose a later day, or leave onDay out to take the last day of the records.",
+      where: "the day asked about",
+      todo: `${dayBeforeRecords(study, onDay)} Left out, the last day of the records is taken.`,
     });
   }
   const series = buildSeries(cut);
@@ -97,14 +99,18 @@ export async function analyse(
       intakeByDay(each, { settings, energy: resolved.energy }),
     ]),
   );
-  const flags = findFlags(series, {
-    onDay,
-    earlierSeasons: resolved.earlierSeasons,
-    intakeOf: (animalId) => intakes.get(animalId)?.value,
-    limits: resolved.flagLimits,
-    ...(options.kept === undefined ? {} : { kept: options.kept }),
-    acknowledgements: cut.acknowledgements ?? [],
-  });
+  const { earlierSeasons, flagLimits, energy } = resolved;
+  const remembered = rememberedOf(study);
+  const flags = remember(remembered, "flags", { onDay, earlierSeasons, flagLimits, energy }, () =>
+    findFlags(series, {
+      onDay,
+      earlierSeasons,
+      intakeOf: (animalId) => intakes.get(animalId)?.value,
+      limits: flagLimits,
+      ...(options.kept === undefined ? {} : { kept: options.kept }),
+      acknowledgements: cut.acknowledgements ?? [],
+    }),
+  );
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
   const stretches = stretchesBySpecies(series.animals);
   const alone = [];

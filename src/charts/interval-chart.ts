@@ -106,7 +106,7 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
     },
     {
       title: options.title ?? data.title,
-      alt: `${data.title}: ${known.length === 0 ? `no ${data.of} to show` : known.map((row) => `${row.name} ${valueText(row, unit)}`).join("; ")}.`,
+      alt: `${data.title}: ${known.length === 0 ? `no ${data.of} to show` : known.map((row) => `${row.name} ${shownValue(row, unit)}`).join("; ")}.`,
       caption: `${count(known.length, data.of, data.ofMany)}; bars: ${data.intervalIs}.${missing > 0 ? ` Not defined for ${missing}.` : ""}`,
     },
     rows,
@@ -115,7 +115,7 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
 }
 
 /** "41 (35 to 47)"; the unit stands in the title. */
-function valueText({ value, lower, upper }: IntervalRow, unit: string): string {
+function shownValue({ value, lower, upper }: IntervalRow, unit: string): string {
   const text = formatInterval(value!, lower, upper, unit);
   return lower === null || upper === null ? text.value : `${text.value} (${text.range})`;
 }

@@ -7,8 +7,9 @@ import {
   progressOf,
   sayAnswer,
 } from "./answering.js";
+import { cached } from "./cache-command.js";
 import { dayInJson } from "./day-in-json.js";
-import { civilDay } from "./option-values.js";
+import { civilDay, pathGiven } from "./option-values.js";
 
 interface DayOptions extends AnsweringOptions {
   readonly out: string;
@@ -18,7 +19,7 @@ interface DayOptions extends AnsweringOptions {
 
 /** `gramline day FOLDER`: the day's board alone. */
 export function dayCommand(program: Command): void {
-  answering(program.command("day"))
+  cached(answering(program.command("day")))
     .description(
       "write the day's board: every animal in care on a line, those of most concern first, what to do and by when",
     )
@@ -32,7 +33,7 @@ export function dayCommand(program: Command): void {
     .action(async (folder: string, options: DayOptions) => {
       const onDay = options.on === undefined ? {} : { onDay: civilDay("--on", options.on) };
       const { writeDay } = await import("../publish/write-day.js");
-      const out = resolve(options.out);
+      const out = resolve(pathGiven("--out", options.out));
       const line = progressLine(options);
       const said: string[] = [];
       let json = {};

@@ -7,8 +7,9 @@ import {
   progressOf,
   sayAnswer,
 } from "./answering.js";
+import { cached } from "./cache-command.js";
 import { dayInJson } from "./day-in-json.js";
-import { civilDay } from "./option-values.js";
+import { civilDay, pathGiven } from "./option-values.js";
 
 interface HandOverOptions extends AnsweringOptions {
   readonly out: string;
@@ -19,7 +20,7 @@ interface HandOverOptions extends AnsweringOptions {
 
 /** `gramline hand-over FOLDER`: the page for the change of shift, and the sheet to print. */
 export function handOverCommand(program: Command): void {
-  answering(program.command("hand-over"))
+  cached(answering(program.command("hand-over")))
     .description(
       "write the hand-over page (the last 24 hours and the next feeds of every animal in care) and the feeding sheet to print",
     )
@@ -34,8 +35,11 @@ export function handOverCommand(program: Command): void {
     .action(async (folder: string, options: HandOverOptions) => {
       const onDay = options.on === undefined ? {} : { onDay: civilDay("--on", options.on) };
       const { writeHandOver } = await import("../publish/write-hand-over.js");
-      const out = resolve(options.out);
-      const sheet = resolve(options.sheet ?? join(dirname(out), "feeding-sheet.html"));
+      const out = resolve(pathGiven("--out", options.out));
+      const sheet =
+        options.sheet === undefined
+          ? join(dirname(out), "feeding-sheet.html")
+          : resolve(pathGiven("--sheet", options.sheet));
       const line = progressLine(options);
       const said: string[] = [];
       let json = {};

@@ -7,7 +7,8 @@ import {
   progressOf,
   sayAnswer,
 } from "./answering.js";
-import { agesBetween, civilDay, wholeNumber } from "./option-values.js";
+import { cached } from "./cache-command.js";
+import { agesBetween, civilDay, pathGiven, wholeNumber } from "./option-values.js";
 
 interface ReportOptions extends AnsweringOptions {
   readonly out: string;
@@ -21,7 +22,7 @@ interface ReportOptions extends AnsweringOptions {
 
 /** `gramline report FOLDER`: the husbandry report. Options are looked at before any work. */
 export function reportCommand(program: Command): void {
-  answering(program.command("report"))
+  cached(answering(program.command("report")))
     .description(
       "write the husbandry report of a study folder: page, Word, sheets, a page per animal",
     )
@@ -44,7 +45,7 @@ export function reportCommand(program: Command): void {
     )
     .option("--pdf", "print the page to report.pdf as well, with Chromium, Chrome or Edge", false)
     .action(async (folder: string, options: ReportOptions) => {
-      const out = resolve(options.out);
+      const out = resolve(pathGiven("--out", options.out));
       const chosen = {
         out,
         date: options.date === undefined ? today() : civilDay("--date", options.date),

@@ -2,13 +2,13 @@ import { existsSync, readdirSync } from "node:fs";
 import { basename, join, relative, resolve } from "node:path";
 import { askRecords } from "../analysis/ask-records.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
+import { readStudy } from "../cache/read-study.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { pageFont } from "../publish/page-font.js";
 import { pageScript } from "../publish/page-script.js";
 import { withDietNames } from "../publish/with-diet-names.js";
 import { writeGeneration } from "../publish/write-generation.js";
-import { readStudy } from "../records/files/read-study.js";
 import type { Study } from "../records/study.js";
 import type { NotebookFile } from "../report/renderers/notebook-file.js";
 import { indexPage } from "../report/renderers/page/index-page.js";
@@ -43,6 +43,7 @@ export interface RunNotebooksOptions {
   readonly only?: readonly string[];
   readonly parameters?: NotebookParameters;
   readonly cellSeconds?: number;
+  readonly notebookSeconds?: number;
   readonly signal?: AbortSignal;
   readonly say?: (line: string) => void;
   /** Shows where a running notebook is; only useful on a terminal. */
@@ -92,6 +93,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
     const run = await runNotebook(prepared.get(name)!, path, {
       ...(options.signal ? { signal: options.signal } : {}),
       ...(options.cellSeconds ? { cellSeconds: options.cellSeconds } : {}),
+      ...(options.notebookSeconds ? { notebookSeconds: options.notebookSeconds } : {}),
       onCell: (done, total) =>
         options.onProgress?.(
           `[${index + 1}/${names.length}] ${name}: cell ${done + 1} of ${total}`,

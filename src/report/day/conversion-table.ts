@@ -58,9 +58,8 @@ export function ratioText(ratio: ConversionRatio, wording: Wording): string {
     const { interval } = ratio;
     if (interval === undefined) return number(ratio.value, "");
     const { lower, upper } = interval;
-    const open = lower === null || upper === null;
     const { value, range } = formatInterval(ratio.value, lower, upper, ratio.unit);
-    return `${value} (${open ? `${range}, unbounded` : range})`;
+    return `${value} (${range.replace(" or more", " to unbounded")})`;
   }
   if (ratio.range !== null && ratio.range !== undefined) {
     return `between ${number(ratio.range.low, "unbounded")} and ${number(ratio.range.high, "unbounded")}`;
