@@ -125,7 +125,7 @@ export function expectedWeekChart(data: ExpectedWeekData, options: ChartOptions 
       caption:
         data.scenarios.length === 0
           ? `n = ${count(weighed.length, "weighing")} shown.`
-          : `n = ${count(weighed.length, "weighing")} shown. Black: weighed. Dashed: expected; dark band 80 %, pale band 95 % for a single weighing. ${data.method}`,
+          : `n = ${count(weighed.length, "weighing")} shown. Dots: weighed. Dashed: expected; dark band 80 %, pale band 95 % for a single weighing. ${data.method}`,
     },
     rows,
   );

@@ -65,7 +65,7 @@ function scalesOf(chart: Chart): { readonly axis: string; readonly domain: strin
   const axes = (spec.axes ?? []).flatMap(
     ({ title, scale }: { title?: string | readonly string[]; scale: string }) => {
       const axis = [title ?? []].flat().join(" ");
-      if (!/\(.*\)$/.test(axis) || /^Age|[Dd]ays? /.test(axis)) return [];
+      if (!/\(.*\)$/.test(axis) || /^(?:Age|Days|Feeding day)\b/.test(axis)) return [];
       return [{ axis, domain: view.scale(scale).domain().map(Number).join(" to ") }];
     },
   );
