@@ -122,7 +122,7 @@ export async function analyse(
     options.onProgress?.({
       done: i + 1,
       total: series.animals.length,
-      doing: `gain, intake, conversion and curves of ${each.animal.animalId}`,
+      doing: `gain, what was eaten and kept, conversion and curves of ${each.animal.animalId}`,
     });
     // Lets a signal arrive, and a notebook show progress, between animals.
     if (i % 8 === 7) await new Promise((resume) => setImmediate(resume));

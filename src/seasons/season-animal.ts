@@ -38,13 +38,13 @@ export interface SeasonPhase {
   /** Regression gain, g/d and %/d. */
   readonly gain: number | null;
   readonly relativeGain: number | null;
-  /** Mean over complete days on which all amounts are known. */
+  /** Eaten: means over complete days on which all amounts are known. */
   readonly eatenG: number | null;
   readonly kcal: number | null;
   readonly shareOfMassPct: number | null;
   readonly knownDays: number;
   readonly unknownDays: number;
-  /** Sums over the 14-day windows in which both are known: for a ratio of sums. */
+  /** Energy kept and gain, sums over the 14-day windows in which both are known: for a ratio of sums. */
   readonly convertedKcal: number;
   readonly convertedGainG: number;
   readonly windows: number;
@@ -112,9 +112,10 @@ function phaseOf(
   const converted = { kcal: 0, gain: 0, windows: 0 };
   for (let at = phase.from + conversionDays * dayMs; at <= to; at += conversionDays * dayMs) {
     const { value } = feedConversion(series, { endAt: at, days: conversionDays });
-    // What was eaten and gained counts where the window's ratio may be computed at all.
-    if (value.gainPerFeed.energy.value === null || value.kcal.value === null) continue;
-    converted.kcal += value.kcal.value;
+    // What was kept and gained counts where the window's ratio may be computed at all.
+    const kept = value.gainPerFeed.energy.value === null ? null : value.kept.kcal.value;
+    if (kept === null) continue;
+    converted.kcal += kept;
     converted.gain += value.gainedG ?? 0;
     converted.windows++;
   }

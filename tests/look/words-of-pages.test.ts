@@ -189,6 +189,8 @@ describe("what is read as a fault", () => {
     ["61 ± 3 g/d", "a second style of interval"],
     ["10.43 kg", "a second style of interval"],
     ["a z of -2", "a hyphen for a minus"],
+    ["Its intake fell", "neither eaten nor kept"],
+    ["Energy per gain (kcal/g)", "neither eaten nor kept"],
   ])("%s", (text, fault) => {
     expect(wordFaults(text).map((each) => each.split(":")[0])).toEqual([fault]);
   });
@@ -203,6 +205,8 @@ describe("what is read as a fault", () => {
     "−2.1 %/d",
     "O24-02",
     "10 435 g",
+    "Energy kept per gain (kcal/g)",
+    "910 to 950 kcal/d",
   ])("not %s", (text) => {
     expect(wordFaults(text)).toEqual([]);
   });

@@ -35,7 +35,7 @@ export const commandMessages = {
   "method-gain": () =>
     "Gain over a window: least-squares slope of daily mass on real time; relative gain: slope of ln mass; 95 % intervals allow for weighings of neighbouring days that err alike, as far as the weighings before the window tell.",
   "method-conversion": () =>
-    "Feed conversion: feed eaten between two weighing instants over regression gain, interval by Fieller's theorem.",
+    "Feed conversion: feed kept (eaten less what came up) between two weighing instants over regression gain, interval by Fieller's theorem.",
   "method-curves": () =>
     "Curves: nonlinear least squares on daily masses after the arrival phase; standard errors from the curvature at the optimum; comparison by AICc (Burnham and Anderson 2002).",
 } satisfies Readonly<Record<string, Sentence>>;
