@@ -30,6 +30,8 @@ import { isVouched, leftOut, type Named, type Vouch, vouchFor } from "./vouch.js
  * vouched words stay, in canonical form, and every other text is left out or gets a
  * number in its place, and is counted in a notice. Files are called by their table.
  * Done before anything is computed, so that no exported file can carry what is gone.
+ *
+ * @example leaveOutPeople(study).animals[0].name // null
  */
 export function leaveOutPeople(study: Study): Study {
   const vouch = vouchFor();
@@ -53,52 +55,44 @@ export function leaveOutPeople(study: Study): Study {
       tables.events.filter((row) => row.kind !== "staff"),
     ),
   };
-  const inputNames = new Map(study.inputs.map((file, i) => [file.path, `input ${i + 1}`]));
-  const rest = {
+  const rest: Closed<Omit<Study, "tables" | "notices">> = {
     settings: cleanSettings(study.settings, vouch),
     setAside: study.setAside.map((row) => cleanSetAside(row, vouch)),
-    notices: study.notices.map((each) => cleanNotice(each, vouch)),
     counts: study.counts.map((count) => ({ ...count, file: count.table })),
-    inputs: study.inputs.map((file) => ({ ...file, path: inputNames.get(file.path)! })),
-    ...(study.standIns && { standIns: clean("animals", study.standIns).map(standIn(vouch)) }),
-    ...(study.questions && { questions: study.questions.map((q) => cleanQuestion(q, vouch)) }),
-    ...(study.columns && {
-      columns: study.columns.map((use) => ({
-        ...use,
-        file: use.table,
-        header: use.column ?? leftOut,
-        unit: use.unit === null ? null : unitNamed(use.unit),
-      })),
-    }),
-    ...(study.acknowledgements && {
-      acknowledgements: clean("acknowledgements", study.acknowledgements).map((row) => ({
+    inputs: study.inputs.map(({ sha256, bytes }, i) => ({ path: `input ${i + 1}`, sha256, bytes })),
+    standIns: study.standIns && clean("animals", study.standIns).map(standIn(vouch)),
+    questions: study.questions?.map((q) => cleanQuestion(q, vouch)),
+    columns: study.columns?.map((use) => ({
+      ...use,
+      file: use.table,
+      header: use.column ?? leftOut,
+      unit: use.unit === null ? null : unitNamed(use.unit),
+    })),
+    acknowledgements:
+      study.acknowledgements &&
+      clean("acknowledgements", study.acknowledgements).map((row) => ({
         ...row,
         by: null,
         note: "",
       })),
-    }),
-    ...(study.answers && {
-      answers: study.answers.map((row) => ({
-        ...cleanRow("answers", row, vouch),
-        // The name of a reason is ours; anything else may be anybody's words.
-        reason: dangerNames.find((name) => sameName(row.reason, name)) ?? leftOut,
-        by: leftOut,
-        note: null,
-      })),
-    }),
-    ...(study.decisions && {
-      decisions: study.decisions.map((row) => ({
-        ...cleanRow("decisions", row, vouch),
-        ...cleanDecision(row),
-      })),
-    }),
+    answers: study.answers?.map((row) => ({
+      ...cleanRow("answers", row, vouch),
+      // The name of a reason is ours; anything else may be anybody's words.
+      reason: dangerNames.find((name) => sameName(row.reason, name)) ?? leftOut,
+      by: leftOut,
+      note: null,
+    })),
+    decisions: study.decisions?.map((row) => ({
+      ...cleanRow("decisions", row, vouch),
+      ...cleanDecision(row),
+    })),
   };
+  const notices = study.notices.map((each) => cleanNotice(each, vouch));
   const values = vouch.count();
   return {
-    ...study,
-    ...rest,
+    ...written<Omit<Study, "tables" | "notices">>(rest),
     tables: cleaned,
-    notices: [...rest.notices, notice("records-people-left-out", "info", { values })],
+    notices: [...notices, notice("records-people-left-out", "info", { values })],
   };
 }
 
@@ -115,16 +109,17 @@ const idColumns: Readonly<Record<string, Named>> = {
   species: "species",
 };
 
-/** A row whose cells are what their columns can vouch for. */
+/** A row whose cells are what their columns can vouch for; a text of no column is left out. */
 function cleanRow<Row extends ReadRow>(table: TableName, row: Row, vouch: Vouch): Row {
-  const { origin, unread } = row;
-  const cells = tableColumns[table].map((column) => {
-    const value = (row as unknown as Readonly<Record<string, unknown>>)[column.key];
-    return [column.key, typeof value === "string" ? cleanText(column, value, vouch) : value];
+  const columns = new Map(tableColumns[table].map((column) => [column.key as string, column]));
+  const cells = Object.entries(row).map(([key, value]) => {
+    if (typeof value !== "string") return [key, value];
+    const column = columns.get(key);
+    return [key, column === undefined ? null : cleanText(column, value, vouch)];
   });
+  const { origin, unread } = row;
   return {
-    ...row,
-    ...Object.fromEntries(cells.filter(([key]) => (key as string) in row)),
+    ...(Object.fromEntries(cells) as Row),
     origin: { ...origin, file: table },
     ...(unread && {
       unread: Object.fromEntries(Object.keys(unread).map((key) => [key, leftOut])),
@@ -234,44 +229,81 @@ function cleanNotice(each: Notice, vouch: Vouch): Notice {
   };
 }
 
+/**
+ * Every setting is named here: one that comes later does not compile before somebody has
+ * said what of it names nobody.
+ */
 function cleanSettings(settings: StudySettings, vouch: Vouch): StudySettings {
   const species = (name: string) => (profileOf(name).isTemplate ? vouch.id("species", name) : name);
-  const renamed = <T>(record: Readonly<Record<string, T>>, name: (key: string) => string) =>
-    Object.fromEntries(Object.entries(record).map(([key, value]) => [name(key), value]));
-  // Whom to call and what to do until then name people and places.
-  const { callWhom: _whom, standingInstructions: _words, ...rest } = settings;
-  return {
-    ...rest,
+  const scale = (id: string) => vouch.id("scale", id);
+  const animal = (id: string) => vouch.id("animal", id);
+  const kept: Closed<StudySettings> = {
+    zone: settings.zone,
+    feedingDayStartHour: settings.feedingDayStartHour,
+    blankTareIsZero: settings.blankTareIsZero,
+    blankRefusalIsNone: settings.blankRefusalIsNone,
+    dateStyle: settings.dateStyle,
+    decimal: settings.decimal,
+    signDecimal: settings.signDecimal,
+    ordersByDiet: settings.ordersByDiet,
+    orderBounds: settings.orderBounds,
     title: vouch.words(settings.title) ?? "Study",
     species: settings.species.map(species),
-    scaleErrorG: renamed(settings.scaleErrorG, (scale) => vouch.id("scale", scale)),
-    ...(settings.signUnits && {
-      signUnits: Object.fromEntries(
-        Object.entries(settings.signUnits).filter(([, unit]) => unitNamed(unit) !== null),
-      ),
-    }),
-    speciesOverrides: Object.fromEntries(
-      Object.entries(settings.speciesOverrides).map(([name, entries]) => [
-        species(name),
-        cleanEntries(entries, vouch),
-      ]),
+    scaleErrorG: entries(settings.scaleErrorG, (id, grams) => [scale(id), grams]),
+    signUnits: entries(settings.signUnits, (kind, unit) =>
+      unitNamed(unit) === null ? null : [kind, unit],
     ),
-    ...(settings.watchLimits && {
-      watchLimits: Object.fromEntries(
-        Object.entries(settings.watchLimits).filter(([name]) => isLimit(name)),
-      ),
-    }),
-    ...(settings.floorG && {
-      floorG: renamed(settings.floorG, (animal) => vouch.id("animal", animal)),
-    }),
-    ...(settings.priors && {
-      priors: settings.priors.map((prior, i) => ({
-        ...prior,
-        species: species(prior.species),
-        file: `prior ${i + 1}`,
-      })),
-    }),
+    speciesOverrides: entries(settings.speciesOverrides, (name, entry) => [
+      species(name),
+      cleanEntries(entry, vouch),
+    ]),
+    massBands: entries(settings.massBands, (id, { points }) => [
+      animal(id),
+      { setBy: null, points },
+    ]),
+    watchLimits: entries(settings.watchLimits, (name, limit) =>
+      isLimit(name) ? [name, limit] : null,
+    ),
+    floorG: entries(settings.floorG, (id, grams) => [animal(id), grams]),
+    priors: settings.priors?.map((prior, i) => ({
+      ...prior,
+      species: species(prior.species),
+      file: `prior ${i + 1}`,
+    })),
+    // Whom to call and what to do until then name people and places.
+    callWhom: undefined,
+    standingInstructions: undefined,
   };
+  return written(kept);
+}
+
+/** Every part named, so that one which comes later does not compile unnamed; undefined: left out. */
+type Closed<T> = { readonly [Name in keyof Required<T>]: T[Name] | undefined };
+
+/** What was named, without what was left out. */
+function written<T extends object>(kept: Closed<T>): T {
+  const there = Object.entries(kept).filter(([, value]) => value !== undefined);
+  return Object.fromEntries(there) as T;
+}
+
+type Made<U> = readonly [string, U] | null;
+
+/** A record made anew, entry by entry; what gives null is left out. */
+function entries<T, U>(
+  record: Readonly<Record<string, T>>,
+  make: (key: string, value: T) => Made<U>,
+): Record<string, U>;
+function entries<T, U>(
+  record: Readonly<Record<string, T>> | undefined,
+  make: (key: string, value: T) => Made<U>,
+): Record<string, U> | undefined;
+function entries<T, U>(
+  record: Readonly<Record<string, T>> | undefined,
+  make: (key: string, value: T) => Made<U>,
+): Record<string, U> | undefined {
+  if (record === undefined) return undefined;
+  const made = Object.entries(record).map(([key, value]) => make(key, value));
+  return Object.fromEntries(made.filter((each) => each !== null));
 }
 
 /** Keys that an entry of a profile may have, beside the names of entries themselves. */

@@ -97,17 +97,31 @@ export function vouchFor(): Vouch {
 
 /**
  * Whether nobody can be named by a text: every run of letters in it is a vouched
- * word, or has at most three letters and a number beside it.
+ * word or a code beside a number.
  *
  * @example isVouched("otter-formula-2") // true
  */
 export function isVouched(text: string): boolean {
-  const runs = text.toLowerCase().match(/\p{L}[\p{L}\p{M}]*/gu) ?? [];
-  const coded = /\d/.test(text);
   return (
     // A long number may be a telephone's; other signs may spell a name in their own way.
     !/\d{7}/.test(text) &&
     /^[\p{L}\p{M}\p{N}\s.,:;()/_+#%&-]*$/u.test(text) &&
-    runs.every((run) => vouchedWords.has(run) || (coded && /^[a-z]{1,3}$/.test(run)))
+    [...text.matchAll(/\p{L}[\p{L}\p{M}]*/gu)].every(
+      ({ 0: run, index }) => vouchedWords.has(run.toLowerCase()) || isCode(run, index, text),
+    )
+  );
+}
+
+/**
+ * A letter beside a number anywhere; two letters of one size, or three that cannot be
+ * spoken, at a number ("SC2", "kh-03"). "Bob 3", "Bo-3" and "ANN-3" may be somebody.
+ */
+function isCode(run: string, at: number, text: string): boolean {
+  if (/^[a-z]$/i.test(run)) return /\d/.test(text);
+  const atNumber =
+    /\d[-_.]?$/.test(text.slice(0, at)) || /^[-_.]?\d/.test(text.slice(at + run.length));
+  return (
+    atNumber &&
+    /^([A-Z]{2}|[a-z]{2}|[^\P{ASCII}aeiouy]{3})$/u.test(run.length === 3 ? run.toLowerCase() : run)
   );
 }

@@ -62,9 +62,11 @@ export function whyInstall(root) {
   if (wantedText === null) return null;
   const wanted = JSON.parse(wantedText).packages ?? {};
   const installed = JSON.parse(installedText).packages ?? {};
+  const canBeAbsent = optionalPeers(wanted, installed);
   for (const [place, entry] of Object.entries(wanted)) {
     // Packages for other operating systems are never installed here.
     if (place === "" || entry.optional || entry.devOptional || entry.peer || entry.link) continue;
+    if (canBeAbsent.has(place)) continue;
     const have = installed[place];
     if (have === undefined) return `${place} is missing`;
     if (have.version !== entry.version) {
@@ -77,6 +79,20 @@ export function whyInstall(root) {
     }
   }
   return null;
+}
+
+/** Optional packages that are not there, and what only they bring: somebody does without them. */
+function optionalPeers(wanted, installed) {
+  const absent = new Set();
+  const leaveOut = (name) => {
+    const place = `node_modules/${name}`;
+    if (absent.has(place) || installed[place] !== undefined) return;
+    absent.add(place);
+    for (const needed of Object.keys(wanted[place]?.dependencies ?? {})) leaveOut(needed);
+  };
+  for (const [name, { optional }] of Object.entries(wanted[""]?.peerDependenciesMeta ?? {}))
+    if (optional) leaveOut(name);
+  return absent;
 }
 
 function install(root, say) {

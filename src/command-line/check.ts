@@ -1,6 +1,7 @@
 import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
 import { askRecords } from "../analysis/ask-records.js";
+import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { writeSet } from "../publish/write-set.js";
@@ -20,6 +21,7 @@ import { cleanText, proposalLines } from "./check-proposals.js";
 import { decisionsToMake, doubtedFeedsOf, problemsTable, slipsOf } from "./check-tables.js";
 import { checkText } from "./check-text.js";
 import { exitCodes } from "./exit-codes.js";
+import { pathGiven } from "./option-values.js";
 import { studyWithQuestions } from "./study-with-questions.js";
 import { wrapText } from "./wrap-text.js";
 
@@ -29,6 +31,8 @@ export interface CheckOptions {
   readonly json: boolean;
   /** Write what is proposed (layouts, columns, names) into study.json. */
   readonly saveMapping: boolean;
+  /** Say and list only what names nobody. Default false. */
+  readonly withoutPeople?: boolean;
   /** Today, for the workbook; the command line alone reads the clock. */
   readonly today: string;
   /** Characters in a line of the terminal. Default 100. */
@@ -58,15 +62,21 @@ export function checkCommand(program: Command): void {
     .option("--out <folder>", "where the full lists go", join("out", "check"))
     .option("--no-write", "write no lists")
     .option("--save-mapping", "write what is proposed into study.json", false)
+    .option(
+      "--without-people",
+      "say and list only what names nobody: no cells, no ids that are names, no decisions to make",
+      false,
+    )
     .addHelpText(
       "after",
       "\nExit code: 0 all rows accepted, 1 rows set aside or slips suspected, 2 not readable.",
     )
     .action(async (folder: string, options: CommandOptions) => {
       const outcome = await runCheck(folder, {
-        out: options.write ? options.out : null,
+        out: options.write ? pathGiven("--out", options.out) : null,
         json: options.json,
         saveMapping: options.saveMapping,
+        withoutPeople: options.withoutPeople,
         today: new Date().toISOString().slice(0, 10),
         width: process.stdout.columns ?? 100,
       });
@@ -81,19 +91,21 @@ interface CommandOptions extends AnsweringOptions {
   readonly out: string;
   readonly write: boolean;
   readonly saveMapping: boolean;
+  readonly withoutPeople: boolean;
 }
 
 /** Checks a study's folder and writes the full lists. Never throws for a user's mistake. */
 export async function runCheck(folder: string, options: CheckOptions): Promise<CheckOutcome> {
   let saved: string[] | null = null;
   try {
+    if (options.saveMapping && options.withoutPeople) throw notBoth();
     if (options.saveMapping)
       saved = await saveMapping(folder, proposeForStudy(await readFolder(folder)));
     return await check(folder, options, saved);
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
     const { needed, came, where, todo, message } = error;
-    const proposals = await proposalsFor(folder);
+    const proposals = options.withoutPeople ? nothingProposed : await proposalsFor(folder);
     if (options.json) {
       const json = { kind: "check", readable: false, needed, came, where, todo, proposals, saved };
       return { text: JSON.stringify(json), exitCode: 2 };
@@ -115,12 +127,24 @@ export async function runCheck(folder: string, options: CheckOptions): Promise<C
   }
 }
 
+/** Names of files and columns, and names of animals: nobody can vouch for them. */
+const nothingProposed: StudyProposal = { tables: [], names: [] };
+
+function notBoth(): UsageError {
+  return new UsageError({
+    needed: "either --save-mapping or --without-people",
+    came: "both were given, and what is proposed repeats names of files and columns",
+    where: "gramline check",
+    todo: "Run it twice. Nothing was written.",
+  });
+}
+
 /** What files may mean; nothing where the folder itself cannot be read. */
 async function proposalsFor(folder: string): Promise<StudyProposal> {
   try {
     return proposeForStudy(await readFolder(folder));
   } catch (error) {
-    if (error instanceof UsageError) return { tables: [], names: [] };
+    if (error instanceof UsageError) return nothingProposed;
     throw error;
   }
 }
@@ -131,8 +155,10 @@ async function check(
   saved: readonly string[] | null,
 ): Promise<CheckOutcome> {
   const inputs = options.read?.inputs ?? (await readFolder(folder));
-  const parsed = options.read?.study ?? parseStudy(inputs);
-  const proposals = proposeForStudy(inputs);
+  const read = options.read?.study ?? parseStudy(inputs);
+  const quiet = options.withoutPeople ?? false;
+  const parsed = quiet ? leaveOutPeople(read) : read;
+  const proposals = quiet ? nothingProposed : proposeForStudy(inputs);
   const { series } = askRecords(parsed).value;
   const study = studyWithQuestions(parsed, series);
   const summary = summariseStudy(study);
@@ -153,7 +179,8 @@ async function check(
       "problems.xlsx",
       workbook(tables, { title: `Check of ${summary.title}`, date: options.today, wording }),
     );
-    if (slips.length + feeds.length > 0)
+    // Decisions name animals as the tables do; under numbers they would meet no row.
+    if (slips.length + feeds.length > 0 && !quiet)
       save("decisions-to-make.csv", csvText(decisionsToMake(slips, feeds, study.settings.zone)));
     await writeSet(out, "check", files);
   }

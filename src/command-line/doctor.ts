@@ -4,6 +4,7 @@ import {
   existsSync,
   mkdirSync,
   mkdtempSync,
+  rmdirSync,
   rmSync,
   writeFileSync,
 } from "node:fs";
@@ -39,7 +40,7 @@ export async function doctor(home: string, place: string = home): Promise<Doctor
     libraryCheck(home),
     await placeCheck(place),
     ...(await kernelChecks(existsSync(notebooks) ? notebooks : place)),
-    dataFrameCheck(place),
+    ...optionalPackages.map((each) => optionalPackageCheck(place, each)),
     jupyterCheck(),
     ...fontChecks(home),
     writeCheck(join(place, "out")),
@@ -152,18 +153,25 @@ async function kernelChecks(folder: string): Promise<DoctorCheck[]> {
   }
 }
 
-/** Data frames are a package of their own, asked for in the last cells of two notebooks only. */
-function dataFrameCheck(place: string): DoctorCheck {
-  const what = "data frames";
+/** Packages that one notebook or one command asks for, and everything else does without. */
+const optionalPackages = [
+  { what: "data frames", name: "danfojs-node", version: "1.2.0" },
+  { what: "archive of many studies", name: "@duckdb/node-api", version: "1.5.6-r.1" },
+] as const;
+
+function optionalPackageCheck(
+  place: string,
+  { what, name, version }: (typeof optionalPackages)[number],
+): DoctorCheck {
   try {
-    createRequire(join(place, "package.json")).resolve("danfojs-node");
-    return { what, state: "ok", found: "danfojs-node is installed", fix: "" };
+    createRequire(join(place, "package.json")).resolve(name);
+    return { what, state: "ok", found: `${name} is installed`, fix: "" };
   } catch {
     return {
       what,
       state: "optional",
-      found: "danfojs-node is not installed; everything else works without it",
-      fix: "npm install danfojs-node@1.2.0",
+      found: `${name} is not installed; everything else works without it`,
+      fix: `npm install ${name}@${version}`,
     };
   }
 }
@@ -204,12 +212,15 @@ function fontChecks(projectRoot: string): DoctorCheck[] {
 }
 
 function writeCheck(folder: string): DoctorCheck {
+  const wasThere = existsSync(folder);
   try {
     mkdirSync(folder, { recursive: true });
     accessSync(folder, constants.W_OK);
     const trial = mkdtempSync(join(folder, "gramline-write-"));
     writeFileSync(join(trial, "trial"), "1");
     rmSync(trial, { recursive: true });
+    // Looked at, not begun: nothing is left behind.
+    if (!wasThere) rmdirSync(folder);
     return { what: "write access", state: "ok", found: folder, fix: "" };
   } catch (error) {
     return {

@@ -1,3 +1,5 @@
+import { existsSync, readFileSync } from "node:fs";
+import { basename, join } from "node:path";
 import { UsageError } from "../core/usage-error.js";
 import { joinedText, type NotebookFile, splitText } from "../report/renderers/notebook-file.js";
 
@@ -27,11 +29,24 @@ export function notebookWithoutPeople(notebook: NotebookFile, name: string): Not
   return { ...notebook, cells };
 }
 
+/**
+ * Refuses a notebook that is not, byte for byte, one of those that come with gramline: what
+ * somebody wrote into it, titles and remarks included, goes into its page.
+ *
+ * @throws UsageError naming it.
+ */
+export function requireShipped(path: string, shipped: string): void {
+  const name = basename(path);
+  const bytes = (file: string) => (existsSync(file) ? readFileSync(file, "utf8") : null);
+  if (bytes(path) === bytes(join(shipped, name))) return;
+  throw cannotVouch(name, "it is not as it came with gramline");
+}
+
 const importing = 'import { leaveOutPeople } from "gramline/node";\n';
 
 function cannotVouch(name: string, came: string): UsageError {
   return new UsageError({
-    needed: "a notebook that reads its study by `await g.readStudy(...)`",
+    needed: "a notebook that comes with gramline, as it came",
     came,
     where: name,
     todo: "Run it without --without-people, or write a report without people: gramline report --without-people.",

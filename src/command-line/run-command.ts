@@ -34,7 +34,8 @@ export async function runCommand(args: readonly string[]): Promise<number> {
   }
 }
 
-function everyCommand(): Command {
+/** Every command with its options, as it is registered. */
+export function everyCommand(): Command {
   const program = new Command("gramline")
     .description("Growth and feeding records of hand-reared young, turned into answers.")
     .version(libraryVersion())

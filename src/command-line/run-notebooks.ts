@@ -18,7 +18,7 @@ import { frontPage } from "./front-page.js";
 import { linkPackages } from "./link-packages.js";
 import { stopAllKernels } from "./notebook-kernel.js";
 import { notebookNeeds } from "./notebook-needs.js";
-import { notebookWithoutPeople, withoutPath } from "./notebook-without-people.js";
+import { notebookWithoutPeople, requireShipped, withoutPath } from "./notebook-without-people.js";
 import { ownNotebook, packagesOf } from "./own-notebook.js";
 import {
   type NotebookParameters,
@@ -43,6 +43,7 @@ export interface RunNotebooksOptions {
   readonly only?: readonly string[];
   readonly parameters?: NotebookParameters;
   readonly cellSeconds?: number;
+  readonly notebookSeconds?: number;
   readonly signal?: AbortSignal;
   readonly say?: (line: string) => void;
   /** Shows where a running notebook is; only useful on a terminal. */
@@ -92,6 +93,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
     const run = await runNotebook(prepared.get(name)!, path, {
       ...(options.signal ? { signal: options.signal } : {}),
       ...(options.cellSeconds ? { cellSeconds: options.cellSeconds } : {}),
+      ...(options.notebookSeconds ? { notebookSeconds: options.notebookSeconds } : {}),
       onCell: (done, total) =>
         options.onProgress?.(
           `[${index + 1}/${names.length}] ${name}: cell ${done + 1} of ${total}`,
@@ -150,16 +152,21 @@ function preparedNotebook(name: string, options: RunNotebooksOptions): NotebookF
     study === undefined || resolve(study, "notebooks") === resolve(options.notebooks)
       ? read
       : ownNotebook(read, relative(options.notebooks, study) || ".");
+  if (options.withoutPeople && options.home !== undefined)
+    requireShipped(resolve(options.notebooks, `${name}.ipynb`), join(options.home, "notebooks"));
   const safe = options.withoutPeople ? notebookWithoutPeople(own, name) : own;
   return withParameters(safe, parameters, name);
 }
 
 /** The executed copy as it may be shown. */
 function shownCopy(notebook: NotebookFile, options: RunNotebooksOptions): NotebookFile {
-  const { study, notebooks, withoutPeople } = options;
-  return withoutPeople && study !== undefined
-    ? withoutPath(notebook, relative(notebooks, study) || ".")
-    : notebook;
+  const { study, notebooks, withoutPeople, parameters = {} } = options;
+  if (!withoutPeople) return notebook;
+  const paths = [
+    ...(study === undefined ? [] : [relative(notebooks, study) || "."]),
+    ...(typeof parameters["studyFolder"] === "string" ? [parameters["studyFolder"]] : []),
+  ];
+  return paths.reduce(withoutPath, notebook);
 }
 
 /** Links of a study's folder that lead nowhere any more are mended; notebooks elsewhere are left alone. */

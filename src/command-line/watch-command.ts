@@ -40,7 +40,8 @@ export function watchCommand(program: Command): void {
         onMade: async ({ read, seconds, trouble, byClock }) => {
           announce();
           if (trouble === null && byClock) return;
-          if (trouble === null && read !== null) console.log(await screen(folder, read));
+          if (trouble === null && read !== null)
+            console.log(await screen(folder, read, options.withoutPeople));
           const time = new Date().toTimeString().slice(0, 8);
           console.log(`\n${time}  ${trouble ?? `pages made in ${seconds.toFixed(1)} s`}`);
         },
@@ -70,12 +71,13 @@ export function watchCommand(program: Command): void {
 }
 
 /** The screen of `gramline check`, of the files as they were read. */
-async function screen(folder: string, read: ReadStudy): Promise<string> {
+async function screen(folder: string, read: ReadStudy, withoutPeople: boolean): Promise<string> {
   const { text } = await runCheck(folder, {
     read,
     out: null,
     json: false,
     saveMapping: false,
+    withoutPeople,
     today: new Date().toISOString().slice(0, 10),
     width: process.stdout.columns ?? 100,
   });

@@ -85,10 +85,12 @@ export function watchStudy(folder: string, options: WatchOptions): Watch {
       trouble = troubleOf(error);
       if (trouble === before) return;
       const { version, stand, pages } = served;
+      // What cannot be read is repeated on no page that names nobody; the terminal says it.
+      const shown = options.withoutPeople ? untold : trouble;
       served =
         version === 0
-          ? { version, stand: stand + 1, pages: onlyTrouble(trouble), trouble: null }
-          : { version, stand: stand + 1, pages, trouble: `${trouble} ${stays}` };
+          ? { version, stand: stand + 1, pages: onlyTrouble(shown), trouble: null }
+          : { version, stand: stand + 1, pages, trouble: `${shown} ${stays}` };
     }
     const seconds = (performance.now() - started) / 1000;
     await options.onMade({ read: done, seconds, trouble, byClock });
@@ -114,6 +116,7 @@ export function watchStudy(folder: string, options: WatchOptions): Watch {
   };
 }
 
+const untold = "The records cannot be read: the terminal in which this was started says why.";
 const stays = "This page still shows the records as they were read before.";
 
 /** Until the records can be read for the first time. */

@@ -1,11 +1,11 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
-import {
-  type LeastSquaresFit,
-  type LeastSquaresStop,
-  plainArray,
+import type {
+  LeastSquaresFit,
+  LeastSquaresStop,
 } from "../stats/least-squares/fit-least-squares.js";
+import { plainArray } from "../stats/least-squares/plain-array.js";
 import type { RobustLoss } from "../stats/least-squares/robust.js";
 import type { CurvePoints } from "./curve-numbers.js";
 import type { FitErrors } from "./fit-errors.js";

@@ -2,9 +2,9 @@ import {
   fitLeastSquares,
   type LeastSquaresFit,
   type LeastSquaresModel,
-  plainArray,
 } from "../stats/least-squares/fit-least-squares.js";
 import { backSubstitute, triangularise } from "../stats/least-squares/kernels.js";
+import { plainArray } from "../stats/least-squares/plain-array.js";
 import { fitLeastSquaresRestarted, type RestartedFit } from "../stats/least-squares/restarts.js";
 import type { GrowthCurve, StartSeries } from "./growth-curve.js";
 import { startSeries } from "./start-series.js";

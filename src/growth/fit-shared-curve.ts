@@ -52,108 +52,19 @@ export function fitSharedCurve(
   options: SharedCurveOptions,
 ): Result<"fit-shared-curve", SharedCurveFit> {
   const curve = curveByName(options.curve);
-  const p = curve.parameters.length;
-  const isShared = curve.parameters.map((each) => options.share.includes(each.name));
-  for (const name of options.share) {
-    if (!curve.parameters.some((each) => each.name === name)) {
-      throw new UsageError({
-        needed: `parameters of the ${curve.name} curve (${curve.parameters.map((each) => each.name).join(", ")})`,
-        came: `"${name}" came`,
-        where: "fitSharedCurve, option share",
-        todo: "Use the parameters' symbols in the equation.",
-      });
-    }
-  }
+  requireParameters(curve, options.share);
   const fixed = fixedValues(curve, options, 0);
-  const units = { age: options.ageUnit ?? "d", mass: options.massUnit ?? "g" };
-  const own = p - isShared.filter(Boolean).length;
+  const isShared = curve.parameters.map((each) => options.share.includes(each.name));
+  const own = isShared.filter((yes) => !yes).length;
   const prepared = series.map((each) => ({ name: each.name, ...preparePoints(each) }));
   const used = prepared.filter((each) => each.points.w.length > own);
-  const notices: Notice[] = saidLeftOut(prepared.flatMap((each) => each.leftOut));
-  if (used.length < prepared.length) {
-    const names = prepared.filter((each) => !used.includes(each)).map((each) => each.name);
-    notices.push(notice("growth-shared-left-out", "caution", { names, needed: own + 1 }));
-  }
-
-  // Where each series' parameters lie in the long vector: shared ones first.
-  let next = 0;
-  const sharedAt = isShared.map((yes) => (yes ? next++ : -1));
-  const places = used.map(() => isShared.map((yes, j) => (yes ? sharedAt[j]! : next++)));
-  const constants = used.map((each) => curve.constants?.(each.points.t) ?? []);
-  const model = stackedModel(
-    curve,
-    used.map((each) => each.points.t),
-    constants,
-    places,
-    next,
-  );
-  const fit = used.length === 0 ? null : solve(curve, used, places, next, model, fixed);
-  const n = used.reduce((sum, each) => sum + each.points.w.length, 0);
-  const df = n - (fit?.freeCount ?? 0);
+  const layout = layOut(curve, used, isShared);
+  const fit = used.length === 0 ? null : solve(curve, used, layout, fixed);
+  const df = used.reduce((sum, each) => sum + each.points.w.length, 0) - (fit?.freeCount ?? 0);
   const converged = fit?.converged === true && df > 0;
   const known = used.every((each) => each.errors === "known-errors");
   const variance = converged ? (known ? 1 : fit.rss / df) : null;
-  if (!converged) {
-    const about = {
-      curve: curve.title,
-      stop: fit?.stop ?? "no-start",
-      iterations: fit?.iterations ?? 0,
-    };
-    notices.push(notice("growth-not-converged", "problem", about));
-  }
-
-  let row = 0;
-  const fits = used.map((each, s) => {
-    const count = each.points.w.length;
-    const at = places[s]!;
-    const from = row;
-    row += count;
-    const part = fit === null ? null : partOf(fit, at, next, from, each.points);
-    const covariance =
-      part === null || variance === null || part.unscaledCovariance === null
-        ? null
-        : part.unscaledCovariance.map((value) => value * variance);
-    const context = {
-      points: each.points,
-      origin: 0,
-      constants: constants[s]!,
-      units,
-      errors: each.errors,
-      fixed,
-      freeCount: p,
-    };
-    const own: Notice[] = [];
-    const numbers =
-      part === null
-        ? null
-        : {
-            fit: part,
-            covariance,
-            logLikelihood: Number.NaN,
-            pooled: { df, variance: variance ?? Number.NaN },
-          };
-    const value = describeFit(
-      curve,
-      numbers,
-      converged ? "converged" : "not-converged",
-      context,
-      own,
-    );
-    const result: CurveFit = {
-      kind: "fit-curve",
-      schema: 1,
-      value,
-      method: {
-        name: `${curve.title} curve, ${options.share.join(", ")} shared`,
-        options: { curve: curve.name, share: options.share },
-        citations: curve.citations,
-      },
-      basis: { used: count, leftOut: each.leftOut, of: "weighings" },
-      diagnostics: { sharedWith: used.length },
-      notices: own,
-    };
-    return { name: each.name, fit: result };
-  });
+  const whole: Whole = { curve, options, fixed, layout, fit, df, variance };
   return {
     kind: "fit-shared-curve",
     schema: 1,
@@ -161,7 +72,7 @@ export function fitSharedCurve(
       curve: curve.name,
       converged,
       shared: options.share,
-      fits,
+      fits: used.map((each, s) => ({ name: each.name, fit: fitOfOne(whole, used, s) })),
       residualSd: variance === null ? null : Math.sqrt(variance),
       residualDf: df,
       rss: converged ? fit.rss : null,
@@ -184,6 +95,118 @@ export function fitSharedCurve(
       relativeOffset: fit?.relativeOffset ?? null,
       stop: fit?.stop ?? null,
     },
+    notices: saidOfFit(curve, prepared, used, own, converged, fit),
+  };
+}
+
+function requireParameters(curve: GrowthCurve, share: readonly string[]): void {
+  const names = curve.parameters.map((each) => each.name);
+  for (const name of share) {
+    if (names.includes(name)) continue;
+    throw new UsageError({
+      needed: `parameters of the ${curve.name} curve (${names.join(", ")})`,
+      came: `"${name}" came`,
+      where: "fitSharedCurve, option share",
+      todo: "Use the parameters' symbols in the equation.",
+    });
+  }
+}
+
+function saidOfFit(
+  curve: GrowthCurve,
+  prepared: readonly Prepared[],
+  used: readonly Prepared[],
+  own: number,
+  converged: boolean,
+  fit: LeastSquaresFit | null,
+): Notice[] {
+  const notices: Notice[] = saidLeftOut(prepared.flatMap((each) => each.leftOut));
+  if (used.length < prepared.length) {
+    const names = prepared.filter((each) => !used.includes(each)).map((each) => each.name);
+    notices.push(notice("growth-shared-left-out", "caution", { names, needed: own + 1 }));
+  }
+  if (!converged) {
+    const about = {
+      curve: curve.title,
+      stop: fit?.stop ?? "no-start",
+      iterations: fit?.iterations ?? 0,
+    };
+    notices.push(notice("growth-not-converged", "problem", about));
+  }
+  return notices;
+}
+
+/** Where each series' parameters lie in the long vector, shared ones first, and its rows among all. */
+interface Layout {
+  readonly places: readonly (readonly number[])[];
+  readonly constants: readonly (readonly number[])[];
+  readonly total: number;
+  /** First row of each series. */
+  readonly from: readonly number[];
+}
+
+function layOut(
+  curve: GrowthCurve,
+  used: readonly Prepared[],
+  isShared: readonly boolean[],
+): Layout {
+  let total = 0;
+  const sharedAt = isShared.map((yes) => (yes ? total++ : -1));
+  const places = used.map(() => isShared.map((yes, j) => (yes ? sharedAt[j]! : total++)));
+  let rows = 0;
+  const from = used.map((each) => {
+    const first = rows;
+    rows += each.points.w.length;
+    return first;
+  });
+  const constants = used.map((each) => curve.constants?.(each.points.t) ?? []);
+  return { places, constants, total, from };
+}
+
+/** The fit to all series, of which each has its part. */
+interface Whole {
+  readonly curve: GrowthCurve;
+  readonly options: SharedCurveOptions;
+  readonly fixed: readonly (number | undefined)[] | undefined;
+  readonly layout: Layout;
+  readonly fit: LeastSquaresFit | null;
+  readonly df: number;
+  readonly variance: number | null;
+}
+
+function fitOfOne(whole: Whole, used: readonly Prepared[], s: number): CurveFit {
+  const { curve, options, fixed, layout, fit, df, variance } = whole;
+  const each = used[s]!;
+  const part = fit === null ? null : partOf(fit, layout, s, each.points);
+  const unscaled = part?.unscaledCovariance ?? null;
+  const numbers = part && {
+    fit: part,
+    covariance: variance === null || unscaled === null ? null : unscaled.map((v) => v * variance),
+    logLikelihood: Number.NaN,
+    pooled: { df, variance: variance ?? Number.NaN },
+  };
+  const context = {
+    points: each.points,
+    origin: 0,
+    constants: layout.constants[s]!,
+    units: { age: options.ageUnit ?? "d", mass: options.massUnit ?? "g" },
+    errors: each.errors,
+    fixed,
+    freeCount: curve.parameters.length,
+  };
+  const notices: Notice[] = [];
+  const status = variance === null ? "not-converged" : "converged";
+  return {
+    kind: "fit-curve",
+    schema: 1,
+    value: describeFit(curve, numbers, status, context, notices),
+    method: {
+      name: `${curve.title} curve, ${options.share.join(", ")} shared`,
+      options: { curve: curve.name, share: options.share },
+      citations: curve.citations,
+    },
+    basis: { used: each.points.w.length, leftOut: each.leftOut, of: "weighings" },
+    diagnostics: { sharedWith: used.length },
     notices,
   };
 }
@@ -192,11 +215,10 @@ type Prepared = ReturnType<typeof preparePoints> & { readonly name: string };
 
 function stackedModel(
   curve: GrowthCurve,
-  ages: readonly Float64Array[],
-  constants: readonly (readonly number[])[],
-  places: readonly (readonly number[])[],
-  total: number,
+  used: readonly Prepared[],
+  { constants, places, total }: Layout,
 ): LeastSquaresModel {
+  const ages = used.map((each) => each.points.t);
   const p = curve.parameters.length;
   const parts = ages.map((t, s) => curveModel(curve, t, constants[s]!));
   const values = ages.map((t) => new Float64Array(t.length));
@@ -228,11 +250,11 @@ function stackedModel(
 function solve(
   curve: GrowthCurve,
   used: readonly Prepared[],
-  places: readonly (readonly number[])[],
-  total: number,
-  model: LeastSquaresModel,
+  layout: Layout,
   fixed: readonly (number | undefined)[] | undefined,
 ): LeastSquaresFit {
+  const { places, total } = layout;
+  const model = stackedModel(curve, used, layout);
   const y = Float64Array.from(used.flatMap((each) => [...each.points.w]));
   const anyWeights = used.some((each) => each.points.rootWeights !== undefined);
   const rootWeights = used.flatMap((each) => [
@@ -273,13 +295,13 @@ function solve(
 /** The part of a long fit that belongs to one series. */
 function partOf(
   fit: LeastSquaresFit,
-  place: readonly number[],
-  total: number,
-  from: number,
+  layout: Layout,
+  s: number,
   points: CurvePoints,
 ): LeastSquaresFit {
-  const count = points.w.length;
-  const values = fit.values.slice(from, from + count);
+  const place = layout.places[s]!;
+  const from = layout.from[s]!;
+  const values = fit.values.slice(from, from + points.w.length);
   let rss = 0;
   values.forEach((value, i) => {
     rss += ((points.w[i]! - value) * (points.rootWeights?.[i] ?? 1)) ** 2;
@@ -294,7 +316,7 @@ function partOf(
     unscaledCovariance:
       fit.unscaledCovariance === null
         ? null
-        : place.flatMap((a) => place.map((b) => fit.unscaledCovariance![a * total + b]!)),
+        : place.flatMap((a) => place.map((b) => fit.unscaledCovariance![a * layout.total + b]!)),
     values,
   };
 }

@@ -1,17 +1,26 @@
 import { notice } from "../core/notice.js";
-import { toLocal } from "../units/calendar.js";
-import { dayMs } from "../units/day-ms.js";
 import type { DatedFile } from "./check-date-styles.js";
+import { HEAD, saysHalf, saysOffset, timedEntry } from "./doubtful-times.js";
 import type { DraftRow } from "./draft-row.js";
-import type { TimedEntry } from "./layouts/day-runs.js";
-import { nightUntil } from "./layouts/night-dates.js";
+import { dayRuns, type TimedEntry } from "./layouts/day-runs.js";
+import { findNightDates } from "./layouts/find-night-dates.js";
+import type { LayoutStep } from "./layouts/layout-step.js";
 import { looksLikeTwelveHours, maybeTwelveHours } from "./layouts/twelve-hours.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { StudyFile } from "./settings.js";
 
 const timed = new Set(["weighings", "feeds", "observations"]);
-/** How many rows of a file are looked at before it is decided whether to look at all. */
-const HEAD = 2000;
+/** Up to when (minutes) a time may stand under another date because the night of another file does. */
+const NIGHT = 5 * 60;
+
+/** A file of records with what study.json says of its times. */
+interface TimedFile extends DatedFile {
+  readonly agreed: ReadonlySet<LayoutStep["layout"]>;
+  readonly index: number;
+  readonly zone: string;
+  readonly halves: boolean;
+  readonly maybe: boolean;
+}
 
 /**
  * Looks at the clock times of a file together. A clock of twelve hours without
@@ -20,34 +29,61 @@ const HEAD = 2000;
  * set aside until study.json says how the file is meant.
  */
 export function checkClocks(files: readonly DatedFile[], study: StudyFile): void {
-  const open = files.flatMap((file) => {
-    const at = file.dateColumns.find((c) => c.name === "at");
-    const agreed = new Set((study.layouts.get(file.file) ?? []).map((step) => step.layout));
-    if (at === undefined || !timed.has(file.table) || agreed.has("times as written")) return [];
-    const entries = (rows: readonly DraftRow[], offsets: "read" | "left out" = "left out") =>
-      timedRows(rows, at.index, study.settings.zone, offsets);
-    const head = entries(file.rows.slice(0, HEAD));
-    const open = !agreed.has("twelve hours") && !saysHalves(file, at.index);
-    const maybe = open && maybeTwelveHours(head);
-    return [{ file, agreed, entries, maybe, halves: maybe && looksLikeTwelveHours(head) }];
-  });
+  const open = files.flatMap((file) => timedFile(file, study));
   // Who writes one file by a clock of twelve hours writes the others by it, too.
   const somewhere = open.some(({ halves, agreed }) => halves || agreed.has("twelve hours"));
   if (somewhere) askElsewhere(files);
-  for (const { file, agreed, entries, maybe, halves } of open) {
-    if (agreed.has("twelve hours")) continue;
-    if (halves || (somewhere && maybe)) {
-      for (const { row } of entries(file.rows))
+  const left: TimedFile[] = [];
+  for (const file of open) {
+    if (file.agreed.has("twelve hours")) continue;
+    if (file.halves || (somewhere && file.maybe))
+      for (const { row } of timedRows(file, file.rows, "left out"))
         setAside(file.rows[row]!, "at", "records-half-of-day-doubtful", "suggest-clock-layout", {});
-      continue;
+    else left.push(file);
+  }
+  const nights = left.map((file) => file.agreed.has(nightLayout) || askNights(file));
+  if (nights.includes(true))
+    for (const [i, file] of left.entries()) if (!nights[i]) askNightsElsewhere(file);
+}
+
+const nightLayout = "night under the evening's date";
+
+function timedFile(file: DatedFile, study: StudyFile): TimedFile[] {
+  const index = file.dateColumns.find((c) => c.name === "at")?.index;
+  const agreed = new Set((study.layouts.get(file.file) ?? []).map((step) => step.layout));
+  if (index === undefined || !timed.has(file.table) || agreed.has("times as written")) return [];
+  const of = { ...file, index, agreed, zone: study.settings.zone };
+  const head = timedRows(of, file.rows.slice(0, HEAD), "left out");
+  const maybe = !agreed.has("twelve hours") && !saysHalves(file, index) && maybeTwelveHours(head);
+  return [{ ...of, maybe, halves: maybe && looksLikeTwelveHours(head) }];
+}
+
+/** Sets aside what may belong to the next date; whether the file has that habit. */
+function askNights(file: TimedFile): boolean {
+  // A date stays the evening's however exactly the clock is written.
+  const entries = timedRows(file, file.rows, "read");
+  const found = findNightDates(entries);
+  if (found === null) return false;
+  const { until, behind } = found;
+  const asked = until === null ? behind : entries.filter((e) => e.minute < until);
+  for (const { row } of asked)
+    setAside(file.rows[row]!, "at", "records-night-date-doubtful", "suggest-night-layout", {});
+  return until !== null;
+}
+
+/**
+ * In a study with night feeds under the evening's date other files may have
+ * them, too: small hours that stand alone under their date, where no order of
+ * rows tells, are asked about.
+ */
+function askNightsElsewhere(file: TimedFile): void {
+  for (const run of dayRuns(timedRows(file, file.rows, "read"))) {
+    if (run.some((entry) => entry.minute >= NIGHT)) continue;
+    for (const { row } of run) {
+      const draft = file.rows[row]!;
+      const place = placeOf(draft, "at");
+      draft.notices.push(notice("records-night-date-elsewhere", "problem", {}, place));
     }
-    if (agreed.has("night under the evening's date")) continue;
-    // A date stays the evening's however exactly the clock is written.
-    const until = nightUntil(entries(file.rows.slice(0, HEAD), "read"));
-    if (until === null) continue;
-    for (const { row, minute } of entries(file.rows, "read"))
-      if (minute < until)
-        setAside(file.rows[row]!, "at", "records-night-date-doubtful", "suggest-clock-layout", {});
   }
 }
 
@@ -63,39 +99,33 @@ function askElsewhere(files: readonly DatedFile[]): void {
         const text = (draft.read ?? draft.raw)[index] ?? "";
         const hour = Number(/[\sT](\d{1,2})[:.h]\d\d/.exec(text)?.[1] ?? 0);
         if (draft.fault !== null || hour < 1 || hour > 12) continue;
-        if (withHalf.test(text) || withOffset.test(text)) continue;
+        if (saysHalf(text) || saysOffset(text)) continue;
         const place = placeOf(draft, name);
         draft.notices.push(notice("records-half-of-day-elsewhere", "problem", {}, place));
       }
   }
 }
 
-const withHalf = /\d\s*[ap]\.?m\b/i;
-const withOffset = /Z$|:\d\d[+-]\d\d:?\d\d$/i;
-
 /** Whether times of a file say am or pm. */
 const saysHalves = (file: DatedFile, column: number) =>
-  file.rows.slice(0, HEAD).some((row) => withHalf.test((row.read ?? row.raw)[column] ?? ""));
+  file.rows.slice(0, HEAD).some((row) => saysHalf((row.read ?? row.raw)[column] ?? ""));
 
 /** Rows that say a clock time as days and minutes of the study's zone. */
 function timedRows(
+  { index, zone }: Pick<TimedFile, "index" | "zone">,
   rows: readonly DraftRow[],
-  column: number,
-  zone: string,
   offsets: "read" | "left out",
 ): TimedEntry[] {
   const entries: TimedEntry[] = [];
   rows.forEach((draft, row) => {
     const at = draft.values["at"];
     if (draft.fault !== null || typeof at !== "number") return;
-    const text = (draft.read ?? draft.raw)[column] ?? "";
-    if (!/\d[:.h]\d\d|[\sT]\d{3,4}$|\d\s*[ap]\.?m\b/i.test(text)) return;
-    if (offsets === "left out" && withOffset.test(text)) return;
-    const local = toLocal(at, zone);
-    const day = Math.floor(local / dayMs);
-    const v = draft.values;
-    const whose = JSON.stringify([v["animalId"], v["groupId"], v["dietId"], v["kind"]]);
-    entries.push({ whose, day, minute: Math.floor((local - day * dayMs) / 60_000), row });
+    if (draft.notices.some((n) => n.code === "records-time-of-day-missing")) return;
+    const text = (draft.read ?? draft.raw)[index] ?? "";
+    if (offsets === "left out" && saysOffset(text)) return;
+    const { animalId, groupId, dietId, kind } = draft.values;
+    const whose = String(animalId ?? groupId ?? "");
+    entries.push(timedEntry(at, zone, { whose, kind: String(dietId ?? kind ?? ""), row }));
   });
   return entries;
 }

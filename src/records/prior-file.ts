@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { UsageError } from "../core/usage-error.js";
+import { priorAgesD } from "./prior-ages.js";
 
 /** A quantity that varies, as mean and standard deviation of its logarithm. */
 export interface LogNormal {
@@ -44,20 +45,24 @@ export interface PriorFile extends PopulationSummary {
 /** Below so many animals one of them could be recognised in the numbers: nothing is written. */
 export const fewestAnimalsOfPrior = 8;
 
-const number = z.number().finite();
-const logNormal = z.object({ logMean: number, logSd: number.nonnegative() });
+/** Beyond it no gain is known, and sums of such numbers leave what a double holds. */
+const number = z.number().min(-1e12).max(1e12);
+const logNormal = z.object({
+  logMean: z.number().min(-20).max(5),
+  logSd: z.number().min(0).max(5),
+});
 const schema = z.object({
   kind: z.literal("gramline prior"),
   schema: z.literal(1),
   species: z.string().min(1),
-  animals: z.number().int().min(fewestAnimalsOfPrior),
-  seasons: z.number().int().min(1),
+  animals: z.number().int().min(fewestAnimalsOfPrior).max(1e6),
+  seasons: z.number().int().min(1).max(1000),
   agesD: z.array(number).min(2).max(40),
   information: z.array(number),
   pulled: z.array(number),
   variation: z.object({
     noise: logNormal,
-    lasting: z.object({ mean: number.min(0).max(1), sd: number.nonnegative() }),
+    lasting: z.object({ mean: z.number().min(0).max(1), sd: z.number().min(0).max(1) }),
     wander: logNormal,
     spread: logNormal,
   }),
@@ -86,6 +91,11 @@ export function readPrior(text: string, file: string): PriorFile {
   }
   const { kind: _, schema: __, ...prior } = read.data;
   const n = prior.agesD.length;
+  if (String(prior.agesD) !== String(priorAgesD))
+    throw wrong(
+      file,
+      `gain is told at other ages in days (${prior.agesD.slice(0, 12).join(", ")})`,
+    );
   if (prior.information.length !== n * n || prior.pulled.length !== n)
     throw wrong(
       file,
@@ -99,7 +109,34 @@ export function readPrior(text: string, file: string): PriorFile {
         throw wrong(file, "an information that is not symmetric");
     }
   }
+  if (!isInformation(prior.information, n))
+    throw wrong(file, "an information that no weighings can give (not positive semidefinite)");
   return { ...prior, file };
+}
+
+/**
+ * Whether a symmetric matrix is one of inverse variances: no pivot of its elimination is
+ * below zero by more than six digits leave uncertain, and where one is nothing, nothing
+ * stands beside it.
+ */
+function isInformation(written: readonly number[], n: number): boolean {
+  const m = Float64Array.from(written);
+  const at = (i: number, j: number) => m[i * n + j]!;
+  const most = Math.max(...written.map(Math.abs));
+  const slack = 1e-5 * most;
+  for (let k = 0; k < n; k++) {
+    const pivot = at(k, k);
+    if (pivot < -slack) return false;
+    for (let i = k + 1; i < n; i++) {
+      if (pivot <= slack) {
+        if (Math.abs(at(i, k)) > Math.sqrt(slack * most)) return false;
+        continue;
+      }
+      const factor = at(i, k) / pivot;
+      for (let j = k + 1; j < n; j++) m[i * n + j] = at(i, j) - factor * at(k, j);
+    }
+  }
+  return true;
 }
 
 /**

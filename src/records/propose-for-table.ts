@@ -228,10 +228,14 @@ function rolesOf(
   const at = headers.get("at") ?? headers.get("made_at");
   const [date, time] = at?.split(/\s+\+\s+/) ?? [];
   const animal = headers.get("animal_id");
+  const group = headers.get("group_id");
+  const kind = headers.get("diet_id") ?? headers.get("kind");
   const offered = table === "feeds" ? headers.get("offered_g") : undefined;
   return {
     study,
     ...(animal === undefined ? {} : { animal }),
+    ...(group === undefined ? {} : { group }),
+    ...(kind === undefined ? {} : { kind }),
     ...(date === undefined ? {} : { date, time: time ?? date }),
     ...(offered === undefined ? {} : { offered }),
   };

@@ -17,15 +17,29 @@ export interface TotalPlan {
   readonly knownAnimals: ReadonlySet<string> | null;
   /** Called for every row set aside. */
   readonly onSetAside: (row: SetAsideRow) => void;
+  /** Why the time of a row must be asked about, though it can be read; null where no time need. */
+  readonly doubtTime: DoubtTime | null;
 }
+
+/** The reason for which the time of a row is asked about, or null. */
+export type DoubtTime = (
+  row: TotalRow,
+  written: string,
+  line: number,
+) => "records-half-of-day-doubtful" | "records-night-date-doubtful" | null;
 
 /** What a row adds: whose, when, of which kind and how much. */
 export interface TotalRow {
   readonly animal: string;
   readonly at: number;
+  /** Whether a clock time was written, or a date alone. */
+  readonly timed: boolean;
   readonly kind: string;
   readonly amount: number;
 }
+
+const clockTodo = "suggest-clock-layout";
+const nightTodo = "suggest-night-layout";
 
 /**
  * Reads a row cell by cell, as the rows of small files are read: what it adds,
@@ -61,6 +75,7 @@ export function readTotalRow(
     );
   }
   const values: unknown[] = [];
+  let timed = true;
   for (const { index, how } of [plan.animal, plan.at, plan.amount]) {
     const cell = cells[index] ?? "";
     const outcome = readCell(cell, how);
@@ -69,6 +84,7 @@ export function readTotalRow(
       const todo = placed(outcome.suggestion, "info", here);
       return aside(how.column.name, cell, placed(outcome.reason, "problem", here), todo);
     }
+    if (outcome.notice?.code === "records-time-of-day-missing") timed = false;
     values.push(outcome.value);
   }
   const [animal, at, amount] = values as [string, number, number];
@@ -86,5 +102,11 @@ export function readTotalRow(
   }
   const kind = plan.kind === null ? null : readCell(cells[plan.kind.index] ?? "", plan.kind.how);
   const word = kind !== null && "value" in kind && typeof kind.value === "string" ? kind.value : "";
-  return { animal, at, kind: word, amount };
+  const row = { animal, at, timed, kind: word, amount };
+  const written = cells[plan.at.index] ?? "";
+  const doubt = plan.doubtTime?.(row, written, line) ?? null;
+  if (doubt === null) return row;
+  const here = { ...place, column: "at", animal };
+  const todo = doubt === "records-half-of-day-doubtful" ? clockTodo : nightTodo;
+  return aside("at", written, notice(doubt, "problem", {}, here), notice(todo, "info", {}, here));
 }

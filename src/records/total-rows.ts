@@ -41,6 +41,8 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
   const allowed: boolean[] = [];
   const clock = plainClock(plan.at.how.zone, plan.at.how.startHour);
 
+  // Where times are in doubt, each row is read by way of text.
+  const sure = plan.doubtTime === null;
   const comma = plan.delimiter.charCodeAt(0);
   const mark = plan.amount.how.decimal === "comma" ? 44 : 46;
   const unit = plan.amount.how.unit;
@@ -121,7 +123,7 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
         if (!isLast && end - p <= LONGEST_ROW) return p;
         plain = false;
       }
-      if (plain && column <= width && aFrom >= 0 && tFrom >= 0 && mFrom >= 0) {
+      if (sure && plain && column <= width && aFrom >= 0 && tFrom >= 0 && mFrom >= 0) {
         const day = plainDay(b, tFrom, tTo, clock);
         if (day !== ASK) {
           const amount = amountOf(plainNumber(b, mFrom, mTo, mark));

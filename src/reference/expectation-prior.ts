@@ -1,3 +1,4 @@
+import { priorAgesD } from "../series/animal-series.js";
 import type { MixturePrior, SlopeBelief } from "../stats/state-space/slope-mixture.js";
 import {
   factorInPlace,
@@ -9,7 +10,7 @@ import type { WanderingParameters } from "../stats/state-space/wandering-slope.j
 import type { LogNormal, PopulationSummary } from "./population-summary.js";
 
 /** Ages in days at which the mean gain has its knots: closer where it changes faster. */
-export const gainKnotsD: readonly number[] = [0, 10, 20, 35, 50, 70, 95, 125, 160, 200, 260];
+export const gainKnotsD: readonly number[] = priorAgesD;
 
 /** What is weakly believed of a species before anything is weighed. */
 export interface WeakGain {

@@ -16,6 +16,7 @@ import type { KitchenBatch } from "./kitchen-batches.js";
 import type { AnimalOrders, UnusedOrder } from "./orders/orders-of.js";
 import type { Sign } from "./signs/sign.js";
 
+export { priorAgesD } from "../records/prior-ages.js";
 export type { LogNormal, PopulationSummary, PriorFile } from "../records/prior-file.js";
 
 /**

@@ -136,6 +136,30 @@ describe("whether packages must be installed", () => {
     expect(step.whyInstall(root)).toBe("there is no node_modules folder");
   });
 
+  it("lets an optional package be absent with what only it brings, and nothing else", () => {
+    const optional = { optional: true };
+    const packages = {
+      "": { peerDependenciesMeta: { engine: optional } },
+      "node_modules/engine": { version: "1.0.0", dev: true, dependencies: { inside: "1" } },
+      "node_modules/inside": { version: "1.0.0", dev: true },
+      "node_modules/a": { version: "1.0.0" },
+    };
+    put("package-lock.json", JSON.stringify({ packages }));
+    expect(step.whyInstall(root)).toBeNull();
+    // There, but not the one asked for: that is put right.
+    const both = {
+      "node_modules/a": { version: "1.0.0" },
+      "node_modules/engine": { version: "0.9.0" },
+    };
+    put("node_modules/.package-lock.json", lock(both));
+    expect(step.whyInstall(root)).toContain("node_modules/engine is version 0.9.0");
+    put(
+      "node_modules/.package-lock.json",
+      lock({ "node_modules/engine": both["node_modules/engine"] }),
+    );
+    expect(step.whyInstall(root)).not.toBeNull();
+  });
+
   it("leaves out packages for other operating systems", () => {
     put(
       "package-lock.json",

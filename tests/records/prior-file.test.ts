@@ -1,14 +1,17 @@
 import { describe, expect, it } from "vitest";
 import { parseStudy } from "../../src/records/parse-study.js";
+import { priorAgesD } from "../../src/records/prior-ages.js";
 import { type PopulationSummary, priorText, readPrior } from "../../src/records/prior-file.js";
 
-const n = 3;
+const n = priorAgesD.length;
+const matrix = (of: (i: number, j: number) => number) =>
+  Array.from({ length: n * n }, (_, at) => of(Math.floor(at / n), at % n));
 const summary: PopulationSummary = {
   animals: 12,
   seasons: 2,
-  agesD: [0, 20, 60],
-  information: [4e6, 1e6, 0, 1e6, 5e6, 1e6, 0, 1e6, 3e6],
-  pulled: [60_000, 70_000, 30_000],
+  agesD: [...priorAgesD],
+  information: matrix((i, j) => (i === j ? 4e6 : Math.abs(i - j) === 1 ? 1e6 : 0)),
+  pulled: Array<number>(n).fill(60_000),
   variation: {
     noise: { logMean: -4.4, logSd: 0.2 },
     lasting: { mean: 0.4, sd: 0.2 },
@@ -53,6 +56,14 @@ describe("a prior file", () => {
     expect(bad((r) => (r["pulled"] = [1, 2]))).toThrow(/bad\.json/);
     expect(bad((r) => (r["information"] = Array(n * n).fill(-1)))).toThrow(/below zero/);
     expect(bad((r) => ((r["information"] as number[])[1] = 9e6))).toThrow(/symmetric/);
+    // No information of a Gaussian: determinant 4 - 9 of the first two ages.
+    const wild = matrix((i, j) => (i === j ? 2 : i + j === 1 ? 3 : 0));
+    expect(bad((r) => (r["information"] = wild))).toThrow(/semidefinite/);
+    expect(bad((r) => (r["agesD"] = priorAgesD.map((age) => age + 1)))).toThrow(/other ages/);
+    expect(bad((r) => (r["pulled"] = Array(n).fill(1e300)))).toThrow(/pulled/);
+    // A house that weighed no old young knows nothing of them.
+    const young = matrix((i, j) => (i === j && i < 4 ? 4e6 : 0));
+    expect(bad((r) => (r["information"] = young))).not.toThrow();
     expect(bad((r) => (r["kind"] = "another"))).toThrow(/kind/);
     expect(() => readPrior("{", "cut.json")).toThrow(/cut\.json/);
   });

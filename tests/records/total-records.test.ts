@@ -198,6 +198,51 @@ describe("adding up a file as it streams", () => {
     }
   });
 
+  it.each([
+    [
+      "a clock of twelve hours",
+      ["6:00", "9:00", "12:00", "3:00", "6:10", "9:10"],
+      "records-half-of-day-doubtful",
+      60,
+    ],
+    [
+      "night feeds under the evening's date",
+      ["06:00", "12:00", "18:00", "22:00", "01:00", "04:00"],
+      "records-night-date-doubtful",
+      20,
+    ],
+  ])(
+    "asks about %s as the reader of small files does, however long the file",
+    async (_, clocks, code, asked) => {
+      const days = (n: number) =>
+        Array.from({ length: n }, (_, i) => new Date(Date.UTC(2025, 2, 1 + i)).toISOString());
+      const file = (n: number, animals: readonly string[]) =>
+        `${header}\n${days(n)
+          .flatMap((d) =>
+            animals.flatMap((id) => clocks.map((c) => `${id},${d.slice(0, 10)} ${c},milk,60`)),
+          )
+          .join("\n")}\n`;
+      const text = file(10, ["P1"]);
+      const ours = await total(text);
+      const theirs = small(text);
+      expect(ours.firstSetAside.map((r) => [r.line, r.column, r.reason.code])).toEqual(
+        theirs.setAside,
+      );
+      expect(ours.reasons).toEqual({ [code]: asked });
+      expect(ours.list.map((g) => [`P1|milk|${g.day}`, g.n, g.sumG])).toEqual(theirs.groups);
+      // 1.3 MB: longer than what is looked at.
+      const long = await total(file(4000, ["P1", "P2"]));
+      expect(long.setAside).toBe((asked / 60) * 48_000);
+      expect(long.accepted).toBe(48_000 - long.setAside);
+      // Said to be right as they stand, they are added up.
+      const home = await mkdtemp(join(tmpdir(), "gramline-"));
+      await writeFile(join(home, "feeds.csv"), text);
+      const layouts = { "feeds.csv": [{ layout: "times as written" }] };
+      await writeFile(join(home, "study.json"), JSON.stringify({ layouts }));
+      expect((await totalRecords(join(home, "feeds.csv"), options)).accepted).toBe(60);
+    },
+  );
+
   it("can be stopped", async () => {
     await expect(total(`${header}\n`, { signal: AbortSignal.abort() })).rejects.toThrow(/abort/i);
   });

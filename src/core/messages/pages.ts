@@ -186,6 +186,8 @@ export const pageMessages = {
   "animal-no-order": () => "No order is in the file: ask.",
   "animal-ordered": (p: Given<{ lines: readonly string[] }>) =>
     `Ordered: ${(p.raw("lines") ?? ["?"]).join("; ")}.`,
+  "animal-ordered-waits": (p: Given<{ lines: readonly string[] }>) =>
+    `Do not feed until the veterinarian has spoken. The order waits: ${(p.raw("lines") ?? ["?"]).join("; ")}.`,
   "animal-expected-gain": (p: Given<{ gain: string }>) => `Expected gain ${p.text("gain")}.`,
   "animal-decide": () =>
     "A level asks for somebody to look; it is no diagnosis. The attending veterinarian decides; permit conditions and local rules come first.",
@@ -237,6 +239,12 @@ export const pageMessages = {
   "shift-nil": () => "nothing by mouth",
   "shift-no-order": () => "no order: ask now",
   "shift-doubted": () => "ask before the feed",
+  "shift-measure-first": () => "measure first; the order stands",
+  "shift-call-first": () => "call now; feed as ordered",
+  "shift-look-first": () => "go and look first",
+  "shift-stop": () => "Do not feed",
+  "shift-stop-until": () => "until the veterinarian has spoken",
+  "shift-waits": (p: Given<{ what: string }>) => `The order waits: ${p.text("what")}`,
   "shift-mass": (p: Given<{ mass: string; change: number | null; since: string | null }>) =>
     p.raw("change") === null || p.raw("since") === null
       ? `${p.text("mass")}.`
@@ -262,6 +270,7 @@ export const pageMessages = {
     `${p.number("given")} feeds in the 12 hours before, ${p.number("due")} ordered in the 12 hours after.`,
   "shift-fold": () => "The last 24 hours in full",
   "shift-orders": () => "As ordered",
+  "shift-orders-wait": () => "As ordered; it waits until the veterinarian has spoken",
   "shift-signs-and-doubts": () => "Signs and doubts",
   "shift-decide": () =>
     "In doubt about an animal, ask the attending veterinarian now. “Nothing raised” is no statement about health. Not a diagnosis.",

@@ -72,7 +72,11 @@ export const recordMessages = {
   "records-half-of-day-elsewhere": () =>
     "Other files of this study have a clock of twelve hours; this time may be before or after noon. Write am or pm, or use 24 hours.",
   "records-night-date-doubtful": () =>
-    "In this file the small hours seem to stand under the date of the evening before; which day is meant must be said.",
+    "This time stands behind the evening under one date, or its file has such times: it may be of the next day; which day is meant must be said.",
+  "records-night-date": () =>
+    "In this file the small hours stand behind the evening, under its date; this row stands otherwise, and which day is meant must be said.",
+  "records-night-date-elsewhere": () =>
+    'Other files of this study have the small hours under the date of the evening before; this time may be of the next day. If it is right as it stands, say so in study.json under layouts: { "layout": "times as written" }.',
   "records-rows-above": (p: Given<{ count: number }>) =>
     `${p.count("count", "row")} above the header were not read.`,
 
@@ -318,6 +322,10 @@ export const recordMessages = {
   "suggest-half-of-day": () => "Write am or pm behind the time, or use 24 hours.",
   "suggest-clock-layout": () =>
     'Run "gramline check FOLDER": it proposes how to read them. If the times are right as they stand, say so in study.json under layouts: { "layout": "times as written" }.',
+  "suggest-night-layout": () =>
+    'Write the date of the morning, or run "gramline check FOLDER", which proposes how to read a whole file. If the times are right as they stand, put the rows in the order of time, or say so in study.json under layouts: { "layout": "times as written" }.',
+  "suggest-night-date": () =>
+    "Put the row behind the evening it belongs to, under that evening's date, before the hour named as until in study.json; or put it into a file of its own.",
   "suggest-add-density": (p: Given<{ diet: string | null }>) =>
     p.raw("diet") === null
       ? "Name the diet, or write grams."

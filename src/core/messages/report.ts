@@ -167,8 +167,8 @@ export const reportMessages = {
     `The veterinarian's standing instruction: "${p.text("words")}"`,
   "level-call": (p: Given<{ words: string }>) => `Call: ${p.text("words")}`,
   "hand-over-ordered": () => "As ordered:",
-  "hand-over-next": (p: Given<{ from: number; to: number }>) =>
-    `Next feeds at ordered times, ${p.instant("from")} to ${p.instant("to")}. To be reviewed with the attending veterinarian.`,
+  "hand-over-next": (p: Given<{ from: number; to: number; waits: boolean }>) =>
+    `${p.raw("waits") ? "Feeds at ordered times, which wait until the veterinarian has spoken" : "Next feeds at ordered times"}, ${p.instant("from")} to ${p.instant("to")}. To be reviewed with the attending veterinarian.`,
   "hand-over-next-none": () => "No feed has an ordered time in the coming 24 hours.",
   "hand-over-signs": () =>
     "Signs, treatments and notes of the last 24 hours, word for word, and what each was read as.",
@@ -222,6 +222,8 @@ export const reportMessages = {
     `${p.raw("passed") ? `Batch ${p.text("batch")} of ${p.text("diet")} was to be discarded at ${p.instant("at")}: do not feed from it.` : `Discard batch ${p.text("batch")} of ${p.text("diet")} at ${p.instant("at")}.`} Made ${p.instant("made")}; keeps ${p.number("hours")} h. New batch: ____________ made at ________`,
   "sheet-act": (p: Given<{ act: string }>) =>
     `${actWords(p.text("act"))} The order below stands as ordered.`,
+  "sheet-stop": () =>
+    "Do not feed until the veterinarian has spoken. Spoken at ________ with ____________: the rows below wait until then.",
   "sheet-no-order": () => "Write in what the veterinarian orders.",
   "sheet-nil": () => "NOTHING BY MOUTH",
   "sheet-uncounted": (p: Given<{ words: string; from: number; to: number; wholeDay: boolean }>) =>

@@ -68,122 +68,40 @@ export function fitCohort(
 ): CohortFit {
   const curve = curveByName(options.curve);
   const asked = resolveModel(curve, options);
-  const notices: Notice[] = [];
   const prepared = prepareCohort(histories, curve, options);
-  const { animals, leftOut, rows } = prepared;
-  notices.push(...saidLeftOut(leftOut));
-  const units = { age: options.ageUnit ?? "d", mass: options.massUnit ?? "g" };
+  const { animals, leftOut, rows, covariates } = prepared;
   const origin = options.origin ?? 0;
   const ages = animals.flatMap((a) => a.ages);
   const constants = curve.constants?.(ages.map((a) => a - origin)) ?? [];
-  const simplify = options.simplify ?? true;
-  const candidates = simplify
-    ? affordableModels(asked, animals.length)
-    : animals.length >= fewestAnimals
-      ? [asked]
-      : [];
   const mean: MeanFunction = (x, phi, out, at) => curve.gradient(x, phi, out, at, constants);
-
-  let fit: NonlinearMixedFit | null = null;
-  let model: CohortModel | null = null;
-  for (const candidate of candidates) {
-    const data = cohortMixedData({
-      animals,
-      covariates: prepared.covariates,
-      actingOn: options.covariates ?? {},
-      curve,
-      model: candidate,
-      logScale: options.logScale ?? [],
-      mean,
-      origin,
-    });
-    const linearised = fitNonlinearMixed(data, {
-      method: options.quadrature === undefined ? (options.method ?? "REML") : "ML",
-      starts: curve.starts(pooledSeries(animals, origin), constants),
-    });
-    const tried =
-      options.quadrature === undefined || linearised.status !== "converged"
-        ? linearised
-        : maximiseMarginal(linearised, { nodes: options.quadrature });
-    if (fit === null || tried.status === "converged") {
-      fit = tried;
-      model = candidate;
-    }
-    if (tried.status === "converged") break;
-  }
-  if (animals.length < fewestAnimals) {
-    notices.push(
-      notice("cohort-too-few-animals", "problem", {
-        animals: animals.length,
-        needed: fewestAnimals,
-      }),
-    );
-  } else if (model !== null && model !== asked && fit!.status === "converged") {
-    const few = animals.length < animalsNeeded(asked);
-    notices.push(
-      notice(few ? "cohort-simplified-few-animals" : "cohort-simplified-no-fit", "caution", {
-        animals: animals.length,
-        needed: animalsNeeded(asked),
-        asked: wordsFor(asked),
-        taken: wordsFor(model),
-      }),
-    );
-  }
-  if (fit !== null) notices.push(...fit.notices.map((n) => withCurve(n, curve)));
+  const { fit, model } = fullestThatHolds(prepared, curve, asked, mean, constants, options);
+  const notices: Notice[] = [
+    ...saidLeftOut(leftOut),
+    ...saidOfModel(animals.length, asked, model, fit),
+    ...(fit?.notices ?? []).map((n) => withCurve(n, curve)),
+  ];
   const shared = {
     curve: curve.name,
     equation: curve.equation,
-    units,
+    units: { age: options.ageUnit ?? "d", mass: options.massUnit ?? "g" },
     origin,
     constants,
-    ages: { from: Math.min(...ages, Number.POSITIVE_INFINITY), to: Math.max(...ages, 0) },
-    covariates: prepared.covariates,
+    ages:
+      animals.length === 0
+        ? { from: 0, to: 0 }
+        : { from: Math.min(...ages), to: Math.max(...ages, 0) },
+    covariates,
   };
   const value: CohortFitValue =
     fit === null || model === null || fit.status !== "converged"
       ? emptyValue(shared, animals, fit, model, notices)
       : fullValue(shared, animals, fit, model, curve, mean, options);
-  if (value.converged && value.serialCorrelation === null) {
-    const { correlation, pairs } = neighbourResiduals(value);
-    if (correlation > 0.15 && correlation * Math.sqrt(pairs) > 3) {
-      notices.push(
-        notice("cohort-residuals-hang-together", "caution", {
-          curve: curve.title,
-          correlation,
-          pairs,
-        }),
-      );
-    }
-  }
+  notices.push(...saidOfNeighbours(value, curve));
   return {
     kind: "fit-cohort",
     schema: 1,
-    value: {
-      ...value,
-      ages: animals.length === 0 ? { from: 0, to: 0 } : shared.ages,
-    },
-    method: {
-      name:
-        options.quadrature === undefined
-          ? "nonlinear mixed model, linearised likelihood"
-          : "nonlinear mixed model, likelihood by adaptive Gauss-Hermite quadrature",
-      options: {
-        curve: curve.name,
-        method: options.quadrature === undefined ? (options.method ?? "REML") : "ML",
-        quadrature: options.quadrature ?? null,
-        asked: { ...asked },
-        taken: model === null ? null : { ...model },
-        covariates: options.covariates ?? {},
-        logScale: options.logScale ?? [],
-        origin,
-        simplify,
-      },
-      citations: [
-        "Lindstrom MJ, Bates DM (1990) Biometrics 46:673-687",
-        "Pinheiro JC, Bates DM (2000) Mixed-Effects Models in S and S-PLUS, Springer",
-        ...curve.citations,
-      ],
-    },
+    value,
+    method: methodOf(curve, asked, model, options),
     basis: { used: rows, leftOut, of: "weighings" },
     diagnostics: {
       animals: animals.length,
@@ -193,6 +111,109 @@ export function fitCohort(
       singular: fit?.singular ?? null,
     },
     notices,
+  };
+}
+
+/** Tries the models that these animals can carry, the fullest first; the first that converges, else the first. */
+function fullestThatHolds(
+  prepared: ReturnType<typeof prepareCohort>,
+  curve: GrowthCurve,
+  asked: CohortModel,
+  mean: MeanFunction,
+  constants: readonly number[],
+  options: FitCohortOptions,
+): { readonly fit: NonlinearMixedFit | null; readonly model: CohortModel | null } {
+  const { animals, covariates } = prepared;
+  const { quadrature, origin = 0 } = options;
+  let first: { fit: NonlinearMixedFit; model: CohortModel } | null = null;
+  for (const model of candidatesFor(asked, animals.length, options.simplify ?? true)) {
+    const data = cohortMixedData({
+      animals,
+      covariates,
+      actingOn: options.covariates ?? {},
+      curve,
+      model,
+      logScale: options.logScale ?? [],
+      mean,
+      origin,
+    });
+    const linearised = fitNonlinearMixed(data, {
+      method: quadrature === undefined ? (options.method ?? "REML") : "ML",
+      starts: curve.starts(pooledSeries(animals, origin), constants),
+    });
+    const fit =
+      quadrature === undefined || linearised.status !== "converged"
+        ? linearised
+        : maximiseMarginal(linearised, { nodes: quadrature });
+    if (fit.status === "converged") return { fit, model };
+    first ??= { fit, model };
+  }
+  return first ?? { fit: null, model: null };
+}
+
+function candidatesFor(asked: CohortModel, animals: number, simplify: boolean): CohortModel[] {
+  if (simplify) return affordableModels(asked, animals);
+  return animals >= fewestAnimals ? [asked] : [];
+}
+
+/** Too few animals, or a simpler model than the one asked for. */
+function saidOfModel(
+  animals: number,
+  asked: CohortModel,
+  model: CohortModel | null,
+  fit: NonlinearMixedFit | null,
+): Notice[] {
+  if (animals < fewestAnimals) {
+    return [notice("cohort-too-few-animals", "problem", { animals, needed: fewestAnimals })];
+  }
+  if (model === null || model === asked || fit?.status !== "converged") return [];
+  const few = animals < animalsNeeded(asked);
+  return [
+    notice(few ? "cohort-simplified-few-animals" : "cohort-simplified-no-fit", "caution", {
+      animals,
+      needed: animalsNeeded(asked),
+      asked: wordsFor(asked),
+      taken: wordsFor(model),
+    }),
+  ];
+}
+
+/** Neighbouring residuals that hang together where the model says that they do not. */
+function saidOfNeighbours(value: CohortFitValue, curve: GrowthCurve): Notice[] {
+  if (!value.converged || value.serialCorrelation !== null) return [];
+  const { correlation, pairs } = neighbourResiduals(value);
+  if (!(correlation > 0.15 && correlation * Math.sqrt(pairs) > 3)) return [];
+  const about = { curve: curve.title, correlation, pairs };
+  return [notice("cohort-residuals-hang-together", "caution", about)];
+}
+
+function methodOf(
+  curve: GrowthCurve,
+  asked: CohortModel,
+  model: CohortModel | null,
+  options: FitCohortOptions,
+): CohortFit["method"] {
+  const linearised = options.quadrature === undefined;
+  return {
+    name: linearised
+      ? "nonlinear mixed model, linearised likelihood"
+      : "nonlinear mixed model, likelihood by adaptive Gauss-Hermite quadrature",
+    options: {
+      curve: curve.name,
+      method: linearised ? (options.method ?? "REML") : "ML",
+      quadrature: options.quadrature ?? null,
+      asked: { ...asked },
+      taken: model === null ? null : { ...model },
+      covariates: options.covariates ?? {},
+      logScale: options.logScale ?? [],
+      origin: options.origin ?? 0,
+      simplify: options.simplify ?? true,
+    },
+    citations: [
+      "Lindstrom MJ, Bates DM (1990) Biometrics 46:673-687",
+      "Pinheiro JC, Bates DM (2000) Mixed-Effects Models in S and S-PLUS, Springer",
+      ...curve.citations,
+    ],
   };
 }
 

@@ -6,11 +6,14 @@ import { type CivilDate, dateOfNumber } from "../../units/calendar.js";
 import type { UnitName } from "../../units/quantity.js";
 import { tableColumns } from "../columns.js";
 import { decodeText } from "../decode-text.js";
+import { doubtfulTimes } from "../doubtful-times.js";
 import { readHeader } from "../match-headers.js";
+import type { RawRow } from "../raw-table.js";
 import { guessDelimiter } from "../read-text-table.js";
+import type { TotalPlan } from "../read-total-row.js";
 import { scanDelimited } from "../scan-delimited.js";
 import type { SetAsideRow, StudySettings } from "../study.js";
-import { LONGEST_ROW, type RowTotals, totalRows } from "../total-rows.js";
+import { LONGEST_ROW, totalRows } from "../total-rows.js";
 
 export interface TotalOptions extends LongWork {
   readonly settings: Pick<StudySettings, "zone" | "feedingDayStartHour" | "dateStyle" | "decimal">;
@@ -63,7 +66,9 @@ const PIECE = 1 << 20;
  * read and set aside as in a small file; only what needs all rows at once
  * (rows that stand twice) is not looked for. UTF-8 or Windows-1252.
  *
- * A layout ("as above", days across) needs the rows around a row: a file to which
+ * Whether its clock has twelve hours, or its small hours stand under the date of
+ * the evening before, is seen from its first megabyte; such rows are set aside.
+ * A layout other than "times as written" ("as above", days across) needs the rows around a row: a file to which
  * the study.json beside it gives one is refused, never added up as if it had none.
  *
  * @throws UsageError when the file is not there, empty, in UTF-16, has a layout, or
@@ -76,23 +81,30 @@ export async function totalRecords(path: string, options: TotalOptions): Promise
     throw fault(name, "a file", `it cannot be opened (${error.code ?? error.message})`);
   });
   try {
-    await refuseLayouts(path);
-    return await totalFile(file, name, options);
+    const asWritten = await refuseLayouts(path);
+    return await totalFile(file, name, options, asWritten);
   } finally {
     await file.close();
   }
 }
 
-/** Whether a study.json beside a file, or above its folder, says that it is laid out otherwise. */
-async function refuseLayouts(path: string): Promise<void> {
+/**
+ * Refuses a file of which a study.json beside it, or above its folder, says that
+ * it is laid out otherwise; gives whether it says that its times are as written.
+ */
+async function refuseLayouts(path: string): Promise<boolean> {
+  let asWritten = false;
   const [folder, name] = [dirname(resolve(path)), basename(path)];
   for (const [home, source] of [
     [folder, name],
     [dirname(folder), `${basename(folder)}/${name}`],
   ] as const) {
     const text = await readFile(join(home, "study.json"), "utf8").catch(() => null);
-    const steps = text === null ? undefined : layoutsIn(text)?.[source];
-    if (!Array.isArray(steps) || steps.length === 0) continue;
+    const all = text === null ? undefined : layoutsIn(text)?.[source];
+    if (!Array.isArray(all)) continue;
+    const steps = all.filter((step: { layout?: unknown }) => step?.layout !== "times as written");
+    asWritten ||= steps.length < all.length;
+    if (steps.length === 0) continue;
     throw fault(
       source,
       "a list with a row for each record",
@@ -100,6 +112,7 @@ async function refuseLayouts(path: string): Promise<void> {
       "Read it with readStudy, in parts by season if it is long, or write it as a plain list.",
     );
   }
+  return asWritten;
 }
 
 function layoutsIn(text: string): Readonly<Record<string, unknown>> | undefined {
@@ -118,6 +131,7 @@ async function totalFile(
   file: FileHandle,
   name: string,
   options: TotalOptions,
+  asWritten: boolean,
 ): Promise<RecordTotals> {
   const { size } = await file.stat();
   const buffer = Buffer.allocUnsafe(PIECE + LONGEST_ROW + 1024);
@@ -127,11 +141,14 @@ async function totalFile(
   const reasons: Record<string, number> = Object.create(null) as Record<string, number>;
   const first: SetAsideRow[] = [];
   const keep = options.keep ?? 1000;
-  const work = plan(head, name, options, (row) => {
+  const how = plan(head, name, options, (row) => {
     reasons[row.reason.code] = (reasons[row.reason.code] ?? 0) + 1;
     if (first.length < keep) first.push(row);
     options.onSetAside?.(row);
   });
+  const beginning = buffer.subarray(head.bytes, end);
+  const doubtTime = asWritten ? null : doubtfulTimes(rowsOf(beginning, head, end >= size), how);
+  const work = totalRows({ ...how, doubtTime }, head.lines + 1);
   buffer.copyWithin(0, head.bytes, end);
   end -= head.bytes;
   for (;;) {
@@ -207,7 +224,7 @@ function plan(
   file: string,
   options: TotalOptions,
   onSetAside: (row: SetAsideRow) => void,
-): RowTotals {
+): TotalPlan {
   const { settings, headers = {}, table } = options;
   const plain = head.header.map((h) => readHeader(h).plain);
   const find = (wanted: string, what: string): number => {
@@ -230,27 +247,34 @@ function plan(
     decimal: settings.decimal,
     unit: name === amountName ? (options.unit ?? ("g" as const)) : null,
   });
-  return totalRows(
-    {
-      file,
-      table,
-      delimiter: head.delimiter,
-      columns: head.header.length,
-      animal: { index: find(headers.animal ?? "animal_id", "the animal"), how: how("animal_id") },
-      at: { index: find(headers.at ?? "at", "the time"), how: how("at") },
-      amount: { index: find(headers.amount ?? amountName, "the amount"), how: how(amountName) },
-      kind:
-        headers.kind === undefined
-          ? null
-          : {
-              index: find(headers.kind, "the kind"),
-              how: { ...how("notes"), column: column("notes") },
-            },
-      knownAnimals: options.knownAnimals ?? null,
-      onSetAside,
-    },
-    head.lines + 1,
-  );
+  return {
+    file,
+    table,
+    delimiter: head.delimiter,
+    columns: head.header.length,
+    animal: { index: find(headers.animal ?? "animal_id", "the animal"), how: how("animal_id") },
+    at: { index: find(headers.at ?? "at", "the time"), how: how("at") },
+    amount: { index: find(headers.amount ?? amountName, "the amount"), how: how(amountName) },
+    kind:
+      headers.kind === undefined
+        ? null
+        : {
+            index: find(headers.kind, "the kind"),
+            how: { ...how("notes"), column: column("notes") },
+          },
+    knownAnimals: options.knownAnimals ?? null,
+    onSetAside,
+    doubtTime: null,
+  };
+}
+
+/** The rows at the beginning of a file, of which the last one read may not be whole. */
+function rowsOf(bytes: Uint8Array, head: Head, whole: boolean): RawRow[] {
+  const rows = scanDelimited(decodeText(bytes).text, head.delimiter).map((row) => ({
+    ...row,
+    line: row.line + head.lines,
+  }));
+  return whole ? rows : rows.slice(0, -1);
 }
 
 function fault(where: string, needed: string, came: string, todo = "Check the file."): UsageError {

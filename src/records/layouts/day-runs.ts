@@ -2,6 +2,8 @@
 export interface TimedEntry {
   /** The animal or group; entries of different ones are not compared. */
   readonly whose: string;
+  /** What it is of, where the file says: its diet, its kind of sign. */
+  readonly kind?: string;
   /** The day as a number of days, or as written where it could not be read. */
   readonly day: string | number;
   /** Minutes since the midnight that the clock time names. */

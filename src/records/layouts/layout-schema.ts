@@ -47,6 +47,7 @@ export const layoutSchema: z.ZodType<LayoutStep> = z.discriminatedUnion("layout"
     layout: z.literal("night under the evening's date"),
     time: words,
     date: words.optional(),
+    animal: words.optional(),
     until: clock,
   }),
   z.strictObject({ layout: z.literal("eaten of offered"), column: words }),

@@ -50,6 +50,7 @@ export type LayoutStep =
       readonly layout: "night under the evening's date";
       readonly time: string;
       readonly date?: string | undefined;
+      readonly animal?: string | undefined;
       readonly until: string;
     }
   /** "60/75 (15 left)": 60 eaten of 75 offered. */

@@ -1,55 +1,37 @@
 import { notice } from "../../core/notice.js";
 import { addDays, dateOfNumber } from "../../units/calendar.js";
 import type { DateStyle } from "../../units/read-time.js";
-import type { RawTable } from "../raw-table.js";
+import type { RawRow, RawTable } from "../raw-table.js";
 import { columnOf, textAt, withCell } from "./changed-cells.js";
-import { dayRuns, goingBack, type TimedEntry } from "./day-runs.js";
+import type { TimedEntry } from "./day-runs.js";
+import { findNightDates } from "./find-night-dates.js";
 import type { StepOf } from "./layout-step.js";
 import type { Recognised, TableRoles } from "./recognised.js";
 import { dayTextOf, timedEntries } from "./timed-entries.js";
 
-const EVENING = 18 * 60;
-const MORNING = 9 * 60;
+type Step = StepOf<"night under the evening's date">;
 
 /**
- * Whether the small hours stand under the date of the evening before: under one
- * date the clock goes back once, from the evening to before the hour at which
- * such runs begin. Gives that hour (minutes), or null.
+ * Times before `until` are put under the next date. Rows whose place among the
+ * others says otherwise (above the day of their date, or behind its evening and
+ * later than `until`) are marked, to be set aside and asked about.
  */
-export function nightUntil(entries: readonly TimedEntry[]): number | null {
-  const runs = dayRuns(entries).filter((run) => run.length >= 2);
-  const nights = runs.flatMap((run) => {
-    const back = goingBack(run);
-    const at = back[0];
-    return back.length === 1 && at !== undefined && run[at - 1]!.minute >= EVENING
-      ? [{ first: run[0]!.minute, late: Math.max(...run.slice(at).map((e) => e.minute)) }]
-      : [];
-  });
-  if (nights.length < 2 || nights.length < 0.2 * runs.length) return null;
-  const first = Math.min(...nights.map((n) => n.first));
-  const late = Math.max(...nights.map((n) => n.late));
-  if (late >= first || first > 12 * 60 || late >= MORNING) return null;
-  // A whole hour that parts the two, as near to the morning as may be.
-  const hour = Math.floor(first / 60) * 60;
-  return hour > late ? hour : late + 1;
-}
-
-/** Times before `until` are put under the next date. */
-export function applyNightDates(
-  raw: RawTable,
-  step: StepOf<"night under the evening's date">,
-  style: DateStyle,
-): RawTable {
+export function applyNightDates(raw: RawTable, step: Step, style: DateStyle): RawTable {
   const time = columnOf(raw, step.time);
   const date = columnOf(raw, step.date ?? step.time);
+  const animal = columnOf(raw, step.animal);
   if (time < 0 || date < 0) return raw;
   const until = Number(step.until.slice(0, 2)) * 60 + Number(step.until.slice(3));
+  const entries = timedEntries(raw.rows, { time, date, animal, style }, "read");
   const early = new Map<number, TimedEntry>();
-  for (const entry of timedEntries(raw.rows, { time, date, animal: -1, style }, "read"))
-    if (entry.minute < until) early.set(entry.row, entry);
+  for (const entry of entries) if (entry.minute < until) early.set(entry.row, entry);
+  const odd = animal < 0 ? new Set<number>() : oddRows(entries, until);
   const rows = raw.rows.map((row, i) => {
+    if (odd.has(i)) return asked(row, date);
     const entry = early.get(i);
-    if (entry === undefined || typeof entry.day !== "number") return row;
+    if (entry === undefined) return row;
+    // A night whose date cannot be read is nobody's next day.
+    if (typeof entry.day !== "number") return asked(row, date);
     const next = addDays(dateOfNumber(entry.day), 1);
     if (time !== date) return withCell(row, date, next);
     const clock = textAt(row, time)
@@ -60,28 +42,45 @@ export function applyNightDates(
   return { ...raw, rows };
 }
 
+function oddRows(entries: readonly TimedEntry[], until: number): ReadonlySet<number> {
+  const found = findNightDates(entries);
+  if (found === null || found.until === null) return new Set();
+  const late = found.behind.filter((e) => e.minute >= until);
+  return new Set([...found.above.filter((e) => e.minute < until), ...late].map((e) => e.row));
+}
+
+function asked(row: RawRow, index: number): RawRow {
+  const fault: NonNullable<RawRow["fault"]> = {
+    index,
+    reason: "records-night-date",
+    todo: "suggest-night-date",
+  };
+  return { ...row, fault };
+}
+
 /** Small hours that stand at the end of the evening's date. */
 export function recogniseNightDates(raw: RawTable, roles: TableRoles): Recognised | null {
-  const { time, date, animal, study } = roles;
+  const { time, date, animal, group, kind, study } = roles;
   if (time === undefined || date === undefined) return null;
-  const style = study.settings.dateStyle;
   const places = {
     time: columnOf(raw, time),
     date: columnOf(raw, date),
     animal: columnOf(raw, animal),
-    style,
+    group: columnOf(raw, group),
+    kind: columnOf(raw, kind),
+    style: study.settings.dateStyle,
   };
-  const minutes = nightUntil(timedEntries(raw.rows.slice(0, 2000), places, "read"));
+  const minutes = findNightDates(timedEntries(raw.rows, places, "read"))?.until ?? null;
   if (minutes === null) return null;
   const two = (n: number) => String(n).padStart(2, "0");
   const until = `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
+  const of = {
+    time,
+    ...(date === time ? {} : { date }),
+    ...(animal === undefined ? {} : { animal }),
+  };
   return {
-    step: {
-      layout: "night under the evening's date",
-      time,
-      ...(date === time ? {} : { date }),
-      until,
-    },
+    step: { layout: "night under the evening's date", ...of, until },
     why: notice("propose-night-dates", "info", { column: date, until }),
   };
 }

@@ -12,6 +12,9 @@ export interface Recognised {
 export interface TableRoles {
   readonly study: StudyFile;
   readonly animal?: string;
+  readonly group?: string;
+  /** The column of the diet, or of the kind of sign. */
+  readonly kind?: string;
   /** The column with the day; the same as `time` where one column holds both. */
   readonly date?: string;
   readonly time?: string;

@@ -10,6 +10,9 @@ export interface TimePlaces {
   readonly time: number;
   readonly date: number;
   readonly animal: number;
+  /** Where it is about a group, and of what diet or kind of sign. */
+  readonly group?: number;
+  readonly kind?: number;
   readonly style: DateStyle;
 }
 
@@ -42,10 +45,12 @@ export function timedEntries(
     const clock = leave ? null : clockOf(clockText);
     if (clock === null || day === "") return;
     const minute = Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3));
-    const whose = places.animal < 0 ? "" : textAt(row, places.animal).toLowerCase();
+    const named = (column = -1) => (column < 0 ? "" : textAt(row, column).toLowerCase());
+    const whose = named(places.animal) || named(places.group);
+    const kind = named(places.kind);
     const read = readDate(day, places.style);
     const date = read.kind === "date" ? numberOfDate(read.day) : day;
-    entries.push({ whose, day: date, minute, row: i });
+    entries.push({ whose, kind, day: date, minute, row: i });
   });
   return entries;
 }

@@ -49,6 +49,17 @@ export function halvesOf(run: DayRun): number[] | null {
 }
 
 /**
+ * Whether a page may be an evening and the night behind it, under one date, as
+ * well as a morning and an afternoon.
+ */
+function maybeNight(run: DayRun): boolean {
+  const face = facesOf(run);
+  const at = goingBack(face)[0]!;
+  const last = Math.max(...face.slice(at).map((e) => e.minute));
+  return face[at - 1]!.minute >= NOON / 2 && last < 9 * 60;
+}
+
+/**
  * Writes clock times of twelve hours out in full. Rows whose half of the day
  * their order does not tell are marked, to be set aside and asked about.
  */
@@ -64,8 +75,11 @@ export function applyTwelveHours(
   const runs = dayRuns(timedEntries(raw.rows, { time, date, animal, style }, "left out"));
   const mixed = outOfOrder(runs);
   const minuteOf = new Map<number, number | null>();
+  // A page that passes twelve twice goes on past midnight: then a shorter one may, too.
+  const nights = runs.some((run) => goingBack(facesOf(run)).length === 2);
   for (const run of runs) {
-    const minutes = mixed.has(run[0]!.whose) ? null : halvesOf(run);
+    const halves = mixed.has(run[0]!.whose) ? null : halvesOf(run);
+    const minutes = halves !== null && nights && maybeNight(run) ? null : halves;
     for (const [k, entry] of run.entries()) minuteOf.set(entry.row, minutes?.[k] ?? null);
   }
   const two = (n: number) => String(n).padStart(2, "0");

@@ -6,6 +6,7 @@ import { screenWording } from "../../units/format.js";
 import { formatMass, formatMeasured } from "../../units/format-measured.js";
 import { hourMs } from "../../units/hour-ms.js";
 import { momentWords, nextActs } from "../day/act-words.js";
+import { notToBeFed } from "../day/not-to-be-fed.js";
 import { plainReason } from "../day/plain-reason.js";
 import { say } from "../section/say.js";
 import type { LeadBlock, QuestionsBlock, ShortAnswer } from "../section/section.js";
@@ -50,7 +51,7 @@ export function animalLead(
         courseAnswer(analysis, animal),
         eatenAnswer(animal, shift),
         seenAnswer(analysis, animal, level),
-        nextAnswer(animal, shift),
+        nextAnswer(animal, shift, notToBeFed(level)),
       ],
     },
   };
@@ -169,7 +170,11 @@ function seenAnswer(
   };
 }
 
-function nextAnswer(animal: AnimalAnalysis, shift: AnimalShift | null): ShortAnswer {
+function nextAnswer(
+  animal: AnimalAnalysis,
+  shift: AnimalShift | null,
+  waits: boolean,
+): ShortAnswer {
   const question = say("animal-question-next");
   const { expected } = animal.day ?? {};
   const lines = shift?.order.lines.map((l) => l.words) ?? [];
@@ -178,7 +183,7 @@ function nextAnswer(animal: AnimalAnalysis, shift: AnimalShift | null): ShortAns
       ? say("animal-nil")
       : lines.length === 0
         ? say("animal-no-order")
-        : say("animal-ordered", { lines });
+        : say(waits ? "animal-ordered-waits" : "animal-ordered", { lines });
   const mass =
     expected?.gain.value == null
       ? ""

@@ -8,7 +8,8 @@ import type { AnimalLevel } from "../../flags/levels/level.js";
 import { screenWording } from "../../units/format.js";
 import { formatMeasured } from "../../units/format-measured.js";
 import { nextActs } from "../day/act-words.js";
-import { named, plainReason } from "../day/plain-reason.js";
+import { plainReason } from "../day/plain-reason.js";
+import { byName } from "../section/by-name.js";
 import { say } from "../section/say.js";
 import type { Block, RecordStrength, ShortAnswer } from "../section/section.js";
 import { whereOf } from "./where-of.js";
@@ -24,7 +25,7 @@ export function slowGainerLead(
   const analysis = answer.analysis.value;
   const { animal } = answer;
   const wording = screenWording(analysis.settings.zone);
-  const text = (n: Notice) => noticeText(named(n, animal), wording);
+  const text = (n: Notice) => noticeText(byName(n, animal), wording);
   const { value: why } = answer.explanations;
   const danger = level.level === "danger" ? level.reasons[0] : undefined;
   const ask = why.rivals.filter((r) => r.verdict === "likely").flatMap((r) => r.ask)[0];
@@ -67,7 +68,7 @@ function realAnswer({ real, animal }: SlowGainerAnswer, wording: Wording): Short
   const open = answers.some((a) => a.verdict === "cannot be told");
   return {
     question: say("slow-question-real"),
-    answer: noticeText(named(conclusion, animal), wording),
+    answer: noticeText(byName(conclusion, animal), wording),
     strength: open ? "fair" : "strong",
   };
 }

@@ -2,6 +2,7 @@ import type { AnimalLevel, Answer, LevelReason } from "../../flags/levels/level.
 import { dayMs } from "../../units/day-ms.js";
 import { formatTime, localText, wordedDate } from "../../units/format-date.js";
 import { say } from "../section/say.js";
+import { notToBeFed } from "./not-to-be-fed.js";
 
 /** One thing to do: by when, and what. */
 export interface NextAct {
@@ -15,7 +16,7 @@ export interface NextAct {
  */
 export function nextActs(level: AnimalLevel, zone: string): readonly NextAct[] {
   const open = level.reasons.filter((r) => r.answered === null);
-  const unfed = open.some((r) => r.act === "do not feed until spoken");
+  const unfed = open.some(notToBeFed);
   const acts = open
     // Whoever forbids the next feed is asked already; "feed as ordered" would contradict it.
     .filter((r) => !unfed || r.act !== "call now, feed as ordered")

@@ -1,6 +1,7 @@
 import type { AnimalLevel, Level } from "../../flags/levels/level.js";
 import type { ShiftPlan } from "../../planning/plan-shift.js";
 import { say } from "../section/say.js";
+import { notToBeFed } from "./not-to-be-fed.js";
 
 /** More names than this are counted. */
 const mostNamed = 3;
@@ -21,7 +22,7 @@ export function dayHeadline(levels: readonly AnimalLevel[], shift: ShiftPlan | n
     ...(who.length > mostNamed ? [say("day-others", { n: who.length - mostNamed })] : []),
   ];
   const danger = at("danger");
-  const unfed = danger.filter((l) => l.act === "do not feed until spoken");
+  const unfed = danger.filter(notToBeFed);
   const [looks, measures, unjudged] = [
     at("second look").length,
     at("measure first").length,

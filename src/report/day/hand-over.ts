@@ -20,6 +20,7 @@ import {
 } from "../section/section.js";
 import { askedLines } from "./asked-lines.js";
 import { levelBlocks } from "./level-blocks.js";
+import { notToBeFed } from "./not-to-be-fed.js";
 import { alertLines, signsOfShift } from "./signs-of-shift.js";
 
 /**
@@ -44,7 +45,7 @@ export function handOverSection(
     ...(level === null ? [] : levelBlocks(level, zone)),
     ...(asked.length === 0 ? [] : [text(say("asked-title")), list(asked)]),
     list(unsaid(lines(analysis, animal, until, plan, level === null), level, zone)),
-    ...orderBlocks(plan, until, zone),
+    ...orderBlocks(plan, until, zone, level !== null && notToBeFed(level)),
     table(
       "feeds",
       "Feeds of the last 24 hours.",
@@ -164,7 +165,12 @@ function keptLine(kept: AnimalAnalysis["kept"]): string[] {
 const grave = (n: Notice) => n.level !== "info";
 
 /** The order in force, line by line as ordered, and the feeds whose times are ordered. */
-function orderBlocks(plan: AnimalShift | null, until: number, zone: string): Block[] {
+function orderBlocks(
+  plan: AnimalShift | null,
+  until: number,
+  zone: string,
+  waits: boolean,
+): Block[] {
   if (plan === null) return [];
   const wording = screenWording(zone);
   const { lines, said, timesOpen, usual } = plan.order;
@@ -178,7 +184,7 @@ function orderBlocks(plan: AnimalShift | null, until: number, zone: string): Blo
   ];
   const due = table(
     "next-feeds",
-    say("hand-over-next", { from: until, to: until + 24 * hourMs }, zone),
+    say("hand-over-next", { from: until, to: until + 24 * hourMs, waits }, zone),
     [{ title: "When" }, { title: "Diet" }, { title: "Ordered" }],
     plan.due.map((f) => [localText(f.at, zone), f.dietId, f.amount]),
     say("hand-over-next-none"),

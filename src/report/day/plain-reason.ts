@@ -1,9 +1,9 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
-import type { Notice } from "../../core/notice.js";
 import type { Wording } from "../../core/wording.js";
 import type { Signal } from "../../flags/animal-day/signal.js";
 import type { LevelReason } from "../../flags/levels/level.js";
+import { byName } from "../section/by-name.js";
 import { say } from "../section/say.js";
 
 /**
@@ -17,14 +17,7 @@ export function plainReason(animal: AnimalAnalysis, reason: LevelReason, wording
   if ((signal?.kind === "slowed gain" || signal?.kind === "gain") && animal.slow !== null)
     return noticeText(animal.slow.gain, wording);
   const plain = signal === undefined ? null : plainSignal(signal);
-  return plain ?? sentenceOf(noticeText(named(reason.sentence, animal), wording));
-}
-
-/** The animal by its name, where it has one. */
-export function named(sentence: Notice, animal: AnimalAnalysis): Notice {
-  const { name, animalId } = animal;
-  if (name === null || sentence.parameters["animal"] !== animalId) return sentence;
-  return { ...sentence, parameters: { ...sentence.parameters, animal: name } };
+  return plain ?? sentenceOf(noticeText(byName(reason.sentence, animal), wording));
 }
 
 function sentenceOf(text: string): string {

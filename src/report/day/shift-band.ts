@@ -13,6 +13,8 @@ import { momentWords, nextActs } from "./act-words.js";
 import { askedLines } from "./asked-lines.js";
 import { graveOrders } from "./grave-orders.js";
 import { doubtNotices, handOverSection } from "./hand-over.js";
+import { nextFeed } from "./next-feed.js";
+import { notToBeFed } from "./not-to-be-fed.js";
 import { reasonWords } from "./reason-words.js";
 import { alertLines } from "./signs-of-shift.js";
 
@@ -37,8 +39,8 @@ export function shiftBand(
     heading: `${name === null ? animalId : `${name} (${animalId})`}, ${species}`,
     grave: graveOrders(plan, zone),
     level: level.level,
-    next: nextFeed(plan, until, zone),
-    rule: ruleOf(animal, plan, until, zone),
+    next: nextFeed(plan, level, until, zone),
+    rule: { ...ruleOf(animal, plan, until, zone), waits: notToBeFed(level) },
     changed: changedWords(animal, until, zone),
     watch: calm
       ? [say("shift-calm", { possible, of })]
@@ -46,7 +48,10 @@ export function shiftBand(
     acts: calm ? [] : nextActs(level, zone),
     said: [
       { title: say("asked-title"), lines: askedLines(analysis, animal, until) },
-      { title: say("shift-orders"), lines: orderWords(plan, zone) },
+      {
+        title: say(notToBeFed(level) ? "shift-orders-wait" : "shift-orders"),
+        lines: orderWords(plan, zone),
+      },
       {
         title: say("shift-signs-and-doubts"),
         lines: [
@@ -58,37 +63,6 @@ export function shiftBand(
       },
     ],
     full: handOverSection(analysis, animal, until, plan, level).blocks,
-  };
-}
-
-function nextFeed(plan: AnimalShift | null, until: number, zone: string): ShiftBand["next"] {
-  const state = plan?.order.state ?? "no order";
-  if (plan === null || state === "no order")
-    return { time: say("shift-no-order"), timed: false, amount: "", small: [] };
-  if (state === "nothing by mouth")
-    return { time: say("shift-nil"), timed: false, amount: "", small: [] };
-  const next = [...plan.due].sort((a, b) => a.at - b.at)[0];
-  const hold = plan.hold.length > 0 ? [say("shift-doubted")] : [];
-  if (next === undefined && !plan.order.timesOpen)
-    return { time: say("shift-nothing-due"), timed: false, amount: "", small: hold };
-  if (next === undefined) {
-    const { times } = plan.order.usual;
-    const line = plan.order.lines[0]?.words ?? say("shift-as-written");
-    const now = localText(until, zone).slice(11);
-    const usual = [...times].sort().find((t) => t > now) ?? [...times].sort()[0];
-    return {
-      time: say("shift-times-not-ordered"),
-      timed: false,
-      amount: plan.order.lines.length === 1 ? line : say("shift-as-written"),
-      small: [...(usual === undefined ? [] : [say("shift-usual", { at: usual })]), ...hold],
-    };
-  }
-  const together = plan.due.filter((f) => f.at === next.at);
-  return {
-    time: formatTime(next.at, zone),
-    timed: true,
-    amount: together.map((f) => `${f.amount} ${f.dietId ?? ""}`.trim()).join(" + "),
-    small: hold,
   };
 }
 
@@ -172,7 +146,7 @@ function ruleOf(
   plan: AnimalShift | null,
   until: number,
   zone: string,
-): ShiftRule {
+): Omit<ShiftRule, "waits"> {
   const place = (at: number) => (at - until) / (shiftHours * hourMs);
   const inside = (at: number) => Math.abs(place(at)) <= 1;
   const given = animal.series.feeds

@@ -7,6 +7,8 @@ import type { ShiftPage } from "../section/shift.js";
 import { askedOfOthers } from "./asked-lines.js";
 import { dayHeadline } from "./day-headline.js";
 import { firstLines } from "./first-lines.js";
+import { soonest } from "./next-feed.js";
+import { notToBeFed } from "./not-to-be-fed.js";
 import { sharedReasons } from "./shared-reasons.js";
 import { shiftBand } from "./shift-band.js";
 
@@ -28,13 +30,17 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
   const levels = answer.levels.filter((l) => inCare.has(l.animalId));
   const until = answer.shift?.until ?? analysis.records.end ?? 0;
   const planOf = (id: string) => answer.shift?.animals.find((s) => s.animalId === id) ?? null;
-  const next = (answer.shift?.animals ?? [])
-    .flatMap((s) => s.due.map((f) => ({ at: f.at, id: s.animalId })))
-    .sort((a, b) => a.at - b.at)[0];
+  // Whoever is not to be fed has no next feed.
+  const fed = new Set(levels.filter((l) => !notToBeFed(l)).map((l) => l.animalId));
+  const next = soonest(
+    (answer.shift?.animals ?? [])
+      .filter((s) => fed.has(s.animalId))
+      .flatMap((s) => s.due.map((f) => ({ at: f.at, id: s.animalId }))),
+  );
   const nextName = next === undefined ? null : (inCare.get(next.id)?.name ?? next.id);
   const headline = [
     dayHeadline(levels, answer.shift),
-    ...(levels.length === 0
+    ...(fed.size === 0
       ? []
       : [
           next === undefined || nextName === null

@@ -6,6 +6,7 @@ import type { ComparedRation } from "../../planning/compare-rations.js";
 import type { DaySheet } from "../../planning/day-sheet.js";
 import type { Ration } from "../../planning/ration.js";
 import { screenWording } from "../../units/format.js";
+import { byName } from "../section/by-name.js";
 import { say } from "../section/say.js";
 
 /** One row of a table: texts, numbers, measured numbers. */
@@ -23,7 +24,9 @@ export function sheetRows(sheet: DaySheet, zone: string): readonly SheetRow[] {
     const act = a.act === null ? [] : [say("sheet-act", { act: a.act })];
     const note = [
       ...act,
-      ...[...a.hold, ...a.measureFirst, ...a.order.said].map((n) => noticeText(n, wording)),
+      ...[...a.hold, ...a.measureFirst, ...a.order.said].map((n) =>
+        noticeText(byName(n, a), wording),
+      ),
       ...a.uncounted.map((u) => u.words),
     ].join(" ");
     const blank = { animal, refusedG: "", initials: "" };
@@ -57,7 +60,10 @@ export function rationRows(rations: readonly Ration[], zone: string): readonly S
       rationPercentOfBodyMass: r.shareOfMassPct.value,
       waterMlPerKg: r.waterMlPerKg.value,
       changeFromEatenPct: r.changePct,
-      why: wordsOf(r.notices, wording),
+      why: wordsOf(
+        r.notices.map((n) => byName(n, r)),
+        wording,
+      ),
     };
   });
 }

@@ -9,6 +9,8 @@ export interface ShiftRule {
   readonly given: readonly { readonly at: number; readonly least: number; readonly most: number }[];
   /** Feeds whose times are ordered. */
   readonly due: readonly number[];
+  /** None of them is to be given until the veterinarian has spoken. */
+  readonly waits: boolean;
   /** Signs worth a mark. */
   readonly signs: readonly { readonly at: number; readonly words: string }[];
   readonly hours: readonly { readonly at: number; readonly label: string }[];
@@ -27,9 +29,11 @@ export interface ShiftBand {
   readonly grave: readonly string[];
   readonly level: BoardLevel;
   readonly next: {
-    /** A time, or why there is none. */
+    /** "stop": it is not to be fed, said instead of a time; "words": why there is no time. */
+    readonly kind: "time" | "words" | "stop";
+    /** Said largest. */
     readonly time: string;
-    readonly timed: boolean;
+    /** The amount as ordered; where it is not to be fed, until when. */
     readonly amount: string;
     readonly small: readonly string[];
   };

@@ -20,7 +20,11 @@ export function quantile(
   return quantiles(values, [p], type)[0]!;
 }
 
-/** Several quantiles of the same values at the cost of one sorting. */
+/**
+ * Several quantiles of the same values at the cost of one sorting.
+ *
+ * @example quantiles([1, 2, 3, 4], [0.25, 0.75])[1] // 3.25
+ */
 export function quantiles(
   values: Iterable<number | null | undefined>,
   shares: readonly number[],

@@ -30,6 +30,8 @@ export function neighbourCorrelations(
  * Makes rows with this correlation independent, in place: each row becomes its
  * innovation (row - r * row before) / sqrt(1 - r^2). `rows` is n x width, row by
  * row. Returns log det of the correlation matrix, the sum of log(1 - r^2).
+ *
+ * @example whitenRows(Float64Array.of(1, 2, 3), 1, [0, 0.5, 0.5]) // -0.575364
  */
 export function whitenRows(rows: Float64Array, width: number, correlations: Float64Array): number {
   let logDet = 0;

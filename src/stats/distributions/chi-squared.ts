@@ -1,7 +1,11 @@
 import { gammaCumulative, gammaDensity, gammaQuantile } from "./gamma.js";
 import type { Tail } from "./tail.js";
 
-/** Density of chi-squared with `df` degrees of freedom. */
+/**
+ * Density of chi-squared with `df` degrees of freedom.
+ *
+ * @example chiSquaredDensity(2, 2) // 0.18394
+ */
 export function chiSquaredDensity(x: number, df: number): number {
   return gammaDensity(x, df / 2, 2);
 }

@@ -4,7 +4,11 @@ import { betaLogOddsQuantile } from "./beta.js";
 import { chiSquaredCumulative, chiSquaredQuantile } from "./chi-squared.js";
 import { requirePositive, type Tail } from "./tail.js";
 
-/** Density of the F law with df1 and df2 degrees of freedom. */
+/**
+ * Density of the F law with df1 and df2 degrees of freedom.
+ *
+ * @example fDensity(1, 2, 2) // 0.25
+ */
 export function fDensity(x: number, df1: number, df2: number): number {
   requirePositive("fDensity", "df1", df1);
   requirePositive("fDensity", "df2", df2);

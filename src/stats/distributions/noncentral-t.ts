@@ -26,7 +26,11 @@ export function noncentralTCumulative(
   );
 }
 
-/** The value with a share `p` below it (above it), to about 1e-12. */
+/**
+ * The value with a share `p` below it (above it), to about 1e-12.
+ *
+ * @example noncentralTQuantile(0.5, 10, 1) // 1.02572
+ */
 export function noncentralTQuantile(
   p: number,
   df: number,

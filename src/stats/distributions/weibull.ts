@@ -1,6 +1,10 @@
 import { requirePositive, requireProbability, type Tail } from "./tail.js";
 
-/** Density of the Weibull law with `shape` and `scale`; shape 1 is the exponential law. */
+/**
+ * Density of the Weibull law with `shape` and `scale`; shape 1 is the exponential law.
+ *
+ * @example weibullDensity(1, 1, 2) // 0.303265
+ */
 export function weibullDensity(x: number, shape: number, scale = 1): number {
   requirePositive("weibullDensity", "shape", shape);
   requirePositive("weibullDensity", "scale", scale);

@@ -16,7 +16,11 @@ export interface Correlation {
   readonly interval: Interval | null;
 }
 
-/** Pearson's correlation of pairs of finite numbers, with test and interval. */
+/**
+ * Pearson's correlation of pairs of finite numbers, with test and interval.
+ *
+ * @example pearsonCorrelation([1, 2, 3, 4], [2, 4, 5, 9]).r // 0.964764
+ */
 export function pearsonCorrelation(
   x: ArrayLike<number>,
   y: ArrayLike<number>,
@@ -35,13 +39,21 @@ export function pearsonCorrelation(
   return { r, n, t: Number.isFinite(t) ? t : null, df, p: studentTTwoSided(t, df), interval };
 }
 
-/** Spearman's rank correlation: Pearson's of the mid-ranks. */
+/**
+ * Spearman's rank correlation: Pearson's of the mid-ranks.
+ *
+ * @example spearmanCorrelation([1, 2, 3, 4], [1, 3, 2, 4]) // 0.8
+ */
 export function spearmanCorrelation(x: ArrayLike<number>, y: ArrayLike<number>): number | null {
   requirePairs(x, y);
   return productMoment(midranks(x).ranks, midranks(y).ranks);
 }
 
-/** Kendall's tau-b, corrected for ties. */
+/**
+ * Kendall's tau-b, corrected for ties.
+ *
+ * @example kendallTau([1, 2, 3, 4], [1, 3, 2, 4]) // 0.666667
+ */
 export function kendallTau(x: ArrayLike<number>, y: ArrayLike<number>): number | null {
   const n = requirePairs(x, y);
   let balance = 0;

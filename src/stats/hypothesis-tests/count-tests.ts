@@ -46,7 +46,11 @@ export function binomialTest(
   };
 }
 
-/** Clopper-Pearson interval of a share. */
+/**
+ * Clopper-Pearson interval of a share.
+ *
+ * @example exactShareInterval(2, 10).upper // 0.556095
+ */
 export function exactShareInterval(successes: number, trials: number, level = 0.95): Interval {
   requireCounts("exactShareInterval", successes, trials);
   const a = (1 - level) / 2;
@@ -57,7 +61,11 @@ export function exactShareInterval(successes: number, trials: number, level = 0.
   };
 }
 
-/** Wilson's score interval of a share, better centred than the exact one for planning. */
+/**
+ * Wilson's score interval of a share, better centred than the exact one for planning.
+ *
+ * @example wilsonInterval(2, 10).upper // 0.509838
+ */
 export function wilsonInterval(successes: number, trials: number, level = 0.95): Interval {
   requireCounts("wilsonInterval", successes, trials);
   const z2 = normalQuantile((1 + level) / 2) ** 2;
@@ -69,7 +77,11 @@ export function wilsonInterval(successes: number, trials: number, level = 0.95):
   return { lower: Math.max(0, centre - half), upper: Math.min(1, centre + half), level };
 }
 
-/** Ratio of two rates from counts and exposures (times, areas): exact, conditional on the total. */
+/**
+ * Ratio of two rates from counts and exposures (times, areas): exact, conditional on the total.
+ *
+ * @example rateRatioTest([11, 15], [800, 1000]).estimate // 0.916667
+ */
 export function rateRatioTest(
   counts: readonly [number, number],
   exposures: readonly [number, number],
@@ -97,7 +109,11 @@ export interface TwoShareTest {
   readonly interval: Interval;
 }
 
-/** Compares two shares by Pearson's chi-squared, with Yates's correction if asked. */
+/**
+ * Compares two shares by Pearson's chi-squared, with Yates's correction if asked.
+ *
+ * @example twoShareTest([15, 25], [50, 50]).chiSquared // 4.16667
+ */
 export function twoShareTest(
   successes: readonly [number, number],
   trials: readonly [number, number],

@@ -25,6 +25,7 @@ export interface HedgesG {
  * nothing varies. Source: L. V. Hedges (1981).
  *
  * @throws UsageError when a list has fewer than two values.
+ * @example hedgesG([5, 6, 7], [2, 3, 4]).g // 2.39365
  */
 export function hedgesG(x: ArrayLike<number>, y: ArrayLike<number>, level = 0.95): HedgesG | null {
   requireGroups("hedgesG", [x, y], 2);

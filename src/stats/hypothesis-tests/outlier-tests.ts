@@ -43,6 +43,8 @@ export function grubbsTest(
  * Generalised extreme studentised deviate test for up to `most` outliers: the
  * number found is the largest step whose statistic exceeds its critical value, so
  * that outliers cannot hide each other. Source: B. Rosner (1983).
+ *
+ * @example generalisedEsdTest([1, 2, 1, 2, 1, 2, 1, 9], 2).outliers[0] // 7
  */
 export function generalisedEsdTest(
   values: ArrayLike<number>,
@@ -77,6 +79,8 @@ export function generalisedEsdTest(
  * `null`); when more than half of the values are equal the MAD is 0 and every score
  * is `null`: this rule then cannot judge. Source: Iglewicz and Hoaglin (1993), who
  * flag |score| > 3.5.
+ *
+ * @example modifiedZScores([1, 2, 3, 4, 10])[4] // 4.7215
  */
 export function modifiedZScores(values: ArrayLike<number | null>): (number | null)[] {
   const finite = finiteValues(Array.from(values));
@@ -106,6 +110,8 @@ export interface HampelPoint {
  * Hampel filter: flags a value farther from the median of its window (`reach`
  * values on each side, shorter at the ends) than `threshold` x 1.4826 MAD. A MAD
  * of 0 flags nothing (repeated values are no reason to doubt a neighbour).
+ *
+ * @example hampelFilter([1, 2, 1, 9, 2, 1, 2])[3].median // 2
  */
 export function hampelFilter(
   values: ArrayLike<number | null>,

@@ -45,6 +45,7 @@ export function tukeyComparisons(
  * J. F. Howell (1976).
  *
  * @throws UsageError when a group has fewer than two values.
+ * @example gamesHowellComparisons([[1, 2, 3], [4, 6, 8], [5, 5, 9]])[0].difference // 4
  */
 export function gamesHowellComparisons(
   groups: readonly ArrayLike<number>[],

@@ -74,6 +74,8 @@ export function rankSumTest(
 /**
  * Wilcoxon signed-rank test of pairs (or, with y = null, of x against 0). Zero
  * differences are left out, as Wilcoxon did.
+ *
+ * @example signedRankTest([1, 3, 5, 7, 9], null).p // 0.0625
  */
 export function signedRankTest(
   x: ArrayLike<number>,
@@ -118,7 +120,11 @@ export function signedRankTest(
   };
 }
 
-/** Kruskal-Wallis test that groups come from one law, corrected for ties. */
+/**
+ * Kruskal-Wallis test that groups come from one law, corrected for ties.
+ *
+ * @example kruskalWallisTest([[1, 2, 3], [4, 5, 6]]).p // 0.0495346
+ */
 export function kruskalWallisTest(groups: readonly ArrayLike<number>[]): {
   readonly chiSquared: number | null;
   readonly df: number;

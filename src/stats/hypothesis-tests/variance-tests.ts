@@ -14,7 +14,11 @@ export interface VarianceRatioTest {
   readonly interval: Interval;
 }
 
-/** F test of two variances (normal data; not robust). Two-sided. */
+/**
+ * F test of two variances (normal data; not robust). Two-sided.
+ *
+ * @example varianceRatioTest([2, 5, 8], [1, 2, 3]).ratio // 9
+ */
 export function varianceRatioTest(
   x: ArrayLike<number>,
   y: ArrayLike<number>,
@@ -40,7 +44,11 @@ export function varianceRatioTest(
   };
 }
 
-/** Bartlett's test that variances are equal (sensitive to non-normal data). */
+/**
+ * Bartlett's test that variances are equal (sensitive to non-normal data).
+ *
+ * @example bartlettTest([[1, 2, 3], [2, 5, 8]]).p // 0.201062
+ */
 export function bartlettTest(groups: readonly ArrayLike<number>[]): {
   readonly chiSquared: number | null;
   readonly df: number;
@@ -62,6 +70,8 @@ export function bartlettTest(groups: readonly ArrayLike<number>[]): {
 /**
  * Levene's test that spreads are equal: an analysis of variance of the distances
  * from each group's centre. `"median"` (default) is the Brown-Forsythe form.
+ *
+ * @example leveneTest([[1, 2, 3], [2, 5, 8]]).f // 1.6
  */
 export function leveneTest(
   groups: readonly ArrayLike<number>[],

@@ -14,6 +14,7 @@ export interface WelchAnova {
  * when a group does not vary. Source: B. L. Welch (1951).
  *
  * @throws UsageError when a group has fewer than two values.
+ * @example welchAnova([[1, 2, 3], [4, 6, 8], [5, 5, 9]]).f // 6.59163
  */
 export function welchAnova(groups: readonly ArrayLike<number>[]): WelchAnova {
   requireGroups("welchAnova", groups, 2);

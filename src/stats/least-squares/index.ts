@@ -1,5 +1,5 @@
-export type * from "./fit-least-squares.js";
 export { fitLeastSquares } from "./fit-least-squares.js";
+export type * from "./least-squares-fit.js";
 export type * from "./memory.js";
 export type * from "./profile.js";
 export { profileInterval } from "./profile.js";

@@ -36,6 +36,10 @@ const tuning = { huber: 1.345, bisquare: 4.685 } as const;
  * Source: Huber, Robust Statistics (1981), section 7.6; Venables and Ripley,
  * Modern Applied Statistics with S (2002), section 6.5 (the same figures as
  * `rlm` there for a straight line).
+ *
+ * @example
+ * const model = { parameters: 1, evaluate: (a, values, gradient) => (values.fill(a[0]), gradient.fill(1), true) };
+ * fitRobustLeastSquares(model, { y: [1, 2, 3, 4, 90] }, { start: [3], loss: "bisquare" }).fit.theta[0] // 2.5
  */
 export function fitRobustLeastSquares(
   model: LeastSquaresModel,

@@ -25,6 +25,10 @@ export interface SerialFit {
  *
  * Source: Jones, Longitudinal Data with Serial Correlation (1993), chapter 3;
  * Pinheiro and Bates (2000), section 5.3 (`corCAR1`).
+ *
+ * @example
+ * const model = { parameters: 1, evaluate: (a, values, gradient) => (values.fill(a[0]), gradient.fill(1), true) };
+ * fitSerialLeastSquares(model, { y: [1, 2, 3, 3, 2, 1, 0, 1] }, [0, 1, 2, 3, 4, 5, 6, 7], { start: [1] }).phi // 0.566685
  */
 export function fitSerialLeastSquares(
   model: LeastSquaresModel,

@@ -57,7 +57,11 @@ export function identityMatrix(n: number): Matrix {
   return out;
 }
 
-/** The rows as plain arrays, for results that leave the library. */
+/**
+ * The rows as plain arrays, for results that leave the library.
+ *
+ * @example matrixRows(matrixFromRows([[1, 2], [3, 4]]))[1][0] // 3
+ */
 export function matrixRows(a: Matrix): number[][] {
   return Array.from({ length: a.rows }, (_, i) =>
     Array.from(a.data.subarray(i * a.cols, (i + 1) * a.cols)),

@@ -15,6 +15,16 @@ export interface ContainmentDf {
   forContrast(row: ArrayLike<number>): number;
 }
 
+/**
+ * Degrees of freedom by containment for every column of a fit.
+ *
+ * @example
+ * const plot = [1, 1, 1, 2, 2, 2, 3, 3, 3, 4, 4, 4], day = [0, 1, 2, 0, 1, 2, 0, 1, 2, 0, 1, 2];
+ * const ones = day.map(() => 1), response = [5, 7, 8, 4, 5, 7, 6, 9, 10, 5, 6, 9];
+ * const levels = [{ name: "plot", group: plot, names: ["one"], columns: [ones] }];
+ * const fit = fitLinearMixed({ response, fixed: { names: ["one", "day"], columns: [ones, day] }, levels });
+ * containmentDf(fit).byColumn[1] // 7
+ */
 export function containmentDf(fit: LinearMixedFit): ContainmentDf {
   const { engine } = fit;
   const { levels, starts, n } = engine;

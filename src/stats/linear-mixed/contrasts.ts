@@ -62,6 +62,12 @@ export interface ContrastEstimate {
  *
  * @param row one weight per column of the fixed design
  * @throws UsageError when the combination involves a column that was left out as aliased.
+ * @example
+ * const plot = [1, 1, 1, 2, 2, 2, 3, 3, 3, 4, 4, 4], day = [0, 1, 2, 0, 1, 2, 0, 1, 2, 0, 1, 2];
+ * const ones = day.map(() => 1), response = [5, 7, 8, 4, 5, 7, 6, 9, 10, 5, 6, 9];
+ * const levels = [{ name: "plot", group: plot, names: ["one"], columns: [ones] }];
+ * const fit = fitLinearMixed({ response, fixed: { names: ["one", "day"], columns: [ones, day] }, levels });
+ * estimateContrast(prepareInference(fit), [0, 1]).estimate // 1.75
  */
 export function estimateContrast(
   inference: MixedInference,
@@ -107,7 +113,16 @@ export interface MixedFTest {
   readonly p: number;
 }
 
-/** F test that all the given combinations are zero; rows that repeat others are dropped. */
+/**
+ * F test that all the given combinations are zero; rows that repeat others are dropped.
+ *
+ * @example
+ * const plot = [1, 1, 1, 2, 2, 2, 3, 3, 3, 4, 4, 4], day = [0, 1, 2, 0, 1, 2, 0, 1, 2, 0, 1, 2];
+ * const ones = day.map(() => 1), response = [5, 7, 8, 4, 5, 7, 6, 9, 10, 5, 6, 9];
+ * const levels = [{ name: "plot", group: plot, names: ["one"], columns: [ones] }];
+ * const fit = fitLinearMixed({ response, fixed: { names: ["one", "day"], columns: [ones, day] }, levels });
+ * testContrasts(prepareInference(fit), [[0, 1]]).f // 79.1538
+ */
 export function testContrasts(
   inference: MixedInference,
   rows: readonly ArrayLike<number>[],
@@ -161,6 +176,14 @@ export function testContrasts(
  * Likelihood-ratio test of two nested fits on the same rows. Fits that differ in
  * fixed effects must both be ML. Where a variance is zero under the smaller
  * model the p-value is conservative (the boundary); `boundary` says so.
+ *
+ * @example
+ * const plot = [1, 1, 1, 2, 2, 2, 3, 3, 3, 4, 4, 4], day = [0, 1, 2, 0, 1, 2, 0, 1, 2, 0, 1, 2];
+ * const ones = day.map(() => 1), response = [5, 7, 8, 4, 5, 7, 6, 9, 10, 5, 6, 9];
+ * const levels = [{ name: "plot", group: plot, names: ["one"], columns: [ones] }];
+ * const of = (fixed) => fitLinearMixed({ response, fixed, levels }, { method: "ML" });
+ * const flat = of({ names: ["one"], columns: [ones] });
+ * likelihoodRatioTest(flat, of({ names: ["one", "day"], columns: [ones, day] })).statistic // 20.0818
  */
 export function likelihoodRatioTest(
   smaller: LinearMixedFit,

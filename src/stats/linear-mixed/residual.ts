@@ -65,131 +65,176 @@ export function prepareResidual(
   const { power, strata, weights, serial } = structure;
   const take = (values: ArrayLike<number>) =>
     Float64Array.from({ length: n }, (_, i) => values[order[i]!]!);
-  const mean = power === undefined ? null : new Float64Array(n).fill(1);
-  const logMean = new Float64Array(n);
-  let centre = 0;
-  const setMean = (fitted: Float64Array) => {
-    if (mean === null) return;
-    let square = 0;
-    for (let i = 0; i < n; i++) square += fitted[i]! ** 2;
-    const floor = 1e-8 * Math.sqrt(square / n) + 1e-300;
-    centre = 0;
-    for (let i = 0; i < n; i++) {
-      mean[i] = Math.max(Math.abs(fitted[i]!), floor);
-      logMean[i] = Math.log(mean[i]!);
-      centre += logMean[i]! / n;
-    }
-    for (let i = 0; i < n; i++) logMean[i]! -= centre;
+  const { names, stratum } = codeStrata(strata, n, order);
+  const ratios = Math.max(0, names.length - 1);
+  const times = serial === undefined ? null : take(serial.time);
+  const work: Rows = {
+    n,
+    starts,
+    mean: power === undefined ? null : new Float64Array(n).fill(1),
+    logMean: new Float64Array(n),
+    centre: 0,
+    names: strata === undefined ? null : names,
+    stratum,
+    ratios,
+    logWeight: weights === undefined ? null : take(weights).map((w) => -0.5 * Math.log(w)),
+    times,
+    correlations: new Float64Array(n),
+    scales: new Float64Array(n),
+    hasPower: power === undefined ? 0 : 1,
+    count: (power === undefined ? 0 : 1) + ratios + (serial === undefined ? 0 : 1),
   };
-  if (power?.covariate !== undefined) setMean(take(power.covariate));
+  if (power?.covariate !== undefined) followMean(work, take(power.covariate));
+  return {
+    count: work.count,
+    usesFitted: power !== undefined && power.covariate === undefined,
+    start: startOf(work, structure),
+    mean: work.mean,
+    setMean: (fitted) => followMean(work, fitted),
+    sigmaFactor: (parameters, from) =>
+      work.hasPower === 1 ? Math.exp(-parameters[from]! * work.centre) : 1,
+    logScales: (parameters, from, out) => logScales(work, parameters, from, out),
+    whiten: (rows, width, parameters, from) => whiten(work, rows, width, parameters, from),
+    estimates: (parameters, from) => estimatesAt(work, parameters, from),
+  };
+}
+
+/** The rows in working order, and room to work in. */
+interface Rows {
+  readonly n: number;
+  readonly starts: Int32Array;
+  readonly mean: Float64Array | null;
+  /** Logarithm of the mean over its geometric mean, whose logarithm is `centre`. */
+  readonly logMean: Float64Array;
+  centre: number;
+  readonly names: readonly string[] | null;
+  readonly stratum: Int32Array;
+  readonly ratios: number;
+  readonly logWeight: Float64Array | null;
+  readonly times: Float64Array | null;
+  readonly correlations: Float64Array;
+  readonly scales: Float64Array;
+  readonly hasPower: 0 | 1;
+  readonly count: number;
+}
+
+/** Strata as numbers, the first one listed (or named) being 0. */
+function codeStrata(strata: ResidualStructure["strata"], n: number, order: Int32Array) {
   const names: string[] = [];
   const stratum = new Int32Array(n);
-  if (strata !== undefined) {
-    const seen = new Map<string, number>();
-    const code = (value: string | number) => {
-      const key = String(value);
-      const known = seen.get(key);
-      if (known !== undefined) return known;
-      seen.set(key, names.length);
-      return names.push(key) - 1;
-    };
-    if (strata.first !== undefined) code(strata.first);
-    for (let i = 0; i < n; i++) code(strata.of[i]!);
-    for (let i = 0; i < n; i++) stratum[i] = code(strata.of[order[i]!]!);
+  if (strata === undefined) return { names, stratum };
+  const seen = new Map<string, number>();
+  const code = (value: string | number) => {
+    const key = String(value);
+    const known = seen.get(key);
+    if (known !== undefined) return known;
+    seen.set(key, names.length);
+    return names.push(key) - 1;
+  };
+  if (strata.first !== undefined) code(strata.first);
+  for (let i = 0; i < n; i++) code(strata.of[i]!);
+  for (let i = 0; i < n; i++) stratum[i] = code(strata.of[order[i]!]!);
+  return { names, stratum };
+}
+
+/** The power acts on these means; those near zero are raised to a floor. */
+function followMean(work: Rows, fitted: Float64Array): void {
+  const { n, mean, logMean } = work;
+  if (mean === null) return;
+  let square = 0;
+  for (let i = 0; i < n; i++) square += fitted[i]! ** 2;
+  const floor = 1e-8 * Math.sqrt(square / n) + 1e-300;
+  let centre = 0;
+  for (let i = 0; i < n; i++) {
+    mean[i] = Math.max(Math.abs(fitted[i]!), floor);
+    logMean[i] = Math.log(mean[i]!);
+    centre += logMean[i]! / n;
   }
-  const logWeight = weights === undefined ? null : take(weights).map((w) => -0.5 * Math.log(w));
-  const times = serial === undefined ? null : take(serial.time);
-  const correlations = new Float64Array(n);
-  const scales = new Float64Array(n);
-  const hasPower = power !== undefined ? 1 : 0;
-  const ratios = Math.max(0, names.length - 1);
-  const count = hasPower + ratios + (serial === undefined ? 0 : 1);
+  for (let i = 0; i < n; i++) logMean[i]! -= centre;
+  work.centre = centre;
+}
+
+/** Where the search begins: correlation 0.4 over the usual gap in time. */
+function startOf({ n, times, count, hasPower }: Rows, structure: ResidualStructure): Float64Array {
   const start = new Float64Array(count);
-  if (hasPower === 1) start[0] = power?.start ?? 0;
-  if (serial !== undefined) {
+  if (hasPower === 1) start[0] = structure.power?.start ?? 0;
+  if (times !== null) {
     const gaps: number[] = [];
-    for (let i = 1; i < n; i++)
-      if (times![i]! > times![i - 1]!) gaps.push(times![i]! - times![i - 1]!);
+    for (let i = 1; i < n; i++) if (times[i]! > times[i - 1]!) gaps.push(times[i]! - times[i - 1]!);
     gaps.sort((a, b) => a - b);
     const middle = gaps[gaps.length >> 1] ?? 1;
-    const phi = serial.start ?? 0.4 ** (1 / middle);
+    const phi = structure.serial?.start ?? 0.4 ** (1 / middle);
     start[count - 1] = Math.log(phi / (1 - phi));
   }
+  return start;
+}
 
-  const logScales = (parameters: Float64Array, from: number, out: Float64Array) => {
-    let sum = 0;
+function logScales(work: Rows, parameters: Float64Array, from: number, out: Float64Array): number {
+  const { n, logWeight, hasPower, logMean, stratum } = work;
+  let sum = 0;
+  for (let i = 0; i < n; i++) {
+    let s = logWeight === null ? 0 : logWeight[i]!;
+    if (hasPower === 1) s += parameters[from]! * logMean[i]!;
+    const k = stratum[i]!;
+    if (k > 0) s += parameters[from + hasPower + k - 1]!;
+    out[i] = s;
+    sum += s;
+  }
+  return sum;
+}
+
+function whiten(
+  work: Rows,
+  rows: Float64Array,
+  width: number,
+  parameters: Float64Array,
+  from: number,
+): number {
+  const { n, hasPower, ratios, logWeight, scales, times, starts, correlations, count } = work;
+  let added = 0;
+  if (hasPower === 1 || ratios > 0 || logWeight !== null) {
+    added += 2 * logScales(work, parameters, from, scales);
     for (let i = 0; i < n; i++) {
-      let s = logWeight === null ? 0 : logWeight[i]!;
-      if (hasPower === 1) s += parameters[from]! * logMean[i]!;
-      const k = stratum[i]!;
-      if (k > 0) s += parameters[from + hasPower + k - 1]!;
-      out[i] = s;
-      sum += s;
+      const f = Math.exp(-scales[i]!);
+      for (let j = i * width; j < (i + 1) * width; j++) rows[j]! *= f;
     }
-    return sum;
-  };
+  }
+  if (times !== null) {
+    const free = Math.max(-LARGEST_LOGIT, Math.min(LARGEST_LOGIT, parameters[from + count - 1]!));
+    neighbourCorrelations(times, starts, phiOf(free), correlations);
+    added += whitenRows(rows, width, correlations);
+  }
+  return added;
+}
+
+function estimatesAt(work: Rows, parameters: Float64Array, from: number): ResidualEstimates {
+  const { names, hasPower, times, starts, count } = work;
+  const phi = times === null ? null : phiOf(parameters[from + count - 1]!);
+  const ratio = (k: number) => (k === 0 ? 1 : Math.exp(parameters[from + hasPower + k - 1]!));
   return {
-    count,
-    usesFitted: power !== undefined && power.covariate === undefined,
-    start,
-    mean,
-    setMean,
-    sigmaFactor: (parameters, from) => (hasPower === 1 ? Math.exp(-parameters[from]! * centre) : 1),
-    logScales,
-    whiten(rows, width, parameters, from) {
-      let added = 0;
-      if (hasPower === 1 || ratios > 0 || logWeight !== null) {
-        added += 2 * logScales(parameters, from, scales);
-        for (let i = 0; i < n; i++) {
-          const f = Math.exp(-scales[i]!);
-          for (let j = i * width; j < (i + 1) * width; j++) rows[j]! *= f;
-        }
-      }
-      if (times !== null) {
-        const free = Math.max(
-          -LARGEST_LOGIT,
-          Math.min(LARGEST_LOGIT, parameters[from + count - 1]!),
-        );
-        neighbourCorrelations(times, starts, phiOf(free), correlations);
-        added += whitenRows(rows, width, correlations);
-      }
-      return added;
-    },
-    estimates(parameters, from) {
-      const phi = times === null ? null : phiOf(parameters[from + count - 1]!);
-      let smallestGap = Number.POSITIVE_INFINITY;
-      let longest = 0;
-      if (times !== null) {
-        for (let g = 0; g + 1 < starts.length; g++) {
-          if (starts[g + 1]! > starts[g]!) {
-            longest = Math.max(longest, times[starts[g + 1]! - 1]! - times[starts[g]!]!);
-          }
-          for (let i = starts[g]! + 1; i < starts[g + 1]!; i++) {
-            smallestGap = Math.min(smallestGap, times[i]! - times[i - 1]!);
-          }
-        }
-      }
-      return {
-        power: hasPower === 1 ? parameters[from]! : null,
-        ratios:
-          strata === undefined
-            ? null
-            : Object.fromEntries(
-                names.map((name, k) => [
-                  name,
-                  k === 0 ? 1 : Math.exp(parameters[from + hasPower + k - 1]!),
-                ]),
-              ),
-        phi,
-        phiAtBoundary:
-          phi === null
-            ? "none"
-            : phi ** smallestGap < 1e-3
-              ? "zero"
-              : phi ** longest > 0.97
-                ? "one"
-                : "none",
-      };
-    },
+    power: hasPower === 1 ? parameters[from]! : null,
+    ratios: names && Object.fromEntries(names.map((name, k) => [name, ratio(k)])),
+    phi,
+    phiAtBoundary: phi === null || times === null ? "none" : edgeOf(phi, times, starts),
   };
+}
+
+/** The edge at which phi tells nothing: no correlation over the shortest gap, or all of it over the longest. */
+function edgeOf(
+  phi: number,
+  times: Float64Array,
+  starts: Int32Array,
+): ResidualEstimates["phiAtBoundary"] {
+  let smallestGap = Number.POSITIVE_INFINITY;
+  let longest = 0;
+  for (let g = 0; g + 1 < starts.length; g++) {
+    const first = starts[g]!;
+    const end = starts[g + 1]!;
+    if (end > first) longest = Math.max(longest, times[end - 1]! - times[first]!);
+    for (let i = first + 1; i < end; i++) {
+      smallestGap = Math.min(smallestGap, times[i]! - times[i - 1]!);
+    }
+  }
+  if (phi ** smallestGap < 1e-3) return "zero";
+  return phi ** longest > 0.97 ? "one" : "none";
 }

@@ -23,6 +23,13 @@ export interface MixedTermTest extends MixedFTest {
  * - `sequential` (type I): each term after those before it.
  * - `balanced` (type III): each term as if all cells of the factors had equal
  *   weight, by turning factors to sum coding.
+ *
+ * @example
+ * const day = { kind: "number", values: [0, 1, 2, 0, 1, 2, 0, 1, 2, 0, 1, 2] };
+ * const design = buildDesign({ day }, [["day"]]);
+ * const levels = [{ name: "plot", group: [1, 1, 1, 2, 2, 2, 3, 3, 3, 4, 4, 4], names: ["one"], columns: [design.columns[0]] }];
+ * const fit = fitLinearMixed({ response: [5, 7, 8, 4, 5, 7, 6, 9, 10, 5, 6, 9], fixed: design, levels });
+ * testTerms(prepareInference(fit), design, { day })[0].f // 79.1538
  */
 export function testTerms(
   inference: MixedInference,
@@ -82,6 +89,13 @@ export interface MixedAdjustedMean extends ContrastEstimate {
  * Means of a factor's levels as the model sees them: the numbers held at `at`
  * (their average where not given), the other factors averaged with equal
  * weights. Also called adjusted, marginal or least-squares means.
+ *
+ * @example
+ * const diet = { kind: "factor", values: ["a", "b", "a", "b", "a", "b"] };
+ * const design = buildDesign({ diet }, [["diet"]]);
+ * const levels = [{ name: "plot", group: [1, 1, 2, 2, 3, 3], names: ["one"], columns: [design.columns[0]] }];
+ * const fit = fitLinearMixed({ response: [5, 7, 4, 7, 6, 8], fixed: design, levels });
+ * mixedAdjustedMeans(prepareInference(fit), design, { diet }, "diet")[1].estimate // 7.33333
  */
 export function mixedAdjustedMeans(
   inference: MixedInference,
@@ -101,6 +115,13 @@ export function mixedAdjustedMeans(
  * Shares of variance: marginal (fixed effects) and conditional (fixed and random
  * effects together). Source: Nakagawa and Schielzeth (2013), with random slopes
  * after Johnson (2014): the random part is the mean of z' Psi z over the rows.
+ *
+ * @example
+ * const plot = [1, 1, 1, 2, 2, 2, 3, 3, 3, 4, 4, 4], day = [0, 1, 2, 0, 1, 2, 0, 1, 2, 0, 1, 2];
+ * const ones = day.map(() => 1), response = [5, 7, 8, 4, 5, 7, 6, 9, 10, 5, 6, 9];
+ * const levels = [{ name: "plot", group: plot, names: ["one"], columns: [ones] }];
+ * const fit = fitLinearMixed({ response, fixed: { names: ["one", "day"], columns: [ones, day] }, levels });
+ * varianceExplained(fit).marginal // 0.564885
  */
 export function varianceExplained(fit: LinearMixedFit): {
   readonly marginal: number;

@@ -43,6 +43,11 @@ export interface AdjustedMeansOptions {
  * weighted equally, with all pairwise contrasts.
  *
  * @throws UsageError when the factor is not in the analysis.
+ * @example
+ * const day = { kind: "number", values: [1, 2, 3, 1, 2, 3] };
+ * const diet = { kind: "factor", values: ["a", "a", "a", "b", "b", "b"] };
+ * const analysis = analyseCovariance([1, 2, 3, 3, 4, 6], { day, diet }, [["day"], ["diet"]]);
+ * adjustedMeans(analysis, "diet").means[1].mean // 4.33333
  */
 export function adjustedMeans(
   analysis: CovarianceAnalysis,

@@ -22,6 +22,7 @@ export interface BrokenLine {
  * searched between the second and the last but one distinct x.
  *
  * @throws UsageError for fewer than four distinct x or a number not finite.
+ * @example fitBrokenLine([0, 1, 2, 3, 4, 5], [0, 1, 2, 2, 2, 2]).at // 2
  */
 export function fitBrokenLine(x: ArrayLike<number>, y: ArrayLike<number>): BrokenLine {
   const places = distinctPlaces("fitBrokenLine", x, y);
@@ -62,7 +63,11 @@ export interface TwoLines {
   readonly rss: number;
 }
 
-/** Two separate straight lines, split where their residual squares are least (two x each at least). */
+/**
+ * Two separate straight lines, split where their residual squares are least (two x each at least).
+ *
+ * @example fitTwoLines([0, 1, 2, 3, 4, 5], [0, 1, 2, 9, 8, 7]).behind.slope // -1
+ */
 export function fitTwoLines(x: ArrayLike<number>, y: ArrayLike<number>): TwoLines {
   const places = distinctPlaces("fitTwoLines", x, y);
   let best: TwoLines | undefined;
@@ -91,7 +96,11 @@ export interface MeanShift {
   readonly rss: number;
 }
 
-/** One change of mean in a series, by least squares; each part holds two values at least. */
+/**
+ * One change of mean in a series, by least squares; each part holds two values at least.
+ *
+ * @example findMeanShift([1, 2, 1, 8, 9, 8]).lastIndex // 2
+ */
 export function findMeanShift(y: ArrayLike<number>): MeanShift {
   const values = Array.from(y);
   distinctPlaces(

@@ -28,6 +28,7 @@ export interface GeneralisedLinearModel {
  * of x. Source: McCullagh and Nelder (1989).
  *
  * @throws UsageError when a response is outside the law's range.
+ * @example fitGeneralisedLinearModel(matrixFromRows([[1], [1], [1]]), [2, 4, 6], "poisson").coefficients[0] // 1.38629
  */
 export function fitGeneralisedLinearModel(
   x: Matrix,

@@ -9,7 +9,11 @@ export interface Influence {
   readonly cooksDistance: readonly (number | null)[];
 }
 
-/** Residual and influence diagnostics of a linear model. Source: Cook and Weisberg (1982). */
+/**
+ * Residual and influence diagnostics of a linear model. Source: Cook and Weisberg (1982).
+ *
+ * @example linearModelInfluence(fitLinearModel(matrixFromRows([[1, 1], [1, 2], [1, 3], [1, 10]]), [1, 2, 4, 5])).cooksDistance[1] // 0.0152315
+ */
 export function linearModelInfluence(model: LinearModel): Influence {
   const { residuals, leverage, rank, dfResidual, rss, weights } = model;
   const standardized: (number | null)[] = [];

@@ -1,6 +1,12 @@
 import type { DesignVariables, FixedDesign } from "./design.js";
 
-/** The design row behind one adjusted mean; differences of two rows are their contrast. */
+/**
+ * The design row behind one adjusted mean; differences of two rows are their contrast.
+ *
+ * @example
+ * const diet = { kind: "factor", values: ["a", "b", "b"] };
+ * meanRow(buildDesign({ diet }, [["diet"]]), { diet }, "diet", "b")[1] // 1
+ */
 export function meanRow(
   design: FixedDesign,
   variables: DesignVariables,

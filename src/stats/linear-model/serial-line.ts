@@ -61,6 +61,8 @@ export function serialLine(x: ArrayLike<number>, y: ArrayLike<number>): SerialLi
  * Restricted log-likelihood of each correlation of {@link serialGrid} in a
  * stretch whose course is a parabola; zeros where nothing can be learnt (fewer
  * than five points, or points without scatter).
+ *
+ * @example serialLikelihood([0, 1, 2], [5, 6, 8])[0] // 0
  */
 export function serialLikelihood(x: ArrayLike<number>, y: ArrayLike<number>): readonly number[] {
   const n = x.length;

@@ -40,7 +40,9 @@ const halfLogTwoPi = 0.9189385332046728;
  * Source: Cole and Green (1992) Stat Med 11:1305-1319, their likelihood, first
  * derivatives and expected information.
  *
- * @example fitLms(y, constant("identity"), constant("log"), constant("log")).m[0] // 26.1218
+ * @example
+ * const one = { columns: matrixFromRows([[1], [1], [1], [1], [1]]), link: "log", penalty: null };
+ * fitLms([20, 22, 25, 27, 31], { ...one, link: "identity" }, one, one).m[0] // 24.6144
  */
 export function fitLms(
   y: ArrayLike<number>,

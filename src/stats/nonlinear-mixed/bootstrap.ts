@@ -110,6 +110,14 @@ export interface CalibratedMultiplier {
  * which intervals for a new individual's true mean hold their level: in each
  * replicate the model is refitted to simulated groups and asked about new
  * individuals drawn from the original fit.
+ *
+ * @example
+ * const mean = (x, phi, out, at) => ((out[at] = x), phi[0] * x);
+ * const x = [1, 2, 3, 1, 2, 3, 1, 2, 3], group = [1, 1, 1, 2, 2, 2, 3, 3, 3];
+ * const response = [2, 4.1, 6, 2.5, 5, 7.4, 1.6, 3, 4.4];
+ * const data = { x, response, group, mean, parameters: ["rate"], random: ["rate"] };
+ * const fit = fitNonlinearMixed(data, { starts: [[2]] });
+ * calibrateIndividuals(fit, data, { ahead: 1, first: 1, spacing: 1, counts: [1], replicates: 20 }).multipliers[0].multiplier // 2.08272
  */
 export function calibrateIndividuals(
   fit: NonlinearMixedFit,

@@ -69,8 +69,6 @@ export function makeNonlinearEngine(
   /** d parameter / d effect in each group (log scales), groups x k. */
   const slopes = new Float64Array(groups * k);
   const white = new Float64Array(n);
-  const trialBeta = new Float64Array(p);
-  const trialU = new Float64Array(groups * q);
 
   const effectsFromU = () => {
     const l = objective.factors[0]!;
@@ -124,44 +122,7 @@ export function makeNonlinearEngine(
     objective.refresh();
   }
 
-  function settleEffects(
-    parameters: Float64Array,
-    method: LikelihoodMethod,
-    tolerance = 1e-13,
-  ): boolean {
-    let value = penalised(parameters);
-    if (!Number.isFinite(value)) return false;
-    for (let it = 0; it < 60; it++) {
-      linearise();
-      if (!Number.isFinite(objective.deviance(parameters, method, null))) return false;
-      const aim = profile.effects()[0] ?? new Float64Array(0);
-      trialBeta.set(beta);
-      trialU.set(u);
-      let step = 1;
-      let next = Number.POSITIVE_INFINITY;
-      for (let half = 0; half < 25; half++) {
-        for (let c = 0; c < p; c++) beta[c] = trialBeta[c]! + step * profile.beta[c]!;
-        for (let i = 0; i < u.length; i++) u[i] = trialU[i]! + step * (aim[i]! - trialU[i]!);
-        next = penalised(parameters);
-        if (next <= value * (1 + 1e-13)) break;
-        step /= 2;
-        next = Number.POSITIVE_INFINITY;
-      }
-      if (!Number.isFinite(next)) {
-        beta.set(trialBeta);
-        u.set(trialU);
-        value = penalised(parameters);
-        // What the linear step promised decides whether this is the bottom or a failure.
-        return value - profile.rss <= 1e-7 * value;
-      }
-      const drop = value - next;
-      value = next;
-      if (drop <= tolerance * value && step === 1) return true;
-    }
-    return false;
-  }
-
-  return {
+  const engine: NonlinearMixedEngine = {
     model,
     objective,
     profile,
@@ -173,21 +134,68 @@ export function makeNonlinearEngine(
     fitted,
     penalised,
     linearise,
-    settleEffects,
-    adoptLinear(parameters) {
-      const aim = profile.effects()[0] ?? new Float64Array(0);
-      trialBeta.set(beta);
-      for (let c = 0; c < p; c++) beta[c]! += profile.beta[c]!;
-      u.set(aim);
-      if (Number.isFinite(penalised(parameters))) return;
-      for (let half = 0; half < 30; half++) {
-        for (let c = 0; c < p; c++) beta[c] = (beta[c]! + trialBeta[c]!) / 2;
-        for (let i = 0; i < u.length; i++) u[i]! /= 2;
-        if (Number.isFinite(penalised(parameters))) return;
-      }
-    },
+    settleEffects: (parameters, method, tolerance = 1e-13) =>
+      settleEffects(engine, parameters, method, tolerance),
+    adoptLinear: (parameters) => adoptLinear(engine, parameters),
     updateVariance() {
       if (residual?.usesFitted) residual.setMean(fitted);
     },
   };
+  return engine;
+}
+
+/** Damped Gauss-Newton on the penalised sum of squares at given variances. */
+function settleEffects(
+  engine: NonlinearMixedEngine,
+  parameters: Float64Array,
+  method: LikelihoodMethod,
+  tolerance: number,
+): boolean {
+  const { objective, profile, beta, u } = engine;
+  let value = engine.penalised(parameters);
+  if (!Number.isFinite(value)) return false;
+  const fromBeta = new Float64Array(beta.length);
+  const fromU = new Float64Array(u.length);
+  for (let it = 0; it < 60; it++) {
+    engine.linearise();
+    if (!Number.isFinite(objective.deviance(parameters, method, null))) return false;
+    const aim = profile.effects()[0] ?? new Float64Array(0);
+    fromBeta.set(beta);
+    fromU.set(u);
+    let step = 1;
+    let next = Number.POSITIVE_INFINITY;
+    for (let half = 0; half < 25; half++) {
+      for (let c = 0; c < beta.length; c++) beta[c] = fromBeta[c]! + step * profile.beta[c]!;
+      for (let i = 0; i < u.length; i++) u[i] = fromU[i]! + step * (aim[i]! - fromU[i]!);
+      next = engine.penalised(parameters);
+      if (next <= value * (1 + 1e-13)) break;
+      step /= 2;
+      next = Number.POSITIVE_INFINITY;
+    }
+    if (!Number.isFinite(next)) {
+      beta.set(fromBeta);
+      u.set(fromU);
+      value = engine.penalised(parameters);
+      // What the linear step promised decides whether this is the bottom or a failure.
+      return value - profile.rss <= 1e-7 * value;
+    }
+    const drop = value - next;
+    value = next;
+    if (drop <= tolerance * value && step === 1) return true;
+  }
+  return false;
+}
+
+/** Goes to the linear model's estimates, or back towards where the mean still has a value. */
+function adoptLinear(engine: NonlinearMixedEngine, parameters: Float64Array): void {
+  const { profile, beta, u } = engine;
+  const from = beta.slice();
+  for (let c = 0; c < beta.length; c++) beta[c]! += profile.beta[c]!;
+  u.set(profile.effects()[0] ?? new Float64Array(0));
+  if (Number.isFinite(engine.penalised(parameters))) return;
+  for (let half = 0; half < 30; half++) {
+    for (let c = 0; c < beta.length; c++) beta[c] = (beta[c]! + from[c]!) / 2;
+    for (let i = 0; i < u.length; i++) u[i]! /= 2;
+    if (Number.isFinite(engine.penalised(parameters))) return;
+  }
 }

@@ -8,6 +8,7 @@ export type * from "./fit-nonlinear-mixed.js";
 export { fitNonlinearMixed } from "./fit-nonlinear-mixed.js";
 export type * from "./individual.js";
 export { makeIndividual } from "./individual.js";
+export type * from "./individual-prediction.js";
 export type * from "./individual-sums.js";
 export type * from "./marginal.js";
 export { maximiseMarginal } from "./marginal.js";

@@ -59,6 +59,13 @@ export interface PopulationModel {
  *
  * @param covariates value of each covariate by name ("diet2": 1); all of them, where there are any
  * @throws UsageError when a covariate is missing.
+ * @example
+ * const mean = (x, phi, out, at) => ((out[at] = x), phi[0] * x);
+ * const x = [1, 2, 3, 1, 2, 3, 1, 2, 3], group = [1, 1, 1, 2, 2, 2, 3, 3, 3];
+ * const response = [2, 4.1, 6, 2.5, 5, 7.4, 1.6, 3, 4.4];
+ * const data = { x, response, group, mean, parameters: ["rate"], random: ["rate"] };
+ * const fit = fitNonlinearMixed(data, { starts: [[2]] });
+ * individualPrior(populationModel(fit)).groups // 3
  */
 export function individualPrior(
   population: PopulationModel,
@@ -89,7 +96,18 @@ export function individualPrior(
   return { parameters, logScale, mean, meanCovariance, between, sigma, power, phi, groups, moved };
 }
 
-/** @throws UsageError when the fit did not converge. */
+/**
+ * What a fit tells of the population: enough to meet a new individual, and nothing of those fitted.
+ *
+ * @throws UsageError when the fit did not converge.
+ * @example
+ * const mean = (x, phi, out, at) => ((out[at] = x), phi[0] * x);
+ * const x = [1, 2, 3, 1, 2, 3, 1, 2, 3], group = [1, 1, 1, 2, 2, 2, 3, 3, 3];
+ * const response = [2, 4.1, 6, 2.5, 5, 7.4, 1.6, 3, 4.4];
+ * const data = { x, response, group, mean, parameters: ["rate"], random: ["rate"] };
+ * const fit = fitNonlinearMixed(data, { starts: [[2]] });
+ * populationModel(fit).fixed[0].estimate // 1.99286
+ */
 export function populationModel(fit: NonlinearMixedFit): PopulationModel {
   if (fit.status !== "converged") {
     throw new UsageError({

@@ -23,6 +23,8 @@ export interface QuantileErrors {
  * above and below tau (sandwich form). `null` when that cannot be done (too few
  * rows in the tail). Sources: Hendricks and Koenker (1992); bandwidth Hall and
  * Sheather (1988).
+ *
+ * @example quantileRegressionErrors(matrixFromRows(Array.from({ length: 20 }, () => [1])), Array.from({ length: 20 }, (_, i) => i), 0.5).standardErrors[0] // 2.34274
  */
 export function quantileRegressionErrors(
   x: Matrix,

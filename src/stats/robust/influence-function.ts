@@ -7,7 +7,11 @@ export interface InfluenceFunction {
   readonly slope: (u: number) => number;
 }
 
-/** Huber's: linear, then constant. Convex, so the answer is unique. */
+/**
+ * Huber's: linear, then constant. Convex, so the answer is unique.
+ *
+ * @example huberInfluence().weight(2.69) // 0.5
+ */
 export function huberInfluence(k = 1.345): InfluenceFunction {
   return {
     name: "huber",
@@ -16,7 +20,11 @@ export function huberInfluence(k = 1.345): InfluenceFunction {
   };
 }
 
-/** Tukey's bisquare: far points count for nothing; the answer depends on the start. */
+/**
+ * Tukey's bisquare: far points count for nothing; the answer depends on the start.
+ *
+ * @example bisquareInfluence().weight(5) // 0
+ */
 export function bisquareInfluence(c = 4.685): InfluenceFunction {
   return {
     name: "bisquare",
@@ -28,7 +36,11 @@ export function bisquareInfluence(c = 4.685): InfluenceFunction {
   };
 }
 
-/** Hampel's three-part function. */
+/**
+ * Hampel's three-part function.
+ *
+ * @example hampelInfluence().weight(4) // 0.5
+ */
 export function hampelInfluence(a = 2, b = 4, c = 8): InfluenceFunction {
   return {
     name: "hampel",

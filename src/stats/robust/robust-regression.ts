@@ -24,6 +24,7 @@ export interface RobustRegression {
  * against wild rows of x. Source: P. J. Huber, Robust Statistics (1981), ch. 7.
  *
  * @throws UsageError for unusable input (see fitLinearModel).
+ * @example robustRegression(matrixFromRows([[1, 1], [1, 2], [1, 3], [1, 4], [1, 5]]), [1, 2, 3, 4, 50]).coefficients[1] // 4.42844
  */
 export function robustRegression(
   x: Matrix,

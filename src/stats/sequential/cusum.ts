@@ -78,6 +78,8 @@ export function cusumRunLength(
 /**
  * The same for the two-sided chart started at 0: 1 / L = 1 / L(up) + 1 / L(down).
  * Exact for normal observations; the chart must not start at a head start.
+ *
+ * @example twoSidedCusumRunLength({ allowance: 0.5, limit: 5 }) // 465.444
  */
 export function twoSidedCusumRunLength(settings: CusumSettings, shift = 0): number {
   if ((settings.start ?? 0) !== 0) {
@@ -93,7 +95,11 @@ export function twoSidedCusumRunLength(settings: CusumSettings, shift = 0): numb
   return 1 / (1 / up + 1 / down);
 }
 
-/** The limit h at which the in-control two-sided run length is `runLength`. */
+/**
+ * The limit h at which the in-control two-sided run length is `runLength`.
+ *
+ * @example cusumLimitFor(0.5, 465) // 4.99906
+ */
 export function cusumLimitFor(allowance: number, runLength: number): number {
   const off = (limit: number) =>
     Math.log(Math.min(1e13, twoSidedCusumRunLength({ allowance, limit }))) - Math.log(runLength);

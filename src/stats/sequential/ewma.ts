@@ -22,6 +22,8 @@ export interface EwmaPoint {
  * 0, with limits that widen to their asymptote (`limits: "exact"`, default) or
  * stand there from the beginning. A missing observation leaves the average as it
  * is and does not widen the limits.
+ *
+ * @example ewmaChart([0, 1, 3], { weight: 0.2, width: 2.7 })[2].average // 0.76
  */
 export function ewmaChart(
   standardised: Iterable<number | null>,

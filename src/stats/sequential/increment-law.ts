@@ -13,7 +13,11 @@ export interface IncrementLaw {
   readonly atoms?: readonly { readonly at: number; readonly mass: number }[];
 }
 
-/** Normal observations with standard deviation 1 and the mean moved by `shift`. */
+/**
+ * Normal observations with standard deviation 1 and the mean moved by `shift`.
+ *
+ * @example normalIncrement(1).cumulative(1) // 0.5
+ */
 export function normalIncrement(shift = 0): IncrementLaw {
   return {
     density: (x) => normalDensity(x - shift),
@@ -24,6 +28,8 @@ export function normalIncrement(shift = 0): IncrementLaw {
 /**
  * The same with every observation cut off at -limit and limit before it enters the
  * chart, so that one wild value cannot raise an alarm alone.
+ *
+ * @example clippedNormalIncrement(2).cumulative(0) // 0.5
  */
 export function clippedNormalIncrement(limit: number, shift = 0): IncrementLaw {
   return {

@@ -11,7 +11,11 @@ export interface CurvePoint {
   readonly bend: number;
 }
 
-/** Value, slope and second derivative at x; straight beyond the first and last knot. */
+/**
+ * Value, slope and second derivative at x; straight beyond the first and last knot.
+ *
+ * @example curveAt(naturalSpline([0, 1, 2], [0, 1, 0]), 0.5).value // 0.6875
+ */
 export function curveAt(curve: CubicCurve, x: number): CurvePoint {
   const { knots, values, slopes } = curve;
   const last = knots.length - 1;

@@ -6,6 +6,7 @@ import type { CubicCurve } from "./cubic-curve.js";
  * through them, but it can swing beyond them.
  *
  * @throws UsageError for fewer than two points or x not ascending.
+ * @example curveAt(naturalSpline([0, 1, 2], [0, 1, 0]), 1).bend // -3
  */
 export function naturalSpline(x: ArrayLike<number>, y: ArrayLike<number>): CubicCurve {
   requireAscending("naturalSpline", x, y);
@@ -46,6 +47,7 @@ export function slopesFromBends(
  * points do. Source: F. N. Fritsch and R. E. Carlson (1980).
  *
  * @throws UsageError for fewer than two points or x not ascending.
+ * @example curveAt(monotoneInterpolation([0, 1, 2], [0, 1, 1]), 1.5).value // 1
  */
 export function monotoneInterpolation(x: ArrayLike<number>, y: ArrayLike<number>): CubicCurve {
   requireAscending("monotoneInterpolation", x, y);

@@ -30,6 +30,7 @@ export interface LocalRegression {
  * and S. J. Devlin (1988).
  *
  * @throws UsageError for fewer points than a neighbourhood needs.
+ * @example localRegression([1, 2, 3, 4, 5, 6, 7, 8], [2, 4, 6, 8, 10, 12, 14, 16]).at(4.5).value // 9
  */
 export function localRegression(
   x: ArrayLike<number>,

@@ -36,6 +36,7 @@ export interface SmoothingSpline {
  * form, time proportional to n. Source: Green and Silverman (1994), chapters 2, 3.
  *
  * @throws UsageError for fewer than four distinct x or a number that is not finite.
+ * @example smoothingSpline([1, 2, 3, 4, 5], [2, 4, 6, 8, 10], { penalty: 1 }).fitted[2] // 6
  */
 export function smoothingSpline(
   x: ArrayLike<number>,

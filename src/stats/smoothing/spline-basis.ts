@@ -16,6 +16,7 @@ export interface SplineKnots {
  * C. de Boor, A Practical Guide to Splines (1978).
  *
  * @throws UsageError when knots are not ascending inside the boundary.
+ * @example bSplineBasis([0.5], { knots: [], boundary: [0, 1], degree: 1 }).data[0] // 0.5
  */
 export function bSplineBasis(x: ArrayLike<number>, spline: SplineKnots, derivative = 0): Matrix {
   const { degree = 3 } = spline;
@@ -36,6 +37,8 @@ export function bSplineBasis(x: ArrayLike<number>, spline: SplineKnots, derivati
  * Natural cubic spline basis: pieces of degree 3 whose second derivative is 0 at
  * the boundary, continued as straight lines outside. knots + 2 columns that span
  * the constant and the straight line. Columns are one choice of many: compare fits.
+ *
+ * @example naturalSplineBasis([0, 1], { knots: [0.5], boundary: [0, 1] }).cols // 3
  */
 export function naturalSplineBasis(
   x: ArrayLike<number>,

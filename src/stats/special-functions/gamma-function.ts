@@ -77,7 +77,11 @@ export function gammaFunction(x: number): number {
   return sign * Math.exp(logGamma(x));
 }
 
-/** log Beta(a, b) for a, b > 0, without the cancellation of three large log Gammas. */
+/**
+ * log Beta(a, b) for a, b > 0, without the cancellation of three large log Gammas.
+ *
+ * @example logBeta(2, 3) // -2.48491
+ */
 export function logBeta(a: number, b: number): number {
   const small = Math.min(a, b);
   const large = Math.max(a, b);

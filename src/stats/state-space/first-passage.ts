@@ -14,7 +14,7 @@ export interface FirstPassage {
  * a path that wanders reaches it a little sooner than this says.
  *
  * @example
- * const at = (mean: number) => [{ weight: 1, mean, sd: 1 }];
+ * const at = (mean) => [{ weight: 1, mean, sd: 1 }];
  * firstPassage([0, 1, 2], [at(-1), at(0), at(1)], 0).timeOf(0.5) // 1
  */
 export function firstPassage(

@@ -48,6 +48,17 @@ const gainsEach = gainFields;
  *
  * Source: Shiryaev (1963) and Roberts (1966) for the average over moments;
  * conditional inference for n and q as in `SlopeMixture`.
+ *
+ * @example
+ * // 20 days at 0.02 a day, then 10 days at nothing, a group believed to rise by 0.02
+ * const belief = { weight: 1, precision: Float64Array.of(1e6), pulled: Float64Array.of(2e4) };
+ * const parameters = [{ noiseSd: 0.01, lastingShare: 0.3, wander: 0.1, spread: 0.1 }];
+ * const group = new SlopeMixture({ knots: [0], parameters, weights: [1], beliefs: [belief] });
+ * const series = new MixedSeries();
+ * for (let day = 0; day < 30; day++) group.append(series, day, 0.02 * Math.min(day, 20), 1e-5, 0.02, true);
+ * group.settle();
+ * const missing = [{ share: 0.5, weight: 0.5 }, { share: 1, weight: 0.5 }];
+ * slopeChange(group, series, { lookBack: 14, missing, leastSlope: 0.001 }).index // 20
  */
 export function slopeChange(
   group: SlopeMixture,

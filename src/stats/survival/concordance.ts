@@ -9,6 +9,8 @@ export interface Concordance {
 /**
  * Harrell's concordance of a risk score with times to an event; score ties count
  * half. Standard error by the infinitesimal jackknife.
+ *
+ * @example concordance({ time: [4, 5, 7, 9, 11, 12], event: [1, 1, 0, 1, 1, 0] }, [6, 5, 4, 3, 2, 1]).c // 1
  */
 export function concordance(
   data: SurvivalData,

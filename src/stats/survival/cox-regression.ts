@@ -52,6 +52,7 @@ export interface CoxRegression {
  * as `"not-identified"` or `"did-not-converge"`, never as a plain estimate.
  *
  * @throws UsageError when rows do not match or nothing happened.
+ * @example coxRegression({ time: [4, 5, 7, 9, 11, 12], event: [1, 1, 0, 1, 1, 0] }, matrixFromRows([[1], [0], [1], [0], [1], [0]])).coefficients[0] // 0.273948
  */
 export function coxRegression(
   data: SurvivalData,

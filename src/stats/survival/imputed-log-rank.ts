@@ -36,7 +36,9 @@ export interface ImputedLogRank {
  * Huang J, Lee C, Yu Q (2008) Stat Med 27:3217-3226.
  *
  * @throws UsageError for a group label too few or times that cannot have been observed.
- * @example imputedLogRank(times, group, { seed: 1 }).p // 0.0083
+ * @example
+ * const times = [1, 2, 3, 4, 5, 6, 7, 8].map((by) => ({ after: by - 1, by }));
+ * imputedLogRank(times, ["a", "a", "a", "a", "b", "b", "b", "b"], { seed: 1 }).p // 0.00672717
  */
 export function imputedLogRank(
   times: readonly CensoredTime[],

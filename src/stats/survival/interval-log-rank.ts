@@ -30,7 +30,9 @@ export interface IntervalLogRank {
  * J Stat Softw 36(2).
  *
  * @throws UsageError for truncated times or a group label too few.
- * @example intervalLogRank(times, group).p // 0.0076
+ * @example
+ * const times = [1, 2, 3, 4, 5, 6, 7, 8].map((by) => ({ after: by - 1, by }));
+ * intervalLogRank(times, ["a", "a", "a", "a", "b", "b", "b", "b"]).p // 0.0388255
  */
 export function intervalLogRank(
   times: readonly CensoredTime[],

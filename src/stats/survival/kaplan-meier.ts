@@ -69,7 +69,11 @@ export function kaplanMeier(
   return { n: data.time.length, events, level, steps };
 }
 
-/** Share without the event just after time t. */
+/**
+ * Share without the event just after time t.
+ *
+ * @example survivalAt(kaplanMeier({ time: [1, 2, 3], event: [1, 0, 1] }), 2) // 0.666667
+ */
 export function survivalAt(curve: KaplanMeier, t: number): number {
   let s = 1;
   for (const step of curve.steps) {
@@ -89,6 +93,8 @@ export interface SurvivalQuantile {
  * The time by which a share p has had the event, with the limits read off the
  * curve's limits; halfway along a step that lies exactly at the share. `null`
  * where the curve does not come down so far.
+ *
+ * @example survivalQuantile(kaplanMeier({ time: [4, 5, 7, 9, 11, 12], event: [1, 1, 0, 1, 1, 0] }), 0.5).time // 9
  */
 export function survivalQuantile(curve: KaplanMeier, p: number): SurvivalQuantile {
   const read = (height: (s: SurvivalStep) => number | null) => {
@@ -108,7 +114,11 @@ export function survivalQuantile(curve: KaplanMeier, p: number): SurvivalQuantil
   };
 }
 
-/** Mean time without the event up to `until`: the area under the curve, with its standard error. */
+/**
+ * Mean time without the event up to `until`: the area under the curve, with its standard error.
+ *
+ * @example restrictedMean(kaplanMeier({ time: [1, 2, 3], event: [1, 1, 1] }), 3).mean // 2
+ */
 export function restrictedMean(
   curve: KaplanMeier,
   until: number,

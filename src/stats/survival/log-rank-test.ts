@@ -19,6 +19,7 @@ export interface LogRankTest {
  * events more (Peto-Peto). Source: D. Harrington and T. Fleming (1982).
  *
  * @throws UsageError for rows without a finite time.
+ * @example logRankTest({ time: [4, 5, 7, 9, 11, 12], event: [1, 1, 0, 1, 1, 0] }, ["a", "a", "a", "b", "b", "b"]).chiSquared // 2.46939
  */
 export function logRankTest(
   data: SurvivalData,

@@ -27,6 +27,7 @@ export interface ParametricSurvival {
  * likelihood with right censoring. Source: Kalbfleisch and Prentice (1980), ch. 3.
  *
  * @throws UsageError for times that are not positive, or delayed entry.
+ * @example parametricSurvival({ time: [4, 5, 7, 9, 11, 12], event: [1, 1, 0, 1, 1, 0] }, matrixFromRows([[1], [1], [1], [1], [1], [1]]), "exponential").coefficients[0] // 2.48491
  */
 export function parametricSurvival(
   data: SurvivalData,

@@ -19,6 +19,10 @@ export interface ProportionalHazardsTest {
  * entry tests all terms at once. Source: Grambsch and Therneau (1994), score form.
  *
  * `terms` names which columns belong together; default one term per column.
+ *
+ * @example
+ * const data = { time: [4, 5, 7, 9, 11, 12], event: [1, 1, 0, 1, 1, 0] }, x = matrixFromRows([[1], [0], [1], [0], [1], [0]]);
+ * proportionalHazardsCheck(data, x, coxRegression(data, x)).at(-1).p // 0.883387
  */
 export function proportionalHazardsCheck(
   data: SurvivalData,

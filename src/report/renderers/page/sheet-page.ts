@@ -6,6 +6,7 @@ import { screenWording } from "../../../units/format.js";
 import { formatDate, localText } from "../../../units/format-date.js";
 import { formatMass } from "../../../units/format-measured.js";
 import { formatNumber } from "../../../units/format-number.js";
+import { byName } from "../../section/by-name.js";
 import { say } from "../../section/say.js";
 import { escapeHtml } from "./escape.js";
 import { pageFrame } from "./page-frame.js";
@@ -84,7 +85,7 @@ function animalHtml(
   const say1 = (words: string, kind = "") => `<p${kind}>${escapeHtml(words)}</p>`;
   const items = (notices: readonly Notice[], kind: string) => {
     // A danger of an order is one of the levels too: it is said once.
-    const lines = [...new Set(notices.map((n) => noticeText(n, wording)))];
+    const lines = [...new Set(notices.map((n) => noticeText(byName(n, animal), wording)))];
     return lines.length === 0
       ? ""
       : `<ul class="${kind}">${lines.map((words) => `<li>${escapeHtml(words)}</li>`).join("")}</ul>`;
@@ -146,7 +147,7 @@ function animalHtml(
 /** A line across the table, before the row of that place. */
 interface Break {
   readonly before: number;
-  readonly kind: "discard" | "midnight";
+  readonly kind: "discard" | "midnight" | "stop";
   readonly words: string;
 }
 
@@ -190,7 +191,12 @@ function breaksOf(animal: SheetAnimal, shift: ShiftPlan, zone: string): Break[] 
     midnight > 0
       ? [{ before: midnight, kind: "midnight", words: formatDate(addDays(feedingDay, 1)) }]
       : [];
-  return [...discards, ...dates];
+  // In the rows themselves: whoever feeds by the table meets it before the first amount.
+  const stop: Break[] =
+    animal.act === "do not feed until spoken" && rows.length > 0
+      ? [{ before: 0, kind: "stop", words: say("sheet-stop") }]
+      : [];
+  return [...stop, ...discards, ...dates];
 }
 
 function feedsHtml(
@@ -262,13 +268,13 @@ const sheetStyle = `
 .sheet table { font-size: 1rem; width: calc(100% - 2px); margin-left: 1px; } .sheet th, .sheet td { border: 1px solid var(--ink); padding: .3rem .45rem; vertical-align: middle; }
 .sheet thead th { font-size: .8125rem; font-weight: 400; border: 0; border-bottom: 2px solid var(--ink); } .sheet tbody tr { height: 2.7rem; } .sheet .box { width: 2.6rem; text-align: center; } .sheet .box span { display: inline-block; width: 1.2rem; height: 1.2rem; border: 2px solid var(--ink); }
 .sheet tbody th { font-size: 1.4rem; font-weight: 600; white-space: nowrap; } .sheet .number { white-space: nowrap; font-size: 1.3rem; font-weight: 600; text-align: right; } .sheet .room { width: 4.6rem; } .sheet .wide { min-width: 7rem; } .sheet thead th:nth-child(3) { min-width: 8.5rem; } .sheet .small { font-size: .875rem; } .sheet p, .sheet ul { max-width: none; margin: .35rem 0; }
-.sheet tr.discard, .sheet tr.midnight { height: 1.8rem; } .sheet tr.discard td { border-top: 4px double var(--ink); font-weight: 600; font-size: .9375rem; } .sheet tr.midnight td { font-weight: 600; font-size: .875rem; }
+.sheet tr.discard, .sheet tr.midnight { height: 1.8rem; } .sheet tr.discard td { border-top: 4px double var(--ink); font-weight: 600; font-size: .9375rem; } .sheet tr.midnight td { font-weight: 600; font-size: .875rem; } .sheet tr.stop td { border: 4px solid var(--ink); font-weight: 700; font-size: 1.15rem; }
 .sheet .hold { font-size: 1.5rem; font-weight: 700; border: 4px solid var(--ink); padding: .6rem 1rem; max-width: 52rem; }
 .sheet .first li, .sheet .before li { font-weight: 700; } .sheet .ordered { font-size: 1.15rem; }
 .sheet .sign { display: flex; gap: 2rem; max-width: none; margin: 2.4rem 0 0; } .sheet .sign span { flex: 1; border-top: 1px solid var(--ink); padding-top: .2rem; font-size: .9rem; }
 @media screen and (max-width: 40rem) { .sheet .room, .sheet .wide, .sheet thead th:nth-child(n+5) { display: none; } .sheet td[colspan] { display: table-cell; } }
 @media print { @page { margin: 11mm 10mm; } .sheet { break-before: page; font-size: 10pt; line-height: 1.3; } .sheet:first-of-type { break-before: auto; } .sheet h2 { font-size: 20pt; margin: 0 0 3pt; } .sheet p, .sheet ul { margin: 2pt 0; max-width: none; }
-  .sheet table { font-size: 10pt; margin-top: 5pt; } .sheet th, .sheet td { padding: 1pt 4pt; } .sheet thead th { font-size: 8pt; } .sheet tbody tr { height: var(--row); break-inside: avoid; } .sheet tr.discard, .sheet tr.midnight { height: 6mm; } .sheet tr.discard td, .sheet tr.midnight td { font-size: 9pt; }
+  .sheet table { font-size: 10pt; margin-top: 5pt; } .sheet th, .sheet td { padding: 1pt 4pt; } .sheet thead th { font-size: 8pt; } .sheet tbody tr { height: var(--row); break-inside: avoid; } .sheet tr.discard, .sheet tr.midnight { height: 6mm; } .sheet tr.discard td, .sheet tr.midnight td { font-size: 9pt; } .sheet tr.stop td { font-size: 11pt; }
   .sheet tbody th { font-size: 14pt; } .sheet .number { font-size: 13pt; } .sheet .room { width: 16mm; } .sheet .wide { min-width: 24mm; } .sheet thead th:nth-child(3) { min-width: 24mm; } .sheet .box { width: 9mm; } .sheet .box span { width: 5mm; height: 5mm; }
   .sheet .small { font-size: 8pt; } .sheet .hold { font-size: 14pt; padding: 3pt 8pt; } .sheet .ordered { font-size: 11pt; } .sheet .sign { margin-top: 11mm; break-inside: avoid; break-before: avoid; } .sheet .sign span { font-size: 9pt; } }
 `;

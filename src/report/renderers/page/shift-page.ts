@@ -8,6 +8,8 @@ import { blockHtml } from "./section-html.js";
 import { shiftRule } from "./shift-rule.js";
 import { shiftStyle } from "./shift-style.js";
 
+const nextLook = { time: "time", words: "untimed", stop: "time stop" } as const;
+
 /**
  * The change of shift: one band an animal, those of most concern first; in each
  * its next feed, twelve hours back and ahead on one line, what changed, and what
@@ -27,7 +29,7 @@ export function shiftPage(page: ShiftPage): string {
     return (
       `<section class="band ${b.level.replace(" ", "-")}" id="hand-over-${escapeHtml(b.animalId)}">` +
       `<div class="top"><h2>${escapeHtml(b.heading)}</h2>${b.grave.length === 0 ? "" : `<ul class="grave">${b.grave.map((l) => `<li>${set(l)}</li>`).join("")}</ul>`}<p class="word">${levelMark(b.level)} ${word}</p></div>` +
-      `<div class="next" data-name="${set(columns.next)}"><p class="${b.next.timed ? "time" : "untimed"}">${set(b.next.time)}</p><p class="amount">${set(b.next.amount)}</p>${b.next.small.map((s) => `<p class="sub">${set(s)}</p>`).join("")}</div>` +
+      `<div class="next" data-name="${set(columns.next)}"><p class="${nextLook[b.next.kind]}">${set(b.next.time)}</p><p class="amount">${set(b.next.amount)}</p>${b.next.small.map((s) => `<p class="sub">${set(s)}</p>`).join("")}</div>` +
       `<div class="rule">${shiftRule(b.rule, (w) => typeset(w, page.year))}</div>` +
       `<div class="changed" data-name="${set(columns.changed)}">${lines(b.changed)}</div>` +
       `<div class="watch" data-name="${set(columns.watch)}">${lines(b.watch)}${b.acts.map((a) => `<p class="act"><b>${set(a.when)}</b> ${set(a.act)}</p>`).join("")}</div>` +

@@ -21,7 +21,7 @@ export function shiftRule(rule: ShiftRule, set: (words: string) => string): stri
       : `<text x="${x(at)}" y="${top + 14}" text-anchor="middle" class="q">?</text>`;
     return `${box(at, "l-ink f-paper")}${fill}${doubt}`;
   });
-  const due = rule.due.map((at) => box(at, "l-plan f-paper"));
+  const due = rule.due.map((at) => box(at, rule.waits ? "l-plan f-paper waits" : "l-plan f-paper"));
   const signs = rule.signs.map(({ at }) => `<path d="M${x(at) - 4} 6h8l-4 7z" class="f-alarm"/>`);
   // The newest sign is named; the others stand in the words beside the line.
   const named = rule.signs.at(-1);
