@@ -3,6 +3,7 @@
  * written to disk. `gramline/growth` and `gramline/stats` run anywhere.
  */
 export { leaveOutPeople } from "./analysis/leave-out-people.js";
+export { readStudy } from "./cache/read-study.js";
 export { type ParallelWork, runJobs } from "./core/parallel.js";
 export {
   type FitManyOptions,
@@ -17,6 +18,5 @@ export {
   type WrittenReport,
   writeReport,
 } from "./publish/write-report.js";
-export { readStudy } from "./records/files/read-study.js";
 export { totalRecords } from "./records/files/total-records.js";
 export { writeAtomically } from "./records/files/write-atomically.js";

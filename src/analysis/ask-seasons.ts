@@ -1,4 +1,5 @@
 import type { LongWork } from "../core/long-work.js";
+import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import type { Study } from "../records/study.js";
 import { agesOf } from "../seasons/ages-of.js";
@@ -70,16 +71,28 @@ export async function askSeasons(
       ? windowOfStudy(series, species)
       : { window: given, from: "asked for", why: null };
   const { window } = chosen;
-  const summaries = summariseSeasons(series);
-  const { animals } = summaries.value;
-  const comparison = compareSeasons(series, {
-    species,
-    window,
-    ...(season === null ? {} : { season }),
-    ...(pair === undefined ? {} : { pair }),
-    ...(margin === null ? {} : { margin }),
-    seed,
+  const asked = { species, window, season, pair, margin, changeDay, seed };
+  const worked = remember(rememberedOf(study), "seasons", asked, () => {
+    const summaries = summariseSeasons(series);
+    const { animals } = summaries.value;
+    return {
+      summaries,
+      byFormula: summariseSeasons(series, { by: ["species", "formula"], animals }),
+      bySex: summariseSeasons(series, { by: ["species", "sex"], animals }),
+      comparison: compareSeasons(series, {
+        species,
+        window,
+        ...(season === null ? {} : { season }),
+        ...(pair === undefined ? {} : { pair }),
+        ...(margin === null ? {} : { margin }),
+        seed,
+      }),
+      curves: seasonCurves(series, { species, window }),
+      change: changeDay === null ? null : protocolChange(series, { species, at: changeDay }),
+      milestones: describeMilestones(series, { species, seed }),
+    };
   });
+  const { comparison } = worked;
   return {
     kind: "ask-seasons",
     schema: 1,
@@ -88,13 +101,7 @@ export async function askSeasons(
       species,
       about: season ?? pair?.[1] ?? null,
       window: chosen,
-      summaries,
-      byFormula: summariseSeasons(series, { by: ["species", "formula"], animals }),
-      bySex: summariseSeasons(series, { by: ["species", "sex"], animals }),
-      comparison,
-      curves: seasonCurves(series, { species, window }),
-      change: changeDay === null ? null : protocolChange(series, { species, at: changeDay }),
-      milestones: describeMilestones(series, { species, seed }),
+      ...worked,
     },
     method: comparison.method,
     basis: comparison.basis,

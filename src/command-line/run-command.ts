@@ -5,6 +5,8 @@ import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { libraryVersion } from "../publish/version.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
+import { archiveCommand } from "./archive-command.js";
+import { cacheCommand } from "./cache-command.js";
 import { checkCommand } from "./check.js";
 import { dayCommand } from "./day-command.js";
 import { endedBy, exitCodes, exitCodesText } from "./exit-codes.js";
@@ -53,8 +55,10 @@ export function everyCommand(): Command {
     });
 
   program
-    .command("kernel-path", { hidden: true })
-    .description("write the kernel's description and print the folder for JUPYTER_PATH")
+    .command("kernel-path")
+    .description(
+      "write the description of the notebook kernel and print its folder, for JUPYTER_PATH",
+    )
     .action(async () => {
       const { jupyterEnvironment } = await import("./notebooks-in-jupyter.js");
       console.log((await jupyterEnvironment(home)).JUPYTER_PATH);
@@ -86,6 +90,10 @@ export function everyCommand(): Command {
   watchCommand(program);
 
   explainCommand(program);
+
+  archiveCommand(program);
+
+  cacheCommand(program);
   return program;
 }
 

@@ -1,4 +1,5 @@
 import type { AnimalSeries, Instant, SeriesFeed } from "../series/animal-series.js";
+import { firstAfter } from "../series/rows-between.js";
 import { mayBePresent, type Sign } from "../series/signs/sign.js";
 import { hourMs } from "../units/hour-ms.js";
 import { type Bounds, between } from "./bounds.js";
@@ -36,7 +37,7 @@ const upToH = 6;
  * @example keptIntake(series, from, to).keptG // { low: 380, high: 460, value: null }
  */
 export function keptIntake(series: AnimalSeries, from: Instant, to: Instant): KeptIntake {
-  const fed = series.feeds.filter((f) => f.at > from && f.at <= to);
+  const fed = rowsAfter(series.feeds, from, to);
   const eatenG = between(
     fed.reduce((sum, f) => sum + f.eatenLowG, 0),
     fed.reduce((sum, f) => sum + f.eatenHighG, 0),
@@ -61,8 +62,8 @@ export function cameUpOf(series: AnimalSeries): readonly CameUp[] {
   return [...signs]
     .sort((a, b) => a.at - b.at)
     .map((sign) => {
-      const feeds = series.feeds.filter(
-        (f) => f.at <= sign.at && f.at > sign.at - upToH * hourMs && f.eatenHighG > 0,
+      const feeds = rowsAfter(series.feeds, sign.at - upToH * hourMs, sign.at).filter(
+        (f) => f.eatenHighG > 0,
       );
       // Grams beside another kind (of stool, of fluids) are not those of what came up.
       const weighed = isOfItsKind(sign) ? (sign.amount?.value ?? null) : null;
@@ -115,6 +116,10 @@ export function keptIsKnown(eaten: Bounds, cameUp: Bounds): boolean {
   const most = 1 - cameUp.low / Math.max(eaten.high ?? eaten.low, 1e-9);
   return most - least <= keptKnownTo * most;
 }
+
+/** The feeds of `(from, to]`. */
+const rowsAfter = (feeds: readonly SeriesFeed[], from: Instant, to: Instant) =>
+  feeds.slice(firstAfter(feeds, from), firstAfter(feeds, to));
 
 function tellsOfIt(sign: Sign): boolean {
   if (isOfItsKind(sign)) return mayBePresent(sign);

@@ -10,17 +10,16 @@ import type { StudySettings } from "./study.js";
 export function checkAnimal(draft: DraftRow, settings: StudySettings): void {
   settleBirth(draft, settings);
   if (draft.fault !== null) return;
-  const v = draft.values;
   const only = settings.species.length === 1 ? settings.species[0]! : null;
-  if (v["species"] === null || v["species"] === undefined) {
-    if (only !== null) v["species"] = only;
+  if (draft.get("species") === null) {
+    if (only !== null) draft.set("species", only);
     else setAside(draft, "species", "records-empty-cell", "suggest-fill-cell", {});
   } else {
-    const written = String(v["species"]);
+    const written = String(draft.get("species"));
     const known = settings.species.find((s) => s.toLowerCase() === written.toLowerCase());
-    if (known !== undefined) v["species"] = known;
+    if (known !== undefined) draft.set("species", known);
     else if (settings.species.length > 0)
-      draft.notices.push(
+      draft.note(
         notice(
           "records-species-not-listed",
           "caution",
@@ -29,23 +28,23 @@ export function checkAnimal(draft: DraftRow, settings: StudySettings): void {
         ),
       );
   }
-  const admitted = v["admittedAt"] as number | null;
-  const born = v["birthDateEarliest"] as string | null;
-  const out = v["outcomeDate"] as string | null;
+  const admitted = draft.get("admittedAt") as number | null;
+  const born = draft.get("birthDateEarliest") as string | null;
+  const out = draft.get("outcomeDate") as string | null;
   if (born !== null && admitted !== null && admitted < localNoon(born, settings.zone) - dayMs)
-    draft.notices.push(
+    draft.note(
       notice("records-admitted-before-birth", "problem", { born }, placeOf(draft, "admitted_at")),
     );
   if (out !== null && admitted !== null && localNoon(addDays(out, 1), settings.zone) < admitted)
-    draft.notices.push(
+    draft.note(
       notice("records-outcome-before-arrival", "problem", { out }, placeOf(draft, "outcome_date")),
     );
   // Written as gone without a day, or with a day and not as gone: in care until somebody says.
-  const outcome = v["outcome"] as string | null;
+  const outcome = draft.get("outcome") as string | null;
   const gone = outcome !== null && outcome !== "in care";
   const unread = draft.unread ?? {};
   if (gone && out === null && !("outcomeDate" in unread))
-    draft.notices.push(
+    draft.note(
       notice(
         "records-outcome-without-date",
         "problem",
@@ -54,7 +53,7 @@ export function checkAnimal(draft: DraftRow, settings: StudySettings): void {
       ),
     );
   if (!gone && out !== null && !("outcome" in unread))
-    draft.notices.push(
+    draft.note(
       notice("records-date-without-outcome", "problem", { out }, placeOf(draft, "outcome")),
     );
 }

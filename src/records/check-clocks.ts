@@ -82,7 +82,7 @@ function askNightsElsewhere(file: TimedFile): void {
     for (const { row } of run) {
       const draft = file.rows[row]!;
       const place = placeOf(draft, "at");
-      draft.notices.push(notice("records-night-date-elsewhere", "problem", {}, place));
+      draft.note(notice("records-night-date-elsewhere", "problem", {}, place));
     }
   }
 }
@@ -96,19 +96,19 @@ function askElsewhere(files: readonly DatedFile[]): void {
     if (timed.has(file.table)) continue;
     for (const { name, index } of file.dateColumns)
       for (const draft of file.rows) {
-        const text = (draft.read ?? draft.raw)[index] ?? "";
+        const text = draft.cellRead(index);
         const hour = Number(/[\sT](\d{1,2})[:.h]\d\d/.exec(text)?.[1] ?? 0);
         if (draft.fault !== null || hour < 1 || hour > 12) continue;
         if (saysHalf(text) || saysOffset(text)) continue;
         const place = placeOf(draft, name);
-        draft.notices.push(notice("records-half-of-day-elsewhere", "problem", {}, place));
+        draft.note(notice("records-half-of-day-elsewhere", "problem", {}, place));
       }
   }
 }
 
 /** Whether times of a file say am or pm. */
 const saysHalves = (file: DatedFile, column: number) =>
-  file.rows.slice(0, HEAD).some((row) => saysHalf((row.read ?? row.raw)[column] ?? ""));
+  file.rows.slice(0, HEAD).some((row) => saysHalf(row.cellRead(column)));
 
 /** Rows that say a clock time as days and minutes of the study's zone. */
 function timedRows(
@@ -118,14 +118,14 @@ function timedRows(
 ): TimedEntry[] {
   const entries: TimedEntry[] = [];
   rows.forEach((draft, row) => {
-    const at = draft.values["at"];
+    const at = draft.get("at");
     if (draft.fault !== null || typeof at !== "number") return;
     if (draft.notices.some((n) => n.code === "records-time-of-day-missing")) return;
-    const text = (draft.read ?? draft.raw)[index] ?? "";
+    const text = draft.cellRead(index);
     if (offsets === "left out" && saysOffset(text)) return;
-    const { animalId, groupId, dietId, kind } = draft.values;
-    const whose = String(animalId ?? groupId ?? "");
-    entries.push(timedEntry(at, zone, { whose, kind: String(dietId ?? kind ?? ""), row }));
+    const whose = String(draft.get("animalId") ?? draft.get("groupId") ?? "");
+    const kind = String(draft.get("dietId") ?? draft.get("kind") ?? "");
+    entries.push(timedEntry(at, zone, { whose, kind, row }));
   });
   return entries;
 }

@@ -37,7 +37,7 @@ function checkColumn(
 ): void {
   const counts = { "year-month-day": 0, "day-month-year": 0, "month-day-year": 0, either: 0 };
   const styles = file.rows.map((row) => {
-    const found = dateStyleOf((row.read ?? row.raw)[column.index] ?? "");
+    const found = dateStyleOf(row.cellRead(column.index));
     if (found !== null) counts[found]++;
     return found;
   });

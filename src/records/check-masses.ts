@@ -22,27 +22,24 @@ export function checkMasses(
   settings: StudySettings,
 ): void {
   const known = new Map(
-    animals
-      .filter((a) => a.fault === null)
-      .map((a) => [a.values["animalId"] as string, a.values] as const),
+    animals.filter((a) => a.fault === null).map((a) => [a.get("animalId") as string, a] as const),
   );
   const profiles = new Map<string, SpeciesProfile>();
   for (const draft of weighings) {
-    const animal = known.get(draft.values["animalId"] as string);
-    const massG = draft.values["massG"];
+    const animal = known.get(draft.get("animalId") as string);
+    const massG = draft.get("massG");
     if (draft.fault !== null || animal === undefined || typeof massG !== "number") continue;
-    const species = String(animal["species"]);
+    const species = String(animal.get("species"));
     let profile = profiles.get(species);
     if (profile === undefined) {
       profile = profileOf(species, settings.speciesOverrides);
       profiles.set(species, profile);
     }
-    const born = animal["birthDateEarliest"] as string | null;
-    const ageD =
-      born === null ? null : ageInDays(draft.values["at"] as number, born, settings.zone);
+    const born = animal.get("birthDateEarliest") as string | null;
+    const ageD = born === null ? null : ageInDays(draft.get("at") as number, born, settings.zone);
     const limits = plausibleMass(profile, ageD === null ? null : Math.max(0, ageD));
     if (limits === null) continue;
-    const tare = (draft.values["tareG"] as number | null) ?? 0;
+    const tare = (draft.get("tareG") as number | null) ?? 0;
     const net = massG - tare > 0 ? massG - tare : massG;
     judge(draft, net, limits, species);
   }
@@ -61,18 +58,17 @@ function judge(
     table: draft.table,
     line: draft.line,
     column: "mass_g",
-    animal: String(draft.values["animalId"]),
+    animal: String(draft.get("animalId")),
   };
   const impossible = !within(limits.impossible, net);
   const [low, high] = impossible ? limits.impossible : limits.unusual;
   const parameters = { net, low, high, species };
   if (!impossible) {
-    draft.notices.push(notice("records-mass-unusual", "caution", parameters, place));
+    draft.note(notice("records-mass-unusual", "caution", parameters, place));
     return;
   }
   const explained = usualFactors.some((f) => within(limits.unusual, net * f));
-  if (explained)
-    draft.notices.push(notice("records-mass-slip-likely", "problem", parameters, place));
+  if (explained) draft.note(notice("records-mass-slip-likely", "problem", parameters, place));
   else
     draft.fault = {
       column: "mass_g",

@@ -15,9 +15,10 @@ export function checkProfiles(
   const { speciesOverrides } = settings;
   const here = [
     ...new Set(
-      animals.flatMap((a) =>
-        typeof a.values["species"] === "string" ? [a.values["species"]] : [],
-      ),
+      animals.flatMap((a) => {
+        const species = a.get("species");
+        return typeof species === "string" ? [species] : [];
+      }),
     ),
   ].sort();
   const place = { file: "study.json" } as const;

@@ -1,6 +1,7 @@
 import { notice } from "../core/notice.js";
 import { tableColumns } from "./columns.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
+import { RowIndex, sameContent } from "./row-index.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { TableName } from "./study.js";
 
@@ -28,15 +29,11 @@ const repeatKeys: Partial<Record<TableName, readonly string[]>> = {
 
 /** Equal in everything: the later one is set aside. Equal in the key only: both stay, told. */
 function checkTable(drafts: readonly DraftRow[], keys: readonly string[]): void {
-  const first = new Map<string, DraftRow>();
+  const index = new RowIndex(keys, drafts.length);
   for (const draft of drafts) {
     if (draft.fault !== null) continue;
-    const key = JSON.stringify(keys.map((k) => draft.values[k] ?? null));
-    const earlier = first.get(key);
-    if (earlier === undefined) {
-      first.set(key, draft);
-      continue;
-    }
+    const earlier = index.earlier(draft);
+    if (earlier === null) continue;
     const where = { line: earlier.line, file: earlier.file };
     if (sameContent(earlier, draft))
       setAside(
@@ -46,12 +43,6 @@ function checkTable(drafts: readonly DraftRow[], keys: readonly string[]): void 
         "suggest-remove-repeat",
         where,
       );
-    else draft.notices.push(notice("records-same-key", "caution", where, placeOf(draft)));
+    else draft.note(notice("records-same-key", "caution", where, placeOf(draft)));
   }
-}
-
-function sameContent(a: DraftRow, b: DraftRow): boolean {
-  return Object.keys(a.values).every(
-    (key) => JSON.stringify(a.values[key]) === JSON.stringify(b.values[key]),
-  );
 }

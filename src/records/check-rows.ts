@@ -28,7 +28,7 @@ export function checkRows(drafts: Drafts, settings: StudySettings): AnimalRow[] 
   // A housing row with both says that the animal belongs to the group.
   for (const draft of rows("housing")) checkAnimalOrGroup(draft, "at least one");
   for (const draft of rows("feeds")) noteRefusal(draft);
-  const tared = rows("weighings").filter((d) => typeof d.values["tareG"] === "number").length;
+  const tared = rows("weighings").filter((d) => typeof d.get("tareG") === "number").length;
   // Where tares are the rule a blank one was forgotten; where they are not, it is asked once.
   const tareIsRule = !settings.blankTareIsZero && tared > rows("weighings").length / 2;
   for (const draft of rows("weighings")) noteTare(draft, tareIsRule);
@@ -55,14 +55,14 @@ interface Names {
 }
 
 function namesOf(drafts: readonly DraftRow[], key: string): Names {
-  const good = new Set(drafts.filter((d) => d.fault === null).map((d) => String(d.values[key])));
+  const good = new Set(drafts.filter((d) => d.fault === null).map((d) => String(d.get(key))));
   return { good, closest: nameGuesser(good) };
 }
 
 function checkUniqueNames(drafts: readonly DraftRow[], key: string, column: string): void {
   const first = new Map<string, DraftRow>();
   for (const draft of drafts) {
-    const name = draft.values[key];
+    const name = draft.get(key);
     if (draft.fault !== null || typeof name !== "string") continue;
     const earlier = first.get(name);
     if (earlier === undefined) first.set(name, draft);
@@ -76,8 +76,8 @@ function checkUniqueNames(drafts: readonly DraftRow[], key: string, column: stri
 }
 
 function checkAnimalOrGroup(draft: DraftRow, needed: "exactly one" | "at least one"): void {
-  const animal = draft.values["animalId"] ?? null;
-  const group = draft.values["groupId"] ?? null;
+  const animal = draft.get("animalId") ?? null;
+  const group = draft.get("groupId") ?? null;
   if ((animal === null) !== (group === null)) return;
   const both = animal !== null;
   if (both && needed === "at least one") return;
@@ -92,24 +92,24 @@ function checkAnimalOrGroup(draft: DraftRow, needed: "exactly one" | "at least o
 
 /** Something was fed at that time: the row stays, and what was eaten is a range until decided. */
 function noteRefusal(draft: DraftRow): void {
-  const offered = draft.values["offeredG"];
-  const refused = draft.values["refusedG"];
+  const offered = draft.get("offeredG");
+  const refused = draft.get("refusedG");
   if (typeof offered === "number" && typeof refused === "number" && refused > offered)
-    draft.notices.push(
+    draft.note(
       notice("records-refused-more", "problem", { offered, refused }, placeOf(draft, "refused_g")),
     );
 }
 
 /** A decision names its row by one thing: a reading, an amount offered, or an observation. */
 function checkDecision(draft: DraftRow): void {
-  const about = ["massG", "offeredG", "kind"].filter((key) => (draft.values[key] ?? null) !== null);
+  const about = ["massG", "offeredG", "kind"].filter((key) => (draft.get(key) ?? null) !== null);
   if (about.length !== 1)
     setAside(draft, "mass_g", "records-decision-about", "suggest-decision-about", {
       n: about.length,
     });
   // Read as it is, it would make a doubted value a sure one.
-  const anew = correctedKeys.some((key) => (draft.values[key] ?? null) !== null);
-  if (draft.fault === null && draft.values["decision"] === "correct" && !anew)
+  const anew = correctedKeys.some((key) => (draft.get(key) ?? null) !== null);
+  if (draft.fault === null && draft.get("decision") === "correct" && !anew)
     setAside(draft, "decision", "records-correction-empty", "suggest-correction", {});
 }
 
@@ -125,45 +125,45 @@ const correctedKeys = [
 ];
 
 function noteTare(draft: DraftRow, tareIsRule: boolean): void {
-  const mass = draft.values["massG"];
-  const tare = draft.values["tareG"];
+  const mass = draft.get("massG");
+  const tare = draft.get("tareG");
   if (typeof mass === "number" && typeof tare === "number" && tare >= mass)
-    draft.notices.push(
+    draft.note(
       notice("records-tare-not-below", "problem", { mass, tare }, placeOf(draft, "tare_g")),
     );
   const said = draft.unread?.["tareG"];
   const lost = draft.notices.some((n) => n.place?.column === "tare_g");
   if (typeof mass === "number" && tare === null && said !== undefined && !lost)
-    draft.notices.push(
+    draft.note(
       notice("records-tare-unknown", "caution", { written: said }, placeOf(draft, "tare_g")),
     );
   else if (typeof mass === "number" && tare === null && said === undefined && tareIsRule)
-    draft.notices.push(notice("records-tare-left-blank", "caution", {}, placeOf(draft, "tare_g")));
+    draft.note(notice("records-tare-left-blank", "caution", {}, placeOf(draft, "tare_g")));
 }
 
 function checkSpan(draft: DraftRow, begin: string, end: string): void {
-  const from = draft.values[begin];
-  const to = draft.values[end];
+  const from = draft.get(begin);
+  const to = draft.get(end);
   // The beginning stands; an end before it cannot be right and is lost alone.
   if (typeof from === "number" && typeof to === "number" && to < from)
     loseCell(draft, "to", notice("records-span-backwards", "problem", { begin: from, end: to }));
 }
 
 function noteEnd(draft: DraftRow): void {
-  const from = draft.values["from"];
-  const to = (draft.values["to"] as { readonly value: unknown } | null | undefined)?.value;
+  const from = draft.get("from");
+  const to = (draft.get("to") as { readonly value: unknown } | null | undefined)?.value;
   if (typeof from === "number" && typeof to === "number" && to <= from)
-    draft.notices.push(
+    draft.note(
       notice("records-span-backwards", "problem", { begin: from, end: to }, placeOf(draft, "to")),
     );
 }
 
 function noteUnknown(draft: DraftRow, key: string, column: string, names: Names): void {
-  const name = draft.values[key];
+  const name = draft.get(key);
   if (draft.fault !== null || typeof name !== "string" || names.good.has(name)) return;
   if (draft.table === "plans" && saysNilByMouth(name)) return;
   const close = names.closest(name);
-  draft.notices.push(
+  draft.note(
     notice("records-unknown-reference", "caution", { name, column, close }, placeOf(draft, column)),
   );
 }

@@ -3,12 +3,11 @@ import { addDays, type CivilDate, civilDayOf, localNoon } from "../units/calenda
 import { dayMs } from "../units/day-ms.js";
 import { exchangeDayMonth } from "../units/read-time.js";
 import { type DraftRow, type Drafts, written } from "./draft-row.js";
+import { timedTables } from "./good-instants.js";
 import { isDeath } from "./is-death.js";
 import { loseCell } from "./lose-cell.js";
 import { placeOf } from "./set-aside.js";
 import type { Outcome, StudySettings } from "./study.js";
-
-const timed = ["weighings", "feeds", "observations"] as const;
 
 /** So many rows, and half of an animal's, are more than slips: then the date they contradict is. */
 const TOO_MANY = 3;
@@ -22,7 +21,7 @@ const TOO_MANY = 3;
 export function checkStays(drafts: Drafts, settings: StudySettings): void {
   const stays = byAnimal((drafts.get("animals") ?? []).filter((a) => a.fault === null));
   const rows = byAnimal(
-    timed.flatMap((table) => (drafts.get(table) ?? []).filter((d) => d.fault === null)),
+    timedTables.flatMap((table) => (drafts.get(table) ?? []).filter((d) => d.fault === null)),
   );
   for (const [id, animal] of stays) {
     const own = rows.get(id) ?? [];
@@ -36,7 +35,7 @@ export function checkStays(drafts: Drafts, settings: StudySettings): void {
 function byAnimal(drafts: readonly DraftRow[]): Map<string, DraftRow[]> {
   const found = new Map<string, DraftRow[]>();
   for (const draft of drafts) {
-    const id = draft.values["animalId"];
+    const id = draft.get("animalId");
     if (typeof id !== "string") continue;
     const list = found.get(id);
     if (list === undefined) found.set(id, [draft]);
@@ -45,7 +44,7 @@ function byAnimal(drafts: readonly DraftRow[]): Map<string, DraftRow[]> {
   return found;
 }
 
-const atOf = (draft: DraftRow) => draft.values["at"] as number;
+const atOf = (draft: DraftRow) => draft.get("at") as number;
 const tooMany = (some: readonly DraftRow[], all: readonly DraftRow[]) =>
   some.length >= TOO_MANY && 2 * some.length >= all.length;
 
@@ -54,7 +53,7 @@ function checkBirth(
   own: readonly DraftRow[],
   settings: StudySettings,
 ): void {
-  const dates = animal.flatMap((a) => (a.values["birthDateEarliest"] as string | null) ?? []);
+  const dates = animal.flatMap((a) => (a.get("birthDateEarliest") as string | null) ?? []);
   const born = dates.sort()[0];
   if (born === undefined) return;
   const limit = localNoon(addDays(born, -1), settings.zone);
@@ -69,7 +68,7 @@ function checkBirth(
 }
 
 function checkArrival(animal: readonly DraftRow[], own: readonly DraftRow[]): void {
-  const arrivals = animal.map((a) => a.values["admittedAt"] as number | null);
+  const arrivals = animal.map((a) => a.get("admittedAt") as number | null);
   if (arrivals.includes(null)) return;
   const first = Math.min(...(arrivals as number[]));
   const before = own.filter((row) => atOf(row) < first - dayMs);
@@ -79,7 +78,7 @@ function checkArrival(animal: readonly DraftRow[], own: readonly DraftRow[]): vo
     return;
   }
   for (const row of before)
-    row.notices.push(
+    row.note(
       notice(
         "records-before-arrival",
         "problem",
@@ -96,7 +95,7 @@ function checkEnd(
 ): void {
   const sorted = [...animal].sort((a, b) => arrivalOf(a) - arrivalOf(b));
   sorted.forEach((stay, i) => {
-    const { outcome, outcomeDate } = stay.values;
+    const [outcome, outcomeDate] = [stay.get("outcome"), stay.get("outcomeDate")];
     if (typeof outcomeDate !== "string" || outcome === "in care") return;
     const end = localNoon(addDays(outcomeDate, 1), settings.zone) + dayMs / 2;
     const next = sorted[i + 1];
@@ -109,14 +108,12 @@ function checkEnd(
     }
     const code = died ? "records-after-death" : "records-after-leaving";
     for (const row of late)
-      row.notices.push(
-        notice(code, "problem", { at: atOf(row), date: outcomeDate }, placeOf(row, "at")),
-      );
+      row.note(notice(code, "problem", { at: atOf(row), date: outcomeDate }, placeOf(row, "at")));
   });
 }
 
 const arrivalOf = (stay: DraftRow) =>
-  (stay.values["admittedAt"] as number | null) ?? Number.NEGATIVE_INFINITY;
+  (stay.get("admittedAt") as number | null) ?? Number.NEGATIVE_INFINITY;
 
 /** The date of the animals table that many rows contradict: lost, where one stands there. */
 function doubtDate(
@@ -128,8 +125,8 @@ function doubtDate(
 ): void {
   if ((written(animal, column) ?? "").trim() !== "")
     loseCell(animal, column, { code, parameters: { count, of } });
-  else if (column === "birth_date_earliest") animal.values["birthDateEarliest"] = null;
-  else if (column === "birth_date_latest") animal.values["birthDateLatest"] = null;
+  else if (column === "birth_date_earliest") animal.set("birthDateEarliest", null);
+  else if (column === "birth_date_latest") animal.set("birthDateLatest", null);
 }
 
 function impossible(

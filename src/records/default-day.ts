@@ -59,8 +59,11 @@ export function defaultDay(study: Study, options: { readonly now?: Instant } = {
 }
 
 /** The newest of sorted instants that has another near it; the newest of all where none has. */
-export function newestAmongOthers(sorted: ArrayLike<number>): number | null {
-  const near = Math.max(NEAR_MS, 3 * usualStep(sorted));
+export function newestAmongOthers(
+  sorted: ArrayLike<number>,
+  step: number = usualStep(sorted),
+): number | null {
+  const near = Math.max(NEAR_MS, 3 * step);
   for (let i = sorted.length - 1; i >= 1; i--)
     if (sorted[i]! - sorted[i - 1]! <= near) return sorted[i]!;
   return sorted[sorted.length - 1] ?? null;
@@ -70,26 +73,25 @@ export function newestAmongOthers(sorted: ArrayLike<number>): number | null {
 const ALONE_MS = 30 * dayMs;
 
 /**
- * Which of some instants stand alone: later than the newest that has another
+ * Those of sorted instants that stand alone: later than the newest that has another
  * near it, or further from every other than a month (or six usual steps).
  * Nothing is said of fewer than six.
  */
-export function standAlone(instants: readonly number[]): (at: number) => boolean {
-  if (instants.length < 6) return () => false;
-  const sorted = Float64Array.from(instants).sort();
-  const newest = newestAmongOthers(sorted)!;
-  const alone = Math.max(ALONE_MS, 6 * usualStep(sorted));
+export function standAlone(sorted: Float64Array, step: number = usualStep(sorted)): Set<number> {
   const strays = new Set<number>();
+  if (sorted.length < 6) return strays;
+  const newest = newestAmongOthers(sorted, step)!;
+  const alone = Math.max(ALONE_MS, 6 * step);
   for (let i = 0; i < sorted.length; i++) {
     const before = i === 0 ? Number.POSITIVE_INFINITY : sorted[i]! - sorted[i - 1]!;
     const behind = i + 1 === sorted.length ? Number.POSITIVE_INFINITY : sorted[i + 1]! - sorted[i]!;
     if (sorted[i]! > newest || Math.min(before, behind) > alone) strays.add(sorted[i]!);
   }
-  return (at) => strays.has(at);
+  return strays;
 }
 
 /** The middle of the steps between different instants; 0 for fewer than two. */
-function usualStep(sorted: ArrayLike<number>): number {
+export function usualStep(sorted: ArrayLike<number>): number {
   const steps = new Float64Array(sorted.length);
   let count = 0;
   for (let i = 1; i < sorted.length; i++) {

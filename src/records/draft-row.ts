@@ -1,30 +1,146 @@
 import type { Notice } from "../core/notice.js";
+import { tableColumns } from "./columns.js";
+import { type DraftColumn, draftColumn } from "./draft-columns.js";
+import type { RawRow } from "./raw-table.js";
+import type { SharedWords } from "./shared-words.js";
 import type { TableName } from "./study.js";
+import { cellOf } from "./text-row.js";
 
 /**
  * A row on its way: read cell by cell, then checked against other rows. It ends
- * accepted, accepted with notices, or - once `fault` is set - set aside.
+ * accepted, accepted with notices, or - once `fault` is set - set aside. Its
+ * values stand in the columns of its table; it is only a place among them.
  */
-export interface DraftRow {
-  readonly table: TableName;
-  readonly file: string;
-  readonly line: number;
+export class DraftRow {
+  constructor(
+    readonly of: DraftTable,
+    /** Its place in the columns. */
+    readonly at: number,
+  ) {}
+
+  get table(): TableName {
+    return this.of.table;
+  }
+
+  get file(): string {
+    return this.of.file;
+  }
+
+  get line(): number {
+    return this.row.line;
+  }
+
+  /** The row as it stood in the file or as a layout left it. */
+  get row(): RawRow {
+    return this.of.rows[this.at]!;
+  }
+
   /** Its cells as they stood. */
-  readonly raw: readonly string[];
-  /** Its cells as they were read, where a layout changed them. */
-  readonly read?: readonly string[];
+  get raw(): readonly string[] {
+    return this.row.written ?? this.row.cells;
+  }
+
+  /** A cell as it was read, which a layout may have changed; blank where the row has none. */
+  cellRead(index: number): string {
+    return cellOf(this.row, index);
+  }
+
   /** The one cell it was made of ("D7"), where a line of the file gave several rows. */
-  readonly cell?: string;
-  /** Where our columns stand among the cells, by our name. */
-  readonly places: ReadonlyMap<string, number>;
-  /** By our keys only; what a file calls its columns never becomes a key. */
-  readonly values: Record<string, unknown>;
-  readonly notices: Notice[];
+  get cell(): string | undefined {
+    return this.row.cell;
+  }
+
+  /** A value by our key; undefined where the table has no such column. */
+  get(key: string): unknown {
+    return this.of.columns.get(key)?.get(this.at);
+  }
+
+  /** Puts a value in; what a file calls its columns never becomes a key. */
+  set(key: string, value: unknown): void {
+    this.of.columns.get(key)!.set(this.at, value);
+  }
+
+  /** Nothing is to be said of it. */
+  get isQuiet(): boolean {
+    return !this.of.notices.has(this.at) && !this.of.faults.has(this.at);
+  }
+
+  get notices(): readonly Notice[] {
+    return this.of.notices.get(this.at) ?? none;
+  }
+
+  note(notice: Notice): void {
+    const own = this.of.notices.get(this.at);
+    if (own === undefined) this.of.notices.set(this.at, [notice]);
+    else own.push(notice);
+  }
+
   /** Amounts written as volumes, which wait for the density of their diet. */
-  volumes?: readonly DraftVolume[];
+  get volumes(): readonly DraftVolume[] | undefined {
+    return this.of.volumes.get(this.at);
+  }
+
+  weighLater(volume: DraftVolume): void {
+    const own = this.of.volumes.get(this.at);
+    if (own === undefined) this.of.volumes.set(this.at, [volume]);
+    else own.push(volume);
+  }
+
   /** Cells in which something stands that gave no value, by our key, as written. */
-  unread: Record<string, string> | null;
-  fault: RowFault | null;
+  get unread(): Readonly<Record<string, string>> | null {
+    return this.of.unread.get(this.at) ?? null;
+  }
+
+  keepUnread(key: string, cell: string): void {
+    const own = this.of.unread.get(this.at);
+    if (own === undefined) this.of.unread.set(this.at, { [key]: cell });
+    else own[key] = cell;
+  }
+
+  get fault(): RowFault | null {
+    return this.of.faults.get(this.at) ?? null;
+  }
+
+  set fault(fault: RowFault | null) {
+    if (fault !== null) this.of.faults.set(this.at, fault);
+  }
+}
+
+const none: readonly Notice[] = [];
+
+/**
+ * The rows of one file or sheet on their way, column by column. What few rows
+ * have (notices, faults, cells unread) is kept by the row's place.
+ */
+export class DraftTable {
+  /** The rows of the file that are none of blanks. */
+  readonly rows: RawRow[] = [];
+  readonly drafts: DraftRow[] = [];
+  /** By our keys, in the order of the table's columns. */
+  readonly columns: ReadonlyMap<string, DraftColumn>;
+  readonly notices = new Map<number, Notice[]>();
+  readonly unread = new Map<number, Record<string, string>>();
+  readonly volumes = new Map<number, DraftVolume[]>();
+  readonly faults = new Map<number, RowFault>();
+
+  constructor(
+    readonly table: TableName,
+    readonly file: string,
+    /** Where our columns stand among the cells, by our name. */
+    readonly places: ReadonlyMap<string, number>,
+    atMost: number,
+    words: SharedWords,
+  ) {
+    this.columns = new Map(
+      tableColumns[table].map((c) => [c.key, draftColumn(c, atMost, words)] as const),
+    );
+  }
+
+  add(row: RawRow): DraftRow {
+    const draft = new DraftRow(this, this.rows.push(row) - 1);
+    this.drafts.push(draft);
+    return draft;
+  }
 }
 
 export interface RowFault {
@@ -39,7 +155,7 @@ export type Drafts = ReadonlyMap<TableName, readonly DraftRow[]>;
 
 /** The cell of one of our columns as it was written; null where the file has none. */
 export function written(draft: DraftRow, column: string): string | null {
-  const place = draft.places.get(column);
+  const place = draft.of.places.get(column);
   return place === undefined ? null : (draft.raw[place] ?? null);
 }
 

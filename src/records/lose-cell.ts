@@ -11,14 +11,13 @@ import { placeOf } from "./set-aside.js";
 export function loseCell(draft: DraftRow, name: string, reason: NoticeParts): void {
   const column = columnNamed(draft.table, name);
   const cell = written(draft, name)?.trim() ?? "";
-  draft.values[column.key] = blankValue(column);
+  draft.set(column.key, blankValue(column));
   keepUnread(draft, name, cell);
   const parameters = { ...reason.parameters, written: cell, lost: true };
-  draft.notices.push(placed({ ...reason, parameters }, "problem", placeOf(draft, name)));
+  draft.note(placed({ ...reason, parameters }, "problem", placeOf(draft, name)));
 }
 
 /** Something stands in the cell, and it gave no value. */
 export function keepUnread(draft: DraftRow, name: string, cell: string): void {
-  draft.unread ??= {};
-  draft.unread[columnNamed(draft.table, name).key] = cell;
+  draft.keepUnread(columnNamed(draft.table, name).key, cell);
 }

@@ -5,6 +5,7 @@ import { type Column, requiredTables, tableColumns, tableNames } from "./columns
 import type { RawTable } from "./raw-table.js";
 import type { StudyFile } from "./settings.js";
 import type { TableName } from "./study.js";
+import { ownRow } from "./text-row.js";
 
 /** Where one of our columns stands in a file, and the unit of its bare numbers. */
 export interface MatchedColumn {
@@ -162,8 +163,8 @@ export function joinColumns(table: TableName, raw: RawTable, study: StudyFile): 
           if (row.broken !== undefined || row.cells.length > at) return row;
           const { cells, written } = row;
           return written === undefined
-            ? { ...row, cells: withJoined(cells) }
-            : { ...row, cells: withJoined(cells), written: withJoined(written) };
+            ? { ...ownRow(row), cells: withJoined(cells) }
+            : { ...ownRow(row), cells: withJoined(cells), written: withJoined(written) };
         }),
       };
       break;

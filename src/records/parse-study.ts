@@ -18,6 +18,7 @@ import { questionsOf } from "./questions-of.js";
 import type { RawTable } from "./raw-table.js";
 import { readSettings, type StudyFile } from "./settings.js";
 import { settleNames } from "./settle-names.js";
+import { ownText, SharedWords } from "./shared-words.js";
 import type {
   AcknowledgementRow,
   AnimalRow,
@@ -54,11 +55,13 @@ export function parseStudy(files: readonly StudyInput[]): Study {
     if (!tables.some((t) => t.table === name)) throw missing(name, files);
 
   const columns: ColumnUse[] = [];
+  const words = new SharedWords();
   const drafts = new Map<TableName, DraftRow[]>();
   const sources = tables.map(({ table, raw }) => {
     notices.push(...raw.notices.map((n) => ({ ...n, place: { table, ...n.place } })));
-    const { rows, dateColumns } = readTable(table, raw, study, notices, columns);
-    drafts.set(table, [...(drafts.get(table) ?? []), ...rows]);
+    const { rows, dateColumns } = readTable(table, raw, study, notices, columns, words);
+    const before = drafts.get(table);
+    drafts.set(table, before === undefined ? [...rows] : before.concat(rows));
     return { table, file: raw.file, rows, dateColumns };
   });
 
@@ -165,6 +168,7 @@ function readTable(
   study: StudyFile,
   notices: Notice[],
   columns: ColumnUse[],
+  words: SharedWords,
 ): Pick<DatedFile, "rows" | "dateColumns"> {
   const raw = joinColumns(table, asRead, study);
   if (raw.header.length === 0 && raw.rows.length === 0) {
@@ -202,7 +206,7 @@ function readTable(
   const decimal = study.decimals.get(table) ?? study.settings.decimal;
   const decimalOf = (column: string) => study.decimals.get(`${table}.${column}`) ?? decimal;
   return {
-    rows: draftRows(table, raw, headers, study.settings, decimalOf),
+    rows: draftRows(table, raw, headers, study.settings, decimalOf, words).drafts,
     dateColumns: headers.matched
       .filter((m) => ["instant", "day start", "date", "ordered end"].includes(m.column.holds))
       .map((m) => ({ name: m.column.name, index: m.index })),
@@ -223,15 +227,15 @@ function acceptedTables(
   const tables: Record<string, readonly unknown[]> = {};
   for (const table of tableNames) {
     const good = (drafts.get(table) ?? []).filter((draft) => draft.fault === null);
-    for (const draft of good) notices.push(...draft.notices.map((n) => inCell(n, draft)));
+    for (const draft of good) for (const n of draft.notices) notices.push(inCell(n, draft));
     tables[tableKeys[table]] = good.map((draft) => acceptedRow(table, draft, study));
   }
   return tables as unknown as AllRows;
 }
 
-/** The draft's own values become the row: no second copy of a million rows. */
 function acceptedRow(table: TableName, draft: DraftRow, study: StudyFile): object {
-  const row = draft.values;
+  const row: Record<string, unknown> = {};
+  for (const [key, column] of draft.of.columns) row[key] = column.get(draft.at);
   row["origin"] =
     draft.cell === undefined
       ? { file: draft.file, line: draft.line }
@@ -276,14 +280,15 @@ function knownIds(
   drafts: ReadonlyMap<TableName, readonly DraftRow[]>,
   standIns: readonly AnimalRow[],
 ): Set<string> {
-  const ids = (drafts.get("animals") ?? []).map((draft) => String(draft.values["animalId"]));
+  const ids = (drafts.get("animals") ?? []).map((draft) => String(draft.get("animalId")));
   return new Set([...ids, ...standIns.map((animal) => animal.animalId)]);
 }
 
 function setAsideRow(draft: DraftRow): SetAsideRow[] {
   if (draft.fault === null) return [];
   const { column, value } = draft.fault;
-  const { table, file, line, raw, cell } = draft;
+  const { table, file, line, cell } = draft;
+  const raw = draft.raw.map(ownText);
   const reason = inCell(draft.fault.reason, draft);
   const suggestion = inCell(draft.fault.suggestion, draft);
   const row = { table, file, line, column, value, reason, suggestion, raw };

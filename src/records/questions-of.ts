@@ -2,7 +2,9 @@ import type { Notice } from "../core/notice.js";
 import { dayMs } from "../units/day-ms.js";
 import { newestAmongOthers } from "./default-day.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
+import { goodInstants } from "./good-instants.js";
 import type { Instant, Question } from "./study.js";
+import { usersOfFood } from "./users-of-food.js";
 
 /**
  * What people must be asked about single rows: rows set aside, cells that could
@@ -12,12 +14,18 @@ import type { Instant, Question } from "./study.js";
  */
 export function questionsOf(drafts: Drafts, known: ReadonlySet<string>): Question[] {
   const found: Question[] = [];
-  const within = written(drafts);
+  let stretch: ((at: Instant) => boolean) | null = null;
+  const within = (at: Instant) => {
+    stretch ??= written(drafts);
+    return stretch(at);
+  };
+  const usersOf = usersOfFood(drafts);
   for (const rows of drafts.values())
     rows.forEach((draft, i) => {
+      if (draft.isQuiet) return;
       const asked = draft.notices.filter(isAsked);
       if (draft.fault === null && asked.length === 0) return;
-      const use = ofFood(draft) ? usersOf(draft, drafts) : null;
+      const use = ofFood(draft) ? usersOf(draft) : null;
       const animals = use?.animals ?? animalsOf(draft, known);
       const base = {
         table: draft.table,
@@ -75,7 +83,7 @@ function isAsked(n: Notice): boolean {
 }
 
 function animalsOf(draft: DraftRow, known: ReadonlySet<string>): string[] {
-  const id = draft.values["animalId"];
+  const id = draft.get("animalId");
   const { animals, close } = draft.fault?.reason.parameters ?? {};
   if (Array.isArray(animals)) return animals.map(String);
   const own = typeof id === "string" ? [id] : [];
@@ -90,52 +98,9 @@ function animalsOf(draft: DraftRow, known: ReadonlySet<string>): string[] {
 const ofFood = ({ table }: DraftRow) =>
   table === "diets" || table === "batches" || table === "ingredients";
 
-/** How long before its last use a diet or batch still concerns an animal. */
-const USED_DAYS = 2;
-
-/**
- * Who was fed a diet or batch within two days of its last use, or is ordered it,
- * and when it was last used; a row without its name concerns whoever reads it now.
- */
-function usersOf(draft: DraftRow, drafts: Drafts): Pick<Question, "animals" | "at"> {
-  const key = draft.table === "diets" ? "dietId" : "batchId";
-  const id = draft.values[key];
-  const uses: { readonly animal: unknown; readonly at: number }[] = [];
-  const newest = newestOf(drafts);
-  for (const { fault, values } of drafts.get("feeds") ?? []) {
-    if (fault !== null || typeof values["at"] !== "number") continue;
-    if (id === undefined || values[key] === id)
-      uses.push({ animal: values["animalId"], at: values["at"] });
-  }
-  for (const { fault, values } of drafts.get("plans") ?? []) {
-    if (fault !== null || key !== "dietId" || values["dietId"] !== id) continue;
-    const to = (values["to"] as { readonly value: number | null } | null)?.value ?? newest;
-    uses.push({ animal: values["animalId"], at: Math.min(to, newest) });
-  }
-  const last = uses.reduce((at, use) => Math.max(at, use.at), Number.NEGATIVE_INFINITY);
-  const late = uses.filter((use) => use.at > last - USED_DAYS * dayMs);
-  const animals = late.map((use) => use.animal).filter((a) => typeof a === "string");
-  return {
-    animals: id === undefined ? [] : [...new Set(animals)],
-    at: Number.isFinite(last) ? last : null,
-  };
-}
-
-function newestOf(drafts: Drafts): Instant {
-  const at = (drafts.get("feeds") ?? []).flatMap(({ fault, values }) =>
-    fault === null ? [values["at"] as number] : [],
-  );
-  return newestAmongOthers(Float64Array.from(at).sort()) ?? Number.NEGATIVE_INFINITY;
-}
-
 /** The stretch in which rows were written that stand with others, and a day and a half around it. */
 function written(drafts: Drafts): (at: Instant) => boolean {
-  const instants = (["weighings", "feeds", "observations"] as const).flatMap((table) =>
-    (drafts.get(table) ?? []).flatMap(({ fault, values }) =>
-      fault === null ? [values["at"] as number] : [],
-    ),
-  );
-  const sorted = Float64Array.from(instants).sort();
+  const sorted = goodInstants(drafts).sort();
   const newest = newestAmongOthers(sorted);
   if (newest === null) return () => true;
   const oldest = sorted[0]!;
@@ -160,11 +125,9 @@ function timeOf(
   return null;
 }
 
-function ownTime(
-  { values, notices, fault }: DraftRow,
-  within: (at: Instant) => boolean,
-): Instant | null {
-  const at = values["at"] ?? values["from"] ?? values["madeAt"];
+function ownTime(draft: DraftRow, within: (at: Instant) => boolean): Instant | null {
+  const { notices, fault } = draft;
+  const at = draft.get("at") ?? draft.get("from") ?? draft.get("madeAt");
   const doubted =
     fault?.column === "at" ||
     notices.some((n) => n.code === "records-date-alone" || n.code === "records-date-exchanged");

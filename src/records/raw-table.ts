@@ -29,6 +29,10 @@ export interface RawRow {
   };
   /** Set where the row could not even be split into cells. */
   readonly broken?: Notice;
+  /** Set where it was seen on the way that no cell says "as above". */
+  readonly noDitto?: boolean;
+  /** One cell alone, where all are cut only when asked for. */
+  cellAt?(index: number): string;
 }
 
 /** All lines of a file or sheet, heading and titles included, before it is known what is what. */

@@ -21,10 +21,9 @@ export function readTextGrid(file: string, bytes: Uint8Array): RawGrid {
     );
   const delimiter = guessDelimiter(clean);
   const from = /^\ufeff?sep=.\r?\n/.exec(clean)?.[0].length ?? 0;
-  const rows = scanDelimited(clean.slice(from), delimiter);
   return {
     file,
-    rows: from === 0 ? rows : rows.map((row) => ({ ...row, line: row.line + 1 })),
+    rows: scanDelimited(clean.slice(from), delimiter, from === 0 ? 1 : 2),
     firstColumn: 0,
     notices,
   };

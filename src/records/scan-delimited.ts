@@ -1,5 +1,7 @@
 import { notice } from "../core/notice.js";
+import { maybeDitto } from "./layouts/ditto-marks.js";
 import type { RawRow } from "./raw-table.js";
+import { type RowText, TextRow } from "./text-row.js";
 
 /**
  * Splits delimited text (RFC 4180 and what people make of it) into rows of
@@ -11,19 +13,61 @@ import type { RawRow } from "./raw-table.js";
  *
  * @example scanDelimited("a,b\n1,\"2,3\"\n", ",") // cells ["a","b"] on line 1, ["1","2,3"] on line 2
  */
-export function scanDelimited(text: string, delimiter: string): RawRow[] {
+export function scanDelimited(text: string, delimiter: string, firstLine = 1): RawRow[] {
+  const of: RowText = {
+    text,
+    delimiter,
+    cut: (position) => scanRow(text, { position, line: 1 }, delimiter, 0).row!.cells,
+  };
   const rows: RawRow[] = [];
-  let place: RowPlace = { position: 0, line: 1 };
+  let place: RowPlace = { position: 0, line: firstLine };
   let width = 0;
   while (place.position < text.length) {
-    const read = scanRow(text, place, delimiter, width);
-    if (read.row !== null) {
-      rows.push(read.row);
-      if (width === 0) width = read.row.cells.length;
+    const plain = width > 0 ? plainRow(of, place) : null;
+    if (plain !== null) {
+      if (plain.row !== null) rows.push(plain.row);
+      place = plain.next;
+      continue;
     }
-    place = read.next;
+    const { row, next } = scanRow(text, place, delimiter, width);
+    if (row !== null) {
+      rows.push(row.broken === undefined ? new TextRow(of, place.position, row.line, false) : row);
+      if (width === 0) width = row.cells.length;
+    }
+    place = next;
   }
   return rows;
+}
+
+/** A row without quotes, found by its end alone; null for any other. */
+function plainRow(
+  of: RowText,
+  { position, line }: RowPlace,
+): { readonly row: RawRow | null; readonly next: RowPlace } | null {
+  const { text, delimiter } = of;
+  const mark = delimiter.charCodeAt(0);
+  const end = text.length;
+  let noDitto = true;
+  let start = position;
+  let stop = position;
+  let c = 0;
+  for (; stop < end; stop++) {
+    c = text.charCodeAt(stop);
+    if (c > CR && c !== mark) {
+      if (stop > start) continue;
+      if (c === QUOTE) return null;
+      if (noDitto && maybeDitto(text, stop)) noDitto = false;
+    } else if (c === mark) start = stop + 1;
+    else if (c === LF || c === CR) break;
+    else if (stop === start) noDitto = false;
+  }
+  const row = stop > position ? new TextRow(of, position, line, noDitto) : null;
+  const pair = c === CR && text.charCodeAt(stop + 1) === LF;
+  return {
+    row,
+    next:
+      stop < end ? { position: stop + (pair ? 2 : 1), line: line + 1 } : { position: end, line },
+  };
 }
 
 /** Where a row begins: index in the text and line in the file. */

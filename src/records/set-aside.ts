@@ -4,7 +4,7 @@ import { type DraftRow, written } from "./draft-row.js";
 
 /** Where a row stands, for a notice about it. */
 export function placeOf(draft: DraftRow, column?: string): Notice["place"] & object {
-  const animal = draft.values["animalId"];
+  const animal = draft.get("animalId");
   return {
     file: draft.file,
     table: draft.table,

@@ -18,14 +18,13 @@ interface Days {
  * in an unread cell stays unknown: the other end is not taken for it.
  */
 export function settleBirth(draft: DraftRow, settings: StudySettings): void {
-  const v = draft.values;
-  const at = v["admittedAt"];
+  const at = draft.get("admittedAt");
   const arrival = typeof at === "number" ? civilDayOf(at, settings.zone) : null;
   const read = (column: string, key: string): Days | null => {
-    const rough = v[key] as RoughDate | null;
-    v[key] = null;
+    const rough = draft.get(key) as RoughDate | null;
+    draft.set(key, null);
     if (rough === null) return null;
-    const days = daysOf(rough, arrival, v["season"] as string | null);
+    const days = daysOf(rough, arrival, draft.get("season") as string | null);
     if (days === null) {
       loseCell(draft, column, notice("records-date-needs-arrival", "problem"));
       return null;
@@ -33,7 +32,7 @@ export function settleBirth(draft: DraftRow, settings: StudySettings): void {
     if (rough.kind === "days" && days.from === days.to) return days;
     // Nobody is born after its arrival: a rough date reaches no further.
     const to = arrival !== null && days.from <= arrival && arrival < days.to ? arrival : days.to;
-    draft.notices.push(
+    draft.note(
       notice(
         "records-rough-date",
         "caution",
@@ -55,8 +54,8 @@ export function settleBirth(draft: DraftRow, settings: StudySettings): void {
     loseCell(draft, "birth_date_latest", reason);
     return;
   }
-  v["birthDateEarliest"] = first;
-  v["birthDateLatest"] = last;
+  draft.set("birthDateEarliest", first);
+  draft.set("birthDateLatest", last);
 }
 
 function daysOf(rough: RoughDate, arrival: CivilDate | null, season: string | null): Days | null {

@@ -31,7 +31,7 @@ const everybody = /^(?:both|all|all of them|all animals|everyone|everybody|each|
  */
 export function settleIds(drafts: Drafts, settings: StudySettings): AnimalRow[] {
   const animals = drafts.get("animals") ?? [];
-  const idOf = (draft: DraftRow) => draft.values["animalId"] as string;
+  const idOf = (draft: DraftRow) => draft.get("animalId") as string;
   const good = new Set(animals.filter((a) => a.fault === null).map(idOf));
   const spoilt = new Map(
     animals
@@ -42,7 +42,7 @@ export function settleIds(drafts: Drafts, settings: StudySettings): AnimalRow[] 
   const unknown = new Map<string, DraftRow[]>();
   for (const table of ofAnimals)
     for (const draft of drafts.get(table) ?? []) {
-      const id = draft.values["animalId"];
+      const id = draft.get("animalId");
       if (typeof id !== "string" || good.has(id)) continue;
       const rows = unknown.get(id);
       if (rows === undefined) unknown.set(id, [draft]);
@@ -65,12 +65,12 @@ export function settleIds(drafts: Drafts, settings: StudySettings): AnimalRow[] 
   }
   for (const table of aboutAnimals)
     for (const draft of drafts.get(table) ?? []) {
-      const id = draft.values["animalId"];
+      const id = draft.get("animalId");
       if (typeof id !== "string" || good.has(id)) continue;
       if (standIns.has(id)) {
         const why = standIns.get(id)!.withoutRow!;
         if (draft.fault === null)
-          draft.notices.push({ ...why, level: "caution", place: placeOf(draft, "animal_id") });
+          draft.note({ ...why, level: "caution", place: placeOf(draft, "animal_id") });
         continue;
       }
       const several = animalsNamed(id, good, called);
@@ -94,7 +94,7 @@ export function settleIds(drafts: Drafts, settings: StudySettings): AnimalRow[] 
 
 /** The id of a row that could not be read whole: the cell in its place, or what stands first. */
 function idOfSpoilt(draft: DraftRow): string | null {
-  const read = draft.values["animalId"];
+  const read = draft.get("animalId");
   if (typeof read === "string") return read;
   const cell = written(draft, "animal_id") ?? draft.raw[0] ?? "";
   const id = (cell.split(/[,;\t|]/)[0] ?? "").replace(/^"|"$/g, "").trim();
@@ -104,10 +104,10 @@ function idOfSpoilt(draft: DraftRow): string | null {
 /** Ids by what else the animal is called: its name where one animal alone has it, its id in another case. */
 function callNames(animals: readonly DraftRow[]): Map<string, string> {
   const found = new Map<string, string | null>();
-  for (const { values, fault } of animals) {
-    if (fault !== null) continue;
-    const id = values["animalId"] as string;
-    for (const word of [id, values["name"]])
+  for (const animal of animals) {
+    if (animal.fault !== null) continue;
+    const id = animal.get("animalId") as string;
+    for (const word of [id, animal.get("name")])
       if (typeof word === "string") {
         const key = word.toLowerCase();
         found.set(key, found.has(key) && found.get(key) !== id ? null : id);
@@ -168,8 +168,8 @@ function standIn(
   rows: readonly DraftRow[],
   settings: StudySettings,
 ): AnimalRow {
-  const v = spoilt?.values ?? {};
-  const text = (key: string) => (v[key] as string | null | undefined) ?? null;
+  const of = (key: string) => spoilt?.get(key);
+  const text = (key: string) => (of(key) as string | null | undefined) ?? null;
   const first = spoilt ?? rows[0]!;
   const origin = { file: first.file, line: first.line };
   const place = { file: first.file, table: first.table, line: first.line, animal: id };
@@ -182,7 +182,7 @@ function standIn(
     birthDateEarliest: text("birthDateEarliest"),
     birthDateLatest: text("birthDateLatest"),
     birthDateBasis: (text("birthDateBasis") ?? "unknown") as AnimalRow["birthDateBasis"],
-    admittedAt: (v["admittedAt"] as number | null | undefined) ?? null,
+    admittedAt: (of("admittedAt") as number | null | undefined) ?? null,
     season: text("season"),
     outcome: text("outcome") as AnimalRow["outcome"],
     outcomeReason: text("outcomeReason"),

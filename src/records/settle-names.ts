@@ -24,7 +24,7 @@ export function settleNames(
     const known = new Map<string, string | null>();
     const exact = new Set<string>();
     for (const draft of drafts.get(home) ?? []) {
-      const id = draft.values[homeKey];
+      const id = draft.get(homeKey);
       if (typeof id !== "string" || exact.has(id)) continue;
       exact.add(id);
       known.set(folded(id), known.has(folded(id)) ? null : id);
@@ -36,16 +36,16 @@ export function settleNames(
       const named = keys.filter((key) => tableColumns[table].some((c) => c.key === key));
       for (const draft of rows)
         for (const key of named) {
-          const name = draft.values[key];
+          const name = draft.get(key);
           if (typeof name !== "string" || exact.has(name)) continue;
           const called = home === "animals" ? alsoCalled.get(name.toLowerCase()) : undefined;
           if (called !== undefined) {
-            draft.values[key] = called;
+            draft.set(key, called);
             continue;
           }
           const id = known.get(folded(name));
           if (id === undefined || id === null) continue;
-          draft.values[key] = id;
+          draft.set(key, id);
           examples.set(name, id);
           count++;
         }

@@ -16,7 +16,7 @@ import type { StudySettings } from "./study.js";
 export function settleStays(drafts: Drafts, settings: StudySettings): void {
   const byId = new Map<string, DraftRow[]>();
   for (const draft of drafts.get("animals") ?? []) {
-    const id = draft.values["animalId"];
+    const id = draft.get("animalId");
     if (draft.fault !== null || typeof id !== "string") continue;
     const rows = byId.get(id);
     if (rows === undefined) byId.set(id, [draft]);
@@ -32,17 +32,17 @@ export function settleStays(drafts: Drafts, settings: StudySettings): void {
 
 /** The rows in order of time where each stay ended before the next began, else null. */
 function inSequence(rows: readonly DraftRow[], settings: StudySettings): DraftRow[] | null {
-  if (rows.some((r) => r.values["admittedAt"] === null)) return null;
+  if (rows.some((r) => r.get("admittedAt") === null)) return null;
   const sorted = [...rows].sort((a, b) => begin(a) - begin(b));
   const follow = sorted.slice(1).every((next, i) => {
-    const { outcome, outcomeDate } = sorted[i]!.values;
+    const [outcome, outcomeDate] = [sorted[i]!.get("outcome"), sorted[i]!.get("outcomeDate")];
     if (outcome === null || outcome === "in care" || typeof outcomeDate !== "string") return false;
     return outcomeDate <= addDays(civilDayOf(begin(next), settings.zone), 1);
   });
   return follow ? sorted : null;
 }
 
-const begin = (row: DraftRow) => row.values["admittedAt"] as number;
+const begin = (row: DraftRow) => row.get("admittedAt") as number;
 
 function join(
   id: string,
@@ -52,10 +52,10 @@ function join(
   settings: StudySettings,
 ): void {
   const [earlier, later] = [stays[i]!, stays[i + 1]!];
-  const again = contradict(earlier.values, later.values);
+  const again = contradict(earlier, later);
   const code = again ? "records-id-used-again" : "records-came-back";
   const asked = (row: DraftRow, other: DraftRow, apart: string) =>
-    row.notices.push(
+    row.note(
       notice(
         code,
         "problem",
@@ -63,32 +63,34 @@ function join(
         placeOf(row),
       ),
     );
-  const season = earlier.values["season"] ?? civilDayOf(begin(earlier), settings.zone).slice(0, 4);
+  const season = earlier.get("season") ?? civilDayOf(begin(earlier), settings.zone).slice(0, 4);
   const apart = again ? `${id} (${String(season)})` : id;
   asked(later, earlier, apart);
   asked(earlier, later, apart);
   if (!again) return;
   const until = begin(later) - dayMs;
   const since = i === 0 ? Number.NEGATIVE_INFINITY : begin(stays[i - 1]!) - dayMs;
-  earlier.values["animalId"] = apart;
+  earlier.set("animalId", apart);
   for (const [table, rows] of drafts) {
     if (table === "animals") continue;
-    for (const { values } of rows) {
-      const at = values["at"] ?? values["from"];
-      if (values["animalId"] === id && typeof at === "number" && at >= since && at < until)
-        values["animalId"] = apart;
+    for (const row of rows) {
+      if (row.get("animalId") !== id) continue;
+      const at = row.get("at") ?? row.get("from");
+      if (typeof at === "number" && at >= since && at < until) row.set("animalId", apart);
     }
   }
 }
 
 /** Two rows that cannot be one animal. */
-function contradict(a: DraftRow["values"], b: DraftRow["values"]): boolean {
+function contradict(a: DraftRow, b: DraftRow): boolean {
   const differ = (key: string) => {
-    const [x, y] = [a[key], b[key]].map((v) => (typeof v === "string" ? v.toLowerCase() : null));
+    const [x, y] = [a.get(key), b.get(key)].map((v) =>
+      typeof v === "string" ? v.toLowerCase() : null,
+    );
     return x !== null && y !== null && x !== y;
   };
-  const sexes = [a["sex"], b["sex"]];
-  const born = (v: DraftRow["values"]) => [v["birthDateEarliest"], v["birthDateLatest"]];
+  const sexes = [a.get("sex"), b.get("sex")];
+  const born = (row: DraftRow) => [row.get("birthDateEarliest"), row.get("birthDateLatest")];
   const [first, last] = [born(a), born(b)] as [(string | null)[], (string | null)[]];
   const apart = (x: (string | null)[], y: (string | null)[]) =>
     typeof x[1] === "string" && typeof y[0] === "string" && x[1] < y[0];
@@ -102,8 +104,7 @@ function contradict(a: DraftRow["values"], b: DraftRow["values"]): boolean {
 }
 
 function keepOne(id: string, rows: readonly DraftRow[]): void {
-  const here = (row: DraftRow) =>
-    row.values["outcome"] === null || row.values["outcome"] === "in care";
+  const here = (row: DraftRow) => row.get("outcome") === null || row.get("outcome") === "in care";
   const kept = rows.find(here) ?? rows[0]!;
   for (const row of rows)
     if (row !== kept)

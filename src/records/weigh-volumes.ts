@@ -26,20 +26,19 @@ export function weighVolumes(drafts: Drafts, notices: Notice[]): void {
   if (feeds.length === 0) return;
   const density = new Map<unknown, unknown>();
   for (const diet of drafts.get("diets") ?? [])
-    if (diet.fault === null) density.set(diet.values["dietId"], diet.values["densityGPerMl"]);
+    if (diet.fault === null) density.set(diet.get("dietId"), diet.get("densityGPerMl"));
   const dietOfBatch = new Map<unknown, unknown>();
   for (const batch of drafts.get("batches") ?? [])
-    if (batch.fault === null) dietOfBatch.set(batch.values["batchId"], batch.values["dietId"]);
+    if (batch.fault === null) dietOfBatch.set(batch.get("batchId"), batch.get("dietId"));
   const weighed = new Map<string, number>();
   for (const draft of feeds) {
-    const diet = draft.values["dietId"] ?? dietOfBatch.get(draft.values["batchId"]) ?? null;
+    const diet = draft.get("dietId") ?? dietOfBatch.get(draft.get("batchId")) ?? null;
     const perMl = density.get(diet);
     if (typeof perMl !== "number") {
       noDensity(draft, typeof diet === "string" ? diet : null);
       continue;
     }
-    for (const { key, ml } of draft.volumes!)
-      draft.values[key] = Number((ml * perMl).toPrecision(12));
+    for (const { key, ml } of draft.volumes!) draft.set(key, Number((ml * perMl).toPrecision(12)));
     weighed.set(String(diet), (weighed.get(String(diet)) ?? 0) + 1);
   }
   for (const [diet, count] of weighed)

@@ -270,10 +270,7 @@ function plan(
 
 /** The rows at the beginning of a file, of which the last one read may not be whole. */
 function rowsOf(bytes: Uint8Array, head: Head, whole: boolean): RawRow[] {
-  const rows = scanDelimited(decodeText(bytes).text, head.delimiter).map((row) => ({
-    ...row,
-    line: row.line + head.lines,
-  }));
+  const rows = scanDelimited(decodeText(bytes).text, head.delimiter, 1 + head.lines);
   return whole ? rows : rows.slice(0, -1);
 }
 

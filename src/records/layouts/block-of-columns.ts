@@ -1,5 +1,6 @@
 import { type Notice, notice } from "../../core/notice.js";
 import type { RawGrid, RawRow } from "../raw-table.js";
+import { ownRow } from "../text-row.js";
 import { columnIndex, columnLetters } from "./column-letters.js";
 
 /** Columns from one to another, ends included, counted from 0. */
@@ -43,7 +44,8 @@ export function blocksOfColumns(
     ranges.some((block) => block.ranges.some((r) => column >= r.from && column <= r.to));
   const left: string[] = [];
   let count = 0;
-  for (const row of grid.rows) {
+  const rows = grid.rows.map(ownRow);
+  for (const row of rows) {
     if (row.broken !== undefined) continue;
     row.cells.forEach((cell, i) => {
       if (cell.trim() === "" || inSome(i + grid.firstColumn)) return;
@@ -60,7 +62,7 @@ export function blocksOfColumns(
     file: source,
     firstColumn: own[0]!.from,
     notices: i === 0 ? grid.notices : [],
-    rows: grid.rows.flatMap((row): RawRow[] =>
+    rows: rows.flatMap((row): RawRow[] =>
       row.broken !== undefined
         ? i === 0
           ? [row]

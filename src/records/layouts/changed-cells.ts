@@ -1,5 +1,6 @@
 import { readHeader } from "../match-headers.js";
 import type { RawRow, RawTable } from "../raw-table.js";
+import { cellOf, ownRow } from "../text-row.js";
 
 /** Where a heading stands in a table; -1 where it does not. */
 export function columnOf(raw: RawTable, heading: string | undefined): number {
@@ -16,7 +17,7 @@ export function withCell(row: RawRow, index: number, text: string): RawRow {
   while (cells.length <= index) cells.push("");
   if (cells[index] === text) return row;
   cells[index] = text;
-  return { ...row, cells, written: row.written ?? row.cells };
+  return { ...ownRow(row), cells, written: row.written ?? row.cells };
 }
 
 /** Every row passed through `change`; rows that could not be cut into cells stay as they are. */
@@ -28,7 +29,7 @@ export function changeRows(raw: RawTable, change: (row: RawRow) => RawRow): RawT
 }
 
 /** The text of a cell without blanks around it. */
-export const textAt = (row: RawRow, index: number) => (row.cells[index] ?? "").trim();
+export const textAt = (row: RawRow, index: number) => cellOf(row, index).trim();
 
 export const filledCells = (row: RawRow) => row.cells.filter((cell) => cell.trim() !== "").length;
 

@@ -1,5 +1,6 @@
 import { notice } from "../../core/notice.js";
 import type { RawRow, RawTable } from "../raw-table.js";
+import { ownRow } from "../text-row.js";
 import { withCell } from "./changed-cells.js";
 
 const marks = new Set([
@@ -24,16 +25,25 @@ const marks = new Set([
   "idem",
 ]);
 
-const begins = new Set([..."di"].map((letter) => letter.charCodeAt(0)));
-
 /** Whether a cell says "as above". @example isDitto("dto.") // true */
 export function isDitto(cell: string): boolean {
-  if (cell === "" || cell.length > 7) return false;
-  // Nearly every cell begins with a digit or a letter that no mark begins with.
-  const first = cell.charCodeAt(0) | 32;
-  if ((first >= 48 && first <= 57) || (first >= 97 && first <= 122 && !begins.has(first)))
-    return false;
-  return marks.has(cell.trim().toLowerCase());
+  return (
+    cell !== "" && cell.length <= 7 && maybeDitto(cell, 0) && marks.has(cell.trim().toLowerCase())
+  );
+}
+
+/**
+ * Whether what begins at a place of a text may say "as above", by its first two
+ * characters: nearly every cell begins with a digit, or letters that no mark begins with.
+ */
+export function maybeDitto(text: string, at: number): boolean {
+  const first = text.charCodeAt(at) | 32;
+  if (first >= 48 && first <= 57) return false;
+  if (first < 97 || first > 122) return true;
+  const second = text.charCodeAt(at + 1) | 32;
+  // do, ditto, dto; idem.
+  if (first === 100) return second === 111 || second === 105 || second === 116;
+  return first === 105 && second === 100;
 }
 
 /**
@@ -46,14 +56,19 @@ export function readDittoMarks(raw: RawTable): RawTable {
   let before: RawRow | null = null;
   const rows = raw.rows.map((row) => {
     if (row.broken !== undefined) return row;
+    if (row.noDitto) {
+      before = row;
+      return row;
+    }
     let read = row;
-    for (let i = 0; i < row.cells.length; i++) {
-      if (!isDitto(row.cells[i]!)) continue;
+    const { cells } = row;
+    for (let i = 0; i < cells.length; i++) {
+      if (!isDitto(cells[i]!)) continue;
       found = true;
       const above = before?.cells[i] ?? "";
       if (above.trim() === "" || isDitto(above))
         read = {
-          ...read,
+          ...ownRow(read),
           fault: { index: i, reason: "records-ditto-alone", todo: "suggest-fill-cell" },
         };
       else {

@@ -1,6 +1,7 @@
 import type { RawGrid, RawTable } from "../raw-table.js";
 import type { StudyFile } from "../settings.js";
 import type { TableName } from "../study.js";
+import { ownRow } from "../text-row.js";
 import { applyAcross } from "./across.js";
 import { applyAsAbove } from "./as-above.js";
 import { applyDates } from "./dates-in-style.js";
@@ -22,11 +23,13 @@ import { applyTwelveHours } from "./twelve-hours.js";
  * agreed to, in their order. Each row keeps its line, and its cells as written.
  */
 export function layOut(
-  grid: RawGrid,
+  asRead: RawGrid,
   table: TableName,
   study: StudyFile,
-  steps: readonly LayoutStep[] = study.layouts.get(grid.file) ?? [],
+  steps: readonly LayoutStep[] = study.layouts.get(asRead.file) ?? [],
 ): RawTable {
+  // Steps go through the cells of every row again and again.
+  const grid = steps.length === 0 ? asRead : { ...asRead, rows: asRead.rows.map(ownRow) };
   const told = steps.find((step) => step.layout === "heading")?.lines;
   const lines = told ?? findHeading(grid, table, study, steps.flatMap(columnsGiven));
   let raw = belowHeading(grid, lines);

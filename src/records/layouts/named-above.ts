@@ -1,6 +1,7 @@
 import { notice } from "../../core/notice.js";
 import { type DateStyle, readDate } from "../../units/read-time.js";
 import type { RawGrid, RawRow, RawTable } from "../raw-table.js";
+import { ownRow } from "../text-row.js";
 import { onlyText } from "./changed-cells.js";
 import type { StepOf } from "./layout-step.js";
 import { applyOneForAll } from "./one-for-all.js";
@@ -36,7 +37,7 @@ export function applyNamedAbove(
       continue;
     }
     const open = row.broken === undefined && row.cells.length > at;
-    rows.push(open ? { ...row, cells: [...row.cells.slice(0, at), name] } : row);
+    rows.push(open ? { ...ownRow(row), cells: [...row.cells.slice(0, at), name] } : row);
   }
   const code = ofDay ? "records-day-lines" : "records-animal-lines";
   return {

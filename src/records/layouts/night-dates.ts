@@ -2,6 +2,7 @@ import { notice } from "../../core/notice.js";
 import { addDays, dateOfNumber } from "../../units/calendar.js";
 import type { DateStyle } from "../../units/read-time.js";
 import type { RawRow, RawTable } from "../raw-table.js";
+import { ownRow } from "../text-row.js";
 import { columnOf, textAt, withCell } from "./changed-cells.js";
 import type { TimedEntry } from "./day-runs.js";
 import { findNightDates } from "./find-night-dates.js";
@@ -55,7 +56,7 @@ function asked(row: RawRow, index: number): RawRow {
     reason: "records-night-date",
     todo: "suggest-night-date",
   };
-  return { ...row, fault };
+  return { ...ownRow(row), fault };
 }
 
 /** Small hours that stand at the end of the evening's date. */

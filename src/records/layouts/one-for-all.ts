@@ -1,4 +1,5 @@
 import type { RawTable } from "../raw-table.js";
+import { ownRow } from "../text-row.js";
 
 /** Adds a column in which every row names the same thing: an animal, a day. */
 export function applyOneForAll(raw: RawTable, column: string, text: string): RawTable {
@@ -18,8 +19,8 @@ export function applyOneForAll(raw: RawTable, column: string, text: string): Raw
       };
       const { cells, written } = row;
       return written === undefined
-        ? { ...row, cells: longer(cells) }
-        : { ...row, cells: longer(cells), written: longer(written) };
+        ? { ...ownRow(row), cells: longer(cells) }
+        : { ...ownRow(row), cells: longer(cells), written: longer(written) };
     }),
   };
 }

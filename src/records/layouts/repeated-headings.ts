@@ -1,5 +1,6 @@
 import { notice } from "../../core/notice.js";
 import type { RawRow, RawTable } from "../raw-table.js";
+import { cellOf } from "../text-row.js";
 import { onlyText } from "./changed-cells.js";
 
 /**
@@ -20,11 +21,10 @@ export function leaveOutRepeatedHeadings(raw: RawTable): RawTable {
     .toLowerCase();
   if (first === undefined || heading.split("\n").length < 2) return raw;
   const firstAt = raw.header.findIndex((cell) => cell.trim() !== "");
+  const startsAlike = (cell: string) =>
+    cell.length >= first.length && cell.trim().toLowerCase() === first;
   const again = (row: RawRow) =>
-    row.broken === undefined &&
-    (row.cells[firstAt] ?? "").length >= first.length &&
-    (row.cells[firstAt] ?? "").trim().toLowerCase() === first &&
-    plain(row.cells) === heading;
+    row.broken === undefined && startsAlike(cellOf(row, firstAt)) && plain(row.cells) === heading;
   const out = new Set<number>();
   raw.rows.forEach((row, i) => {
     if (!again(row)) return;

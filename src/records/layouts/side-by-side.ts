@@ -1,5 +1,6 @@
 import { readHeader } from "../match-headers.js";
 import type { RawGrid } from "../raw-table.js";
+import { cellOf } from "../text-row.js";
 import { filledCells } from "./changed-cells.js";
 import { columnLetters } from "./column-letters.js";
 
@@ -17,7 +18,7 @@ export function recogniseSideBySide(grid: RawGrid): Block[] {
   const rows = grid.rows.filter((row) => row.broken === undefined);
   const width = Math.max(0, ...rows.slice(0, 500).map((row) => row.cells.length));
   const empty = Array.from({ length: width }, (_, c) =>
-    rows.every((row) => (row.cells[c] ?? "").trim() === ""),
+    rows.every((row) => cellOf(row, c).trim() === ""),
   );
   for (const row of rows.slice(0, 20)) {
     const words = row.cells.filter((cell) => /\p{L}/u.test(cell)).length;

@@ -1,6 +1,7 @@
 import { notice } from "../../core/notice.js";
 import type { DateStyle } from "../../units/read-time.js";
 import type { RawRow, RawTable } from "../raw-table.js";
+import { ownRow } from "../text-row.js";
 import { columnOf, textAt, withCell } from "./changed-cells.js";
 import { type DayRun, dayRuns, goingBack, type TimedEntry } from "./day-runs.js";
 import type { StepOf } from "./layout-step.js";
@@ -92,7 +93,7 @@ export function applyTwelveHours(
         reason: "records-half-of-day",
         todo: "suggest-half-of-day",
       };
-      return { ...row, fault };
+      return { ...ownRow(row), fault };
     }
     const clock = `${two(Math.floor(minute / 60))}:${two(minute % 60)}`;
     return withCell(row, time, time === date ? `${dayTextOf(textAt(row, time))} ${clock}` : clock);
