@@ -14,6 +14,11 @@ import { speciesAskedAbout } from "./asked-about.js";
 import { requireSeason } from "./require-season.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 
+/** Something that gives its rows as a study: an archive of many. */
+export interface StudySource {
+  study(chosen?: { readonly species?: readonly string[] }): Promise<Study>;
+}
+
 /** What the page about seasons shows, worked out once. */
 export interface SeasonsAnswer {
   readonly analysis: Result<"analyse", StudyAnalysis>;
@@ -50,14 +55,16 @@ export interface AskSeasonsOptions extends LongWork {
 
 /**
  * The seasons: did animals of one grow differently from those of others, at a
- * common arrival mass and age, and how sure is that.
+ * common arrival mass and age, and how sure is that. Of an archive it is asked of the
+ * animals of the species in all its houses.
  *
  * @example (await askSeasons(study, { species: "sea otter" })).value.comparison.value.seasons.length // 5
  */
 export async function askSeasons(
-  study: Study,
+  from: Study | StudySource,
   options: AskSeasonsOptions = {},
 ): Promise<Result<"ask-seasons", SeasonsAnswer>> {
+  const study = "tables" in from ? from : await from.study(ofSpecies(options));
   const { pair, margin = null, changeDay = null, seed = 1 } = options;
   const season = options.season ?? null;
   requireSeason(study, options.species ?? null, season);
@@ -109,6 +116,9 @@ export async function askSeasons(
     notices: [...(chosen.why === null ? [] : [chosen.why]), ...comparison.notices],
   };
 }
+
+const ofSpecies = ({ species }: AskSeasonsOptions) =>
+  species == null ? {} : { species: [species] };
 
 const longWork = ({ signal, onProgress, seed }: LongWork): LongWork => ({
   ...(signal === undefined ? {} : { signal }),
