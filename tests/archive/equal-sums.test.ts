@@ -15,6 +15,7 @@ import { gainBy } from "../../src/archive/sums/gain-by.js";
 import { milestonesBy } from "../../src/archive/sums/milestones-by.js";
 import { missingBy } from "../../src/archive/sums/missing-by.js";
 import { addToArchive } from "../../src/publish/add-to-archive.js";
+import { checkArchive } from "../../src/publish/check-archive.js";
 import { type IntakeDay, intakeByDay } from "../../src/rates/intake-by-day.js";
 import { usableFeeds } from "../../src/rates/usable-feeds.js";
 import { readStudy } from "../../src/records/files/read-study.js";
@@ -64,6 +65,14 @@ describe.skipIf(!engineIsHere)(`sums of an archive${unlessHere}`, () => {
   afterAll(() => {
     archive?.close();
     rmSync(work, { recursive: true, force: true });
+  });
+
+  it("holds every accepted row of every house", async () => {
+    expect((await checkArchive(work)).faults).toEqual([]);
+    const whole = [...(await readStudy(demo)).tables.feeds].length;
+    expect(await archive.rows("SELECT count(*) AS n FROM feeds")).toEqual([{ n: whole }]);
+    for (const { counts } of archive.studies)
+      for (const c of counts) expect(c.rowsIn).toBe(c.accepted + c.setAside);
   });
 
   it("daily intake is that of each study, day by day", async () => {
