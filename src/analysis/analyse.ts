@@ -1,5 +1,6 @@
 import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
+import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
@@ -90,6 +91,13 @@ export async function analyse(
       todo: `${dayBeforeRecords(study, onDay)} Left out, the last day of the records is taken.`,
     });
   }
+  const reported = async (done: number, total: number, doing: string) => {
+    options.onProgress?.({ done, total, doing });
+    // Lets a signal arrive, and a notebook show progress, between two steps.
+    await new Promise((resume) => setImmediate(resume));
+    stopIfCancelled(options.signal);
+  };
+  await reported(0, cut.tables.animals.length, "histories and flags of all animals");
   const series = buildSeries(cut);
   const { settings } = series;
   const intakes = new Map(
@@ -98,19 +106,22 @@ export async function analyse(
       intakeByDay(each, { settings, energy: resolved.energy }),
     ]),
   );
-  const flags = findFlags(series, {
-    onDay,
-    earlierSeasons: resolved.earlierSeasons,
-    intakeOf: (animalId) => intakes.get(animalId)?.value,
-    limits: resolved.flagLimits,
-    ...(options.kept === undefined ? {} : { kept: options.kept }),
-    acknowledgements: cut.acknowledgements ?? [],
-  });
+  const { earlierSeasons, flagLimits, energy } = resolved;
+  const remembered = rememberedOf(study);
+  const flags = remember(remembered, "flags", { onDay, earlierSeasons, flagLimits, energy }, () =>
+    findFlags(series, {
+      onDay,
+      earlierSeasons,
+      intakeOf: (animalId) => intakes.get(animalId)?.value,
+      limits: flagLimits,
+      ...(options.kept === undefined ? {} : { kept: options.kept }),
+      acknowledgements: cut.acknowledgements ?? [],
+    }),
+  );
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
   const stretches = stretchesBySpecies(series.animals);
   const alone = [];
   for (const [i, each] of series.animals.entries()) {
-    stopIfCancelled(options.signal);
     alone.push(
       analyseAnimal(
         each,
@@ -120,13 +131,8 @@ export async function analyse(
         { ...resolved, stretches: stretches.get(each.animal.species)! },
       ),
     );
-    options.onProgress?.({
-      done: i + 1,
-      total: series.animals.length,
-      doing: `gain, intake, conversion and curves of ${each.animal.animalId}`,
-    });
-    // Lets a signal arrive, and a notebook show progress, between animals.
-    if (i % 8 === 7) await new Promise((resume) => setImmediate(resume));
+    const doing = `gain, what was eaten and kept, conversion and curves of ${each.animal.animalId}`;
+    await reported(i + 1, series.animals.length, doing);
   }
   const animals = withZ(series, alone, resolved);
   const missing = whatIsMissing(cut);
