@@ -91,6 +91,13 @@ export async function analyse(
       todo: `${dayBeforeRecords(study, onDay)} Left out, the last day of the records is taken.`,
     });
   }
+  const reported = async (done: number, total: number, doing: string) => {
+    options.onProgress?.({ done, total, doing });
+    // Lets a signal arrive, and a notebook show progress, between two steps.
+    await new Promise((resume) => setImmediate(resume));
+    stopIfCancelled(options.signal);
+  };
+  await reported(0, cut.tables.animals.length, "histories and flags of all animals");
   const series = buildSeries(cut);
   const { settings } = series;
   const intakes = new Map(
@@ -116,7 +123,6 @@ export async function analyse(
   const alone = [];
   const { gainDays, conversionDays, curves } = resolved;
   for (const [i, each] of series.animals.entries()) {
-    stopIfCancelled(options.signal);
     const { animalId, species } = each.animal;
     const known = {
       series: each,
@@ -137,13 +143,8 @@ export async function analyse(
       })),
       ...known,
     });
-    options.onProgress?.({
-      done: i + 1,
-      total: series.animals.length,
-      doing: `gain, intake, conversion and curves of ${animalId}`,
-    });
-    // Lets a signal arrive, and a notebook show progress, between animals.
-    if (i % 8 === 7) await new Promise((resume) => setImmediate(resume));
+    const doing = `gain, intake, conversion and curves of ${animalId}`;
+    await reported(i + 1, series.animals.length, doing);
   }
   const animals = withZ(series, alone, resolved);
   const missing = whatIsMissing(cut);

@@ -1,4 +1,4 @@
-import type { LongWork } from "../core/long-work.js";
+import { type LongWork, longWorkOf } from "../core/long-work.js";
 import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import type { Study } from "../records/study.js";
@@ -13,6 +13,11 @@ import { analyse } from "./analyse.js";
 import { speciesAskedAbout } from "./asked-about.js";
 import { requireSeason } from "./require-season.js";
 import type { StudyAnalysis } from "./study-analysis.js";
+
+/** Something that gives its rows as a study: an archive of many. */
+export interface StudySource {
+  study(chosen?: { readonly species?: readonly string[] }): Promise<Study>;
+}
 
 /** What the page about seasons shows, worked out once. */
 export interface SeasonsAnswer {
@@ -50,21 +55,23 @@ export interface AskSeasonsOptions extends LongWork {
 
 /**
  * The seasons: did animals of one grow differently from those of others, at a
- * common arrival mass and age, and how sure is that.
+ * common arrival mass and age, and how sure is that. Of an archive it is asked of the
+ * animals of the species in all its houses.
  *
  * @example (await askSeasons(study, { species: "sea otter" })).value.comparison.value.seasons.length // 5
  */
 export async function askSeasons(
-  study: Study,
+  from: Study | StudySource,
   options: AskSeasonsOptions = {},
 ): Promise<Result<"ask-seasons", SeasonsAnswer>> {
+  const study = "tables" in from ? from : await from.study(ofSpecies(options));
   const { pair, margin = null, changeDay = null, seed = 1 } = options;
   const season = options.season ?? null;
   requireSeason(study, options.species ?? null, season);
   const species = options.species ?? speciesAskedAbout(study);
   const given = options.ages == null ? null : agesOf(options.ages, "askSeasons, option ages");
   // Each animal's own curves are not compared here, and take most of the time.
-  const analysis = await analyse(study, { ...longWork(options), curves: [] });
+  const analysis = await analyse(study, { ...longWorkOf(options), curves: [] });
   const { series } = analysis.value;
   const chosen: StudyWindow =
     given === null
@@ -110,8 +117,5 @@ export async function askSeasons(
   };
 }
 
-const longWork = ({ signal, onProgress, seed }: LongWork): LongWork => ({
-  ...(signal === undefined ? {} : { signal }),
-  ...(onProgress === undefined ? {} : { onProgress }),
-  ...(seed === undefined ? {} : { seed }),
-});
+const ofSpecies = ({ species }: AskSeasonsOptions) =>
+  species == null ? {} : { species: [species] };

@@ -13,6 +13,7 @@ import { endedBy, exitCodes, exitCodesText } from "./exit-codes.js";
 import { explainCommand } from "./explain-command.js";
 import { handOverCommand } from "./hand-over-command.js";
 import { newCommand } from "./new.js";
+import { poolCommand } from "./pool-command.js";
 import { priorCommand } from "./prior-command.js";
 import { reportCommand } from "./report-command.js";
 import { runNotebooksCommand } from "./run-notebooks-command.js";
@@ -92,6 +93,8 @@ export function everyCommand(): Command {
   explainCommand(program);
 
   archiveCommand(program);
+
+  poolCommand(program);
 
   cacheCommand(program);
   return program;
