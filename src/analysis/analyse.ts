@@ -143,7 +143,7 @@ export async function analyse(
       })),
       ...known,
     });
-    const doing = `gain, intake, conversion and curves of ${animalId}`;
+    const doing = `gain, what was eaten and kept, conversion and curves of ${animalId}`;
     await reported(i + 1, series.animals.length, doing);
   }
   const animals = withZ(series, alone, resolved);

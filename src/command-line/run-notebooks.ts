@@ -3,6 +3,7 @@ import { availableParallelism } from "node:os";
 import { basename, join, relative, resolve } from "node:path";
 import { askRecords } from "../analysis/ask-records.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
+import { engineIsInstalled } from "../archive/load-engine.js";
 import { readStudy } from "../cache/read-study.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
@@ -237,9 +238,10 @@ async function studyOf(
 function waitingFor(names: readonly string[], study: Study | undefined): Map<string, string> {
   if (study === undefined) return new Map();
   const { series } = askRecords(study).value;
+  const hasEngine = engineIsInstalled();
   return new Map(
     names.flatMap((name) => {
-      const needs = notebookNeeds(name, series);
+      const needs = notebookNeeds(name, series, hasEngine);
       return needs === null ? [] : [[name, noticeText(needs)] as const];
     }),
   );

@@ -179,11 +179,11 @@ export const full: Readonly<Record<string, Chart>> = {
   }),
   conversion: conversionChart({
     rows: [
-      { name: "Mica", group: "sea otter", intakePerDay: 500, gainPerDay: 30 },
-      { name: "Fern", group: "harbour seal", intakePerDay: 600, gainPerDay: 45 },
-      { name: "Juno", group: "sea otter", intakePerDay: null, gainPerDay: 45 },
+      { name: "Mica", group: "sea otter", keptPerDay: 500, gainPerDay: 30 },
+      { name: "Fern", group: "harbour seal", keptPerDay: 600, gainPerDay: 45 },
+      { name: "Juno", group: "sea otter", keptPerDay: null, gainPerDay: 45 },
     ],
-    intakeTitle: "Intake (kcal/d)",
+    keptTitle: "Energy kept (kcal/d)",
     gainTitle: "Gain (g/d)",
     highlight: "Mica",
     method: "means of the last 14 days",
@@ -271,7 +271,7 @@ export const empty: Readonly<Record<string, Chart>> = {
   }),
   conversion: conversionChart({
     rows: [],
-    intakeTitle: "Intake",
+    keptTitle: "Intake",
     gainTitle: "Gain",
     method: "none",
   }),

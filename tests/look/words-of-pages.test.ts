@@ -217,6 +217,8 @@ describe("what is read as a fault", () => {
     ["61 ± 3 g/d", "a second style of interval"],
     ["10.43 kg", "a second style of interval"],
     ["a z of -2", "a hyphen for a minus"],
+    ["Its intake fell", "neither eaten nor kept"],
+    ["Energy per gain (kcal/g)", "neither eaten nor kept"],
     ["−19.2 (−88.8 to 53.7)", "a rounding that its interval does not bear"],
     ["487 g (372 to 602)", "a rounding that its interval does not bear"],
     ["61.23 kcal (55 to 67)", "a rounding that its interval does not bear"],
@@ -241,6 +243,8 @@ describe("what is read as a fault", () => {
     "−2.1 %/d",
     "O24-02",
     "10 435 g",
+    "Energy kept per gain (kcal/g)",
+    "910 to 950 kcal/d",
   ])("not %s", (text) => {
     expect(wordFaults(text)).toEqual([]);
   });

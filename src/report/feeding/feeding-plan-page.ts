@@ -113,7 +113,7 @@ function keptRows({ animals }: StudyAnalysis) {
 function gains({ gains: found }: FeedingPlanAnswer): Part {
   const rows = found.value.animals.map((a) => ({
     animal: a.animalId,
-    kcalPerDay: a.kcalPerD,
+    keptKcalPerDay: a.kcalPerD,
     gain: a.gain,
     expectedGain: a.expected,
     differenceGramsPerDay: a.differenceGPerD,
