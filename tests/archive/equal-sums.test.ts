@@ -15,6 +15,7 @@ import { gainBy } from "../../src/archive/sums/gain-by.js";
 import { milestonesBy } from "../../src/archive/sums/milestones-by.js";
 import { missingBy } from "../../src/archive/sums/missing-by.js";
 import { addToArchive } from "../../src/publish/add-to-archive.js";
+import { checkArchive } from "../../src/publish/check-archive.js";
 import { type IntakeDay, intakeByDay } from "../../src/rates/intake-by-day.js";
 import { usableFeeds } from "../../src/rates/usable-feeds.js";
 import { readStudy } from "../../src/records/files/read-study.js";
@@ -64,6 +65,15 @@ describe.skipIf(!engineIsHere)(`sums of an archive${unlessHere}`, () => {
   afterAll(() => {
     archive?.close();
     rmSync(work, { recursive: true, force: true });
+  });
+
+  it("holds every accepted row of every house", async () => {
+    expect((await checkArchive(work)).faults).toEqual([]);
+    const own = [...(await readStudy(demo)).tables.feeds].filter((f) => f.animalId !== null);
+    const count = "SELECT count(*) AS n FROM feeds WHERE animal IS NOT NULL";
+    expect(await archive.rows(count)).toEqual([{ n: own.length }]);
+    for (const { counts } of archive.studies)
+      for (const c of counts) expect(c.rowsIn).toBe(c.accepted + c.setAside);
   });
 
   it("daily intake is that of each study, day by day", async () => {
