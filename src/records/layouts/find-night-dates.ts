@@ -179,7 +179,7 @@ const isPastMidnight = (run: DayRun, i: number) =>
 
 /** Whether a time behind another under one date is one of the night or the morning after. */
 export const goesPastMidnight = (before: number, minute: number): boolean =>
-  before - minute >= (minute < NIGHT_ENDS ? TO_NIGHT : HALF_DAY);
+  minute < MORNING_ENDS && before - minute >= (minute < NIGHT_ENDS ? TO_NIGHT : HALF_DAY);
 
 /** How often it goes back by more than a few minutes, otherwise than past midnight. */
 const goingBackByDay = (run: DayRun) =>
