@@ -75,7 +75,7 @@ export function weaningChart(data: WeaningData, options: ChartOptions = {}): Cha
     {
       title: options.title ?? `${data.name}: from formula to solids`,
       alt: `Share of the energy eaten from solids of ${data.name} on ${count(known.length, "feeding day")}: ${data.answer}.`,
-      caption: `n = ${count(known.length, "feeding day")} with a known share; ${data.answer}. Dashed: ${data.weanedPct} %, which counts as weaned.${open.length === 0 ? "" : ` Grey: the share lies between the ends (${count(open.length, "day")}).`}`,
+      caption: `n = ${count(known.length, "feeding day")} with a known share; ${data.answer}. Dashed: ${data.weanedPct} %, which counts as weaned.${open.length === 0 ? "" : ` Thick lines: the share lies between the ends (${count(open.length, "day")}).`}`,
     },
     rows,
   );
