@@ -121,17 +121,29 @@ export async function analyse(
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
   const stretches = stretchesBySpecies(series.animals);
   const alone = [];
+  const { gainDays, conversionDays, curves } = resolved;
   for (const [i, each] of series.animals.entries()) {
-    alone.push(
-      analyseAnimal(
-        each,
-        settings,
-        intakes.get(each.animal.animalId)!,
-        byAnimal.get(each.animal.animalId) ?? null,
-        { ...resolved, stretches: stretches.get(each.animal.species)! },
-      ),
-    );
-    const doing = `gain, what was eaten and kept, conversion and curves of ${each.animal.animalId}`;
+    const { animalId, species } = each.animal;
+    const known = {
+      series: each,
+      intake: intakes.get(animalId)!,
+      day: byAnimal.get(animalId) ?? null,
+    };
+    const asked = { animalId, onDay, gainDays, conversionDays, curves, energy };
+    alone.push({
+      // Its history is built anew: reading that back takes as long.
+      ...remember(remembered, "animal", asked, () => ({
+        ...analyseAnimal(each, settings, known.intake, known.day, {
+          ...resolved,
+          stretches: stretches.get(species)!,
+        }),
+        series: null,
+        intake: null,
+        day: null,
+      })),
+      ...known,
+    });
+    const doing = `gain, what was eaten and kept, conversion and curves of ${animalId}`;
     await reported(i + 1, series.animals.length, doing);
   }
   const animals = withZ(series, alone, resolved);

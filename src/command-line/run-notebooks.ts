@@ -1,4 +1,5 @@
 import { existsSync, readdirSync } from "node:fs";
+import { availableParallelism } from "node:os";
 import { basename, join, relative, resolve } from "node:path";
 import { askRecords } from "../analysis/ask-records.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
@@ -15,7 +16,7 @@ import type { NotebookFile } from "../report/renderers/notebook-file.js";
 import { indexPage } from "../report/renderers/page/index-page.js";
 import { notebookPage, notebookTitle } from "../report/renderers/page/notebook-page.js";
 import { didYouMean } from "./did-you-mean.js";
-import { frontPage } from "./front-page.js";
+import { frontAnswer, frontPage } from "./front-page.js";
 import { linkPackages } from "./link-packages.js";
 import { stopAllKernels } from "./notebook-kernel.js";
 import { notebookNeeds } from "./notebook-needs.js";
@@ -87,11 +88,11 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
   const style = pageFont();
   const home = { href: "index.html", text: "All animals today" };
   const outcomes: NotebookOutcome[] = [];
+  const day = about === null ? null : await frontAnswer(about);
   const width = Math.max(...named.map((name) => name.length));
-  for (const [index, name] of names.entries()) {
+  const runs = inLanes(lanes(), names, (name, index) => {
     options.signal?.throwIfAborted();
-    const path = resolve(options.notebooks, `${name}.ipynb`);
-    const run = await runNotebook(prepared.get(name)!, path, {
+    return runNotebook(prepared.get(name)!, resolve(options.notebooks, `${name}.ipynb`), {
       ...(options.signal ? { signal: options.signal } : {}),
       ...(options.cellSeconds ? { cellSeconds: options.cellSeconds } : {}),
       ...(options.notebookSeconds ? { notebookSeconds: options.notebookSeconds } : {}),
@@ -100,6 +101,9 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
           `[${index + 1}/${names.length}] ${name}: cell ${done + 1} of ${total}`,
         ),
     });
+  });
+  for (const [index, name] of names.entries()) {
+    const run = await runs[index]!;
     options.signal?.throwIfAborted();
     const executed = shownCopy(run.notebook, options);
     // What a failure says may repeat a file, and nobody can vouch for it.
@@ -129,10 +133,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
     name: each.name,
     failed: each.failure !== null,
   }));
-  files.set(
-    "index.html",
-    (about === null ? null : await frontPage(about, pages)) ?? indexPage(pages, foot, style),
-  );
+  files.set("index.html", day === null ? indexPage(pages, foot, style) : frontPage(day, pages));
   // Where only some were asked for, the pages of the others stay.
   const folder = await writeGeneration(options.out, "notebooks", files, {
     keep: (options.only ?? []).length > 0 && !options.withoutPeople,
@@ -141,6 +142,37 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
   const placed = outcomes.map((each) => ({ ...each, page: join(options.out, folder, each.page) }));
   return { outcomes: placed, waiting: [...waiting].map(([name, needs]) => ({ name, needs })) };
 }
+
+/** Kernels that run beside each other: one a core, and two at most, since each holds its study in memory. */
+const lanes = () => Math.min(2, availableParallelism());
+
+/** Work on each of some names, so many at a time, begun in their order; one answer to each. */
+function inLanes<T>(
+  most: number,
+  names: readonly string[],
+  work: (name: string, index: number) => Promise<T>,
+): readonly Promise<T>[] {
+  const runs: Promise<T>[] = [];
+  for (const [index, name] of names.entries()) {
+    const before = runs.map((run) => run.then(() => undefined));
+    const free = index < most ? Promise.resolve() : nthOf(before, index - most + 1);
+    const run = free.then(() => work(name, index));
+    // Whoever waits for it in order hears of a failure then, and not before.
+    run.catch(() => undefined);
+    runs.push(run);
+  }
+  return runs;
+}
+
+/** Settles when so many of some promises have; fails as soon as one does. */
+const nthOf = (all: readonly Promise<void>[], n: number) =>
+  new Promise<void>((done, fail) => {
+    let settled = 0;
+    for (const each of all)
+      each.then(() => {
+        if (++settled === n) done();
+      }, fail);
+  });
 
 /** The notebook whose study and day the front page shows. */
 const first = "start-here";

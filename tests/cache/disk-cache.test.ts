@@ -87,12 +87,14 @@ describe("what the cache keeps", () => {
     const value = "x".repeat(10_000);
     const most = 55_000;
     const cache = open(most);
+    const dated = new Set<string>();
     for (let day = 0; day < 5; day++) {
       cache.keep(`day ${day}`, value);
       const old = new Date(1_700_000_000_000 + day * 1000);
-      for (const each of answers())
-        if (lstatSync(join(folder(), each)).mtimeMs > 1.8e12)
-          utimesSync(join(folder(), each), old, old);
+      for (const each of answers().filter((name) => !dated.has(name))) {
+        utimesSync(join(folder(), each), old, old);
+        dated.add(each);
+      }
     }
     // Used just now, though written first.
     expect(cache.recall("day 0")).not.toBeNull();

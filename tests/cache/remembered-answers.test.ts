@@ -52,8 +52,8 @@ describe("every question", () => {
   it("gets the same answer without, with an empty and with a full cache", async () => {
     expect(await everything(await g.readStudy(study))).toEqual(plain);
     const kept = answers();
-    // Each question that takes long is there: flags of two days, and one a question.
-    expect(kept).toHaveLength(8);
+    // Flags of two days, one a question that takes long, and four animals in three ways.
+    expect(kept).toHaveLength(2 + 6 + 3 * 4);
     const stamps = kept.map((name) => readFileSync(join(folder(), name), "base64"));
     expect(await everything(await g.readStudy(study))).toEqual(plain);
     // The second time nothing had to be kept anew.
@@ -107,7 +107,8 @@ describe("what is kept", () => {
       expect(text).not.toBe(before);
       writeFileSync(join(study, name), text);
       await g.askHandOver(await g.readStudy(study));
-      expect(answers(), name).toHaveLength(kept + 1);
+      // The flags of the day, and each of the four animals.
+      expect(answers(), name).toHaveLength(kept + 5);
       if (before === undefined) rmSync(join(study, name));
       else writeFileSync(join(study, name), before);
     }
@@ -115,17 +116,22 @@ describe("what is kept", () => {
 
   it("hangs on every option", async () => {
     const s = await g.readStudy(study);
+    // With how much is worked out anew by each: the flags, and where they hang on it the four animals.
     const asked = [
-      {},
-      { earlierSeasons: false },
-      { energy: "stated" as const },
-      { flagLimits: { lossPct: 4 } },
-      { flagLimits: { feedGapTimes: null } },
-      { onDay: "2025-05-29" },
-    ];
-    for (const [i, options] of asked.entries()) {
+      [{}, 5],
+      [{ earlierSeasons: false }, 1],
+      [{ energy: "stated" }, 5],
+      [{ flagLimits: { lossPct: 4 } }, 1],
+      [{ flagLimits: { feedGapTimes: null } }, 1],
+      [{ onDay: "2025-05-29" }, 5],
+      [{ gainDays: 5 }, 4],
+      [{ conversionDays: 10 }, 4],
+    ] as const;
+    let kept = 0;
+    for (const [options, anew] of asked) {
       const found = JSON.stringify(await g.askHandOver(s, options));
-      expect(answers(), String(i)).toHaveLength(i + 1);
+      kept += anew;
+      expect(answers(), JSON.stringify(options)).toHaveLength(kept);
       expect(found).toBe(JSON.stringify(await g.askHandOver(await readFiles(study), options)));
     }
   });

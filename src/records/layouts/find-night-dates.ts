@@ -175,8 +175,11 @@ function inOrder(runs: readonly DayRun[]): DayRun[][] {
 const backAt = (run: DayRun, i: number) => (i === 0 ? 0 : run[i - 1]!.minute - run[i]!.minute);
 
 const isPastMidnight = (run: DayRun, i: number) =>
-  run[i]!.minute < MORNING_ENDS &&
-  backAt(run, i) >= (run[i]!.minute < NIGHT_ENDS ? TO_NIGHT : HALF_DAY);
+  i > 0 && goesPastMidnight(run[i - 1]!.minute, run[i]!.minute);
+
+/** Whether a time behind another under one date is one of the night or the morning after. */
+export const goesPastMidnight = (before: number, minute: number): boolean =>
+  minute < MORNING_ENDS && before - minute >= (minute < NIGHT_ENDS ? TO_NIGHT : HALF_DAY);
 
 /** How often it goes back by more than a few minutes, otherwise than past midnight. */
 const goingBackByDay = (run: DayRun) =>
