@@ -4,6 +4,7 @@ import { tableKeys, tableNames } from "../records/columns.js";
 import type {
   AnimalRow,
   DecisionRow,
+  SetAsideRow,
   Study,
   StudySettings,
   StudyTables,
@@ -137,7 +138,7 @@ function studyOf(
       ),
       animals: animals.filter((row) => !isStandIn(row)),
     } as unknown as StudyTables,
-    setAside: [],
+    setAside: studies.flatMap(rowsSetAside),
     counts: studies.flatMap((s) => files(s, s.counts)),
     notices: noticesOf(studies, settings),
     inputs: studies.flatMap((s) => s.inputs),
@@ -149,6 +150,22 @@ function studyOf(
       : {}),
     ...(one && answers.length > 0 ? { answers: answers as NonNullable<Study["answers"]> } : {}),
   };
+}
+
+/** The archive counts rows set aside and keeps none of their words: they are told by number. */
+function rowsSetAside({ facility, setAside }: ArchivedStudy): SetAsideRow[] {
+  return setAside.flatMap(({ table, rows }) =>
+    Array.from({ length: rows }, (_, i) => ({
+      table: table as TableName,
+      file: `${facility}/${table}`,
+      line: i + 1,
+      column: null,
+      value: null,
+      reason: notice("archive-row-set-aside", "problem"),
+      suggestion: notice("archive-look-in-study", "info"),
+      raw: [],
+    })),
+  );
 }
 
 function noticesOf(studies: readonly ArchivedStudy[], settings: StudySettings): Notice[] {

@@ -34,6 +34,9 @@ describe.skipIf(!engineIsHere)(`a study read back from an archive${unlessHere}`,
     const back = await archive.study({ facilities: ["oak"] });
     expect(plain(back)).toEqual(plain(study));
     expect(back.settings).toEqual(study.settings);
+    // Of rows set aside the archive keeps the number; a page says that they are there.
+    expect(back.setAside.map((row) => row.table)).toEqual(study.setAside.map((row) => row.table));
+    expect(back.setAside.length).toBeGreaterThan(0);
     expect(buildSeries(back).animals.map((a) => a.daily)).toEqual(
       buildSeries(study).animals.map((a) => a.daily),
     );

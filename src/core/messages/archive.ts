@@ -6,6 +6,8 @@ export const archiveMessages = {
     `Rows of an archive: ${p.count("studies", "study", "studies")} of ${p.count("facilities", "facility", "facilities")}; ids carry the facility before them where there are several.`,
   "archive-clocks-differ": (p: Given<{ studies: number }>) =>
     `${p.count("studies", "study keeps", "studies keep")} another clock than the first: every house is told in its own wall clock, and where clocks were changed in a stretch of time it counts one hour more or less.`,
+  "archive-row-set-aside": () => "It was set aside when its study was added to the archive.",
+  "archive-look-in-study": () => "Run gramline check on that study: it says what is wrong.",
   "pool-without-season-level": (p: Given<{ facilities: number }>) =>
     `Every one of the ${p.number("facilities")} facilities has animals of a single season: what differs between seasons cannot be told from what differs between houses.`,
   "pool-facility-left-out": (p: Given<{ facility: string; needed: number }>) =>
