@@ -62,7 +62,8 @@ export async function askCurve(
     animal = animalOf(analysis.value, animal.animalId);
   }
   const { ages, masses } = curvePoints(animal.series, animal.phases);
-  const about = { animal: animal.animalId, onDay: analysis.value.onDay };
+  // The points themselves: which days count follows from phases, and they from options.
+  const about = { animal: animal.animalId, onDay: analysis.value.onDay, ages, masses };
   const { choice, best, profiles } = remember(rememberedOf(study), "curve", about, () => {
     const choice = chooseCurve({ ages, masses });
     const best = fitCurve(
