@@ -74,9 +74,9 @@ export function clockOfStudy(study: ArchivedStudy, settings: StudySettings) {
     const instants = recordColumns(table).filter((c) => c.type === "instant");
     const out: Record<string, unknown> = { ...row };
     for (const { key } of instants) if (typeof out[key] === "number") out[key] = turned(out[key]);
-    const to = table === "plans" ? (row as unknown as PlanRow).to : null;
-    if (to !== null && typeof to === "object" && to.value !== null)
-      out["to"] = { ...to, value: turned(to.value) };
+    const end = table === "plans" ? (row as unknown as PlanRow).to : null;
+    if (end !== null && typeof end === "object" && end.value !== null)
+      out["to"] = { ...end, value: turned(end.value) };
     return out;
   };
 }

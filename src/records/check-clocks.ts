@@ -64,12 +64,18 @@ function askNights(file: TimedFile): boolean {
   if (!mayGoPastMidnight(file.rows, file.zone)) return false;
   // A date stays the evening's however exactly the clock is written.
   const entries = timedRows(file, file.rows, "read");
-  const found = findNightDates(entries);
+  const signs = file.table === "observations";
+  const found = findNightDates(entries, signs ? "of kinds" : "of time");
   if (found === null) return false;
   const { until, behind, odd } = found;
   const asked = until === null ? behind : [...entries.filter((e) => e.minute < until), ...odd];
-  for (const { row } of asked)
-    setAside(file.rows[row]!, "at", "records-night-date-doubtful", "suggest-night-layout", {});
+  for (const { row } of asked) {
+    const draft = file.rows[row]!;
+    // A sign of which only the day is in doubt stays a sign: it may be a danger.
+    if (signs && until === null)
+      draft.note(notice("records-night-date-doubtful", "problem", {}, placeOf(draft, "at")));
+    else setAside(draft, "at", "records-night-date-doubtful", "suggest-night-layout", {});
+  }
   return until !== null;
 }
 

@@ -236,6 +236,7 @@ function rolesOf(
     ...(animal === undefined ? {} : { animal }),
     ...(group === undefined ? {} : { group }),
     ...(kind === undefined ? {} : { kind }),
+    order: kind !== undefined && kind === headers.get("kind") ? "of kinds" : "of time",
     ...(date === undefined ? {} : { date, time: time ?? date }),
     ...(offered === undefined ? {} : { offered }),
   };

@@ -221,7 +221,7 @@ describe("a profile as rows", () => {
     expect(rows.find((r) => r.entry === "most that one feed may be")?.howSure).toBe("not known");
     const shown = rows.filter((r) => r.howSure !== "not known" && r.unit !== "o'clock");
     expect(shown).toHaveLength(entriesOf(profileOf("sea otter")).length);
-    expect(rows.filter((r) => r.entry === "intake")[0]).toMatchObject({
+    expect(rows.filter((r) => r.entry === "eaten a day")[0]).toMatchObject({
       age: "0 to 30 d",
       low: 30,
     });

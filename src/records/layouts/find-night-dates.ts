@@ -30,11 +30,17 @@ const SAME_FEED = 30;
  * to the small hours, or by half a day or more to the morning. The order in which the rows of an
  * animal stand tells, so that one animal fed at night among many, and one night
  * among many, are seen; rows in no order of time tell nothing. Null where none is found.
+ * What was seen stands on a page in the order of kinds (`order` "of kinds"): from the
+ * temperature of the evening the clock goes back to the urine of the same morning, and
+ * only rows of one kind tell.
  */
-export function findNightDates(entries: readonly TimedEntry[]): NightDates | null {
+export function findNightDates(
+  entries: readonly TimedEntry[],
+  order: "of time" | "of kinds" = "of time",
+): NightDates | null {
   const runs = dayRuns(entries);
   if (!runs.some((run) => goingBack(run).length > 0)) return null;
-  const byAnimal = nightsIn(runs);
+  const byAnimal = order === "of time" ? nightsIn(runs) : null;
   if (byAnimal !== null) return byAnimal;
   // A sheet in the order of diets or of kinds is in the order of time within each.
   return nightsIn(
@@ -56,7 +62,11 @@ function nightsIn(runs: readonly DayRun[]): NightDates | null {
   const streams = inOrder(runs);
   // Without an hour after noon the clock may be one of twelve hours: then rows are asked about.
   const afternoon = runs.some((run) => run.some((e) => e.minute >= HALF_DAY + 60));
-  const whole = nightsOfFile(streams, MORNING_ENDS) ?? nightsOfFile(streams, NIGHT_ENDS);
+  const long = nightsOfFile(streams, MORNING_ENDS);
+  // Hours of the morning are the night's only where the night reaches them.
+  const whole = long?.behind.some((e) => e.minute >= NIGHT_ENDS)
+    ? long
+    : nightsOfFile(streams, NIGHT_ENDS);
   if (whole !== null && afternoon) return whole;
   const behind = streams.flatMap((runs) =>
     doubtfulRows(runs.map((run) => pageOf(run, NIGHT_ENDS))),
@@ -174,8 +184,11 @@ function inOrder(runs: readonly DayRun[]): DayRun[][] {
 /** How far the clock goes back at an entry of a page; 0 at its first. */
 const backAt = (run: DayRun, i: number) => (i === 0 ? 0 : run[i - 1]!.minute - run[i]!.minute);
 
+/** A page may be in the order of its diets: where another begins, a morning is no night. */
 const isPastMidnight = (run: DayRun, i: number) =>
-  i > 0 && goesPastMidnight(run[i - 1]!.minute, run[i]!.minute);
+  i > 0 &&
+  goesPastMidnight(run[i - 1]!.minute, run[i]!.minute) &&
+  (run[i]!.minute < NIGHT_ENDS || (run[i]!.kind ?? "") === (run[i - 1]!.kind ?? ""));
 
 /** Whether a time behind another under one date is one of the night or the morning after. */
 export const goesPastMidnight = (before: number, minute: number): boolean =>

@@ -71,7 +71,8 @@ export function recogniseNightDates(raw: RawTable, roles: TableRoles): Recognise
     kind: columnOf(raw, kind),
     style: study.settings.dateStyle,
   };
-  const minutes = findNightDates(timedEntries(raw.rows, places, "read"))?.until ?? null;
+  const entries = timedEntries(raw.rows, places, "read");
+  const minutes = findNightDates(entries, roles.order)?.until ?? null;
   if (minutes === null) return null;
   const two = (n: number) => String(n).padStart(2, "0");
   const until = `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;

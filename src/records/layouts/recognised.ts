@@ -15,6 +15,8 @@ export interface TableRoles {
   readonly group?: string;
   /** The column of the diet, or of the kind of sign. */
   readonly kind?: string;
+  /** How rows of a page follow each other: what was seen stands in the order of kinds. */
+  readonly order?: "of time" | "of kinds";
   /** The column with the day; the same as `time` where one column holds both. */
   readonly date?: string;
   readonly time?: string;

@@ -245,6 +245,63 @@ describe("ordinary sheets raise nothing", () => {
     expect(s.tables.feeds).toHaveLength(rows.length);
     expect(steps(await read(feeds(rows)))).not.toContain(layout);
   });
+  it("signs in the order of kinds: the evening's temperature above the morning's urine", () => {
+    const looks = [
+      "temperature,19:30",
+      "urine,06:53",
+      "urine,18:57",
+      "stool,07:21",
+      "stool,19:21",
+      "behaviour,10:52",
+      "suckle,13:07",
+    ];
+    const rows = days(5, 12).flatMap((page) =>
+      looks.map((look) => {
+        const [kind, clock] = look.split(",");
+        return `P1,${date(page)} ${clock},${kind},${kind === "temperature" ? 37.5 : "normal"}`;
+      }),
+    );
+    // Written down at the end of all, days later.
+    rows.push(`P1,${date(7)} 06:10,behaviour,cannot be roused`);
+    const text = `animal_id,at,kind,value\n${rows.join("\n")}\n`;
+    const s = study({
+      "animals.csv": twoAnimals,
+      "weighings.csv": scale,
+      "observations.csv": text,
+    });
+    expect(codes(s)).toEqual([]);
+    expect(s.tables.observations).toHaveLength(rows.length);
+  });
+  it("feeds in the order of diets, one of which is given first of all", () => {
+    const clocks = ["formula 09:30", "formula 15:00", "formula 22:00", "fish 07:00", "fish 12:00"];
+    const rows = days(5, 12).flatMap((page) =>
+      clocks.map((each) => `P1,${date(page)} ${each.split(" ")[1]},${each.split(" ")[0]},60,0`),
+    );
+    const s = study({
+      "animals.csv": twoAnimals,
+      "weighings.csv": scale,
+      "feeds.csv": `animal_id,at,diet_id,offered_g,refused_g\n${rows.join("\n")}\n`,
+    });
+    expect(s.notices.map((n) => n.code).filter((code) => code.includes("night"))).toEqual([]);
+    expect(s.setAside.map((r) => r.reason.code)).not.toContain("records-night-date-doubtful");
+  });
+  it("a sign of which only the day is in doubt is asked about and stays", () => {
+    // Small hours under their own date, and once behind the evening.
+    const clocks = (page: number) =>
+      page === 8 ? ["08:05", "20:10", "03:10"] : page === 9 ? ["08:05"] : ["03:10", "08:05"];
+    const rows = days(5, 12).flatMap((page) =>
+      clocks(page).map((clock) => `P1,${date(page)} ${clock},stool,bloody`),
+    );
+    const text = `animal_id,at,kind,value\n${rows.join("\n")}\n`;
+    const s = study({
+      "animals.csv": twoAnimals,
+      "weighings.csv": scale,
+      "observations.csv": text,
+    });
+    const asked = s.notices.filter((n) => n.code === "records-night-date-doubtful");
+    expect(asked).toHaveLength(1);
+    expect(s.tables.observations).toHaveLength(rows.length);
+  });
   it("kinds of signs in an order of their own on each day", () => {
     const looks = ["temperature,08:10", "temperature,20:30", "stool,08:05", "vomit,18:00"];
     const rows = days(5, 12).flatMap((page) =>
