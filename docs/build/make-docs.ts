@@ -4,7 +4,7 @@
  *
  *   npm run docs -- --notebooks FOLDER   takes the executed notebooks from there
  */
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -63,6 +63,13 @@ async function executed(): Promise<Map<string, string>> {
   const folder = values.notebooks === undefined ? await runAll() : resolve(values.notebooks);
   const files = new Map<string, string>();
   for (const name of notebookNames(join(root, "notebooks"))) {
+    if (!existsSync(join(folder, `${name}.html`))) {
+      // Left out of the run, as one is whose package is not installed: its source stands in.
+      const said = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>${name}</title></head><body><main><h1>${name}</h1><p>This notebook was not run here. <a href="../gallery.html">All notebooks</a></p></main></body></html>`;
+      files.set(`${name}.html`, said);
+      files.set(`${name}.ipynb`, readFileSync(join(root, "notebooks", `${name}.ipynb`), "utf8"));
+      continue;
+    }
     const page = readFileSync(join(folder, `${name}.html`), "utf8");
     files.set(`${name}.html`, page.replaceAll('href="index.html"', 'href="../gallery.html"'));
     const copy = JSON.parse(readFileSync(join(folder, `${name}.ipynb`), "utf8")) as NotebookFile;
