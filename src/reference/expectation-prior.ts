@@ -1,11 +1,11 @@
 import { priorAgesD } from "../series/animal-series.js";
-import type { MixturePrior, SlopeBelief } from "../stats/state-space/slope-mixture.js";
 import {
   factorInPlace,
   invertSymmetric,
   logDeterminant,
   solveLowerInPlace,
-} from "../stats/state-space/small-matrix.js";
+} from "../stats/linear-algebra/small-matrix.js";
+import type { MixturePrior, SlopeBelief } from "../stats/state-space/slope-mixture.js";
 import type { WanderingParameters } from "../stats/state-space/wandering-slope.js";
 import type { LogNormal, PopulationSummary } from "./population-summary.js";
 

@@ -1,7 +1,7 @@
 import { emptyBlocks, type LikelihoodMethod } from "../linear-mixed/blocks.js";
 import { type MixedObjective, mixedObjective } from "../linear-mixed/objective.js";
 import { type MixedProfile, makeProfile } from "../linear-mixed/profile.js";
-import { groupParameters, type NonlinearMixedModel } from "./model.js";
+import { groupEffects, groupParameters, type NonlinearMixedModel } from "./model.js";
 
 /**
  * The two steps of Lindstrom and Bates (1990, Biometrics 46, 673): penalised
@@ -70,22 +70,13 @@ export function makeNonlinearEngine(
   const slopes = new Float64Array(groups * k);
   const white = new Float64Array(n);
 
-  const effectsFromU = () => {
-    const l = objective.factors[0]!;
-    for (let g = 0; g < groups; g++) {
-      for (let i = 0; i < q; i++) {
-        let s = 0;
-        for (let j = 0; j <= i; j++) s += l[i * q + j]! * u[g * q + j]!;
-        b[g * q + i] = s * scale[i]!;
-      }
-    }
-  };
   function penalised(parameters: Float64Array): number {
     objective.setFactors(parameters);
-    effectsFromU();
+    const l = objective.factors[0]!;
     let sum = 0;
     for (let i = 0; i < u.length; i++) sum += u[i]! * u[i]!;
     for (let g = 0; g < groups; g++) {
+      groupEffects(l, scale, u, g, b);
       groupParameters(model, g, beta, b, phi, slope);
       slopes.set(slope, g * k);
       for (let i = starts[g]!; i < starts[g + 1]!; i++) {

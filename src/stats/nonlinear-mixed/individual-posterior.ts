@@ -1,3 +1,4 @@
+import { solveLowerInPlace, solveUpperInPlace } from "../linear-algebra/small-matrix.js";
 import type { MeanFunction } from "./model.js";
 import { type Moment, makeMoment } from "./moment.js";
 import type { IndividualPrior } from "./prior.js";
@@ -221,7 +222,8 @@ function settle(posterior: Posterior, m: Moment, at: Float64Array): boolean {
   for (let it = 0; it < 50; it++) {
     for (let a = 0; a < k; a++) step[a] = right[a]! - at[a]!;
     factorise(posterior.room, k);
-    solve(posterior.room.factor, step);
+    solveLowerInPlace(posterior.room.factor, k, step);
+    solveUpperInPlace(posterior.room.factor, k, step);
     let largest = 0;
     for (let a = 0; a < k; a++) largest = Math.max(largest, Math.abs(step[a]!));
     if (!(largest < Number.POSITIVE_INFINITY)) return false;
@@ -253,20 +255,6 @@ function factorise({ gram, factor }: Room, k: number): void {
       for (let c = 0; c < b; c++) s -= factor[a * k + c]! * factor[b * k + c]!;
       factor[a * k + b] = a === b ? Math.sqrt(s) : s / factor[b * k + b]!;
     }
-  }
-}
-
-function solve(factor: Float64Array, v: Float64Array): void {
-  const k = v.length;
-  for (let a = 0; a < k; a++) {
-    let s = v[a]!;
-    for (let b = 0; b < a; b++) s -= factor[a * k + b]! * v[b]!;
-    v[a] = s / factor[a * k + a]!;
-  }
-  for (let a = k - 1; a >= 0; a--) {
-    let s = v[a]!;
-    for (let b = a + 1; b < k; b++) s -= factor[b * k + a]! * v[b]!;
-    v[a] = s / factor[a * k + a]!;
   }
 }
 

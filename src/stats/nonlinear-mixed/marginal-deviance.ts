@@ -1,6 +1,7 @@
+import { solveLowerInPlace, solveUpperInPlace } from "../linear-algebra/small-matrix.js";
 import { gaussHermite } from "../numeric/gauss-hermite.js";
 import type { NonlinearMixedEngine } from "./engine.js";
-import { groupParameters } from "./model.js";
+import { groupEffects, groupParameters } from "./model.js";
 
 /** -2 log marginal likelihood at fixed effects, variances and sigma; modes are kept as the next start. */
 export function marginalDeviance(
@@ -77,11 +78,7 @@ function evaluate(w: Workspace, { beta, theta }: At, u: Float64Array, out: Float
   const { groups, q, starts, x, y, mean, random, residual } = model;
   const l = objective.factors[0]!;
   for (let g = 0; g < groups; g++) {
-    for (let i = 0; i < q; i++) {
-      let s = 0;
-      for (let j = 0; j <= i; j++) s += l[i * q + j]! * u[g * q + j]!;
-      b[g * q + i] = s * scale[i]!;
-    }
+    groupEffects(l, scale, u, g, b);
     groupParameters(model, g, beta, b, phi, slope);
     for (let r = starts[g]!; r < starts[g + 1]!; r++) {
       const f = mean(x[r]!, phi, d, 0);
@@ -129,7 +126,8 @@ function newtonSteps(w: Workspace): number {
       }
       right[i] = s;
     }
-    solveInPlace(chol, g * q * q, q, right);
+    solveLowerInPlace(chol, q, right, g * q * q);
+    solveUpperInPlace(chol, q, right, g * q * q);
     for (let i = 0; i < q; i++) {
       step[g * q + i] = right[i]!;
       largest = Math.max(largest, Math.abs(right[i]!));
@@ -205,19 +203,6 @@ function curvature({ width, rows, chol, engine }: Workspace, g: number): void {
       for (let m = 0; m < j; m++) s -= chol[at + i * q + m]! * chol[at + j * q + m]!;
       chol[at + i * q + j] = i === j ? Math.sqrt(s) : s / chol[at + j * q + j]!;
     }
-  }
-}
-
-function solveInPlace(l: Float64Array, at: number, q: number, v: Float64Array): void {
-  for (let i = 0; i < q; i++) {
-    let s = v[i]!;
-    for (let j = 0; j < i; j++) s -= l[at + i * q + j]! * v[j]!;
-    v[i] = s / l[at + i * q + i]!;
-  }
-  for (let i = q - 1; i >= 0; i--) {
-    let s = v[i]!;
-    for (let j = i + 1; j < q; j++) s -= l[at + j * q + i]! * v[j]!;
-    v[i] = s / l[at + i * q + i]!;
   }
 }
 

@@ -196,3 +196,19 @@ export function groupParameters(
     } else slope[i] = 1;
   }
 }
+
+/** The random effects of one group on the parameters' own scale, b = scale * L u, into `b`. */
+export function groupEffects(
+  l: Float64Array,
+  scale: Float64Array,
+  u: Float64Array,
+  g: number,
+  b: Float64Array,
+): void {
+  const q = scale.length;
+  for (let i = 0; i < q; i++) {
+    let s = 0;
+    for (let j = 0; j <= i; j++) s += l[i * q + j]! * u[g * q + j]!;
+    b[g * q + i] = s * scale[i]!;
+  }
+}

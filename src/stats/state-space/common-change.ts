@@ -1,8 +1,8 @@
+import { solveLowerInPlace } from "../linear-algebra/small-matrix.js";
 import { slopeAt } from "./hat-slopes.js";
 import type { MixedSeries } from "./mixed-series.js";
 import type { ChangeSettings } from "./slope-change.js";
 import type { SlopeMixture } from "./slope-mixture.js";
-import { solveLowerInPlace } from "./small-matrix.js";
 import { gainFields } from "./wandering-slope.js";
 
 /** One series of a group, and what is added to its times to come to the axis that all share. */

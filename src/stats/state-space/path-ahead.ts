@@ -1,7 +1,7 @@
+import { solveLowerInPlace } from "../linear-algebra/small-matrix.js";
 import { hatIntegralsAt } from "./hat-slopes.js";
 import type { MixedSeries } from "./mixed-series.js";
 import type { SlopeMixture } from "./slope-mixture.js";
-import { solveLowerInPlace } from "./small-matrix.js";
 import { carryCovariance, covarianceFields, timeStep } from "./wandering-slope.js";
 
 /** The path ahead as one pair of parameters and belief sees it, with that pair's share. */

@@ -1,7 +1,7 @@
+import { solveLowerInPlace } from "../linear-algebra/small-matrix.js";
 import { slopeAt } from "./hat-slopes.js";
 import type { MixedSeries } from "./mixed-series.js";
 import type { SlopeMixture } from "./slope-mixture.js";
-import { solveLowerInPlace } from "./small-matrix.js";
 import { gainFields } from "./wandering-slope.js";
 
 export interface ChangeSettings {

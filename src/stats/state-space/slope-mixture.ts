@@ -1,12 +1,12 @@
-import { hatIntegralsAt, slopeWeightsAt } from "./hat-slopes.js";
-import type { MixedSeries } from "./mixed-series.js";
-import { SeriesRun } from "./series-run.js";
 import {
   factorInPlace,
   logDeterminant,
   solveLowerInPlace,
   solveUpperInPlace,
-} from "./small-matrix.js";
+} from "../linear-algebra/small-matrix.js";
+import { hatIntegralsAt, slopeWeightsAt } from "./hat-slopes.js";
+import type { MixedSeries } from "./mixed-series.js";
+import { SeriesRun } from "./series-run.js";
 import {
   carryCovariance,
   covarianceFields,
