@@ -1,4 +1,4 @@
-import { createHash, randomBytes } from "node:crypto";
+import { createHash } from "node:crypto";
 import {
   chmodSync,
   lstatSync,
@@ -12,10 +12,11 @@ import {
   writeFileSync,
 } from "node:fs";
 import { homedir } from "node:os";
-import { basename, dirname, isAbsolute, join, relative, resolve } from "node:path";
+import { basename, dirname, isAbsolute, join, resolve } from "node:path";
 import { deserialize, serialize } from "node:v8";
 import type { Remembered } from "../core/remembered.js";
-import { isRunning } from "../records/files/is-running.js";
+import { partEnding, partState } from "../records/files/part-names.js";
+import { leadsInto } from "../records/files/path-within.js";
 
 /** The one cache on disk; nothing else of gramline knows where it lies or what a file of it looks like. */
 export interface DiskCache extends Remembered {
@@ -63,7 +64,7 @@ export function openCache(notIn?: string, most = largestCache): DiskCache | null
   if (process.env["GRAMLINE_CACHE"] === off) return null;
   const folder = join(userCacheFolder(), "answers");
   try {
-    if (notIn !== undefined && isWithin(truePath(folder), truePath(notIn))) return null;
+    if (notIn !== undefined && leadsInto(truePath(notIn), truePath(folder))) return null;
     mkdirSync(folder, { recursive: true, mode: 0o700 });
     const is = lstatSync(folder);
     // A link, or a folder of somebody else, may hand what is kept to others.
@@ -123,11 +124,6 @@ function truePath(path: string): string {
   }
 }
 
-function isWithin(path: string, folder: string): boolean {
-  const way = relative(folder, path);
-  return way === "" || !(way.startsWith("..") || isAbsolute(way));
-}
-
 const digest = (...parts: readonly (string | Uint8Array)[]) => {
   const hash = createHash("sha256");
   for (const part of parts) hash.update(part);
@@ -176,7 +172,7 @@ function readAnswer(folder: string, question: string): { readonly value: unknown
 
 function writeAnswer(folder: string, question: string, bytes: Buffer): void {
   const path = fileOf(folder, question);
-  const part = `${path}.${process.pid}-${randomBytes(4).toString("hex")}.part`;
+  const part = `${path}${partEnding()}`;
   try {
     writeFileSync(part, bytes, { mode: 0o600, flag: "wx" });
     renameSync(part, path);
@@ -208,9 +204,8 @@ function shrink(folder: string, most: number): number {
   const files = contents(folder);
   let held = files.reduce((sum, file) => sum + file.bytes, 0);
   for (const { path, bytes } of files) {
-    const writer = /\.(\d+)-[0-9a-f]{8}\.part$/.exec(path)?.[1];
-    const isLeft = writer !== undefined && !isRunning(Number(writer));
-    if (!isLeft && (held <= most || writer !== undefined)) continue;
+    const state = partState(path);
+    if (state === "being written" || (state === "no part" && held <= most)) continue;
     rmSync(path, { force: true });
     held -= bytes;
   }

@@ -12,13 +12,16 @@ import { UsageError } from "../../core/usage-error.js";
 export function pathWithin(folder: string, name: string): string {
   const root = real(resolve(folder));
   const wanted = resolve(root, name);
-  const inside = (path: string) => {
-    const way = relative(root, path);
-    return way !== "" && way !== ".." && !way.startsWith(`..${sep}`) && !isAbsolute(way);
-  };
+  const inside = (path: string) => path !== root && leadsInto(root, path);
   if (name.includes("\0") || isAbsolute(name) || /^[a-zA-Z]:/.test(name)) throw outside(name);
   if (!inside(wanted) || !inside(real(wanted))) throw outside(name);
   return wanted;
+}
+
+/** Whether a full path is a folder's or lies in it. @example leadsInto("/records", "/records/2025") // true */
+export function leadsInto(folder: string, path: string): boolean {
+  const way = relative(folder, path);
+  return way !== ".." && !way.startsWith(`..${sep}`) && !isAbsolute(way);
 }
 
 /** Where a path really leads; as it is where nothing is there. */

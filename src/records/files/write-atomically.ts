@@ -1,7 +1,6 @@
-import { randomBytes } from "node:crypto";
 import { open, readdir, rename, rm, stat } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import { isRunning } from "./is-running.js";
+import { partEnding, partState } from "./part-names.js";
 
 /**
  * Writes a file so that at every moment either the old or the new content is
@@ -19,7 +18,7 @@ export async function writeAtomically(path: string, content: string | Uint8Array
   const part = join(
     dirname(path),
     // A long name and the ending together may be more than a file system takes.
-    `.${basename(path).slice(0, 60)}.${process.pid}-${randomBytes(4).toString("hex")}.part`,
+    `.${basename(path).slice(0, 60)}${partEnding()}`,
   );
   const before = await stat(path).catch(() => null);
   try {
@@ -50,8 +49,7 @@ async function removeDeadParts(folder: string): Promise<void> {
   if (looked.has(folder)) return;
   looked.add(folder);
   for (const name of await readdir(folder).catch(() => [] as string[])) {
-    const pid = /^\..*\.(\d+)-[0-9a-f]{8}\.part$/.exec(name)?.[1];
-    if (pid !== undefined && !isRunning(Number(pid))) {
+    if (name.startsWith(".") && partState(name) === "left") {
       await rm(join(folder, name), { force: true }).catch(() => undefined);
     }
   }
