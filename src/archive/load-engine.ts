@@ -31,10 +31,10 @@ export interface EngineOptions {
 }
 
 /** What to type where the engine is absent. */
-const packageName = "@duckdb/node-api@1.5.6-r.1";
+export const enginePackage = "@duckdb/node-api@1.5.6-r.1";
 const rowsOfChunk = 2048;
 /** In a variable, so that the compiler does not ask for a package that may be absent. */
-const engineName: string = packageName.slice(0, packageName.lastIndexOf("@"));
+const engineName: string = enginePackage.slice(0, enginePackage.lastIndexOf("@"));
 
 /** Whether the engine is installed, without loading it. @example engineIsInstalled() // true */
 export function engineIsInstalled(): boolean {
@@ -90,7 +90,7 @@ export async function loadEngine(options: EngineOptions = {}): Promise<Engine> {
       needed: "DuckDB, the engine that holds archives",
       came: "its package is not installed",
       where: "archive",
-      todo: `Type: npm install ${packageName}. Everything else works without it.`,
+      todo: `Type: npm install ${enginePackage}. Everything else works without it.`,
     });
   }
   const instance = await duck.DuckDBInstance.create(":memory:");

@@ -11,6 +11,7 @@ import {
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { enginePackage } from "../archive/load-engine.js";
 import { UsageError } from "../core/usage-error.js";
 import { libraryVersion } from "../publish/version.js";
 import { readStudy } from "../records/files/read-study.js";
@@ -155,14 +156,15 @@ async function kernelChecks(folder: string): Promise<DoctorCheck[]> {
 
 /** Packages that one notebook or one command asks for, and everything else does without. */
 const optionalPackages = [
-  { what: "data frames", name: "danfojs-node", version: "1.2.0" },
-  { what: "archive of many studies", name: "@duckdb/node-api", version: "1.5.6-r.1" },
+  { what: "data frames", toType: "danfojs-node@1.2.0" },
+  { what: "archive of many studies", toType: enginePackage },
 ] as const;
 
 function optionalPackageCheck(
   place: string,
-  { what, name, version }: (typeof optionalPackages)[number],
+  { what, toType }: (typeof optionalPackages)[number],
 ): DoctorCheck {
+  const name = toType.slice(0, toType.lastIndexOf("@"));
   try {
     createRequire(join(place, "package.json")).resolve(name);
     return { what, state: "ok", found: `${name} is installed`, fix: "" };
@@ -171,7 +173,7 @@ function optionalPackageCheck(
       what,
       state: "optional",
       found: `${name} is not installed; everything else works without it`,
-      fix: `npm install ${name}@${version}`,
+      fix: `npm install ${toType}`,
     };
   }
 }
