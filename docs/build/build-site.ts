@@ -18,6 +18,8 @@ export interface SiteParts {
   readonly part?: (name: string) => string;
   /** Pages that are made, beside those written in `docs`. */
   readonly made?: readonly DocPage[];
+  /** Whether a notebook was executed for the gallery. Default: every one. */
+  readonly wasRun?: (name: string) => boolean;
 }
 
 /** The pages written by hand. */
@@ -35,7 +37,7 @@ export function writtenPages(): DocPage[] {
  * pictures inside, and asks nothing of any network.
  */
 export function buildSite(parts: SiteParts = {}): Map<string, string> {
-  const pages = [...writtenPages(), ...referencePages(), ...(parts.made ?? [])];
+  const pages = [...writtenPages(), ...referencePages(parts.wasRun), ...(parts.made ?? [])];
   const titles = new Map(pages.map((page) => [page.name, titleOf(page.markdown)]));
   const site = new Map<string, string>();
   const index: Found[] = [];

@@ -19,18 +19,24 @@ export function notebookNames(folder: string): string[] {
     .sort();
 }
 
-/** The page that leads to every executed notebook, as a page and as a notebook file. */
-export function galleryPage(folder: string): DocPage {
+/** The page that leads to every executed notebook, as a page and as a notebook file, and names the others. */
+export function galleryPage(
+  folder: string,
+  wasRun: (name: string) => boolean = () => true,
+): DocPage {
   const rows = notebookNames(folder).map((name) => {
     const notebook = JSON.parse(
       readFileSync(join(folder, `${name}.ipynb`), "utf8"),
     ) as NotebookFile;
     const words = joinedText(notebook.cells[0]?.source).split("\n\n").slice(1, 2).join("");
-    return `## ${asIs(notebookTitle(notebook, name))}\n\n${asIs(words)}\n\n[As a page](gallery/${name}.html), with the code folded away; [as a notebook file](gallery/${name}.ipynb), with its pictures inside.`;
+    const ways = wasRun(name)
+      ? `[As a page](gallery/${name}.html), with the code folded away; [as a notebook file](gallery/${name}.ipynb), with its pictures inside.`
+      : "Not executed here: it needs more than the demo study has, or a package that this site was made without.";
+    return `## ${asIs(notebookTitle(notebook, name))}\n\n${asIs(words)}\n\n${ways}`;
   });
   return {
     name: "gallery",
-    markdown: `# Gallery: every notebook, executed
+    markdown: `# Gallery: the notebooks, executed
 
 Made while this site was built, on the demo study: every animal is invented. In the project's \`notebooks\` folder the same files lie without outputs, so that a change can be read line by line.
 

@@ -23,6 +23,7 @@ const out = join(root, "out", "docs");
 const demo = join(root, "data-demo");
 const { values } = parseArgs({ options: { notebooks: { type: "string" } } });
 
+const notebooks = await executed();
 const parts = await demoParts(demo);
 const asked = new Set<string>();
 const site = new Map<string, string | Uint8Array>(
@@ -34,9 +35,10 @@ const site = new Map<string, string | Uint8Array>(
       asked.add(name);
       return html;
     },
+    wasRun: (name) => notebooks.has(`${name}.html`),
   }),
 );
-for (const [name, file] of await executed()) site.set(`gallery/${name}`, file);
+for (const [name, file] of notebooks) site.set(`gallery/${name}`, file);
 rmSync(out, { recursive: true, force: true });
 mkdirSync(join(out, "demo"), { recursive: true });
 await writeDay(demo, { out: join(out, "demo", "day.html") });
@@ -58,18 +60,13 @@ for (const each of [...wrong, ...unused.map((name) => `No page shows the part "$
 if (wrong.length + unused.length > 0) process.exitCode = 1;
 console.log(`${site.size} files. Open ${join(out, "index.html")}`);
 
-/** Every notebook executed: its page, and its copy with pictures. */
+/** Every notebook that was executed: its page, and its copy with pictures. */
 async function executed(): Promise<Map<string, string>> {
   const folder = values.notebooks === undefined ? await runAll() : resolve(values.notebooks);
   const files = new Map<string, string>();
   for (const name of notebookNames(join(root, "notebooks"))) {
-    if (!existsSync(join(folder, `${name}.html`))) {
-      // Left out of the run, as one is whose package is not installed: its source stands in.
-      const said = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>${name}</title></head><body><main><h1>${name}</h1><p>This notebook was not run here. <a href="../gallery.html">All notebooks</a></p></main></body></html>`;
-      files.set(`${name}.html`, said);
-      files.set(`${name}.ipynb`, readFileSync(join(root, "notebooks", `${name}.ipynb`), "utf8"));
-      continue;
-    }
+    // The run leaves out what the demo or the packages that are installed do not allow.
+    if (!existsSync(join(folder, `${name}.html`))) continue;
     const page = readFileSync(join(folder, `${name}.html`), "utf8");
     files.set(`${name}.html`, page.replaceAll('href="index.html"', 'href="../gallery.html"'));
     const copy = JSON.parse(readFileSync(join(folder, `${name}.ipynb`), "utf8")) as NotebookFile;

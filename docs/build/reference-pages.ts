@@ -13,7 +13,7 @@ import { agreementReport } from "./validation/agreement-text.js";
 import { validationPage } from "./validation/validation-page.js";
 
 /** The pages made from what the library itself uses; or the project holds; nothing of them is written twice. */
-export function referencePages(): DocPage[] {
+export function referencePages(wasRun?: (name: string) => boolean): DocPage[] {
   return [
     columnsPage(),
     spellingsPage(),
@@ -25,6 +25,6 @@ export function referencePages(): DocPage[] {
     ...apiPages(),
     validationPage(),
     { name: "checked-against", markdown: agreementReport().markdown },
-    galleryPage(fileURLToPath(new URL("../../notebooks", import.meta.url))),
+    galleryPage(fileURLToPath(new URL("../../notebooks", import.meta.url)), wasRun),
   ];
 }

@@ -28,6 +28,14 @@ describe("the documentation site", () => {
     expect(wrongLinks(files)).toEqual([]);
   });
 
+  it("leads to no notebook that was not run, and says so", () => {
+    const name = notebookNames(join(root, "notebooks"))[0]!;
+    const gallery = buildSite({ wasRun: (each) => each !== name }).get("gallery.html")!;
+    expect(gallery).toContain("Not executed here");
+    expect(gallery).not.toContain(`gallery/${name}.`);
+    expect(site.get("gallery.html")).toContain(`gallery/${name}.html`);
+  });
+
   it("would notice a page, an anchor or an address that is none", () => {
     const pages = new Map([
       [
