@@ -1,4 +1,3 @@
-import { spawn } from "node:child_process";
 import { createHash } from "node:crypto";
 import {
   existsSync,
@@ -14,13 +13,13 @@ import { join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/core/random.js";
+import { main, run, untilLockIsTold } from "./run-killed.js";
 
 /**
  * Commands are killed at random moments, as when power fails. Each file is then the
  * old one or the new one, never a part of one; the next run goes through, and leaves
  * nothing half-written behind.
  */
-const main = fileURLToPath(new URL("../../dist/command-line/main.js", import.meta.url));
 const notebooks = fileURLToPath(new URL("../command-line/notebooks", import.meta.url));
 const isWhole = process.env["ATTACKS"] === "all";
 const kills = isWhole ? 50 : 2;
@@ -58,19 +57,6 @@ function makeStudy(name: string, massOfFirst: number): string {
     ),
   ]);
   return folder;
-}
-
-/** Runs a command; killed after so many milliseconds where that is given. */
-function run(words: readonly string[], killAfterMs?: number): Promise<number | null> {
-  const child = spawn(process.execPath, [main, ...words], { stdio: "ignore", cwd: work });
-  const timer =
-    killAfterMs === undefined ? undefined : setTimeout(() => child.kill("SIGKILL"), killAfterMs);
-  return new Promise((done) =>
-    child.once("exit", (code) => {
-      clearTimeout(timer);
-      done(code);
-    }),
-  );
 }
 
 /**
@@ -127,16 +113,16 @@ describe("a command that is killed", () => {
       const [before, after] = [makeStudy(`${name}-old`, 2000), makeStudy(`${name}-new`, 2400)];
       const reference = join(work, `${name}-reference`);
       const started = Date.now();
-      expect(await run(words(after, reference))).toBe(0);
+      expect(await run(work, words(after, reference))).toBe(0);
       const took = Date.now() - started;
       const fresh = standing(reference);
-      expect(await run(words(before, out))).toBe(0);
+      expect(await run(work, words(before, out))).toBe(0);
       const old = standing(out);
       expect(fresh.size).toBe(old.size);
       const random = seededRandom(20261127);
       let killed = 0;
       for (let i = 0; i < kills; i++) {
-        const code = await run(words(after, out), took * (0.3 + 0.8 * random.uniform()));
+        const code = await run(work, words(after, out), took * (0.3 + 0.8 * random.uniform()));
         if (code === null) killed++;
         const now = standing(out);
         if (sets.includes(name)) {
@@ -147,7 +133,8 @@ describe("a command that is killed", () => {
             expect([old.get(path), fresh.get(path)], path).toContain(digest);
       }
       expect(killed).toBeGreaterThan(0);
-      expect(await run(words(after, out))).toBe(0);
+      await untilLockIsTold(out);
+      expect(await run(work, words(after, out))).toBe(0);
       expect(standing(out)).toEqual(fresh);
       // Nothing half-written is left, wherever it lay, and no lock.
       expect([...digests(out).keys()].filter(isPart)).toEqual([]);
@@ -160,14 +147,14 @@ describe("a command that is killed", () => {
     "new: can be run again into the same folder",
     async () => {
       const started = Date.now();
-      expect(await run(["new", "first"])).toBe(0);
+      expect(await run(work, ["new", "first"])).toBe(0);
       const took = Date.now() - started;
       const whole = [...digests(join(work, "first")).keys()].sort();
       const random = seededRandom(20261128);
       for (let i = 0; i < kills; i++) {
         const name = `again-${i}`;
-        await run(["new", name], took * (0.3 + 0.8 * random.uniform()));
-        const code = await run(["new", name]);
+        await run(work, ["new", name], took * (0.3 + 0.8 * random.uniform()));
+        const code = await run(work, ["new", name]);
         // Where it had come to its end before the kill, it says that the folder is there.
         expect([0, 2]).toContain(code);
         expect([...digests(join(work, name)).keys()].sort()).toEqual(whole);

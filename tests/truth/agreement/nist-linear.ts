@@ -3,6 +3,7 @@ import { describe } from "../../../src/stats/descriptive/describe.js";
 import { oneWayAnova } from "../../../src/stats/hypothesis-tests/one-way-anova.js";
 import { matrixFromRows } from "../../../src/stats/linear-algebra/matrix.js";
 import { fitLinearModel } from "../../../src/stats/linear-model/fit-linear-model.js";
+import { designOf } from "../nist-strd/linear-designs.js";
 import { type Comparison, comparisonsOf } from "./comparison.js";
 import { readValues } from "./read-values.js";
 
@@ -18,22 +19,12 @@ interface Certified {
   >;
 }
 
-const powers = (x: number, top: number) => Array.from({ length: top + 1 }, (_, k) => x ** k);
-const designs: Readonly<Record<string, (x: readonly number[]) => number[]>> = {
-  Filip: ([x]) => powers(x!, 10),
-  Longley: (x) => [1, ...x],
-  NoInt1: ([x]) => [x!],
-  NoInt2: ([x]) => [x!],
-  Norris: ([x]) => powers(x!, 1),
-  Pontius: ([x]) => powers(x!, 2),
-};
-
 /** NIST StRD, certified to 15 digits: all linear regressions, summaries, one-way analyses of variance. */
 export function nistLinear(): Comparison[] {
   const { all, add } = comparisonsOf("NIST StRD, linear and univariate");
   const { linear, univariate, anova } = readValues<Certified>("nist-linear");
   for (const [name, wanted] of Object.entries(linear)) {
-    const make = designs[name] ?? (([x]: readonly number[]) => powers(x!, 5));
+    const make = designOf(name);
     const model = fitLinearModel(
       matrixFromRows(wanted.rows.map(([, ...x]) => make(x))),
       wanted.rows.map(([y]) => y!),

@@ -6,7 +6,7 @@ import { maximiseMarginal } from "../../../src/stats/nonlinear-mixed/marginal.js
 import { coxRegression } from "../../../src/stats/survival/cox-regression.js";
 import { logRankTest } from "../../../src/stats/survival/log-rank-test.js";
 import { remissions } from "../leukaemia/remissions.js";
-import { jawAges, jawDistances } from "../mixed-models/jaw-distances.js";
+import { jawRows } from "../mixed-models/jaw-distances.js";
 import { logisticMean } from "../mixed-models/nonlinear-models.js";
 import { orangeAges, orangeTrees } from "../mixed-models/orange-trees.js";
 import { type Comparison, comparisonsOf } from "./comparison.js";
@@ -51,16 +51,7 @@ function nonlinearMixed(): Comparison[] {
 
 function linearMixed(): Comparison[] {
   const { all, add } = comparisonsOf("R 4.2.2, nlme and lme4");
-  const subjects = Object.entries(jawDistances);
-  const y = subjects.flatMap(([, d]) => d);
-  const age = subjects.flatMap(() => jawAges);
-  const girl = subjects.flatMap(([s]) => jawAges.map(() => (s.startsWith("F") ? 1 : 0)));
-  const subject = subjects.flatMap(([s]) => jawAges.map(() => s));
-  const one = y.map(() => 1);
-  const fixed = {
-    names: ["one", "age", "girl", "age:girl"],
-    columns: [one, age, girl, age.map((v, i) => v * girl[i]!)],
-  };
+  const { response: y, age, subject, one, fixed } = jawRows();
   const model = (names: string[], columns: number[][]) =>
     fitLinearMixed({
       response: y,

@@ -33,3 +33,18 @@ export const jawDistances: Readonly<Record<string, readonly number[]>> = {
   M15: [23, 24.5, 26, 30],
   M16: [22, 21.5, 23.5, 25],
 };
+
+/** The distances as rows, and the design with an intercept, age, sex and both together. */
+export function jawRows() {
+  const subjects = Object.entries(jawDistances);
+  const response = subjects.flatMap(([, d]) => d);
+  const age = subjects.flatMap(() => jawAges);
+  const girl = subjects.flatMap(([s]) => jawAges.map(() => (s.startsWith("F") ? 1 : 0)));
+  const subject = subjects.flatMap(([s]) => jawAges.map(() => s));
+  const one = response.map(() => 1);
+  const fixed = {
+    names: ["one", "age", "girl", "age:girl"],
+    columns: [one, age, girl, age.map((v, i) => v * girl[i]!)],
+  };
+  return { response, age, girl, subject, one, fixed };
+}

@@ -6,7 +6,7 @@ import { fitLinearMixed } from "../../../src/stats/linear-mixed/fit-linear-mixed
 import { fitNonlinearMixed } from "../../../src/stats/nonlinear-mixed/fit-nonlinear-mixed.js";
 import { maximiseMarginal } from "../../../src/stats/nonlinear-mixed/marginal.js";
 import { inhibitionZones } from "./inhibition-zones.js";
-import { jawAges, jawDistances } from "./jaw-distances.js";
+import { jawRows } from "./jaw-distances.js";
 import { logisticMean } from "./nonlinear-models.js";
 import { orangeAges, orangeTrees } from "./orange-trees.js";
 
@@ -76,16 +76,7 @@ describe("orange trees, logistic with random asymptote", () => {
 });
 
 describe("jaw distances of boys and girls", () => {
-  const subjects = Object.entries(jawDistances);
-  const y = subjects.flatMap(([, d]) => d);
-  const age = subjects.flatMap(() => jawAges);
-  const girl = subjects.flatMap(([s]) => jawAges.map(() => (s.startsWith("F") ? 1 : 0)));
-  const subject = subjects.flatMap(([s]) => jawAges.map(() => s));
-  const one = y.map(() => 1);
-  const fixed = {
-    names: ["one", "age", "girl", "age:girl"],
-    columns: [one, age, girl, age.map((v, i) => v * girl[i]!)],
-  };
+  const { response: y, age, subject, one, fixed } = jawRows();
 
   it("agrees with lmer, lmerTest and pbkrtest: random intercept and slope, REML", () => {
     const fit = fitLinearMixed({

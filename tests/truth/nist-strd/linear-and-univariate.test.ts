@@ -5,6 +5,7 @@ import { oneWayAnova } from "../../../src/stats/hypothesis-tests/one-way-anova.j
 import { matrixFromRows } from "../../../src/stats/linear-algebra/matrix.js";
 import { fitLinearModel } from "../../../src/stats/linear-model/fit-linear-model.js";
 import { readReference, readReferenceText, referenceFolder } from "../reference-folder.js";
+import { designOf } from "./linear-designs.js";
 import { readCertifiedRows, sharedDigits } from "./read-certified-data.js";
 
 /** NIST Statistical Reference Datasets, certified to 15 digits. */
@@ -17,15 +18,6 @@ interface Certified {
   univariate: Record<string, { n: number; mean: number; sd: number; lag1: number }>;
 }
 
-const powers = (x: number, top: number) => Array.from({ length: top + 1 }, (_, k) => x ** k);
-const design: Record<string, (x: number[]) => number[]> = {
-  Filip: ([x]) => powers(x!, 10),
-  Longley: (x) => [1, ...x],
-  NoInt1: ([x]) => [x!],
-  NoInt2: ([x]) => [x!],
-  Norris: ([x]) => powers(x!, 1),
-  Pontius: ([x]) => powers(x!, 2),
-};
 /**
  * Digits reached where float64 input itself is the limit: the tenth powers of
  * Filip are rounded before any arithmetic starts, and the condition of that design
@@ -48,7 +40,7 @@ group.skipIf(referenceFolder === null)("NIST reference sets", () => {
   it.each(Object.keys(certified.linear))("linear: %s", (name) => {
     const wanted = certified.linear[name]!;
     const rows = readCertifiedRows(readReferenceText(`nist-strd/linear/${name}.dat`));
-    const make = design[name] ?? (([x]: number[]) => powers(x!, 5));
+    const make = designOf(name);
     const model = fitLinearModel(
       matrixFromRows(rows.map(([, ...x]) => make(x))),
       rows.map(([y]) => y!),

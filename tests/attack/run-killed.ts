@@ -1,0 +1,34 @@
+import { spawn } from "node:child_process";
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+/** The command as it is built. */
+export const main = fileURLToPath(new URL("../../dist/command-line/main.js", import.meta.url));
+
+/** Runs a command in a folder; killed after so many milliseconds where that is given. */
+export function run(
+  work: string,
+  words: readonly string[],
+  killAfterMs?: number,
+): Promise<number | null> {
+  const child = spawn(process.execPath, [main, ...words], { stdio: "ignore", cwd: work });
+  const timer =
+    killAfterMs === undefined ? undefined : setTimeout(() => child.kill("SIGKILL"), killAfterMs);
+  return new Promise((done) =>
+    child.once("exit", (code) => {
+      clearTimeout(timer);
+      done(code);
+    }),
+  );
+}
+
+/**
+ * A lock that its owner was killed over before it could say whose it is counts as somebody's
+ * for two seconds: a run in that time is told to wait, and so does this.
+ */
+export async function untilLockIsTold(out: string): Promise<void> {
+  const lock = join(out, ".being-written");
+  if (existsSync(lock) && !existsSync(join(lock, "process")))
+    await new Promise((resume) => setTimeout(resume, 2100));
+}
