@@ -32,6 +32,18 @@ describe("pictures that lead to animals", () => {
     expect(html).not.toContain("M9.html");
   });
 
+  it("name no part that is neither a link nor the whole, with pages or without", () => {
+    let said = 0;
+    for (const [name, chart] of Object.entries(full))
+      for (const options of [{}, { hrefOf: () => null }, { hrefOf }]) {
+        const html = chartHtml(chart, "p", options);
+        const named = html.match(/<(?:path|g|text|tspan|rect|circle|line)\b[^>]*\saria-label=/g);
+        expect([name, named]).toEqual([name, null]);
+        said += html.match(/<title>[^<]+: /g)?.length ?? 0;
+      }
+    expect(said).toBeGreaterThan(10);
+  });
+
   it("hide no link from a screen reader, and go on hiding what holds none", () => {
     const svg =
       '<svg role="img"><g class="a" aria-hidden="true"><g><text>Mica</text></g></g>' +

@@ -26,15 +26,28 @@ export function linkedPicture(
       const href = hrefs.get(words);
       return href === undefined ? whole : link(href, words, whole);
     })
-    .replace(/<path\b[^>]*?\saria-label="([^"]*)"[^>]*><\/path>/g, (whole, words: string) => {
+    .replace(namedMark, (whole, words: string) => {
       const href = hrefs.get(words.split(": ")[0]!);
-      if (href === undefined) return whole;
-      const mark = whole.replace(/ aria-label="[^"]*"/, "");
-      return link(href, words, mark.replace("></path>", `><title>${words}</title></path>`));
+      return href === undefined ? whole : link(href, words, withTitle(whole, words));
     });
   // One image hides what is inside it from a screen reader; a group does not.
   return linked === svg ? svg : withoutHiding(linked).replace('role="img"', 'role="group"');
 }
+
+/**
+ * Says what a mark stands for in a title, which any element may have: a name is for
+ * links and buttons, and a mark that became no link is neither.
+ *
+ * @example marksWithTitles('<path aria-label="O25-04: 41 g/d" d="M0,0"></path>') // '<path d="M0,0"><title>O25-04: 41 g/d</title></path>'
+ */
+export function marksWithTitles(svg: string): string {
+  return svg.replace(namedMark, withTitle);
+}
+
+const namedMark = /<path\b[^>]*?\saria-label="([^"]*)"[^>]*><\/path>/g;
+
+const withTitle = (mark: string, words: string) =>
+  mark.replace(/ aria-label="[^"]*"/, "").replace("></path>", `><title>${words}</title></path>`);
 
 /** A link inside a group that is hidden from screen readers would be reached and not named. */
 function withoutHiding(svg: string): string {

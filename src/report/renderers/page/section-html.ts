@@ -11,7 +11,7 @@ import type { Block, FoldBlock, Section, Table } from "../../section/section.js"
 import { drawnAt } from "../chart-svg.js";
 import { escapeHtml, htmlText } from "./escape.js";
 import { leadHtml, questionsHtml } from "./lead-html.js";
-import { linkedPicture } from "./linked-picture.js";
+import { linkedPicture, marksWithTitles } from "./linked-picture.js";
 import { pictureBox } from "./picture-box.js";
 import { sanitise } from "./sanitise.js";
 
@@ -169,7 +169,9 @@ export function chartHtml(chart: Chart, id: string, options: SectionHtmlOptions 
   const drawings = (["wide", "narrow"] as const).map((kind) => ({ kind, ...drawnAt(chart, kind) }));
   const boxes = drawings.map(({ kind, svg }) =>
     pictureBox(
-      linkedPicture(pictureHtml(svg, `${id}${kind[0]}-`), chart.animals, options.hrefOf),
+      marksWithTitles(
+        linkedPicture(safePicture(svg, `${id}${kind[0]}-`), chart.animals, options.hrefOf),
+      ),
       chartTitle(chart),
       { kind, asked },
     ),
@@ -190,10 +192,14 @@ export function chartHtml(chart: Chart, id: string, options: SectionHtmlOptions 
 
 /** Drawn markup as it stands on a page: safe, in the page's colours, one picture with one name and no parts that ask for their own. */
 export function pictureHtml(svg: string, idPrefix: string): string {
-  return themed(sanitise(svg, idPrefix)).replace(
-    / (?:role="graphics-[a-z]+"|aria-roledescription="[^"]*"|aria-label="[^"]*container")/g,
-    "",
-  );
+  return marksWithTitles(safePicture(svg, idPrefix));
+}
+
+/** The same, its marks still named as they were drawn: by their names some become links. */
+function safePicture(svg: string, idPrefix: string): string {
+  return themed(sanitise(svg, idPrefix))
+    .replace(/ (?:role="graphics-[a-z]+"|aria-roledescription="[^"]*")/g, "")
+    .replace(/(<g\b[^>]*) aria-label="[^"]*"/g, "$1");
 }
 
 /** The plotted numbers for whoever cannot see the picture; long ones are in the sheets. */
