@@ -17,6 +17,7 @@ import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-seri
 import { buildSeries } from "../series/build-series.js";
 import { addDays, daysBetween } from "../units/calendar.js";
 import { analyseAnimal } from "./analyse-animal.js";
+import { dayBeforeRecords } from "./day-in-words.js";
 import { explainSlowGain } from "./explain-slow-gain.js";
 import { phaseOn } from "./phase-on.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
@@ -85,8 +86,8 @@ export async function analyse(
     throw new UsageError({
       needed: "a day with at least one weighing before its end",
       came: `no weighing stands before the end of ${onDay}`,
-      where: "analyse, option onDay",
-      todo: "Choose a later day, or leave onDay out to take the last day of the records.",
+      where: "the day asked about",
+      todo: `${dayBeforeRecords(study, onDay)} Left out, the last day of the records is taken.`,
     });
   }
   const series = buildSeries(cut);

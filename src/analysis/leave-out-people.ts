@@ -31,6 +31,8 @@ import { isVouched, leftOut, type Named, type Vouch, vouchFor } from "./vouch.js
  * vouched words stay, in canonical form, and every other text is left out or gets a
  * number in its place, and is counted in a notice. Files are called by their table.
  * Done before anything is computed, so that no exported file can carry what is gone.
+ *
+ * @example leaveOutPeople(study).animals[0].name // null
  */
 export function leaveOutPeople(study: Study): Study {
   const vouch = vouchFor();

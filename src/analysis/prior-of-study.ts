@@ -2,10 +2,13 @@ import { UsageError } from "../core/usage-error.js";
 import { causalPhases } from "../flags/watch/causal-phases.js";
 import { watchGroup } from "../flags/watch/watch-group.js";
 import { watchedSpecies } from "../flags/watch/watch-study.js";
+import { closestName } from "../records/closest-name.js";
 import { priorText } from "../records/prior-file.js";
 import type { Study } from "../records/study.js";
 import { summaryOfHouse } from "../reference/expectation-prior.js";
 import { buildSeries } from "../series/build-series.js";
+import { profileOf } from "../species/profile-of.js";
+import { isVouched } from "./vouch.js";
 
 /**
  * The text of a study's prior file for one of its species, and what it holds in words:
@@ -26,13 +29,21 @@ export function priorOfStudy(
       ? all[0]
       : all.find((each) => each.toLowerCase() === species?.toLowerCase());
   if (chosen === undefined) {
+    const near = species === undefined ? null : closestName(species.trim(), new Set(all));
     throw new UsageError({
       needed: "one species of the study",
       came: species === undefined ? `it has ${all.length}` : `"${species}"`,
       where: "gramline prior, --species",
-      todo: `Choose one of: ${all.join(", ")}.`,
+      todo: `${near === null ? "" : `Is ${near} meant? `}Choose one of: ${all.join(", ")}.`,
     });
   }
+  if (species === undefined && !isVouched(chosen) && profileOf(chosen).isTemplate)
+    throw new UsageError({
+      needed: "your word that the name of the species names nobody, since it goes into the file",
+      came: `"${chosen}", which gramline does not know`,
+      where: "gramline prior",
+      todo: `Give it yourself: --species "${chosen}".`,
+    });
   const only = { ...series, animals: series.animals.filter((a) => a.animal.species === chosen) };
   const [watched] = watchedSpecies(only, { phaseOn: causalPhases(only) });
   const days = watched?.animals.flatMap((a) => a.day.at(-1) ?? []) ?? [];

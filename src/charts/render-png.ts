@@ -10,6 +10,8 @@ import { palette } from "./palette.js";
  * The same picture on every machine, with one exception: where a text holds
  * characters that the shipped font lacks (Japanese, Arabic, ...), those come
  * from the fonts of the machine, because an empty box tells nobody a name.
+ *
+ * @example renderPng('<svg width="20" height="10" xmlns="http://www.w3.org/2000/svg"/>').width // 40
  */
 export function renderPng(
   svg: string,

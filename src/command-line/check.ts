@@ -21,6 +21,7 @@ import { cleanText, proposalLines } from "./check-proposals.js";
 import { decisionsToMake, doubtedFeedsOf, problemsTable, slipsOf } from "./check-tables.js";
 import { checkText } from "./check-text.js";
 import { exitCodes } from "./exit-codes.js";
+import { pathGiven } from "./option-values.js";
 import { studyWithQuestions } from "./study-with-questions.js";
 import { wrapText } from "./wrap-text.js";
 
@@ -72,7 +73,7 @@ export function checkCommand(program: Command): void {
     )
     .action(async (folder: string, options: CommandOptions) => {
       const outcome = await runCheck(folder, {
-        out: options.write ? options.out : null,
+        out: options.write ? pathGiven("--out", options.out) : null,
         json: options.json,
         saveMapping: options.saveMapping,
         withoutPeople: options.withoutPeople,

@@ -8,7 +8,7 @@ import {
   sayAnswer,
 } from "./answering.js";
 import { dayInJson } from "./day-in-json.js";
-import { civilDay } from "./option-values.js";
+import { civilDay, pathGiven } from "./option-values.js";
 
 interface DayOptions extends AnsweringOptions {
   readonly out: string;
@@ -32,7 +32,7 @@ export function dayCommand(program: Command): void {
     .action(async (folder: string, options: DayOptions) => {
       const onDay = options.on === undefined ? {} : { onDay: civilDay("--on", options.on) };
       const { writeDay } = await import("../publish/write-day.js");
-      const out = resolve(options.out);
+      const out = resolve(pathGiven("--out", options.out));
       const line = progressLine(options);
       const said: string[] = [];
       let json = {};

@@ -4,6 +4,7 @@ import {
   existsSync,
   mkdirSync,
   mkdtempSync,
+  rmdirSync,
   rmSync,
   writeFileSync,
 } from "node:fs";
@@ -211,12 +212,15 @@ function fontChecks(projectRoot: string): DoctorCheck[] {
 }
 
 function writeCheck(folder: string): DoctorCheck {
+  const wasThere = existsSync(folder);
   try {
     mkdirSync(folder, { recursive: true });
     accessSync(folder, constants.W_OK);
     const trial = mkdtempSync(join(folder, "gramline-write-"));
     writeFileSync(join(trial, "trial"), "1");
     rmSync(trial, { recursive: true });
+    // Looked at, not begun: nothing is left behind.
+    if (!wasThere) rmdirSync(folder);
     return { what: "write access", state: "ok", found: folder, fix: "" };
   } catch (error) {
     return {

@@ -8,7 +8,7 @@ import {
   sayAnswer,
 } from "./answering.js";
 import { dayInJson } from "./day-in-json.js";
-import { civilDay } from "./option-values.js";
+import { civilDay, pathGiven } from "./option-values.js";
 
 interface HandOverOptions extends AnsweringOptions {
   readonly out: string;
@@ -34,8 +34,11 @@ export function handOverCommand(program: Command): void {
     .action(async (folder: string, options: HandOverOptions) => {
       const onDay = options.on === undefined ? {} : { onDay: civilDay("--on", options.on) };
       const { writeHandOver } = await import("../publish/write-hand-over.js");
-      const out = resolve(options.out);
-      const sheet = resolve(options.sheet ?? join(dirname(out), "feeding-sheet.html"));
+      const out = resolve(pathGiven("--out", options.out));
+      const sheet =
+        options.sheet === undefined
+          ? join(dirname(out), "feeding-sheet.html")
+          : resolve(pathGiven("--sheet", options.sheet));
       const line = progressLine(options);
       const said: string[] = [];
       let json = {};

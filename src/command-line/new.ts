@@ -11,7 +11,7 @@ import { templateWorkbook } from "../records/template-workbook.js";
 import { isZone } from "../units/zone.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
 import { linkPackages } from "./link-packages.js";
-import { wholeNumber } from "./option-values.js";
+import { pathGiven, wholeNumber } from "./option-values.js";
 import { ownNotebook, packagesOf } from "./own-notebook.js";
 import { readNotebook } from "./read-notebook.js";
 
@@ -37,6 +37,7 @@ export function newCommand(program: Command): void {
     )
     .option("--day-starts <hour>", "hour at which the feeding day begins", "6")
     .action(async (folder: string, options: CommandOptions) => {
+      pathGiven("gramline new", folder);
       const zone = options.zone ?? (await askForZone(options));
       const made = await makeStudy(folder, {
         title: options.title ?? basename(resolve(folder)),
@@ -106,7 +107,16 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
   if (!Number.isInteger(hour) || hour < 0 || hour > 23)
     throw wrong("an hour from 0 to 23", `${hour} came`, "Give it with --day-starts 6.");
   const root = resolve(folder);
-  const there = existsSync(root) ? await readdir(root) : [];
+  const there = await readdir(root).catch((error: NodeJS.ErrnoException) => {
+    if (error.code === "ENOENT") return [];
+    throw error.code === "ENOTDIR"
+      ? wrong(
+          "a folder that is not there yet, or an empty one",
+          `${basename(root)} is a file, or lies in one`,
+          "Choose another name; nothing was changed.",
+        )
+      : cannotWrite(root, error);
+  });
   if (there.length > 0)
     throw wrong(
       "a folder that is not there yet, or an empty one",

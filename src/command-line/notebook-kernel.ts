@@ -121,7 +121,8 @@ export async function startKernel(folder: string, timeoutSeconds = 60): Promise<
       });
       timer = setTimeout(
         () => reject(new Error(`no answer within ${seconds} s (time-out)`)),
-        seconds * 1000,
+        // A clock that is asked for more than this goes off at once.
+        Math.min(seconds * 1000, 2 ** 31 - 1),
       );
     });
     shell.send(encodeMessage(request, key)).catch(() => {});

@@ -33,6 +33,17 @@ export function wholeNumber(option: string, text: string, least = 0): number {
 }
 
 /**
+ * A path that was typed; of nothing typed the folder one stands in would come out.
+ *
+ * @throws UsageError where it is blank.
+ * @example pathGiven("--out", "out/day.html") // "out/day.html"
+ */
+export function pathGiven(option: string, text: string): string {
+  if (text.trim() === "") throw wrongOption(option, "a file or a folder", text, "out");
+  return text;
+}
+
+/**
  * A civil date from an option, YYYY-MM-DD.
  *
  * @throws UsageError for a day that is none.

@@ -7,7 +7,7 @@ import {
   progressOf,
   sayAnswer,
 } from "./answering.js";
-import { agesBetween, civilDay, wholeNumber } from "./option-values.js";
+import { agesBetween, civilDay, pathGiven, wholeNumber } from "./option-values.js";
 
 interface ReportOptions extends AnsweringOptions {
   readonly out: string;
@@ -44,7 +44,7 @@ export function reportCommand(program: Command): void {
     )
     .option("--pdf", "print the page to report.pdf as well, with Chromium, Chrome or Edge", false)
     .action(async (folder: string, options: ReportOptions) => {
-      const out = resolve(options.out);
+      const out = resolve(pathGiven("--out", options.out));
       const chosen = {
         out,
         date: options.date === undefined ? today() : civilDay("--date", options.date),

@@ -5,6 +5,7 @@ import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { libraryVersion } from "../publish/version.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
+import { archiveCommand } from "./archive-command.js";
 import { checkCommand } from "./check.js";
 import { dayCommand } from "./day-command.js";
 import { endedBy, exitCodes, exitCodesText } from "./exit-codes.js";
@@ -86,6 +87,8 @@ export function everyCommand(): Command {
   watchCommand(program);
 
   explainCommand(program);
+
+  archiveCommand(program);
   return program;
 }
 

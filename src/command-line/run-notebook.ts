@@ -13,6 +13,8 @@ export interface RunNotebookOptions {
   readonly signal?: AbortSignal;
   /** Longest time for one cell, in seconds. Default 600. */
   readonly cellSeconds?: number;
+  /** Longest time for the whole run, the kernel's start included, in seconds. Default 1800. */
+  readonly notebookSeconds?: number;
   /** How long to wait after the last cell for errors that come late, in ms. Default 250. */
   readonly lateMs?: number;
   readonly onCell?: (done: number, total: number) => void;
@@ -61,9 +63,10 @@ export async function runNotebook(
     seconds: (Date.now() - started) / 1000,
     failure,
   });
+  const whole = options.notebookSeconds ?? 1800;
   let kernel: NotebookKernel;
   try {
-    kernel = options.kernel ?? (await startKernel(dirname(path)));
+    kernel = options.kernel ?? (await startKernel(dirname(path), Math.min(60, whole)));
   } catch (error) {
     return ended({ cell: null, source: "", why: (error as Error).message });
   }
@@ -83,19 +86,19 @@ export async function runNotebook(
       const fail = (why: string) => ended({ cell: index + 1, source, why }, kernel.languageInfo);
       let why: string | null = null;
       let count: number | null = null;
+      const left = whole - (Date.now() - started) / 1000;
+      const seconds = Math.min(options.cellSeconds ?? 600, left);
       try {
-        const reply = await kernel.execute(
-          source,
-          (message) => outputs.add(message),
-          options.cellSeconds ?? 600,
-        );
+        if (left <= 0) throw new Error(tooLong(whole));
+        const reply = await kernel.execute(source, (message) => outputs.add(message), seconds);
         count = reply.executionCount;
         if (reply.status !== "ok") {
           why =
             withoutKernelLines(outputs.stderr()) || `the cell ended with status "${reply.status}"`;
         }
       } catch (error) {
-        why = (error as Error).message;
+        const { message } = error as Error;
+        why = seconds === left && /time-out/.test(message) ? tooLong(whole) : message;
       }
       executed.set(cell, {
         ...cell,
@@ -123,6 +126,9 @@ export async function runNotebook(
     if (options.kernel === undefined) await kernel.stop();
   }
 }
+
+const tooLong = (seconds: number) =>
+  `the whole notebook took longer than ${seconds} s (time-out; --notebook-seconds allows more)`;
 
 /** Errors that came after their cell had ended, or that never belonged to one. */
 function lateTrouble(late: readonly JupyterMessage[], outside: string): string | null {

@@ -4,7 +4,7 @@ import type { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { type AnsweringOptions, answering, progressLine, sayAnswer } from "./answering.js";
 import { exitCodes } from "./exit-codes.js";
-import { namedValues, wholeNumber } from "./option-values.js";
+import { namedValues, pathGiven, wholeNumber } from "./option-values.js";
 
 interface RunOptions extends AnsweringOptions {
   readonly study?: string;
@@ -13,6 +13,7 @@ interface RunOptions extends AnsweringOptions {
   readonly out: string;
   readonly set?: string[];
   readonly cellSeconds: string;
+  readonly notebookSeconds: string;
 }
 
 /** `gramline run-notebooks`: every notebook, or those named, as pages to open. */
@@ -36,8 +37,15 @@ export function runNotebooksCommand(program: Command, home: string): void {
     .option("--out <folder>", "where pages go", "out")
     .option("--set <name=value...>", "values for the cell tagged parameters")
     .option("--cell-seconds <number>", "longest time for one cell", "600")
+    .option(
+      "--notebook-seconds <number>",
+      "longest time for one notebook, its start included",
+      "1800",
+    )
     .action(async (names: string[], options: RunOptions) => {
+      pathGiven("--out", options.out);
       const cellSeconds = wholeNumber("--cell-seconds", options.cellSeconds, 1);
+      const notebookSeconds = wholeNumber("--notebook-seconds", options.notebookSeconds, 1);
       const values = namedValues("--set", options.set ?? []);
       const study = studyAskedAbout(options.study ?? values["studyFolder"]);
       // What somebody wrote into their own copies cannot be vouched for.
@@ -62,6 +70,7 @@ export function runNotebooksCommand(program: Command, home: string): void {
         only: names,
         parameters: values,
         cellSeconds,
+        notebookSeconds,
         say: (text) => {
           line.end();
           if (!options.json && !options.quiet) console.log(text);

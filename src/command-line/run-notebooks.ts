@@ -43,6 +43,7 @@ export interface RunNotebooksOptions {
   readonly only?: readonly string[];
   readonly parameters?: NotebookParameters;
   readonly cellSeconds?: number;
+  readonly notebookSeconds?: number;
   readonly signal?: AbortSignal;
   readonly say?: (line: string) => void;
   /** Shows where a running notebook is; only useful on a terminal. */
@@ -92,6 +93,7 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
     const run = await runNotebook(prepared.get(name)!, path, {
       ...(options.signal ? { signal: options.signal } : {}),
       ...(options.cellSeconds ? { cellSeconds: options.cellSeconds } : {}),
+      ...(options.notebookSeconds ? { notebookSeconds: options.notebookSeconds } : {}),
       onCell: (done, total) =>
         options.onProgress?.(
           `[${index + 1}/${names.length}] ${name}: cell ${done + 1} of ${total}`,

@@ -38,6 +38,11 @@ export interface FitComparison {
  *
  * Source: Burnham and Anderson, Model Selection and Multimodel Inference (2002),
  * section 2.6 (differences of 2 and 10).
+ *
+ * @example
+ * const ages = [5, 12, 19, 26, 33, 40], masses = [2400, 3010, 3720, 4480, 5270, 6060];
+ * const fits = ["gompertz", "linear"].map((curve) => fitCurve({ ages, masses }, { curve }));
+ * compareFits(fits).ranking.length // 2
  */
 export function compareFits(fits: readonly CurveFit[]): FitComparison {
   const first = fits.find((each) => each.value.converged) ?? fits[0];

@@ -41,7 +41,11 @@ export const growthCurves = {
 
 export type CurveName = keyof typeof growthCurves;
 
-/** Finds a curve by name; a curve of one's own passes through. */
+/**
+ * Finds a curve by name; a curve of one's own passes through.
+ *
+ * @example curveByName("gompertz").parameters.length // 3
+ */
 export function curveByName(curve: string | GrowthCurve): GrowthCurve {
   if (typeof curve !== "string") return curve;
   const found = (growthCurves as Readonly<Record<string, GrowthCurve>>)[curve];

@@ -101,6 +101,8 @@ function scattered(start: readonly number[]): number[][] {
  * Checks the gradient of a curve by differences against the same with half the
  * step, at given ages and parameters: the largest disagreement relative to the
  * mass, and a notice in words.
+ *
+ * @example checkGradient(curveByName("logistic"), [10, 20], [5000, 20, 6]).difference // below 1e-6
  */
 export function checkGradient(
   curve: GrowthCurve,

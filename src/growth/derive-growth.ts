@@ -106,7 +106,14 @@ export function deriveGrowth(
   };
 }
 
-/** Gain over mass at an age, per unit of age, e.g. 0.012 1/d is 1.2 % a day. */
+/**
+ * Gain over mass at an age, per unit of age, e.g. 0.012 1/d is 1.2 % a day.
+ *
+ * @example
+ * const ages = [5, 12, 19, 26, 33, 40], masses = [2400, 3010, 3720, 4480, 5270, 6060];
+ * const fit = fitCurve({ ages, masses }, { curve: "gompertz" });
+ * relativeGainAt(fit, 20).value // 0.0274009
+ */
 export function relativeGainAt(fit: CurveFit, age: number, options: DerivedOptions = {}): Measured {
   requireNumber("relativeGainAt", "an age", age);
   const { origin, constants: c, units, points } = fit.value;
@@ -124,7 +131,14 @@ export function relativeGainAt(fit: CurveFit, age: number, options: DerivedOptio
   );
 }
 
-/** Degree of maturity at an age: mass over final mass. */
+/**
+ * Degree of maturity at an age: mass over final mass.
+ *
+ * @example
+ * const ages = [5, 12, 19, 26, 33, 40], masses = [2400, 3010, 3720, 4480, 5270, 6060];
+ * const fit = fitCurve({ ages, masses }, { curve: "gompertz" });
+ * maturityAt(fit, 40).value // 0.346284
+ */
 export function maturityAt(fit: CurveFit, age: number, options: DerivedOptions = {}): Measured {
   requireNumber("maturityAt", "an age", age);
   const { origin, constants: c } = fit.value;
@@ -144,6 +158,11 @@ export function maturityAt(fit: CurveFit, age: number, options: DerivedOptions =
  * The age at which the curve reaches a mass, with its standard error. Refused,
  * with the reason, where the mass lies beyond what was weighed and the final
  * mass is not identified, and where the curve never reaches it.
+ *
+ * @example
+ * const ages = [5, 12, 19, 26, 33, 40], masses = [2400, 3010, 3720, 4480, 5270, 6060];
+ * const fit = fitCurve({ ages, masses }, { curve: "gompertz" });
+ * ageAtMass(fit, 5000).value // 30.7065
  */
 export function ageAtMass(fit: CurveFit, mass: number, options: DerivedOptions = {}): Measured {
   requireNumber("ageAtMass", "a mass", mass);

@@ -17,6 +17,11 @@ export interface DerivedOptions {
  * Any number computed from the parameters, with its standard error and interval
  * by the delta method. `f` gives `null` where it is not defined. `needsAsymptote`
  * refuses it, with the reason, where the final mass is not identified.
+ *
+ * @example
+ * const ages = [5, 12, 19, 26, 33, 40], masses = [2400, 3010, 3720, 4480, 5270, 6060];
+ * const fit = fitCurve({ ages, masses }, { curve: "gompertz" });
+ * derivedQuantity(fit, "g", (curve, p) => p[0] / 2, { name: "half the final mass" }).value // 8759.32
  */
 export function derivedQuantity(
   fit: CurveFit,

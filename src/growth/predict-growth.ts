@@ -43,6 +43,11 @@ export function predictMass(fit: CurveFit, age: number, options: PredictOptions 
 /**
  * The gain (slope of the curve) at an age, with its confidence interval.
  * `newValue` is not defined: a gain is not observed at one instant.
+ *
+ * @example
+ * const ages = [5, 12, 19, 26, 33, 40], masses = [2400, 3010, 3720, 4480, 5270, 6060];
+ * const fit = fitCurve({ ages, masses }, { curve: "gompertz" });
+ * predictGain(fit, 20).mean.value // 104.921
  */
 export function predictGain(fit: CurveFit, age: number, options: PredictOptions = {}): Prediction {
   requireNumber("predictGain", "an age", age);

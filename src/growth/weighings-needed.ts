@@ -8,7 +8,7 @@ import { tCut } from "./information-criteria.js";
  * 95 % interval of the final mass keeps clear of zero. `null` beyond 500. A rough
  * guide, since the curve fitted now is itself uncertain.
  *
- * @example weighingsNeeded(logistic, theta, [], ages, 4.1, 0) // 6
+ * @example weighingsNeeded(logistic, [6000, 40, 9], [], [0, 5, 10, 15, 20], 40, 0) // 150
  */
 export function weighingsNeeded(
   curve: GrowthCurve,

@@ -25,6 +25,8 @@ import { isMixedFit, mixedSection } from "./mixed-section.js";
  *
  * Throws a UsageError for a promise (an `await` is missing) and for what has no
  * form, such as a function.
+ *
+ * @example displayBundle([{ day: 1, mass: 2400 }])["text/plain"] // the rows as a table
  */
 export function displayBundle(x: unknown): MimeBundle {
   if (isPromise(x)) {

@@ -6,7 +6,11 @@
 const caught: string[] = [];
 let watching = false;
 
-/** Starts to record late errors. Call it once, in the first cell. */
+/**
+ * Starts to record late errors. Call it once, in the first cell.
+ *
+ * @example watchForLateErrors(); // the first line of every notebook
+ */
 export function watchForLateErrors(): void {
   if (watching) return;
   watching = true;
@@ -17,6 +21,8 @@ export function watchForLateErrors(): void {
 /**
  * Waits a moment for what is still under way, then throws if any error came
  * late. The last cell of every notebook: `await assertClean();`
+ *
+ * @example await assertClean(); // the last line of every notebook
  */
 export async function assertClean(waitMs = 100): Promise<void> {
   if (!watching) {

@@ -12,10 +12,12 @@ const numberedWithinMs = 2000;
  * Does work on a folder of outputs alone: of two runs into one folder the second is told
  * so. A lock whose owner is gone is taken over.
  *
+ * @param work gets a folder of its own for what is half done; it goes when the work ends,
+ *   however it ends.
  * @throws UsageError where another run is writing there, or the folder cannot be written.
  * @example await aloneIn("out/report", () => writeAll())
  */
-export async function aloneIn<T>(out: string, work: () => Promise<T>): Promise<T> {
+export async function aloneIn<T>(out: string, work: (scratch: string) => Promise<T>): Promise<T> {
   const lock = join(out, lockName);
   await makeFolder(out);
   for (let tries = 0; ; tries++) {
@@ -31,7 +33,7 @@ export async function aloneIn<T>(out: string, work: () => Promise<T>): Promise<T
   }
   try {
     await writeWhole(join(lock, "process"), String(process.pid));
-    return await work();
+    return await work(lock);
   } finally {
     await rm(lock, { recursive: true, force: true }).catch(() => undefined);
   }

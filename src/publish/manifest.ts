@@ -1,4 +1,4 @@
-import { readFile } from "node:fs/promises";
+import { access, readFile } from "node:fs/promises";
 import { dirname, join, resolve, sep } from "node:path";
 import { writeWhole } from "./write-whole.js";
 
@@ -10,6 +10,9 @@ export interface Manifest {
   readonly generations: Readonly<Record<string, readonly string[]>>;
 }
 
+/** Files that the next reading of a study would take for records of it. */
+export const likeRecords = /^[^/\\]+\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
+
 /** The list of what was written, beside it: a file that it does not name is somebody else's. */
 export const manifestName = ".written-by-gramline.json";
 
@@ -18,7 +21,14 @@ export async function readManifest(out: string): Promise<Manifest> {
   const text = await readFile(join(out, manifestName), "utf8").catch(() => "{}");
   try {
     const { sets, generations } = JSON.parse(text) as Readonly<Record<string, unknown>>;
-    return { sets: namesIn(sets, isInside), generations: namesIn(generations, isGeneration) };
+    // Tables among a study's records are its own, whatever a list says of them.
+    const isStudy = await access(join(out, "study.json")).then(
+      () => true,
+      () => false,
+    );
+    const isOurs = (name: unknown): name is string =>
+      isInside(name) && !(isStudy && likeRecords.test(name));
+    return { sets: namesIn(sets, isOurs), generations: namesIn(generations, isGeneration) };
   } catch {
     // A list that cannot be read vouches for nothing.
     return { sets: {}, generations: {} };

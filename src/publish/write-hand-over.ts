@@ -21,6 +21,8 @@ export interface WriteHandOverOptions extends DayOfFolderOptions {
  * with its last 24 hours and its orders; and the sheet of the next
  * feeding day to print. Returns how many animals it shows; what became of each
  * decision goes to `onDecision`, a sentence each.
+ *
+ * @example await writeHandOver("my-nursery", { out: "out" }) // 9, the animals in care that it shows
  */
 export async function writeHandOver(
   folder: string,

@@ -2,7 +2,7 @@ import { lstat, rm } from "node:fs/promises";
 import { join, relative, resolve } from "node:path";
 import { UsageError } from "../core/usage-error.js";
 import { aloneIn } from "./folder-lock.js";
-import { readManifest, writeManifest } from "./manifest.js";
+import { likeRecords, readManifest, writeManifest } from "./manifest.js";
 import { writeWhole } from "./write-whole.js";
 
 /** Contents by path relative to a folder. */
@@ -10,9 +10,6 @@ export type FileSet = ReadonlyMap<string, string | Uint8Array>;
 
 /** The set of a report printed to PDF: an older one must not stand beside a newer report. */
 export const pdfSet = "report-pdf";
-
-/** Files that the next reading of a study would take for records of it. */
-const likeRecords = /^[^/\\]+\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
 
 /**
  * Writes the files of one command into a folder: each whole or not at all, none
@@ -36,7 +33,8 @@ export async function writeSet(
 ): Promise<void> {
   const out = resolve(folder);
   await requireOwnPlace(out, [...files.keys()]);
-  if (files.size === 0 && !(await isThere(out))) return;
+  // Nothing to write and nothing to take away: not even a list is left.
+  if (files.size === 0 && (await readManifest(out)).sets[set] === undefined) return;
   await aloneIn(out, async () => {
     const { sets, generations } = await readManifest(out);
     await refuseStrangers(out, [...files.keys()], Object.values(sets).flat());

@@ -7,4 +7,15 @@ declare module "ml-regression" {
     readonly B: number;
     predict(x: number): number;
   }
+  /** y = slope x + intercept. */
+  export class SimpleLinearRegression {
+    constructor(x: readonly number[], y: readonly number[]);
+    readonly slope: number;
+    readonly intercept: number;
+  }
+  /** Rows of x and of y; weights one row a column of x, the intercept last. */
+  export class MultivariateLinearRegression {
+    constructor(x: readonly (readonly number[])[], y: readonly (readonly number[])[]);
+    readonly weights: readonly (readonly number[])[];
+  }
 }

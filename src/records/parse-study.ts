@@ -47,6 +47,7 @@ export type { StudyInput };
  *
  * @throws UsageError without study.json, without animals or weighings, or
  *   without a column that is required.
+ * @example parseStudy([{ name: "study.json", text: settings }, { name: "animals.csv", text: animals }, { name: "weighings.csv", text: weighings }]).weighings.length // rows accepted
  */
 export function parseStudy(files: readonly StudyInput[]): Study {
   const study = settingsOf(files);

@@ -25,7 +25,11 @@ export interface StudySummary {
   readonly firstSetAside: readonly SetAsideRow[];
 }
 
-/** A study's state of health in one screen. */
+/**
+ * A study's state of health in one screen.
+ *
+ * @example summariseStudy(await readStudy("data-demo")).setAside // rows of the demo set aside
+ */
 export function summariseStudy(study: Study, howMany = 8): StudySummary {
   const sum = (pick: (c: TableCount) => number) =>
     study.counts.reduce((total, c) => total + pick(c), 0);

@@ -54,6 +54,8 @@ export function comparisonPower(difference: number, options: PowerOptions): numb
 /**
  * The smallest true difference that would be found with probability `power`
  * (default 0.8), by bisection over the same simulated comparisons.
+ *
+ * @example detectableDifference({ perSeason: [12, 14], residualSd: 20, seed: 1 }).difference // about 24 g/d
  */
 export function detectableDifference(
   options: PowerOptions & { readonly power?: number },

@@ -116,7 +116,11 @@ export function milestoneTimes(study: StudySeries, options: MilestoneOptions): M
   return { milestone: options.milestone, species: options.species, scale, times, leftOut, notices };
 }
 
-/** Names of the milestones the records of a species speak of, most looks first. */
+/**
+ * Names of the milestones the records of a species speak of, most looks first.
+ *
+ * @example milestonesIn(series, "sea otter") // ["first solid", "dives", ...]
+ */
 export function milestonesIn(study: StudySeries, species: string): readonly string[] {
   const count = new Map<string, number>();
   for (const animal of study.animals)

@@ -1,9 +1,10 @@
-import { feedConversion } from "../rates/feed-conversion.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import { type IntakeDay, intakeByDay } from "../rates/intake-by-day.js";
 import { type Phase, type PhaseName, phasesOf } from "../rates/phases-of.js";
 import type { AnimalRow, AnimalSeries, StudySettings } from "../series/animal-series.js";
 import { dayMs } from "../units/day-ms.js";
+import { conversionWindows } from "./conversion-windows.js";
+import { mainFormula } from "./main-formula.js";
 
 /** One animal's time in care in a few numbers; null where it cannot be had. */
 export interface SeasonAnimal {
@@ -49,8 +50,6 @@ export interface SeasonPhase {
   readonly convertedGainG: number;
   readonly windows: number;
 }
-
-const conversionDays = 14;
 
 /** Sums up one animal. @example seasonAnimal(series, settings).phases[1]?.gain // 27.4 */
 export function seasonAnimal(series: AnimalSeries, settings: StudySettings): SeasonAnimal {
@@ -109,15 +108,7 @@ function phaseOf(
     const xs = known.map(read).filter((x): x is number => x !== null && x !== undefined);
     return xs.length === 0 ? null : xs.reduce((a, b) => a + b, 0) / xs.length;
   };
-  const converted = { kcal: 0, gain: 0, windows: 0 };
-  for (let at = phase.from + conversionDays * dayMs; at <= to; at += conversionDays * dayMs) {
-    const { value } = feedConversion(series, { endAt: at, days: conversionDays });
-    // What was eaten and gained counts where the window's ratio may be computed at all.
-    if (value.gainPerFeed.energy.value === null || value.kcal.value === null) continue;
-    converted.kcal += value.kcal.value;
-    converted.gain += value.gainedG ?? 0;
-    converted.windows++;
-  }
+  const converted = conversionWindows(series, phase.from, to);
   return {
     phase: phase.phase,
     days: length,
@@ -128,17 +119,8 @@ function phaseOf(
     shareOfMassPct: mean((d) => d.shareOfMassPct?.value),
     knownDays: known.length,
     unknownDays: inside.length - known.length,
-    convertedKcal: converted.kcal,
-    convertedGainG: converted.gain,
-    windows: converted.windows,
+    convertedKcal: converted.reduce((sum, w) => sum + w.kcal, 0),
+    convertedGainG: converted.reduce((sum, w) => sum + w.gainedG, 0),
+    windows: converted.length,
   };
-}
-
-function mainFormula(series: AnimalSeries): string | null {
-  const grams = new Map<string, number>();
-  for (const f of series.feeds)
-    if (f.composition?.kind === "formula" && f.dietId !== null)
-      grams.set(f.dietId, (grams.get(f.dietId) ?? 0) + (f.eatenG ?? f.eatenLowG));
-  const best = [...grams].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))[0];
-  return best?.[0] ?? null;
 }

@@ -20,6 +20,7 @@ export interface SmoothedMassOptions {
  * value with its error.
  *
  * @returns grams with a standard error and the number of days used.
+ * @example smoothedMassAt(series, at) // { value: 3254, unit: "g", se: 9, n: 12 }
  */
 export function smoothedMassAt(
   series: AnimalSeries,

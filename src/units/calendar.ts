@@ -110,7 +110,11 @@ export function ageInDays(at: Instant, birthDate: CivilDate, zone: string): numb
   return (at - localNoon(birthDate, zone)) / dayMs;
 }
 
-/** A local time as an instant, moved past a forward change; the first of a doubled one. */
+/**
+ * A local time as an instant, moved past a forward change; the first of a doubled one.
+ *
+ * @example localInstant(Date.UTC(2025, 0, 1, 12), "Europe/Berlin") // Date.UTC(2025, 0, 1, 11)
+ */
 export function localInstant(localMs: number, zone: string): Instant {
   const reading = readLocal(localMs, zone);
   if (reading.kind === "happens twice") return reading.first;
@@ -118,7 +122,11 @@ export function localInstant(localMs: number, zone: string): Instant {
   return changeBefore(reading.at, zone);
 }
 
-/** Days since 1970-01-01 of a civil date. */
+/**
+ * Days since 1970-01-01 of a civil date.
+ *
+ * @example numberOfDate("2025-01-01") // 20089
+ */
 export function numberOfDate(day: CivilDate): number {
   return Math.floor(Date.UTC(+day.slice(0, 4), +day.slice(5, 7) - 1, +day.slice(8, 10)) / dayMs);
 }

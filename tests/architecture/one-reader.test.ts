@@ -22,6 +22,7 @@ const mayTouch: Readonly<Record<string, string>> = {
   "series/build-series.ts": "order of rows",
   "series/apply-decisions.ts": "puts a decided value in its place",
   "series/nearest-row.ts": "names a row that was perhaps meant",
+  "archive/archived-tables.ts": "keeps the words beside the number",
   "analysis/quiet-observations.ts": "leaves words of people out",
   "report/animal/observations-table.ts": "shows the words",
   "report/animal/timeline-picture.ts": "shows the words",

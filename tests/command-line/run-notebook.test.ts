@@ -108,6 +108,20 @@ describe("a kernel that is busy", () => {
     expect(failure?.why).toMatch(/time-out/);
   });
 
+  it("fails a notebook whose cells together take too long", async () => {
+    const own = await startKernel(folder);
+    try {
+      const hangs = await run("hangs", { kernel: own, notebookSeconds: 1 });
+      expect(hangs.failure?.cell).toBe(1);
+      expect(hangs.failure?.why).toMatch(/whole notebook took longer than 1 s/);
+      // Nothing is begun when the time is up already.
+      const clean = await run("clean", { kernel: own, notebookSeconds: 1e-9 });
+      expect(clean.failure?.why).toMatch(/whole notebook/);
+    } finally {
+      await own.stop();
+    }
+  });
+
   it("ends at once with a run that is cancelled", async () => {
     const cancel = new AbortController();
     const started = Date.now();

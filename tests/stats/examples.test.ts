@@ -61,8 +61,8 @@ const modulesOf = (given: object): object[] => [
 ];
 
 describe("docstring examples", () => {
-  it("of stats give the numbers that they state", async () => {
-    const paths = under(join(src, "stats"));
+  it("of stats and growth give the numbers that they state", async () => {
+    const paths = [...under(join(src, "stats")), ...under(join(src, "growth"))];
     const scope: Record<string, unknown> = {};
     for (const path of paths) Object.assign(scope, await import(pathToFileURL(path).href));
     const stating = paths.flatMap(examplesOf).filter((each) => isNumber(each.stated));

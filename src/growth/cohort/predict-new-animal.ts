@@ -75,7 +75,11 @@ export function predictForNewAnimal(
   return follower.result(options, dropped);
 }
 
-/** As {@link predictForNewAnimal}, for an animal of the cohort, from its own weighings. */
+/**
+ * As {@link predictForNewAnimal}, for an animal of the cohort, from its own weighings.
+ *
+ * @example predictForCohortAnimal(fit, "P1", { ages: [30] }) // the same as predictForNewAnimal of its weighings
+ */
 export function predictForCohortAnimal(
   fit: CohortFit,
   animal: string,

@@ -10,7 +10,7 @@ export const fewestAnimals = 3;
  * on the cautious side of common practice (five groups for a single variance is
  * often named; with fewer the interval's t quantile carries the difference).
  *
- * @example animalsNeeded({ random: ["A", "Ti"], covariance: "general", ... }) // 5
+ * @example animalsNeeded({ random: ["A", "Ti"], covariance: "general" }) // 5
  */
 export function animalsNeeded(model: CohortModel): number {
   const q = model.random.length;

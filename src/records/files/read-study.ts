@@ -1,5 +1,5 @@
 import { readdir, readFile, stat } from "node:fs/promises";
-import { basename } from "node:path";
+import { basename, join } from "node:path";
 import { UsageError } from "../../core/usage-error.js";
 import { parseStudy, type StudyInput } from "../parse-study.js";
 import type { Study } from "../study.js";
@@ -114,7 +114,7 @@ function unreadable(name: string, error: NodeJS.ErrnoException): UsageError {
 }
 
 const isHidden = (name: string) => name.startsWith(".") || name.startsWith("~$");
-/** A folder of pages, lists and copies that gramline wrote holds this; it is no part of a study. */
+/** The list of what gramline wrote into a folder; what it names is no part of a study. */
 const writtenByUs = ".written-by-gramline.json";
 /** More than this in one folder are no records of a nursery. */
 const MOST_IN_FOLDER = 200;
@@ -129,7 +129,24 @@ async function filesIn(folder: string, name: string): Promise<string[]> {
     return [];
   }
   const inside = await readdir(path).catch(() => [] as string[]);
-  if (inside.includes(writtenByUs) || inside.includes("study.json")) return [];
-  const files = inside.filter((file) => readable.test(file) && !isHidden(file));
+  if (inside.includes("study.json")) return [];
+  const ours = inside.includes(writtenByUs) ? await writtenInto(path) : new Set<string>();
+  if (ours === "all") return [];
+  const files = inside.filter((file) => readable.test(file) && !isHidden(file) && !ours.has(file));
   return files.length > MOST_IN_FOLDER ? [] : files.map((file) => `${name}/${file}`);
+}
+
+/**
+ * What of a folder gramline wrote: a page put among somebody's records must not hide them.
+ * A list without sets stands in a folder that was made whole; one that cannot be read hides
+ * nothing.
+ */
+async function writtenInto(path: string): Promise<ReadonlySet<string> | "all"> {
+  const text = await readFile(join(path, writtenByUs), "utf8").catch(() => "");
+  try {
+    const { sets } = JSON.parse(text) as { sets?: Readonly<Record<string, unknown>> };
+    return sets === undefined ? "all" : new Set(Object.values(sets).flat().map(String));
+  } catch {
+    return new Set();
+  }
 }

@@ -3,6 +3,8 @@ import { type Cell, isMeasured, type Table, table } from "./section.js";
 /**
  * Plain rows as a table: the columns are the names found in the rows, in order
  * of appearance.
+ *
+ * @example rowsTable("masses", "Mass by day", [{ day: "2025-05-01", mass: 2400 }]).columns.length // 2
  */
 export function rowsTable(
   name: string,

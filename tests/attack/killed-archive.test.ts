@@ -1,0 +1,100 @@
+import { spawn } from "node:child_process";
+import { createHash } from "node:crypto";
+import { existsSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { archivedTableNames } from "../../src/archive/archived-tables.js";
+import { openArchive } from "../../src/archive/open-archive.js";
+import { seededRandom } from "../../src/core/random.js";
+import { checkArchive } from "../../src/publish/check-archive.js";
+import { engineIsHere, makeStudy, unlessHere } from "../archive/small-study.js";
+
+/**
+ * Adding to an archive and removing from it are killed at random moments. What is in force
+ * is then all of the old rows or all of the new ones, byte for byte; the next run goes
+ * through and leaves nothing behind.
+ */
+const main = fileURLToPath(new URL("../../dist/command-line/main.js", import.meta.url));
+const kills = process.env["ATTACKS"] === "all" ? 50 : 3;
+
+let work: string;
+beforeAll(() => {
+  work = mkdtempSync(join(tmpdir(), "gramline-killed-archive-"));
+});
+afterAll(() => rmSync(work, { recursive: true, force: true }));
+
+function run(words: readonly string[], killAfterMs?: number): Promise<number | null> {
+  const child = spawn(process.execPath, [main, ...words], { stdio: "ignore", cwd: work });
+  const timer =
+    killAfterMs === undefined ? undefined : setTimeout(() => child.kill("SIGKILL"), killAfterMs);
+  return new Promise((done) =>
+    child.once("exit", (code) => {
+      clearTimeout(timer);
+      done(code);
+    }),
+  );
+}
+
+/** Digest of every row in force. */
+async function inForce(folder: string): Promise<string> {
+  const archive = await openArchive(folder);
+  const hash = createHash("sha256");
+  for (const table of archivedTableNames) {
+    const rows = await archive.rows(`SELECT * EXCLUDE (generation) FROM ${table}`);
+    hash.update(
+      rows
+        .map((row) => JSON.stringify(row))
+        .sort()
+        .join("\n"),
+    );
+  }
+  archive.close();
+  return hash.digest("hex");
+}
+
+const parquetFiles = (folder: string) =>
+  readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) =>
+    name.endsWith(".parquet"),
+  ).length;
+
+describe.skipIf(!existsSync(main) || !engineIsHere)(
+  `an archive that is killed${unlessHere}`,
+  () => {
+    it(`add: old or new after ${kills} kills, and the next run goes through`, async () => {
+      const to = join(work, "houses");
+      const [old, fresh] = [join(work, "old"), join(work, "fresh")];
+      const words = (study: string) =>
+        ["archive", "add", study, "--to", to, "--facility", "oak", "--name", "one"] as const;
+      makeStudy(old);
+      makeStudy(fresh, { heavier: 50 });
+      expect(await run(words(fresh))).toBe(0);
+      const after = await inForce(to);
+      const started = Date.now();
+      expect(await run(words(old))).toBe(0);
+      const took = Date.now() - started;
+      const before = await inForce(to);
+      expect(before).not.toBe(after);
+      const files = parquetFiles(to);
+      const random = seededRandom(20261130);
+      let killed = 0;
+      for (let i = 0; i < kills; i++) {
+        const code = await run(
+          words(i % 2 === 0 ? fresh : old),
+          took * (0.4 + 0.6 * random.uniform()),
+        );
+        if (code === null) killed++;
+        expect([before, after]).toContain(await inForce(to));
+        const faults = (await checkArchive(to)).faults.map((f) => f.what);
+        expect(faults.filter((what) => what !== "left by a run that was killed")).toEqual([]);
+      }
+      expect(killed).toBeGreaterThan(0);
+      expect(await run(words(fresh))).toBe(0);
+      expect(await inForce(to)).toBe(after);
+      expect((await checkArchive(to)).faults).toEqual([]);
+      expect(parquetFiles(to)).toBe(files);
+      expect(existsSync(join(to, ".being-written"))).toBe(false);
+    }, 1_200_000);
+  },
+);
