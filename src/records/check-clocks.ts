@@ -6,6 +6,7 @@ import { dayRuns, type TimedEntry } from "./layouts/day-runs.js";
 import { findNightDates } from "./layouts/find-night-dates.js";
 import type { LayoutStep } from "./layouts/layout-step.js";
 import { looksLikeTwelveHours, maybeTwelveHours } from "./layouts/twelve-hours.js";
+import { mayGoPastMidnight, tellsTime } from "./night-jumps.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { StudyFile } from "./settings.js";
 
@@ -60,6 +61,7 @@ function timedFile(file: DatedFile, study: StudyFile): TimedFile[] {
 
 /** Sets aside what may belong to the next date; whether the file has that habit. */
 function askNights(file: TimedFile): boolean {
+  if (!mayGoPastMidnight(file.rows, file.zone)) return false;
   // A date stays the evening's however exactly the clock is written.
   const entries = timedRows(file, file.rows, "read");
   const found = findNightDates(entries);
@@ -119,10 +121,8 @@ function timedRows(
   const entries: TimedEntry[] = [];
   rows.forEach((draft, row) => {
     const at = draft.get("at");
-    if (draft.fault !== null || typeof at !== "number") return;
-    if (draft.notices.some((n) => n.code === "records-time-of-day-missing")) return;
-    const text = draft.cellRead(index);
-    if (offsets === "left out" && saysOffset(text)) return;
+    if (typeof at !== "number" || !tellsTime(draft)) return;
+    if (offsets === "left out" && saysOffset(draft.cellRead(index))) return;
     const whose = String(draft.get("animalId") ?? draft.get("groupId") ?? "");
     const kind = String(draft.get("dietId") ?? draft.get("kind") ?? "");
     entries.push(timedEntry(at, zone, { whose, kind, row }));

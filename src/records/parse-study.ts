@@ -10,7 +10,7 @@ import { checkRows } from "./check-rows.js";
 import { checkTimes } from "./check-times.js";
 import { ColumnTable } from "./column-table.js";
 import { requiredTables, tableKeys, tableNames } from "./columns.js";
-import type { DraftRow } from "./draft-row.js";
+import type { DraftRow, Drafts } from "./draft-row.js";
 import { draftRows } from "./draft-rows.js";
 import { findTables, type StudyInput } from "./find-tables.js";
 import { timedTables } from "./good-instants.js";
@@ -58,14 +58,16 @@ export function parseStudy(files: readonly StudyInput[]): Study {
 
   const columns: ColumnUse[] = [];
   const words = new SharedWords();
-  const drafts = new Map<TableName, DraftRow[]>();
-  const sources = tables.map(({ table, raw }) => {
+  const drafts = new Map<TableName, readonly DraftRow[]>();
+  const sources: DatedFile[] = [];
+  // Each is let go once it is read: of a long table only the columns stay.
+  for (let next = tables.shift(); next !== undefined; next = tables.shift()) {
+    const { table, raw } = next;
     notices.push(...raw.notices.map((n) => ({ ...n, place: { table, ...n.place } })));
     const { rows, dateColumns } = readTable(table, raw, study, notices, columns, words);
-    const before = drafts.get(table);
-    drafts.set(table, before === undefined ? [...rows] : before.concat(rows));
-    return { table, file: raw.file, rows, dateColumns };
-  });
+    drafts.set(table, drafts.get(table)?.concat(rows) ?? rows);
+    sources.push({ table, file: raw.file, rows, dateColumns });
+  }
 
   checkDateStyles(sources, study.settings, notices);
   settleNames(drafts, study.alsoCalled, notices);
@@ -222,11 +224,7 @@ type AllRows = StudyTables & {
   readonly answers: readonly AnswerRow[];
 };
 
-function acceptedTables(
-  drafts: ReadonlyMap<TableName, DraftRow[]>,
-  study: StudyFile,
-  notices: Notice[],
-): AllRows {
+function acceptedTables(drafts: Drafts, study: StudyFile, notices: Notice[]): AllRows {
   const tables: Record<string, unknown> = {};
   for (const table of tableNames) {
     const rows = drafts.get(table) ?? [];

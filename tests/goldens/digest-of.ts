@@ -18,6 +18,8 @@ const thenOf = new Map(renamedKeys.map((r) => [`${r.under}/${r.today}`, r.before
 function told(value: unknown, parent: string): unknown {
   if (Array.isArray(value)) return value.map((each) => told(each, parent));
   if (value === null || typeof value !== "object") return value;
+  // A table kept as columns is its rows.
+  if ("toJSON" in value && typeof value.toJSON === "function") return told(value.toJSON(), parent);
   const older = Object.hasOwn(reshaped, parent) ? reshaped[parent]!({ ...value }) : value;
   const entries = Object.entries(older)
     .filter(([, inner]) => inner !== undefined)

@@ -224,13 +224,15 @@ describe("bad rows", () => {
 describe("files as they come", () => {
   const expected = [...study().tables.weighings];
   it("with a byte-order mark, other line ends, other delimiters", () => {
-    expect([...study({ "weighings.csv": `\ufeff${weighingsCsv}` }).tables.weighings]).toEqual(expected);
-    expect(
-      [...study({ "weighings.csv": weighingsCsv.replaceAll("\n", "\r\n") }).tables.weighings],
-    ).toEqual(expected);
-    expect(
-      [...study({ "weighings.csv": weighingsCsv.replaceAll("\n", "\r") }).tables.weighings],
-    ).toEqual(expected);
+    expect([...study({ "weighings.csv": `\ufeff${weighingsCsv}` }).tables.weighings]).toEqual(
+      expected,
+    );
+    expect([
+      ...study({ "weighings.csv": weighingsCsv.replaceAll("\n", "\r\n") }).tables.weighings,
+    ]).toEqual(expected);
+    expect([
+      ...study({ "weighings.csv": weighingsCsv.replaceAll("\n", "\r") }).tables.weighings,
+    ]).toEqual(expected);
     const semicolons = weighingsCsv
       .replace('"small, quiet"', "small§ quiet")
       .replaceAll(",", ";")
@@ -315,7 +317,11 @@ describe("files as they come", () => {
         "animal_id,at,mass_g,__proto__,constructor,tare_g\n\n,,,,,\nP1,2025-03-06 07:00,2371,x,y\n",
     });
     expect(s.tables.weighings).toHaveLength(1);
-    expect([...s.tables.weighings][0]).toMatchObject({ massG: 2371, tareG: null, origin: { line: 4 } });
+    expect([...s.tables.weighings][0]).toMatchObject({
+      massG: 2371,
+      tareG: null,
+      origin: { line: 4 },
+    });
     expect(s.counts.find((c) => c.table === "weighings")?.rowsIn).toBe(1);
     expect(codes(s)).toContain("records-columns-ignored");
     expect(({} as Record<string, unknown>)["x"]).toBeUndefined();
