@@ -6,6 +6,7 @@
 //   asked PAGE                                 pointer and keys read the values of every picture that has a line for them
 //   zoomed PAGE                                a drag, plus, minus, Escape and the button show some days and all again, and say so
 //   leads PAGE                                 Tab and Enter, and a click, on an animal in a picture open that animal's page
+//   finds PAGE                                 the search of the documentation answers to typed words, and Tab and Enter follow
 //   charts PAGE...                             every picture at 1100 and 390 pixels, light and dark: nothing past the edge,
 //                                              letters of 11 px and more, colours of the page
 //   axe PAGE...                                axe-core (Deque, MPL-2.0) finds no violation, light and dark, folds open;
@@ -157,6 +158,34 @@ const questions = {
     }
     demand(opened.complaints.length === 0, opened.complaints.join("; "));
     console.log(`${figures} pictures asked`);
+  },
+
+  async finds(browser) {
+    const opened = await openPage(browser, page);
+    const type = (text) => opened.send("Input.insertText", { text });
+    const press = async (key, windowsVirtualKeyCode) => {
+      for (const kind of ["keyDown", "keyUp"])
+        await opened.send("Input.dispatchKeyEvent", { type: kind, key, code: key, windowsVirtualKeyCode, text: key === "Enter" && kind === "keyDown" ? "\r" : undefined });
+    };
+    const list = () => opened.run("[...document.querySelectorAll('#found a')].map((a) => a.textContent)");
+    const said = () => opened.run("document.getElementById('said').textContent");
+    demand((await opened.run("document.activeElement.id")) === "words", "the search does not take the focus");
+    await type("tare_g");
+    demand((await list()).length > 0, "tare_g is not found");
+    demand(/passage/.test(await said()), `it says "${await said()}"`);
+    await opened.run("document.getElementById('words').value = ''");
+    await type("zzqqx");
+    demand((await list()).length === 0 && /Nothing/.test(await said()), "nonsense is found");
+    await opened.run("document.getElementById('words').value = ''");
+    await type("false flag");
+    const [first] = await list();
+    demand(/false flag/i.test(first ?? ""), `first for "false flag" stands "${first}"`);
+    await press("Tab", 9);
+    demand((await opened.run("document.activeElement.textContent")) === first, "Tab does not reach the first answer");
+    await press("Enter", 13);
+    for (let n = 0; n < 50 && /search\.html/.test(await opened.run("location.href")); n++)
+      await new Promise((done) => setTimeout(done, 100));
+    demand(!/search\.html/.test(await opened.run("location.href")), "Enter does not lead to the answer");
   },
 
   zoomed: (browser) => zoomed(browser, page, demand),

@@ -15,6 +15,7 @@ export {
   askSeasons,
   askSlowGainer,
 } from "./analysis/index.js";
+export { readStudy } from "./cache/index.js";
 export type * from "./charts/index.js";
 export type * from "./core/index.js";
 export * as flags from "./flags/index.js";
@@ -26,7 +27,6 @@ export * as planning from "./planning/index.js";
 export { type WriteReportOptions, type WrittenReport, writeReport } from "./publish/index.js";
 export * as rates from "./rates/index.js";
 export * as records from "./records/index.js";
-export { readStudy } from "./records/index.js";
 export * as reference from "./reference/index.js";
 export * as report from "./report/index.js";
 export * as seasons from "./seasons/index.js";

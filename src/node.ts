@@ -3,6 +3,9 @@
  * written to disk. `gramline/growth` and `gramline/stats` run anywhere.
  */
 export { leaveOutPeople } from "./analysis/leave-out-people.js";
+export { studyOfAnimals } from "./analysis/study-of-animals.js";
+export * as archive from "./archive/index.js";
+export { readStudy } from "./cache/read-study.js";
 export { type ParallelWork, runJobs } from "./core/parallel.js";
 export {
   type FitManyOptions,
@@ -11,12 +14,16 @@ export {
   type ManyCurveFits,
   type NamedSeries,
 } from "./growth/fit-many-curves.js";
+export {
+  type AddedToArchive,
+  type AddToArchiveOptions,
+  addToArchive,
+} from "./publish/add-to-archive.js";
 export { type WriteHandOverOptions, writeHandOver } from "./publish/write-hand-over.js";
 export {
   type WriteReportOptions,
   type WrittenReport,
   writeReport,
 } from "./publish/write-report.js";
-export { readStudy } from "./records/files/read-study.js";
 export { totalRecords } from "./records/files/total-records.js";
 export { writeAtomically } from "./records/files/write-atomically.js";

@@ -1,5 +1,6 @@
 import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
+import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
@@ -98,14 +99,18 @@ export async function analyse(
       intakeByDay(each, { settings, energy: resolved.energy }),
     ]),
   );
-  const flags = findFlags(series, {
-    onDay,
-    earlierSeasons: resolved.earlierSeasons,
-    intakeOf: (animalId) => intakes.get(animalId)?.value,
-    limits: resolved.flagLimits,
-    ...(options.kept === undefined ? {} : { kept: options.kept }),
-    acknowledgements: cut.acknowledgements ?? [],
-  });
+  const { earlierSeasons, flagLimits, energy } = resolved;
+  const remembered = rememberedOf(study);
+  const flags = remember(remembered, "flags", { onDay, earlierSeasons, flagLimits, energy }, () =>
+    findFlags(series, {
+      onDay,
+      earlierSeasons,
+      intakeOf: (animalId) => intakes.get(animalId)?.value,
+      limits: flagLimits,
+      ...(options.kept === undefined ? {} : { kept: options.kept }),
+      acknowledgements: cut.acknowledgements ?? [],
+    }),
+  );
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
   const stretches = stretchesBySpecies(series.animals);
   const alone = [];

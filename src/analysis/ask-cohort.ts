@@ -1,3 +1,4 @@
+import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import { backtestForecast, type ReplayedForecast } from "../growth/cohort/backtest-forecast.js";
 import type { CohortFit } from "../growth/cohort/cohort-fit.js";
@@ -68,33 +69,36 @@ export async function askCohort(
     fromAgeD: options.fromAgeD ?? window.fromAgeD,
     toAgeD: options.toAgeD ?? window.toAgeD,
   };
-  const histories = curveHistories(analysis.value, { species });
-  const cohort = fitCohort(histories, { curve });
-  const at = agesAcross(cohort);
+  const asked = { species, curve, from, to, newAnimal };
+  const worked = remember(rememberedOf(study), "cohort", asked, () => {
+    const histories = curveHistories(analysis.value, { species });
+    const cohort = fitCohort(histories, { curve });
+    const after = { curve, after: [0, 1, 3, 7, 14], aheadD: 7 };
+    return {
+      cohort,
+      fitted: cohort.value.population === null ? null : whatFollows(cohort, from, to),
+      replay: backtestForecast(histories, newAnimal, after),
+    };
+  });
+  const { cohort } = worked;
   return {
     kind: "ask-cohort",
     schema: 1,
-    value: {
-      analysis,
-      cohort,
-      fitted:
-        cohort.value.population === null
-          ? null
-          : {
-              typical: predictForNewAnimal(
-                cohort,
-                { ages: [], masses: [] },
-                { at, of: "population" },
-              ),
-              average: cohortMeanCurve(cohort, { at, from, to }),
-              averageAtEnds: cohortMeanCurve(cohort, { at: [from, to], from, to }),
-              gains: cohortGains(cohort, { from, to }),
-            },
-      replay: backtestForecast(histories, newAnimal, { curve, after: [0, 1, 3, 7, 14], aheadD: 7 }),
-    },
+    value: { analysis, ...worked },
     method: cohort.method,
     basis: cohort.basis,
     diagnostics: {},
     notices: cohort.notices,
+  };
+}
+
+function whatFollows(cohort: CohortFit, from: number, to: number): CohortAnswer["fitted"] {
+  const at = agesAcross(cohort);
+  const nothing = { ages: [], masses: [] };
+  return {
+    typical: predictForNewAnimal(cohort, nothing, { at, of: "population" }),
+    average: cohortMeanCurve(cohort, { at, from, to }),
+    averageAtEnds: cohortMeanCurve(cohort, { at: [from, to], from, to }),
+    gains: cohortGains(cohort, { from, to }),
   };
 }

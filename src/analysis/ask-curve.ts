@@ -1,3 +1,4 @@
+import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import { type ChosenCurve, chooseCurve } from "../growth/choose-curve.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
@@ -61,11 +62,19 @@ export async function askCurve(
     animal = animalOf(analysis.value, animal.animalId);
   }
   const { ages, masses } = curvePoints(animal.series, animal.phases);
-  const choice = chooseCurve({ ages, masses });
-  const best = fitCurve(
-    { ages, masses },
-    { curve: (choice.value.chosen ?? "logistic") as CurveName },
-  );
+  const about = { animal: animal.animalId, onDay: analysis.value.onDay };
+  const { choice, best, profiles } = remember(rememberedOf(study), "curve", about, () => {
+    const choice = chooseCurve({ ages, masses });
+    const best = fitCurve(
+      { ages, masses },
+      { curve: (choice.value.chosen ?? "logistic") as CurveName },
+    );
+    return {
+      choice,
+      best,
+      profiles: best.value.estimates.map((each) => profileParameter(best, each.name)),
+    };
+  });
   return {
     kind: "ask-curve",
     schema: 1,
@@ -77,7 +86,7 @@ export async function askCurve(
       description: describeCurve(best),
       trace: curveTrace(best),
       derived: deriveGrowth(best),
-      profiles: best.value.estimates.map((each) => profileParameter(best, each.name)),
+      profiles,
     },
     method: choice.method,
     basis: choice.basis,

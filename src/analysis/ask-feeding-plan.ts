@@ -1,3 +1,4 @@
+import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import type { AnimalLevel } from "../flags/levels/level.js";
 import { type ComparedRation, compareRations } from "../planning/compare-rations.js";
@@ -86,12 +87,15 @@ export async function askFeedingPlan(
   const compared = series.animals.find((s) => s.animal.animalId === scenarioId);
   const own = levels.find((l) => l.animalId === scenarioId);
   const ofSpecies = series.animals.filter((s) => s.animal.species === forecastSpecies);
-  const gains = expectedGains(ofSpecies, { settings, at, animals: inCare });
-  const forecast = forecastAnimals(series, {
-    species: forecastSpecies,
-    at,
-    ...(targetG === null ? {} : { targetG }),
-  });
+  const asked = { onDay, at, forecastSpecies, targetG };
+  const { gains, forecast } = remember(rememberedOf(study), "feeding plan", asked, () => ({
+    gains: expectedGains(ofSpecies, { settings, at, animals: inCare }),
+    forecast: forecastAnimals(series, {
+      species: forecastSpecies,
+      at,
+      ...(targetG === null ? {} : { targetG }),
+    }),
+  }));
   return {
     kind: "ask-feeding-plan",
     schema: 1,

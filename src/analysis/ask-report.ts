@@ -1,4 +1,5 @@
 import type { LongWork } from "../core/long-work.js";
+import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import type { DecisionRow, Study } from "../records/study.js";
 import { agesOf } from "../seasons/ages-of.js";
@@ -59,19 +60,23 @@ export async function askReport(
   requireSeason(study, species, season);
   const day = await askDay(study, options);
   const { analysis } = day.value;
-  const { animals } = analysis.value;
+  const { animals, onDay } = analysis.value;
+  const asked = { onDay, seed, window, species, season };
+  const seasons = remember(rememberedOf(study), "seasons of a report", asked, () =>
+    seasonResults(analysis.value, {
+      ...(seed === undefined ? {} : { seed }),
+      ...(options.signal === undefined ? {} : { signal: options.signal }),
+      window,
+      species,
+      season,
+    }),
+  );
   return {
     ...day,
     kind: "ask-report",
     value: {
       ...day.value,
-      seasons: seasonResults(analysis.value, {
-        ...(seed === undefined ? {} : { seed }),
-        ...(options.signal === undefined ? {} : { signal: options.signal }),
-        window,
-        species,
-        season,
-      }),
+      seasons,
       decisions: study.decisions ?? [],
       season,
       example:

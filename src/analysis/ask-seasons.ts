@@ -1,4 +1,5 @@
 import type { LongWork } from "../core/long-work.js";
+import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import type { Study } from "../records/study.js";
 import { agesOf } from "../seasons/ages-of.js";
@@ -12,6 +13,11 @@ import { analyse } from "./analyse.js";
 import { speciesAskedAbout } from "./asked-about.js";
 import { requireSeason } from "./require-season.js";
 import type { StudyAnalysis } from "./study-analysis.js";
+
+/** Something that gives its rows as a study: an archive of many. */
+export interface StudySource {
+  study(chosen?: { readonly species?: readonly string[] }): Promise<Study>;
+}
 
 /** What the page about seasons shows, worked out once. */
 export interface SeasonsAnswer {
@@ -49,14 +55,16 @@ export interface AskSeasonsOptions extends LongWork {
 
 /**
  * The seasons: did animals of one grow differently from those of others, at a
- * common arrival mass and age, and how sure is that.
+ * common arrival mass and age, and how sure is that. Of an archive it is asked of the
+ * animals of the species in all its houses.
  *
  * @example (await askSeasons(study, { species: "sea otter" })).value.comparison.value.seasons.length // 5
  */
 export async function askSeasons(
-  study: Study,
+  from: Study | StudySource,
   options: AskSeasonsOptions = {},
 ): Promise<Result<"ask-seasons", SeasonsAnswer>> {
+  const study = "tables" in from ? from : await from.study(ofSpecies(options));
   const { pair, margin = null, changeDay = null, seed = 1 } = options;
   const season = options.season ?? null;
   requireSeason(study, options.species ?? null, season);
@@ -70,16 +78,28 @@ export async function askSeasons(
       ? windowOfStudy(series, species)
       : { window: given, from: "asked for", why: null };
   const { window } = chosen;
-  const summaries = summariseSeasons(series);
-  const { animals } = summaries.value;
-  const comparison = compareSeasons(series, {
-    species,
-    window,
-    ...(season === null ? {} : { season }),
-    ...(pair === undefined ? {} : { pair }),
-    ...(margin === null ? {} : { margin }),
-    seed,
+  const asked = { species, window, season, pair, margin, changeDay, seed };
+  const worked = remember(rememberedOf(study), "seasons", asked, () => {
+    const summaries = summariseSeasons(series);
+    const { animals } = summaries.value;
+    return {
+      summaries,
+      byFormula: summariseSeasons(series, { by: ["species", "formula"], animals }),
+      bySex: summariseSeasons(series, { by: ["species", "sex"], animals }),
+      comparison: compareSeasons(series, {
+        species,
+        window,
+        ...(season === null ? {} : { season }),
+        ...(pair === undefined ? {} : { pair }),
+        ...(margin === null ? {} : { margin }),
+        seed,
+      }),
+      curves: seasonCurves(series, { species, window }),
+      change: changeDay === null ? null : protocolChange(series, { species, at: changeDay }),
+      milestones: describeMilestones(series, { species, seed }),
+    };
   });
+  const { comparison } = worked;
   return {
     kind: "ask-seasons",
     schema: 1,
@@ -88,13 +108,7 @@ export async function askSeasons(
       species,
       about: season ?? pair?.[1] ?? null,
       window: chosen,
-      summaries,
-      byFormula: summariseSeasons(series, { by: ["species", "formula"], animals }),
-      bySex: summariseSeasons(series, { by: ["species", "sex"], animals }),
-      comparison,
-      curves: seasonCurves(series, { species, window }),
-      change: changeDay === null ? null : protocolChange(series, { species, at: changeDay }),
-      milestones: describeMilestones(series, { species, seed }),
+      ...worked,
     },
     method: comparison.method,
     basis: comparison.basis,
@@ -102,6 +116,9 @@ export async function askSeasons(
     notices: [...(chosen.why === null ? [] : [chosen.why]), ...comparison.notices],
   };
 }
+
+const ofSpecies = ({ species }: AskSeasonsOptions) =>
+  species == null ? {} : { species: [species] };
 
 const longWork = ({ signal, onProgress, seed }: LongWork): LongWork => ({
   ...(signal === undefined ? {} : { signal }),

@@ -1,4 +1,5 @@
 import type { Notice } from "../core/notice.js";
+import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import type { AnimalLevel } from "../flags/levels/level.js";
 import type { MissingGrams } from "../flags/missing-grams.js";
@@ -74,10 +75,23 @@ export async function askSlowGainer(
   const animal = named === null ? firstOfConcern(analysis) : animalOf(analysis, named);
   const { series } = animal;
   const end = series.span?.to ?? 0;
-  const explained = explainSlowGain(analysis, animal, study.tables.housing);
-  const { change, real, missing, explanations, shortfall } = explained;
-  const margin = intakeAtTheMargin(analysis, animal, missing.value);
-  const week = expectedWeek(analysis, animal);
+  const asked = { ...analysed.method.options, curves: [], animal: animal.animalId };
+  const worked = remember(rememberedOf(study), "slow gainer", asked, () => {
+    const explained = explainSlowGain(analysis, animal, study.tables.housing);
+    const { change, real, missing, explanations, shortfall } = explained;
+    const week = expectedWeek(analysis, animal);
+    return {
+      ...{ change, real, missing, explanations },
+      margin: intakeAtTheMargin(analysis, animal, missing.value),
+      week,
+      whatWouldChange: whatWouldChange(analysis, animal, {
+        week: week.value,
+        change: change.value,
+        shortfall,
+      }),
+    };
+  });
+  const { change, real, missing, margin } = worked;
   const happened = whatHappened(analysis, animal, {
     from: end - shownDays * dayMs,
     housing: study.tables.housing,
@@ -91,14 +105,7 @@ export async function askSlowGainer(
       animal,
       level: levelsOfDay(analysis, { at: end }).find((l) => l.animalId === animal.animalId) ?? null,
       shownDays,
-      ...{ change, real, missing, explanations },
-      margin,
-      week,
-      whatWouldChange: whatWouldChange(analysis, animal, {
-        week: week.value,
-        change: change.value,
-        shortfall,
-      }),
+      ...worked,
       happened,
       rhythm: feedingRhythm(series, {
         settings: analysis.settings,

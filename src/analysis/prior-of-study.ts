@@ -5,7 +5,9 @@ import { watchedSpecies } from "../flags/watch/watch-study.js";
 import { closestName } from "../records/closest-name.js";
 import { priorText } from "../records/prior-file.js";
 import type { Study } from "../records/study.js";
-import { summaryOfHouse } from "../reference/expectation-prior.js";
+import { summaryOfHouse, type WeakGain } from "../reference/expectation-prior.js";
+import type { PopulationSummary } from "../reference/population-summary.js";
+import type { StudySeries } from "../series/animal-series.js";
 import { buildSeries } from "../series/build-series.js";
 import { profileOf } from "../species/profile-of.js";
 import { isVouched } from "./vouch.js";
@@ -44,10 +46,8 @@ export function priorOfStudy(
       where: "gramline prior",
       todo: `Give it yourself: --species "${chosen}".`,
     });
-  const only = { ...series, animals: series.animals.filter((a) => a.animal.species === chosen) };
-  const [watched] = watchedSpecies(only, { phaseOn: causalPhases(only) });
-  const days = watched?.animals.flatMap((a) => a.day.at(-1) ?? []) ?? [];
-  if (watched === undefined || days.length === 0) {
+  const found = summariesOf(series, chosen);
+  if (found === null) {
     throw new UsageError({
       needed: `weighings of "${chosen}" after the arrival phase`,
       came: "none",
@@ -55,15 +55,41 @@ export function priorOfStudy(
       todo: "Run `gramline check` on the folder: it says what was set aside.",
     });
   }
-  const lastDay = days.reduce((a, b) => Math.max(a, b));
-  const options = { weakGain: watched.weakGain };
-  const seasons = watchGroup(watched.animals, lastDay + 1, options, () => {}, lastDay + 2);
-  const summary = summaryOfHouse(
-    watched.weakGain,
-    seasons.map((s) => s.summary()),
-  );
+  const summary = summaryOfHouse(found.weakGain, found.seasons);
   return {
     text: priorText(summary, chosen),
     said: `${chosen}: ${summary.animals} animals in ${summary.seasons} seasons, as numbers of the whole group.`,
   };
+}
+
+/** What each season of a study shows of one species, and what is weakly believed of it. */
+export interface SeasonSummaryOfGain {
+  readonly weakGain: WeakGain;
+  readonly seasons: readonly PopulationSummary[];
+}
+
+/**
+ * The gain of one species in a study, season by season, as numbers of the group; null where
+ * no animal of it was weighed after its arrival phase.
+ *
+ * @param species compared without regard to capitals.
+ * @example seasonSummaries(study, "sea otter")?.seasons.length // 4
+ */
+export function seasonSummaries(study: Study, species: string): SeasonSummaryOfGain | null {
+  const series = buildSeries(study);
+  const written = series.animals.find(
+    (a) => a.animal.species.toLowerCase() === species.toLowerCase(),
+  );
+  return written === undefined ? null : summariesOf(series, written.animal.species);
+}
+
+function summariesOf(series: StudySeries, species: string): SeasonSummaryOfGain | null {
+  const only = { ...series, animals: series.animals.filter((a) => a.animal.species === species) };
+  const [watched] = watchedSpecies(only, { phaseOn: causalPhases(only) });
+  const days = watched?.animals.flatMap((a) => a.day.at(-1) ?? []) ?? [];
+  if (watched === undefined || days.length === 0) return null;
+  const lastDay = days.reduce((a, b) => Math.max(a, b));
+  const options = { weakGain: watched.weakGain };
+  const seasons = watchGroup(watched.animals, lastDay + 1, options, () => {}, lastDay + 2);
+  return { weakGain: watched.weakGain, seasons: seasons.map((s) => s.summary()) };
 }

@@ -1,22 +1,10 @@
 import { UsageError } from "../core/usage-error.js";
+import type { Archive } from "./archive-handle.js";
 import { type ArchivedStudy, archiveFormat, listName, studyOfRow } from "./archived-study.js";
 import { archivedTableNames, archivedTables } from "./archived-tables.js";
-import { type Cell, type Engine, type EngineOptions, loadEngine, quoted } from "./load-engine.js";
+import { type Engine, type EngineOptions, loadEngine, quoted } from "./load-engine.js";
+import { studyOfArchive } from "./study-of-archive.js";
 import { archivedSqlType } from "./write-parquet.js";
-
-/** An archive open for questions. Close it when done. */
-export interface Archive {
-  readonly folder: string;
-  readonly studies: readonly ArchivedStudy[];
-  /** Rows of an answer to SQL over the tables of the archive; only rows in force are seen. */
-  rows(sql: string): Promise<readonly Readonly<Record<string, Cell>>[]>;
-  /** The same for answers of any length, some thousand rows at a time. */
-  each(
-    sql: string,
-    visit: (rows: readonly Readonly<Record<string, Cell>>[]) => void,
-  ): Promise<void>;
-  close(): void;
-}
 
 /**
  * Opens an archive: its tables by their names (`feeds_counted`, `stays`, ...), the rows in
@@ -30,10 +18,11 @@ export async function openArchive(folder: string, options: EngineOptions = {}): 
   try {
     const studies = await readList(engine, folder);
     for (const table of archivedTableNames) await engine.run(viewOf(table, folder, studies));
+    const opened = { studies, rows: (sql: string) => engine.rows(sql) };
     return {
+      ...opened,
       folder,
-      studies,
-      rows: (sql) => engine.rows(sql),
+      study: (chosen) => studyOfArchive(opened, chosen),
       each: (sql, visit) => engine.each(sql, visit),
       close: () => engine.close(),
     };

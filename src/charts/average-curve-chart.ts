@@ -1,4 +1,5 @@
-import { count, formatNumber } from "../units/format-number.js";
+import { formatAmount } from "../units/format-measured.js";
+import { count } from "../units/format-number.js";
 import { daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
 import {
   type Chart,
@@ -142,6 +143,6 @@ function describe(rows: readonly ChartRow[], unit: string): string {
   let most = rows[0];
   for (const row of rows) if (apart(row) > apart(most!)) most = row;
   if (most === undefined) return "nothing to show";
-  const words = (field: string) => `${formatNumber(Number(most[field]), 3)} ${unit}`;
+  const words = (field: string) => formatAmount(Number(most[field]), unit);
   return `averaged curve and typical animal's curve, furthest apart at ${Math.round(Number(most["day"]))} days (${words("average")} against ${words("typical")}), over the band of most animals`;
 }

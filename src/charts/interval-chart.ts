@@ -1,4 +1,5 @@
-import { count, formatNumber } from "../units/format-number.js";
+import { formatInterval } from "../units/format-measured.js";
+import { count } from "../units/format-number.js";
 import { defaultSize, emptyLayer } from "./axes.js";
 import { axisLabels, axisOfNames, rowStep } from "./axis-names.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
@@ -87,6 +88,7 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
           encoding: { y, x },
         },
   ];
+  const unit = /\(([^()]+)\)$/.exec(data.valueTitle)?.[1] ?? "";
   const missing = data.rows.length - known.length;
   const animals = Object.fromEntries(
     sorted.flatMap((row, at) => (row.animalId === undefined ? [] : [[shown[at]!, row.animalId]])),
@@ -99,10 +101,16 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
     },
     {
       title: options.title ?? data.title,
-      alt: `${data.title}: ${known.length === 0 ? `no ${data.of} to show` : known.map((row) => `${row.name} ${formatNumber(row.value!, 3)}${row.lower !== null && row.upper !== null ? ` (${formatNumber(row.lower, 3)} to ${formatNumber(row.upper, 3)})` : ""}`).join("; ")}.`,
+      alt: `${data.title}: ${known.length === 0 ? `no ${data.of} to show` : known.map((row) => `${row.name} ${shownValue(row, unit)}`).join("; ")}.`,
       caption: `${count(known.length, data.of, data.ofMany)}; bars: ${data.intervalIs}.${missing > 0 ? ` Not defined for ${missing}.` : ""}`,
     },
     rows,
   );
   return Object.keys(animals).length === 0 ? chart : { ...chart, animals };
+}
+
+/** "41 (35 to 47)"; the unit stands in the title. */
+function shownValue({ value, lower, upper }: IntervalRow, unit: string): string {
+  const text = formatInterval(value!, lower, upper, unit);
+  return lower === null || upper === null ? text.value : `${text.value} (${text.range})`;
 }

@@ -1,4 +1,4 @@
-import { formatNumber } from "../units/format-number.js";
+import { formatInterval } from "../units/format-measured.js";
 import { defaultSize, numberAxis } from "./axes.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
 import { sizeOf } from "./growth-curve-chart.js";
@@ -31,6 +31,7 @@ export function profileChart(data: ProfileData, options: ChartOptions = {}): Cha
     title: data.parameter,
     scale: { zero: false, nice: true },
   };
+  const { value, range } = formatInterval(data.estimate, data.lower, data.upper, "");
   const open = ends.length < 2 ? " The interval is open where no dashed line stands." : "";
   return makeChart(
     {
@@ -57,11 +58,9 @@ export function profileChart(data: ProfileData, options: ChartOptions = {}): Cha
     },
     {
       title: options.title ?? `Profile of ${data.parameter}`,
-      alt: `Profile of ${data.parameter}: estimate ${formatNumber(data.estimate, 4)}, ${percent} % interval from ${end(data.lower)} to ${end(data.upper)}.`,
+      alt: `Profile of ${data.parameter}: estimate ${value}, ${percent} % interval ${range}.`,
       caption: `${data.points.length} fits with the parameter held. Solid: estimate; dashed: ${percent} % profile-likelihood interval.${open}`,
     },
     rows,
   );
 }
-
-const end = (x: number | null) => (x === null ? "no limit" : formatNumber(x, 4));

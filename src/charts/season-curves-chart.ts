@@ -9,6 +9,7 @@ import {
 } from "./chart.js";
 import { endLabels, roomForLabels, spanOf } from "./end-labels.js";
 import type { CurvePoint } from "./growth-curve-chart.js";
+import { measuredText } from "./measured-text.js";
 import { bandLook, palette, seriesScales } from "./palette.js";
 
 export interface GroupCurve {
@@ -175,6 +176,5 @@ function endWords(curve: GroupCurve): string {
 function differenceWords(d: GroupCurveDifference): string {
   const last = d.points.at(-1);
   if (last === undefined) return "";
-  const words = (x: number) => formatNumber(x, 2);
-  return ` ${d.name}: ${words(last.percent)} % (${words(last.lower)} to ${words(last.upper)}) at ${Math.round(last.day)} days.`;
+  return ` ${d.name}: ${measuredText(last.percent, last.lower, last.upper, "%")} at ${Math.round(last.day)} days.`;
 }

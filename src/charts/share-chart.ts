@@ -119,7 +119,7 @@ export function shareChart(data: ShareData, options: ChartOptions = {}): Chart {
     {
       title: options.title ?? `Share that had reached "${data.milestone}", ${data.of}`,
       alt: `Share of ${data.of}s that had reached "${data.milestone}" against ${data.dayTitle.toLowerCase()}: ${halfWords(data.points)}${goneWords(data.gone)}.`,
-      caption: `n = ${count(data.n, "animal")}, ${data.seen} seen. ${data.method}. Dark: what the looks leave open; pale: ${data.intervalIs}.${data.gone.length === 0 ? "" : " Lines: shares that died or left before it, of all (Aalen-Johansen)."}`,
+      caption: `n = ${count(data.n, "animal")}, ${data.seen} seen. ${data.method}. Dark: what the looks leave open; pale: ${data.intervalIs}.${data.gone.length === 0 ? "" : " Lines: shares that died or left before it, of all."}`,
     },
     data.gone.length === 0 ? rows : [...rows, ...gone],
   );

@@ -7,6 +7,7 @@ import {
   progressOf,
   sayAnswer,
 } from "./answering.js";
+import { cached } from "./cache-command.js";
 import { dayInJson } from "./day-in-json.js";
 import { civilDay, pathGiven } from "./option-values.js";
 
@@ -18,7 +19,7 @@ interface DayOptions extends AnsweringOptions {
 
 /** `gramline day FOLDER`: the day's board alone. */
 export function dayCommand(program: Command): void {
-  answering(program.command("day"))
+  cached(answering(program.command("day")))
     .description(
       "write the day's board: every animal in care on a line, those of most concern first, what to do and by when",
     )

@@ -7,6 +7,7 @@ import {
   progressOf,
   sayAnswer,
 } from "./answering.js";
+import { cached } from "./cache-command.js";
 import { dayInJson } from "./day-in-json.js";
 import { civilDay, pathGiven } from "./option-values.js";
 
@@ -19,7 +20,7 @@ interface HandOverOptions extends AnsweringOptions {
 
 /** `gramline hand-over FOLDER`: the page for the change of shift, and the sheet to print. */
 export function handOverCommand(program: Command): void {
-  answering(program.command("hand-over"))
+  cached(answering(program.command("hand-over")))
     .description(
       "write the hand-over page (the last 24 hours and the next feeds of every animal in care) and the feeding sheet to print",
     )

@@ -1,6 +1,6 @@
 import { accessSync, constants, mkdirSync } from "node:fs";
-import { homedir } from "node:os";
 import { basename, dirname, join } from "node:path";
+import { userCacheFolder } from "../cache/disk-cache.js";
 import { writeWhole } from "../publish/write-whole.js";
 import { kernelCommand } from "./kernel-connection.js";
 
@@ -35,6 +35,6 @@ function cacheOf(home: string): string {
     accessSync(packages, constants.W_OK);
     return join(packages, ".cache", "gramline");
   } catch {
-    return join(process.env["XDG_CACHE_HOME"] ?? join(homedir(), ".cache"), "gramline");
+    return userCacheFolder();
   }
 }

@@ -7,6 +7,7 @@ import {
   progressOf,
   sayAnswer,
 } from "./answering.js";
+import { cached } from "./cache-command.js";
 import { agesBetween, civilDay, pathGiven, wholeNumber } from "./option-values.js";
 
 interface ReportOptions extends AnsweringOptions {
@@ -21,7 +22,7 @@ interface ReportOptions extends AnsweringOptions {
 
 /** `gramline report FOLDER`: the husbandry report. Options are looked at before any work. */
 export function reportCommand(program: Command): void {
-  answering(program.command("report"))
+  cached(answering(program.command("report")))
     .description(
       "write the husbandry report of a study folder: page, Word, sheets, a page per animal",
     )

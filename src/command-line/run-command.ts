@@ -6,12 +6,14 @@ import { UsageError } from "../core/usage-error.js";
 import { libraryVersion } from "../publish/version.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
 import { archiveCommand } from "./archive-command.js";
+import { cacheCommand } from "./cache-command.js";
 import { checkCommand } from "./check.js";
 import { dayCommand } from "./day-command.js";
 import { endedBy, exitCodes, exitCodesText } from "./exit-codes.js";
 import { explainCommand } from "./explain-command.js";
 import { handOverCommand } from "./hand-over-command.js";
 import { newCommand } from "./new.js";
+import { poolCommand } from "./pool-command.js";
 import { priorCommand } from "./prior-command.js";
 import { reportCommand } from "./report-command.js";
 import { runNotebooksCommand } from "./run-notebooks-command.js";
@@ -54,8 +56,10 @@ export function everyCommand(): Command {
     });
 
   program
-    .command("kernel-path", { hidden: true })
-    .description("write the kernel's description and print the folder for JUPYTER_PATH")
+    .command("kernel-path")
+    .description(
+      "write the description of the notebook kernel and print its folder, for JUPYTER_PATH",
+    )
     .action(async () => {
       const { jupyterEnvironment } = await import("./notebooks-in-jupyter.js");
       console.log((await jupyterEnvironment(home)).JUPYTER_PATH);
@@ -89,6 +93,10 @@ export function everyCommand(): Command {
   explainCommand(program);
 
   archiveCommand(program);
+
+  poolCommand(program);
+
+  cacheCommand(program);
   return program;
 }
 

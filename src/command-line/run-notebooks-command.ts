@@ -3,6 +3,7 @@ import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { type AnsweringOptions, answering, progressLine, sayAnswer } from "./answering.js";
+import { cached } from "./cache-command.js";
 import { exitCodes } from "./exit-codes.js";
 import { namedValues, pathGiven, wholeNumber } from "./option-values.js";
 
@@ -18,7 +19,7 @@ interface RunOptions extends AnsweringOptions {
 
 /** `gramline run-notebooks`: every notebook, or those named, as pages to open. */
 export function runNotebooksCommand(program: Command, home: string): void {
-  answering(program.command("run-notebooks"))
+  cached(answering(program.command("run-notebooks")))
     .description("run every notebook, write executed copies and one page each")
     .argument("[names...]", "only these notebooks")
     .option(

@@ -8,6 +8,7 @@ import { parseStudy } from "../records/parse-study.js";
 import { escapeHtml } from "../report/renderers/page/escape.js";
 import { pageFrame } from "../report/renderers/page/page-frame.js";
 import type { ReadStudy } from "./check.js";
+import { stillnessAsked, type TakenFiles } from "./half-saved.js";
 import { withReload } from "./reload-script.js";
 import type { ServedPages } from "./serve-pages.js";
 
@@ -55,6 +56,7 @@ export function watchStudy(folder: string, options: WatchOptions): Watch {
   const files: KeptFiles = new Map();
   const kept: KeptWatch = { history: "begin" };
   let served: ServedPages = { version: 0, stand: 0, pages: new Map(), trouble: null };
+  let taken: TakenFiles = new Map();
   let seen = "";
   let seenAt = Number.NEGATIVE_INFINITY;
   let made = "";
@@ -68,6 +70,7 @@ export function watchStudy(folder: string, options: WatchOptions): Watch {
     trouble = null;
     try {
       const inputs = await readFolder(folder, files);
+      taken = new Map(inputs.map(({ path, bytes }) => [path, bytes]));
       const read = parseStudy(inputs);
       done = { inputs, study: read };
       const study = options.withoutPeople ? leaveOutPeople(read) : read;
@@ -96,6 +99,12 @@ export function watchStudy(folder: string, options: WatchOptions): Watch {
     await options.onMade({ read: done, seconds, trouble, byClock });
   };
 
+  /** What cannot be read is said at once. */
+  const asked = async () => {
+    const inputs = await readFolder(folder, files).catch(() => []);
+    return inputs.length === 0 ? 0 : stillnessAsked(taken, inputs);
+  };
+
   return {
     current: () => served,
     look: async () => {
@@ -109,6 +118,7 @@ export function watchStudy(folder: string, options: WatchOptions): Watch {
       const isStill = now - seenAt >= stillMs;
       const byClock = seen === made;
       if (!isStill || (byClock && now - madeAt < (trouble === null ? anewMs : againMs))) return;
+      if (!byClock && now - seenAt < (await asked())) return;
       made = seen;
       await make(byClock);
       madeAt = performance.now();

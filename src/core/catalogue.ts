@@ -34,6 +34,10 @@ export function sentenceShape(code: string): string | null {
     amount: (name, unit) => `${open(name)} ${unit}`,
     interval: (name, lower, upper, unit) =>
       `${open(name)} ${unit} (${open(lower)} to ${open(upper)})`,
+    rounded: (name, lower, upper) => ({
+      value: open(name),
+      range: `${open(lower)} to ${open(upper)}`,
+    }),
     estimate: (name, _error, unit) => `${open(name)} ${unit} (95 % interval)`,
     count: (name, one, many = `${one}s`) => `${open(name)} ${many}`,
     agree: (_name, _one, many) => many,
@@ -72,6 +76,13 @@ function readerOf(
       return typeof value === "number" && typeof from === "number" && typeof to === "number"
         ? wording.interval(value, from, to, unit)
         : `${asText(value)} ${unit}`;
+    },
+    rounded: (name, lower, upper, unit) => {
+      const [value, from, to] = [raw(name), raw(lower), raw(upper)];
+      const end = (x: unknown) => (typeof x === "number" ? x : null);
+      return typeof value === "number"
+        ? wording.rounded(value, end(from), end(to), unit)
+        : { value: asText(value), range: `${asText(from)} to ${asText(to)}` };
     },
     estimate: (name, error, unit) => {
       const [value, se] = [raw(name), raw(error)];

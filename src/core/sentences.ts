@@ -1,4 +1,5 @@
 import { analysisMessages } from "./messages/analysis.js";
+import { archiveMessages } from "./messages/archive.js";
 import { cohortMessages } from "./messages/cohort.js";
 import { commandMessages } from "./messages/commands.js";
 import { explanationMessages } from "./messages/explanations.js";
@@ -40,6 +41,7 @@ export const sentences = {
   ...seasonMessages,
   ...planningMessages,
   ...analysisMessages,
+  ...archiveMessages,
   ...explanationMessages,
   ...reportMessages,
   ...pageMessages,

@@ -10,6 +10,8 @@ export interface Wording {
   amount(value: number, unit: string): string;
   /** An estimate with its unit and 95 % interval, in the one style. */
   interval(value: number, lower: number, upper: number, unit: string): string;
+  /** The same as two texts without the unit, rounded alike; an end that is open is null. */
+  rounded(value: number, lower: number | null, upper: number | null, unit: string): Rounded;
   /** An instant (epoch ms) as a readable local date and time. */
   instant(epochMs: number): string;
   /** A text as it is, but a day (`YYYY-MM-DD`) as people write it. */
@@ -18,12 +20,22 @@ export interface Wording {
   list(items: readonly (string | number)[]): string;
 }
 
+/** An estimate and its interval ("−89 to 54"), rounded alike. */
+export interface Rounded {
+  readonly value: string;
+  readonly range: string;
+}
+
 export const plainWording: Wording = {
   number: (value, digits = 4) => String(Number(value.toPrecision(digits))),
   amount: (value, unit) => `${plainWording.number(value, 3)} ${unit}`,
   interval: (value, lower, upper, unit) => {
     const { number } = plainWording;
     return `${number(value, 3)} ${unit} (${number(lower, 3)} to ${number(upper, 3)})`;
+  },
+  rounded: (value, lower, upper) => {
+    const end = (x: number | null) => (x === null ? "without limit" : plainWording.number(x, 3));
+    return { value: plainWording.number(value, 3), range: `${end(lower)} to ${end(upper)}` };
   },
   text: (value) => value,
   instant: (epochMs) => `${new Date(epochMs).toISOString().slice(0, 16).replace("T", " ")} UTC`,
@@ -53,6 +65,13 @@ export interface Given<P> {
     upper: NamesOf<P, number>,
     unit: string,
   ): string;
+  /** The same without unit and brackets, for sentences that say more beside it; "?" for what is not known. */
+  rounded(
+    name: NamesOf<P, number>,
+    lower: NamesOf<P, number>,
+    upper: NamesOf<P, number>,
+    unit: string,
+  ): Rounded;
   /** An estimate and its standard error, as the interval of 1.96 of them to either side. */
   estimate(name: NamesOf<P, number>, error: NamesOf<P, number>, unit: string): string;
   /** "1 feed", "2 feeds"; a plural that does more than take an s is given. */

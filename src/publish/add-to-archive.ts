@@ -10,6 +10,7 @@ import type { LongWork } from "../core/long-work.js";
 import { stopIfCancelled } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
 import { readStudy } from "../records/files/read-study.js";
+import type { Study } from "../records/study.js";
 import { changeArchive } from "./archive-folder.js";
 import { libraryVersion } from "./version.js";
 
@@ -18,7 +19,7 @@ export interface AddToArchiveOptions extends Pick<LongWork, "signal" | "onProgre
   readonly to: string;
   /** The house that the rows are of: letters a to z, digits, "-" and "_". */
   readonly facility: string;
-  /** The name under which a study replaces itself when it comes again. Default: its folder's. */
+  /** The name under which a study replaces itself when it comes again. Default: its folder's, or "study". */
   readonly name?: string;
   /** Keep names and words of people. Default false. */
   readonly withPeople?: boolean;
@@ -36,19 +37,20 @@ export interface AddedToArchive {
  * Adds a study to an archive. Added twice it changes nothing; corrected it replaces its own
  * rows; killed at any point the archive is as it was, or as it shall be.
  *
+ * @param from the study's folder, or the study as it was read.
  * @throws UsageError where DuckDB is absent, the facility's name makes no folder, an animal
  *   of the facility is in the archive by another study, or files of others are in the way.
  * @example (await addToArchive("data-demo", { to: "houses", facility: "vossamerle" })).state // "added"
  */
 export async function addToArchive(
-  folder: string,
+  from: string | Study,
   options: AddToArchiveOptions,
 ): Promise<AddedToArchive> {
   const facility = facilityName(options.facility);
-  const name = options.name ?? basename(resolve(folder));
+  const name = options.name ?? (typeof from === "string" ? basename(resolve(from)) : "study");
   const withPeople = options.withPeople ?? false;
   const out = resolve(options.to);
-  const read = studyForArchive(await readStudy(folder), {
+  const read = studyForArchive(typeof from === "string" ? await readStudy(from) : from, {
     facility,
     name,
     withPeople,

@@ -1,9 +1,9 @@
 import type { DayAnswer } from "../analysis/ask-day.js";
 import { askHandOver } from "../analysis/ask-hand-over.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
+import { readStudy } from "../cache/read-study.js";
 import { noticeText } from "../core/catalogue.js";
 import type { LongWork } from "../core/long-work.js";
-import { readStudy } from "../records/files/read-study.js";
 import type { Study } from "../records/study.js";
 import { screenWording } from "../units/format.js";
 import { decisionSentences } from "./decision-sentences.js";

@@ -1,9 +1,9 @@
 import { askReport } from "../analysis/ask-report.js";
 import { everySpelling } from "../analysis/every-spelling.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
+import { readStudy } from "../cache/read-study.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
-import { readStudy } from "../records/files/read-study.js";
 import { studyReport } from "../report/husbandry/study-report.js";
 import { decisionSentences } from "./decision-sentences.js";
 import { dictionaryOf } from "./dictionary-of.js";

@@ -1,4 +1,5 @@
 import type { AnimalSeries, Instant, SeriesFeed } from "../series/animal-series.js";
+import { firstAfter } from "../series/rows-between.js";
 import { mayBePresent, type Sign } from "../series/signs/sign.js";
 import { hourMs } from "../units/hour-ms.js";
 import { type Bounds, between } from "./bounds.js";
@@ -26,7 +27,7 @@ const upToH = 6;
  * @example keptIntake(series, from, to).keptG // { low: 380, high: 460, value: null }
  */
 export function keptIntake(series: AnimalSeries, from: Instant, to: Instant): KeptIntake {
-  const fed = series.feeds.filter((f) => f.at > from && f.at <= to);
+  const fed = rowsAfter(series.feeds, from, to);
   const low = fed.reduce((sum, f) => sum + f.eatenLowG, 0);
   const high = fed.reduce((sum, f) => sum + f.eatenHighG, 0);
   const lines = series.signs.filter((s) => s.at > from && s.at <= to && cameUp(s));
@@ -64,6 +65,10 @@ export function keptShare(series: AnimalSeries, from: Instant, to: Instant): Bou
   return most - least > keptKnownTo * most ? null : between(Math.max(0, least), most);
 }
 
+/** The feeds of `(from, to]`. */
+const rowsAfter = (feeds: readonly SeriesFeed[], from: Instant, to: Instant) =>
+  feeds.slice(firstAfter(feeds, from), firstAfter(feeds, to));
+
 function cameUp(sign: Sign): boolean {
   if (sign.kind === "vomit" || sign.kind === "regurgitation") return mayBePresent(sign);
   return sign.findings.includes("vomit") || sign.findings.includes("regurgitation");
@@ -71,9 +76,10 @@ function cameUp(sign: Sign): boolean {
 
 /** Least and most of what one line brought up, g. */
 function broughtUp(sign: Sign, feeds: readonly SeriesFeed[]): readonly [number, number] {
-  const before = feeds
-    .filter((f) => f.at <= sign.at && f.at > sign.at - upToH * hourMs)
-    .reduce((sum, f) => sum + f.eatenHighG, 0);
+  const before = rowsAfter(feeds, sign.at - upToH * hourMs, sign.at).reduce(
+    (sum, f) => sum + f.eatenHighG,
+    0,
+  );
   if (sign.amount !== null) {
     const g = Math.min(sign.amount.value, before);
     return [sign.sure ? g : 0, g];

@@ -100,7 +100,9 @@ const schema = z.looseObject({
   also_called: z.record(z.string(), z.array(text)).default({}),
 });
 
-const known = new Set(Object.keys(schema.shape));
+/** Every name that study.json may hold. */
+export const settingNames: readonly string[] = Object.keys(schema.shape);
+const known = new Set(settingNames);
 /** Keys that other files of the folder or people keep in study.json. */
 const tolerated =
   /^(\$schema|description|about|mapping_notes|comment|comments|notes|licen[cs]e|name)$/;

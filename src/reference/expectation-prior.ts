@@ -141,27 +141,30 @@ export function expectationPrior(
 
 /**
  * The seasons of one house as one summary of the house: each season's own deviation
- * taken out, so that a prior file says what the house knows of seasons to come.
+ * taken out, so that a prior file says what the house knows of seasons to come. Summaries
+ * of houses likewise, as what all of them know of a house to come.
  *
- * @throws RangeError for no season at all.
+ * @param of what the members are; houses differ by more than seasons of a house.
+ * @throws RangeError for no member at all.
  */
 export function summaryOfHouse(
   weak: WeakGain,
-  seasons: readonly PopulationSummary[],
+  members: readonly PopulationSummary[],
+  of: "seasons" | "nurseries" = "seasons",
 ): PopulationSummary {
-  if (seasons.length === 0) throw new RangeError("a house without a season has no summary");
+  if (members.length === 0) throw new RangeError(`no ${of}, no summary`);
   const vague = gaussian(weak.gain, weakCovariance(weak.gain));
-  const spread = spreadOf(seasons, vague, between.seasons);
+  const spread = spreadOf(members, vague, between[of]);
   let all: Gaussian = { precision: new Float64Array(size * size), pulled: new Float64Array(size) };
-  for (const s of seasons) all = updated(all, loosened(s, spread));
-  const known = combineVariation([], seasons)!;
+  for (const s of members) all = updated(all, loosened(s, spread));
+  const known = (of === "seasons" ? combineVariation([], members) : combineVariation(members, []))!;
   const logNormal = ({ mean: logMean, sd: logSd }: { mean: number; sd: number }) => ({
     logMean,
     logSd,
   });
   return {
-    animals: seasons.reduce((n, s) => n + s.animals, 0),
-    seasons: seasons.reduce((n, s) => n + s.seasons, 0),
+    animals: members.reduce((n, s) => n + s.animals, 0),
+    seasons: members.reduce((n, s) => n + s.seasons, 0),
     agesD: [...gainKnotsD],
     information: [...all.precision],
     pulled: [...all.pulled],

@@ -1,6 +1,6 @@
 import { plainWording, type Wording } from "../core/wording.js";
 import { formatInstant, wordedDate } from "./format-date.js";
-import { formatAmount, formatMeasured } from "./format-measured.js";
+import { formatAmount, formatInterval, formatMeasured } from "./format-measured.js";
 import { formatNumber } from "./format-number.js";
 
 /**
@@ -15,6 +15,7 @@ export function screenWording(zone?: string): Wording {
     amount: formatAmount,
     interval: (value, lower, upper, unit) =>
       formatMeasured({ value, unit, interval: { lower, upper, level: 0.95 } }),
+    rounded: formatInterval,
     instant: (epochMs) =>
       zone === undefined ? `${formatInstant(epochMs, "UTC")} UTC` : formatInstant(epochMs, zone),
     text: wordedDate,

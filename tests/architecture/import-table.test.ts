@@ -30,6 +30,7 @@ const tiers: Readonly<Record<string, number>> = {
   units: 1,
   species: 2,
   records: 2,
+  cache: 3,
   series: 3,
   rates: 4,
   growth: 5,
@@ -49,7 +50,7 @@ const tiers: Readonly<Record<string, number>> = {
 
 const stats = (...names: string[]) => ["core", ...names.map((name) => `stats/${name}`)];
 /** What pages, files and commands are made with. */
-const front = ["core", "units", "records/*", "analysis", "charts", "report/*", "notebook"];
+const front = ["core", "units", "records/*", "cache", "analysis", "charts", "report/*", "notebook"];
 const below = ["core", "units", "stats/*", "species", "series/*"];
 
 const rooms: Readonly<Record<string, Room>> = {
@@ -126,6 +127,7 @@ const rooms: Readonly<Record<string, Room>> = {
   units: { tier: 1, imports: ["core"] },
   species: { tier: 2, imports: ["core", "units"] },
   records: { tier: 2, imports: ["core", "units", "species", "records/*"] },
+  cache: { tier: 3, imports: ["core", "records/*"] },
   series: { tier: 3, imports: ["core", "units", "stats/*", "species", "records/*", "series/*"] },
   "series/orders": { tier: 3, imports: ["core", "units", "species", "records/*", "series"] },
   "series/signs": { tier: 3, imports: ["core", "units", "species", "records/*", "series"] },
@@ -363,7 +365,7 @@ describe("the import table", () => {
       const faults: string[] = [];
       if (
         /["'](node:)?fs(\/promises)?["']/.test(text) &&
-        !/^(records\/files|publish|command-line)\//.test(name)
+        !/^(records\/files|cache|publish|command-line)\//.test(name)
       )
         faults.push(`${name} touches disk`);
       if (importsVega(text) && !/^charts\/render-svg/.test(name))
@@ -415,7 +417,9 @@ describe("files on disk", () => {
   it("are written by one writer", () => {
     // A connection file and a trial file live in folders of their own that nobody reads later.
     // A new study is put in its place whole, by one rename of its folder.
+    // What the cache keeps may be lost: it is checked when read, and nobody waits for the disk.
     const others = [
+      "cache/disk-cache.ts",
       "command-line/kernel-connection.ts",
       "command-line/doctor.ts",
       "command-line/new.ts",

@@ -191,6 +191,19 @@ describe("what is saved", () => {
     );
   });
 
+  it("cut within a row is waited for, however still it lies there", async () => {
+    const before = made.length;
+    const whole = readFileSync(file("weighings.csv"), "utf8");
+    writeFileSync(file("weighings.csv"), whole.slice(0, -12));
+    for (const end = Date.now() + 1500; Date.now() < end; ) {
+      await watch.look();
+      await new Promise((go) => setTimeout(go, 50));
+    }
+    expect(made.length).toBe(before);
+    writeFileSync(file("weighings.csv"), whole);
+    expect((await lookUntilMade()).trouble).toBeNull();
+  });
+
   it("half saved leaves the last page, which says so, and then comes through", async () => {
     const whole = templateWorkbook();
     const { body } = await ask(secret());

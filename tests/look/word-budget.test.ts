@@ -6,18 +6,11 @@ import { feedingSheet, handOverPage } from "../../src/publish/write-hand-over.js
 import { readStudy } from "../../src/records/files/read-study.js";
 import { slowGainerPage } from "../../src/report/animal/slow-gainer-page.js";
 import { blockHtml, chartHtml } from "../../src/report/renderers/page/section-html.js";
+import { openHtml } from "./open-html.js";
 
 /** Words that stand open: nothing folded, nothing that only a screen reader hears; the words in pictures too. */
 function openWords(html: string): number {
-  const body = html.replace(/^[\s\S]*<main[^>]*>|<\/main>[\s\S]*$/g, "");
-  let open = body.replace(/<(script|style)[\s\S]*?<\/\1>/g, " ");
-  // From the innermost fold outwards.
-  for (let before = ""; before !== open; ) {
-    before = open;
-    open = open.replace(/<details(?:(?!<details)[\s\S])*?<\/details>/g, " ");
-  }
-  const text = open
-    .replace(/<div class="picture narrow"[\s\S]*?<\/svg>/g, " ")
+  const text = openHtml(html)
     .replace(/<caption class="unseen">.*?<\/caption>/g, " ")
     .replace(/<[^>]*>/g, " ")
     .replace(/&#(\d+);/g, (_, code) => String.fromCharCode(Number(code)));

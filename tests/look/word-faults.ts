@@ -20,16 +20,51 @@ const faults: readonly (readonly [string, RegExp])[] = [
     "a second style of interval",
     /\(9\d % [−\d]|\(SE\b|\bSE \d|\d ± \d|\[[−\d.]+, ?[−\d.]+\]|\d kg\b(?!\^)/,
   ],
+  // Computed figures: a gain is never finer than 1 g/d and 0.1 %/d.
+  ["a figure finer than its unit", /\d\.\d+ g\/d\b|\d\.\d{2,} %\/d(?!\w)/],
   ["a hyphen for a minus", /(?<![\p{L}\p{N}\u2010-])-\d/u],
   ["a space before a stop", / [,;.](?: |$)/],
 ];
 
 export function wordFaults(text: string): string[] {
-  const read = text.replace(/“[^”]*”|"[^"]*"/g, "“”");
-  return faults.flatMap(([name, pattern]) => {
+  const read = text.replace(/“[^”]*”|"[^"]*"/g, "“”").replaceAll("\u00a0", " ");
+  const found = faults.flatMap(([name, pattern]) => {
     const found = pattern.exec(read);
     if (found === null) return [];
     const from = Math.max(0, found.index - 60);
     return [`${name}: …${read.slice(from, found.index + found[0].length + 40)}…`];
+  });
+  return [...found, ...roundingFaults(read)];
+}
+
+const number = "[−-]?\\d[\\d\u202f]*(?:\\.\\d+)?";
+/** An estimate with its interval: "17 g/d (13 to 22)", with the level before the interval where it is not 95 %. */
+const estimate = new RegExp(
+  `(?<![\\w.,−-])(${number})( [^\\s()\\d]{1,8})? \\((?:\\d+ %: |\\d+ % interval |difference )?(${number}) to (${number})(?= |\\)|,|;)`,
+  "g",
+);
+
+/**
+ * Two significant digits of the interval's half width decide the rounding of an
+ * estimate and of both ends: none is finer, and none has other decimals.
+ */
+function roundingFaults(text: string): string[] {
+  return [...text.matchAll(estimate)].flatMap((found) => {
+    const three = [found[1]!, found[3]!, found[4]!];
+    const [value, lower, upper] = three.map((each) =>
+      Number(each.replaceAll("\u202f", "").replace("−", "-")),
+    ) as [number, number, number];
+    // Counts and days in front of a range of something else are no estimates of it.
+    if (value < lower || value > upper) return [];
+    const decimals = three.map((each) => each.split(".")[1]?.length ?? 0);
+    // The half width was rounded as well: by up to a step of the last digit it may have been less.
+    const half = (upper - lower) / 2 - 10 ** -decimals[0]!;
+    const most = half > 0 ? 1 - Math.floor(Math.log10(half) + 1e-9) : Number.POSITIVE_INFINITY;
+    const alike = new Set(decimals).size === 1;
+    const tens = 10 ** Math.max(0, -most);
+    const round = tens === 1 || [value, lower, upper].every((each) => each % tens === 0);
+    return alike && decimals[0]! <= Math.max(0, most) && round
+      ? []
+      : [`a rounding that its interval does not bear: ${found[0]}`];
   });
 }

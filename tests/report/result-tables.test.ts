@@ -90,7 +90,7 @@ describe("tables of an analysis", () => {
   it("say unbounded where a ratio has no end, and the reason where there is no ratio", () => {
     const interval = { lower: 4.2, upper: null, level: 0.95 };
     expect(ratioText({ value: 9.87, unit: "g/g", range: null, interval }, plainWording)).toBe(
-      "9.87 (4.2 to unbounded)",
+      "9.9 (4.2 to unbounded)",
     );
     const never = analysis.animals.find((a) => a.conversion.value.feedPerGain.asFed.value === null)!
       .conversion.value.feedPerGain.asFed;

@@ -362,7 +362,7 @@ export const analysisMessages = {
   "decisive-heavier": (p: Given<{ mass: number; day: string; gain: number | null }>) =>
     `Above ${p.number("mass")} g by ${p.text("day")}: more than its own course allows (upper 95 % limit). The ${Number(p.raw("gain") ?? 0) < 0 ? "loss would have slowed or stopped" : "gain would have picked up"}.`,
   "decisive-losing": (p: Given<{ loss: number }>) =>
-    `Its own course is a loss of ${p.number("loss", 3)} g/d, and is drawn only to be held against the next weighings. An animal that is losing mass is not watched for a week: the veterinarian decides now.`,
+    `Its own course is a loss of ${p.amount("loss", "g/d")}, and is drawn only to be held against the next weighings. An animal that is losing mass is not watched for a week: the veterinarian decides now.`,
   "decisive-apart": (p: Given<DecisiveGiven>) =>
     `On ${p.text("day")} the two courses can first be told apart (80 % limits): up to ${p.number("ownHigh")} g speaks for its own course, from ${p.number("othersLow")} g for a gain like that of its contemporaries.`,
   "decisive-not-apart": (p: Given<DecisiveGiven>) =>
@@ -430,7 +430,7 @@ export const analysisMessages = {
       mass: number;
     }>,
   ) =>
-    `If it takes its plan (${p.number("planned")} ${p.text("unit")} a day; last full day ${p.number("eaten")} ${p.text("unit")}, ${p.amount("share", "%")}) for ${p.count("days", "day")} of daily weighing and still gains less than ${p.number("least", 2)} g/d by ${p.text("day")}, where contemporaries gain ${p.amount("gain", "g/d")}: that points beyond intake (losses, illness, unrecorded feed, wrong diet values), for the veterinarian to look into.`,
+    `If it takes its plan (${p.number("planned")} ${p.text("unit")} a day; last full day ${p.number("eaten")} ${p.text("unit")}, ${p.amount("share", "%")}) for ${p.count("days", "day")} of daily weighing and still gains less than ${p.amount("least", "g/d")} by ${p.text("day")}, where contemporaries gain ${p.amount("gain", "g/d")}: that points beyond intake (losses, illness, unrecorded feed, wrong diet values), for the veterinarian to look into.`,
   "decisive-intake-already": (
     p: Given<{
       eaten: number | null;
@@ -444,11 +444,11 @@ export const analysisMessages = {
       mass: number;
     }>,
   ) =>
-    `It already takes its plan (${p.number("eaten")} of ${p.number("planned")} ${p.text("unit")}, ${p.amount("share", "%")}). ${p.text("days")} more days of daily weighing at that intake with less than ${p.number("least", 2)} g/d by ${p.text("day")}, where contemporaries gain ${p.amount("gain", "g/d")}, would point beyond intake (losses, illness, unrecorded feed, wrong diet values), or to a plan below its need: both for the veterinarian.`,
+    `It already takes its plan (${p.number("eaten")} of ${p.number("planned")} ${p.text("unit")}, ${p.amount("share", "%")}). ${p.text("days")} more days of daily weighing at that intake with less than ${p.amount("least", "g/d")} by ${p.text("day")}, where contemporaries gain ${p.amount("gain", "g/d")}, would point beyond intake (losses, illness, unrecorded feed, wrong diet values), or to a plan below its need: both for the veterinarian.`,
   "decisive-intake-no-plan": (
     p: Given<{ days: number; least: number; day: string; gain: number; mass: number }>,
   ) =>
-    `No plan can be compared with what it ate. ${p.count("days", "day")} of daily weighing at the intake that the veterinarian orders, with less than ${p.number("least", 2)} g/d by ${p.text("day")} where contemporaries gain ${p.amount("gain", "g/d")}, would point beyond intake.`,
+    `No plan can be compared with what it ate. ${p.count("days", "day")} of daily weighing at the intake that the veterinarian orders, with less than ${p.amount("least", "g/d")} by ${p.text("day")} where contemporaries gain ${p.amount("gain", "g/d")}, would point beyond intake.`,
   "ask-scale-failed": (p: Given<{ scale: string; animal: string }>) =>
     `Scale ${p.text("scale")} failed its check: what does ${p.text("animal")} weigh today on a scale that was checked today?`,
   "ask-scale": () =>

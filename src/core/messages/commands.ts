@@ -36,6 +36,8 @@ export const commandMessages = {
     "Gain over a window: least-squares slope of daily mass on real time; relative gain: slope of ln mass; 95 % intervals allow for weighings of neighbouring days that err alike, as far as the weighings before the window tell.",
   "method-conversion": () =>
     "Feed conversion: feed eaten between two weighing instants over regression gain, interval by Fieller's theorem.",
+  "method-shares": () =>
+    "Shares over time: milestones by Turnbull's estimate, which asks only between which two looks each was reached, late arrivals entering late; deaths by the Aalen-Johansen estimate, in which leaving alive competes with dying.",
   "method-curves": () =>
     "Curves: nonlinear least squares on daily masses after the arrival phase; standard errors from the curvature at the optimum; comparison by AICc (Burnham and Anderson 2002).",
 } satisfies Readonly<Record<string, Sentence>>;

@@ -67,9 +67,9 @@ export const pageMessages = {
   "plain-level": (p: Given<{ mass: number; centre: number; n: number }>) =>
     `Weighs ${p.number("mass")} g where ${p.number("n")} contemporaries of its age centre on ${p.number("centre")} g.`,
   "plain-gain": (p: Given<{ gain: number; centre: number; n: number }>) =>
-    `Gains ${p.number("gain", 2)} %/d where ${p.number("n")} contemporaries gain ${p.number("centre", 2)}.`,
+    `Gains ${p.amount("gain", "%/d")} where ${p.number("n")} contemporaries gain ${p.amount("centre", "%/d")}.`,
   "plain-too-fast": (p: Given<{ gain: number; centre: number; n: number }>) =>
-    `Gains ${p.number("gain", 2)} %/d where ${p.number("n")} contemporaries gain ${p.number("centre", 2)}: think of fluid, overfeeding or a wrong tare.`,
+    `Gains ${p.amount("gain", "%/d")} where ${p.number("n")} contemporaries gain ${p.amount("centre", "%/d")}: think of fluid, overfeeding or a wrong tare.`,
   "plain-fall": (p: Given<{ now: number; peak: number; day: string; pct: number }>) =>
     `Weighs ${p.number("now")} g, ${p.number("pct", 2)} % less than ${p.number("peak")} g on ${p.text("day")}.`,
   "plain-conversion": (p: Given<{ own: number; others: number; n: number }>) =>
@@ -160,7 +160,7 @@ export const pageMessages = {
   "animal-gain": (p: Given<{ gain: string; days: number; relative: string; beside: string }>) =>
     `${p.text("gain")} over the last ${p.count("days", "day")}, ${p.text("relative")}.${p.text("beside") === "" ? "" : ` ${p.text("beside")}`}`,
   "animal-gain-beside": (p: Given<{ centre: number; n: number }>) =>
-    `${p.number("n")} contemporaries centre on ${p.number("centre", 2)} %/d.`,
+    `${p.number("n")} contemporaries centre on ${p.amount("centre", "%/d")}.`,
   "animal-gain-unknown": (p: Given<{ why: string }>) => `Not known. ${p.text("why")}`.trim(),
   "animal-question-course": () => "Where was it heading?",
   "animal-course": (p: Given<{ mass: string; from: string; expected: string; where: string }>) =>
@@ -203,7 +203,7 @@ export const pageMessages = {
   "left-stay-unknown": () => "Not written.",
   "left-question-growth": () => "How did it grow?",
   "left-growth": (p: Given<{ from: string; to: string; gain: number | null }>) =>
-    `From ${p.text("from")} to ${p.text("to")}${p.raw("gain") === null ? "" : `, ${p.number("gain")} g/d from the first weighing to the last`}.`,
+    `From ${p.text("from")} to ${p.text("to")}${p.raw("gain") === null ? "" : `, ${p.amount("gain", "g/d")} from the first weighing to the last`}.`,
   "left-question-eaten": () => "What did it eat?",
   "left-eaten": (p: Given<{ feeds: number; low: number; high: number; shared: number }>) =>
     `${p.raw("low") === p.raw("high") ? "" : `${p.number("low", 9)} to `}${p.number("high", 9)} g in ${p.number("feeds", 9)} feeds${p.raw("shared") === 0 ? "" : `; ${p.number("shared", 9)} more were given to a group`}.`,

@@ -79,7 +79,7 @@ export const reportMessages = {
   "report-places-none": () => "The records have no table of housing, or no stay in it.",
   "report-outcomes": () => "What became of the animals, by species and season of admission.",
   "report-deaths": () =>
-    "Share that had died in care, by days since admission; leaving alive competes with dying (Aalen-Johansen estimate).",
+    "Share that had died in care, by days since admission; whoever left alive is counted as that, not as one who could still die here.",
   "report-curve-drawn": (p: Given<{ animal: string }>) =>
     `The longest record is drawn with the curves fitted to it: ${p.text("animal")}. The curves of every animal are on its own page.`,
   "report-season-detail": () => "Models, checks and every pair of seasons stand in the appendix.",
@@ -100,20 +100,19 @@ export const reportMessages = {
   "report-milestones-none": (p: Given<{ species: string }>) =>
     `No milestone of the ${p.text("species")}s is recorded.`,
   "report-milestones-by-season": (p: Given<{ species: string }>) =>
-    `Milestones of ${p.text("species")}s by season: days by which a quarter, half and three quarters had reached each (Turnbull's estimate from the looks; middle of the stretch the looks leave open). Animals that died or left before it are counted.`,
+    `Milestones of ${p.text("species")}s by season: days by which a quarter, half and three quarters had reached each, as far as the looks tell (middle of the stretch that they leave open). Animals that died or left before it are counted.`,
   "report-milestones-bars": () =>
-    "from the day a quarter to the day three quarters had reached it (Turnbull's estimate, middle of the stretch that the looks leave open); dot: half",
+    "from the day a quarter to the day three quarters had reached it (middle of the stretch that the looks leave open); dot: half",
 
   // How the numbers of a picture were had: under it, after n.
   "picture-daily-mass": () =>
     "Daily mass: the weighing in the animal's usual condition nearest its usual clock time.",
-  "picture-fit": () =>
-    "Nonlinear least squares on daily masses after the arrival phase; bands from the curvature at the optimum.",
-  "picture-residual": () => "Daily mass minus the least-squares curve.",
+  "picture-fit": () => "Fitted to the daily masses after the arrival phase.",
+  "picture-residual": () => "Daily mass minus the fitted curve.",
   "picture-intake": () =>
     "Offered minus refused by feeding day, energy from the composition of each diet; incomplete first and last days are left out.",
   "picture-relative-gain": () =>
-    "Gain: least-squares slope of the logarithm of daily mass over the 7 days that end with the last weighing; n counts its days.",
+    "Gain: how fast the daily masses of the 7 days that end with the last weighing rise, in % of the mass; n counts its days.",
   "picture-forecast": () =>
     "The watch's model of gain carried forward: species, prior files, earlier seasons, this season's animals and its own weighings; band: the mass itself, without gut fill and error of the scale.",
   "picture-ration": () =>

@@ -1,4 +1,4 @@
-import type { Given, GivenAmong, Sentence } from "../wording.js";
+import type { Given, GivenAmong, Rounded, Sentence } from "../wording.js";
 
 /** Between which ages, or else which masses, gains are compared. */
 export interface WindowGiven {
@@ -90,7 +90,7 @@ export const seasonMessages = {
       inHundred: number;
     }>,
   ) =>
-    `${p.text("to")} gained ${rate(p.raw("size"))} g/d ${p.raw("more") === true ? "more" : "less"} than ${p.text("from")} (${percent(p.raw("level"))} interval ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))} g/d, p ${pText(p.raw("p"))}). If the two groups had grown alike, a difference at least this large would arise by chance about ${p.number("inHundred", 2)} times in a hundred.`,
+    `${p.text("to")} gained ${apart(p, "size").value} g/d ${p.raw("more") === true ? "more" : "less"} than ${p.text("from")} (${percent(p.raw("level"))} interval ${apart(p, "size").range} g/d, p ${pText(p.raw("p"))}). If the two groups had grown alike, a difference at least this large would arise by chance about ${p.number("inHundred", 2)} times in a hundred.`,
   "season-not-shown": (
     p: Given<{
       from: string;
@@ -101,7 +101,7 @@ export const seasonMessages = {
       level: number;
     }>,
   ) =>
-    `No difference between ${p.text("from")} and ${p.text("to")} is shown: the estimate is ${rate(p.raw("difference"))} g/d, but anything from ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))} g/d fits the data. That is not proof that they grew alike.`,
+    `No difference between ${p.text("from")} and ${p.text("to")} is shown: the estimate is ${apart(p, "difference").value} g/d, but anything from ${apart(p, "difference").range} g/d fits the data. That is not proof that they grew alike.`,
   "season-not-shown-corrected": (
     p: Given<{
       from: string;
@@ -116,12 +116,12 @@ export const seasonMessages = {
     }>,
   ) =>
     p.raw("interim")
-      ? `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${rate(p.raw("difference"))} g/d, ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}; p ${pText(p.raw("adjustedP"))}), but animals are still to come through the window: until then the stricter limit for looking early decides (p below 0.001), and with it no difference is shown.`
-      : `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${rate(p.raw("difference"))} g/d, ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}; p ${pText(p.raw("p"))}), but several pairs were asked about at once, and one of them would show such an interval by chance: Holm's correction decides (p ${pText(p.raw("adjustedP"))}), and with it no difference is shown.`,
+      ? `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${apart(p, "difference").value} g/d, ${apart(p, "difference").range}; p ${pText(p.raw("adjustedP"))}), but animals are still to come through the window: until then the stricter limit for looking early decides (p below 0.001), and with it no difference is shown.`
+      : `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${apart(p, "difference").value} g/d, ${apart(p, "difference").range}; p ${pText(p.raw("p"))}), but several pairs were asked about at once, and one of them would show such an interval by chance: Holm's correction decides (p ${pText(p.raw("adjustedP"))}), and with it no difference is shown.`,
   "season-asked-differs": (p: Given<AskedGiven>) =>
-    `${p.text("season")} gained ${rate(sizeOf(p.raw("difference")))} g/d ${p.raw("difference") > 0 ? "more" : "less"} than the seasons before it (difference ${askedRange(p)}): ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.${askedDetectable(p)}`,
+    `${p.text("season")} gained ${sizeText(apart(p, "difference").value)} g/d ${p.raw("difference") > 0 ? "more" : "less"} than the seasons before it (difference ${apart(p, "difference").range}): ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.${askedDetectable(p)}`,
   "season-asked-not-shown": (p: Given<AskedGiven>) =>
-    `It is not shown that ${p.text("season")} grew differently from the seasons before it: ${rate(p.raw("difference"))} g/d (${askedRange(p)}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}. That is not proof that they grew alike.${p.raw("interim") ? " Animals are still to come through the window; until then only a difference far beyond chance is called one." : ""}${askedDetectable(p)}`,
+    `It is not shown that ${p.text("season")} grew differently from the seasons before it: ${apart(p, "difference").value} g/d (${apart(p, "difference").range}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}. That is not proof that they grew alike.${p.raw("interim") ? " Animals are still to come through the window; until then only a difference far beyond chance is called one." : ""}${askedDetectable(p)}`,
   "season-window-shared": (
     p: Given<{
       species: string;
@@ -145,8 +145,10 @@ export const seasonMessages = {
       upper: number | null;
       p: number;
     }>,
-  ) =>
-    `${p.text("from")} and ${p.text("to")} cannot be separated from their arrivals. Without regard to arrival the difference is ${rate(p.raw("plain"))} g/d (${rate(p.raw("plainLower"))} to ${rate(p.raw("plainUpper"))}, p ${pText(p.raw("plainP"))}), more than chance; with what arrival may do to gain it is ${rate(p.raw("difference"))} g/d (${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}, p ${pText(p.raw("p"))}). Both are shown because these animals cannot tell which holds.`,
+  ) => {
+    const plain = p.rounded("plain", "plainLower", "plainUpper", "g/d");
+    return `${p.text("from")} and ${p.text("to")} cannot be separated from their arrivals. Without regard to arrival the difference is ${plain.value} g/d (${plain.range}, p ${pText(p.raw("plainP"))}), more than chance; with what arrival may do to gain it is ${apart(p, "difference").value} g/d (${apart(p, "difference").range}, p ${pText(p.raw("p"))}). Both are shown because these animals cannot tell which holds.`;
+  },
   "season-arrival-nearly-season": (
     p: Given<{
       from: string;
@@ -157,7 +159,7 @@ export const seasonMessages = {
       upper: number | null;
     }>,
   ) =>
-    `Arrival nearly tells ${p.text("from")} from ${p.text("to")}. What arrival does to gain is estimated from the animals of all seasons and taken to be at most 1 % for a day later (common sense, measured nowhere); that may still have moved the difference by ${rate(p.raw("bias"))} g/d, which interval and p allow for. With any effect of arrival allowed, ${rate(p.raw("freely"))} g/d (${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}).`,
+    `Arrival nearly tells ${p.text("from")} from ${p.text("to")}. What arrival does to gain is estimated from the animals of all seasons and taken to be at most 1 % for a day later (common sense, measured nowhere); that may still have moved the difference by ${p.amount("bias", "g/d")}, which interval and p allow for. With any effect of arrival allowed, ${apart(p, "freely").value} g/d (${apart(p, "freely").range}).`,
   "season-interim": (p: Given<{ seasons: readonly string[]; n: number }>) =>
     `Still to come through the window in ${p.list("seasons")}: ${animals(p.raw("n"))}. Until then a difference is called one only where p is below 0.001, so that looking again each week does not make chance look like a difference; the look that counts is the one when the season is complete.`,
   "season-not-shown-several": (p: Given<{ pairs: readonly string[] }>) =>
@@ -173,17 +175,17 @@ export const seasonMessages = {
       upper: number | null;
     }>,
   ) =>
-    `${p.text("from")} and ${p.text("to")} grew alike within ${p.amount("margin", "g/d")}, the margin set beforehand (difference ${rate(p.raw("difference"))} g/d, ${percent(p.raw("level"))} interval for equivalence ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))} g/d).`,
+    `${p.text("from")} and ${p.text("to")} grew alike within ${p.amount("margin", "g/d")}, the margin set beforehand (difference ${apart(p, "difference").value} g/d, ${percent(p.raw("level"))} interval for equivalence ${apart(p, "difference").range} g/d).`,
   "season-differs-but-small": (p: Given<{ from: string; to: string; margin: number }>) =>
     `The difference between ${p.text("from")} and ${p.text("to")} is real for these animals, and smaller than the margin of ${p.amount("margin", "g/d")} set beforehand.`,
   "season-detectable": (p: Given<{ na: number; nb: number; sd: number; difference: number }>) =>
-    `With ${p.number("na")} and ${p.count("nb", "animal")} that vary by ${rate(p.raw("sd"))} g/d, only a true difference of about ${rate(p.raw("difference"))} g/d or more would have been found four times in five.`,
+    `With ${p.number("na")} and ${p.count("nb", "animal")} that vary by ${p.amount("sd", "g/d")}, only a true difference of about ${p.amount("difference", "g/d")} or more would have been found four times in five.`,
   "season-animals-needed": (
     p: Given<{ animals: number | null; difference: number; most: number }>,
   ) =>
     p.raw("animals") === null
-      ? `To find a difference of ${rate(p.raw("difference"))} g/d four times in five, even ${p.count("most", "animal")} a season would not do.`
-      : `To find a difference of ${rate(p.raw("difference"))} g/d four times in five, about ${p.count("animals", "animal")} a season would be needed.`,
+      ? `To find a difference of ${p.amount("difference", "g/d")} four times in five, even ${p.count("most", "animal")} a season would not do.`
+      : `To find a difference of ${p.amount("difference", "g/d")} four times in five, about ${p.count("animals", "animal")} a season would be needed.`,
   "season-checks-disagree": (
     p: Given<{
       from: string;
@@ -215,8 +217,8 @@ export const seasonMessages = {
     }>,
   ) =>
     p.raw("upper") === null
-      ? `How much seasons differ by themselves, two seasons can hardly tell. Set the difference of ${rate(p.raw("difference"))} g/d beside seasons still to come.`
-      : `Seasons differ by themselves: ${p.count("n", "season")} spread by ${rate(p.raw("sd"))} g/d (${percent(p.raw("level"))} interval ${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}) about their mean, beyond what chance among animals explains. Set the difference of ${rate(p.raw("difference"))} g/d beside that.`,
+      ? `How much seasons differ by themselves, two seasons can hardly tell. Set the difference of ${p.amount("difference", "g/d")} beside seasons still to come.`
+      : `Seasons differ by themselves: ${p.count("n", "season")} spread by ${apart(p, "sd").value} g/d (${percent(p.raw("level"))} interval ${apart(p, "sd").range}) about their mean, beyond what chance among animals explains. Set the difference of ${p.amount("difference", "g/d")} beside that.`,
   "season-against-past": (
     p: Given<{
       season: string;
@@ -228,7 +230,7 @@ export const seasonMessages = {
       df: number;
     }>,
   ) =>
-    `${p.text("season")} against ${p.list("past")}, each season counted once: ${rate(p.raw("difference"))} g/d from their mean; an ordinary further season would have a mean gain between ${rate(p.raw("lower"))} and ${rate(p.raw("upper"))} g/d (p ${pText(p.raw("p"))}, degrees of freedom ${p.number("df")}).`,
+    `${p.text("season")} against ${p.list("past")}, each season counted once: ${p.amount("difference", "g/d")} from their mean; an ordinary further season would have a mean gain between ${p.amount("lower", "g/d")} and ${p.amount("upper", "g/d")} (p ${pText(p.raw("p"))}, degrees of freedom ${p.number("df")}).`,
   "season-no-past": () =>
     `There are fewer than two other seasons to show how much seasons differ by themselves, so the difference cannot be set beside an ordinary one.`,
 
@@ -241,9 +243,9 @@ export const seasonMessages = {
 
   // A change inside a season.
   "protocol-change-effect": (p: Given<ProtocolGiven>) =>
-    `After that day gain moved by ${percentADay(p.raw("difference"))} %/d more than in animals of the same age without it, which at their mean mass of ${p.number("mass")} g is ${rate(p.raw("grams"))} g/d (${changeText(p)}).`,
+    `After that day gain moved by ${relative(p).value} %/d more than in animals of the same age without it, which at their mean mass of ${p.number("mass")} g is ${p.amount("grams", "g/d")} (${changeText(p)}).`,
   "protocol-change-not-shown": (p: Given<ProtocolGiven>) =>
-    `No change beyond what age does by itself is shown: the estimate is ${percentADay(p.raw("difference"))} %/d, at their mean mass of ${p.number("mass")} g about ${rate(p.raw("grams"))} g/d (${changeText(p)}). That is not proof that nothing changed.`,
+    `No change beyond what age does by itself is shown: the estimate is ${relative(p).value} %/d, at their mean mass of ${p.number("mass")} g about ${p.amount("grams", "g/d")} (${changeText(p)}). That is not proof that nothing changed.`,
   "protocol-change-no-controls": (_: Given<{ n: number }>) =>
     `No animals of the same age without the change are at hand, so a change with age cannot be told from the effect of the change.`,
   "protocol-change-too-few": (p: Given<{ n: number }>) =>
@@ -344,34 +346,21 @@ function arrivalText(p: GivenAmong<{ mass: number | null; age: number | null }>)
   return `, at an arrival mass of ${p.number("mass")} g${age}`;
 }
 
-/** A gain for the eye: one decimal, a true minus sign. */
-/** Without its sign; what is missing stays missing. */
-const sizeOf = (x: unknown) => (typeof x === "number" ? Math.abs(x) : x);
-
-function rate(x: unknown): string {
-  return decimals(x, 1);
+/** A difference of gains in g/d and its interval, or another estimate with the same ends. */
+function apart<N extends string>(
+  p: { rounded(name: N, lower: "lower", upper: "upper", unit: string): Rounded },
+  name: N,
+): Rounded {
+  return p.rounded(name, "lower", "upper", "g/d");
 }
 
-function percentADay(x: unknown): string {
-  return decimals(x, 2);
-}
+const relative = (p: GivenAmong<ProtocolGiven>): Rounded =>
+  p.rounded("difference", "lower", "upper", "%/d");
 
-function decimals(x: unknown, places: number): string {
-  if (typeof x !== "number") return "?";
-  const text = String(Number(Math.abs(x).toFixed(places)));
-  return x < 0 && text !== "0" ? `−${text}` : text;
-}
+const sizeText = (signed: string) => signed.replace(/^−/, "");
 
-function changeText(
-  p: GivenAmong<{
-    level: number;
-    lower: number | null;
-    upper: number | null;
-    n: number;
-    controls: number;
-  }>,
-): string {
-  return `${percent(p.raw("level"))} interval ${percentADay(p.raw("lower"))} to ${percentADay(p.raw("upper"))} %/d, ${p.count("n", "animal")} against ${p.number("controls")}`;
+function changeText(p: GivenAmong<ProtocolGiven>): string {
+  return `${percent(p.raw("level"))} interval ${relative(p).range} %/d, ${p.count("n", "animal")} against ${p.number("controls")}`;
 }
 
 function windowText(p: GivenAmong<WindowGiven>): string {
@@ -421,13 +410,8 @@ function pText(p: unknown): string {
   return p < 0.001 ? "below 0.001" : String(Number(p.toPrecision(2)));
 }
 
-function askedRange(p: GivenAmong<AskedGiven>): string {
-  return `${rate(p.raw("lower"))} to ${rate(p.raw("upper"))}`;
-}
-
 function askedDetectable(p: GivenAmong<AskedGiven>): string {
-  const size = p.raw("detectable");
-  return size === null
+  return p.raw("detectable") === null
     ? ""
-    : ` With these animals a true difference of ${rate(size)} g/d would have been found four times in five.`;
+    : ` With these animals a true difference of ${p.amount("detectable", "g/d")} would have been found four times in five.`;
 }

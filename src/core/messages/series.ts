@@ -139,12 +139,15 @@ const slipKinds: Readonly<Record<string, string>> = {
 };
 
 const slipSentence = (p: GivenAmong<SlipGiven>) => {
-  const off = `${p.number("netG", 6)} g is ${p.number("zBefore", 3)} spreads from what this animal's other weighings lead to expect`;
+  const z = p.raw("zBefore");
+  const where = `${Math.abs(z) >= 4 ? "far " : ""}${z < 0 ? "below" : "above"}`;
+  const off = `${p.number("netG", 6)} g lies ${where} what this animal's other weighings lead to expect`;
   const kind = slipKinds[p.text("kind")];
   if (kind === undefined) return `${off}; no known slip explains it.`;
   const other = typeof p.raw("other") === "string" ? ` (with ${p.text("other")})` : "";
+  if (p.text("kind") === "wrong day") return `${off}; ${kind}? On that day it would fit.`;
   return typeof p.raw("suggestedG") === "number"
-    ? `${off}; ${kind}${other}? ${p.number("suggestedG", 6)} g would be ${p.number("zAfter", 2)}.`
+    ? `${off}; ${kind}${other}? ${p.number("suggestedG", 6)} g would fit.`
     : `${off}; ${kind}${other}?`;
 };
 

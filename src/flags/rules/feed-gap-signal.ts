@@ -2,6 +2,7 @@ import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
 import type { OrderLine } from "../../series/animal-series.js";
 import { dueLines } from "../../series/orders/ordered-on.js";
+import { firstAfter } from "../../series/rows-between.js";
 import { bandAt } from "../../species/age-band.js";
 import { median } from "../../stats/descriptive/median.js";
 import type { FeedingDaySpan } from "../../units/calendar.js";
@@ -50,9 +51,12 @@ export function feedGapSignal(
     return kinds.map((kind) => ({ kind, why }));
   }
   const usual = Math.max(rhythm ?? 0, habit);
+  const longest = longestOnce(animal, span);
   let worst: (Gap & GapLimits) | null = null;
   for (const gap of gapsOf(animal, span, last, written)) {
-    const own = limitsOfGap(animal, span, gap, usual, limits);
+    const plain = plainLimits(animal, longest, gap, usual, limits);
+    if (worst !== null && !mayBeWorse(gap, plain, farOut(worst, worst))) continue;
+    const own = limitsOfGap(animal, gap, plain, limits);
     if (worst === null || farOut(gap, own) > farOut(worst, worst)) worst = { ...gap, ...own };
   }
   if (worst === null) return [];
@@ -108,36 +112,80 @@ interface GapLimits {
   readonly danger: number | null;
 }
 
-function limitsOfGap(
+/** What the limits of a gap are made of, without the interval between feeds that is slow to find. */
+interface PlainLimits {
+  readonly usual: number;
+  readonly plain: number;
+  /** The longer pause that the plan orders; 0 where it orders none. */
+  readonly ordered: number;
+  /** A quarter more than its own longest usual pause, or what is ordered. */
+  readonly longest: number;
+}
+
+function plainLimits(
   animal: PreparedAnimal,
-  span: FeedingDaySpan,
+  longestGaps: (before: number) => readonly number[],
   gap: Gap,
   usual: number,
   limits: RuleLimits,
-): GapLimits {
+): PlainLimits {
   const plain = usual * limits.feedGapTimes!;
   const pause = gap.hours > plain ? limits.feedGapPlanTimes * plannedPauseH(animal, gap) : 0;
   // Longest where the plan orders a longer pause than its habit is.
   const ordered = pause > plain ? pause : 0;
-  const every = intervalH(animal, gap.from) ?? usual;
   // Its own longest pause, where days tell it: the species' rhythm may be far wider. The
   // lower quartile, since a day with a feed that was not written has a long one.
-  const own = longestGapsH(animal, Math.min(gap.from, span.to - 1 - dayMs));
+  const own = longestGaps(gap.from);
   const longest = own.length < 3 ? usual : own[(own.length - 1) >> 2]!;
-  const missing = (feeds: number) => Math.max(1.25 * longest, ordered) + feeds * every;
+  return { usual, plain, ordered, longest: Math.max(1.25 * longest, ordered) };
+}
+
+/** Pieces offered within so long are no interval between feeds, h. */
+const leastIntervalH = 0.25;
+
+/** Whether a gap may be further out than the worst so far, however short its interval is. */
+function mayBeWorse(gap: Gap, { usual, plain, ordered, longest }: PlainLimits, worst: number) {
+  const least = longest + Math.min(leastIntervalH, usual);
+  return farOut(gap, { look: Math.min(Math.max(plain, ordered), least), danger: null }) > worst;
+}
+
+function limitsOfGap(
+  animal: PreparedAnimal,
+  gap: Gap,
+  { usual, plain, ordered, longest }: PlainLimits,
+  limits: RuleLimits,
+): GapLimits {
+  const every = intervalH(animal, gap.from) ?? usual;
+  const missing = (feeds: number) => longest + feeds * every;
   return {
     look: Math.min(Math.max(plain, ordered), missing(1)),
     danger: limits.noFeedTimes === null ? null : missing(limits.noFeedTimes - 1),
   };
 }
 
+/**
+ * Its own longest pauses before a gap, and before the last 24 h of the day: the same for
+ * nearly all gaps of a day, so that they are looked for once.
+ */
+function longestOnce(animal: PreparedAnimal, span: FeedingDaySpan) {
+  const latest = span.to - 1 - dayMs;
+  let known: readonly number[] | null = null;
+  return (before: number) => {
+    if (before < latest) return longestGapsH(animal, before);
+    known ??= longestGapsH(animal, latest);
+    return known;
+  };
+}
+
 /** Median interval between its feeds in the week before a gap, h; null with fewer than four. */
 function intervalH(animal: PreparedAnimal, before: number): number | null {
-  const fed = animal.feedAt.filter((t) => t > before - 7 * dayMs && t <= before);
-  const gaps = fed.slice(1).flatMap((t, i) => {
-    const h = (t - fed[i]!) / hourMs;
-    return h > 0.25 ? [h] : [];
-  });
+  const { feedAt } = animal;
+  const last = lastUpTo(feedAt, before);
+  const gaps: number[] = [];
+  for (let i = lastUpTo(feedAt, before - 7 * dayMs) + 2; i <= last; i++) {
+    const h = (feedAt[i]! - feedAt[i - 1]!) / hourMs;
+    if (h > leastIntervalH) gaps.push(h);
+  }
   return gaps.length < 4 ? null : median(gaps)!;
 }
 
@@ -174,8 +222,11 @@ function gapOf(animal: PreparedAnimal, from: number, to: number): Gap {
   // Pieces offered one after the other are one meal, and so is what follows what was eaten.
   let refused = 0;
   let meal = best.from;
-  for (const feed of animal.series.feeds) {
-    if (feed.at <= best.from || feed.at > best.to || feed.eatenHighG > 0) continue;
+  const { feeds } = animal.series;
+  for (let i = firstAfter(feeds, best.from); i < feeds.length; i++) {
+    const feed = feeds[i]!;
+    if (feed.at > best.to) break;
+    if (feed.eatenHighG > 0) continue;
     if (feed.at - meal < oneMealH * hourMs) continue;
     meal = feed.at;
     refused++;

@@ -3,6 +3,7 @@ import { noticeText } from "../../core/catalogue.js";
 import type { Wording } from "../../core/wording.js";
 import type { ConversionRatio } from "../../rates/conversion-ratio.js";
 import { screenWording } from "../../units/format.js";
+import { formatInterval } from "../../units/format-measured.js";
 import { formatNumber } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { type Cell, type Table, table } from "../section/section.js";
@@ -55,9 +56,10 @@ export function ratioText(ratio: ConversionRatio, wording: Wording): string {
   const number = (x: number | null, none: string) => (x === null ? none : formatNumber(x, 3));
   if (ratio.value !== null) {
     const { interval } = ratio;
-    const value = formatNumber(ratio.value, 3);
-    if (interval === undefined) return value;
-    return `${value} (${number(interval.lower, "unbounded")} to ${number(interval.upper, "unbounded")})`;
+    if (interval === undefined) return number(ratio.value, "");
+    const { lower, upper } = interval;
+    const { value, range } = formatInterval(ratio.value, lower, upper, ratio.unit);
+    return `${value} (${range.replace(" or more", " to unbounded")})`;
   }
   if (ratio.range !== null && ratio.range !== undefined) {
     return `between ${number(ratio.range.low, "unbounded")} and ${number(ratio.range.high, "unbounded")}`;

@@ -92,14 +92,18 @@ function grows(species: string, inCare: readonly AnimalAnalysis[]): ShortAnswer[
       answer: say("report-gain-answer", {
         n: gains.length,
         of: own.length,
-        low: gains[0] ?? null,
-        high: gains.at(-1) ?? null,
+        low: tenths(gains[0]),
+        high: tenths(gains.at(-1)),
         slow,
       }),
       strength: gains.length === 0 ? "not yet known" : gains.length < 3 ? "fair" : "strong",
     },
   ];
 }
+
+/** Gains in %/d are never written finer than that. */
+const tenths = (gain: number | undefined) =>
+  gain === undefined ? null : Math.round(10 * gain) / 10;
 
 function season({ seasons, analysis }: AnswersInput, species: string): ShortAnswer[] {
   const found = seasons.compared.find((c) => c.comparison.value.species === species);

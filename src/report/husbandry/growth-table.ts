@@ -6,7 +6,7 @@ import { type Table, table } from "../section/section.js";
 export function growthTable(animals: readonly AnimalAnalysis[]): Table {
   return table(
     "growth",
-    "Growth from the first usable weighing to the last. Relative gain is 100 ln(W2/W1)/days. The curve named is the one chosen among those fitted to the same masses by AICc and residual pattern.",
+    "Growth from the first usable weighing to the last. Relative gain is 100 ln(W2/W1)/days. The curve named is, of those fitted to the same masses, the one that follows them best for the numbers it needs.",
     [
       { title: "Animal" },
       { title: "Days", align: "number", digits: 3 },

@@ -31,6 +31,7 @@ export function methodsSection(result: Result<"analyse", StudyAnalysis>): Sectio
       say("method-gain"),
       say("method-conversion"),
       say("method-curves"),
+      say("method-shares"),
     ]),
     list(notices.map((n) => noticeText(n, wording))),
     ...(overrides.length === 0

@@ -20,6 +20,6 @@ export function milestonePicture(milestone: MilestoneDescription): Chart {
     gone: died + left === 0 ? [] : shares.map((s) => ({ day: s.day, died: s.died, left: s.left })),
     dayTitle: scale === "age" ? "Age (days)" : "Days since admission",
     intervalIs: "95 % interval, animals drawn anew",
-    method: "Turnbull's estimate from the looks, late arrivals entering late",
+    method: "as far as the looks tell; animals that came later count from when they came",
   });
 }

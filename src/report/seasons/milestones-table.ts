@@ -13,7 +13,7 @@ export function milestonesTable(overview: Result<"describe-milestones", Mileston
   const { milestones, species } = overview.value;
   return table(
     "milestones",
-    `Milestones of ${species}s. Half had reached it between the two days named (Turnbull's estimate from the looks, late arrivals entering late), with the interval got by drawing animals anew.`,
+    `Milestones of ${species}s. Half had reached it between the two days named (as far as the looks tell; animals that came later count from when they came), with the interval got by drawing animals anew.`,
     [
       { title: "Milestone" },
       ...milestoneCountColumns,

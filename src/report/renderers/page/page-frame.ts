@@ -6,6 +6,8 @@ export interface PageFrame {
   readonly title: string;
   /** HTML that is already safe. */
   readonly body: string;
+  /** What leads to other pages, before and after the content. HTML that is already safe. */
+  readonly around?: { readonly before: string; readonly after: string };
   /** One line under everything, plain text. */
   readonly foot: string;
   /** Language of the text. Default "en". */
@@ -32,10 +34,10 @@ export function pageFrame(frame: PageFrame): string {
 </head>
 <body>
 <a class="skip" href="#content">Skip to the content</a>
-<main id="content">
+${frame.around?.before ?? ""}<main id="content">
 ${ownNames(frame.body)}
 </main>
-<footer class="end"><p>${escapeHtml(frame.foot)}</p></footer>
+${frame.around?.after ?? ""}<footer class="end"><p>${escapeHtml(frame.foot)}</p></footer>
 ${frame.script === undefined ? "" : `<script>${frame.script.text}</script>\n`}</body>
 </html>
 `;

@@ -1,0 +1,1 @@
+export { readStudy } from "./read-study.js";
