@@ -91,6 +91,13 @@ export async function analyse(
       todo: `${dayBeforeRecords(study, onDay)} Left out, the last day of the records is taken.`,
     });
   }
+  const reported = async (done: number, total: number, doing: string) => {
+    options.onProgress?.({ done, total, doing });
+    // Lets a signal arrive, and a notebook show progress, between two steps.
+    await new Promise((resume) => setImmediate(resume));
+    stopIfCancelled(options.signal);
+  };
+  await reported(0, cut.tables.animals.length, "histories and flags of all animals");
   const series = buildSeries(cut);
   const { settings } = series;
   const intakes = new Map(
@@ -115,7 +122,6 @@ export async function analyse(
   const stretches = stretchesBySpecies(series.animals);
   const alone = [];
   for (const [i, each] of series.animals.entries()) {
-    stopIfCancelled(options.signal);
     alone.push(
       analyseAnimal(
         each,
@@ -125,13 +131,8 @@ export async function analyse(
         { ...resolved, stretches: stretches.get(each.animal.species)! },
       ),
     );
-    options.onProgress?.({
-      done: i + 1,
-      total: series.animals.length,
-      doing: `gain, intake, conversion and curves of ${each.animal.animalId}`,
-    });
-    // Lets a signal arrive, and a notebook show progress, between animals.
-    if (i % 8 === 7) await new Promise((resume) => setImmediate(resume));
+    const doing = `gain, intake, conversion and curves of ${each.animal.animalId}`;
+    await reported(i + 1, series.animals.length, doing);
   }
   const animals = withZ(series, alone, resolved);
   const missing = whatIsMissing(cut);

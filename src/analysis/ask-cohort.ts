@@ -1,3 +1,4 @@
+import { type LongWork, longWorkOf } from "../core/long-work.js";
 import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import { backtestForecast, type ReplayedForecast } from "../growth/cohort/backtest-forecast.js";
@@ -35,7 +36,7 @@ export interface CohortAnswer {
   readonly replay: Result<"backtest-forecast", ReplayedForecast>;
 }
 
-export interface AskCohortOptions {
+export interface AskCohortOptions extends LongWork {
   /** Default: the species of the animal admitted last. */
   readonly species?: string | null;
   readonly curve: CurveName;
@@ -61,7 +62,7 @@ export async function askCohort(
   if (named !== null) requireAnimal(study, named);
   requireSeason(study, options.species ?? null, null);
   const species = options.species ?? speciesAskedAbout(study);
-  const analysis = await analyse(study, { curves: [] });
+  const analysis = await analyse(study, { ...longWorkOf(options), curves: [] });
   const { animalId: newAnimal } =
     named === null ? longestRecord(analysis.value, species) : animalOf(analysis.value, named);
   const { window } = windowOfStudy(analysis.value.series, species);

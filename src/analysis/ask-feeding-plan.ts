@@ -1,3 +1,4 @@
+import { type LongWork, longWorkOf } from "../core/long-work.js";
 import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import type { AnimalLevel } from "../flags/levels/level.js";
@@ -43,7 +44,7 @@ export interface FeedingPlanAnswer {
   readonly profiles: readonly SpeciesProfile[];
 }
 
-export interface AskFeedingPlanOptions {
+export interface AskFeedingPlanOptions extends LongWork {
   /** Feeding day at the end of which the plan is made. Default: the last with a weighing. */
   readonly onDay?: string | null;
   /** Clock hour of that day at which it is made. Default 20. */
@@ -71,7 +72,11 @@ export async function askFeedingPlan(
   requireSeason(study, options.forecastSpecies ?? null, null);
   if (options.scenarioAnimal != null) requireAnimal(study, options.scenarioAnimal);
   const forecastSpecies = options.forecastSpecies ?? speciesAskedAbout(study);
-  const analysis = await analyse(study, { curves: [], onDay: options.onDay ?? null });
+  const analysis = await analyse(study, {
+    ...longWorkOf(options),
+    curves: [],
+    onDay: options.onDay ?? null,
+  });
   const { series, settings, onDay, animals } = analysis.value;
   const at = localInstant(numberOfDate(onDay) * dayMs + madeAtHour * hourMs, settings.zone);
   const levels = levelsOfDay(analysis.value, { at });

@@ -1,4 +1,4 @@
-import type { LongWork } from "../core/long-work.js";
+import { type LongWork, longWorkOf } from "../core/long-work.js";
 import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
 import type { Study } from "../records/study.js";
@@ -71,7 +71,7 @@ export async function askSeasons(
   const species = options.species ?? speciesAskedAbout(study);
   const given = options.ages == null ? null : agesOf(options.ages, "askSeasons, option ages");
   // Each animal's own curves are not compared here, and take most of the time.
-  const analysis = await analyse(study, { ...longWork(options), curves: [] });
+  const analysis = await analyse(study, { ...longWorkOf(options), curves: [] });
   const { series } = analysis.value;
   const chosen: StudyWindow =
     given === null
@@ -119,9 +119,3 @@ export async function askSeasons(
 
 const ofSpecies = ({ species }: AskSeasonsOptions) =>
   species == null ? {} : { species: [species] };
-
-const longWork = ({ signal, onProgress, seed }: LongWork): LongWork => ({
-  ...(signal === undefined ? {} : { signal }),
-  ...(onProgress === undefined ? {} : { onProgress }),
-  ...(seed === undefined ? {} : { seed }),
-});

@@ -1,6 +1,7 @@
 import { dirname } from "node:path";
 import {
   joinedText,
+  type MimeBundle,
   type NotebookCell,
   type NotebookFile,
   type NotebookOutput,
@@ -154,6 +155,8 @@ function withoutKernelLines(trace: string): string {
 /** Collects what a cell shows; neighbouring pieces of one stream become one output. */
 class OutputList {
   readonly #outputs: NotebookOutput[] = [];
+  /** Where an output stands that is drawn anew. */
+  readonly #placeOf = new Map<string, number>();
   #stderr = "";
 
   add(message: JupyterMessage): void {
@@ -172,8 +175,16 @@ class OutputList {
         } else this.#outputs.push({ output_type: "stream", name, text });
         break;
       }
+      case "update_display_data": {
+        const at = this.#placeOf.get(displayId(content));
+        const before = at === undefined ? undefined : this.#outputs[at];
+        if (at !== undefined && before !== undefined && "data" in before)
+          this.#outputs[at] = { ...before, data: content["data"] as Record<string, unknown> };
+        break;
+      }
       case "display_data":
       case "execute_result":
+        if (displayId(content) !== "") this.#placeOf.set(displayId(content), this.#outputs.length);
         this.#outputs.push({
           output_type: message.header.msg_type,
           data: content["data"] as Record<string, unknown>,
@@ -197,7 +208,9 @@ class OutputList {
   }
 
   finished(count: number | null): NotebookOutput[] {
-    return this.#outputs.map((output) =>
+    // A bar whose work has ended leaves nothing behind.
+    const left = this.#outputs.filter((o) => !("data" in o) || !isEmpty(o.data));
+    return left.map((output) =>
       output.output_type === "stream"
         ? { ...output, text: splitText(joinedText(output.text)) }
         : output.output_type === "execute_result"
@@ -206,6 +219,14 @@ class OutputList {
     );
   }
 }
+
+/** The name under which an output is drawn anew; empty where it is not. */
+function displayId(content: Readonly<Record<string, unknown>>): string {
+  const transient = content["transient"] as { readonly display_id?: unknown } | undefined;
+  return typeof transient?.display_id === "string" ? transient.display_id : "";
+}
+
+const isEmpty = (data: MimeBundle) => Object.keys(data).length === 1 && data["text/plain"] === "";
 
 /** Every cell of nbformat 4.5 has an id. */
 function withId(cell: NotebookCell, index: number): NotebookCell {

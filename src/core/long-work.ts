@@ -34,3 +34,12 @@ export interface Progress {
 export function stopIfCancelled(signal: CancelSignal | undefined): void {
   if (signal?.aborted) throw signal.reason ?? new DOMException("Cancelled", "AbortError");
 }
+
+/** What was given of these three, to be passed on to work inside the work. */
+export function longWorkOf({ signal, onProgress, seed }: LongWork): LongWork {
+  return {
+    ...(signal === undefined ? {} : { signal }),
+    ...(onProgress === undefined ? {} : { onProgress }),
+    ...(seed === undefined ? {} : { seed }),
+  };
+}

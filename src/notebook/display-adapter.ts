@@ -6,4 +6,6 @@ import type { MimeBundle } from "../report/renderers/notebook-file.js";
  */
 export interface DisplayAdapter {
   display(bundle: MimeBundle): void;
+  /** One output that each call draws anew, for what goes on. */
+  updatable(): (bundle: MimeBundle) => void;
 }

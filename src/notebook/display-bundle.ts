@@ -16,6 +16,7 @@ import { type Block, isMeasured, type Section } from "../report/section/section.
 import { screenWording } from "../units/format.js";
 import { formatMeasured } from "../units/format-measured.js";
 import { formatNumber } from "../units/format-number.js";
+import { cellOf, ownWords } from "./cell-of.js";
 import { isMixedFit, mixedSection } from "./mixed-section.js";
 
 /**
@@ -24,11 +25,30 @@ import { isMixedFit, mixedSection } from "./mixed-section.js";
  * rows become a table.
  *
  * Throws a UsageError for a promise (an `await` is missing) and for what has no
- * form, such as a function.
+ * form, such as a function or something that holds itself.
  *
  * @example displayBundle([{ day: 1, mass: 2400 }])["text/plain"] // the rows as a table
  */
 export function displayBundle(x: unknown): MimeBundle {
+  try {
+    return formsOf(x);
+  } catch (error) {
+    // What only looks like one of ours, or holds itself, has no form; that is no fault inside.
+    if (error instanceof TypeError || error instanceof RangeError) throw noForm(error.message);
+    throw error;
+  }
+}
+
+function noForm(why: string): UsageError {
+  return new UsageError({
+    needed: "a result, chart, table, section, number, text or rows, as the library makes them",
+    came: `a value that cannot be shown (${why.split("\n")[0]})`,
+    where: "show",
+    todo: "Show one of its parts, or the result it was made of.",
+  });
+}
+
+function formsOf(x: unknown): MimeBundle {
   if (isPromise(x)) {
     throw new UsageError({
       needed: "a result",
@@ -59,7 +79,9 @@ function objectBundle(x: object): MimeBundle {
   if (isMeasured(x)) return { "text/plain": measuredText(x) };
   if (isResult(x)) return objectBundle(resultSection(x));
   if (isMixedFit(x)) return objectBundle(mixedSection(x));
-  if (isDataFrame(x)) return { "text/plain": x.toString() };
+  if (isDataFrame(x)) return { "text/plain": frameText(x) };
+  const words = ownWords(x);
+  if (words !== null) return { "text/plain": words };
   return objectBundle(
     rowsTable(
       "values",
@@ -67,6 +89,15 @@ function objectBundle(x: object): MimeBundle {
       Object.entries(x).map(([name, value]) => ({ name, value: cellOf(value) })),
     ),
   );
+}
+
+/** A frame or a series as its library writes it; one without rows it may refuse to write. */
+function frameText(frame: { toString(): string }): string {
+  try {
+    return frame.toString();
+  } catch (error) {
+    return `nothing to show (${(error as Error).message})`;
+  }
 }
 
 function listBundle(items: readonly unknown[]): MimeBundle {
@@ -109,21 +140,6 @@ function measuredText(m: Measured): string {
   return m.value === null && m.why !== undefined
     ? `not defined: ${noticeText(m.why, screenWording())}`
     : formatMeasured(m);
-}
-
-/** What a nested value says in one cell. */
-function cellOf(value: unknown): string | number | boolean | null | Measured {
-  if (value === undefined || value === null) return null;
-  if (typeof value === "string" || typeof value === "number" || typeof value === "boolean")
-    return value;
-  if (isMeasured(value)) return value;
-  if (Array.isArray(value)) {
-    return value.every((each) => typeof each !== "object")
-      ? value.join(", ")
-      : `${value.length} entries`;
-  }
-  const json = JSON.stringify(value);
-  return json.length <= 80 ? json : `${json.slice(0, 77)}...`;
 }
 
 const kindOf = (x: unknown): unknown =>

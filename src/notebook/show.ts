@@ -16,7 +16,7 @@ export function show(...things: readonly unknown[]): void {
   for (const thing of things) adapter.display(displayBundle(thing));
 }
 
-const consoleDisplay: DisplayAdapter = {
+const consoleDisplay: Pick<DisplayAdapter, "display"> = {
   display(bundle) {
     const text = bundle["text/plain"];
     console.log(typeof text === "string" ? text : joinedText(text as string[]));

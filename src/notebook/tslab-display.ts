@@ -1,3 +1,4 @@
+import { randomBytes } from "node:crypto";
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import type { MimeBundle } from "../report/renderers/notebook-file.js";
@@ -16,15 +17,30 @@ export function tslabDisplay(): DisplayAdapter | null {
   const cache = createRequire(import.meta.url).cache;
   const path = Object.keys(cache).find((name) => /[\\/]tslab[\\/]dist[\\/]jupyter\.js$/.test(name));
   if (path === undefined) return null;
+  const writer = (): Writer | null => {
+    const found: unknown = cache[path]?.exports?.lastWriteDisplayData;
+    return typeof found === "function" ? (found as Writer) : null;
+  };
   return {
     display(bundle) {
-      const writer: unknown = cache[path]?.exports?.lastWriteDisplayData;
-      if (typeof writer === "function") {
-        writer({ data: bundle, metadata: {}, transient: {} }, false);
-      } else displayOneForm(bundle, path);
+      const write = writer();
+      if (write !== null) write({ data: bundle, metadata: {}, transient: {} }, false);
+      else displayOneForm(bundle, path);
+    },
+    updatable() {
+      // The writer of this cell: another cell may run when the last of it is drawn.
+      const write = writer();
+      const transient = { display_id: randomBytes(8).toString("hex") };
+      let drawn = false;
+      return (bundle) => {
+        write?.({ data: bundle, metadata: {}, transient }, drawn);
+        drawn = true;
+      };
     },
   };
 }
+
+type Writer = (message: Readonly<Record<string, unknown>>, update: boolean) => void;
 
 function displayOneForm(bundle: MimeBundle, jupyterPath: string): void {
   const publicPart = createRequire(import.meta.url)(join(jupyterPath, "..", "public.js")) as {

@@ -71,13 +71,14 @@ function tables(): Record<string, string[][]> {
       ),
     ],
     feeds: [
-      "animal_id,at,diet_id,offered_g,refused_g".split(","),
+      "animal_id,at,diet_id,batch_id,offered_g,refused_g".split(","),
       ...ids.flatMap((id) =>
         days.flatMap((d) =>
           ["08:00", "12:00", "16:00", "20:00"].map((at) => [
             id,
             `${day(d)} ${at}`,
             "milk",
+            d === 17 ? "b1" : d === 18 ? "b2" : "",
             "90",
             "3",
           ]),
@@ -87,6 +88,30 @@ function tables(): Record<string, string[][]> {
     diets: [
       "diet_id,kind,water_pct,protein_pct,fat_pct,energy_kcal_per_g,density_g_per_ml".split(","),
       ["milk", "formula", "78", "9", "9", "1.2", "1.03"],
+      ["squid", "solid", "80", "15", "1", "0.8", ""],
+      ["oil", "supplement", "0", "0", "100", "9", "0.92"],
+    ],
+    batches: [
+      "batch_id,diet_id,made_at,mass_g,use_by_h,water_pct,fat_pct,energy_kcal_per_g".split(","),
+      ["b1", "milk", `${day(17)} 06:00`, "900", "24", "78", "9", ""],
+      ["b2", "milk", `${day(18)} 06:00`, "900", "24", "", "", "1.1"],
+    ],
+    ingredients: [
+      "batch_id,diet_id,mass_g".split(","),
+      ["b1", "squid", "300"],
+      ["b1", "oil", "600"],
+    ],
+    housing: [
+      "animal_id,from,to,place".split(","),
+      ...ids.map((id) => [id, `${day(1)} 06:00`, "", "nursery"]),
+    ],
+    events: [
+      "at,to,scope,kind".split(","),
+      [`${day(5)} 06:00`, `${day(6)} 06:00`, "study", "outage"],
+    ],
+    decisions: [
+      "animal_id,at,mass_g,decision,new_mass_g,decided_by,decided_on,why".split(","),
+      ["A1", `${day(4)} 06:00`, "2100", "correct", "2101", "JW", day(5), "seen"],
     ],
     plans: [
       "animal_id,from,diet_id,g_per_feed,feeds_per_day,target_mass_g".split(","),

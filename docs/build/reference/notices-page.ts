@@ -23,7 +23,10 @@ Every sentence that a page may say, with \`<name>\` for what comes from the reco
 
 ## Levels
 
-${mdTable(heads, explained(level))}
+${mdTable(
+  heads.slice(0, 2),
+  explained(level).map((row) => row.slice(0, 2)),
+)}
 
 ## Flags
 

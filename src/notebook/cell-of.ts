@@ -1,0 +1,47 @@
+import type { Measured } from "../core/measured.js";
+import { isMeasured } from "../report/section/section.js";
+
+/**
+ * What any value says in one cell. Never throws: what has no words of its own is called by
+ * what it is.
+ *
+ * @example cellOf({ grams: [1, 2] }) // '{"grams":[1,2]}'
+ */
+export function cellOf(value: unknown): string | number | boolean | null | Measured {
+  if (value === undefined || value === null) return null;
+  if (typeof value === "string" || typeof value === "number" || typeof value === "boolean")
+    return value;
+  if (typeof value === "bigint" || typeof value === "symbol") return String(value);
+  if (typeof value === "function") return `a function${value.name === "" ? "" : ` ${value.name}`}`;
+  if (isMeasured(value)) return value;
+  const words = ownWords(value);
+  if (words !== null) return words;
+  if (Array.isArray(value))
+    return value.every((each) => typeof each !== "object" && typeof each !== "symbol")
+      ? value.join(", ")
+      : `${value.length} entries`;
+  return shortJson(value);
+}
+
+/** Values of the language that hold no fields of their own to show; null for any other. */
+export function ownWords(value: unknown): string | null {
+  if (value instanceof Date) return Number.isNaN(value.getTime()) ? "no date" : value.toISOString();
+  if (value instanceof Error) return `${value.name}: ${value.message}`;
+  if (value instanceof RegExp || value instanceof URL) return String(value);
+  if (value instanceof Map || value instanceof Set)
+    return `${value.size} entries; shown as [...it]`;
+  return null;
+}
+
+function shortJson(value: object): string {
+  try {
+    const json = JSON.stringify(value, (_, each) =>
+      typeof each === "bigint" ? String(each) : (each as unknown),
+    );
+    if (json === undefined) return "an object";
+    return json.length <= 80 ? json : `${json.slice(0, 77)}...`;
+  } catch {
+    // It holds itself, or answers no questions.
+    return "an object that cannot be written out";
+  }
+}
