@@ -3,7 +3,6 @@
  * written to disk. `gramline/growth` and `gramline/stats` run anywhere.
  */
 export { leaveOutPeople } from "./analysis/leave-out-people.js";
-export { studyOfAnimals } from "./analysis/study-of-animals.js";
 export * as archive from "./archive/index.js";
 export { readStudy } from "./cache/read-study.js";
 export { type ParallelWork, runJobs } from "./core/parallel.js";
@@ -19,6 +18,7 @@ export {
   type AddToArchiveOptions,
   addToArchive,
 } from "./publish/add-to-archive.js";
+export { inventedHouses } from "./publish/invented-houses.js";
 export { type WriteHandOverOptions, writeHandOver } from "./publish/write-hand-over.js";
 export {
   type WriteReportOptions,

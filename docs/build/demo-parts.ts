@@ -29,7 +29,7 @@ export async function demoParts(folder: string): Promise<ReadonlyMap<string, str
     "slow-gainer course": pictures(slow.answer),
     "slow-gainer cause": slow.cause,
     "slow-gainer examination": slow.examination,
-    "plan rations": plan.rations,
+    "plan rations": pictures(plan.rations),
     "plan weaning": pictures(plan.weaning),
     "plan forecast": pictures(plan.forecast).slice(0, 1),
     "seasons answer": [...lead(seasons.answer), ...pictures(seasons.answer)],

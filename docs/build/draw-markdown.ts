@@ -82,8 +82,10 @@ function wrapTables(md: MarkdownIt, tokens: readonly Token[]): void {
     if (token.type === "heading_open") heading = plainText(tokens[at + 1]!);
     if (token.type === "table_open") names.set(token, heading);
   });
-  md.renderer.rules["table_open"] = (all, at) =>
-    `<div class="scroll" tabindex="0" role="region" aria-label="Table: ${escapeHtml(names.get(all[at]!) ?? "")}"><table>`;
+  md.renderer.rules["table_open"] = (all, at) => {
+    const name = escapeHtml(`Table: ${names.get(all[at]!) ?? ""}`);
+    return `<div class="scroll" tabindex="0" role="region" aria-label="${name}"><table aria-label="${name}">`;
+  };
   md.renderer.rules["table_close"] = () => "</table></div>\n";
   md.renderer.rules["th_open"] = () => '<th scope="col">';
 }

@@ -9,6 +9,7 @@ nav.on-page { font-size: .875rem; color: var(--ink2); } nav.on-page summary { fo
 pre:focus-visible { outline: 3px solid var(--water-ink); outline-offset: 2px; }
 nav.step { display: flex; justify-content: space-between; gap: 1rem; margin-top: 2.5rem; font-size: .9375rem; }
 .from-the-demo { border-left: 4px solid var(--water2); padding-left: 1rem; margin: 1.25rem 0; } .from-the-demo > .note { font-size: .8125rem; color: var(--ink2); margin: 0; }
+.from-the-demo .question h3 { font-size: .9375rem; margin: 0 0 2px; }
 .search label { font-weight: 600; display: block; } .search input { font: inherit; width: 100%; max-width: 34rem; padding: .5rem .7rem; color: var(--ink); background: var(--paper); border: 1px solid var(--rule); border-radius: 4px; }
 .search input:focus-visible { outline: 3px solid var(--water-ink); outline-offset: 2px; } .search li { margin: .7rem 0; } .search li span { display: block; color: var(--ink2); font-size: .875rem; }
 @media screen and (min-width: 62rem) {

@@ -131,7 +131,7 @@ export async function analyse(
         { ...resolved, stretches: stretches.get(each.animal.species)! },
       ),
     );
-    const doing = `gain, intake, conversion and curves of ${each.animal.animalId}`;
+    const doing = `gain, what was eaten and kept, conversion and curves of ${each.animal.animalId}`;
     await reported(i + 1, series.animals.length, doing);
   }
   const animals = withZ(series, alone, resolved);

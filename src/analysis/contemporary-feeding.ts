@@ -21,7 +21,9 @@ export interface FeedingAtAge {
   readonly ageD: number | null;
   readonly massG: number | null;
   readonly eatenGPerD: number | null;
+  /** Energy eaten, and kept: eaten less what came up. */
   readonly kcalPerD: number | null;
+  readonly keptKcalPerD: number | null;
   readonly shareOfMassPct: number | null;
   readonly gainGPerD: number | null;
   readonly relativeGainPct: number | null;
@@ -30,6 +32,7 @@ export interface FeedingAtAge {
   readonly ranges: {
     readonly eatenGPerD: readonly [number, number] | null;
     readonly kcalPerD: readonly [number, number] | null;
+    readonly keptKcalPerD: readonly [number, number] | null;
     readonly shareOfMassPct: readonly [number, number] | null;
     readonly gainPer100Kcal: readonly [number, number] | null;
   };
@@ -113,6 +116,12 @@ export function contemporaryFeeding(
           (f) => f.ranges.kcalPerD,
         ),
         measure(
+          "Energy kept",
+          "kcal/d",
+          (f) => f.keptKcalPerD,
+          (f) => f.ranges.keptKcalPerD,
+        ),
+        measure(
           "Eaten",
           "% of body mass/d",
           (f) => f.shareOfMassPct,
@@ -151,6 +160,7 @@ function feedingAt(animal: AnimalAnalysis, at: Instant, day: string): FeedingAtA
     massG: row?.massG ?? null,
     eatenGPerD: intake.eatenG.value,
     kcalPerD: intake.kcal.value,
+    keptKcalPerD: intake.keptKcal.value,
     shareOfMassPct: intake.shareOfMassPct.value,
     gainGPerD: row?.overWindow.gain.value ?? null,
     relativeGainPct: row?.overWindow.relative.value ?? null,
@@ -158,6 +168,7 @@ function feedingAt(animal: AnimalAnalysis, at: Instant, day: string): FeedingAtA
     ranges: {
       eatenGPerD: rangeOf(intake.eatenG),
       kcalPerD: rangeOf(intake.kcal),
+      keptKcalPerD: rangeOf(intake.keptKcal),
       shareOfMassPct: rangeOf(intake.shareOfMassPct),
       gainPer100Kcal: energyRange === null ? null : [100 * energyRange[0], 100 * energyRange[1]],
     },

@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
 import type { MissingGrams } from "../flags/missing-grams.js";
+import { middleOf } from "../rates/bounds.js";
 import { mayBePresent } from "../series/signs/sign.js";
 import { profileOf } from "../species/profile-of.js";
 import { addDays, feedingDayOf } from "../units/calendar.js";
@@ -78,8 +79,8 @@ function aboutIntake(animal: AnimalAnalysis, found: QuestionsFrom): Notice[] {
   const out: Notice[] = [];
   const p = {
     ...id,
-    own: missing.own.kcalPerDay,
-    expected: missing.expected.kcalPerDay,
+    own: missing.own.keptKcalPerDay === null ? null : middleOf(missing.own.keptKcalPerDay),
+    expected: missing.expected.keptKcalPerDay,
     grams: fromIntake.value,
     rest: rest.value,
   };

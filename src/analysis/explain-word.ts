@@ -19,7 +19,7 @@ export interface ExplainedWord {
  * What a level, a flag, a reason for a level, a method or the code of a notice means,
  * from the catalogue that the pages use; null for a word that is none of them.
  *
- * @example explainWord("intake below plan")?.meaning.code // "explain-practice"
+ * @example explainWord("eaten below plan")?.meaning.code // "explain-practice"
  */
 export function explainWord(written: string): ExplainedWord | null {
   const word = written.trim().toLowerCase();
@@ -98,13 +98,13 @@ const flagSentences: Readonly<Partial<Record<SignalKind, readonly NoticeCode[]>>
   "repeated vomit": ["level-vomit-and-regurgitation", ...ofSigns],
   "no gain": ["flag-no-gain"],
   "outside mass band": ["flag-mass-band"],
-  "intake below plan": ["flag-below-plan", "flag-below-plan-building-up"],
-  "intake below habit": ["flag-below-habit", "flag-below-habit-twice"],
+  "eaten below plan": ["flag-below-plan", "flag-below-plan-building-up"],
+  "eaten below habit": ["flag-below-habit", "flag-below-habit-twice"],
   refusals: ["flag-refusals", "flag-refusals-building-up"],
   conversion: ["flag-conversion"],
   "scales disagree": ["flag-scales-disagree"],
-  "intake above plan": ["flag-above-plan"],
-  "intake above limit": ["flag-feed-above-limit"],
+  "eaten above plan": ["flag-above-plan"],
+  "eaten above limit": ["flag-feed-above-limit"],
   "entry not read": ["sign-unreadable", "sign-doubtful"],
 };
 

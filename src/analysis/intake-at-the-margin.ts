@@ -3,6 +3,7 @@ import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { MissingGrams } from "../flags/missing-grams.js";
 import { balanceWindows } from "../rates/balance-windows.js";
+import { middleOf } from "../rates/bounds.js";
 import { energyBalance } from "../rates/energy-balance.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
@@ -11,7 +12,7 @@ export interface IntakeAtTheMargin {
   readonly animalId: string;
   /** What a g of gain costs the others of the species, beyond maintenance. */
   readonly growth: Measured;
-  /** Energy that the animal ate less than its contemporaries at its size, kcal/d. */
+  /** Energy that the animal kept less than its contemporaries at its size, kcal/d. */
   readonly shortfallKcalPerDay: number | null;
   /** Grams that the shortfall costs if all of it is taken from growth. */
   readonly fromIntake: Measured;
@@ -41,9 +42,9 @@ export function intakeAtTheMargin(
   const fitted = energyBalance(windows);
   const none = { value: null, unit: "kcal/g" } as const;
   const growth = fitted.value?.growth ?? none;
-  const own = missing.own.kcalPerDay;
-  const theirs = missing.expected.kcalPerDay;
-  const shortfall = own === null || theirs === null ? null : theirs - own;
+  const own = missing.own.keptKcalPerDay;
+  const theirs = missing.expected.keptKcalPerDay;
+  const shortfall = own === null || theirs === null ? null : theirs - middleOf(own)!;
   const b = growth.value;
   const usable = b !== null && b > 0 && shortfall !== null && missing.missing.value !== null;
   const why = notice("margin-not-known", "info", { animal: animal.animalId, n: windows.length });
@@ -57,8 +58,11 @@ export function intakeAtTheMargin(
         ? 0
         : (grams * missing.fromIntake.se) / Math.abs(missing.fromIntake.value);
     const se = Math.hypot(ofShortfall, (grams * (growth.se ?? 0)) / b);
-    fromIntake = withInterval(grams, se);
-    rest = withInterval(missing.missing.value! - grams, Math.hypot(se, missing.missing.se ?? 0));
+    // What it may have kept, where what came up was not weighed: both ends are held.
+    const half = ((own!.high! - own!.low) / 2) * (missing.days / b);
+    const restSe = Math.hypot(se, missing.missing.se ?? 0);
+    fromIntake = withInterval(grams, se, half);
+    rest = withInterval(missing.missing.value! - grams, restSe, half);
   }
   return {
     kind: "intake-at-the-margin",
@@ -71,7 +75,7 @@ export function intakeAtTheMargin(
       rest,
     },
     method: {
-      name: "Shortfall of energy over the energy cost of a g of gain",
+      name: "Shortfall of energy kept (eaten less what came up) over the energy cost of a g of gain",
       options: { from: missing.from, to: missing.to, level: 0.95 },
       citations: fitted.method.citations,
     },
@@ -81,9 +85,10 @@ export function intakeAtTheMargin(
   };
 }
 
-function withInterval(value: number, se: number): Measured {
+function withInterval(value: number, se: number, half: number): Measured {
+  const { lower, upper, level } = normalInterval(value, se);
   return measured(value, "g", {
     se,
-    interval: normalInterval(value, se),
+    interval: { lower: lower! - half, upper: upper! + half, level },
   });
 }

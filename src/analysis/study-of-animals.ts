@@ -1,9 +1,10 @@
-import type { Study } from "../records/study.js";
+import { tableKeys } from "../records/columns.js";
+import type { ReadRow, SetAsideRow, Study, StudyTables, TableCount } from "../records/study.js";
 
 /**
  * A study with some of its animals alone: rows of other animals are gone, rows that are of
- * no one animal (diets, batches, events, scale checks) stay. What was counted in its files
- * stays as it was counted.
+ * no one animal (diets, batches, events, scale checks) stay. Of the rows set aside those
+ * stay that name one of its animals; the counts are those of what stayed.
  *
  * @example studyOfAnimals(study, (id) => id.startsWith("O25")).tables.animals.length // 8
  */
@@ -11,8 +12,9 @@ export function studyOfAnimals(study: Study, isKept: (animalId: string) => boole
   const own = <Row extends { readonly animalId: string | null }>(rows: readonly Row[]) =>
     rows.filter((row) => row.animalId === null || isKept(row.animalId));
   const { tables, decisions, acknowledgements, answers, standIns } = study;
-  return {
+  const kept: Study = {
     ...study,
+    setAside: study.setAside.filter((row) => row.raw.some((cell) => isKept(cell.trim()))),
     tables: {
       ...tables,
       animals: own([...tables.animals]),
@@ -26,5 +28,29 @@ export function studyOfAnimals(study: Study, isKept: (animalId: string) => boole
     ...(acknowledgements && { acknowledgements: own(acknowledgements) }),
     ...(answers && { answers: own(answers) }),
     ...(standIns && { standIns: own(standIns) }),
+  };
+  return { ...kept, counts: study.counts.map((count) => countOf(kept, count)) };
+}
+
+/** Rows of one file that stayed. */
+function countOf(kept: Study, count: TableCount): TableCount {
+  const { file, table } = count;
+  const from = (rows: Iterable<ReadRow>) =>
+    [...rows].filter((row) => row.origin.file === file).length;
+  const key = tableKeys[table];
+  const accepted = from(
+    key in kept.tables
+      ? kept.tables[key as keyof StudyTables]
+      : (kept[key as "decisions" | "acknowledgements" | "answers"] ?? []),
+  );
+  const setAside = kept.setAside.filter(
+    (row: SetAsideRow) => row.file === file && row.table === table,
+  ).length;
+  return {
+    ...count,
+    accepted,
+    setAside,
+    rowsIn: accepted + setAside,
+    acceptedWithNotice: Math.min(count.acceptedWithNotice, accepted),
   };
 }

@@ -48,7 +48,7 @@ export interface EvidenceByFinding {
     readonly shortfallG: number;
   };
   readonly "second scale": { readonly scale: string; readonly differenceG: number };
-  readonly "intake without gain": {
+  readonly "eaten without gain": {
     readonly days: number;
     readonly day: CivilDate;
     readonly gainGPerD: number;
@@ -95,7 +95,7 @@ const halvings = 4;
  * its own course and that of its contemporaries can be told apart, the gain that
  * would close the flag (the flags replayed on invented weighings), the error of a
  * known-weight check that would explain the shortfall, the difference of a second
- * scale that would doubt the first, and how many days of full intake without gain
+ * scale that would doubt the first, and how many days of full eaten without gain
  * would point beyond intake. They are findings to bring to the veterinarian, not
  * decisions.
  *
@@ -383,7 +383,7 @@ function scaleFindings(
 /**
  * Days of daily weighings after which a gain like the contemporaries' is told from
  * half of it (twice the standard error of a slope over so many days): only then
- * does full intake without gain say anything.
+ * does full eaten without gain say anything.
  */
 function intakeFinding(animal: AnimalAnalysis, week: ExpectedWeek): DecisiveFinding[] {
   const gain = week.asTheOthers?.gain.value ?? null;
@@ -392,7 +392,7 @@ function intakeFinding(animal: AnimalAnalysis, week: ExpectedWeek): DecisiveFind
   let days = 2;
   const slopeSe = (n: number) => scatter * Math.sqrt(12 / (n * (n + 1) * (n + 2)));
   while (days < 21 && 2 * slopeSe(days) > gain / 2) days++;
-  const plan = judgedSignal(animal.day, "intake below plan");
+  const plan = judgedSignal(animal.day, "eaten below plan");
   const { unit, planned, eaten } = plan?.evidence ?? nothingPlanned;
   const day = addDays(week.lastDay, days);
   const least = Math.max(0, gain - 2 * slopeSe(days));
@@ -416,7 +416,7 @@ function intakeFinding(animal: AnimalAnalysis, week: ExpectedWeek): DecisiveFind
         : "decisive-intake";
   return [
     {
-      finding: "intake without gain",
+      finding: "eaten without gain",
       sentence: notice(code, "info", p),
       evidence: { days, day, gainGPerD: gain, leastGainGPerD: least, planned, eaten, unit },
     },

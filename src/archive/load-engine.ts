@@ -1,3 +1,4 @@
+import { createRequire } from "node:module";
 import { UsageError } from "../core/usage-error.js";
 
 /** A value of one cell, as it goes in and comes out. Instants are epoch milliseconds, days text. */
@@ -32,6 +33,18 @@ export interface EngineOptions {
 /** What to type where the engine is absent. */
 const packageName = "@duckdb/node-api@1.5.6-r.1";
 const rowsOfChunk = 2048;
+/** In a variable, so that the compiler does not ask for a package that may be absent. */
+const engineName: string = packageName.slice(0, packageName.lastIndexOf("@"));
+
+/** Whether the engine is installed, without loading it. @example engineIsInstalled() // true */
+export function engineIsInstalled(): boolean {
+  try {
+    createRequire(import.meta.url).resolve(engineName);
+    return true;
+  } catch {
+    return false;
+  }
+}
 
 /** What is used of the package; its own types are not there where it is absent. */
 interface DuckDb {
@@ -70,9 +83,7 @@ interface Connection {
  * @example const engine = await loadEngine()
  */
 export async function loadEngine(options: EngineOptions = {}): Promise<Engine> {
-  // By a name in a variable, so that the compiler does not ask for a package that may be absent.
-  const name: string = packageName.slice(0, packageName.lastIndexOf("@"));
-  const load = options.load ?? (() => import(name));
+  const load = options.load ?? (() => import(engineName));
   const duck = (await load().catch(() => null)) as DuckDb | null;
   if (duck === null) {
     throw new UsageError({

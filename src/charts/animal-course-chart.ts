@@ -88,7 +88,7 @@ function wordsOf(data: AnimalCourseData): ChartText {
     change == null ? "" : change.words,
   ];
   return {
-    title: `${data.name}: mass, gain, intake and what was written`,
+    title: `${data.name}: mass, gain, eaten and what was written`,
     alt:
       `Records of ${data.name} on one time axis: ${n}${kinds === "" ? "" : ` (${kinds})`}.` +
       `${missing == null ? "" : ` ${missing.words.join(" ")}.`}${change == null ? "" : ` ${change.words}`}`,

@@ -30,6 +30,14 @@ export function aroundOneValue(values: readonly number[]): { readonly domain?: r
   return { domain: [first - room, first + room] };
 }
 
+/** The ends that were asked for, else room around a value that stands alone. */
+export function domainOf(
+  options: { readonly domain?: readonly [number, number] },
+  values: readonly number[],
+): { readonly domain?: readonly number[] } {
+  return options.domain === undefined ? aroundOneValue(values) : { domain: options.domain };
+}
+
 /** A number up the side, from zero only where asked. */
 export function numberAxis(
   field: string,

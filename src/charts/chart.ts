@@ -46,6 +46,8 @@ export interface ChartOptions {
   readonly width?: number;
   readonly height?: number;
   readonly title?: string;
+  /** Ends of the scale of what is shown, where other pictures of the page show it too (`onOneScale`). */
+  readonly domain?: readonly [number, number];
 }
 
 /**

@@ -1,6 +1,6 @@
 import { formatMass } from "../units/format-measured.js";
 import { count, formatFixed } from "../units/format-number.js";
-import { aroundOneValue, daysAxis, defaultSize, numberAxis } from "./axes.js";
+import { daysAxis, defaultSize, domainOf, numberAxis } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -67,7 +67,7 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
     dayTitle,
     [...own, ...dots, ...bandRows].map((row) => Number(row["day"])),
   );
-  const y = numberAxis("mass", "Mass (g)", aroundOneValue(all));
+  const y = numberAxis("mass", "Mass (g)", domainOf(options, all));
   const area = (from: string, to: string, color: string): VegaLiteSpec => ({
     data: { values: bandRows },
     mark: { type: "area", color, line: { color: palette.usualLine, strokeWidth: 0.75 } },
@@ -129,7 +129,7 @@ export function contemporariesChart(data: ContemporariesData, options: ChartOpti
       },
       encoding: { x, y },
     },
-    ...endLabels(labels, { range: spanOf(all), height, x, y }),
+    ...endLabels(labels, { range: spanOf(options.domain ?? all), height, x, y }),
   ];
   const bandAt = new Map(band.map((b) => [Math.round(b.day), b]));
   const reading = animal.points.map((p) => {

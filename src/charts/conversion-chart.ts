@@ -17,14 +17,15 @@ export interface ConversionRow {
   readonly name: string;
   /** Group by which colour and shape are given: species or season. */
   readonly group: string;
-  readonly intakePerDay: number | null;
+  /** Energy kept (eaten less what came up) a day. */
+  readonly keptPerDay: number | null;
   readonly gainPerDay: number | null;
 }
 
 export interface ConversionData {
   readonly rows: readonly ConversionRow[];
-  /** "Intake (kcal/d)". */
-  readonly intakeTitle: string;
+  /** "Energy kept (kcal/d)". */
+  readonly keptTitle: string;
   /** "Gain (g/d)". */
   readonly gainTitle: string;
   /** Name of one animal to point out. */
@@ -34,14 +35,14 @@ export interface ConversionData {
 }
 
 /**
- * Gain against intake, one point per animal: who eats too little lies left, who
- * converts poorly lies low for what it eats.
+ * Gain against what was kept, one point per animal: who keeps too little lies left, who
+ * converts poorly lies low for what it keeps.
  */
 export function conversionChart(data: ConversionData, options: ChartOptions = {}): Chart {
   const rows: ChartRow[] = data.rows.flatMap((r) =>
-    r.intakePerDay === null || r.gainPerDay === null
+    r.keptPerDay === null || r.gainPerDay === null
       ? []
-      : [{ name: r.name, group: r.group, intake: r.intakePerDay, gain: r.gainPerDay }],
+      : [{ name: r.name, group: r.group, kept: r.keptPerDay, gain: r.gainPerDay }],
   );
   const groups = [...new Set(data.rows.map((r) => r.group))];
   const labels = shortNames(groups, 260, 12);
@@ -49,12 +50,12 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
   const plotted = rows.map((row) => ({
     ...row,
     label: labels.get(String(row["group"]))!,
-    words: `${row["name"]}: gains ${formatAmount(Number(row["gain"]), "g/d")}, eats ${formatAmount(Number(row["intake"]), "kcal/d")}`,
+    words: `${row["name"]}: gains ${formatAmount(Number(row["gain"]), "g/d")}, keeps ${formatAmount(Number(row["kept"]), "kcal/d")}`,
   }));
   const x = {
-    field: "intake",
+    field: "kept",
     type: "quantitative",
-    title: data.intakeTitle,
+    title: data.keptTitle,
     scale: { zero: false, nice: true, padding: 8 },
   };
   const y = {
@@ -67,7 +68,7 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
   const ownLabel = shortNames([data.highlight ?? ""], 200, 12).get(data.highlight ?? "");
   const layer: VegaLiteSpec[] = [
     rows.length === 0
-      ? emptyLayer("no animal with both intake and gain")
+      ? emptyLayer("no animal with both energy kept and gain")
       : {
           data: { values: plotted },
           mark: { type: "point", filled: true, size: 60, opacity: 0.9, aria: true },
@@ -94,13 +95,13 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
       },
     );
   }
-  // Each group is named beside its animal that eats most.
+  // Each group is named beside its animal that keeps most.
   const height = options.height ?? defaultSize.height;
   const names = groups.flatMap((group, i) => {
     const of = rows.filter((row) => row["group"] === group);
     if (of.length === 0 || groups.length < 2) return [];
-    const most = of.reduce((a, b) => (Number(b["intake"]) > Number(a["intake"]) ? b : a));
-    const [at, value] = [Number(most["intake"]), Number(most["gain"])];
+    const most = of.reduce((a, b) => (Number(b["kept"]) > Number(a["kept"]) ? b : a));
+    const [at, value] = [Number(most["kept"]), Number(most["gain"])];
     return [{ label: labels.get(group)!, x: at, y: value, colour: scales.colour.range[i]! }];
   });
   const range = spanOf(rows.map((row) => Number(row["gain"])));
@@ -112,9 +113,9 @@ export function conversionChart(data: ConversionData, options: ChartOptions = {}
   const chart = makeChart(
     { width: options.width ?? 460, height, layer },
     {
-      title: options.title ?? "Gain against intake",
-      alt: `${data.gainTitle} against ${data.intakeTitle}, one point for each of ${count(rows.length, "animal")}${own.length > 0 ? `; ${data.highlight} is ringed` : ""}.`,
-      caption: `n = ${count(rows.length, "animal")}; ${data.method}.${missing > 0 ? ` ${missing} without intake or gain not shown.` : ""}`,
+      title: options.title ?? "Gain against energy kept",
+      alt: `${data.gainTitle} against ${data.keptTitle}, one point for each of ${count(rows.length, "animal")}${own.length > 0 ? `; ${data.highlight} is ringed` : ""}.`,
+      caption: `n = ${count(rows.length, "animal")}; ${data.method}.${missing > 0 ? ` ${missing} without energy kept or gain not shown.` : ""}`,
     },
     rows,
   );

@@ -7,6 +7,7 @@ import {
   type ChartOptions,
   type ChartRow,
   makeChart,
+  titleLines,
   type VegaLiteSpec,
 } from "./chart.js";
 import { dayNumber } from "./local-time.js";
@@ -114,16 +115,25 @@ export function expectedWeekChart(data: ExpectedWeekData, options: ChartOptions 
       ? ""
       : `${s.name}: ${formatMeasured({ value: end.massG, unit: "g", interval: { lower: end.lower95G, upper: end.upper95G, level: 0.95 } })} on ${formatDate(end.day)}`;
   });
-  return makeChart(
-    { hconcat: panels, spacing: 20, resolve: { scale: { x: "shared", y: "shared" } } },
+  const title = options.title ?? `${data.name}: the next days`;
+  const shared = { spacing: 20, resolve: { scale: { x: "shared", y: "shared" } } };
+  const chart = makeChart(
+    { hconcat: panels, ...shared },
     {
-      title: options.title ?? `${data.name}: the next days`,
+      title,
       alt: `Weighings of ${data.name} and what is expected. ${last.join("; ")}.`,
       caption:
         data.scenarios.length === 0
           ? `n = ${count(weighed.length, "weighing")} shown.`
-          : `n = ${count(weighed.length, "weighing")} shown. Black: weighed. Dashed: expected; dark band 80 %, pale band 95 % for a single weighing. ${data.method}`,
+          : `n = ${count(weighed.length, "weighing")} shown. Dots: weighed. Dashed: expected; dark band 80 %, pale band 95 % for a single weighing. ${data.method}`,
     },
     rows,
   );
+  // Side by side they would be wider than a narrow screen: there they stand below each other.
+  const { hconcat: _, ...look } = chart.spec;
+  const narrow = { ...look, vconcat: panels, title: { text: titleLines(title, narrowTitle) } };
+  return { ...chart, narrow };
 }
+
+/** Room for a title on a narrow screen, in pixels. */
+const narrowTitle = 330;

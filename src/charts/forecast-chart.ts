@@ -1,5 +1,5 @@
 import { count, formatNumber } from "../units/format-number.js";
-import { daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
+import { daysAxis, defaultSize, domainOf, emptyLayer, numberAxis } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -47,7 +47,7 @@ export function forecastChart(data: ForecastData, options: ChartOptions = {}): C
     upper: p.upper,
   }));
   const x = daysAxis("day");
-  const y = (field: string) => numberAxis(field, `Mass (g)`);
+  const y = (field: string) => numberAxis(field, "Mass (g)", domainOf(options, []));
   const { earlier } = data;
   const before: ChartRow[] =
     earlier === null

@@ -1,6 +1,6 @@
 import { formatMass } from "../units/format-measured.js";
 import { count, formatNumber } from "../units/format-number.js";
-import { aroundOneValue, daysAxis, defaultSize, emptyLayer, numberAxis } from "./axes.js";
+import { daysAxis, defaultSize, domainOf, emptyLayer, numberAxis } from "./axes.js";
 import {
   type Chart,
   type ChartOptions,
@@ -63,7 +63,7 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
   const numbersOf = (field: string) => [...points, ...lines].map((row) => Number(row[field]));
   const x = daysAxis("day", dayTitle, numbersOf("day"));
   const massAxis = (field: string) =>
-    numberAxis(field, massTitle, aroundOneValue(numbersOf("mass")));
+    numberAxis(field, massTitle, domainOf(options, numbersOf("mass")));
   const layer: VegaLiteSpec[] = [];
   if (band.length > 0) {
     layer.push({
@@ -118,7 +118,12 @@ export function growthCurveChart(data: GrowthCurveData, options: ChartOptions = 
   });
   const height = options.height ?? defaultSize.height;
   layer.push(
-    ...endLabels(ends, { range: spanOf(numbersOf("mass")), height, x, y: massAxis("mass") }),
+    ...endLabels(ends, {
+      range: spanOf(options.domain ?? numbersOf("mass")),
+      height,
+      x,
+      y: massAxis("mass"),
+    }),
   );
   const used = data.points.filter((p) => p.used !== false).length;
   const names = data.curves.map((c) => c.name).join(", ");

@@ -30,7 +30,7 @@ export interface IntakeData {
   readonly days: readonly IntakeDayRow[];
 }
 
-/** Intake day by day in three panels over one time axis: g, kcal, per cent of body mass. */
+/** Eaten day by day in three panels over one time axis: g, kcal, per cent of body mass. */
 export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart {
   const rows: ChartRow[] = data.days.map((d) => ({
     day: dayNumber(d.day),
@@ -86,7 +86,7 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
       mark: { type: "rule", strokeWidth: 3, color: palette.grey },
       encoding: {
         x: dayAxis(false, years),
-        y: { field: "low", type: "quantitative", title: "g per day" },
+        y: { field: "low", type: "quantitative", title: "g eaten per day" },
         y2: { field: "high" },
       },
     });
@@ -101,7 +101,7 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
       },
       encoding: {
         x: dayAxis(false, years),
-        y: { field: "planned", type: "quantitative", title: "g per day" },
+        y: { field: "planned", type: "quantitative", title: "g eaten per day" },
       },
     });
   }
@@ -109,18 +109,18 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
   return makeChart(
     {
       vconcat: [
-        panel("g", "g per day", false, eatenMore),
-        panel("kcal", "kcal per day", false),
-        panel("percent", "% of body mass", true),
+        panel("g", "g eaten per day", false, eatenMore),
+        panel("kcal", "kcal eaten per day", false),
+        panel("percent", "eaten, % of body mass", true),
       ],
       spacing: 14,
       resolve: { scale: { x: "shared" } },
     },
     {
-      title: options.title ?? `${data.name}: intake`,
-      alt: `Intake of ${data.name} on ${count(data.days.length, "feeding day")} in three panels: grams, kilocalories and per cent of body mass.`,
+      title: options.title ?? `${data.name}: eaten`,
+      alt: `Eaten by ${data.name} on ${count(data.days.length, "feeding day")} in three panels: grams, kilocalories and per cent of body mass.`,
       caption:
-        `n = ${count(known, "feeding day")} with a known intake of ${data.days.length}.` +
+        `n = ${count(known, "feeding day")} on which what was eaten is known, of ${data.days.length}.` +
         `${ranges.length > 0 ? " Grey bars: range where refusals were not written down." : ""}` +
         `${planned.length > 0 ? " Steps: ordered." : ""}`,
     },

@@ -62,7 +62,12 @@ export function intervalChart(data: IntervalData, options: ChartOptions = {}): C
     field: "value",
     type: "quantitative",
     title: data.valueTitle,
-    scale: { zero: false, nice: true, padding: 10 },
+    scale: {
+      zero: false,
+      ...(options.domain === undefined
+        ? { nice: true, padding: 10 }
+        : { nice: true, domain: options.domain }),
+    },
   };
   const step = rowStep(shown, rows.length > 25 ? 17 : 26);
   const layer = [

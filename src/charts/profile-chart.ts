@@ -1,5 +1,5 @@
 import { formatInterval } from "../units/format-measured.js";
-import { defaultSize, numberAxis } from "./axes.js";
+import { defaultSize, numberAxis, plainNumber } from "./axes.js";
 import { type Chart, type ChartOptions, type ChartRow, makeChart } from "./chart.js";
 import { sizeOf } from "./growth-curve-chart.js";
 import { palette } from "./palette.js";
@@ -30,6 +30,7 @@ export function profileChart(data: ProfileData, options: ChartOptions = {}): Cha
     type: "quantitative",
     title: data.parameter,
     scale: { zero: false, nice: true },
+    axis: { labelExpr: plainNumber },
   };
   const { value, range } = formatInterval(data.estimate, data.lower, data.upper, "");
   const open = ends.length < 2 ? " The interval is open where no dashed line stands." : "";

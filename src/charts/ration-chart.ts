@@ -114,7 +114,7 @@ export function rationChart(data: RationChartData, options: ChartOptions = {}): 
     {
       title: options.title ?? `Rations of ${data.day}`,
       alt: `Rations of ${data.day}: ${totals.join("; ")}.`,
-      caption: `n = ${count(animals.length, "animal")}, ${given.length} with an amount. Black mark: mean eaten on the last complete feeding days (up to three).`,
+      caption: `n = ${count(animals.length, "animal")}, ${given.length} with an amount. Mark across a bar: mean eaten on the last complete feeding days (up to three).`,
     },
     rows.map(({ animal, diet, grams }) => ({ animal: animal!, diet: diet!, grams: grams! })),
   );

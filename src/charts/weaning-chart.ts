@@ -40,7 +40,7 @@ export function weaningChart(data: WeaningData, options: ChartOptions = {}): Cha
   }));
   const x = timeAxis("day", `Feeding day, ${yearsOf(data.days.map((d) => dayNumber(d.day)))}`);
   const y = (field: string) =>
-    numberAxis(field, "Energy from solids (%)", { zero: true, domain: [0, 100] });
+    numberAxis(field, "Energy eaten, from solids (%)", { zero: true, domain: [0, 100] });
   const known = rows.filter((row) => row["share"] !== null);
   const open = rows.filter((row) => row["share"] === null && row["low"] !== row["high"]);
   const layer: VegaLiteSpec[] = [
@@ -74,8 +74,8 @@ export function weaningChart(data: WeaningData, options: ChartOptions = {}): Cha
     },
     {
       title: options.title ?? `${data.name}: from formula to solids`,
-      alt: `Share of energy from solids of ${data.name} on ${count(known.length, "feeding day")}: ${data.answer}.`,
-      caption: `n = ${count(known.length, "feeding day")} with a known share; ${data.answer}. Dashed: ${data.weanedPct} %, which counts as weaned.${open.length === 0 ? "" : ` Grey: the share lies between the ends (${count(open.length, "day")}).`}`,
+      alt: `Share of the energy eaten from solids of ${data.name} on ${count(known.length, "feeding day")}: ${data.answer}.`,
+      caption: `n = ${count(known.length, "feeding day")} with a known share; ${data.answer}. Dashed: ${data.weanedPct} %, which counts as weaned.${open.length === 0 ? "" : ` Thick lines: the share lies between the ends (${count(open.length, "day")}).`}`,
     },
     rows,
   );

@@ -6,13 +6,21 @@ const agedDays = 6;
 /** Three to fit, and one that is left out and forecast. */
 const agedAnimals = 4;
 
+/** Eight for each of the three houses to which they are shared out. */
+const sharedOut = 24;
+
 /**
  * What a study has not got yet that a notebook of the project needs; null where it can
  * be run. Notebooks of other names are never held back.
  *
- * @example notebookNeeds("season-comparison", series)?.code // "notebook-needs-seasons"
+ * @param hasEngine whether the optional engine of archives is installed.
+ * @example notebookNeeds("season-comparison", series, true)?.code // "notebook-needs-seasons"
  */
-export function notebookNeeds(name: string, { animals }: StudySeries): Notice | null {
+export function notebookNeeds(
+  name: string,
+  { animals }: StudySeries,
+  hasEngine: boolean,
+): Notice | null {
   if (animals.every((a) => a.weighings.length === 0))
     return notice("notebook-needs-weighing", "info");
   switch (name) {
@@ -33,6 +41,13 @@ export function notebookNeeds(name: string, { animals }: StudySeries): Notice | 
       const aged = most(animals, (a) => a.filter(isAged).length);
       const needed = { animals: aged, needed: agedAnimals, days: agedDays };
       return aged >= agedAnimals ? null : notice("notebook-needs-ages", "info", needed);
+    }
+    case "pool-nurseries": {
+      if (!hasEngine) return notice("notebook-needs-engine", "info");
+      const isAged = (a: AnimalSeries) => a.age.usableForWeightForAge && a.daily.length >= agedDays;
+      const aged = most(animals, (a) => a.filter(isAged).length);
+      const needed = { animals: aged, needed: sharedOut };
+      return aged >= sharedOut ? null : notice("notebook-needs-houses", "info", needed);
     }
     default:
       return null;

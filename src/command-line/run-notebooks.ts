@@ -2,6 +2,7 @@ import { existsSync, readdirSync } from "node:fs";
 import { basename, join, relative, resolve } from "node:path";
 import { askRecords } from "../analysis/ask-records.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
+import { engineIsInstalled } from "../archive/load-engine.js";
 import { readStudy } from "../cache/read-study.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
@@ -205,9 +206,10 @@ async function studyOf(
 function waitingFor(names: readonly string[], study: Study | undefined): Map<string, string> {
   if (study === undefined) return new Map();
   const { series } = askRecords(study).value;
+  const hasEngine = engineIsInstalled();
   return new Map(
     names.flatMap((name) => {
-      const needs = notebookNeeds(name, series);
+      const needs = notebookNeeds(name, series, hasEngine);
       return needs === null ? [] : [[name, noticeText(needs)] as const];
     }),
   );

@@ -1,7 +1,16 @@
 import { normalInterval } from "./measured.js";
 import type { Notice } from "./notice.js";
-import { type NoticeCode, sentences } from "./sentences.js";
-import { type Given, type NoticeParameter, plainWording, type Wording } from "./wording.js";
+import { sentences } from "./sentences.js";
+import {
+  type Given,
+  type NoticeParameter,
+  plainWording,
+  type Sentence,
+  type Wording,
+} from "./wording.js";
+
+/** By any code, with no type of its own for each: their union is more than a compiler holds. */
+const byCode: Readonly<Record<string, Sentence>> = sentences;
 
 /**
  * Turns a notice into its sentence.
@@ -9,7 +18,7 @@ import { type Given, type NoticeParameter, plainWording, type Wording } from "./
  * @example noticeText(notice("series-no-weighings", "problem", { animal: "P1" }))
  */
 export function noticeText(n: Notice, wording: Wording = plainWording): string {
-  const sentence = Object.hasOwn(sentences, n.code) ? sentences[n.code] : undefined;
+  const sentence = Object.hasOwn(byCode, n.code) ? byCode[n.code] : undefined;
   // Results may have been written by another version, with codes unknown here.
   if (sentence === undefined) return n.code;
   return (sentence as (p: unknown) => string)(readerOf(n, wording));
@@ -22,7 +31,7 @@ export function noticeText(n: Notice, wording: Wording = plainWording): string {
  * @example sentenceShape("flag-phase-arrival") // "<animal> is in its arrival phase ..."
  */
 export function sentenceShape(code: string): string | null {
-  const sentence = Object.hasOwn(sentences, code) ? sentences[code as NoticeCode] : undefined;
+  const sentence = Object.hasOwn(byCode, code) ? byCode[code] : undefined;
   if (sentence === undefined) return null;
   const open = (name: string) => `<${name}>`;
   const shape: Given<Readonly<Record<string, NoticeParameter | undefined>>> = {

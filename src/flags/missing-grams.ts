@@ -2,8 +2,10 @@ import { type Measured, measured, normalInterval, notDefined } from "../core/mea
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
+import { type Bounds, between, middleOf } from "../rates/bounds.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
-import { intakeByDay } from "../rates/intake-by-day.js";
+import { type IntakeDay, intakeByDay } from "../rates/intake-by-day.js";
+import { keptKnownTo } from "../rates/kept-intake.js";
 import { type ContemporaryOptions, contemporaries } from "../reference/contemporaries.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { addDays, daysBetween } from "../units/calendar.js";
@@ -16,15 +18,16 @@ export interface MissingGrams {
   readonly days: number;
   /** Gain expected of an animal of this size among these contemporaries, less its own. */
   readonly missing: Measured;
-  /** What eating as much for its size as they did would have brought, at their gain per kcal. */
+  /** What keeping as much for its size as they did would have brought, at their gain per kcal. */
   readonly fromIntake: Measured;
   /**
-   * The rest: gain different from what was eaten for. Conversion, losses, illness,
+   * The rest: gain different from what was kept for. Conversion, losses, illness,
    * unrecorded feed and wrong diet values are candidates and are never split.
    */
   readonly rest: Measured;
-  readonly own: { readonly gainG: number; readonly kcalPerDay: number | null };
-  readonly expected: { readonly gainG: number; readonly kcalPerDay: number | null };
+  /** Energy kept, kcal/d: eaten less what came up, a range where that was not weighed. */
+  readonly own: { readonly gainG: number; readonly keptKcalPerDay: Bounds | null };
+  readonly expected: { readonly gainG: number; readonly keptKcalPerDay: number | null };
   readonly contemporaries: readonly string[];
 }
 
@@ -32,10 +35,12 @@ export interface MissingGrams {
  * Splits the grams an animal is missing against its contemporaries over a window
  * into what the shortfall of intake predicts at the contemporaries' gain per
  * kcal, and a residual. Counterfactuals: expected gain is the contemporaries'
- * mean relative gain times the animal's own mean mass; expected intake is their
- * mean kcal per kg^0.75 times its own kg^0.75; gain per kcal is the ratio of their
- * sums. Intervals: contemporaries left out one at a time (jackknife), the error of
- * the animal's own gain added. Illness lowers intake too: a shortfall of intake
+ * mean relative gain times the animal's own mean mass; expected intake is the
+ * energy that they kept (eaten less what came up) per kg^0.75 times its own kg^0.75; gain
+ * per kcal is the ratio of their sums. Intervals: contemporaries left out one at a time
+ * (jackknife), the error of the animal's own gain added; where what came up was not
+ * weighed they hold both ends of what it may have kept, and where those lie more than
+ * 15 % apart the grams are not split. Illness lowers intake too: a shortfall of intake
  * is not a cause. Animals of earlier seasons, where asked for, serve with as many
  * of their own days, ending at the same age.
  *
@@ -69,7 +74,7 @@ export function missingGrams(
     return w === null ? [] : [{ id: m.animalId, ...w }];
   });
   const notices: Notice[] = [notice("missing-grams-reading", "caution"), ...group.notices];
-  const fed = others.filter((o) => o.kcalPerDay !== null);
+  const fed = others.filter((o) => o.kept !== null);
   const undefinedAll = (why: Notice) => {
     notices.push(why);
     return {
@@ -79,7 +84,7 @@ export function missingGrams(
     };
   };
   let parts: Pick<MissingGrams, "missing" | "fromIntake" | "rest">;
-  let expected: MissingGrams["expected"] = { gainG: 0, kcalPerDay: null };
+  let expected: MissingGrams["expected"] = { gainG: 0, keptKcalPerDay: null };
   if (own === null || others.length < 3) {
     parts = undefinedAll(
       notice("missing-grams-few", "caution", { animal: animalId, n: others.length }),
@@ -88,14 +93,16 @@ export function missingGrams(
     const size = (own.massG / 1000) ** 0.75;
     const expectedGain = (set: typeof others) =>
       (set.reduce((s, o) => s + o.relative, 0) / set.length) * own.massG * days;
+    /** Kept by others, kcal/d: the middle of what is known to within 15 %. */
+    const theirs = (o: (typeof others)[number]) => middleOf(o.kept!)!;
     const intakePart = (set: typeof others): number | null => {
-      const known = set.filter((o) => o.kcalPerDay !== null);
-      if (own.kcalPerDay === null || known.length < 3) return null;
+      const known = set.filter((o) => o.kept !== null);
+      if (own.kept === null || known.length < 3) return null;
       const perSize =
-        known.reduce((s, o) => s + o.kcalPerDay! / (o.massG / 1000) ** 0.75, 0) / known.length;
-      const kcal = known.reduce((s, o) => s + o.kcalPerDay! * days, 0);
+        known.reduce((s, o) => s + theirs(o) / (o.massG / 1000) ** 0.75, 0) / known.length;
+      const kcal = known.reduce((s, o) => s + theirs(o) * days, 0);
       const gained = known.reduce((s, o) => s + o.gainG, 0);
-      return (perSize * size - own.kcalPerDay) * days * (gained / kcal);
+      return (perSize * size - middleOf(own.kept)!) * days * (gained / kcal);
     };
     const total = expectedGain(others) - own.gainG;
     const eaten = intakePart(others);
@@ -111,11 +118,10 @@ export function missingGrams(
     const missing = withInterval(total, seTotal, others.length);
     expected = {
       gainG: expectedGain(others),
-      kcalPerDay:
+      keptKcalPerDay:
         fed.length < 3
           ? null
-          : (fed.reduce((s, o) => s + o.kcalPerDay! / (o.massG / 1000) ** 0.75, 0) / fed.length) *
-            size,
+          : (fed.reduce((s, o) => s + theirs(o) / (o.massG / 1000) ** 0.75, 0) / fed.length) * size,
     };
     if (eaten === null) {
       const why = notice("missing-grams-no-intake", "caution", { animal: animalId, n: fed.length });
@@ -129,10 +135,18 @@ export function missingGrams(
         }),
         own.gainSe,
       );
+      // Half of what its own range is worth, in grams.
+      const { low, high } = own.kept!;
+      const half =
+        high === low
+          ? 0
+          : ((high! - low) / 2) *
+            days *
+            (fed.reduce((s, o) => s + o.gainG, 0) / fed.reduce((s, o) => s + theirs(o) * days, 0));
       parts = {
         missing,
-        fromIntake: withInterval(eaten, jack(intakePart), fed.length),
-        rest: withInterval(total - eaten, restSe, fed.length),
+        fromIntake: withInterval(eaten, jack(intakePart), fed.length, half),
+        rest: withInterval(total - eaten, restSe, fed.length, half),
       };
     }
   }
@@ -145,12 +159,12 @@ export function missingGrams(
       to,
       days,
       ...parts,
-      own: { gainG: own?.gainG ?? 0, kcalPerDay: own?.kcalPerDay ?? null },
+      own: { gainG: own?.gainG ?? 0, keptKcalPerDay: own?.kept ?? null },
       expected,
       contemporaries: others.map((o) => o.id),
     },
     method: {
-      name: "Missing grams against contemporaries, intake part and residual",
+      name: "Missing grams against contemporaries, part of the energy kept and residual",
       options: { from, to, level: 0.95 },
       citations: [
         "Efron and Tibshirani (1993) An Introduction to the Bootstrap, chapter 11 (jackknife)",
@@ -162,16 +176,18 @@ export function missingGrams(
   };
 }
 
-function withInterval(value: number, se: number, n: number): Measured {
+/** `half`: half the width of a range that holds for certain; the interval holds both its ends. */
+function withInterval(value: number, se: number, n: number, half = 0): Measured {
   if (!Number.isFinite(se)) return measured(value, "g", { n });
+  const { lower, upper, level } = normalInterval(value, se);
   return measured(value, "g", {
     se,
     n,
-    interval: normalInterval(value, se),
+    interval: { lower: lower! - half, upper: upper! + half, level },
   });
 }
 
-/** Gain, mean mass and mean intake of one animal over the window; null without a gain. */
+/** Gain, mean mass and mean energy kept of one animal over the window; null without a gain. */
 function windowOf(study: StudySeries, series: AnimalSeries, from: CivilDate, to: CivilDate) {
   const rows = series.daily.filter((d) => d.feedingDay >= from && d.feedingDay <= to);
   const days = daysBetween(from, to);
@@ -189,9 +205,13 @@ function windowOf(study: StudySeries, series: AnimalSeries, from: CivilDate, to:
     gainG: gain.gain.value * days,
     gainSe: (gain.gain.se ?? 0) * days,
     relative: gain.relative.value / 100,
-    kcalPerDay:
-      intake.length >= 0.7 * days
-        ? intake.reduce((s, d) => s + d.kcal.value!, 0) / intake.length
-        : null,
+    kept: intake.length >= 0.7 * days ? meanKept(intake) : null,
   };
+}
+
+/** Mean energy kept, kcal/d; null where what came up leaves it open by more than 15 %. */
+function meanKept(days: readonly IntakeDay[]): Bounds | null {
+  const low = days.reduce((s, d) => s + d.keptKcal.low, 0) / days.length;
+  const high = days.reduce((s, d) => s + d.keptKcal.high!, 0) / days.length;
+  return high - low > keptKnownTo * high ? null : between(low, high);
 }

@@ -20,8 +20,8 @@ const ofShared: ReadonlySet<Signal["kind"]> = new Set<Signal["kind"]>([
   "acute loss",
   "loss",
   "refusals",
-  "intake below habit",
-  "intake below plan",
+  "eaten below habit",
+  "eaten below plan",
 ]);
 
 /** So many animals, or two where they are half of all in care (common practice). */

@@ -25,7 +25,7 @@ export interface ComparedRation {
 export const usualScenarios: readonly RationScenario[] = [
   { name: "10 % more", change: { scalePct: 110 } },
   { name: "formula 15 % richer, same grams", change: {}, formulaEnergyPct: 15 },
-  { name: "30 % of energy from solids", change: { solidsEnergyPct: 30 } },
+  { name: "30 % of the energy of a ration from solids", change: { solidsEnergyPct: 30 } },
 ];
 
 /**

@@ -146,7 +146,7 @@ export function weaningProgress(
             },
     },
     method: {
-      name: "Share of energy from solids; least-squares pace; logistic curve",
+      name: "Share of the energy eaten from solids; least-squares pace; logistic curve",
       options: o,
       citations: [],
     },

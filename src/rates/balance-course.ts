@@ -5,13 +5,15 @@ import { dayMs } from "../units/day-ms.js";
 import type { BalanceCourse, BalanceWindow } from "./balance-window.js";
 import type { EnergyChoice } from "./energy-of.js";
 import { feedPartsReader } from "./feed-parts.js";
+import { amountOf, cameUpOf } from "./kept-intake.js";
 import { usableFeeds } from "./usable-feeds.js";
 
 /**
- * Reads the course of weighings and energy of an animal. What was eaten is counted
+ * Reads the course of weighings and energy kept of an animal. What was eaten is counted
  * from day to day at the animal's usual hour of weighing, not at the hour it happened to
  * be weighed: a feed given before a late weighing belongs to the day it was meant for,
- * and counted by the clock it would look like a day of great appetite.
+ * and counted by the clock it would look like a day of great appetite. What came up is
+ * taken off when it came up, in the middle of what it may have been.
  */
 export function balanceCourseReader(
   series: AnimalSeries,
@@ -19,11 +21,20 @@ export function balanceCourseReader(
 ): (rows: readonly DailyMass[]) => BalanceCourse {
   const read = feedPartsReader(energy);
   const { feeds } = usableFeeds(series);
-  const at = Float64Array.from(feeds, (f) => f.at);
-  const eaten = new Float64Array(feeds.length + 1);
-  feeds.forEach((f, i) => {
-    const grams = 0.5 * (f.eatenG.low + (f.eatenG.high ?? f.eatenG.low));
-    eaten[i + 1] = eaten[i]! + grams * (read(f.feed).kcalPerG ?? 0);
+  const steps = [
+    ...feeds.map((f) => ({
+      at: f.at,
+      kcal: 0.5 * (f.eatenG.low + (f.eatenG.high ?? f.eatenG.low)) * (read(f.feed).kcalPerG ?? 0),
+    })),
+    ...cameUpOf(series).map((line) => {
+      const { low, high } = amountOf([line], (feed) => read(feed).kcalPerG ?? 0);
+      return { at: line.at, kcal: -0.5 * (low + high!) };
+    }),
+  ].sort((a, b) => a.at - b.at);
+  const at = Float64Array.from(steps, (s) => s.at);
+  const taken = new Float64Array(steps.length + 1);
+  steps.forEach((s, i) => {
+    taken[i + 1] = taken[i]! + s.kcal;
   });
   const usual = usualHour(series.daily.map((r) => r.at));
   return (rows) => {
@@ -39,7 +50,7 @@ export function balanceCourseReader(
         if (j === 0) return 0;
         const from = kept[j - 1]!.day * dayMs + usual;
         const to = k.day * dayMs + usual;
-        return eaten[countBefore(at, to)]! - eaten[countBefore(at, from)]!;
+        return taken[countBefore(at, to)]! - taken[countBefore(at, from)]!;
       }),
     };
   };

@@ -1,13 +1,13 @@
-/** The weighings of a stretch and what was eaten between them. */
+/** The weighings of a stretch and the energy kept between them. */
 export interface BalanceCourse {
   /** Whole days since the first weighing of the stretch, by the animal's usual hour of weighing. */
   readonly atD: readonly number[];
   readonly massG: readonly number[];
-  /** kcal eaten since the weighing before; 0 for the first. */
+  /** kcal kept (eaten less what came up) since the weighing before; 0 for the first. */
   readonly kcal: readonly number[];
 }
 
-/** One stretch of one animal: energy eaten, size and gain with its error. */
+/** One stretch of one animal: energy kept (eaten less what came up), size and gain with its error. */
 export interface BalanceWindow {
   readonly animalId: string;
   readonly from: number;

@@ -32,8 +32,8 @@ export interface BalanceOptions {
 /**
  * The stretches of one animal for {@link energyBalance}: consecutive windows of
  * at least seven days between weighings, from the end of arrival on and outside the fast,
- * with every feed and its energy known to within 3 %; the last one runs to the end of
- * the record.
+ * with every feed and the energy kept (eaten less what came up) known to within 3 %; the
+ * last one runs to the end of the record.
  */
 export function balanceWindows(
   series: AnimalSeries,
@@ -65,7 +65,7 @@ export function balanceWindows(
     windows,
     leftOut: [
       { reason: "in arrival or fast", count: counts.phase },
-      { reason: "feed, its energy or the gain not known", count: counts.unknown },
+      { reason: "feed, the energy kept or the gain not known", count: counts.unknown },
       { reason: "no weighing for too long", count: counts.long },
     ].filter((l) => l.count > 0),
   };
@@ -91,7 +91,7 @@ export function balanceWindows(
     }).value;
     const names = [phaseAt(phases, first.at)?.phase, phaseAt(phases, last.at - 1)?.phase];
     if (names.includes("arrival") || names.includes("post-weaning fast")) return "phase";
-    const kcal = isAttributable(c) ? nearlyKnown(c.kcal, 3) : null;
+    const kcal = isAttributable(c) ? nearlyKnown(c.kept.kcal, 3) : null;
     if (kcal === null || c.from === null || c.to === null || c.days === null) return "unknown";
     const inside = windowRows(rows, last.at, span);
     return {

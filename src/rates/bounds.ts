@@ -53,6 +53,11 @@ export function shareBounds(part: Bounds, rest: Bounds): Bounds | null {
   return between(low, high);
 }
 
+/** The middle of an amount; null where nothing limits it above. @example middleOf(between(4, 6)) // 5 */
+export function middleOf({ low, high }: Bounds): number | null {
+  return high === null ? null : (low + high) / 2;
+}
+
 /**
  * The value, or the middle where the limits lie within `pct` % of each other;
  * `null` where they are further apart.

@@ -44,7 +44,7 @@ export function cohortConversion(
   );
   if (usable.length < conversions.length) {
     leftOut.push({
-      reason: "feed not known well enough, or conversion not computed",
+      reason: "feed kept not known well enough, or conversion not computed",
       count: conversions.length - usable.length,
     });
   }

@@ -1,7 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries, DailyMass } from "../series/animal-series.js";
 import { dayMs } from "../units/day-ms.js";
-import { keptIntake, keptKnownTo, keptShare } from "./kept-intake.js";
+import { keptIntake, keptIsKnown, keptKnownTo } from "./kept-intake.js";
 import { type SlopeWithError, serialSlope } from "./serial-slope.js";
 import type { UsableFeed } from "./usable-feeds.js";
 
@@ -34,8 +34,8 @@ export function notAttributable(
   const within = (x: { readonly at: number }) => x.at >= from && x.at < to;
   const shared = series.sharedFeeds.filter(within).length;
   if (shared > 0) return notice("conversion-shared-feeds", "caution", { animal, n: shared });
-  if (keptShare(series, from, to) === null) {
-    const { times } = keptIntake(series, from - 1, to - 1);
+  const { eatenG, cameUpG, times } = keptIntake(series, from - 1, to - 1);
+  if (!keptIsKnown(eatenG, cameUpG)) {
     const parameters = { animal, n: times, pct: 100 * keptKnownTo };
     return notice("conversion-feed-lost", "caution", parameters);
   }

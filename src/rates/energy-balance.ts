@@ -46,11 +46,11 @@ export interface EnergyBalance {
 }
 
 /**
- * Energy balance of a cohort: kcal eaten = maintenance x W^0.75 + growth x gain,
+ * Energy balance of a cohort: kcal kept (eaten less what came up) = maintenance x W^0.75 + growth x gain,
  * maintenance varying between animals and from day to day. Gain is seen only through
  * weighings, whose errors may hang together from day to day (gut fill) and look like a
  * gain that wanders. Stretches from {@link balanceWindows} carry their weighings and
- * what was eaten between them: the price of a gram is then told from all days at once
+ * the energy kept between them: the price of a gram is then told from all days at once
  * (`fitPricedRate`), with how far gut fill lasts and how much gain wanders told from
  * the same records. Where the limits of the price lie more than a factor of eight
  * apart, or where only what a gram can cost at all bounds them, no price is given, and
@@ -65,7 +65,7 @@ export interface EnergyBalance {
  * wet, two animals exchanged) are left out and counted.
  *
  * Energy is what the records state, not what the body can use: where 95 % can be
- * used and a gram costs 2.2 kcal of that, growth is 2.2 / 0.95. What is eaten is
+ * used and a gram costs 2.2 kcal of that, growth is 2.2 / 0.95. What is kept is
  * taken to follow from upkeep and gain; where the usable part differs between
  * stretches (another formula, illness), the same food gives other gains, and growth
  * comes out too low. Take animals on one formula when the number itself matters.
@@ -126,8 +126,8 @@ export function energyBalance(
     method: {
       name:
         priced !== null
-          ? "Price of gain from weighings and energy day by day, errors that may hang together"
-          : "Regression of energy eaten on size and gain, corrected for the error of gain",
+          ? "Price of gain from weighings and energy kept day by day, errors that may hang together"
+          : "Regression of energy kept on size and gain, corrected for the error of gain",
       options: { minimumWindows: needed, minimumAnimals: neededAnimals },
       citations:
         priced !== null
@@ -154,7 +154,7 @@ export function energyBalance(
 }
 
 /**
- * The gain to be expected of an animal for what it eats: (kcal - maintenance
+ * The gain to be expected of an animal for the energy it keeps: (kcal - maintenance
  * W^0.75) / growth, with the standard error of the coefficients (delta method).
  * Not defined where growth costs nothing.
  */

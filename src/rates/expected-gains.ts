@@ -21,9 +21,10 @@ export interface ExpectedGainsOptions {
 
 export interface ExpectedGain {
   readonly animalId: string;
+  /** Energy kept: eaten less what came up. */
   readonly kcalPerD: number | null;
   readonly gain: Measured;
-  /** For what was eaten, at the cohort's maintenance and growth cost. */
+  /** For what was kept, at the cohort's maintenance and growth cost. */
   readonly expected: Measured;
   /** Gain less expected, g/d; negative: gains less than its food should give. */
   readonly differenceGPerD: number | null;
@@ -35,7 +36,7 @@ export interface ExpectedGains {
 }
 
 /**
- * What each animal should have gained over the last days for what it ate, by the
+ * What each animal should have gained over the last days for the energy it kept, by the
  * energy balance of its species in this study. A gain well below it points away
  * from "eats too little"; it names no cause.
  *
@@ -83,7 +84,7 @@ export function expectedGains(
     schema: 1,
     value: { balance, animals },
     method: {
-      name: "Gain expected for what was eaten",
+      name: "Gain expected for the energy kept (eaten less what came up)",
       options: { at, days },
       citations: fitted.method.citations,
     },

@@ -9,7 +9,7 @@ import { type ConversionRatio, conversionRatios } from "./conversion-ratio.js";
 import { longestGap, massSlope, notAttributable, windowRows } from "./conversion-window.js";
 import type { EnergyChoice } from "./energy-of.js";
 import { type FeedParts, feedPartsReader } from "./feed-parts.js";
-import { keptIntake, keptShare } from "./kept-intake.js";
+import { amountOf, cameUpOf, keptOf } from "./kept-intake.js";
 import { type SerialEvidence, serialEvidence } from "./serial-evidence.js";
 import type { ErrorsBetweenDays } from "./serial-slope.js";
 import { type UsableFeed, usableFeeds } from "./usable-feeds.js";
@@ -152,19 +152,23 @@ export function feedConversion(
   const eatenG = total(inside, parts, () => 1, open);
   const dryMatterG = total(inside, parts, (p) => p.dryMatterPerG, open);
   const kcal = total(inside, parts, (p) => p.kcalPerG, open);
-  const share = (first && last ? keptShare(series, first.at, last.at) : null) ?? between(1, 1);
+  const lines = cameUpOf(series).filter((l) => first && last && l.at >= first.at && l.at < last.at);
+  const keptBy = (eaten: Bounds, per: (p: FeedParts) => number | null) =>
+    keptOf(
+      eaten,
+      amountOf(lines, (feed) => per(read(feed))),
+    );
   const kept = {
-    g: keptOf(eatenG, share),
-    dryMatterG: keptOf(dryMatterG, share),
-    kcal: keptOf(kcal, share),
+    g: keptBy(eatenG, () => 1),
+    dryMatterG: keptBy(dryMatterG, (p) => p.dryMatterPerG),
+    kcal: keptBy(kcal, (p) => p.kcalPerG),
   };
   const notices: Notice[] = [...usable.notices];
   if (stop !== null) notices.push(stop);
-  else if (share.low < 1) {
-    const { times } = keptIntake(series, first!.at - 1, last!.at - 1);
+  else if (kept.g.low < eatenG.low) {
     const { low, high } = kept.g;
     notices.push(
-      notice("conversion-of-kept", "info", { animal, n: times, low, high: high ?? low }),
+      notice("conversion-of-kept", "info", { animal, n: lines.length, low, high: high ?? low }),
     );
   }
   if (open && stop === null) {
@@ -264,11 +268,6 @@ export function feedConversion(
     },
     notices,
   };
-}
-
-/** What of an amount eaten was kept. */
-function keptOf(eaten: Bounds, share: Bounds): Bounds {
-  return between(eaten.low * share.low, eaten.high === null ? null : eaten.high * share.high!);
 }
 
 function total(

@@ -7,6 +7,7 @@ import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
 import { type Bounds, between, scaleBounds, shareBounds } from "./bounds.js";
 import type { EnergyBasis, EnergyChoice } from "./energy-of.js";
 import { type FeedParts, feedPartsReader } from "./feed-parts.js";
+import { amountOf, type CameUp, cameUpOf, keptOf } from "./kept-intake.js";
 import { type UsableFeed, usableFeeds } from "./usable-feeds.js";
 
 export interface IntakeOptions {
@@ -19,7 +20,10 @@ export interface IntakeOptions {
   readonly to?: CivilDate;
 }
 
-/** What one animal took in over one feeding day. Amounts are totals of that day. */
+/**
+ * What one animal took in over one feeding day. Amounts are totals of that day and, where
+ * no other is said, of what was eaten; what was kept is eaten less what came up that day.
+ */
 export interface IntakeDay {
   readonly feedingDay: CivilDate;
   readonly from: number;
@@ -40,6 +44,9 @@ export interface IntakeDay {
   readonly solidsG: Bounds;
   readonly dryMatterG: Bounds;
   readonly kcal: Bounds;
+  /** For growth, energy and conversion; {@link keptIntake} says what came up. */
+  readonly keptG: Bounds;
+  readonly keptKcal: Bounds;
   readonly proteinG: Bounds;
   readonly fatG: Bounds;
   /** Water in what was eaten, mL (1 g = 1 mL). */
@@ -93,11 +100,14 @@ export function intakeByDay(
   const to = options.to ?? last;
   const days: IntakeDay[] = [];
   const read = feedPartsReader(energy);
+  const cameUp = cameUpOf(series);
   if (from !== null && to !== null) {
     for (let day = from; day <= to; day = addDays(day, 1)) {
       const span = feedingDaySpan(day, zone, startHour);
       const edge = day === first || day === last || first === null || day < first || day > last!;
-      days.push(intakeOfDay(series, span, byDay.get(day) ?? [], shared.get(day) ?? 0, read, !edge));
+      const up = cameUp.filter((line) => line.at >= span.from && line.at < span.to);
+      const fed = byDay.get(day) ?? [];
+      days.push(intakeOfDay(series, span, fed, shared.get(day) ?? 0, read, !edge, up));
     }
   }
   const notices = [...usable.notices];
@@ -128,6 +138,7 @@ function intakeOfDay(
   sharedFeeds: number,
   read: (feed: UsableFeed["feed"]) => FeedParts,
   complete: boolean,
+  cameUp: readonly CameUp[],
 ): IntakeDay {
   const parts = feeds.map((f) => read(f.feed));
   // A feed shared with others, or a day without any record: no upper limit.
@@ -183,6 +194,11 @@ function intakeOfDay(
     solidsG: ofKind(true, () => 1),
     dryMatterG: total((p) => p.dryMatterPerG),
     kcal,
+    keptG: keptOf(eatenG, amountOf(cameUp)),
+    keptKcal: keptOf(
+      kcal,
+      amountOf(cameUp, (feed) => read(feed).kcalPerG),
+    ),
     proteinG: total((p) => p.proteinPerG),
     fatG: total((p) => p.fatPerG),
     waterMl,

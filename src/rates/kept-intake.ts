@@ -16,6 +16,16 @@ export interface KeptIntake {
   readonly times: number;
 }
 
+/** One line that tells of something that came up, and what it may have brought up of each feed. */
+export interface CameUp {
+  readonly at: Instant;
+  readonly of: readonly {
+    readonly feed: SeriesFeed;
+    readonly leastG: number;
+    readonly mostG: number;
+  }[];
+}
+
 /** A meal is taken to have left the stomach after so long (common practice). */
 const upToH = 6;
 
@@ -28,61 +38,110 @@ const upToH = 6;
  */
 export function keptIntake(series: AnimalSeries, from: Instant, to: Instant): KeptIntake {
   const fed = rowsAfter(series.feeds, from, to);
-  const low = fed.reduce((sum, f) => sum + f.eatenLowG, 0);
-  const high = fed.reduce((sum, f) => sum + f.eatenHighG, 0);
-  const lines = series.signs.filter((s) => s.at > from && s.at <= to && cameUp(s));
-  let upLow = 0;
-  let upHigh = 0;
-  for (const sign of lines) {
-    const [least, most] = broughtUp(sign, series.feeds);
-    upLow += least;
-    upHigh += most;
+  const eatenG = between(
+    fed.reduce((sum, f) => sum + f.eatenLowG, 0),
+    fed.reduce((sum, f) => sum + f.eatenHighG, 0),
+  );
+  const lines = cameUpOf(series).filter((line) => line.at > from && line.at <= to);
+  const up = amountOf(lines);
+  const cameUpG = between(Math.min(up.low, eatenG.high!), Math.min(up.high!, eatenG.high!));
+  return { eatenG, cameUpG, keptG: keptOf(eatenG, cameUpG), times: lines.length };
+}
+
+/**
+ * Every line of what came up, in order of time. An amount that was weighed is taken from
+ * the feeds of the 6 h before it alike; one that was not is none of them, or all that
+ * no line before it brought up already.
+ *
+ * @example cameUpOf(series)[0]?.of[0]?.mostG // 40
+ */
+export function cameUpOf(series: AnimalSeries): readonly CameUp[] {
+  const signs = series.signs.filter(tellsOfIt);
+  if (signs.length === 0) return [];
+  const taken = { least: new Map<SeriesFeed, number>(), most: new Map<SeriesFeed, number>() };
+  return [...signs]
+    .sort((a, b) => a.at - b.at)
+    .map((sign) => {
+      const feeds = rowsAfter(series.feeds, sign.at - upToH * hourMs, sign.at).filter(
+        (f) => f.eatenHighG > 0,
+      );
+      // Grams beside another kind (of stool, of fluids) are not those of what came up.
+      const weighed = isOfItsKind(sign) ? (sign.amount?.value ?? null) : null;
+      const least = take(taken.least, feeds, weighed === null || !sign.sure ? 0 : weighed);
+      const most = take(taken.most, feeds, weighed ?? Number.POSITIVE_INFINITY);
+      return {
+        at: sign.at,
+        of: feeds.map((feed, i) => ({ feed, leastG: least[i]!, mostG: most[i]! })),
+      };
+    });
+}
+
+/**
+ * What lines brought up, as bounds: g, or another quantity by what a gram of a feed
+ * holds of it (null: not known, nothing limits it above).
+ */
+export function amountOf(
+  lines: readonly CameUp[],
+  per: (feed: SeriesFeed) => number | null = () => 1,
+): Bounds {
+  let low = 0;
+  let high: number | null = 0;
+  for (const { feed, leastG, mostG } of lines.flatMap((line) => line.of)) {
+    const factor = per(feed);
+    low += leastG * (factor ?? 0);
+    if (mostG > 0) high = high === null || factor === null ? null : high + mostG * factor;
   }
-  const up = between(Math.min(upLow, high), Math.min(upHigh, high));
-  return {
-    eatenG: between(low, high),
-    cameUpG: up,
-    keptG: between(Math.max(0, low - up.high!), Math.max(0, high - up.low)),
-    times: lines.length,
-  };
+  return between(low, high);
+}
+
+/** Eaten less what came up. @example keptOf(known(200), between(0, 80)) // { low: 120, high: 200, value: null } */
+export function keptOf(eaten: Bounds, cameUp: Bounds): Bounds {
+  const low = cameUp.high === null ? 0 : Math.max(0, eaten.low - cameUp.high);
+  return between(low, eaten.high === null ? null : Math.max(0, eaten.high - cameUp.low));
 }
 
 /** What is kept is known well enough to set gain against it up to this width, as a share of it. */
 export const keptKnownTo = 0.15;
 
 /**
- * Share of what was eaten over a stretch `[from, to)` that was kept, as bounds; `null`
- * where what came up leaves it open by more than 15 %. A refusal left blank is no part
- * of this: it widens what was eaten.
+ * Whether what came up leaves what was kept known to within 15 %: only then is gain set
+ * against it. A refusal left blank is no part of this: it widens what was eaten.
  *
- * @example keptShare(series, from, to) // { low: 0.97, high: 1, value: null }
+ * @example keptIsKnown(known(1000), between(0, 80)) // true
  */
-export function keptShare(series: AnimalSeries, from: Instant, to: Instant): Bounds | null {
-  const { eatenG, cameUpG, times } = keptIntake(series, from - 1, to - 1);
-  if (times === 0 || cameUpG.high === 0) return between(1, 1);
-  const least = 1 - Math.min(1, cameUpG.high! / Math.max(eatenG.low, 1e-9));
-  const most = 1 - cameUpG.low / Math.max(eatenG.high ?? eatenG.low, 1e-9);
-  return most - least > keptKnownTo * most ? null : between(Math.max(0, least), most);
+export function keptIsKnown(eaten: Bounds, cameUp: Bounds): boolean {
+  if (cameUp.high === 0) return true;
+  if (cameUp.high === null) return false;
+  const least = 1 - Math.min(1, cameUp.high / Math.max(eaten.low, 1e-9));
+  const most = 1 - cameUp.low / Math.max(eaten.high ?? eaten.low, 1e-9);
+  return most - least <= keptKnownTo * most;
 }
 
 /** The feeds of `(from, to]`. */
 const rowsAfter = (feeds: readonly SeriesFeed[], from: Instant, to: Instant) =>
   feeds.slice(firstAfter(feeds, from), firstAfter(feeds, to));
 
-function cameUp(sign: Sign): boolean {
-  if (sign.kind === "vomit" || sign.kind === "regurgitation") return mayBePresent(sign);
+function tellsOfIt(sign: Sign): boolean {
+  if (isOfItsKind(sign)) return mayBePresent(sign);
   return sign.findings.includes("vomit") || sign.findings.includes("regurgitation");
 }
 
-/** Least and most of what one line brought up, g. */
-function broughtUp(sign: Sign, feeds: readonly SeriesFeed[]): readonly [number, number] {
-  const before = rowsAfter(feeds, sign.at - upToH * hourMs, sign.at).reduce(
-    (sum, f) => sum + f.eatenHighG,
-    0,
-  );
-  if (sign.amount !== null) {
-    const g = Math.min(sign.amount.value, before);
-    return [sign.sure ? g : 0, g];
-  }
-  return [0, before];
+function isOfItsKind(sign: Sign): boolean {
+  return sign.kind === "vomit" || sign.kind === "regurgitation";
+}
+
+/** Takes up to `grams` of what is left of feeds, from each alike, and remembers it. */
+function take(
+  taken: Map<SeriesFeed, number>,
+  feeds: readonly SeriesFeed[],
+  grams: number,
+): readonly number[] {
+  const left = feeds.map((f) => Math.max(0, f.eatenHighG - (taken.get(f) ?? 0)));
+  const all = left.reduce((sum, g) => sum + g, 0);
+  const share = all > 0 ? Math.min(1, grams / all) : 0;
+  return feeds.map((f, i) => {
+    const own = left[i]! * share;
+    taken.set(f, (taken.get(f) ?? 0) + own);
+    return own;
+  });
 }

@@ -10,7 +10,9 @@ export interface MeanIntake {
   readonly to: CivilDate | null;
   readonly days: number;
   readonly eatenG: Measured;
+  /** Energy of what was eaten, and of what was kept. */
   readonly kcal: Measured;
+  readonly keptKcal: Measured;
   readonly shareOfMassPct: Measured;
   /** Days in the window with at least one feed whose amount eaten is not known. */
   readonly daysUncertain: number;
@@ -38,6 +40,7 @@ export function meanIntake(
     days: window.length,
     eatenG: meanOf(window, "g/d", (d) => d.eatenG),
     kcal: meanOf(window, "kcal/d", (d) => d.kcal),
+    keptKcal: meanOf(window, "kcal/d", (d) => d.keptKcal),
     shareOfMassPct: meanOf(window, "% of body mass/d", (d) => d.shareOfMassPct),
     daysUncertain: window.filter((d) => d.eatenG.value === null).length,
   };

@@ -29,8 +29,8 @@ export interface PriceOfGain {
 }
 
 /**
- * The price of a gram from weighings and the energy eaten between them, day by day: what
- * is eaten shows how much of the scatter of the weighings is a gain that wanders, and
+ * The price of a gram from weighings and the energy kept between them, day by day: what
+ * is kept shows how much of the scatter of the weighings is a gain that wanders, and
  * the rest tells how far gut fill lasts. Null where stretches come without their
  * weighings or nothing can be fitted.
  */

@@ -7,7 +7,7 @@ import { nearlyKnown } from "./bounds.js";
 import { isAttributable } from "./cohort-conversion.js";
 import type { FeedConversion } from "./feed-conversion.js";
 
-/** One animal over one test period; intake in any one unit per day. */
+/** One animal over one test period; intake, of what was kept, in any one unit per day. */
 export interface EfficiencyRow {
   readonly animalId: string;
   readonly intakePerD: number;
@@ -98,7 +98,7 @@ export function residualFeedIntake(
     schema: 1,
     value,
     method: {
-      name: "Residuals of intake on gain and metabolic mid mass",
+      name: "Residuals of what was kept on gain and metabolic mid mass",
       options: { minimumAnimals: needed, unit },
       citations: ["Koch et al. 1963, J Anim Sci 22:486"],
     },
@@ -107,7 +107,12 @@ export function residualFeedIntake(
       leftOut:
         usable.length === rows.length
           ? []
-          : [{ reason: "intake, gain or mass not known", count: rows.length - usable.length }],
+          : [
+              {
+                reason: "what was kept, gain or mass not known",
+                count: rows.length - usable.length,
+              },
+            ],
       of: "animals",
     },
     diagnostics: {},

@@ -66,8 +66,8 @@ function askNights(file: TimedFile): boolean {
   const entries = timedRows(file, file.rows, "read");
   const found = findNightDates(entries);
   if (found === null) return false;
-  const { until, behind } = found;
-  const asked = until === null ? behind : entries.filter((e) => e.minute < until);
+  const { until, behind, odd } = found;
+  const asked = until === null ? behind : [...entries.filter((e) => e.minute < until), ...odd];
   for (const { row } of asked)
     setAside(file.rows[row]!, "at", "records-night-date-doubtful", "suggest-night-layout", {});
   return until !== null;
@@ -124,6 +124,8 @@ function timedRows(
     if (typeof at !== "number" || !tellsTime(draft)) return;
     if (offsets === "left out" && saysOffset(draft.cellRead(index))) return;
     const whose = String(draft.get("animalId") ?? draft.get("groupId") ?? "");
+    // A row of nobody is set aside for that.
+    if (whose === "") return;
     const kind = String(draft.get("dietId") ?? draft.get("kind") ?? "");
     entries.push(timedEntry(at, zone, { whose, kind, row }));
   });

@@ -25,8 +25,10 @@ export function timedEntry(at: number, zone: string, of: Omit<TimedEntry, "day" 
  */
 export function doubtfulTimes(rows: readonly RawRow[], plan: TotalPlan): DoubtTime | null {
   const { zone } = plan.at.how;
+  // The order of rows tells, whoever they are of.
+  const anybody = { ...plan, knownAnimals: null };
   const read = rows.flatMap(({ cells, broken, line }, i) => {
-    const row = readTotalRow(cells, broken ?? null, line, plan);
+    const row = readTotalRow(cells, broken ?? null, line, anybody);
     if (row === null || "reason" in row || !row.timed) return [];
     const of = { whose: row.animal, kind: row.kind, row: line };
     return [{ i, text: cells[plan.at.index] ?? "", entry: timedEntry(row.at, zone, of) }];
@@ -38,11 +40,11 @@ export function doubtfulTimes(rows: readonly RawRow[], plan: TotalPlan): DoubtTi
       timed && !saysOffset(text) ? "records-half-of-day-doubtful" : null;
   const found = findNightDates(read.map((r) => r.entry));
   if (found === null) return null;
-  const { until, behind } = found;
-  const lines = new Set(behind.map((e) => e.row));
+  const { until, behind, odd } = found;
+  const lines = new Set([...odd, ...(until === null ? behind : [])].map((e) => e.row));
   return (row, _, line) => {
     const { minute } = timedEntry(row.at, zone, { whose: "", row: line });
-    const asked = until === null ? lines.has(line) : row.timed && minute < until;
+    const asked = lines.has(line) || (until !== null && row.timed && minute < until);
     return asked ? "records-night-date-doubtful" : null;
   };
 }

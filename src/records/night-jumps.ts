@@ -2,9 +2,7 @@ import { toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { type NumberColumn, WordColumn } from "./draft-columns.js";
 import type { DraftRow } from "./draft-row.js";
-
-const HALF_DAY = 12 * 60;
-const MORNING_ENDS = 9 * 60;
+import { goesPastMidnight } from "./layouts/find-night-dates.js";
 
 /** The last row of an animal (of a diet, a kind), and where its clock went since the first. */
 interface Stream {
@@ -12,7 +10,7 @@ interface Stream {
   minute: number;
   /** Days back less days on: above 0 the list runs from the newest to the oldest. */
   down: number;
-  /** Under one date: the clock goes back at all; by half a day to the morning. By order as it stands and turned round. */
+  /** Under one date: the clock goes back at all; it goes past midnight. By order as it stands and turned round. */
   readonly back: [boolean, boolean];
   readonly jump: [boolean, boolean];
 }
@@ -20,7 +18,7 @@ interface Stream {
 /**
  * Whether `findNightDates` can find anything among these rows of one file: somewhere
  * the clock of an animal goes back under one date, and of an animal or of one of its
- * diets and kinds by half a day to the small hours. Most files are told at once, from
+ * diets and kinds past midnight. Most files are told at once, from
  * their columns, that they hold no such night.
  */
 export function mayGoPastMidnight(rows: readonly DraftRow[], zone: string): boolean {
@@ -75,8 +73,8 @@ function step(stream: Stream, day: number, minute: number): void {
   if (day === dayBefore) {
     if (minute < before) stream.back[0] = true;
     if (minute > before) stream.back[1] = true;
-    if (before - minute >= HALF_DAY && minute < MORNING_ENDS) stream.jump[0] = true;
-    if (minute - before >= HALF_DAY && before < MORNING_ENDS) stream.jump[1] = true;
+    if (goesPastMidnight(before, minute)) stream.jump[0] = true;
+    if (goesPastMidnight(minute, before)) stream.jump[1] = true;
   }
   stream.day = day;
   stream.minute = minute;

@@ -23,7 +23,7 @@ export interface TotalPlan {
 
 /** The reason for which the time of a row is asked about, or null. */
 export type DoubtTime = (
-  row: TotalRow,
+  row: Pick<TotalRow, "at" | "timed">,
   written: string,
   line: number,
 ) => "records-half-of-day-doubtful" | "records-night-date-doubtful" | null;
@@ -88,6 +88,13 @@ export function readTotalRow(
     values.push(outcome.value);
   }
   const [animal, at, amount] = values as [string, number, number];
+  const written = cells[plan.at.index] ?? "";
+  const doubt = plan.doubtTime?.({ at, timed }, written, line) ?? null;
+  if (doubt !== null) {
+    const here = { ...place, column: "at", animal };
+    const todo = doubt === "records-half-of-day-doubtful" ? clockTodo : nightTodo;
+    return aside("at", written, notice(doubt, "problem", {}, here), notice(todo, "info", {}, here));
+  }
   // Ditto marks and dashes are nobody's name, whoever is known.
   const named = /[\p{L}\p{N}\p{S}]/u.test(animal) && !/^[=+~^`|<>]+$/.test(animal);
   if (!named || (plan.knownAnimals !== null && !plan.knownAnimals.has(animal))) {
@@ -102,11 +109,5 @@ export function readTotalRow(
   }
   const kind = plan.kind === null ? null : readCell(cells[plan.kind.index] ?? "", plan.kind.how);
   const word = kind !== null && "value" in kind && typeof kind.value === "string" ? kind.value : "";
-  const row = { animal, at, timed, kind: word, amount };
-  const written = cells[plan.at.index] ?? "";
-  const doubt = plan.doubtTime?.(row, written, line) ?? null;
-  if (doubt === null) return row;
-  const here = { ...place, column: "at", animal };
-  const todo = doubt === "records-half-of-day-doubtful" ? clockTodo : nightTodo;
-  return aside("at", written, notice(doubt, "problem", {}, here), notice(todo, "info", {}, here));
+  return { animal, at, timed, kind: word, amount };
 }

@@ -6,6 +6,7 @@ import { dayMs } from "../units/day-ms.js";
 export interface ConversionWindow {
   readonly from: number;
   readonly to: number;
+  /** Energy kept: eaten less what came up. */
   readonly kcal: number;
   readonly gainedG: number;
 }
@@ -13,7 +14,7 @@ export interface ConversionWindow {
 const conversionDays = 14;
 
 /**
- * The whole windows of 14 days between two instants in which what was eaten and what was
+ * The whole windows of 14 days between two instants in which what was kept and what was
  * gained are both known: added up they give the ratio of sums of a group.
  *
  * @example conversionWindows(series, phase.from, phase.to).length // 3
@@ -26,10 +27,11 @@ export function conversionWindows(
   const windows: ConversionWindow[] = [];
   for (let at = from + conversionDays * dayMs; at <= to; at += conversionDays * dayMs) {
     const { value } = feedConversion(series, { endAt: at, days: conversionDays });
-    // What was eaten and gained counts where the window's ratio may be computed at all.
-    if (value.gainPerFeed.energy.value === null || value.kcal.value === null) continue;
+    // What was kept and gained counts where the window's ratio may be computed at all.
+    const kept = value.gainPerFeed.energy.value === null ? null : value.kept.kcal.value;
+    if (kept === null) continue;
     const start = at - conversionDays * dayMs;
-    windows.push({ from: start, to: at, kcal: value.kcal.value, gainedG: value.gainedG ?? 0 });
+    windows.push({ from: start, to: at, kcal: kept, gainedG: value.gainedG ?? 0 });
   }
   return windows;
 }

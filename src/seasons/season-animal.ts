@@ -39,13 +39,13 @@ export interface SeasonPhase {
   /** Regression gain, g/d and %/d. */
   readonly gain: number | null;
   readonly relativeGain: number | null;
-  /** Mean over complete days on which all amounts are known. */
+  /** Eaten: means over complete days on which all amounts are known. */
   readonly eatenG: number | null;
   readonly kcal: number | null;
   readonly shareOfMassPct: number | null;
   readonly knownDays: number;
   readonly unknownDays: number;
-  /** Sums over the 14-day windows in which both are known: for a ratio of sums. */
+  /** Energy kept and gain, sums over the 14-day windows in which both are known: for a ratio of sums. */
   readonly convertedKcal: number;
   readonly convertedGainG: number;
   readonly windows: number;

@@ -47,7 +47,7 @@ export interface PhaseSummary {
   readonly kcal: Spread;
   readonly shareOfMass: Spread;
   /**
-   * kcal per g gained of the group: sum over sum, over 14-day windows where both
+   * kcal kept per g gained of the group: sum over sum, over 14-day windows where both
    * are known, with its standard error from animal to animal (linearised ratio;
    * none for one animal).
    */

@@ -1,24 +1,30 @@
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { leaveOutPeople } from "../../src/analysis/leave-out-people.js";
+import { seasonSummaries } from "../../src/analysis/prior-of-study.js";
 import { studyOfAnimals } from "../../src/analysis/study-of-animals.js";
 import type { Archive } from "../../src/archive/archive-handle.js";
 import type { SumRow } from "../../src/archive/chosen.js";
 import { openArchive } from "../../src/archive/open-archive.js";
+import { poolGrowth } from "../../src/archive/pool-growth.js";
 import { centilesByAge } from "../../src/archive/sums/centiles-by-age.js";
 import { conversionBy } from "../../src/archive/sums/conversion-by.js";
 import { dailyIntake, meanIntakeBy } from "../../src/archive/sums/daily-intake.js";
 import { gainBy } from "../../src/archive/sums/gain-by.js";
 import { milestonesBy } from "../../src/archive/sums/milestones-by.js";
 import { missingBy } from "../../src/archive/sums/missing-by.js";
+import { runCommand } from "../../src/command-line/run-command.js";
 import { addToArchive } from "../../src/publish/add-to-archive.js";
+import { checkArchive } from "../../src/publish/check-archive.js";
 import { type IntakeDay, intakeByDay } from "../../src/rates/intake-by-day.js";
 import { usableFeeds } from "../../src/rates/usable-feeds.js";
 import { readStudy } from "../../src/records/files/read-study.js";
+import { priorText, readPrior } from "../../src/records/prior-file.js";
 import type { DecisionRow, Study } from "../../src/records/study.js";
+import { summaryOfHouse } from "../../src/reference/expectation-prior.js";
 import { mainFormula } from "../../src/seasons/main-formula.js";
 import { milestoneTimes } from "../../src/seasons/milestone-times.js";
 import type { SeasonAnimal } from "../../src/seasons/season-animal.js";
@@ -39,6 +45,7 @@ const houses = ["north", "mill", "oak"] as const;
 
 interface House {
   readonly facility: string;
+  readonly study: Study;
   readonly series: StudySeries;
   readonly animals: readonly SeasonAnimal[];
 }
@@ -56,14 +63,24 @@ describe.skipIf(!engineIsHere)(`sums of an archive${unlessHere}`, () => {
     for (const [i, facility] of houses.entries()) {
       const house = studyOfAnimals(study, (id) => ids.indexOf(id) % 3 === i);
       await addToArchive(house, { to: work, facility, name: "demo" });
-      const series = buildSeries(leaveOutPeople(house));
-      all.push({ facility, series, animals: summariseSeasons(series).value.animals });
+      const kept = leaveOutPeople(house);
+      const series = buildSeries(kept);
+      all.push({ facility, study: kept, series, animals: summariseSeasons(series).value.animals });
     }
     archive = await openArchive(work);
   }, 300_000);
   afterAll(() => {
     archive?.close();
     rmSync(work, { recursive: true, force: true });
+  });
+
+  it("holds every accepted row of every house", async () => {
+    expect((await checkArchive(work)).faults).toEqual([]);
+    const own = [...(await readStudy(demo)).tables.feeds].filter((f) => f.animalId !== null);
+    const count = "SELECT count(*) AS n FROM feeds WHERE animal IS NOT NULL";
+    expect(await archive.rows(count)).toEqual([{ n: own.length }]);
+    for (const { counts } of archive.studies)
+      for (const c of counts) expect(c.rowsIn).toBe(c.accepted + c.setAside);
   });
 
   it("daily intake is that of each study, day by day", async () => {
@@ -228,6 +245,28 @@ describe.skipIf(!engineIsHere)(`sums of an archive${unlessHere}`, () => {
       expect(row["weighings"]).toBe(own.length);
       for (const c of [3, 10, 50, 90, 97]) near(row[`c${c}`], quantile(own, c / 100));
     }
+  });
+
+  it("pools the houses as each study says by itself, and writes a prior file", async () => {
+    const out = join(work, "..", `${basename(work)}-prior`);
+    const words = ["pool", work, "--species", "sea otter", "--out", join(out, "prior.json")];
+    expect(await runCommand([...words, "--quiet"])).toBe(0);
+    const written = readPrior(readFileSync(join(out, "prior.json"), "utf8"), "prior.json");
+    rmSync(out, { recursive: true, force: true });
+    const each = all.map(({ study }) => seasonSummaries(study, "sea otter")!);
+    const summaries = each.map((house) => summaryOfHouse(house.weakGain, house.seasons));
+    const expected = summaryOfHouse(each[0]!.weakGain, summaries, "nurseries");
+    expect(written).toEqual(readPrior(priorText(expected, "sea otter"), "prior.json"));
+    const { value } = await poolGrowth(archive, { species: "Sea otter" });
+    for (const { facility, series } of all) {
+      const gains = seasonGains(series, { species: "sea otter", window: value.window }).animals;
+      const house = value.facilities.find((f) => f.facility === facility)!;
+      near(house.observed, mean(gains.map((g) => g.gain)));
+      expect(house.animals).toBe(gains.length);
+    }
+    await expect(poolGrowth(archive, { species: "auk" })).rejects.toThrow(
+      /harbour seal, sea otter/,
+    );
   });
 
   it("milestones and what is missing", async () => {

@@ -4,6 +4,7 @@ import { join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { loadEngine, quoted } from "../../src/archive/load-engine.js";
 import { runCheck } from "../../src/command-line/check.js";
 import { everyCommand, runCommand } from "../../src/command-line/run-command.js";
 import { watchStudy } from "../../src/command-line/watch-study.js";
@@ -25,14 +26,35 @@ beforeAll(() => {
   work = mkdtempSync(join(tmpdir(), "gramline-people-"));
 });
 afterAll(() => rmSync(work, { recursive: true, force: true }));
+const cacheBefore = process.env["GRAMLINE_CACHE"];
 afterEach(() => {
   vi.restoreAllMocks();
+  // Whoever leaves people out switches it off, for the processes that it starts, too.
+  if (cacheBefore === undefined) delete process.env["GRAMLINE_CACHE"];
+  else process.env["GRAMLINE_CACHE"] = cacheBefore;
   process.exitCode = undefined;
 });
 
 const holds = (text: string) => text.toLowerCase().includes(planted.toLowerCase());
 const finds = (folder: string) =>
   textsOf(folder).flatMap(([name, text]) => (holds(text) ? [name] : []));
+
+const engine = await loadEngine().catch(() => null);
+const needsEngine = (name: string) => name.startsWith("archive ");
+afterAll(() => engine?.close());
+
+/** Files of an archive are packed: the engine that wrote them unpacks them. */
+async function findsInParquet(folder: string): Promise<string[]> {
+  if (engine === null) return [];
+  const found: string[] = [];
+  for (const entry of readdirSync(folder, { recursive: true, withFileTypes: true })) {
+    if (!entry.name.endsWith(".parquet")) continue;
+    const path = join(entry.parentPath, entry.name);
+    const rows = await engine.rows(`SELECT * FROM read_parquet(${quoted(path)})`);
+    if (holds(JSON.stringify(rows))) found.push(path);
+  }
+  return found;
+}
 
 /** Runs a command and keeps what it prints. */
 async function run(args: readonly string[]): Promise<{ code: number; said: string }> {
@@ -66,13 +88,18 @@ const writing: Readonly<Record<string, (study: string, out: string) => string[]>
     "--out",
     join(out, "prior.json"),
   ],
+  "archive add": (study, out) => [
+    ...["archive", "add", study, "--to", join(out, "archive"), "--facility", "north-house"],
+  ],
   "run-notebooks": (study, out) => [
     ...["run-notebooks", "--study", study, "--out", join(out, "notebooks")],
     ...(isWhole ? [] : ["start-here"]),
   ],
 };
 /** Those that leave people out unasked. */
-const always = ["prior"];
+const always = ["prior", "archive add"];
+/** How they are asked to keep people, where they must be asked for that. */
+const withPeople: Readonly<Record<string, string[]>> = { "archive add": ["--with-people"] };
 
 /** Commands that write nothing of a study, and why. */
 const others: Readonly<Record<string, string>> = {
@@ -80,6 +107,12 @@ const others: Readonly<Record<string, string>> = {
   notebooks: "opens Jupyter",
   "kernel-path": "describes the kernel",
   doctor: "looks at the machine",
+  "cache show": "counts what is kept for this user alone",
+  "cache clear": "takes away",
+  "archive check": "counts what archive add wrote",
+  "archive list": "shows what archive add wrote",
+  "archive remove": "takes away",
+  pool: "reads an archive alone, which holds nobody unless asked, and writes figures of houses",
   explain: "says what a word means",
   watch: "writes nothing; its pages and its screen are looked at here",
 };
@@ -109,11 +142,13 @@ describe("a name planted in every cell, file name, sheet name and setting", () =
       const out = join(study, "out");
       for (const [name, words] of Object.entries(writing)) {
         if (name === "run-notebooks" && !isWhole) continue;
-        const { code, said } = await run([...words(study, out), "--json"]);
+        if (needsEngine(name) && engine === null) continue;
+        const more = withPeople[name] ?? [];
+        const { code, said } = await run([...words(study, out), ...more, "--json"]);
         expect([0, 1], `${name}: ${said}`).toContain(code);
       }
       // It is there to be found with people, in pages, tables and documents alike.
-      const found = finds(out);
+      const found = [...finds(out), ...(await findsInParquet(out))];
       const kinds = [
         "report.html",
         "tables.xlsx",
@@ -122,7 +157,8 @@ describe("a name planted in every cell, file name, sheet name and setting", () =
         "problems.xlsx",
       ];
       const notebooks = isWhole ? ["start-here.ipynb", "start-here.html"] : [];
-      for (const part of [...kinds, ...notebooks])
+      const parquet = engine === null ? [] : [".parquet"];
+      for (const part of [...kinds, ...notebooks, ...parquet])
         expect(
           found.some((name) => name.includes(part)),
           part,
@@ -133,6 +169,7 @@ describe("a name planted in every cell, file name, sheet name and setting", () =
       else
         await writeSet(join(out, "report"), pdfSet, new Map([["report.pdf", `%PDF ${planted}`]]));
       for (const [name, words] of Object.entries(writing)) {
+        if (needsEngine(name) && engine === null) continue;
         const flag = always.includes(name) ? [] : ["--without-people"];
         const forms = isWhole ? [[], ["--json"]] : [name === "check" ? ["--json"] : []];
         for (const more of forms) {
@@ -141,7 +178,10 @@ describe("a name planted in every cell, file name, sheet name and setting", () =
           expect(holds(said), `${name} prints: ${said}`).toBe(false);
         }
       }
-      expect(finds(out)).toEqual([]);
+      expect([...finds(out), ...(await findsInParquet(out))]).toEqual([]);
+      // What did not run to its end is not written, and holds nothing for that reason alone.
+      const shown = textsOf(out).map(([name]) => name);
+      expect(shown.some((name) => name.endsWith("start-here.html"))).toBe(true);
       const [folder] = readdirSync(join(out, "report")).filter((name) =>
         name.startsWith("report-"),
       );

@@ -1,3 +1,4 @@
+import { existsSync, readFileSync } from "node:fs";
 import { loadavg } from "node:os";
 import { basename, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
@@ -11,12 +12,13 @@ import { stagesOf } from "./stages-of.js";
  *
  *     npm run bench against-another-checkout -- ../as-it-was
  *
- * A second argument names the jobs, with commas between them. The result is written
- * down with the stages of our `analyse`. "next day" and "earlier day" are the flags of
+ * A second argument names the jobs, with commas between them, a third how many pairs (7).
+ * The result is written down with the stages of our `analyse`, each job with its day and
+ * the load of the machine beside it; jobs not named keep what they were. "next day" and "earlier day" are the flags of
  * one day: ours go on from a history that is warm (every day up to the one before, and
  * the whole of the records), theirs find them as they always do.
  */
-const [folder, only] = process.argv.slice(2);
+const [folder, only, pairsText = "7"] = process.argv.slice(2);
 if (folder === undefined) throw new Error("Name the folder of another checkout that was built.");
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const demo = join(root, "tests", "fixtures", "demo-853cc0e");
@@ -42,9 +44,8 @@ interface Side {
   readonly call: (name: string, ...values: unknown[]) => Anything;
   readonly study: Anything;
   readonly series: Anything;
-  readonly analysis: Anything;
   /** The histories as they stood at the end of a day. */
-  readonly seriesOn: (day: string) => Anything;
+  readonly seriesOn: (day: string) => Promise<Anything>;
 }
 
 const nextDay = { before: "2024-06-11", day: "2024-06-12" };
@@ -54,16 +55,16 @@ async function side(at: string): Promise<Side> {
   const entry = await load(at);
   const call = (name: string, ...values: unknown[]) => named(entry, name)(...values);
   const study = await call("readStudy", demo);
-  const analysis = (await call("analyse", study, { curves: [] })).value;
   const days = new Map<string, Anything>();
-  for (const day of [nextDay.before, nextDay.day, earlierDay.last, earlierDay.day])
-    days.set(day, (await call("analyse", study, { curves: [], onDay: day })).value.series);
   return {
     call,
     study,
     series: call("buildSeries", study),
-    analysis,
-    seriesOn: (day) => days.get(day),
+    seriesOn: async (day) => {
+      if (!days.has(day))
+        days.set(day, (await call("analyse", study, { curves: [], onDay: day })).value.series);
+      return days.get(day);
+    },
   };
 }
 
@@ -91,25 +92,28 @@ const jobs: Record<string, (s: Side) => unknown> = {
   },
   replay: (s) => s.call("replayFlags", s.series, { from: "2024-03-01", to: "2024-07-10" }),
   analyse: (s) => s.call("analyse", s.study),
-  "next day": (s) => flagsOn(s, nextDay.day, warm.afterTheDayBefore),
-  "earlier day": (s) => flagsOn(s, earlierDay.day, warm.afterEverything),
+  "next day": (s) => flagsOn(s, nextDay.day, nextDay.before),
+  "earlier day": (s) => flagsOn(s, earlierDay.day, earlierDay.last),
 };
 
 const [ours, theirs] = [await side(root), await side(folder)];
 const { replayFlagsOn } = (await import(
   pathToFileURL(join(root, "dist", "flags", "replay-flags.js")).href
 )) as Anything;
-const historyOf = (day: string) =>
-  replayFlagsOn("begin", ours.seriesOn(day), { from: day, to: day }).history;
-const warm = {
-  afterTheDayBefore: historyOf(nextDay.before),
-  afterEverything: historyOf(earlierDay.last),
-};
+/** Our history of the watch at the end of a day; made once, before any job is timed. */
+const histories = new Map<string, Anything>();
+async function historyOf(day: string): Promise<Anything> {
+  if (!histories.has(day)) {
+    const series = await ours.seriesOn(day);
+    histories.set(day, replayFlagsOn("begin", series, { from: day, to: day }).history);
+  }
+  return histories.get(day);
+}
 
-function flagsOn(s: Side, day: string, history: Anything): unknown {
-  const series = s.seriesOn(day);
+async function flagsOn(s: Side, day: string, historyDay: string): Promise<unknown> {
+  const series = await s.seriesOn(day);
   return s === ours
-    ? replayFlagsOn(history, series, { from: day, to: day })
+    ? replayFlagsOn(await historyOf(historyDay), series, { from: day, to: day })
     : s.call("replayFlags", series, { from: day, to: day });
 }
 
@@ -120,14 +124,14 @@ const time = async (job: (s: Side) => unknown, s: Side) => {
   const { user, system } = process.cpuUsage(before);
   return (user + system) / 1e6;
 };
-const rows: unknown[] = [];
+const rows: { readonly job: string }[] = [];
 for (const name of chosen) {
   const job = jobs[name];
   if (job === undefined) throw new Error(`There is no job called ${name}.`);
   await job(ours);
   await job(theirs);
   const pairs: { ours: number; theirs: number }[] = [];
-  for (let turn = 0; turn < 7; turn++) {
+  for (let turn = 0; turn < Number(pairsText); turn++) {
     const first = turn % 2 === 0;
     const a = await time(job, first ? ours : theirs);
     const b = await time(job, first ? theirs : ours);
@@ -140,6 +144,9 @@ for (const name of chosen) {
     ours: middle(pairs.map((p) => p.ours)),
     theirs: middle(pairs.map((p) => p.theirs)),
     ratio: Math.round(1000 * ratio) / 1000,
+    pairs: pairs.length,
+    ran: new Date().toISOString().slice(0, 10),
+    load: Number(loadavg()[0]!.toFixed(1)),
   };
   rows.push(row);
   console.log(
@@ -147,19 +154,33 @@ for (const name of chosen) {
       `${row.theirs.toFixed(2)} s; median of paired ratios ${ratio.toFixed(3)}`,
   );
 }
-const stages = await stagesOf(
-  () => ours.call("analyse", ours.study),
-  ["studyUpTo", "buildSeries", "intakeByDay", "watchOn", "ruleOutcomes", "causalPhases"].concat([
-    "replayFlags",
-    "analyseAnimal",
-    "dailyGains",
-    "fitCurve",
-    "withZ",
-  ]),
-);
-console.log("stages of our analyse, %:", stages);
-record(
-  "against-another-checkout",
-  { against: basename(resolve(folder)), fixture: "demo-853cc0e", pairs: 7, load: loadavg()[0] },
-  [...rows, { job: "analyse by stage", sharesPct: stages }],
-);
+if (chosen.includes("analyse")) {
+  const sharesPct = await stagesOf(
+    () => ours.call("analyse", ours.study),
+    ["studyUpTo", "buildSeries", "intakeByDay", "watchOn", "ruleOutcomes", "causalPhases"].concat([
+      "replayFlags",
+      "analyseAnimal",
+      "dailyGains",
+      "fitCurve",
+      "withZ",
+    ]),
+  );
+  console.log("stages of our analyse, %:", sharesPct);
+  rows.push({ job: "analyse by stage", sharesPct } as { readonly job: string });
+}
+
+/** Rows of jobs that were not run now, from an earlier run against the same checkout. */
+function earlierRows(against: string): readonly { readonly job: string }[] {
+  const file = fileURLToPath(new URL("./results/against-another-checkout.json", import.meta.url));
+  if (!existsSync(file)) return [];
+  const before = JSON.parse(readFileSync(file, "utf8"));
+  return before.settings.against === against
+    ? before.rows.filter((row: { job: string }) => rows.every(({ job }) => job !== row.job))
+    : [];
+}
+
+const against = basename(resolve(folder));
+record("against-another-checkout", { against, fixture: "demo-853cc0e" }, [
+  ...earlierRows(against),
+  ...rows,
+]);

@@ -43,6 +43,8 @@ interface Tally {
   rowsAsked: number;
 }
 interface Portion {
+  /** When it was run; portions without it were run before that was written down. */
+  readonly ran?: string;
   readonly "without asking": Tally;
   readonly "must ask": Tally;
   readonly wrong: string[];
@@ -61,6 +63,7 @@ const tally = (): Tally => ({
   rowsAsked: 0,
 });
 const empty = (): Portion => ({
+  ran: new Date().toISOString().slice(0, 16),
   "without asking": tally(),
   "must ask": tally(),
   wrong: [],

@@ -16,8 +16,8 @@ export const troubles = {
 export type TroubleName = keyof typeof troubles;
 
 const ofFeeding: readonly SignalKind[] = [
-  "intake below plan",
-  "intake below habit",
+  "eaten below plan",
+  "eaten below habit",
   "refusals",
   "no feed",
   "missed feed",

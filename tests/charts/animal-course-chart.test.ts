@@ -34,7 +34,7 @@ describe("the course of one animal", () => {
     expect(svg).toMatch(/>\d+ Mar</);
   });
 
-  const full = sampleCharts["course"]!;
+  const full = sampleCharts["animalCourse"]!;
   const layersOf = (spec: VegaLiteSpec) =>
     (spec["vconcat"] as { layer?: VegaLiteSpec[] }[]).map((panel) => panel.layer ?? []);
 
@@ -57,9 +57,9 @@ describe("the course of one animal", () => {
   });
 
   it("says in a line what has no data, and draws no panel of it", () => {
-    const panels = layersOf(empty["course"]!.spec);
+    const panels = layersOf(empty["animalCourse"]!.spec);
     expect(panels.filter((layer) => layer.length > 0)).toHaveLength(0);
-    expect(renderSvg(empty["course"]!.spec)).toContain(">No temperature was taken.<");
+    expect(renderSvg(empty["animalCourse"]!.spec)).toContain(">No temperature was taken.<");
   });
 
   it("is drawn again for 358 pixels, its newest values beside it", () => {

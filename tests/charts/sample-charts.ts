@@ -11,6 +11,7 @@ import { intervalChart } from "../../src/charts/interval-chart.js";
 import { residualChart } from "../../src/charts/residual-chart.js";
 import { seasonCurvesChart } from "../../src/charts/season-curves-chart.js";
 import { shareChart } from "../../src/charts/share-chart.js";
+import { planned, plannedEmpty } from "./sample-planning-charts.js";
 
 const days = [5, 10, 15, 20, 25, 30];
 const mass = (day: number) => 1900 * Math.exp(0.011 * day);
@@ -18,8 +19,9 @@ const day = (n: number) => `2025-05-${String(n).padStart(2, "0")}`;
 const at = (n: number) => Date.UTC(2025, 4, n, 18);
 const points = days.map((d) => ({ day: d, massG: mass(d), used: d !== 15 }));
 
-/** One of each chart, with invented data. */
+/** One of each chart function, by its name without "Chart", with invented data. */
 export const full: Readonly<Record<string, Chart>> = {
+  ...planned,
   growthCurve: growthCurveChart({
     name: "Mica",
     points,
@@ -96,7 +98,7 @@ export const full: Readonly<Record<string, Chart>> = {
       plannedG: 310,
     })),
   }),
-  course: animalCourseChart({
+  animalCourse: animalCourseChart({
     name: "Mica",
     zone: "America/Vancouver",
     gainDays: 7,
@@ -179,11 +181,11 @@ export const full: Readonly<Record<string, Chart>> = {
   }),
   conversion: conversionChart({
     rows: [
-      { name: "Mica", group: "sea otter", intakePerDay: 500, gainPerDay: 30 },
-      { name: "Fern", group: "harbour seal", intakePerDay: 600, gainPerDay: 45 },
-      { name: "Juno", group: "sea otter", intakePerDay: null, gainPerDay: 45 },
+      { name: "Mica", group: "sea otter", keptPerDay: 500, gainPerDay: 30 },
+      { name: "Fern", group: "harbour seal", keptPerDay: 600, gainPerDay: 45 },
+      { name: "Juno", group: "sea otter", keptPerDay: null, gainPerDay: 45 },
     ],
-    intakeTitle: "Intake (kcal/d)",
+    keptTitle: "Energy kept (kcal/d)",
     gainTitle: "Gain (g/d)",
     highlight: "Mica",
     method: "means of the last 14 days",
@@ -230,6 +232,7 @@ export const full: Readonly<Record<string, Chart>> = {
 
 /** The same charts with nothing in them. */
 export const empty: Readonly<Record<string, Chart>> = {
+  ...plannedEmpty,
   growthCurve: growthCurveChart({ name: "Mica", points: [], curves: [], bandIs: "" }),
   residual: residualChart({ name: "Mica", points: [], unit: "g" }),
   gain: gainChart({ name: "Mica", points: [], unit: "g/d", method: "Regression" }),
@@ -240,7 +243,7 @@ export const empty: Readonly<Record<string, Chart>> = {
     othersAre: "none",
   }),
   intake: intakeChart({ name: "Mica", days: [] }),
-  course: animalCourseChart({
+  animalCourse: animalCourseChart({
     name: "Mica",
     zone: "UTC",
     gainDays: 7,
@@ -271,7 +274,7 @@ export const empty: Readonly<Record<string, Chart>> = {
   }),
   conversion: conversionChart({
     rows: [],
-    intakeTitle: "Intake",
+    keptTitle: "Intake",
     gainTitle: "Gain",
     method: "none",
   }),

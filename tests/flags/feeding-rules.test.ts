@@ -46,7 +46,7 @@ describe("intake against the plan", () => {
     const byTimes = plan("A", long, { feedsPerDay: null, feedTimes: times });
     const animal = { ...eats((d) => (d === yesterday ? 30 : 58)), orders: ordersFrom([byTimes]) };
     // 8 times 60 g planned, 8 times 30 g eaten.
-    expect(raised(animal, "intake below plan")!.evidence).toMatchObject({
+    expect(raised(animal, "eaten below plan")!.evidence).toMatchObject({
       planned: 480,
       eaten: 240,
       unit: "g",
@@ -62,11 +62,11 @@ describe("intake against the plan", () => {
       }));
     // Four of eight blank: eaten between 120 and 360 g of 480 g, so between 25 and 75 %.
     const half = { ...blank(4), orders: ordersFrom([plan("A", long)]) };
-    expect(why(half, "intake below plan")).toBe("flag-refusals-unknown");
+    expect(why(half, "eaten below plan")).toBe("flag-refusals-unknown");
     expect(why(half, "refusals")).toBe("flag-refusals-unknown");
     // One of eight blank: at most 7 times 30 + 60 = 270 g, 56 %: below 60 % whatever it refused.
     expect(
-      raised({ ...blank(1), orders: ordersFrom([plan("A", long)]) }, "intake below plan"),
+      raised({ ...blank(1), orders: ordersFrom([plan("A", long)]) }, "eaten below plan"),
     ).toBeDefined();
   });
 
@@ -78,9 +78,9 @@ describe("intake against the plan", () => {
       ),
       orders: ordersFrom([plan("A", long)]),
     });
-    expect(raised(lost([yesterday]), "intake below plan")).toBeUndefined();
-    expect(raised(lost([yesterday]), "intake below habit")).toBeUndefined();
-    expect(raised(lost([yesterday, addDays(day, -2)]), "intake below plan")).toBeDefined();
+    expect(raised(lost([yesterday]), "eaten below plan")).toBeUndefined();
+    expect(raised(lost([yesterday]), "eaten below habit")).toBeUndefined();
+    expect(raised(lost([yesterday, addDays(day, -2)]), "eaten below plan")).toBeDefined();
   });
 
   it("is not judged on the day of admission nor where feeds went to the group", () => {
@@ -92,7 +92,7 @@ describe("intake against the plan", () => {
     });
     expect(second.daily[0]!.feedingDay).toBe(yesterday);
     const arrived = everyThreeHours(second, () => ({ offeredG: 60, refusedG: 55 }));
-    expect(why({ ...arrived, orders: ordersFrom([plan("A", long)]) }, "intake below plan")).toBe(
+    expect(why({ ...arrived, orders: ordersFrom([plan("A", long)]) }, "eaten below plan")).toBe(
       "flag-first-day",
     );
     const shared = {
@@ -100,7 +100,7 @@ describe("intake against the plan", () => {
       orders: ordersFrom([plan("A", long)]),
       sharedFeeds: [feedRow(null, { at: noon - 20 * hour, offeredG: 900, refusedG: 0 })],
     };
-    for (const kind of ["intake below plan", "intake below habit", "refusals"] as const)
+    for (const kind of ["eaten below plan", "eaten below habit", "refusals"] as const)
       expect(why(shared, kind)).toBe("flag-shared-feeds");
   });
 
@@ -119,8 +119,8 @@ describe("intake against the plan", () => {
       })),
       orders: ordersFrom([plan("A", long)]),
     });
-    expect(raised(takes([0.2, 0.25, 0.4, 0.55]), "intake below plan")).toBeUndefined();
-    expect(raised(takes([0.2, 0.4, 0.41, 0.4]), "intake below plan")!.value.value).toBeCloseTo(
+    expect(raised(takes([0.2, 0.25, 0.4, 0.55]), "eaten below plan")).toBeUndefined();
+    expect(raised(takes([0.2, 0.4, 0.41, 0.4]), "eaten below plan")!.value.value).toBeCloseTo(
       40,
       9,
     );
@@ -141,7 +141,7 @@ describe("intake against the plan", () => {
       ]),
     };
     // Eaten 8 x 40 g of F, 640 kcal: 73 % of the energy, though half of the grams.
-    const within = of(animal).within.find((s) => s.kind === "intake below plan")!;
+    const within = of(animal).within.find((s) => s.kind === "eaten below plan")!;
     expect(within.value.value).toBeCloseTo((100 * 640) / 880, 9);
   });
 
@@ -151,7 +151,7 @@ describe("intake against the plan", () => {
       orders: ordersFrom([plan("A", long)]),
     };
     const off = { belowPlanPct: null, belowHabitPct: null, refusedPct: null };
-    expect(raised(animal, "intake below plan")).toBeDefined();
+    expect(raised(animal, "eaten below plan")).toBeDefined();
     expect(of(animal, { rules: off }).raised.map((s) => s.kind)).toEqual([]);
   });
 });
@@ -160,8 +160,8 @@ describe("intake against the animal's own habit", () => {
   it("names a little less on two days in a row, not on one", () => {
     // 58 g a feed by habit; 45 g are 77.6 %: below 85 %, above 70 %.
     const little = (days: readonly string[]) => eats((d) => (days.includes(d) ? 45 : 58));
-    expect(raised(little([yesterday]), "intake below habit")).toBeUndefined();
-    const twice = raised(little([yesterday, addDays(day, -2)]), "intake below habit")!;
+    expect(raised(little([yesterday]), "eaten below habit")).toBeUndefined();
+    const twice = raised(little([yesterday, addDays(day, -2)]), "eaten below habit")!;
     expect(twice.value.value).toBeCloseTo((100 * 45) / 58, 9);
     expect(noticeText(twice.sentence)).toMatch(/two days in a row/);
   });
@@ -169,7 +169,7 @@ describe("intake against the animal's own habit", () => {
   it("leaves an animal alone whose days vary as much by themselves", () => {
     // Days of 58, 44, 50, 58, 44 ... g: two lower days are its own variation.
     const varied = eats((d) => [58, 44, 50][Number(d.slice(8)) % 3]!);
-    expect(raised(varied, "intake below habit")).toBeUndefined();
+    expect(raised(varied, "eaten below habit")).toBeUndefined();
   });
 
   it("follows intake that grows with the animal", () => {
@@ -177,7 +177,7 @@ describe("intake against the animal's own habit", () => {
     const grows = (d: string) =>
       40 * 1.01 ** Number(d.slice(8)) * (d >= addDays(day, -2) ? 0.8 : 1);
     const animal = everyThreeHours(base, (d) => ({ offeredG: 80, refusedG: 80 - grows(d) }));
-    expect(raised(animal, "intake below habit")!.value.value).toBeCloseTo(80, 6);
+    expect(raised(animal, "eaten below habit")!.value.value).toBeCloseTo(80, 6);
   });
 
   it("is not judged over different diets of unknown energy", () => {
@@ -187,7 +187,7 @@ describe("intake against the animal's own habit", () => {
       dietId: d < yesterday ? "F" : "P",
       kcalPerG: null,
     }));
-    expect(why(changed, "intake below habit")).toBe("flag-habit-other-diet");
+    expect(why(changed, "eaten below habit")).toBe("flag-habit-other-diet");
   });
 });
 

@@ -208,19 +208,19 @@ describe("feeding rules", () => {
       ...withFeeds(base, (d) => (d === yesterday ? 240 : 480), 1),
       orders: ordersFrom([standing]),
     };
-    expect(raised(poor, "intake below plan")!.evidence).toMatchObject({
+    expect(raised(poor, "eaten below plan")!.evidence).toMatchObject({
       eaten: 240,
       planned: 480,
       unit: "g",
     });
-    expect(raised(poor, "intake below habit")!.value.value).toBeCloseTo(50, 9);
+    expect(raised(poor, "eaten below habit")!.value.value).toBeCloseTo(50, 9);
     const good = { ...withFeeds(base, () => 480), orders: ordersFrom([standing]) };
-    expect(raised(good, "intake below plan")).toBeUndefined();
+    expect(raised(good, "eaten below plan")).toBeUndefined();
     const much = {
       ...withFeeds(base, (d) => (d === yesterday ? 700 : 480)),
       orders: ordersFrom([standing]),
     };
-    expect(raised(much, "intake above plan")!.direction).toBe("high");
+    expect(raised(much, "eaten above plan")!.direction).toBe("high");
   });
 
   it("compare energy, not grams, where another diet was fed than was planned", () => {
@@ -244,11 +244,11 @@ describe("feeding rules", () => {
         : { ...f, dietId: "F", composition: composed(4) },
     );
     const animal = { ...made, feeds, orders: ordersFrom([other]) };
-    const within = on(animal).within.find((s) => s.kind === "intake below plan")!;
+    const within = on(animal).within.find((s) => s.kind === "eaten below plan")!;
     expect(within.evidence).toMatchObject({ eaten: 960, planned: 960, unit: "kcal" });
     // Without the energy of the planned diet there is nothing to compare.
     const unknown = { ...animal, feeds: feeds.filter((f) => f.dietId === "F") };
-    expect(on(unknown).notJudged.find((n) => n.kind === "intake below plan")!.why.code).toBe(
+    expect(on(unknown).notJudged.find((n) => n.kind === "eaten below plan")!.why.code).toBe(
       "flag-plan-other-diet",
     );
   });
@@ -259,7 +259,7 @@ describe("feeding rules", () => {
       { ...standing, from: noon - 3 * 24 * hour, gPerFeed: 50 },
     ]);
     const animal = { ...withFeeds(base, () => 400), orders };
-    const within = on(animal).within.find((s) => s.kind === "intake below plan")!;
+    const within = on(animal).within.find((s) => s.kind === "eaten below plan")!;
     expect(within.evidence.planned).toBe(400);
   });
 

@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import type { Piece } from "./demo-results.js";
-import { renamedKeys, reshaped } from "./renamed-keys.js";
+import { renamedKeys, renamedValues, reshaped } from "./renamed-keys.js";
 
 /** What is kept of one result: its digest, its size, and a few of its numbers to see a change by. */
 export interface Golden {
@@ -17,6 +17,7 @@ const thenOf = new Map(renamedKeys.map((r) => [`${r.under}/${r.today}`, r.before
 /** Every key in alphabetical order and under the name it had when the goldens were made. */
 function told(value: unknown, parent: string): unknown {
   if (Array.isArray(value)) return value.map((each) => told(each, parent));
+  if (typeof value === "string") return renamedValues.get(value) ?? value;
   if (value === null || typeof value !== "object") return value;
   // A table kept as columns is its rows.
   if ("toJSON" in value && typeof value.toJSON === "function") return told(value.toJSON(), parent);

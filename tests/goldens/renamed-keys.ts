@@ -20,6 +20,15 @@ export const renamedKeys: readonly {
   { under: "*", today: "logLikelihood", before: "logLik" },
 ];
 
+/** Values that were renamed alike: names of flags of what was eaten. */
+export const renamedValues: ReadonlyMap<string, string> = new Map([
+  ["eaten below plan", "intake below plan"],
+  ["eaten above plan", "intake above plan"],
+  ["eaten below habit", "intake below habit"],
+  ["eaten above limit", "intake above limit"],
+  ["eaten without gain", "intake without gain"],
+]);
+
 type Json = Readonly<Record<string, unknown>>;
 
 /**

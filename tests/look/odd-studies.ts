@@ -33,6 +33,8 @@ const few = [
  */
 export const oddStudies: Readonly<Record<string, () => StudyText>> = {
   "sixty-animals": sixtyAnimals,
+  "ten-in-care": () => ward(10, 2),
+  "fourteen-in-care": () => ward(14, 3),
   "one-animal": () => titled(onlyAnimals(demoStudyText(), ["O24-07"]), "One animal"),
   "long-names": longNamed,
   "other-scripts": otherScripts,
@@ -99,6 +101,31 @@ function sixtyAnimals(): StudyText {
   // Batches stay where they were in time; the copies' feeds name none.
   const noBatch = changeTable(inCare, "feeds", (row) => ({ ...row, batch_id: "" }));
   return titled(withoutTables(noBatch, ["batches", "ingredients"]), "Sixty animals in care");
+}
+
+/** The first so many of the sixty, some of them in danger on the last evening, each by another sign. */
+function ward(animals: number, dangers: number): StudyText {
+  const all = sixtyAnimals();
+  const ids = all.tables["animals"]!.rows.slice(0, animals).map((row) => row["animal_id"]!);
+  const few = onlyAnimals(all, ids);
+  const table = few.tables["observations"]!;
+  const signs = [
+    ["bloat", "severe", ""],
+    ["temperature", "34.6", "degC"],
+    ["stool", "black", ""],
+  ] as const;
+  const rows = signs.slice(0, dangers).map(
+    ([kind, value, unit], at): TextRow => ({
+      ...Object.fromEntries(table.columns.map((column) => [column, ""])),
+      animal_id: ids[at]!,
+      at: `${lastDay} 21:${10 + at}`,
+      kind,
+      value,
+      unit,
+    }),
+  );
+  const tables = { ...few.tables, observations: { ...table, rows: [...table.rows, ...rows] } };
+  return titled({ ...few, tables }, `${animals} in care, ${dangers} in danger`);
 }
 
 function longNamed(): StudyText {

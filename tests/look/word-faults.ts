@@ -1,3 +1,5 @@
+import { unnamedIntake } from "./intake-words.js";
+
 /**
  * What no page may say, by the rules of words and numbers: each with the name
  * of the fault. What stands between quotation marks repeats a file and is not
@@ -28,13 +30,15 @@ const faults: readonly (readonly [string, RegExp])[] = [
 
 export function wordFaults(text: string): string[] {
   const read = text.replace(/“[^”]*”|"[^"]*"/g, "“”").replaceAll("\u00a0", " ");
-  const found = faults.flatMap(([name, pattern]) => {
+  const unnamed = unnamedIntake(text.replaceAll("\u00a0", " "));
+  const ofIntake = unnamed === null ? [] : [`neither eaten nor kept: ${unnamed}`];
+  const others = faults.flatMap(([name, pattern]) => {
     const found = pattern.exec(read);
     if (found === null) return [];
     const from = Math.max(0, found.index - 60);
     return [`${name}: …${read.slice(from, found.index + found[0].length + 40)}…`];
   });
-  return [...found, ...roundingFaults(read)];
+  return [...ofIntake, ...others, ...roundingFaults(read)];
 }
 
 const number = "[−-]?\\d[\\d\u202f]*(?:\\.\\d+)?";

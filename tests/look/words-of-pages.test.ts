@@ -25,6 +25,7 @@ import { jargonIn } from "./jargon.js";
 import { oddStudies } from "./odd-studies.js";
 import { openHtml } from "./open-html.js";
 import { demoStudyText, onlyAnimals, studyFiles } from "./study-text.js";
+import { unlikeScales } from "./unlike-scales.js";
 import { wordFaults } from "./word-faults.js";
 import { wordsOf } from "./words-of-parts.js";
 
@@ -39,6 +40,13 @@ function partsIn(page: unknown): Part[] {
   if (typeof page !== "object" || page === null) return [];
   if ("kind" in page) return [page as Part];
   return Object.values(page).flatMap(partsIn);
+}
+
+/** The pictures of a page, in folds and out of them. */
+function chartsIn(page: unknown): Chart[] {
+  if (typeof page !== "object" || page === null) return [];
+  if ("kind" in page && page.kind === "chart") return [page as Chart];
+  return Object.values(page).flatMap(chartsIn);
 }
 
 /** What a browser shows of a page, element by element. */
@@ -83,6 +91,9 @@ async function reportWords(
     peopleLeftOut: null,
   });
   const pages = [handOverPage(answer, []), feedingSheet(answer, [])];
+  const { animals } = answer.analysis.value;
+  const pagesOf = [report.sections, ...report.animals.map((a) => a.sections)];
+  expect(pagesOf.flatMap((page) => unlikeScales(chartsIn(page), animals))).toEqual([]);
   open.push(
     ...report.sections.filter((part) => part.id !== "appendix").flatMap(openOf),
     ...report.animals.flatMap((a) => [...openOf(a.lead), ...a.sections.flatMap(openOf)]),
@@ -121,11 +132,17 @@ describe("the words of every page", () => {
   });
   const onDay = "2024-05-20";
   const species = "sea otter";
+  /** The pictures of the page that was asked for last. */
+  let charts: Chart[] = [];
+  const partsOf = (page: object) => {
+    charts = chartsIn(page);
+    return partsIn(page);
+  };
   /** What stands open on a page, by its name: everything outside of folds. */
   const open = new Map<string, string[]>();
   const firstLayer = (name: string, page: object) => {
     open.set(name, openParts(page).flatMap(wordsOf));
-    return partsIn(page);
+    return partsOf(page);
   };
   const pages: Record<string, () => Promise<readonly string[]>> = {
     report: () => {
@@ -138,11 +155,11 @@ describe("the words of every page", () => {
       return [...shown(handOverPage(value, [])), ...shown(feedingSheet(value, []))];
     },
     day: async () =>
-      partsIn(dayPage((await askDay(study, { onDay, curves: [] })).value)).flatMap(wordsOf),
+      partsOf(dayPage((await askDay(study, { onDay, curves: [] })).value)).flatMap(wordsOf),
     "slow gainer": async () => {
       const page = slowGainerPage((await askSlowGainer(study, { animal: "O24-02", onDay })).value);
       firstLayer("slow gainer", [...page.answer, ...page.open]);
-      return partsIn(page).flatMap(wordsOf);
+      return partsOf(page).flatMap(wordsOf);
     },
     seasons: async () =>
       firstLayer(
@@ -150,7 +167,7 @@ describe("the words of every page", () => {
         seasonsPage((await askSeasons(study, { species, pair: ["2023", "2024"] })).value),
       ).flatMap(wordsOf),
     "feeding plan": async () =>
-      partsIn(
+      partsOf(
         feedingPlanPage(
           (await askFeedingPlan(study, { onDay, forecastSpecies: species, targetG: 7000 })).value,
         ),
@@ -163,11 +180,11 @@ describe("the words of every page", () => {
         ),
       ).flatMap(wordsOf),
     curve: async () =>
-      partsIn(
+      partsOf(
         curvePage((await askCurve(study, { animal: "O23-03", curves: ["gompertz"] })).value),
       ).flatMap(wordsOf),
     cohort: async () =>
-      partsIn(
+      partsOf(
         cohortPage(
           (
             await askCohort(study, {
@@ -182,13 +199,18 @@ describe("the words of every page", () => {
       ).flatMap(wordsOf),
   };
 
-  it.each(Object.keys(pages))("%s: dates, plurals, numbers, codes, intervals", async (name) => {
-    const words = await pages[name]!();
-    expect(words.length).toBeGreaterThan(20);
-    expect(faultsIn(words)).toEqual([]);
-    // The first layer speaks the reader's language.
-    expect([...new Set((open.get(name) ?? []).flatMap(jargonIn))]).toEqual([]);
-  });
+  it.each(Object.keys(pages))(
+    "%s: dates, plurals, numbers, codes, intervals, scales",
+    async (name) => {
+      charts = [];
+      const words = await pages[name]!();
+      expect(unlikeScales(charts, study.tables.animals)).toEqual([]);
+      expect(words.length).toBeGreaterThan(20);
+      expect(faultsIn(words)).toEqual([]);
+      // The first layer speaks the reader's language.
+      expect([...new Set((open.get(name) ?? []).flatMap(jargonIn))]).toEqual([]);
+    },
+  );
 
   it.each(["one-animal", "one-weighing", "no-feeds", "no-plans", "empty-season"])(
     "the odd study %s",
@@ -217,6 +239,8 @@ describe("what is read as a fault", () => {
     ["61 ± 3 g/d", "a second style of interval"],
     ["10.43 kg", "a second style of interval"],
     ["a z of -2", "a hyphen for a minus"],
+    ["Its intake fell", "neither eaten nor kept"],
+    ["Energy per gain (kcal/g)", "neither eaten nor kept"],
     ["−19.2 (−88.8 to 53.7)", "a rounding that its interval does not bear"],
     ["487 g (372 to 602)", "a rounding that its interval does not bear"],
     ["61.23 kcal (55 to 67)", "a rounding that its interval does not bear"],
@@ -241,6 +265,8 @@ describe("what is read as a fault", () => {
     "−2.1 %/d",
     "O24-02",
     "10 435 g",
+    "Energy kept per gain (kcal/g)",
+    "910 to 950 kcal/d",
   ])("not %s", (text) => {
     expect(wordFaults(text)).toEqual([]);
   });

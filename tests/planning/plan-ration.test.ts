@@ -359,7 +359,7 @@ describe("scenarios and sheets", () => {
       "as it stands",
       "10 % more",
       "formula 15 % richer, same grams",
-      "30 % of energy from solids",
+      "30 % of the energy of a ration from solids",
     ]);
     const [base, more, rich, solids] = compared;
     expect(more!.ration.totalG).toBe(Math.round(1.1 * base!.ration.totalG!));

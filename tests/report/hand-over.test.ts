@@ -115,7 +115,7 @@ describe("the hand-over of one animal", () => {
     });
     const said = sectionText(sectionsOf(other)[0]!);
     expect(said).toContain("Ordered 480 kcal a day; eaten 42.5 % of it.");
-    expect(said).toContain("order and intake are compared as energy");
+    expect(said).toContain("ordered and eaten are compared as energy");
   });
 
   it("prints the order as ordered, and makes up no time for it", () => {

@@ -25,9 +25,9 @@ describe("pictures that lead to animals", () => {
     const chart = { ...full["conversion"]!, animals: { Mica: "M0", Fern: "M9" } };
     const html = chartHtml(chart, "p", { hrefOf });
     expect(html).toMatch(
-      /<a href="animals\/M0\.html" aria-label="Mica: gains 30 g\/d, eats 500 kcal\/d"><path/,
+      /<a href="animals\/M0\.html" aria-label="Mica: gains 30 g\/d, keeps 500 kcal\/d"><path/,
     );
-    expect(html).toContain("<title>Mica: gains 30 g/d, eats 500 kcal/d</title>");
+    expect(html).toContain("<title>Mica: gains 30 g/d, keeps 500 kcal/d</title>");
     // An animal without a page stays a mark.
     expect(html).not.toContain("M9.html");
   });

@@ -39,6 +39,7 @@ async function pagesWith(observation: string) {
     rows: wordsOf(sheet.match(/<tbody>[\s\S]*?<\/tbody>/)![0]),
     animal: page.sections[0]!.blocks.map((block) => wordsOf(blockHtml(block, "b"))).join(" "),
     waits: band.includes("waits"),
+    everywhere: wordsOf(`${band} ${sheet}`),
   };
 }
 
@@ -87,6 +88,19 @@ describe("an animal that is not to be fed", () => {
       expect(rows).not.toContain("Do not feed");
     },
   );
+
+  it.each([
+    "19:20,vomit,1,count,\nP1,2025-05-10 19:25,vomit,1,count,",
+    "19:20,note,cannot be roused,,",
+    "19:20,temperature,34.1,degC,",
+  ])("no line says feed as ordered beside it, of whatever other sign (%s)", async (written) => {
+    const { everywhere } = await pagesWith(
+      `${written}\nP1,2025-05-10 19:30,glucose,28,mg/dL,\nP1,2025-05-10 19:31,stool,bloody,,`,
+    );
+    expect(everywhere).toContain("Danger, glucose");
+    expect(everywhere).toContain("Danger, blood");
+    expect(everywhere.toLowerCase()).not.toContain("feed as ordered");
+  });
 
   it("nothing raised leaves time and grams alone", async () => {
     const { next, headline } = await pagesWith("19:30,stool,normal,,");

@@ -5,7 +5,7 @@ import { animalPage } from "../../src/report/animal/animal-page.js";
 import { gainPicture } from "../../src/report/animal/gain-picture.js";
 import { timelinePicture } from "../../src/report/animal/timeline-picture.js";
 import { dayBoard } from "../../src/report/day/day-board.js";
-import { gainsPicture } from "../../src/report/day/gains-picture.js";
+import { gainsPictures } from "../../src/report/day/gains-picture.js";
 import { gainsTable } from "../../src/report/day/gains-table.js";
 import { answersSection } from "../../src/report/husbandry/answers-section.js";
 import { blockText, sectionText } from "../../src/report/section/plain-text.js";
@@ -29,7 +29,7 @@ async function gainsSaid(gainDays?: number): Promise<string> {
   };
   const text = [
     blockText(gainsTable(analysis)),
-    JSON.stringify(gainsPicture(analysis).spec),
+    JSON.stringify(gainsPictures(analysis, ["sea otter"]).map((each) => each.spec)),
     JSON.stringify(timelinePicture(analysis, animal).spec),
     JSON.stringify(dayBoard(value).columns),
     sectionText(answersSection(value, "records.html")),

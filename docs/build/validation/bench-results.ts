@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { formatDate } from "../../../src/units/format-date.js";
 
 const folder = fileURLToPath(new URL("../../../tests/bench", import.meta.url));
 
@@ -31,7 +32,7 @@ export function benchResult(name: string): BenchResult {
   return {
     name,
     about: aboutOf([name, String(data["bench"] ?? name)]),
-    date: [...new Set(found(data, "date"))].join(", ") || "not written",
+    date: [...new Set(found(data, "date"))].map(formatDate).join(", ") || "not written",
     seed: [...new Set(seedsOf(data))].join(", ") || "none drawn",
     machine: String(data["machine"] ?? "not written"),
     data,

@@ -1,19 +1,18 @@
 import { notice } from "../../core/notice.js";
 import { median } from "../../stats/descriptive/median.js";
 import type { RivalExplanation } from "./explanation.js";
-import { cameUp } from "./kept-less.js";
 import type { SlowGainerCase } from "./slow-gainer-case.js";
 import type { Range } from "./spell.js";
 import { clearOverBend } from "./step-in-course.js";
 import { growthShare, verdictOfDrop } from "./verdict-of-drop.js";
 import { conditionsTold } from "./weighing-condition.js";
 
-/** Energy for its size against what it, or the others, had: 0 where it was as much. */
+/** Energy kept for its size against what it, or the others, had: 0 where it was as much. */
 export function energyDrop(c: SlowGainerCase): Range | null {
-  const own = c.now.kcalPerSize;
+  const own = c.now.keptPerSize;
   if (own === null) return null;
-  const earlier = c.before?.kcalPerSize ?? null;
-  const others = c.others.flatMap((o) => o.now.kcalPerSize ?? []);
+  const earlier = c.before?.keptPerSize ?? null;
+  const others = c.others.flatMap((o) => o.now.keptPerSize ?? []);
   const theirs =
     others.length < 3
       ? null
@@ -21,15 +20,12 @@ export function energyDrop(c: SlowGainerCase): Range | null {
   // Where the gain fell against its own, so must the energy; else against the others.
   const usual = c.deficit.by === "own earlier gain" ? (earlier ?? theirs) : (theirs ?? earlier);
   if (usual === null || usual.low <= 0) return null;
-  // What came up again, written but not weighed, may be much of it.
-  const up = cameUp(c).share ?? { low: 0, high: 0 };
-  const kept = { low: own.low * (1 - up.high), high: own.high * (1 - up.low) };
-  const drops = [1 - kept.high / usual.high, 1 - kept.low / usual.low].sort((a, b) => a - b);
+  const drops = [1 - own.high / usual.high, 1 - own.low / usual.low].sort((a, b) => a - b);
   return { low: drops[0]!, high: drops[1]! };
 }
 
 /**
- * Did it gain less from as much energy? What is left when what it ate does not
+ * Did it gain less from as much energy kept? What is left when what it kept does not
  * account for it: conversion, loss of warmth, loss of body mass, unwritten vomit,
  * wrong diet values and unwritten feeds are never told apart here.
  */
@@ -53,8 +49,8 @@ export function convertsPoorly(c: SlowGainerCase): RivalExplanation {
   }
   const p = {
     ...id,
-    eatenLow: 100 * (1 - drop.high),
-    eatenHigh: 100 * (1 - drop.low),
+    keptLow: 100 * (1 - drop.high),
+    keptHigh: 100 * (1 - drop.low),
     missing: 100 * c.deficit.share,
     ...{ own: c.now.gainGPerD },
     by: c.deficit.by === "own earlier gain" ? "before" : "others",
@@ -78,7 +74,7 @@ export function convertsPoorly(c: SlowGainerCase): RivalExplanation {
   const verdict =
     most < 0.5 && !stepped ? "likely" : most < 1.2 || left > 0.2 ? "possible" : "speaks against";
   const said = notice(
-    verdict === "speaks against" ? "rival-converts-eaten-for" : "rival-converts-poorly",
+    verdict === "speaks against" ? "rival-converts-kept-for" : "rival-converts-poorly",
     verdict === "likely" ? "caution" : "info",
     p,
   );

@@ -52,9 +52,9 @@ export interface SlowGainQuantities {
   readonly expectedGain: Measured;
   /** Grams missing over the window: expected less own, against contemporaries; without three of them against its own earlier gain. */
   readonly missing: Measured;
-  /** Energy eaten a day, kcal; a range where a refusal is not known. */
-  readonly eatenKcalPerD: Measured;
-  /** Energy that its contemporaries eat a day at its size, kcal. */
+  /** Energy kept a day, kcal; a range where a refusal or what came up is not known. */
+  readonly keptKcalPerD: Measured;
+  /** Energy that its contemporaries keep a day at its size, kcal. */
   readonly expectedKcalPerD: Measured;
   /** Eaten of what was ordered, %; a range where a refusal is not known. */
   readonly eatenOfOrderedPct: Measured;

@@ -247,8 +247,8 @@ function quantitiesOf(c: SlowGainerCase): SlowGainQuantities {
     ),
     gainBefore: value(c.before?.gainGPerD ?? null, "g/d"),
     missing: missingMass(missing, now, c.before),
-    eatenKcalPerD: range(now.kcal, "kcal/d"),
-    expectedKcalPerD: value(missing.expected.kcalPerDay, "kcal/d"),
+    keptKcalPerD: range(now.keptKcal, "kcal/d"),
+    expectedKcalPerD: value(missing.expected.keptKcalPerDay, "kcal/d"),
     eatenOfOrderedPct: range(pct(now.eatenOfOrdered), "%"),
     cameUpPct: range(pct(cameUp(c).share), "%"),
   };

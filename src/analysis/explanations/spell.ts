@@ -12,7 +12,7 @@ export interface Range {
   readonly high: number;
 }
 
-/** One animal over a run of days: what it gained, what was ordered for it, and what it ate. */
+/** One animal over a run of days: what it gained, what was ordered for it, what it ate, and what it kept. */
 export interface Spell {
   readonly from: CivilDate;
   readonly to: CivilDate;
@@ -24,10 +24,10 @@ export interface Spell {
   /** Relative gain, %/d, and its standard error. */
   readonly gainPct: number | null;
   readonly gainSePct: number | null;
-  /** Energy eaten, kcal/d. */
-  readonly kcal: Range | null;
+  /** Energy kept (eaten less what came up), kcal/d. */
+  readonly keptKcal: Range | null;
   /** The same per kg^0.75. */
-  readonly kcalPerSize: Range | null;
+  readonly keptPerSize: Range | null;
   /** Energy ordered per kg^0.75 and day; null without an order that can be added up. */
   readonly orderedPerSize: number | null;
   /** Eaten over ordered, 1 where all of it was eaten. */
@@ -61,13 +61,13 @@ export function spellOf(
   const fed = intake.filter(
     (d) => d.complete && d.feeds > 0 && d.feedingDay >= from && d.feedingDay < to,
   );
-  const energy = fed.filter((d) => d.kcal.high !== null);
-  const kcal =
+  const energy = fed.filter((d) => d.keptKcal.high !== null);
+  const keptKcal =
     energy.length < enoughDays * days || energy.length === 0
       ? null
       : {
-          low: mean(energy.map((d) => d.kcal.low)),
-          high: mean(energy.map((d) => d.kcal.high!)),
+          low: mean(energy.map((d) => d.keptKcal.low)),
+          high: mean(energy.map((d) => d.keptKcal.high!)),
         };
   const planned = fed.flatMap((d) => {
     const both = plannedAndEaten(series, d.from, d.to);
@@ -91,9 +91,11 @@ export function spellOf(
     gainSeGPerD: gain.gain.se ?? null,
     gainPct: gain.relative.value,
     gainSePct: gain.relative.se ?? null,
-    kcal,
-    kcalPerSize:
-      kcal === null || size === null ? null : { low: kcal.low / size, high: kcal.high / size },
+    keptKcal,
+    keptPerSize:
+      keptKcal === null || size === null
+        ? null
+        : { low: keptKcal.low / size, high: keptKcal.high / size },
     orderedPerSize:
       ordered && size !== null && Number.isFinite(orderedKcal) ? orderedKcal / size : null,
     eatenOfOrdered: ordered ? { low: share((p) => p.least), high: share((p) => p.most) } : null,

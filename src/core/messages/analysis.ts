@@ -43,7 +43,7 @@ type RestGiven = {
 /** Sentences of the `analysis` room, by notice code. */
 export const analysisMessages = {
   "analysis-no-feeds": () =>
-    "There are no feeds in this study: intake, feed conversion, the feeding rhythm and energy cannot be computed. Gain, curves and comparisons of mass can.",
+    "There are no feeds in this study: what was eaten and kept, conversion, the feeding rhythm and energy cannot be computed. Gain, curves and comparisons of mass can.",
   "analysis-no-diets": () =>
     "There are no diets in this study: grams eaten can be computed; energy, dry matter and water cannot.",
   "analysis-no-observations": () =>
@@ -430,7 +430,7 @@ export const analysisMessages = {
       mass: number;
     }>,
   ) =>
-    `If it takes its plan (${p.number("planned")} ${p.text("unit")} a day; last full day ${p.number("eaten")} ${p.text("unit")}, ${p.amount("share", "%")}) for ${p.count("days", "day")} of daily weighing and still gains less than ${p.amount("least", "g/d")} by ${p.text("day")}, where contemporaries gain ${p.amount("gain", "g/d")}: that points beyond intake (losses, illness, unrecorded feed, wrong diet values), for the veterinarian to look into.`,
+    `If it eats what is ordered (${p.number("planned")} ${p.text("unit")} a day; eaten on the last full day ${p.number("eaten")} ${p.text("unit")}, ${p.amount("share", "%")}) and keeps it for ${p.count("days", "day")} of daily weighing and still gains less than ${p.amount("least", "g/d")} by ${p.text("day")}, where contemporaries gain ${p.amount("gain", "g/d")}: that points beyond what it eats (losses, illness, unrecorded feed, wrong diet values), for the veterinarian to look into.`,
   "decisive-intake-already": (
     p: Given<{
       eaten: number | null;
@@ -444,11 +444,11 @@ export const analysisMessages = {
       mass: number;
     }>,
   ) =>
-    `It already takes its plan (${p.number("eaten")} of ${p.number("planned")} ${p.text("unit")}, ${p.amount("share", "%")}). ${p.text("days")} more days of daily weighing at that intake with less than ${p.amount("least", "g/d")} by ${p.text("day")}, where contemporaries gain ${p.amount("gain", "g/d")}, would point beyond intake (losses, illness, unrecorded feed, wrong diet values), or to a plan below its need: both for the veterinarian.`,
+    `It already eats what is ordered (${p.number("eaten")} of ${p.number("planned")} ${p.text("unit")}, ${p.amount("share", "%")}). ${p.text("days")} more days of daily weighing, eating as much, with less than ${p.amount("least", "g/d")} by ${p.text("day")}, where contemporaries gain ${p.amount("gain", "g/d")}, would point beyond what it eats (losses, illness, unrecorded feed, wrong diet values), or to an order below its need: both for the veterinarian.`,
   "decisive-intake-no-plan": (
     p: Given<{ days: number; least: number; day: string; gain: number; mass: number }>,
   ) =>
-    `No plan can be compared with what it ate. ${p.count("days", "day")} of daily weighing at the intake that the veterinarian orders, with less than ${p.amount("least", "g/d")} by ${p.text("day")} where contemporaries gain ${p.amount("gain", "g/d")}, would point beyond intake.`,
+    `No order can be compared with what it ate. ${p.count("days", "day")} of daily weighing while it eats what the veterinarian orders, with less than ${p.amount("least", "g/d")} by ${p.text("day")} where contemporaries gain ${p.amount("gain", "g/d")}, would point beyond what it eats.`,
   "ask-scale-failed": (p: Given<{ scale: string; animal: string }>) =>
     `Scale ${p.text("scale")} failed its check: what does ${p.text("animal")} weigh today on a scale that was checked today?`,
   "ask-scale": () =>
@@ -467,13 +467,13 @@ export const analysisMessages = {
       rest: number | null;
     }>,
   ) =>
-    `It ate about ${p.number("own", 3)} kcal/d where its contemporaries at its size ate ${p.number("expected", 3)}: is it offered less, does it refuse, or can it not take it (mouth, suckle, swallowing, breathing while feeding, pain)?`,
+    `It kept about ${p.number("own", 3)} kcal/d (eaten less what came up) where its contemporaries at its size kept ${p.number("expected", 3)}: is it offered less, does it refuse, does it bring up, or can it not take it (mouth, suckle, swallowing, breathing while feeding, pain)?`,
   "ask-rest": (p: Given<RestGiven>) =>
-    `It ate enough for its size by the records and about ${p.number("rest", 3)} g are missing all the same: stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
+    `It kept enough for its size by the records and about ${p.number("rest", 3)} g are missing all the same: stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
   "ask-rest-too": (p: Given<RestGiven>) =>
-    `Intake does not cover it all: about ${p.number("rest", 3)} g remain. Stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
+    `What it kept does not cover it all: about ${p.number("rest", 3)} g remain. Stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
   "ask-rest-maybe": (p: Given<RestGiven>) =>
-    `Its intake may cover all that is missing, or leave up to about ${p.number("rest", 2)} g: stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
+    `What it kept may cover all that is missing, or leave up to about ${p.number("rest", 2)} g: stool and vomit (amount, look, when), hydration, signs of illness; and were all feeds, refusals and diet values written rightly?`,
   "ask-refusals": (p: Given<{ share: number | null }>) =>
     `It refused ${p.amount("share", "%")} of what was offered on the last full day: which feeds, at what temperature and by whom given?`,
   "ask-gut": (p: Given<{ kinds: readonly string[]; n: number; days: number; last: number }>) =>
@@ -501,13 +501,13 @@ export const analysisMessages = {
   "ask-after-scale": () =>
     "Once it has been weighed on a checked scale: is anything still missing? The gain, the missing grams and the expected week on this page all rest on the masses as written.",
   "margin-not-known": (p: Given<{ animal: string; n: number }>) =>
-    `What a gram of gain costs beyond maintenance cannot be told for ${p.text("animal")} (${p.text("n")} complete stretches of other animals, or no intake to compare).`,
+    `What a gram of gain costs beyond maintenance cannot be told for ${p.text("animal")} (${p.text("n")} complete stretches of other animals, or nothing known of what it kept).`,
   "ask-always": () =>
     "What does the examination show that no page holds: behaviour, condition, mouth, lungs, belly, fur and skin, hydration?",
   "missing-grams-rest": () =>
-    "gain different from what was eaten for: conversion, losses (vomit, stool), illness, unrecorded feed and wrong diet values are all candidates; the records cannot split it",
+    "gain different from what was kept for: conversion, losses (vomit, stool), illness, unrecorded feed and wrong diet values are all candidates; the records cannot split it",
   "missing-grams-caption": () =>
-    "A negative number means more than theirs, not less. Illness lowers intake too: a shortfall of intake (part 1) is no cause and does not clear the gut. Part 1 is priced twice, because nobody knows how much of a missing kcal the body saves; part 2 is what remains each time.",
+    "A negative number means more than theirs, not less. Illness lowers what is eaten and kept too: a shortfall of it (part 1) is no cause and does not clear the gut. Part 1 is priced twice, because nobody knows how much of a missing kcal the body saves; part 2 is what remains each time.",
   "short-week": (
     p: Given<{
       day: string;

@@ -8,6 +8,10 @@ export const commandMessages = {
     `needs ${p.number("needed")} animals of one species with a birth date and at least ${p.number("days")} weighed days; ${p.count("animals", "is", "are")} there. Fill in birth_date_earliest and birth_date_latest of the sheet "animals" (not estimated from mass), and go on weighing.`,
   "notebook-needs-days": (p: Given<{ most: number; days: number }>) =>
     `needs an animal weighed on at least ${p.number("days")} days; the longest record has ${p.number("most")}. Go on weighing.`,
+  "notebook-needs-engine": () =>
+    "needs DuckDB, the engine that holds archives of many houses, which is not installed. Type: npm install @duckdb/node-api@1.5.6-r.1",
+  "notebook-needs-houses": (p: Given<{ animals: number; needed: number }>) =>
+    `needs an archive of several houses, or ${p.number("needed")} animals of one species with a birth date to share out; ${p.count("animals", "is", "are")} there. Make an archive with: gramline archive add, then name it: --set archiveFolder=../houses`,
   "notebook-needs-weighing": () =>
     'needs a weighing of an animal; none could be read. Fill in the sheets "animals" and "weighings", then: gramline check',
 
@@ -35,7 +39,7 @@ export const commandMessages = {
   "method-gain": () =>
     "Gain over a window: least-squares slope of daily mass on real time; relative gain: slope of ln mass; 95 % intervals allow for weighings of neighbouring days that err alike, as far as the weighings before the window tell.",
   "method-conversion": () =>
-    "Feed conversion: feed eaten between two weighing instants over regression gain, interval by Fieller's theorem.",
+    "Feed conversion: feed kept (eaten less what came up) between two weighing instants over regression gain, interval by Fieller's theorem.",
   "method-shares": () =>
     "Shares over time: milestones by Turnbull's estimate, which asks only between which two looks each was reached, late arrivals entering late; deaths by the Aalen-Johansen estimate, in which leaving alive competes with dying.",
   "method-curves": () =>

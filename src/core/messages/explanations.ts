@@ -61,8 +61,8 @@ type SmallGiven = {
 };
 type ConvertsGiven = {
   animal: string;
-  eatenLow: number;
-  eatenHigh: number;
+  keptLow: number;
+  keptHigh: number;
   missing: number;
   own: number | null;
   by: string;
@@ -263,19 +263,19 @@ export const explanationMessages = {
       others: readonly string[];
     }>,
   ) =>
-    `${p.raw("n") === 1 ? "1 batch" : `${p.text("n")} batches`} of ${p.text("diet")} from ${p.text("madeOn")} on (first ${p.text("first")}) held up to ${p.number("worst", 2)} % less energy than the diet; it ate ${p.number("grams", 3)} g of them, ${p.number("drop", 2)} % less energy in these days than was meant.${(p.raw("others")?.length ?? 0) === 0 ? "" : ` Fed of them too: ${some(p.raw("others"))}.`}`,
+    `${p.raw("n") === 1 ? "1 batch" : `${p.text("n")} batches`} of ${p.text("diet")} from ${p.text("madeOn")} on (first ${p.text("first")}) held up to ${p.number("worst", 2)} % less energy than the diet; it ate ${p.number("grams", 3)} g of them, ${p.number("drop", 2)} % less energy eaten in these days than was meant.${(p.raw("others")?.length ?? 0) === 0 ? "" : ` Fed of them too: ${some(p.raw("others"))}.`}`,
   "rival-thin-does-not-add-up": (
     p: Given<{ batch: string; diet: string; weighed: number | null; whole: number | null }>,
   ) =>
     `The ingredients of batch ${p.text("batch")} (${p.text("diet")}) weigh ${p.number("weighed", 4)} g, the batch ${p.number("whole", 4)} g: what the rest is was not written.`,
   "rival-thin-ask": () => "Compare the weighed ingredients with the recipe before the next feed.",
   "rival-converts-unknown": (p: Given<{ animal: string }>) =>
-    `What ${p.text("animal")} ate, or what is missing, is not known well enough to hold its gain against its energy.`,
+    `What ${p.text("animal")} kept, or what is missing, is not known well enough to hold its gain against the energy kept.`,
   "rival-converts-well": (_: Given<ConvertsGiven>) => "It gains what is expected of it.",
   "rival-converts-poorly": (p: Given<ConvertsGiven>) =>
-    `For its size it had ${between(p.number("eatenLow", 2), p.number("eatenHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it had before" : "that the others have"}, and ${p.number("missing", 2)} % of ${p.raw("by") === "before" ? "the gain that it had" : "their gain"} is missing.`,
-  "rival-converts-eaten-for": (p: Given<ConvertsGiven>) =>
-    `It had ${between(p.number("eatenLow", 2), p.number("eatenHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it had before" : "that the others have"}: that can account for all that is missing.`,
+    `For its size it kept ${between(p.number("keptLow", 2), p.number("keptHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it kept before" : "that the others keep"}, and ${p.number("missing", 2)} % of ${p.raw("by") === "before" ? "the gain that it had" : "their gain"} is missing.`,
+  "rival-converts-kept-for": (p: Given<ConvertsGiven>) =>
+    `It kept ${between(p.number("keptLow", 2), p.number("keptHigh", 2))} % of the energy ${p.raw("by") === "before" ? "that it kept before" : "that the others keep"}: that can account for all that is missing.`,
   "rival-converts-ask": () =>
     "Ask for warmth and place, unwritten vomit or feeds, stool, parasites and what the diet truly holds.",
   "rival-shared-few": (

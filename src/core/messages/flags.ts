@@ -295,15 +295,15 @@ export const flagMessages = {
   "flag-no-feeds": (p: Given<{ animal: string; day: string }>) =>
     `No feeds of ${p.text("animal")} are recorded for ${p.text("day")}.`,
   "flag-shared-feeds": (p: Given<{ day: string; animal: string }>) =>
-    `Feeds of ${p.text("day")} were given to the whole group of ${p.text("animal")}; what it ate of them is not known, so its intake is not judged.`,
+    `Feeds of ${p.text("day")} were given to the whole group of ${p.text("animal")}; what it ate of them is not known and not judged.`,
   "flag-first-day": (p: Given<{ animal: string; day: string }>) =>
     `${p.text("animal")} came on ${p.text("day")}; a part of a day is not judged.`,
   "flag-fast-intake": (p: Given<{ animal: string; day: string }>) =>
-    `${p.text("animal")} is in its fast on ${p.text("day")}, where it eats next to nothing: its intake is not judged.`,
+    `${p.text("animal")} is in its fast on ${p.text("day")}, where it eats next to nothing: what it eats is not judged.`,
   "flag-no-plan": (p: Given<{ animal: string }>) =>
     `No amount is planned for ${p.text("animal")} on that day.`,
   "flag-plan-other-diet": (p: Given<{ animal: string }>) =>
-    `Another diet was fed to ${p.text("animal")} than was planned, and the energy of one of them is not known, so the two cannot be compared.`,
+    `Another diet was fed to ${p.text("animal")} than was planned, and the energy of one of these diets is not known, so order and eaten cannot be compared.`,
   "flag-below-plan": (p: Given<AgainstPlanGiven>) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} of ${p.number("planned")} ${p.text("unit")} planned on ${p.text("day")} (looked at below ${p.text("limit")} %).`,
   "flag-below-plan-building-up": (p: Given<AgainstPlanGiven>) =>
@@ -311,9 +311,9 @@ export const flagMessages = {
   "flag-above-plan": (p: Given<AgainstPlanGiven>) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} where ${p.number("planned")} ${p.text("unit")} were planned on ${p.text("day")} (looked at above ${p.text("limit")} %).`,
   "flag-no-habit": (p: Given<{ animal: string; n: number }>) =>
-    `${p.text("animal")} has ${p.text("n")} settled days before it whose intake is known; its habit needs 4.`,
+    `${p.text("animal")} has ${p.text("n")} settled days before it on which what it ate is known; its habit needs 4.`,
   "flag-habit-other-diet": (p: Given<{ animal: string }>) =>
-    `${p.text("animal")} was fed different diets on the days compared, and the energy of one of them is not known, so its habit is not judged.`,
+    `${p.text("animal")} was fed different diets on the days compared, and the energy of one of them is not known, so its habit of eating is not judged.`,
   "flag-below-habit-twice": (
     p: Given<{
       animal: string;
@@ -365,7 +365,7 @@ export const flagMessages = {
   ) =>
     `Scales ${p.text("first")} and ${p.text("second")} differ by ${p.number("difference", 3)} g on ${p.text("animal")}.`,
   "flag-no-conversion": (p: Given<{ animal: string; n: number }>) =>
-    `Conversion of ${p.text("animal")} is not compared: its feeds, energy or gain are not complete over 14 settled days, or fewer than 3 others of its age are (${p.text("n")}).`,
+    `Conversion of ${p.text("animal")} is not compared: its feeds, the energy kept or its gain are not complete over 14 settled days, or fewer than 3 others of its age are (${p.text("n")}).`,
   "flag-conversion": (
     p: Given<{
       animal: string;
@@ -377,7 +377,7 @@ export const flagMessages = {
       se: number;
     }>,
   ) =>
-    `${p.text("animal")} gained ${p.number("own", 3)} g per 1000 kcal over 14 days; ${p.count("n", "other")} of its age, now or earlier, centre on ${p.number("middle", 3)} (${p.amount("share", "%")}, looked at below ${p.text("limit")} %).`,
+    `${p.text("animal")} gained ${p.number("own", 3)} g per 1000 kcal kept over 14 days; ${p.count("n", "other")} of its age, now or earlier, centre on ${p.number("middle", 3)} (${p.amount("share", "%")}, looked at below ${p.text("limit")} %).`,
   "short-together": (
     p: Given<{
       species: string;
@@ -411,11 +411,11 @@ export const flagMessages = {
   "shared-routine": (p: Given<{ events: readonly string[] }>) =>
     `Staff routine, time of weighing, a changed protocol? Recorded: ${p.list("events")}.`,
   "missing-grams-reading": () =>
-    "The second part is a residual: conversion, losses, illness, unrecorded feed and wrong diet values are candidates and are not told apart. Illness lowers intake too, so a shortfall of intake is not a cause.",
+    "The second part is a residual: conversion, losses, illness, unrecorded feed and wrong diet values are candidates and are not told apart. Illness lowers what is eaten and kept too, so a shortfall of it is not a cause.",
   "missing-grams-few": (p: Given<{ animal: string; n: number }>) =>
     `The missing grams of ${p.text("animal")} are not split: its own gain is not known over the window, or only ${p.count("n", "contemporary", "contemporaries")} ${p.agree("n", "is", "are")} (3 are needed).`,
   "missing-grams-no-intake": (p: Given<{ animal: string; n: number }>) =>
-    `The missing grams of ${p.text("animal")} are not split by intake: feeds and energy are not complete for it, or are for ${p.count("n", "contemporary", "contemporaries")} only.`,
+    `The missing grams of ${p.text("animal")} are not split by what it kept: feeds, energy or what came up are not known well enough for it, or are for ${p.count("n", "contemporary", "contemporaries")} only.`,
 } satisfies Readonly<Record<string, Sentence>>;
 
 const lossSentence = (p: Given<LossGiven>) =>

@@ -73,7 +73,7 @@ export const pageMessages = {
   "plain-fall": (p: Given<{ now: number; peak: number; day: string; pct: number }>) =>
     `Weighs ${p.number("now")} g, ${p.number("pct", 2)} % less than ${p.number("peak")} g on ${p.text("day")}.`,
   "plain-conversion": (p: Given<{ own: number; others: number; n: number }>) =>
-    `Gains ${p.number("own")} g per 1000 kcal eaten where ${p.number("n")} others of its age gain ${p.number("others")}.`,
+    `Gains ${p.number("own")} g per 1000 kcal kept where ${p.number("n")} others of its age gain ${p.number("others")}.`,
   "plain-surprise": () => "Its recent weighings together lie below what was expected of it.",
 
   "day-decide-title": () => "What this page can say.",

@@ -19,7 +19,7 @@ export const planningMessages = {
   "ration-no-mass": (p: Given<{ animal: string }>) =>
     `No ration for ${p.text("animal")}: its mass is not known.`,
   "ration-no-profile": (p: Given<{ species: string; age: number | null }>) =>
-    `The profile of the ${p.text("species")} gives neither intake nor energy demand for an age of ${p.number("age")} d; enter a target. No other species stands in.`,
+    `The profile of the ${p.text("species")} gives neither what is eaten nor energy demand for an age of ${p.number("age")} d; enter a target. No other species stands in.`,
   "ration-no-plan": () => "Nothing that can be added up in grams is ordered.",
   "ration-nil-by-mouth": (p: Given<{ animal: string }>) =>
     `Nothing by mouth is ordered for ${p.text("animal")}: nothing is suggested.`,
@@ -30,23 +30,23 @@ export const planningMessages = {
   "ration-from-share": (p: Given<{ pct: number; mass: number; source: string }>) =>
     `${p.number("pct", 3)} % of ${p.number("mass")} g body mass a day (${p.text("source")}).`,
   "ration-from-demand": (p: Given<{ kcal: number; times: number; source: string }>) =>
-    `${p.number("kcal")} kcal a day: ${p.number("times", 3)} times the resting requirement (${p.text("source")}).`,
+    `${p.number("kcal")} kcal a day suggested: ${p.number("times", 3)} times the resting requirement (${p.text("source")}).`,
   "ration-from-energy": (p: Given<{ kcal: number }>) =>
-    `${p.number("kcal")} kcal a day, as entered.`,
+    `${p.number("kcal")} kcal a day suggested, as entered.`,
   "ration-from-gain": (
     p: Given<{ kcal: number; maintenanceKcal: number; growthKcalPerG: number; gain: number }>,
   ) =>
-    `${p.number("kcal")} kcal a day: ${p.number("maintenanceKcal", 3)} kcal per kg^0.75 to live and ${p.number("growthKcalPerG", 3)} kcal per g for ${p.amount("gain", "g/d")}.`,
+    `${p.number("kcal")} kcal a day suggested: ${p.number("maintenanceKcal", 3)} kcal per kg^0.75 to live and ${p.number("growthKcalPerG", 3)} kcal per g for ${p.amount("gain", "g/d")}.`,
   "ration-from-plan": (p: Given<{ grams: number }>) =>
     `${p.number("grams", 5)} g a day are ordered.`,
   "ration-no-diet": (p: Given<{ animal: string }>) =>
     `No ration for ${p.text("animal")}: no formula or solid with a known diet was given in the last three days; name one.`,
   "ration-no-solid": (p: Given<{ pct: number; animal: string }>) =>
-    `${p.text("pct")} % of the energy from solids were asked for, but ${p.text("animal")} has no solid with a known diet; name one.`,
+    `${p.text("pct")} % of the energy of a ration from solids were asked for, but ${p.text("animal")} has no solid with a known diet; name one.`,
   "ration-diet-no-energy": (p: Given<{ animal: string; diet: string }>) =>
-    `No ration for ${p.text("animal")}: the energy of ${p.text("diet")} is not known.`,
+    `No ration for ${p.text("animal")}: the energy that ${p.text("diet")} holds is not known.`,
   "ration-share-impossible": (p: Given<{ pct: number }>) =>
-    `A share of ${p.number("pct")} % of the energy from solids cannot be; it must lie between 0 and 100.`,
+    `A share of ${p.number("pct")} % of the energy of a ration from solids cannot be; it must lie between 0 and 100.`,
   "ration-no-rhythm": (p: Given<{ animal: string; species: string }>) =>
     `No ration for ${p.text("animal")}: neither plan nor profile of the ${p.text("species")} gives a number of feeds; enter one.`,
   "ration-part-unknown": (p: Given<{ diet: string }>) =>
@@ -60,7 +60,7 @@ export const planningMessages = {
   "ration-water-limited": (p: Given<{ wanted: number; value: number | null; most: number }>) =>
     `${p.number("wanted")} g would hold more than ${p.number("value")} mL water per kg; held at ${p.number("most")} g.`,
   "ration-feed-limited": (p: Given<{ wanted: number; value: number | null; most: number }>) =>
-    `${p.number("wanted")} g do not fit into the feeds of the day at ${p.number("value", 3)} % of body mass each; held at ${p.number("most")} g.`,
+    `${p.number("wanted")} g do not fit into the feeds of the day at ${p.number("value", 3)} % of body mass to be eaten in each; held at ${p.number("most")} g.`,
   "ration-no-feed-limit": (p: Given<{ species: string }>) =>
     `No source gives how much one feed of a ${p.text("species")} may be; enter a limit to have it checked.`,
   "ration-more-feeds": (p: Given<{ from: number; to: number }>) =>
@@ -68,9 +68,9 @@ export const planningMessages = {
   "ration-plan-over-limit": (p: Given<{ wanted: number; limit: string; most: number }>) =>
     `The order of ${p.number("wanted")} g goes beyond a limit (${p.text("limit")}: ${p.number("most")} g); it is shown as ordered.`,
   "ration-below-demand": (p: Given<{ kcal: number; demand: number; source: string }>) =>
-    `${p.number("kcal")} kcal a day are less than the demand of ${p.number("demand")} kcal that fits this mass and age (${p.text("source")}).`,
+    `${p.number("kcal")} kcal a day suggested are less than the demand of ${p.number("demand")} kcal that fits this mass and age (${p.text("source")}).`,
   "ration-outside-usual": (p: Given<{ pct: number; low: number; high: number }>) =>
-    `${p.number("pct", 3)} % of body mass a day is far from the usual ${p.number("low", 3)} to ${p.number("high", 3)} %.`,
+    `${p.number("pct", 3)} % of body mass to be eaten a day is far from the usual ${p.number("low", 3)} to ${p.number("high", 3)} %.`,
   "mix-ingredient-unknown": (p: Given<{ ingredient: string; missing: readonly string[] }>) =>
     `${p.text("ingredient")} is left out of the mix: ${p.list("missing")} of it is not known.`,
   "mix-impossible": (p: Given<{ ingredients: readonly string[] }>) =>

@@ -15,9 +15,9 @@ export const rateMessages = {
   "gain-age-outside-adjustment": (p: Given<{ age: number; youngest: number; oldest: number }>) =>
     `The age of ${p.number("age")} d lies outside ${p.text("youngest")} to ${p.text("oldest")} d, so the mass is not adjusted to a standard age.`,
   "energy-part-missing": (p: Given<{ missing: string }>) =>
-    `The energy of the food is not computed: its ${p.text("missing")} is not given.`,
+    `The energy that the diet holds is not computed: its ${p.text("missing")} is not given.`,
   "energy-not-stated": () =>
-    "The energy of the food is not computed: no energy is stated on the diet.",
+    "The energy that the diet holds is not computed: none is stated on it.",
   "energy-not-positive": (p: Given<{ kcal: number }>) =>
     `An energy of ${p.number("kcal")} kcal/g cannot be; it is not used and nothing is divided by it.`,
   "energy-above-fat": (p: Given<{ kcal: number; most: number }>) =>
@@ -40,51 +40,51 @@ export const rateMessages = {
     `Only ${p.number("pairs")} lengths of ${p.count("animals", "animal")} with a mass near them, or all of nearly one length: too few for a line.`,
   "intake-no-complete-day": () => "No complete feeding day with a recorded feed.",
   "intake-mean-is-a-range": (p: Given<{ days: number; of: number }>) =>
-    `On ${p.number("days")} of ${p.count("of", "day")} a refusal or an energy is not known, so the mean lies between two limits.`,
+    `On ${p.number("days")} of ${p.count("of", "day")} a refusal, what came up or an energy is not known, so the mean of what was eaten or kept lies between two limits.`,
   "intake-no-feeds": (p: Given<{ animal: string }>) =>
-    `No feed is recorded for ${p.text("animal")}: intake and conversion are not computed.`,
+    `No feed is recorded for ${p.text("animal")}: what was eaten and kept is not computed, nor is conversion.`,
   "intake-day-without-feeds": (p: Given<{ day: string }>) =>
     `No feed is recorded on ${p.text("day")}: a gap in the records or a fast; what was eaten is not known.`,
   "intake-shared-feeds": (p: Given<{ n: number; day: string }>) =>
-    `${p.count("n", "feed")} on ${p.text("day")} were given to a group and cannot be attributed: intake is at least what was fed singly.`,
+    `${p.count("n", "feed")} on ${p.text("day")} were given to a group and cannot be attributed: what was eaten is at least what was fed singly.`,
   "intake-feed-doubted": (p: Given<{ n: number; day: string }>) =>
     `${p.count("n", "feed")} on ${p.text("day")} look like slips of the pen: amounts are ranges until somebody has decided.`,
   "intake-refusal-unknown": (p: Given<{ n: number; day: string }>) =>
-    `${p.count("n", "feed")} on ${p.text("day")} have no known refusal: intake is a range.`,
+    `${p.count("n", "feed")} on ${p.text("day")} have no known refusal: what was eaten is a range.`,
   "intake-diet-missing": (p: Given<{ n: number; day: string; diets: readonly string[] }>) =>
-    `${p.count("n", "feed")} on ${p.text("day")} name no known diet (${p.list("diets")}): energy and nutrients are at least those of the others.`,
+    `${p.count("n", "feed")} on ${p.text("day")} name no known diet (${p.list("diets")}): energy and nutrients eaten are at least those of the others.`,
   "conversion-few-weighings": (p: Given<{ animal: string; n: number; needed: number }>) =>
-    `No feed conversion for ${p.text("animal")}: ${p.text("n")} weighed days in the window, ${p.text("needed")} are needed.`,
+    `No conversion of what ${p.text("animal")} kept: ${p.text("n")} weighed days in the window, ${p.text("needed")} are needed.`,
   "conversion-short-window": (p: Given<{ animal: string; days: number; needed: number }>) =>
-    `No feed conversion for ${p.text("animal")}: the weighings cover ${p.number("days", 3)} d, at least ${p.text("needed")} d are needed.`,
+    `No conversion of what ${p.text("animal")} kept: the weighings cover ${p.number("days", 3)} d, at least ${p.text("needed")} d are needed.`,
   "conversion-no-feeds": (p: Given<{ animal: string }>) =>
-    `No feed conversion for ${p.text("animal")}: no feed is recorded in the window.`,
+    `No conversion of what ${p.text("animal")} kept: no feed is recorded in the window.`,
   "conversion-shared-feeds": (p: Given<{ animal: string; n: number }>) =>
-    `No feed conversion for ${p.text("animal")}: ${p.count("n", "feed")} in the window were given to a group and cannot be attributed.`,
+    `No conversion of what ${p.text("animal")} kept: ${p.count("n", "feed")} in the window were given to a group and cannot be attributed.`,
   "conversion-feed-lost": (p: Given<{ animal: string; n: number; pct: number }>) =>
-    `No feed conversion for ${p.text("animal")}: something came up ${p.count("n", "time")} in the window, and what was kept is not known to within ${p.number("pct")} %. Weigh what comes up.`,
+    `No conversion of what ${p.text("animal")} kept: something came up ${p.count("n", "time")} in the window, and what was kept is not known to within ${p.number("pct")} %. Weigh what comes up.`,
   "conversion-of-kept": (p: Given<{ animal: string; n: number; low: number; high: number }>) =>
     `${p.text("animal")}: something came up ${p.count("n", "time")} in the window; the conversion is of what was kept, ${p.raw("low") === p.raw("high") ? p.amount("low", "g") : `${p.number("low", 4)} to ${p.amount("high", "g")}`}.`,
   "conversion-gap-in-feeds": (p: Given<{ animal: string; hours: number }>) =>
     `${p.text("animal")}: ${p.number("hours", 3)} h without a recorded feed lie in the window; if they are a gap in the records, more was eaten: the conversion is "at least".`,
   "conversion-serial": (p: Given<{ animal: string; lag1: number }>) =>
-    `${p.text("animal")}: neighbouring weighings of the window hang together (correlation ${p.number("lag1", 2)}) but were taken as independent, so the interval of the conversion is too narrow.`,
+    `${p.text("animal")}: neighbouring weighings of the window hang together (correlation ${p.number("lag1", 2)}) but were taken as independent, so the interval of the conversion of what was kept is too narrow.`,
   "conversion-serial-allowed": (
     p: Given<{ animal: string; correlation: number; widening: number }>,
   ) =>
-    `${p.text("animal")}: weighings of neighbouring days seem to err alike (correlation about ${p.number("correlation", 2)}); the intervals of gain and conversion allow for it and are ${p.number("widening", 2)} times as wide as with independent errors.`,
+    `${p.text("animal")}: weighings of neighbouring days seem to err alike (correlation about ${p.number("correlation", 2)}); the intervals of gain and of the conversion of what was kept allow for it and are ${p.number("widening", 2)} times as wide as with independent errors.`,
   "conversion-feed-unknown": (p: Given<{ animal: string; n: number }>) =>
-    `${p.text("animal")}: ${p.count("n", "feed")} in the window have no known refusal, so conversion is a range.`,
+    `${p.text("animal")}: ${p.count("n", "feed")} in the window have no known refusal, so what was kept and its conversion are ranges.`,
   "conversion-feed-bounds": (
     p: Given<{ high: number | null; animal: string; low: number; unit: string }>,
   ) =>
     p.raw("high") === null
-      ? `What ${p.text("animal")} took in is known only as at least ${p.number("low")} ${p.text("unit")}: the ratio is a range.`
-      : `What ${p.text("animal")} took in lies between ${p.number("low")} and ${p.number("high")} ${p.text("unit")}: the ratio is a range.`,
+      ? `What ${p.text("animal")} kept is known only as at least ${p.number("low")} ${p.text("unit")}: the ratio is a range.`
+      : `What ${p.text("animal")} kept lies between ${p.number("low")} and ${p.number("high")} ${p.text("unit")}: the ratio is a range.`,
   "conversion-nothing-eaten": (p: Given<{ animal: string }>) =>
-    `No feed conversion for ${p.text("animal")}: nothing was eaten in the window.`,
+    `No conversion of what ${p.text("animal")} kept: nothing was eaten in the window.`,
   "conversion-no-gain": (p: Given<{ animal: string; gained: number }>) =>
-    `Feed per gain is not defined for ${p.text("animal")}: it gained ${p.number("gained")} g in the window. Gain per feed stays defined.`,
+    `Feed kept per gain is not defined for ${p.text("animal")}: it gained ${p.number("gained")} g in the window. Gain per feed kept stays defined.`,
   "phase-arrival": () => "Arrival begins with the admission.",
   "phase-milk-regained": (p: Given<{ smooth: number; admission: number }>) =>
     `Arrival ended when the smoothed mass (${p.number("smooth")} g) regained the admission mass (${p.number("admission")} g).`,
@@ -94,7 +94,7 @@ export const rateMessages = {
     `Arrival ended on day ${p.text("days")}, the latest it may last; the admission mass was not regained before.`,
   "phase-mixed": (p: Given<{ at: number }>) => `The first solid was eaten at ${p.instant("at")}.`,
   "phase-solids": (p: Given<{ pct: number; days: number }>) =>
-    `Solids gave at least ${p.text("pct")} % of the energy on ${p.text("days")} feeding days in a row.`,
+    `Solids gave at least ${p.text("pct")} % of the energy eaten on ${p.text("days")} feeding days in a row.`,
   "phase-fast": (p: Given<{ share: number; usual: number }>) =>
     `Less than ${p.text("share")} % of the usual ${p.amount("usual", "g/d")} was eaten after weaning: the fast of this species. Loss is expected in it.`,
   "phase-fast-or-illness": (p: Given<{ share: number; usual: number }>) =>
@@ -108,27 +108,27 @@ export const rateMessages = {
   ) =>
     `The feed of ${p.number("offered", 6)} g at ${p.instant("at")} may be a slip of the pen: between ${p.number("low", 4)} and ${p.number("high", 4)} g were eaten. Ask who gave it; suggestions wait until somebody has decided.`,
   "conversion-not-resampled": (p: Given<{ animal: string }>) =>
-    `No bootstrap interval for ${p.text("animal")}: its feed conversion is not defined, or its feed is known only within bounds.`,
+    `No bootstrap interval for ${p.text("animal")}: the conversion of what it kept is not defined, or what it kept is known only within bounds.`,
   "cohort-conversion-no-animals": () =>
-    "No animal has a feed conversion that could go into the sum.",
+    "No animal has a conversion of what it kept that could go into the sum.",
   "cohort-conversion-no-gain": (p: Given<{ sum: number }>) =>
     `The sum below the line is ${p.number("sum")}, not above zero: the ratio is not defined.`,
   "efficiency-few-animals": (p: Given<{ needed: number; n: number }>) =>
-    `Residual intake and gain ask for ${p.count("needed", "animal")}; there are ${p.text("n")}.`,
+    `Residuals of energy kept and of gain ask for ${p.count("needed", "animal")}; there are ${p.text("n")}.`,
   "efficiency-not-separable": (p: Given<{ n: number }>) =>
-    `Gain, intake and size of these ${p.count("n", "animal")} ${p.agree("n", "goes", "go")} together so closely that residuals mean nothing.`,
+    `Gain, energy kept and size of these ${p.count("n", "animal")} ${p.agree("n", "goes", "go")} together so closely that residuals mean nothing.`,
   "test-weighing-none": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} has no weighing before and after a feed with a known amount between them.`,
   "balance-few-windows": (
     p: Given<{ needed: number; neededAnimals: number; n: number; animals: number }>,
   ) =>
-    `The energy balance asks for ${p.text("needed")} stretches of ${p.count("neededAnimals", "animal")}; there are ${p.text("n")} of ${p.text("animals")}.`,
+    `The balance of energy kept against size and gain asks for ${p.text("needed")} stretches of ${p.count("neededAnimals", "animal")}; there are ${p.text("n")} of ${p.text("animals")}.`,
   "balance-gain-too-noisy": (p: Given<{ reliability: number }>) =>
     `Only ${p.number("reliability", 2)} % of the scatter of gains is more than error of weighing: what growth costs cannot be told from these stretches. Take longer ones.`,
   "balance-growth-wide": (p: Given<{ lower: number; upper: number; n: number }>) =>
     `From these ${p.text("n")} stretches a gram of gain may cost anything from ${p.number("lower", 2)} to ${p.number("upper", 2)} kcal: gains differ too little beside the errors of weighing, so no price is given. More animals, more days or weighings every day would tell.`,
   "balance-not-fitted": (p: Given<{ status: string }>) =>
-    `The energy balance could not be fitted (${p.text("status")}); look for stretches with amounts that cannot be.`,
+    `The balance of energy kept against size and gain could not be fitted (${p.text("status")}); look for stretches with amounts that cannot be.`,
   "balance-growth-not-positive": (p: Given<{ growth: number | null }>) =>
-    `The energy balance gives ${p.number("growth", 3)} kcal per g of gain; growth that costs nothing cannot be, so no expected gain is given.`,
+    `The balance of energy kept against size and gain gives ${p.number("growth", 3)} kcal per g of gain; growth that costs nothing cannot be, so no expected gain is given.`,
 } satisfies Readonly<Record<string, Sentence>>;

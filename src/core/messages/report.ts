@@ -54,7 +54,7 @@ export const reportMessages = {
       share: number | null;
     }>,
   ) =>
-    `${p.raw("to") === null ? `From ${p.number("from")} days of age on` : `From ${p.number("from")} to ${p.number("to")} days of age`} ${p.raw("feeds") === null ? "the number of feeds is not known" : `about ${p.number("feeds", 2)} feeds a day`}${p.raw("between") === null ? "" : `, ${p.number("between", 2)} h apart`}${p.raw("eaten") === null ? "" : `; ${p.number("eaten", 2)} % of what was ordered was eaten`}${p.raw("share") === null ? "" : `, ${p.number("share", 2)} % of body mass a day`}.`,
+    `${p.raw("to") === null ? `From ${p.number("from")} days of age on` : `From ${p.number("from")} to ${p.number("to")} days of age`} ${p.raw("feeds") === null ? "the number of feeds is not known" : `about ${p.number("feeds", 2)} feeds a day`}${p.raw("between") === null ? "" : `, ${p.number("between", 2)} h apart`}${p.raw("eaten") === null ? "" : `; ${p.number("eaten", 2)} % of what was ordered was eaten`}${p.raw("share") === null ? "" : `, eating ${p.number("share", 2)} % of body mass a day`}.`,
   "report-survival-question": (p: Given<{ species: string }>) =>
     `How many ${p.text("species")}s lived?`,
   "report-survival-answer": (
@@ -88,7 +88,7 @@ export const reportMessages = {
 
   // Seasons in the report.
   "report-phases": () =>
-    "By season and phase: mean with standard deviation of the animals with n. Gain is each animal's own slope over its longest part of the phase; intake is its mean over complete feeding days; energy per gain is the group's sum over sum in 14-day windows.",
+    "By season and phase: mean with standard deviation of the animals with n. Gain is each animal's own slope over its longest part of the phase; eaten is its mean over complete feeding days; energy per gain is of what was kept, the group's sum over sum in 14-day windows.",
   "page-brackets": () => "In brackets: the range in which the true value lies 95 times in 100.",
   "report-slips": (p: Given<{ weighings: number }>) =>
     `${p.count("weighings", "weighing")} ${p.agree("weighings", "looks", "look")} like slips of the pen and ${p.agree("weighings", "stands", "stand")} for no day; the written values stay as they are.`,
@@ -110,7 +110,7 @@ export const reportMessages = {
   "picture-fit": () => "Fitted to the daily masses after the arrival phase.",
   "picture-residual": () => "Daily mass minus the fitted curve.",
   "picture-intake": () =>
-    "Offered minus refused by feeding day, energy from the composition of each diet; incomplete first and last days are left out.",
+    "Eaten, offered minus refused, by feeding day, energy from the composition of each diet; incomplete first and last days are left out.",
   "picture-relative-gain": () =>
     "Gain: how fast the daily masses of the 7 days that end with the last weighing rise, in % of the mass; n counts its days.",
   "picture-forecast": () =>
@@ -144,14 +144,15 @@ export const reportMessages = {
     `${p.raw("feeds") === 1 ? "1 feed" : `${p.count("feeds", "feed")}`}, ${p.number("offered")} g offered, ${range(p, "g")}${p.raw("low") === p.raw("high") ? "" : " (refusals not written)"} eaten.`,
   "hand-over-kept": (p: Given<{ times: number; low: number; high: number }>) =>
     `Something came up ${p.raw("times") === 1 ? "once" : `${p.number("times")} times`}: ${range(p, "g")} kept (growth and energy go by it; appetite and the order by what was eaten).`,
-  "hand-over-no-plan": () => "Nothing was ordered for these 24 hours to set the intake against.",
+  "hand-over-no-plan": () =>
+    "Nothing was ordered for these 24 hours to set what was eaten against.",
   "hand-over-against-plan": (
     p: Given<{ planned: number; unit: string; lowPct: number; highPct: number }>,
   ) => `Ordered ${p.number("planned")} ${p.text("unit")} a day; eaten ${shares(p)} of it.`,
   "hand-over-in-energy": () =>
-    "More than one diet was ordered or fed, so order and intake are compared as energy.",
+    "More than one diet was ordered or fed, so ordered and eaten are compared as energy.",
   "hand-over-plan-unknown": () =>
-    "Order and intake are not compared: what is ordered cannot be added up, or an energy is not known.",
+    "Ordered and eaten are not compared: what is ordered cannot be added up, or an energy is not known.",
   "level-heading": (p: Given<{ level: string; act: string | null }>) =>
     `${p.text("level").toUpperCase()}${p.raw("act") === null ? "" : `. ${actWords(p.text("act"))} The order stays as ordered.`}`,
   "level-nothing": (p: Given<{ possible: number; of: number; missing: readonly string[] }>) =>

@@ -201,7 +201,7 @@ export const seasonMessages = {
 
   // What it means.
   "season-other-explanations": (p: Given<{ from: string; to: string }>) =>
-    `What else could explain a difference between ${p.text("from")} and ${p.text("to")}: other staff, another mix of arrivals, weather, illness, food lots. The records cannot tell these apart.`,
+    `What else could explain a difference between ${p.text("from")} and ${p.text("to")}: other staff, another mix of arrivals, weather, illness, lots of a diet. The records cannot tell these apart.`,
   "season-is-the-unit": () =>
     `The intervals here are about these animals: did the two groups grow differently? For the question whether a protocol is better, the season is the unit, not the animal.`,
   "season-protocol-confounded": (p: Given<{ season: string; what: string }>) =>
@@ -239,7 +239,7 @@ export const seasonMessages = {
     `${p.text("group")} has ${p.count("n", "animal")}: means of so few say little.`,
 
   "season-no-conversion": (p: Given<{ phase: string; n: number }>) =>
-    `Energy per gain in the phase "${p.text("phase")}" is not computed: no 14-day window in which everything eaten is known and mass was gained.`,
+    `Energy per gain in the phase "${p.text("phase")}" is not computed: no 14-day window in which everything kept is known and mass was gained.`,
 
   // A change inside a season.
   "protocol-change-effect": (p: Given<ProtocolGiven>) =>

@@ -19,10 +19,10 @@ export interface EvidenceByKind extends Readonly<Record<AlertKind, SignEvidence>
   readonly loss: LossEvidence;
   readonly "no gain": NoGainEvidence;
   readonly "outside mass band": MassBandEvidence;
-  readonly "intake below plan": PlanEvidence & { readonly dayBeforePct: number | null };
-  readonly "intake above plan": PlanEvidence;
-  readonly "intake below habit": HabitEvidence;
-  readonly "intake above limit": SingleFeedEvidence;
+  readonly "eaten below plan": PlanEvidence & { readonly dayBeforePct: number | null };
+  readonly "eaten above plan": PlanEvidence;
+  readonly "eaten below habit": HabitEvidence;
+  readonly "eaten above limit": SingleFeedEvidence;
   readonly refusals: RefusalEvidence;
   readonly "no feed": FeedGapEvidence;
   readonly "missed feed": FeedGapEvidence;

@@ -29,13 +29,13 @@ const classes: Readonly<Record<SignalKind, SignalClass>> = {
   loss: "practice",
   "no gain": "practice",
   "outside mass band": "practice",
-  "intake below plan": "practice",
-  "intake below habit": "practice",
+  "eaten below plan": "practice",
+  "eaten below habit": "practice",
   refusals: "practice",
   conversion: "practice",
   "scales disagree": "practice",
-  "intake above plan": "practice",
-  "intake above limit": "practice",
+  "eaten above plan": "practice",
+  "eaten above limit": "practice",
 };
 
 /** Every kind of signal. */

@@ -1,5 +1,5 @@
 import { gainOverWindow } from "../../rates/gain-over-window.js";
-import { keptShare } from "../../rates/kept-intake.js";
+import { keptKnownTo } from "../../rates/kept-intake.js";
 import type { CivilDate } from "../../series/animal-series.js";
 import { addDays } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
@@ -44,22 +44,21 @@ export function conversionOn(
 ): Conversion | null {
   const index = animal.rowOn.get(onDay);
   if (index === undefined || !isSettled(phaseOn, onDay, days + 1)) return null;
-  let kcal = 0;
+  let [least, most] = [0, 0];
   let fed = 0;
   for (let back = 1; back <= days; back++) {
     const day = addDays(onDay, -back);
     const d = animal.intake.get(day);
     if (d === undefined || d.feeds === 0 || d.kcal.value === null) continue;
     if (animal.sharedOn.has(day)) return null;
-    kcal += (d.kcal.value * dayMs) / (d.to - d.from);
+    const perDay = dayMs / (d.to - d.from);
+    least += d.keptKcal.low * perDay;
+    most += d.keptKcal.high! * perDay;
     fed++;
   }
-  if (fed < fewestDays || !(kcal > 0)) return null;
   // Gain comes of what was kept; where that is not known, nothing is said of conversion.
-  const until = animal.intake.get(addDays(onDay, -1))?.to;
-  const share = until === undefined ? null : keptShare(animal.series, until - days * dayMs, until);
-  if (share === null) return null;
-  kcal *= (share.low + share.high!) / 2;
+  if (fed < fewestDays || !(most > 0) || most - least > keptKnownTo * most) return null;
+  const kcal = (least + most) / 2;
   const { gain } = gainOverWindow(animal.series.daily.slice(Math.max(0, index - 30), index + 1), {
     days,
     minimumWeighings: 7,

@@ -14,11 +14,7 @@ import { refusalSignal } from "./refusal-signal.js";
 import type { RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
 
-const judgedByTheDay: readonly SignalKind[] = [
-  "intake below plan",
-  "intake below habit",
-  "refusals",
-];
+const judgedByTheDay: readonly SignalKind[] = ["eaten below plan", "eaten below habit", "refusals"];
 
 /**
  * What the last full feeding day says: intake below or above the plan, below the
@@ -52,7 +48,7 @@ function singleFeed(animal: PreparedAnimal, { day, intake }: FedDay): readonly S
   return [
     ruleSignal({
       class: "practice",
-      kind: "intake above limit",
+      kind: "eaten above limit",
       direction: "high",
       raised: most > allowed,
       strength: most / allowed,

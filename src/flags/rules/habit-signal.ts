@@ -36,7 +36,7 @@ export function habitSignal(
   if (limit === null) return [];
   const notJudged = (code: "flag-no-habit" | "flag-habit-other-diet" | "flag-refusals-unknown") => [
     {
-      kind: "intake below habit" as const,
+      kind: "eaten below habit" as const,
       why: notice(code, "info", { animal: animal.id, n: fed.habit.length }),
     },
   ];
@@ -68,7 +68,7 @@ export function habitSignal(
   return [
     ruleSignal({
       class: "practice",
-      kind: "intake below habit",
+      kind: "eaten below habit",
       direction: "low",
       raised,
       strength: strengthBelow(raised, today, far ? limit : Math.max(limit, little)),

@@ -24,7 +24,7 @@ export function planSignals(
   const compared = plannedIntake(animal, fed.intake);
   if (compared === "no plan" || compared === "other diet") {
     const code = compared === "no plan" ? "flag-no-plan" : "flag-plan-other-diet";
-    return [{ kind: "intake below plan", why: notice(code, "info", { animal: animal.id }) }];
+    return [{ kind: "eaten below plan", why: notice(code, "info", { animal: animal.id }) }];
   }
   return [
     ...(limits.belowPlanPct === null ? [] : [below(animal, fed, compared, limits.belowPlanPct)]),
@@ -44,7 +44,7 @@ function below(
   const share = (100 * (doubted ? least : most)) / planned;
   if (!doubted && share >= limit && (100 * least) / planned < limit && most > least) {
     const why = notice("flag-refusals-unknown", "info", { animal: animal.id });
-    return { kind: "intake below plan", why };
+    return { kind: "eaten below plan", why };
   }
   const before = shareOf(animal, fed.before);
   const perFeed = share * Math.max(1, compared.feeds / Math.max(1, fed.intake.feeds));
@@ -53,7 +53,7 @@ function below(
     : perFeed < limit || (share < limit && before !== null && before < limit);
   return ruleSignal({
     class: "practice",
-    kind: "intake below plan",
+    kind: "eaten below plan",
     direction: "low",
     raised,
     strength: strengthBelow(raised, share, limit),
@@ -89,11 +89,11 @@ function above(
   const share = (100 * (doubted ? most : least)) / planned;
   if (!doubted && share <= limit && (100 * most) / planned > limit && most > least) {
     const why = notice("flag-refusals-unknown", "info", { animal: animal.id });
-    return { kind: "intake above plan", why };
+    return { kind: "eaten above plan", why };
   }
   return ruleSignal({
     class: "practice",
-    kind: "intake above plan",
+    kind: "eaten above plan",
     direction: "high",
     raised: share > limit,
     strength: share / limit,

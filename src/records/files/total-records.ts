@@ -11,7 +11,7 @@ import { readHeader } from "../match-headers.js";
 import type { RawRow } from "../raw-table.js";
 import { guessDelimiter } from "../read-text-table.js";
 import type { TotalPlan } from "../read-total-row.js";
-import { scanDelimited } from "../scan-delimited.js";
+import { scanDelimited, scanRow } from "../scan-delimited.js";
 import type { SetAsideRow, StudySettings } from "../study.js";
 import { LONGEST_ROW, totalRows } from "../total-rows.js";
 
@@ -270,7 +270,14 @@ function plan(
 
 /** The rows at the beginning of a file, of which the last one read may not be whole. */
 function rowsOf(bytes: Uint8Array, head: Head, whole: boolean): RawRow[] {
-  const rows = scanDelimited(decodeText(bytes).text, head.delimiter, 1 + head.lines);
+  const { text } = decodeText(bytes);
+  const rows: RawRow[] = [];
+  let place = { position: 0, line: head.lines + 1 };
+  while (place.position < text.length) {
+    const read = scanRow(text, place, head.delimiter, head.header.length);
+    if (read.row !== null) rows.push(read.row);
+    place = read.next;
+  }
   return whole ? rows : rows.slice(0, -1);
 }
 

@@ -9,11 +9,16 @@ export interface NightDates {
   readonly until: number | null;
   /** The rows that stand behind the evening of their date. */
   readonly behind: readonly TimedEntry[];
-  /** Rows before `until` that stand above their date's day: perhaps under their own date. */
-  readonly above: readonly TimedEntry[];
+  /**
+   * Rows that stand otherwise and are asked about one by one: above their date's day,
+   * though before `until`, or behind its evening and yet the first feed of the morning.
+   */
+  readonly odd: readonly TimedEntry[];
 }
 
 const HALF_DAY = 12 * 60;
+/** So far the clock goes back to the small hours at least, where feeds of the evening are missing. */
+const TO_NIGHT = 4 * 60;
 /** Until when it is night: later hours are taken for night only where a whole file says so. */
 const NIGHT_ENDS = 6 * 60;
 const MORNING_ENDS = 9 * 60;
@@ -22,7 +27,7 @@ const SAME_FEED = 30;
 
 /**
  * Looks for times that go on past midnight under one date: the clock goes back
- * by half a day or more, to the small hours. The order in which the rows of an
+ * to the small hours, or by half a day or more to the morning. The order in which the rows of an
  * animal stand tells, so that one animal fed at night among many, and one night
  * among many, are seen; rows in no order of time tell nothing. Null where none is found.
  */
@@ -41,31 +46,38 @@ interface Page {
   readonly run: DayRun;
   /** What stands behind the evening; empty on most pages. */
   readonly behind: readonly TimedEntry[];
+  /** What stands there and may be of the morning of this date or the next. */
+  readonly mornings: readonly TimedEntry[];
+  /** The earliest minute of the rest. */
   readonly first: number;
 }
 
 function nightsIn(runs: readonly DayRun[]): NightDates | null {
   const streams = inOrder(runs);
+  // Without an hour after noon the clock may be one of twelve hours: then rows are asked about.
+  const afternoon = runs.some((run) => run.some((e) => e.minute >= HALF_DAY + 60));
   const whole = nightsOfFile(streams, MORNING_ENDS) ?? nightsOfFile(streams, NIGHT_ENDS);
-  if (whole !== null) return whole;
+  if (whole !== null && afternoon) return whole;
   const behind = streams.flatMap((runs) =>
     doubtfulRows(runs.map((run) => pageOf(run, NIGHT_ENDS))),
   );
-  return behind.length === 0 ? null : { until: null, behind, above: [] };
+  return behind.length === 0 ? null : { until: null, behind, odd: [] };
 }
 
 /** Nights that one hour parts from all other rows of the file; few may stand otherwise. */
 function nightsOfFile(streams: readonly DayRun[][], ends: number): NightDates | null {
   // A page of small hours alone may be of either day.
-  const shown = streams.map((runs) =>
-    runs
-      .filter((run) => run.length >= 2 && run.some((e) => e.minute >= ends))
-      .map((run) => pageOf(run, ends)),
-  );
+  const shown = streams
+    .map((runs) =>
+      runs
+        .filter((run) => run.length >= 2 && run.some((e) => e.minute >= ends))
+        .map((run) => pageOf(run, ends)),
+    )
+    .map(withoutMornings);
   const pages = shown.flat();
   const nights = pages.filter(isNight);
   if (nights.length === 0) return null;
-  const late = nights.reduce((at, { behind }) => Math.max(at, ...minutesOf(behind)), 0);
+  const late = nights.reduce((at, night) => Math.max(at, reachOf(night)), 0);
   const others = pages.filter((page) => page.first <= late);
   if (others.length > 0.1 * nights.length) return null;
   const first = pages.reduce(
@@ -73,24 +85,51 @@ function nightsOfFile(streams: readonly DayRun[][], ends: number): NightDates | 
     Number.POSITIVE_INFINITY,
   );
   // Hours of the morning are written down late in the evening, too: only a habit
-  // tells, and that the day begins well after them.
+  // tells, and that small hours stand before them or the day begins well after them.
+  const reaching = nights.filter((night) => reachOf(night) >= NIGHT_ENDS).length;
   const among = shown.filter((own) => own.some(isNight)).flat().length;
-  const habit = nights.length >= 2 && nights.length >= 0.2 * among && first >= late + 60;
-  if (late >= NIGHT_ENDS && !habit) return null;
+  const small = nights.filter(({ behind }) => behind[0]!.minute < NIGHT_ENDS).length;
+  const surely = first >= late + 60 || small >= 0.5 * nights.length;
+  const often = Math.max(2, 0.2 * among, 0.5 * nights.length);
+  if (late >= NIGHT_ENDS && !(surely && reaching >= often)) return null;
   const until = hourBetween(late, first);
   return {
     until,
     behind: nights.flatMap((night) => night.behind),
-    above: others.flatMap(({ run, behind }) =>
-      run.filter((e) => e.minute < until && !behind.includes(e)),
-    ),
+    odd: [
+      ...others.flatMap(({ run, behind }) =>
+        run.filter((e) => e.minute < until && !behind.includes(e)),
+      ),
+      ...pages.flatMap(({ mornings }) => mornings),
+    ],
   };
 }
 
-const minutesOf = (entries: readonly TimedEntry[]) => entries.map((e) => e.minute);
+/**
+ * Where an animal's first feed of a day is missing above and written behind the
+ * evening, the page may have been completed later: such a row is no sign of a night.
+ */
+function withoutMornings(pages: readonly Page[]): readonly Page[] {
+  const usual = middleOf(pages.map((p) => p.run[0]!.minute));
+  return pages.map((page) => {
+    const late = page.behind.filter(
+      (e) =>
+        Math.abs(e.minute - usual) <= SAME_FEED &&
+        !page.run.some((own) => own !== e && isSameFeed(own, e)),
+    );
+    if (late.length === 0) return page;
+    const behind = page.behind.filter((e) => !late.includes(e));
+    return { ...page, mornings: [...page.mornings, ...late], behind };
+  });
+}
 
-const isNight = ({ behind, first }: Page) =>
-  behind.length > 0 && Math.max(...minutesOf(behind)) < first;
+const middleOf = (minutes: readonly number[]) =>
+  minutes.slice().sort((a, b) => a - b)[minutes.length >> 1] ?? Number.NaN;
+
+/** The latest minute of what stands behind a page's evening. */
+const reachOf = ({ behind }: Page) => Math.max(...behind.map((e) => e.minute));
+
+const isNight = (page: Page) => page.behind.length > 0 && reachOf(page) < page.first;
 
 /** A whole hour between the night and the morning, as near to the morning as may be. */
 function hourBetween(late: number, first: number): number {
@@ -99,17 +138,19 @@ function hourBetween(late: number, first: number): number {
   return hour > late ? hour : late + 1;
 }
 
-/** Parts a page into what stands behind its evening, before the hour `ends`, and the rest. */
+/** Parts a page into what stands behind its evening, before the hour `ends` and after it, and the rest. */
 function pageOf(run: DayRun, ends: number): Page {
   const behind: TimedEntry[] = [];
+  const mornings: TimedEntry[] = [];
   let first = Number.POSITIVE_INFINITY;
   let after = false;
   for (const [i, entry] of run.entries()) {
-    after = entry.minute < ends && (after || backAt(run, i) >= HALF_DAY);
-    if (after) behind.push(entry);
-    else first = Math.min(first, entry.minute);
+    after = entry.minute < MORNING_ENDS && (after || isPastMidnight(run, i));
+    if (!after) first = Math.min(first, entry.minute);
+    else if (entry.minute < ends) behind.push(entry);
+    else mornings.push(entry);
   }
-  return { run, behind, first };
+  return { run, behind, mornings, first };
 }
 
 /** The pages of each animal, of those whose rows stand in the order of time. */
@@ -133,13 +174,20 @@ function inOrder(runs: readonly DayRun[]): DayRun[][] {
 /** How far the clock goes back at an entry of a page; 0 at its first. */
 const backAt = (run: DayRun, i: number) => (i === 0 ? 0 : run[i - 1]!.minute - run[i]!.minute);
 
+const isPastMidnight = (run: DayRun, i: number) =>
+  i > 0 && goesPastMidnight(run[i - 1]!.minute, run[i]!.minute);
+
+/** Whether a time behind another under one date is one of the night or the morning after. */
+export const goesPastMidnight = (before: number, minute: number): boolean =>
+  minute < MORNING_ENDS && before - minute >= (minute < NIGHT_ENDS ? TO_NIGHT : HALF_DAY);
+
 /** How often it goes back by more than a few minutes, otherwise than past midnight. */
 const goingBackByDay = (run: DayRun) =>
-  run.filter((_, i) => backAt(run, i) > SAME_FEED && backAt(run, i) < HALF_DAY).length;
+  run.filter((_, i) => backAt(run, i) > SAME_FEED && !isPastMidnight(run, i)).length;
 
 /** How often it goes past midnight more than once for each diet or kind. */
 function nightsTooMany(run: DayRun): number {
-  const nights = run.filter((_, i) => backAt(run, i) >= HALF_DAY).length;
+  const nights = run.filter((_, i) => isPastMidnight(run, i)).length;
   return nights < 2 ? 0 : Math.max(0, nights - new Set(run.map((e) => e.kind)).size);
 }
 
@@ -149,18 +197,23 @@ function nightsTooMany(run: DayRun): number {
  * later: it is asked about only where the next date has no such feed.
  */
 function doubtfulRows(pages: readonly Page[]): TimedEntry[] {
-  const own = pages.filter(({ run }) => run[0]!.minute < NIGHT_ENDS && run.length >= 2).length;
   const nights = pages.filter(({ behind }) => behind.length > 0);
-  if (own <= nights.length) return nights.flatMap(({ behind }) => behind);
-  return nights.flatMap(({ run, behind }) => {
-    const next = pages.find((page) => isDayAfter(page.run[0]!.day, run[0]!.day));
-    return behind.filter(
+  const late = Math.max(...nights.map(reachOf));
+  const own = pages.filter(({ run }) => run[0]!.minute <= late && run.length >= 2).length;
+  if (own <= nights.length) return nights.flatMap((page) => [...page.behind, ...page.mornings]);
+  return nights.flatMap((page) => {
+    const next = pages.find((p) => isDayAfter(p, page));
+    return page.behind.filter(
       (entry) =>
-        !run.some((e) => e !== entry && e.minute === entry.minute) &&
-        !next?.run.some((e) => Math.abs(e.minute - entry.minute) <= SAME_FEED),
+        !page.run.some((e) => e !== entry && e.minute === entry.minute) &&
+        !next?.run.some((e) => isSameFeed(e, entry)),
     );
   });
 }
 
-const isDayAfter = (day: string | number, before: string | number) =>
-  typeof day === "number" && typeof before === "number" && day === before + 1;
+const isSameFeed = (a: TimedEntry, b: TimedEntry) => Math.abs(a.minute - b.minute) <= SAME_FEED;
+
+function isDayAfter(page: Page, before: Page): boolean {
+  const [day, was] = [page.run[0]!.day, before.run[0]!.day];
+  return typeof day === "number" && typeof was === "number" && day === was + 1;
+}

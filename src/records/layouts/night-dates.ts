@@ -47,7 +47,7 @@ function oddRows(entries: readonly TimedEntry[], until: number): ReadonlySet<num
   const found = findNightDates(entries);
   if (found === null || found.until === null) return new Set();
   const late = found.behind.filter((e) => e.minute >= until);
-  return new Set([...found.above.filter((e) => e.minute < until), ...late].map((e) => e.row));
+  return new Set([...found.odd, ...late].map((e) => e.row));
 }
 
 function asked(row: RawRow, index: number): RawRow {

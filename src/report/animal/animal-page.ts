@@ -1,4 +1,5 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import { onOneScale } from "../../charts/on-one-scale.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { AnimalLevel } from "../../flags/levels/level.js";
 import type { AnimalShift } from "../../planning/plan-shift.js";
@@ -110,8 +111,10 @@ function folds(analysis: StudyAnalysis, animal: AnimalAnalysis): Block[] {
       fold(each.heading, each.blocks),
     ),
     fold(say("fold-growth"), [
-      chartBlock(massAmongOthersPicture(analysis, animal)),
-      chartBlock(growthCurvePicture(animal)),
+      ...onOneScale("Mass (g)", [
+        (options) => massAmongOthersPicture(analysis, animal, options),
+        (options) => growthCurvePicture(animal, options),
+      ]).map(chartBlock),
       curvesTable(animal),
       chartBlock(gainPicture(analysis, animal)),
     ]),

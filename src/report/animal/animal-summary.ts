@@ -37,14 +37,14 @@ function intakeLine(intake: MeanIntake, wording: Wording): string {
       shareOfMassPct.value === null
         ? ""
         : `, ${formatAmount(shareOfMassPct.value, "%")} of body mass a day`;
-    return `Intake, mean of ${count(days, "complete feeding day")}: ${formatMeasured(eatenG)}, ${formatMeasured(kcal)}${share}.`;
+    return `Eaten, mean of ${count(days, "complete feeding day")}: ${formatMeasured(eatenG)}, ${formatMeasured(kcal)}${share}.`;
   }
   const why = eatenG.why ? noticeText(eatenG.why, wording) : "not known.";
   const { interval } = eatenG;
-  if (interval === undefined || interval.lower === null) return `Intake: ${why}`;
+  if (interval === undefined || interval.lower === null) return `Eaten: ${why}`;
   const upper =
     interval.upper === null ? "no known limit" : formatAmount(interval.upper, "", 3, "g/d");
-  return `Intake, mean of ${count(days, "complete feeding day")}: between ${formatAmount(interval.lower, "", 3, "g/d")} and ${upper} ${eatenG.unit}. ${why}`;
+  return `Eaten, mean of ${count(days, "complete feeding day")}: between ${formatAmount(interval.lower, "", 3, "g/d")} and ${upper} ${eatenG.unit}. ${why}`;
 }
 
 function rangeText(days: number | null): string {

@@ -3,14 +3,14 @@ import type { Result } from "../../core/result.js";
 import { formatNumber } from "../../units/format-number.js";
 import { type Table, table } from "../section/section.js";
 
-/** One animal beside its contemporaries at its age: mass, gain, intake, conversion. */
+/** One animal beside its contemporaries at its age: mass, gain, eaten and kept, conversion. */
 export function contemporaryFeedingTable(
   feeding: Result<"contemporary-feeding", ContemporaryFeeding>,
 ): Table {
   const { measures, animalId, others } = feeding.value;
   return table(
     "beside-contemporaries",
-    `${animalId} beside ${others.length} contemporaries at the same age (intake over 7 complete feeding days, gain per energy over 14 days).`,
+    `${animalId} beside ${others.length} contemporaries at the same age (eaten and kept over 7 complete feeding days, gain per energy kept over 14 days).`,
     [
       { title: "Measure" },
       { title: "Unit" },
@@ -24,7 +24,7 @@ export function contemporaryFeedingTable(
       m.unit,
       m.ownRange === null
         ? m.own
-        : `${formatNumber(m.ownRange[0], 3)} to ${formatNumber(m.ownRange[1], 3)} (refusals left blank)`,
+        : `${formatNumber(m.ownRange[0], 3)} to ${formatNumber(m.ownRange[1], 3)} (a refusal or what came up is not known)`,
       m.median,
       m.lowerQuartile === null || m.upperQuartile === null
         ? "–"

@@ -1,5 +1,6 @@
 import type { CurveAnswer } from "../../analysis/ask-curve.js";
 import type { Chart } from "../../charts/chart.js";
+import { onOneScale } from "../../charts/on-one-scale.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
 import type { Block } from "../section/section.js";
 import { curveChoiceTable, derivedGrowthTable } from "./curve-choice-table.js";
@@ -35,15 +36,20 @@ export function curvePage(answer: CurveAnswer): CurvePage {
   const { animal, best, trace } = answer;
   const analysis = answer.analysis.value;
   const name = animal.animalId;
+  const [grown, curve, weighing] = onOneScale("Mass (g)", [
+    (options) => growthCurvePicture(animal, options),
+    (options) => fitPicture(name, best, trace, "curve", options),
+    (options) => fitPicture(name, best, trace, "weighing", options),
+  ]) as readonly [Chart, Chart, Chart];
   return {
     records: [rowsNotUsed(analysis)],
-    curves: [growthCurvePicture(animal), curvesTable(animal)],
+    curves: [grown, curvesTable(animal)],
     choice: [curveChoiceTable(answer.choice)],
     inWords: [
       { kind: "notices", notices: answer.description.value.lines },
       ...(best.notices.length === 0 ? [] : [{ kind: "notices", notices: best.notices } as const]),
     ],
-    bands: [fitPicture(name, best, trace), fitPicture(name, best, trace, "weighing")],
+    bands: [curve, weighing],
     residuals: [residualPicture(name, best)],
     gain: [gainPicture(analysis, animal)],
     derived: [derivedGrowthTable(answer.derived)],

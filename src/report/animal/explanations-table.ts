@@ -17,7 +17,7 @@ const asked: Readonly<Record<RivalExplanation["rival"], string>> = {
   "ordered too little": "Less was ordered for its size",
   "kept less": "What it ate came up again",
   "thin batch": "Batches were mixed thin",
-  "converts poorly or loses": "It converts poorly, or loses",
+  "converts poorly or loses": "It converts what it keeps poorly, or loses",
   "illness signs": "It shows signs of illness",
   "shared cause": "Something that touches several animals",
 };

@@ -1,5 +1,5 @@
 import type { CurveTrace } from "../../analysis/curve-trace.js";
-import type { Chart } from "../../charts/chart.js";
+import type { Chart, ChartOptions } from "../../charts/chart.js";
 import { growthCurveChart } from "../../charts/growth-curve-chart.js";
 import { profileChart } from "../../charts/profile-chart.js";
 import { residualChart } from "../../charts/residual-chart.js";
@@ -17,6 +17,7 @@ export function fitPicture(
   fit: CurveFit,
   trace: CurveTrace,
   band: "curve" | "weighing" = "curve",
+  options: ChartOptions = {},
 ): Chart {
   const { ages, masses } = fit.value.points;
   const chart = growthCurveChart(
@@ -39,7 +40,7 @@ export function fitPicture(
           ? "95 % confidence band of the curve: where the curve itself is expected"
           : "95 % prediction band: where a single new weighing is expected",
     },
-    { title: `${name}: ${fit.value.curve} curve` },
+    { ...options, title: `${name}: ${fit.value.curve} curve` },
   );
   return withMethod(chart, "fit");
 }

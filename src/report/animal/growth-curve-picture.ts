@@ -1,5 +1,5 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
-import type { Chart } from "../../charts/chart.js";
+import type { Chart, ChartOptions } from "../../charts/chart.js";
 import { growthCurveChart } from "../../charts/growth-curve-chart.js";
 import { animalLabel } from "../section/animal-label.js";
 import { withMethod } from "../section/with-method.js";
@@ -10,7 +10,7 @@ import { history } from "./masses-picture.js";
  * lowest AICc first and with its 95 % confidence band. Masses left out of the
  * fit are drawn hollow.
  */
-export function growthCurvePicture(animal: AnimalAnalysis): Chart {
+export function growthCurvePicture(animal: AnimalAnalysis, options: ChartOptions = {}): Chart {
   const used = new Set(animal.curves[0]?.fit.value.points.ages ?? []);
   const curves = animal.curves
     .filter((c) => c.trace.points.length > 0)
@@ -32,7 +32,7 @@ export function growthCurvePicture(animal: AnimalAnalysis): Chart {
       bandIs: `95 % confidence band of the ${curves[0]?.name ?? ""} curve`,
       dayTitle: animal.series.age.birth === null ? "Days since admission" : "Age (days)",
     },
-    { title: `Growth of ${animalLabel(animal)}` },
+    { ...options, title: `Growth of ${animalLabel(animal)}` },
   );
   return withMethod(chart, "fit");
 }

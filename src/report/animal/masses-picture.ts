@@ -1,5 +1,5 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
-import type { Chart } from "../../charts/chart.js";
+import type { Chart, ChartOptions } from "../../charts/chart.js";
 import { contemporariesChart, type NamedHistory } from "../../charts/contemporaries-chart.js";
 import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
@@ -10,7 +10,11 @@ import { massBand } from "./mass-band.js";
  * One animal's daily masses by age over what the animals of its species that could
  * serve as contemporaries weighed: those with a usable age.
  */
-export function massAmongOthersPicture(analysis: StudyAnalysis, animal: AnimalAnalysis): Chart {
+export function massAmongOthersPicture(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  options: ChartOptions = {},
+): Chart {
   const until = animal.last?.ageD ?? Number.POSITIVE_INFINITY;
   const others = analysis.animals
     .filter(
@@ -29,7 +33,7 @@ export function massAmongOthersPicture(analysis: StudyAnalysis, animal: AnimalAn
       band: massBand(others),
       othersAre: `other animals of the species with a usable age, all seasons up to ${formatDate(analysis.onDay)}`,
     },
-    { title: `Mass of ${animalLabel(animal)} by age` },
+    { ...options, title: `Mass of ${animalLabel(animal)} by age` },
   );
   return withMethod(chart, "daily-mass");
 }

@@ -18,8 +18,13 @@ export function missingGramsTable(
 ): Table {
   const { value: v } = result;
   const perDay = (x: number | null) => (x === null ? "not known" : formatAmount(x, "kcal/d"));
+  const own = v.own.keptKcalPerDay;
+  const ownKept =
+    own === null || own.value !== null
+      ? perDay(own?.value ?? null)
+      : `${formatAmount(own.low, "", 3, "kcal/d")} to ${perDay(own.high)}`;
   const known = v.missing.value !== null;
-  const eaten = `it ate ${perDay(v.own.kcalPerDay)}; contemporaries at its size ${perDay(v.expected.kcalPerDay)}`;
+  const kept = `it kept ${ownKept}; contemporaries at its size ${perDay(v.expected.keptKcalPerDay)}`;
   const rows: (readonly Cell[])[] = [
     [
       "Missing in all",
@@ -29,9 +34,9 @@ export function missingGramsTable(
         : "not computed",
     ],
     [
-      "1. Predicted by what it ate",
+      "1. Predicted by what it kept",
       v.fromIntake,
-      `had it eaten as they did (${eaten}), at their average gain per kcal, as if its maintenance moved with the food`,
+      `had it kept as much as they did (${kept}; kept is eaten less what came up), at their average gain per kcal, as if its maintenance moved with the food`,
     ],
     ["2. The rest (residual)", v.rest, say("missing-grams-rest")],
   ];
@@ -41,7 +46,7 @@ export function missingGramsTable(
       [
         "1. again, maintenance paid first",
         fromIntake,
-        `the same difference in food, but every kcal of it coming out of growth alone: ${formatMeasured({ ...growth, unit: "kcal per g" })} of gain, as found on the other animals of the species`,
+        `the same difference in energy kept, but every kcal of it coming out of growth alone: ${formatMeasured({ ...growth, unit: "kcal per g" })} of gain, as found on the other animals of the species`,
       ],
       ["2. again, the rest then", rest, say("missing-grams-rest")],
     );

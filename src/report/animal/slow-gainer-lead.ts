@@ -123,7 +123,7 @@ function changeAnswer(
   { whatWouldChange }: SlowGainerAnswer,
   text: (n: Notice) => string,
 ): ShortAnswer {
-  const order = ["danger now", "intake without gain", "lighter than its course", "second scale"];
+  const order = ["danger now", "eaten without gain", "lighter than its course", "second scale"];
   const findings = [...whatWouldChange.value.findings].sort(
     (a, b) => rankOf(order, a.finding) - rankOf(order, b.finding),
   );

@@ -1,5 +1,6 @@
 import type { SlowGainerAnswer } from "../../analysis/ask-slow-gainer.js";
 import type { Chart } from "../../charts/chart.js";
+import { onOneScale } from "../../charts/on-one-scale.js";
 import type { PlainCode } from "../../core/notice.js";
 import { say } from "../section/say.js";
 import { type Block, chartBlock, type FoldBlock, fold, type Section } from "../section/section.js";
@@ -64,6 +65,10 @@ export function slowGainerPage(answer: SlowGainerAnswer): SlowGainerPage {
     kind: "notices",
     notices: missing.notices.filter((n) => n.code.startsWith("contemporaries")),
   };
+  const [amongOthers, grown] = onOneScale("Mass (g)", [
+    (options) => massAmongOthersPicture(analysis, animal, options),
+    (options) => growthCurvePicture(animal, options),
+  ]) as readonly [Chart, Chart];
   return {
     answer: [lead, picture, questions],
     open: openBlocks(analysis, animal, level === null ? null : { level, shift: null }),
@@ -80,7 +85,7 @@ export function slowGainerPage(answer: SlowGainerAnswer): SlowGainerPage {
     ],
     others: [
       folded("slow-fold-others", [
-        massAmongOthersPicture(analysis, animal),
+        amongOthers,
         contemporaryZTable(analysis, animal),
         massForLengthTable(analysis, answer.massForLength, animal.animalId),
       ]),
@@ -106,7 +111,7 @@ export function slowGainerPage(answer: SlowGainerAnswer): SlowGainerPage {
         flagEvidenceTable(analysis, animal),
         flagLogTable(analysis, { animalId: animal.animalId }),
       ]),
-      folded("slow-fold-curve", [growthCurvePicture(animal), curvesTable(animal)]),
+      folded("slow-fold-curve", [grown, curvesTable(animal)]),
     ],
     examination: [folded("slow-fold-examination", [questionsSection(analysis, answer.questions)])],
     records: [folded("fold-records", [animalRecordsSection(analysis, animal)])],

@@ -11,9 +11,9 @@ export function conversionPicture(
   const animals = analysis.animals.filter((a) => a.inCare);
   const marked = animals.find((a) => a.animalId === options.highlight);
   return conversionChart({
-    intakeTitle: "Energy kept (kcal/d)",
+    keptTitle: "Energy kept (kcal/d)",
     gainTitle: "Gain (g/d)",
-    method: "means of the window of the feed conversion, usually the last 14 days",
+    method: "means of the window of the conversion of what was kept, usually the last 14 days",
     ...(marked === undefined ? {} : { highlight: animalLabel(marked) }),
     rows: animals.map((a) => {
       const { days, gain } = a.conversion.value;
@@ -23,7 +23,7 @@ export function conversionPicture(
         animalId: a.animalId,
         name: animalLabel(a),
         group: a.species,
-        intakePerDay: kcal.value === null || days === null || days <= 0 ? null : kcal.value / days,
+        keptPerDay: kcal.value === null || days === null || days <= 0 ? null : kcal.value / days,
         gainPerDay: gain.value,
       };
     }),

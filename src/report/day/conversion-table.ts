@@ -20,15 +20,15 @@ export function conversionTable(
   const wording = screenWording(analysis.settings.zone);
   return table(
     "feed-conversion",
-    "Feed conversion over the last days (feed kept, which is eaten less what came up, between two weighings over regression gain), 95 % intervals by Fieller's theorem. Feed per gain is not defined while gain is zero or negative.",
+    "Feed conversion over the last days (feed kept, which is eaten less what came up, between two weighings over regression gain), 95 % intervals by Fieller's theorem. Feed kept per gain is not defined while gain is zero or negative.",
     [
       { title: "Animal" },
       { title: "Days", align: "number", digits: 3 },
       { title: "Gain", unit: "g/d", align: "number", digits: 3 },
-      { title: "Gain per feed, as fed", unit: "g/g" },
-      { title: "Feed per gain, as fed", unit: "g/g" },
-      { title: "Feed per gain, dry matter", unit: "g/g" },
-      { title: "Energy per gain", unit: "kcal/g" },
+      { title: "Gain per feed kept, as fed", unit: "g/g" },
+      { title: "Feed kept per gain, as fed", unit: "g/g" },
+      { title: "Feed kept per gain, dry matter", unit: "g/g" },
+      { title: "Energy kept per gain", unit: "kcal/g" },
     ],
     animals.map((a) => {
       const { value } = a.conversion;

@@ -9,7 +9,7 @@ import type { Block, Table } from "../section/section.js";
 import { conversionPicture } from "./conversion-picture.js";
 import { conversionTable } from "./conversion-table.js";
 import { flagsTable } from "./flags-table.js";
-import { gainsPicture } from "./gains-picture.js";
+import { gainsPictures } from "./gains-picture.js";
 import { gainsTable } from "./gains-table.js";
 
 /** The parts of the day's page, in reading order; each can be shown by itself. */
@@ -38,7 +38,7 @@ export function dayPage(answer: DayAnswer): DayPage {
     slips: slipsTable(analysis),
     notices: { kind: "notices", notices },
     gains: gainsTable(analysis),
-    gainCharts: analysis.settings.species.map((species) => gainsPicture(analysis, { species })),
+    gainCharts: gainsPictures(analysis, analysis.settings.species),
     conversion: [conversionPicture(analysis), conversionTable(analysis)],
     flags: [flagsTable(analysis), { kind: "notices", notices: analysis.flags.notices }],
   };

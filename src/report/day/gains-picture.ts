@@ -1,22 +1,36 @@
 import type { StudyAnalysis } from "../../analysis/study-analysis.js";
-import type { Chart } from "../../charts/chart.js";
-import { intervalChart } from "../../charts/interval-chart.js";
+import type { Chart, ChartOptions } from "../../charts/chart.js";
+import { type IntervalData, intervalChart } from "../../charts/interval-chart.js";
+import { onOneScale } from "../../charts/on-one-scale.js";
 import { formatDate } from "../../units/format-date.js";
 import { count } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { withMethod } from "../section/with-method.js";
 
-/** The relative gains of the animals in care beside each other, with 95 % intervals. */
-export function gainsPicture(
-  analysis: StudyAnalysis,
-  options: { readonly species?: string } = {},
-): Chart {
-  const animals = analysis.animals.filter(
-    (a) => a.inCare && (options.species === undefined || a.species === options.species),
+/**
+ * The relative gains of the animals in care beside each other, with 95 % intervals: a
+ * picture for each species, all on one scale, since a share of body mass is the same
+ * thing in all of them.
+ */
+export function gainsPictures(analysis: StudyAnalysis, species: readonly string[]): Chart[] {
+  const axis = `Gain over ${count(analysis.gainDays, "day")} (% of body mass a day)`;
+  const made = onOneScale(
+    axis,
+    species.map((each) => (options) => gainsOf(analysis, each, axis, options)),
   );
-  const chart = intervalChart({
-    title: `Relative gain on ${formatDate(analysis.onDay)}${options.species === undefined ? "" : `, ${options.species}`}`,
-    valueTitle: `Gain over ${count(analysis.gainDays, "day")} (% of body mass a day)`,
+  return made.map((chart) => withMethod(chart, "relative-gain"));
+}
+
+function gainsOf(
+  analysis: StudyAnalysis,
+  species: string,
+  valueTitle: string,
+  options: ChartOptions,
+): Chart {
+  const animals = analysis.animals.filter((a) => a.inCare && a.species === species);
+  const data: IntervalData = {
+    title: `Relative gain on ${formatDate(analysis.onDay)}, ${species}`,
+    valueTitle,
     of: "animal",
     intervalIs: "95 % intervals, allowing for neighbouring days that err alike",
     order: "value",
@@ -32,6 +46,6 @@ export function gainsPicture(
         ...(n === undefined ? {} : { n }),
       };
     }),
-  });
-  return withMethod(chart, "relative-gain");
+  };
+  return intervalChart(data, options);
 }

@@ -13,7 +13,7 @@ export interface GainsTableOptions {
 
 /**
  * Who gains how: age, mass, gain over the last days with its interval,
- * relative gain, intake and the day's status, one row per animal.
+ * relative gain, what was eaten and the day's status, one row per animal.
  */
 export function gainsTable(analysis: StudyAnalysis, options: GainsTableOptions = {}): Table {
   const animals = analysis.animals
@@ -21,7 +21,7 @@ export function gainsTable(analysis: StudyAnalysis, options: GainsTableOptions =
     .filter((a) => options.species === undefined || a.species === options.species);
   return table(
     "gains",
-    `${count(animals.length, "animal")}${options.who === "all" ? "" : " in care"} on ${formatDate(analysis.onDay)}: gain over the last ${count(analysis.gainDays, "day")} (regression on daily masses, with its 95 % interval; n: the weighed days in it) and intake (mean of the last 7 complete feeding days).`,
+    `${count(animals.length, "animal")}${options.who === "all" ? "" : " in care"} on ${formatDate(analysis.onDay)}: gain over the last ${count(analysis.gainDays, "day")} (regression on daily masses, with its 95 % interval; n: the weighed days in it) and what was eaten (mean of the last 7 complete feeding days).`,
     [
       { title: "Animal" },
       { title: "Species" },
@@ -31,7 +31,7 @@ export function gainsTable(analysis: StudyAnalysis, options: GainsTableOptions =
       { title: "Gain", unit: "g/d", align: "number", digits: 3 },
       { title: "n", align: "number" },
       { title: "Relative gain", unit: "%/d", align: "number", digits: 2 },
-      { title: "Intake", unit: "% of body mass/d", align: "number", digits: 3 },
+      { title: "Eaten", unit: "% of body mass/d", align: "number", digits: 3 },
       { title: "On the day" },
     ],
     animals.map(row),

@@ -44,7 +44,7 @@ export function handOverSection(
   const blocks: Block[] = [
     ...(level === null ? [] : levelBlocks(level, zone)),
     ...(asked.length === 0 ? [] : [text(say("asked-title")), list(asked)]),
-    list(unsaid(lines(analysis, animal, until, plan, level === null), level, zone)),
+    list(unsaid(lines(analysis, animal, until, plan, level), level, zone)),
     ...orderBlocks(plan, until, zone, level !== null && notToBeFed(level)),
     table(
       "feeds",
@@ -81,7 +81,7 @@ function lines(
   until: number,
   plan: AnimalShift | null,
   /** Where no level stands above, what the day's list raised is said here. */
-  withFlags: boolean,
+  level: AnimalLevel | null,
 ): string[] {
   const { zone } = analysis.settings;
   const wording = screenWording(zone);
@@ -92,7 +92,7 @@ function lines(
   const said = [
     ...(plan === null ? [] : plan.order.said.filter(grave).map((n) => noticeText(n, wording))),
     say("hand-over-until", { until, zone }, zone),
-    ...alertLines(animal, until, zone),
+    ...alertLines(animal, until, zone, level !== null && notToBeFed(level)),
     last === null
       ? say("hand-over-no-mass")
       : say("hand-over-mass", {
@@ -111,8 +111,10 @@ function lines(
     ...keptLine(animal.kept),
     ...againstPlan(plan),
     ...doubtNotices(analysis, animal, until).map((n) => noticeText(n, wording)),
-    ...(animal.day === null || !withFlags ? [] : [noticeText(animal.day.sentence, wording)]),
-    ...(withFlags ? (animal.day?.raised ?? []) : []).map((s) => noticeText(s.sentence, wording)),
+    ...(animal.day === null || level !== null ? [] : [noticeText(animal.day.sentence, wording)]),
+    ...(level === null ? (animal.day?.raised ?? []) : []).map((s) =>
+      noticeText(s.sentence, wording),
+    ),
   ];
   // A sign may raise a hold, a flag and a line of its own: it is said once.
   return [...new Set(said)];

@@ -56,7 +56,7 @@ export function shiftBand(
         title: say("shift-signs-and-doubts"),
         lines: [
           ...new Set([
-            ...alertLines(animal, until, zone),
+            ...alertLines(animal, until, zone, notToBeFed(level)),
             ...doubtNotices(analysis, animal, until).map((n) => noticeText(n, wording)),
           ]),
         ].filter((line) => !reasons.includes(line)),

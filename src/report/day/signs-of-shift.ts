@@ -7,13 +7,25 @@ import { say } from "../section/say.js";
 import { type Block, list, table } from "../section/section.js";
 import { signText } from "../section/sign-text.js";
 
-/** What the signs of the 24 hours up to an instant raised: dangers first, newest first. */
-export function alertLines(animal: AnimalAnalysis, until: number, zone: string): string[] {
+/**
+ * What the signs of the 24 hours up to an instant raised: dangers first, newest first.
+ * `unfed`: something forbids the next feed, so no line says "feed as ordered" beside it.
+ */
+export function alertLines(
+  animal: AnimalAnalysis,
+  until: number,
+  zone: string,
+  unfed: boolean,
+): string[] {
   const rank = { danger: 0, "second look": 1 } as const;
   const recent = animal.alerts
     .filter((a) => a.at > until - 24 * hourMs && a.at <= until)
     .sort((a, b) => rank[a.level] - rank[b.level] || b.at - a.at);
-  return recent.map((a) => noticeText(a.sentence, screenWording(zone)));
+  return recent.map(({ sentence }) => {
+    const waits = unfed && sentence.code === "sign-danger-call";
+    const said = waits ? { ...sentence, code: "sign-danger-call-unfed" as const } : sentence;
+    return noticeText(said, screenWording(zone));
+  });
 }
 
 /**

@@ -1,6 +1,7 @@
 import type { FeedingPlanAnswer } from "../../analysis/ask-feeding-plan.js";
 import type { StudyAnalysis } from "../../analysis/study-analysis.js";
-import type { Chart } from "../../charts/chart.js";
+import type { Chart, ChartOptions } from "../../charts/chart.js";
+import { onOneScale } from "../../charts/on-one-scale.js";
 import { noticeText } from "../../core/catalogue.js";
 import { type Measured, measured } from "../../core/measured.js";
 import type { BatchNeed } from "../../planning/batch-size.js";
@@ -113,7 +114,7 @@ function keptRows({ animals }: StudyAnalysis) {
 function gains({ gains: found }: FeedingPlanAnswer): Part {
   const rows = found.value.animals.map((a) => ({
     animal: a.animalId,
-    kcalPerDay: a.kcalPerD,
+    keptKcalPerDay: a.kcalPerD,
     gain: a.gain,
     expectedGain: a.expected,
     differenceGramsPerDay: a.differenceGPerD,
@@ -152,13 +153,16 @@ function forecast({ forecast: found, analysis, at, targetG }: FeedingPlanAnswer)
     newestWeighingG: f.backtest === null ? null : f.backtest.actualG,
     insideItsInterval: f.backtest === null ? null : f.backtest.inside,
   }));
-  const pictures = forecasts
-    .filter((f) => f.path.length > 0)
-    .flatMap((f) =>
-      analysis.value.series.animals
-        .filter((s) => s.animal.animalId === f.animalId)
-        .map((s) => forecastPicture(s, f, { at })),
-    );
+  const pictures = onOneScale(
+    "Mass (g)",
+    forecasts
+      .filter((f) => f.path.length > 0)
+      .flatMap((f) =>
+        analysis.value.series.animals
+          .filter((s) => s.animal.animalId === f.animalId)
+          .map((s) => (options: ChartOptions) => forecastPicture(s, f, { at, ...options })),
+      ),
+  );
   return [
     rowsTable(
       "forecast",

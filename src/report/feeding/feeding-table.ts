@@ -7,7 +7,7 @@ import { type Table, table } from "../section/section.js";
 export function feedingTable(animals: readonly AnimalAnalysis[]): Table {
   return table(
     "feeding",
-    "Feeding over the time in care: feeding days with a recorded feed, feeds, days on which a refusal or an energy is not known, and the age at which each phase began.",
+    "Feeding over the time in care: feeding days with a recorded feed, feeds, days on which what was eaten or its energy is not known, and the age at which each phase began.",
     [
       { title: "Animal" },
       { title: "Fed days", align: "number" },
@@ -16,7 +16,7 @@ export function feedingTable(animals: readonly AnimalAnalysis[]): Table {
       { title: "First solids at age", unit: "d", align: "number", digits: 3 },
       { title: "Solids only from age", unit: "d", align: "number", digits: 3 },
       { title: "Last 7 complete days, eaten", unit: "g/d", align: "number", digits: 4 },
-      { title: "energy", unit: "kcal/d", align: "number", digits: 4 },
+      { title: "energy eaten", unit: "kcal/d", align: "number", digits: 4 },
     ],
     animals.map((a) => {
       const fed = a.intake.value.filter((d) => d.feeds > 0);

@@ -1,4 +1,4 @@
-import type { Chart } from "../../charts/chart.js";
+import type { Chart, ChartOptions } from "../../charts/chart.js";
 import { forecastChart } from "../../charts/forecast-chart.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { TargetForecast } from "../../planning/forecast-target.js";
@@ -17,30 +17,33 @@ import { withMethod } from "../section/with-method.js";
 export function forecastPicture(
   series: AnimalSeries,
   forecast: TargetForecast,
-  options: { readonly at: number },
+  options: { readonly at: number } & ChartOptions,
 ): Chart {
   const { birth } = series.age;
   const age = birth === null ? null : (options.at - birth) / dayMs;
   const { backtest } = forecast;
-  const chart = forecastChart({
-    name: animalLabel({ animalId: series.animal.animalId, name: series.animal.name }),
-    weighings: series.daily.flatMap((d) =>
-      d.ageD === null || d.at > options.at ? [] : [{ day: d.ageD, massG: d.massG }],
-    ),
-    path: forecast.path.map((p) => ({ ...p, day: p.ageD })),
-    targetG: forecast.targetG,
-    earlier:
-      backtest === null || age === null || backtest.forecastG.value === null
-        ? null
-        : {
-            day: age,
-            massG: backtest.forecastG.value,
-            lower: backtest.forecastG.interval?.lower ?? null,
-            upper: backtest.forecastG.interval?.upper ?? null,
-            madeOn: formatDate(backtest.madeOn),
-          },
-    answer: answerOf(forecast),
-  });
+  const chart = forecastChart(
+    {
+      name: animalLabel({ animalId: series.animal.animalId, name: series.animal.name }),
+      weighings: series.daily.flatMap((d) =>
+        d.ageD === null || d.at > options.at ? [] : [{ day: d.ageD, massG: d.massG }],
+      ),
+      path: forecast.path.map((p) => ({ ...p, day: p.ageD })),
+      targetG: forecast.targetG,
+      earlier:
+        backtest === null || age === null || backtest.forecastG.value === null
+          ? null
+          : {
+              day: age,
+              massG: backtest.forecastG.value,
+              lower: backtest.forecastG.interval?.lower ?? null,
+              upper: backtest.forecastG.interval?.upper ?? null,
+              madeOn: formatDate(backtest.madeOn),
+            },
+      answer: answerOf(forecast),
+    },
+    options.domain === undefined ? {} : { domain: options.domain },
+  );
   return withMethod(chart, "forecast");
 }
 

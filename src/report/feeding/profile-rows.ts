@@ -25,7 +25,7 @@ const words: Readonly<Record<string, string>> = {
   bodyTemperature: "body temperature",
   plausibleMass: "plausible mass",
   feedingRhythm: "feeding interval",
-  intake: "intake",
+  intake: "eaten a day",
   feedLimit: "most that one feed may be",
   energyDemand: "energy demand",
   expectedGain: "expected gain",

@@ -3,7 +3,7 @@ import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import { formatMeasured } from "../../units/format-measured.js";
 import { count } from "../../units/format-number.js";
 import { type DayBoard, dayBoard } from "../day/day-board.js";
-import { gainsPicture } from "../day/gains-picture.js";
+import { gainsPictures } from "../day/gains-picture.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
 import { seasonLead } from "../seasons/season-lead.js";
 import { animalLabel } from "../section/animal-label.js";
@@ -50,9 +50,7 @@ export function answersSection(answer: AnswersInput, recordsHref: string): Secti
       caution(
         "These numbers come from written records and are no diagnosis. The attending veterinarian and the permit conditions decide; not flagged does not mean healthy.",
       ),
-      ...[...new Set(inCare.map((a) => a.species))].map((each) =>
-        chartBlock(gainsPicture(value, { species: each })),
-      ),
+      ...gainsPictures(value, [...new Set(inCare.map((a) => a.species))]).map(chartBlock),
     ],
     { id: "answers" },
   );

@@ -25,9 +25,9 @@ export function feedingByAgeTable(feeding: readonly FedAtAge[]): Table {
       number("Between feeds", "h"),
       number("Longest pause", "h"),
       number("Eaten of ordered", "%"),
-      number("Share of body mass", "%/d"),
-      number("Energy", "kcal/kg^0.75/d"),
-      number("From solids", "% of energy"),
+      number("Eaten, share of body mass", "%/d"),
+      number("Energy eaten", "kcal/kg^0.75/d"),
+      number("Eaten as solids", "% of energy"),
     ],
     feeding.map((f) => [
       f.species,

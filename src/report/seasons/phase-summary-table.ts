@@ -20,9 +20,9 @@ export function phaseSummaryTable(
       { title: "Gain", unit: "g/d" },
       { title: "Relative gain", unit: "%/d" },
       { title: "Eaten", unit: "g/d" },
-      { title: "Energy", unit: "kcal/d" },
-      { title: "Share of body mass", unit: "%/d" },
-      { title: "Energy per gain", unit: "kcal/g", align: "number", digits: 3 },
+      { title: "Energy eaten", unit: "kcal/d" },
+      { title: "Eaten, share of body mass", unit: "%/d" },
+      { title: "Energy kept per gain", unit: "kcal/g", align: "number", digits: 3 },
     ],
     groupsOf(summaries, options).flatMap((g) =>
       g.phases.map((p) => [

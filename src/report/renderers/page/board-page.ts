@@ -43,11 +43,14 @@ export function boardPage(page: BoardPage): string {
   ];
   return pageFrame({
     title: page.title,
-    body: `<div class="board-page">${body.join("\n")}</div>`,
+    body: `<div class="board-page${page.rows.length > mostInFull ? " crowded" : ""}">${body.join("\n")}</div>`,
     foot: page.foot,
     style: `${page.style ?? ""}${boardStyle}`,
   });
 }
+
+/** On paper so many animals have their whole line; of more, those of whom nothing is raised have a short one. */
+const mostInFull = 12;
 
 /** Beyond so many the line is crowded: the rest stands in the rows. */
 const mostDue = 6;

@@ -47,8 +47,10 @@ ${frame.script === undefined ? "" : `<script>${frame.script.text}</script>\n`}</
 function ownNames(html: string): string {
   const seen = new Map<string, number>();
   return html.replace(/role="region" aria-label="([^"]*)"/g, (whole, name: string) => {
-    const n = (seen.get(name) ?? 0) + 1;
-    seen.set(name, n);
+    // Capitals are not heard.
+    const heard = name.toLowerCase();
+    const n = (seen.get(heard) ?? 0) + 1;
+    seen.set(heard, n);
     return n === 1 ? whole : `role="region" aria-label="${name} (${n})"`;
   });
 }

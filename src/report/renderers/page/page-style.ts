@@ -61,6 +61,7 @@ p.under { color: var(--ink2); margin-top: 0; }
 details.beside ul { columns: 4 12rem; column-gap: 2rem; padding-left: 1.25rem; max-width: none; } details.beside li { break-inside: avoid; }
 nav.contents ol { columns: 2; column-gap: 2rem; padding-left: 1.5rem; }
 @media (max-width: 40rem) {
+  table.cards, .cards tbody, .cards tr, .cards th[scope="row"], .cards td { display: block; width: auto; max-width: none; text-align: left; white-space: normal; } .cards thead { position: absolute; left: -999rem; } .cards td, .cards th[scope="row"] { border: 0; padding: 1px 0; } .cards tr { border-bottom: 1px solid var(--hair); padding: 8px 0; } .cards td[data-name]::before { content: attr(data-name) ": "; color: var(--ink2); font-size: .8125rem; }
   nav.contents ol { columns: 1; } h1 { font-size: 1.5rem; } dl { grid-template-columns: 1fr; }
   figure .picture.wide { display: none; } figure .picture.narrow { display: block; } figure .reading { position: sticky; top: 0; }
   tbody th.long { max-width: 10rem; min-width: 8rem; }

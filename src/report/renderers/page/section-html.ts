@@ -88,11 +88,14 @@ export function tableHtml(table: Table, options: SectionHtmlOptions = {}): strin
     return `<p>${htmlText(table.whenEmpty ?? `${table.caption}: no rows.`, year)}</p>`;
   }
   const numbers = table.columns.map((column, at) => isNumberColumn(column, table.rows, at));
+  const cards = isCards(table);
+  // A table whose rows become blocks is one no longer, unless it says so itself.
+  const role = (name: string) => (cards ? ` role="${name}"` : "");
   const kind = (at: number) => (numbers[at] ? ' class="number"' : "");
   const heads = table.columns
     .map((column, at) => {
       const unit = column.unit ? ` (${escapeHtml(column.unit)})` : "";
-      return `<th scope="col"${kind(at)}>${htmlText(column.title, year)}${unit}</th>`;
+      return `<th scope="col"${role("columnheader")}${kind(at)}>${htmlText(column.title, year)}${unit}</th>`;
     })
     .join("");
   const reasons: string[] = [];
@@ -111,20 +114,27 @@ export function tableHtml(table: Table, options: SectionHtmlOptions = {}): strin
         const words = `${together(htmlText(plain, year))}${mark}`;
         const length = plain.length <= 22 ? "short" : intervalParts(plain) !== null ? "" : "long";
         const look = [numbers[at] ? "number" : "", length].filter((each) => each !== "").join(" ");
-        const attribute = look === "" ? "" : ` class="${look}"`;
+        const named = cards ? ` data-name="${escapeHtml(column.title)}"` : "";
+        const attribute = `${look === "" ? "" : ` class="${look}"`}${named}`;
         // A row goes on under the heading above it: an empty heading would name nothing.
         return at === 0 && plain !== ""
-          ? `<th scope="row"${attribute}>${words}</th>`
-          : `<td${attribute}>${words}</td>`;
+          ? `<th scope="row"${role("rowheader")}${attribute}>${words}</th>`
+          : `<td${role("cell")}${attribute}>${words}</td>`;
       });
-      return `<tr>${cells.join("")}</tr>`;
+      return `<tr${role("row")}>${cells.join("")}</tr>`;
     })
     .join("\n");
   const foot =
     reasons.length === 0
       ? ""
       : `<ol class="reasons">${reasons.map((each) => `<li>${htmlText(each, year)}</li>`).join("")}</ol>`;
-  return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table${widthClass(table)}><caption>${htmlText(table.caption, year)}</caption><thead><tr>${heads}</tr></thead><tbody>\n${body}\n</tbody></table></div>${foot}`;
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${escapeHtml(table.caption)}"><table${cards ? ' class="cards" role="table"' : widthClass(table)}><caption>${htmlText(table.caption, year)}</caption><thead${role("rowgroup")}><tr${role("row")}>${heads}</tr></thead><tbody${role("rowgroup")}>\n${body}\n</tbody></table></div>${foot}`;
+}
+
+/** Rows with whole sentences in them become cards on a narrow screen, where a wide table hides the sentence. */
+function isCards({ columns, rows }: Table): boolean {
+  const sentences = rows.some((row) => row.some((c) => typeof c === "string" && c.length > 60));
+  return columns.length > 3 && columns.length < 7 && rows.length <= 20 && sentences;
 }
 
 /** More columns than these are set small on paper, where nothing scrolls. */
