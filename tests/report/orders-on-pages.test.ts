@@ -117,7 +117,9 @@ const plain = (html: string) =>
 const cases: Readonly<Record<string, Case>> = {
   "two open orders: the newest, not the sum": {
     plans: [calm("P1"), "P1,2025-05-08 06:00,,milk,160,,8,,,A. Vellum,"],
-    said: [/milk: 160 g a feed, 8 feeds a day\. Since 8 May(?: 2025)? 06:00, ordered by A\. Vellum/],
+    said: [
+      /milk: 160 g a feed, 8 feeds a day\. Since 8 May(?: 2025)? 06:00, ordered by A\. Vellum/,
+    ],
     rows: milk8("160 g"),
   },
   "twelve feeds of one diet and two of another": {
