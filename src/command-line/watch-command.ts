@@ -4,6 +4,7 @@ import { filesOfStudy } from "../records/files/read-study.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
 import { type ReadStudy, runCheck } from "./check.js";
 import { civilDay, wholeNumber } from "./option-values.js";
+import { today } from "./today.js";
 import type { Made } from "./watch-study.js";
 
 interface WatchCommandOptions extends AnsweringOptions {
@@ -95,7 +96,7 @@ async function screen(folder: string, read: ReadStudy, withoutPeople: boolean): 
     json: false,
     saveMapping: false,
     withoutPeople,
-    today: new Date().toISOString().slice(0, 10),
+    today: today(),
     width: process.stdout.columns ?? 100,
   });
   return `\n${text}`;
