@@ -4,15 +4,14 @@ import { basename, dirname, join, resolve } from "node:path";
 import { createInterface } from "node:readline/promises";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
+import { speciesQuestion } from "../analysis/species-question.js";
 import { UsageError } from "../core/usage-error.js";
 import { cannotWrite, makeFolder } from "../publish/write-whole.js";
 import { closestName } from "../records/closest-name.js";
 import { writeAtomically } from "../records/files/write-atomically.js";
 import { templateWorkbook } from "../records/template-workbook.js";
-import { knownSpecies, profileOf } from "../species/profile-of.js";
 import { isZone } from "../units/zone.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
-import { didYouMean } from "./did-you-mean.js";
 import { linkPackages } from "./link-packages.js";
 import { pathGiven, wholeNumber } from "./option-values.js";
 import { ownNotebook, packagesOf } from "./own-notebook.js";
@@ -104,9 +103,9 @@ function nearestZone(written: string): string | null {
 /** Species of which nothing is known here: a slip of the pen, or one of the user's own. */
 export function speciesWarnings(species: readonly string[]): string[] {
   return species.flatMap((each) => {
-    if (profileOf(each).notices.every((n) => n.code !== "species-unknown")) return [];
-    const meant = didYouMean(each, knownSpecies());
-    const asked = meant === null ? "" : ` ${meant} Then correct "species" in study.json.`;
+    const { isKnown, meant } = speciesQuestion(each);
+    if (isKnown) return [];
+    const asked = meant === null ? "" : ` Is ${meant} meant? Then correct "species" in study.json.`;
     return [
       `No numbers of "${each}" come with gramline.${asked}\nHow your veterinarian's are entered: ${onSpecies}.`,
     ];
