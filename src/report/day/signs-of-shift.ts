@@ -1,4 +1,5 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
+import { asWritten } from "../../core/as-written.js";
 import { noticeText } from "../../core/catalogue.js";
 import { screenWording } from "../../units/format.js";
 import { localText } from "../../units/format-date.js";
@@ -45,12 +46,7 @@ export function signsOfShift(animal: AnimalAnalysis, until: number, zone: string
       "signs",
       say("hand-over-signs"),
       [{ title: "When" }, { title: "What" }, { title: "As written" }, { title: "Read as" }],
-      signs.map((s) => [
-        localText(s.at, zone),
-        s.kind,
-        s.written.replace(/\bdeg([CF])\b/g, "°$1"),
-        signText(s),
-      ]),
+      signs.map((s) => [localText(s.at, zone), s.kind, asWritten(s.written), signText(s)]),
       say("hand-over-no-signs"),
     ),
     ...(missing.length === 0 ? [] : [list(missing)]),
