@@ -65,6 +65,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
     diets,
     batches: new Map(tables.batches.map((b) => [b.batchId, b])),
     made: kitchenBatches(diets, tables.batches, tables.ingredients),
+    held: new Map(),
   };
 
   const net = animals.map((animal) => {
