@@ -1,5 +1,6 @@
 import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
+import { askRecords } from "../analysis/ask-records.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
@@ -13,7 +14,6 @@ import { summariseStudy } from "../records/summarise-study.js";
 import { csvText } from "../report/renderers/sheet/csv-text.js";
 import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
 import { workbook } from "../report/renderers/sheet/workbook.js";
-import { buildSeries } from "../series/build-series.js";
 import { screenWording } from "../units/format.js";
 import { localText } from "../units/format-date.js";
 import { type AnsweringOptions, answering } from "./answering.js";
@@ -170,7 +170,7 @@ async function check(
   const quiet = options.withoutPeople ?? false;
   const parsed = quiet ? leaveOutPeople(read) : read;
   const proposals = quiet ? nothingProposed : proposeForStudy(inputs);
-  const series = buildSeries(parsed, { feeds: "doubted or noted" });
+  const { series } = askRecords(parsed, { feeds: "doubted or noted" }).value;
   const study = studyWithQuestions(parsed, series);
   const summary = summariseStudy(study);
   const wording = screenWording(study.settings.zone);

@@ -45,9 +45,13 @@ export function findFeedSlips(
 ): ReadonlyMap<string, ReadonlyMap<number, SuspectedFeedSlip>> {
   const diets = new Map<string, DietFeeds[]>();
   const found = new Map<string, Map<number, SuspectedFeedSlip>>();
+  /** Places of feeds of which more is written as refused than as offered. */
+  const backwards = new Map<AnimalFeeds, readonly number[]>();
   const all = animals.flatMap((animal) => {
     found.set(animal.animalId, new Map());
-    return byDiet(animal);
+    return byDiet(animal, (place) => {
+      backwards.set(animal, [...(backwards.get(animal) ?? []), place]);
+    });
   });
   for (const list of all) {
     const key = list.dietId ?? "";
@@ -63,10 +67,8 @@ export function findFeedSlips(
     });
   }
   for (const animal of animals)
-    animal.feeds().forEach((feed, place) => {
-      if (refusedMoreThanOffered(feed))
-        found.get(animal.animalId)!.set(place, exchangedIn(all, animal, feed));
-    });
+    for (const place of backwards.get(animal) ?? [])
+      found.get(animal.animalId)!.set(place, exchangedIn(all, animal, animal.feeds()[place]!));
   return found;
 }
 
@@ -100,14 +102,15 @@ interface DietFeeds {
   readonly givenInParts: boolean;
 }
 
-function byDiet(animal: AnimalFeeds): DietFeeds[] {
+function byDiet(animal: AnimalFeeds, isBackwards: (place: number) => void): DietFeeds[] {
   const lists = new Map<string | null, number[]>();
   const all = animal.feeds();
   for (const [place, feed] of all.entries()) {
-    // Nothing offered is no slip, and a supplement is a pinch.
-    if (!(feed.offeredG > 0) || feed.composition?.kind === "supplement") continue;
+    const backwards = refusedMoreThanOffered(feed);
     // Of these one number is wrong whatever is usual: they are looked at apart.
-    if (refusedMoreThanOffered(feed)) continue;
+    if (backwards) isBackwards(place);
+    // Nothing offered is no slip, and a supplement is a pinch.
+    if (backwards || !(feed.offeredG > 0) || feed.composition?.kind === "supplement") continue;
     const list = lists.get(feed.dietId);
     if (list === undefined) lists.set(feed.dietId, [place]);
     else list.push(place);
