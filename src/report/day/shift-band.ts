@@ -15,6 +15,7 @@ import { graveOrders } from "./grave-orders.js";
 import { doubtNotices, handOverSection } from "./hand-over.js";
 import { nextFeed } from "./next-feed.js";
 import { notToBeFed } from "./not-to-be-fed.js";
+import { notesOfShift } from "./notes-of-shift.js";
 import { reasonWords } from "./reason-words.js";
 import { alertLines } from "./signs-of-shift.js";
 
@@ -103,14 +104,23 @@ function changedWords(animal: AnimalAnalysis, until: number, zone: string): stri
   ];
   const seen = signs
     .filter((s) => within(s.at) && (s.state !== "none" || s.findings.length > 0 || isMissed(s)))
-    .reverse()
     .map((s) => {
       const words = signText(s);
-      return say("shift-sign", {
-        what: capital(words === "" ? `${s.kind} ${s.written}`.trim() : `${s.kind}: ${words}`),
-        at: momentWords(s.at, until, zone),
-      });
+      return {
+        at: s.at,
+        what: words === "" ? `${s.kind} ${s.written}`.trim() : `${s.kind}: ${words}`,
+      };
     });
+  const notes = notesOfShift(animal.series, from, until).map(({ at, what, words }) => ({
+    at,
+    what: `${what}: ${words}`,
+  }));
+  const newestFirst = [...seen, ...notes]
+    .reverse()
+    .sort((a, b) => b.at - a.at)
+    .map(({ at, what }) =>
+      say("shift-sign", { what: capital(what), at: momentWords(at, until, zone) }),
+    );
   return [
     ...(doubted === undefined
       ? []
@@ -137,7 +147,7 @@ function changedWords(animal: AnimalAnalysis, until: number, zone: string): stri
             doubted: fed.some((f) => f.slip !== undefined),
           }),
     // One after the other: a line each would push the next animal off the page.
-    seen.length === 0 ? say("shift-nothing-else") : seen.join(" "),
+    newestFirst.length === 0 ? say("shift-nothing-else") : newestFirst.join(" "),
   ];
 }
 
