@@ -1,3 +1,4 @@
+import { dateOfNumber } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { formatDate } from "../units/format-date.js";
 import { formatAmount, formatMass } from "../units/format-measured.js";
@@ -43,6 +44,6 @@ export function courseReadings(data: AnimalCourseData): Reading[] {
     .sort(([a], [b]) => a - b)
     .map(([day, { x, parts }]) => ({
       x,
-      words: `${formatDate(new Date(day * dayMs).toISOString().slice(0, 10))}: ${parts.join("; ")}`,
+      words: `${formatDate(dateOfNumber(day))}: ${parts.join("; ")}`,
     }));
 }

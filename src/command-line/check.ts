@@ -23,6 +23,7 @@ import { checkText } from "./check-text.js";
 import { exitCodes } from "./exit-codes.js";
 import { pathGiven } from "./option-values.js";
 import { studyWithQuestions } from "./study-with-questions.js";
+import { today } from "./today.js";
 import { wrapText } from "./wrap-text.js";
 
 export interface CheckOptions {
@@ -77,7 +78,7 @@ export function checkCommand(program: Command): void {
         json: options.json,
         saveMapping: options.saveMapping,
         withoutPeople: options.withoutPeople,
-        today: new Date().toISOString().slice(0, 10),
+        today: today(),
         width: process.stdout.columns ?? 100,
       });
       const { text, exitCode } = outcome;

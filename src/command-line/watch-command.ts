@@ -3,6 +3,7 @@ import { UsageError } from "../core/usage-error.js";
 import { filesOfStudy } from "../records/files/read-study.js";
 import { type ReadStudy, runCheck } from "./check.js";
 import { civilDay, wholeNumber } from "./option-values.js";
+import { today } from "./today.js";
 
 interface WatchCommandOptions {
   readonly on?: string;
@@ -78,7 +79,7 @@ async function screen(folder: string, read: ReadStudy, withoutPeople: boolean): 
     json: false,
     saveMapping: false,
     withoutPeople,
-    today: new Date().toISOString().slice(0, 10),
+    today: today(),
     width: process.stdout.columns ?? 100,
   });
   return `\n${text}`;

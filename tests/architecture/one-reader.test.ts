@@ -66,15 +66,3 @@ describe("observations have one reader", () => {
     expect(noneReader.test('["none", "nil"].includes(text)')).toBe(true);
   });
 });
-
-describe("lengths of time have one owner", () => {
-  it("nobody else writes an hour or a day in milliseconds", () => {
-    const owners = ["units/hour-ms.ts", "units/day-ms.ts"];
-    const found = sources
-      .filter(({ name }) => !owners.includes(name))
-      // Examples in comments may write them out.
-      .map(({ name, text }) => ({ name, code: text.replace(/\/\*[\s\S]*?\*\/|\/\/.*/g, "") }))
-      .filter(({ code }) => /\b(3_?600_?000|86_?400_?000)\b/.test(code));
-    expect(found.map((f) => f.name)).toEqual([]);
-  });
-});

@@ -18,10 +18,10 @@ export function alertLines(
   zone: string,
   unfed: boolean,
 ): string[] {
-  const rank = { danger: 0, "second look": 1 } as const;
+  const isDanger = (a: (typeof animal.alerts)[number]) => Number(a.level === "danger");
   const recent = animal.alerts
     .filter((a) => a.at > until - 24 * hourMs && a.at <= until)
-    .sort((a, b) => rank[a.level] - rank[b.level] || b.at - a.at);
+    .sort((a, b) => isDanger(b) - isDanger(a) || b.at - a.at);
   return recent.map(({ sentence }) => {
     const waits = unfed && sentence.code === "sign-danger-call";
     const said = waits ? { ...sentence, code: "sign-danger-call-unfed" as const } : sentence;

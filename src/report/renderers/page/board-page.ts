@@ -1,5 +1,5 @@
 import { typeset } from "../../../units/typeset.js";
-import { type BoardCell, type BoardPage, type BoardRow, boardLevels } from "../../section/board.js";
+import type { BoardCell, BoardPage, BoardRow } from "../../section/board.js";
 import {
   eatenMark,
   gainMark,
@@ -100,7 +100,7 @@ function tableHtml(page: BoardPage): string {
     cell("th", "c-e", `${set(columns.eaten)}${key('<i class="swatch plan"></i>', keys.eaten)}`),
     cell("th", "c-s", `${set(columns.signs)}${key(water, keys.signs)}`),
   ].join("");
-  const levels = boardLevels.filter((level) => page.rows.some((r) => r.level === level));
+  const levels = [...new Set(page.rows.map((row) => row.level))];
   const span = massSpan(page.rows);
   const groups = levels.map((level) => {
     const rows = page.rows.filter((r) => r.level === level);
