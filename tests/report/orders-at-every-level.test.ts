@@ -111,8 +111,8 @@ describe("what is ordered", () => {
     const amount = `${p.g} g`;
     const pages = {
       board: dayPage(answer),
-      hand: handOverPage(answer),
-      sheet: feedingSheet(answer),
+      hand: handOverPage(answer, []),
+      sheet: feedingSheet(answer, []),
     };
     for (const [name, html] of Object.entries(pages))
       expect(words(html).includes(amount), name).toBe(true);
@@ -133,13 +133,13 @@ describe("what is ordered", () => {
       "part of the time",
     );
     expect(words(dayPage(answer)).includes("nothing ordered")).toBe(false);
-    expect(words(handOverPage(answer)).includes("Nothing was ordered")).toBe(false);
+    expect(words(handOverPage(answer, [])).includes("Nothing was ordered")).toBe(false);
   });
 });
 
 describe("notes beside feeds and weighings", () => {
   it("stand on the hand-over word for word, once in its lines and once in full", () => {
-    const html = words(handOverPage(answer));
+    const html = words(handOverPage(answer, []));
     for (const note of ["scale wobbled twice", "slow nipple; took it on the lap"])
       expect(html.split(note).length - 1, note).toBe(2);
   });
