@@ -108,7 +108,17 @@ export async function runCheck(folder: string, options: CheckOptions): Promise<C
     const { needed, came, where, todo, message } = error;
     const proposals = options.withoutPeople ? nothingProposed : await proposalsFor(folder);
     if (options.json) {
-      const json = { kind: "check", readable: false, needed, came, where, todo, proposals, saved };
+      const json = {
+        kind: "check",
+        schema: 1,
+        readable: false,
+        needed,
+        came,
+        where,
+        todo,
+        proposals,
+        saved,
+      };
       return { text: JSON.stringify(json), exitCode: 2 };
     }
     const some = proposals.tables.length + proposals.names.length > 0;

@@ -44,6 +44,23 @@ export function pathGiven(option: string, text: string): string {
 }
 
 /**
+ * A page's file that was typed: browsers know a page by its ending.
+ *
+ * @throws UsageError where it is blank, or ends otherwise.
+ * @example pageGiven("--out", "out/day.html") // "out/day.html"
+ */
+export function pageGiven(option: string, text: string): string {
+  const file = pathGiven(option, text);
+  if (/\.html?$/i.test(file)) return file;
+  throw wrongOption(
+    option,
+    "a file that ends in .html",
+    file,
+    `${file.replace(/[\\/.]+$/, "")}.html`,
+  );
+}
+
+/**
  * A civil date from an option, YYYY-MM-DD.
  *
  * @throws UsageError for a day that is none.

@@ -25,7 +25,6 @@ const mayTouch: Readonly<Record<string, string>> = {
   "archive/archived-tables.ts": "keeps the words beside the number",
   "analysis/quiet-observations.ts": "leaves words of people out",
   "report/animal/observations-table.ts": "shows the words",
-  "report/animal/timeline-picture.ts": "shows the words",
 };
 
 /** Matches a word for none: the mark of a reader of its own. */

@@ -1,4 +1,5 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
+import { asWritten } from "../../core/as-written.js";
 import { noticeText } from "../../core/catalogue.js";
 import { screenWording } from "../../units/format.js";
 import { localText } from "../../units/format-date.js";
@@ -39,7 +40,7 @@ export function signsOfShift(animal: AnimalAnalysis, until: number, zone: string
   const rows = [
     ...signs.map((s) => ({
       at: s.at,
-      cells: [s.kind, s.written.replace(/\bdeg([CF])\b/g, "°$1"), signText(s)],
+      cells: [s.kind, asWritten(s.written), signText(s)],
     })),
     ...notesOfShift(animal.series, until - 24 * hourMs, until).map(({ at, what, words }) => ({
       at,
