@@ -7,6 +7,7 @@ import { filesOfStudy, type KeptFiles, readFolder } from "../records/files/read-
 import { parseStudy } from "../records/parse-study.js";
 import { escapeHtml } from "../report/renderers/page/escape.js";
 import { pageFrame } from "../report/renderers/page/page-frame.js";
+import { minuteMs } from "../units/minute-ms.js";
 import type { ReadStudy } from "./check.js";
 import { stillnessAsked, type TakenFiles } from "./half-saved.js";
 import { withReload } from "./reload-script.js";
@@ -40,7 +41,7 @@ export interface Watch {
 /** Files that change are left alone until they have been still for so long. */
 const stillMs = 400;
 /** Silence is judged by the clock: pages are made again also when nothing was saved. */
-const anewMs = 5 * 60_000;
+const anewMs = 5 * minuteMs;
 /** A file may be locked without being changed. */
 const againMs = 3000;
 

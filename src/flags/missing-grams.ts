@@ -6,6 +6,7 @@ import { type Bounds, between, middleOf } from "../rates/bounds.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import { type IntakeDay, intakeByDay } from "../rates/intake-by-day.js";
 import { keptKnownTo } from "../rates/kept-intake.js";
+import { metabolicPower } from "../rates/nutrition-formulas.js";
 import { type ContemporaryOptions, contemporaries } from "../reference/contemporaries.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { addDays, daysBetween } from "../units/calendar.js";
@@ -90,7 +91,7 @@ export function missingGrams(
       notice("missing-grams-few", "caution", { animal: animalId, n: others.length }),
     );
   } else {
-    const size = (own.massG / 1000) ** 0.75;
+    const size = (own.massG / 1000) ** metabolicPower;
     const expectedGain = (set: typeof others) =>
       (set.reduce((s, o) => s + o.relative, 0) / set.length) * own.massG * days;
     /** Kept by others, kcal/d: the middle of what is known to within 15 %. */
@@ -99,7 +100,8 @@ export function missingGrams(
       const known = set.filter((o) => o.kept !== null);
       if (own.kept === null || known.length < 3) return null;
       const perSize =
-        known.reduce((s, o) => s + theirs(o) / (o.massG / 1000) ** 0.75, 0) / known.length;
+        known.reduce((s, o) => s + theirs(o) / (o.massG / 1000) ** metabolicPower, 0) /
+        known.length;
       const kcal = known.reduce((s, o) => s + theirs(o) * days, 0);
       const gained = known.reduce((s, o) => s + o.gainG, 0);
       return (perSize * size - middleOf(own.kept)!) * days * (gained / kcal);
@@ -121,7 +123,9 @@ export function missingGrams(
       keptKcalPerDay:
         fed.length < 3
           ? null
-          : (fed.reduce((s, o) => s + theirs(o) / (o.massG / 1000) ** 0.75, 0) / fed.length) * size,
+          : (fed.reduce((s, o) => s + theirs(o) / (o.massG / 1000) ** metabolicPower, 0) /
+              fed.length) *
+            size,
     };
     if (eaten === null) {
       const why = notice("missing-grams-no-intake", "caution", { animal: animalId, n: fed.length });

@@ -1,4 +1,5 @@
 import { type LongWork, stopIfCancelled } from "../core/long-work.js";
+import { normal95 } from "../core/measured.js";
 import type { IntakeDay } from "../rates/intake-by-day.js";
 import { limitsInForce } from "../rates/limits-in-force.js";
 import type { Borrowed } from "../reference/expectation-prior.js";
@@ -23,7 +24,7 @@ import { ruleOutcomes } from "./rules/rule-outcomes.js";
 import { whatIsWritten } from "./rules/what-is-written.js";
 import { type SharedCause, sharedCause } from "./shared-cause.js";
 import { causalPhases } from "./watch/causal-phases.js";
-import { expectedToday, type FoundExpectation, normal95 } from "./watch/expected-today.js";
+import { expectedToday, type FoundExpectation } from "./watch/expected-today.js";
 import { type ShortTogether, shortTogether } from "./watch/short-together.js";
 import { statisticalSignals, statisticalStrength } from "./watch/statistical-signals.js";
 import {

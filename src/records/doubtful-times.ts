@@ -1,5 +1,6 @@
 import { toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { minuteMs } from "../units/minute-ms.js";
 import type { TimedEntry } from "./layouts/day-runs.js";
 import { findNightDates } from "./layouts/find-night-dates.js";
 import { looksLikeTwelveHours, maybeTwelveHours } from "./layouts/twelve-hours.js";
@@ -16,7 +17,7 @@ export const saysOffset = (text: string) => /Z$|:\d\d[+-]\d\d:?\d\d$/i.test(text
 export function timedEntry(at: number, zone: string, of: Omit<TimedEntry, "day" | "minute">) {
   const local = toLocal(at, zone);
   const day = Math.floor(local / dayMs);
-  return { ...of, day, minute: Math.floor((local - day * dayMs) / 60_000) };
+  return { ...of, day, minute: Math.floor((local - day * dayMs) / minuteMs) };
 }
 
 /**

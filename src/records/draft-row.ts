@@ -1,4 +1,5 @@
 import type { Notice } from "../core/notice.js";
+import type { ColumnPart } from "./column-table.js";
 import { tableColumns } from "./columns.js";
 import { type DraftColumn, draftColumn } from "./draft-columns.js";
 import type { RawRow } from "./raw-table.js";
@@ -134,6 +135,25 @@ export class DraftTable {
     this.columns = new Map(
       tableColumns[table].map((c) => [c.key, draftColumn(c, atMost, words)] as const),
     );
+  }
+
+  /** What is kept of the table once it is known which rows are set aside. */
+  accepted(): ColumnPart {
+    const places = Int32Array.from(this.drafts.keys());
+    const good = this.faults.size === 0 ? places : places.filter((at) => !this.faults.has(at));
+    const cells = new Map<number, string>();
+    for (const at of good) {
+      const { cell } = this.rows[at]!;
+      if (cell !== undefined) cells.set(at, cell);
+    }
+    return {
+      file: this.file,
+      columns: this.columns,
+      places: good,
+      lines: good.map((at) => this.rows[at]!.line),
+      cells,
+      unread: this.unread,
+    };
   }
 
   add(row: RawRow): DraftRow {

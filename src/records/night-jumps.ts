@@ -1,5 +1,6 @@
 import { toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { minuteMs } from "../units/minute-ms.js";
 import { type NumberColumn, WordColumn } from "./draft-columns.js";
 import type { DraftRow } from "./draft-row.js";
 import { goesPastMidnight } from "./layouts/find-night-dates.js";
@@ -53,7 +54,7 @@ function streamsOf(
     if (Number.isNaN(instant) || !tellsTime(draft)) continue;
     const local = toLocal(instant, times.zone);
     const day = Math.floor(local / dayMs);
-    const minute = Math.floor((local - day * dayMs) / 60_000);
+    const minute = Math.floor((local - day * dayMs) / minuteMs);
     const name = key(draft.at);
     const stream = streams.get(name);
     if (stream === undefined)

@@ -8,10 +8,12 @@ import { checkMasses } from "./check-masses.js";
 import { checkProfiles } from "./check-profiles.js";
 import { checkRows } from "./check-rows.js";
 import { checkTimes } from "./check-times.js";
+import { ColumnTable } from "./column-table.js";
 import { requiredTables, tableKeys, tableNames } from "./columns.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
 import { draftRows } from "./draft-rows.js";
 import { findTables, type StudyInput } from "./find-tables.js";
+import { timedTables } from "./good-instants.js";
 import { joinColumns, matchHeaders } from "./match-headers.js";
 import { readPrior } from "./prior-file.js";
 import { questionsOf } from "./questions-of.js";
@@ -83,6 +85,7 @@ export function parseStudy(files: readonly StudyInput[]): Study {
     notices,
   );
   noteTables(accepted, study, notices);
+  words.close();
   return {
     settings: study.settings,
     tables: accepted,
@@ -222,37 +225,41 @@ type AllRows = StudyTables & {
 };
 
 function acceptedTables(drafts: Drafts, study: StudyFile, notices: Notice[]): AllRows {
-  const tables: Record<string, readonly unknown[]> = {};
+  const tables: Record<string, unknown> = {};
   for (const table of tableNames) {
-    const good = (drafts.get(table) ?? []).filter((draft) => draft.fault === null);
-    for (const draft of good) for (const n of draft.notices) notices.push(inCell(n, draft));
-    tables[tableKeys[table]] = good.map((draft) => acceptedRow(table, draft, study));
+    const rows = drafts.get(table) ?? [];
+    for (const draft of rows)
+      if (draft.fault === null) for (const n of draft.notices) notices.push(inCell(n, draft));
+    const parts = [...new Set(rows.map((draft) => draft.of))].map((of) => of.accepted());
+    const kept = new ColumnTable(parts, table === "observations" ? withNumber(study) : null);
+    tables[tableKeys[table]] = isLong(table) ? kept : [...kept];
   }
   return tables as unknown as AllRows;
 }
 
-function acceptedRow(table: TableName, draft: DraftRow, study: StudyFile): object {
-  const row: Record<string, unknown> = {};
-  for (const [key, column] of draft.of.columns) row[key] = column.get(draft.at);
-  row["origin"] =
-    draft.cell === undefined
-      ? { file: draft.file, line: draft.line }
-      : { file: draft.file, line: draft.line, cell: draft.cell };
-  if (draft.unread !== null) row["unread"] = draft.unread;
-  if (table === "observations") {
+/** Of these there are many for each animal; the rows of the others are made at once. */
+const isLong = (table: TableName) => timedTables.some((long) => long === table);
+
+/** The value of an observation as a number where its text is a bare one, and the text beside it. */
+function withNumber(study: StudyFile): (row: Record<string, unknown>) => void {
+  const decimal = study.decimals.get("observations") ?? study.settings.decimal;
+  return (row) => {
     const text = row["value"] as string | null;
-    const decimal = study.decimals.get(table) ?? study.settings.decimal;
     const read = text === null ? null : readNumber(text, decimal);
     row["value"] = read?.kind === "number" ? read.value : null;
     row["valueText"] = text;
-  }
-  return row;
+  };
 }
 
 /** Notices about whole tables rather than one row each. */
 function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): void {
   const { settings } = study;
-  const blankTares = tables.weighings.filter((w) => w.tareG === null).length;
+  const blank = <Row>(rows: Iterable<Row>, value: (row: Row) => unknown) => {
+    let n = 0;
+    for (const row of rows) if (value(row) === null) n++;
+    return n;
+  };
+  const blankTares = blank(tables.weighings, (w) => w.tareG);
   if (blankTares > 0 && !settings.blankTareIsZero)
     notices.push(
       notice(
@@ -262,7 +269,7 @@ function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): v
         { table: "weighings" },
       ),
     );
-  const blankRefusals = tables.feeds.filter((f) => f.refusedG === null).length;
+  const blankRefusals = blank(tables.feeds, (f) => f.refusedG);
   if (blankRefusals > 0 && !settings.blankRefusalIsNone)
     notices.push(
       notice(

@@ -88,7 +88,7 @@ describe("the whole chain on the 50 chicks of Crowder and Hand", () => {
 
   it("looks only at the past when asked for an earlier day", async () => {
     const study = await readStudy(folder);
-    const start = study.tables.weighings.reduce((a, w) => Math.min(a, w.at), Infinity);
+    const start = [...study.tables.weighings].reduce((a, w) => Math.min(a, w.at), Infinity);
     const day = new Date(start + 12 * dayMs).toISOString().slice(0, 10);
     const end = start + 13 * dayMs;
     const perturbed = {

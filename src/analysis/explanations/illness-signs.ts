@@ -4,10 +4,8 @@ import { mayBePresent, type Sign } from "../../series/signs/sign.js";
 import { profileOf } from "../../species/profile-of.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../../units/calendar.js";
 import type { RivalExplanation } from "./explanation.js";
-import type { SlowGainerCase } from "./slow-gainer-case.js";
+import { leadD, type SlowGainerCase } from "./slow-gainer-case.js";
 
-/** Signs this long before the window belong to it: illness comes before the loss. */
-const leadD = 3;
 /** Days with signs from which they are called likely. */
 const clearDays = 2;
 /** Came up by itself, without another sign, is judged as what was not kept. */

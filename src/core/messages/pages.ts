@@ -119,6 +119,8 @@ export const pageMessages = {
     "Cannot be told: too few weighings or too few contemporaries to hold it against.",
   "slow-eaten": (p: Given<{ order: string }>) => `It ate ${p.text("order")} of what was ordered.`,
   "slow-why-unknown": () => "The records show no explanation.",
+  "plan-made": (p: Given<{ at: number; day: string; animals: number; waiting: number }>) =>
+    `Made ${p.instant("at")} for the feeding day ${p.text("day")}: ${p.count("animals", "animal")} in care; ${p.raw("waiting") === 0 ? "" : `${p.count("waiting", "suggestion")} ${p.agree("waiting", "waits", "wait")}; `}what is ordered stands.`,
   "plan-kept-title": () =>
     "Eaten and kept, g, in the 24 h up to each animal's last record: appetite and whether the order was kept go by what was eaten, growth, energy and conversion by what was kept",
   "animal-kept": (p: Given<{ times: number; low: number; high: number }>) =>

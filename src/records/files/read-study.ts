@@ -3,6 +3,7 @@ import { basename, join } from "node:path";
 import { UsageError } from "../../core/usage-error.js";
 import { parseStudy, type StudyInput } from "../parse-study.js";
 import type { Study } from "../study.js";
+import { nearestFolder } from "./nearest-folder.js";
 import { openWorkbookApart } from "./open-workbook-apart.js";
 import { pathWithin } from "./path-within.js";
 
@@ -72,7 +73,8 @@ async function readOne(name: string, path: string): Promise<StudyInput> {
 
 /** The files that a reading of the folder opens, in order of their names. */
 export async function filesOfStudy(folder: string): Promise<StudyFile[]> {
-  const names = await readdir(folder).catch((error: NodeJS.ErrnoException) => {
+  const names = await readdir(folder).catch(async (error: NodeJS.ErrnoException) => {
+    const near = error.code === "ENOENT" ? await nearestFolder(folder) : null;
     throw new UsageError({
       needed: "a folder with a study in it",
       came:
@@ -82,7 +84,7 @@ export async function filesOfStudy(folder: string): Promise<StudyFile[]> {
             ? "there is no such folder"
             : `it cannot be opened (${error.code ?? error.message})`,
       where: basename(folder) || folder,
-      todo: "Check the spelling of the folder.",
+      todo: near === null ? "Check the spelling of the folder." : `Is ${near} meant?`,
     });
   });
   const found: StudyFile[] = [];

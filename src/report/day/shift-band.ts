@@ -6,9 +6,10 @@ import { screenWording } from "../../units/format.js";
 import { formatTime, localText } from "../../units/format-date.js";
 import { formatMass } from "../../units/format-measured.js";
 import { hourMs } from "../../units/hour-ms.js";
+import { capital } from "../section/capital.js";
 import { say } from "../section/say.js";
 import type { ShiftBand, ShiftRule } from "../section/shift.js";
-import { signText } from "../section/sign-text.js";
+import { signSaid } from "../section/sign-text.js";
 import { momentWords, nextActs } from "./act-words.js";
 import { askedLines } from "./asked-lines.js";
 import { graveOrders } from "./grave-orders.js";
@@ -104,13 +105,9 @@ function changedWords(animal: AnimalAnalysis, until: number, zone: string): stri
   const seen = signs
     .filter((s) => within(s.at) && (s.state !== "none" || s.findings.length > 0 || isMissed(s)))
     .reverse()
-    .map((s) => {
-      const words = signText(s);
-      return say("shift-sign", {
-        what: capital(words === "" ? `${s.kind} ${s.written}`.trim() : `${s.kind}: ${words}`),
-        at: momentWords(s.at, until, zone),
-      });
-    });
+    .map((s) =>
+      say("shift-sign", { what: capital(signSaid(s)), at: momentWords(s.at, until, zone) }),
+    );
   return [
     ...(doubted === undefined
       ? []
@@ -174,5 +171,3 @@ function ruleOf(
     words: say("shift-rule-words", { given: given.length, due: due.length }),
   };
 }
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,4 +1,5 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
+import { asWritten } from "../../core/as-written.js";
 import { noticeText } from "../../core/catalogue.js";
 import { screenWording } from "../../units/format.js";
 import { localText } from "../../units/format-date.js";
@@ -17,10 +18,10 @@ export function alertLines(
   zone: string,
   unfed: boolean,
 ): string[] {
-  const rank = { danger: 0, "second look": 1 } as const;
+  const isDanger = (a: (typeof animal.alerts)[number]) => Number(a.level === "danger");
   const recent = animal.alerts
     .filter((a) => a.at > until - 24 * hourMs && a.at <= until)
-    .sort((a, b) => rank[a.level] - rank[b.level] || b.at - a.at);
+    .sort((a, b) => isDanger(b) - isDanger(a) || b.at - a.at);
   return recent.map(({ sentence }) => {
     const waits = unfed && sentence.code === "sign-danger-call";
     const said = waits ? { ...sentence, code: "sign-danger-call-unfed" as const } : sentence;
@@ -45,12 +46,7 @@ export function signsOfShift(animal: AnimalAnalysis, until: number, zone: string
       "signs",
       say("hand-over-signs"),
       [{ title: "When" }, { title: "What" }, { title: "As written" }, { title: "Read as" }],
-      signs.map((s) => [
-        localText(s.at, zone),
-        s.kind,
-        s.written.replace(/\bdeg([CF])\b/g, "°$1"),
-        signText(s),
-      ]),
+      signs.map((s) => [localText(s.at, zone), s.kind, asWritten(s.written), signText(s)]),
       say("hand-over-no-signs"),
     ),
     ...(missing.length === 0 ? [] : [list(missing)]),
