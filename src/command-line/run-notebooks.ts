@@ -82,8 +82,7 @@ export interface RanNotebooks {
 export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNotebooks> {
   const say = options.say ?? (() => {});
   const named = chosenNotebooks(options);
-  if (options.withoutPeople)
-    await requireNamingNobody(options.parameters ?? {}, options.notebooks);
+  if (options.withoutPeople) await requireNamingNobody(options.parameters ?? {}, options.notebooks);
   const prepared = new Map(named.map((name) => [name, preparedNotebook(name, options)]));
   await linkForKernel(options, [...prepared.values()]);
   const about = await studyOf(options, prepared.get(first) ?? [...prepared.values()][0]!);

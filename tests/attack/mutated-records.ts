@@ -134,7 +134,10 @@ export function linesWithRows(bytes: Uint8Array): number[] | null {
     if (line.includes('"') && (!enclosed.test(line) || otherMarks.test(line))) return null;
     if (i === 0) continue;
     // Marks between cells and around them go; what is left was written into a cell.
-    const rest = line.replace(/(^|,)"((?:[^"]|"")*)"(?=,|$)/g, "$1$2").replaceAll(",", "").trim();
+    const rest = line
+      .replace(/(^|,)"((?:[^"]|"")*)"(?=,|$)/g, "$1$2")
+      .replaceAll(",", "")
+      .trim();
     if (rest !== "" && rest.replace(/[;|\t]/g, "").trim() === "") return null;
     if (rest !== "") rows.push(i + 1);
   }

@@ -2,7 +2,10 @@ import { mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
-import { requireNamingNobody, withoutPath } from "../../src/command-line/notebook-without-people.js";
+import {
+  requireNamingNobody,
+  withoutPath,
+} from "../../src/command-line/notebook-without-people.js";
 import { runCommand } from "../../src/command-line/run-command.js";
 import { addToArchive } from "../../src/publish/add-to-archive.js";
 import { removeFromArchive } from "../../src/publish/remove-from-archive.js";
