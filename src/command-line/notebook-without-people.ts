@@ -1,9 +1,8 @@
 import { existsSync, readFileSync } from "node:fs";
 import { basename, join, resolve } from "node:path";
-import { isVouched } from "../analysis/vouch.js";
+import { isVouched, isWordOfOurs } from "../analysis/vouch.js";
 import { openArchive } from "../archive/open-archive.js";
 import { UsageError } from "../core/usage-error.js";
-import { growthCurves } from "../growth/curve-catalogue.js";
 import { joinedText, type NotebookFile, splitText } from "../report/renderers/notebook-file.js";
 
 const reading = /\bawait g\.readStudy\(([^()]*)\)/g;
@@ -72,8 +71,7 @@ export async function requireNamingNobody(
 ): Promise<void> {
   for (const [name, value] of Object.entries(parameters)) {
     if (typeof value !== "string" || folderParameters.includes(name)) continue;
-    if (["null", "true", "false", ...Object.keys(growthCurves)].includes(value)) continue;
-    if (isVouched(value)) continue;
+    if (isVouched(value) || isWordOfOurs(value)) continue;
     throw new UsageError({
       needed: "a value that names nobody",
       came: `"${value}" was given, which nobody can vouch for`,
