@@ -1,4 +1,4 @@
-import { type LongWork, stopIfCancelled } from "../core/long-work.js";
+import { type LongWork, longWorkOf, stopIfCancelled } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
 import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
@@ -115,6 +115,7 @@ export async function analyse(
       intakeOf: (animalId) => intakes.get(animalId)?.value,
       limits: flagLimits,
       ...(options.kept === undefined ? {} : { kept: options.kept }),
+      ...longWorkOf(options),
       acknowledgements: cut.acknowledgements ?? [],
     }),
   );

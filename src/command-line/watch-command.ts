@@ -14,7 +14,7 @@ interface WatchCommandOptions extends AnsweringOptions {
 }
 
 /** The folder is looked at so often. */
-const everyMs = 250;
+const everyMs = 100;
 
 /** `gramline watch FOLDER`: the day's pages, made again whenever something is saved. */
 export function watchCommand(program: Command): void {
@@ -34,13 +34,14 @@ export function watchCommand(program: Command): void {
       await filesOfStudy(folder);
       const { servePages } = await import("./serve-pages.js");
       const { watchStudy } = await import("./watch-study.js");
-      let announce = () => {};
+      let announce = async () => {};
       const watch = watchStudy(folder, {
         ...onDay,
         withoutPeople: options.withoutPeople,
         now: Date.now,
         onMade: async (made) => {
-          announce();
+          // The page first: what the terminal says takes as long again to work out.
+          await announce();
           await sayMade(folder, made, options);
         },
       });
@@ -56,6 +57,8 @@ export function watchCommand(program: Command): void {
       let going = true;
       const looking = (async () => {
         await watch.look();
+        // Beside the looking: whatever is saved meanwhile goes first.
+        void watch.rehearse();
         // Without its address nothing could be opened: it is said in any case.
         if (options.quiet && !options.json) console.log(server.address);
         else
@@ -69,6 +72,7 @@ export function watchCommand(program: Command): void {
       })();
       await Promise.race([end, looking]);
       going = false;
+      watch.stop();
       await server.close();
     });
 }

@@ -88,6 +88,8 @@ export interface ExpectedCourse {
 
 /** Days before the last one from which a course is seen: three weeks with both ends. */
 const courseDays = 20;
+/** Progress is told, and a signal heard, after so many weighed animal-days. */
+const animalDaysAStep = 25;
 
 /** What the expectation of one species' animals in care was borrowed from. */
 export interface BorrowedFor extends Borrowed {
@@ -174,7 +176,11 @@ export function replayFlagsOn(
     return known;
   };
   thresholdsAt(11);
-  for (const species of watchedSpecies(kept, { phaseOn })) {
+  const bySpecies = watchedSpecies(kept, { phaseOn });
+  const animalDays = bySpecies.flatMap((each) => each.animals.map((a) => a.day.length));
+  const total = animalDays.reduce((sum, days) => sum + days, 0);
+  let done = 0;
+  for (const species of bySpecies) {
     stopIfCancelled(options.signal);
     const expectations = {
       weakGain: species.weakGain,
@@ -210,6 +216,10 @@ export function replayFlagsOn(
       const list = watched.get(seen.day);
       if (list === undefined) watched.set(seen.day, [entry]);
       else list.push(entry);
+      done++;
+      if (done % animalDaysAStep !== 0) return;
+      stopIfCancelled(options.signal);
+      options.onProgress?.({ done, total, doing: `weighings of ${species.species}` });
     });
     if (watch.history !== null) next.set(species.species, watch.history);
     for (const season of watch.seasons) {

@@ -1,4 +1,5 @@
 import type { DraftColumn } from "./draft-columns.js";
+import { MadeRows } from "./rows.js";
 import type { ReadRow, RowOrigin } from "./study.js";
 import type { Table } from "./table.js";
 
@@ -22,55 +23,46 @@ export interface ColumnPart {
  *
  * @example study.tables.feeds.row(0).offeredG
  */
-export class ColumnTable<Row extends ReadRow> implements Table<Row> {
+export class ColumnTable<Row extends ReadRow> extends MadeRows<Row> implements Table<Row> {
   readonly length: number;
+  /** Where the rows of each part begin, and the part that was asked last. */
+  private readonly begins: readonly number[];
+  private last = 0;
 
   /** @param finish what is put into a row once its columns are read. */
   constructor(
     private readonly parts: readonly ColumnPart[],
     private readonly finish: ((row: Record<string, unknown>) => void) | null = null,
   ) {
-    this.length = parts.reduce((n, part) => n + part.places.length, 0);
+    super();
+    let n = 0;
+    this.begins = parts.map(({ places }) => {
+      n += places.length;
+      return n - places.length;
+    });
+    this.length = n;
   }
 
   /** @throws RangeError where there is no such row. */
   row(i: number): Row {
-    let at = i;
-    for (const part of this.parts) {
-      if (at >= 0 && at < part.places.length) return this.made(part, at);
-      at -= part.places.length;
-    }
-    throw new RangeError(`there is no row ${i} among ${this.length}`);
-  }
-
-  *[Symbol.iterator](): Iterator<Row> {
-    for (const part of this.parts)
-      for (let at = 0; at < part.places.length; at++) yield this.made(part, at);
-  }
-
-  map<T>(change: (row: Row, i: number) => T): T[] {
-    const found = new Array<T>(this.length);
-    let i = 0;
-    for (const row of this) found[i] = change(row, i++);
-    return found;
-  }
-
-  flatMap<T>(change: (row: Row, i: number) => readonly T[]): T[] {
-    const found: T[] = [];
-    let i = 0;
-    for (const row of this) for (const each of change(row, i++)) found.push(each);
-    return found;
-  }
-
-  filter(test: (row: Row, i: number) => boolean): Row[] {
-    return this.flatMap((row, i) => (test(row, i) ? [row] : []));
+    const row = Number.isInteger(i) ? this.at(i) : undefined;
+    if (row === undefined) throw new RangeError(`there is no row ${i} among ${this.length}`);
+    return row;
   }
 
   toJSON(): Row[] {
     return [...this];
   }
 
-  private made({ file, columns, places, lines, cells, unread }: ColumnPart, at: number): Row {
+  protected made(i: number): Row {
+    let k = this.last;
+    while (i < this.begins[k]!) k--;
+    while (i >= this.begins[k]! + this.parts[k]!.places.length) k++;
+    this.last = k;
+    return this.rowOf(this.parts[k]!, i - this.begins[k]!);
+  }
+
+  private rowOf({ file, columns, places, lines, cells, unread }: ColumnPart, at: number): Row {
     const place = places[at]!;
     const row: Record<string, unknown> = {};
     for (const [key, column] of columns) row[key] = column.get(place);

@@ -10,7 +10,7 @@ import { checkRows } from "./check-rows.js";
 import { checkTimes } from "./check-times.js";
 import { ColumnTable } from "./column-table.js";
 import { requiredTables, tableKeys, tableNames } from "./columns.js";
-import type { DraftRow, Drafts } from "./draft-row.js";
+import { type DraftRow, DraftRows, type Drafts } from "./draft-row.js";
 import { draftRows } from "./draft-rows.js";
 import { findTables, type StudyInput } from "./find-tables.js";
 import { timedTables } from "./good-instants.js";
@@ -18,6 +18,7 @@ import { joinColumns, matchHeaders } from "./match-headers.js";
 import { readPrior } from "./prior-file.js";
 import { questionsOf } from "./questions-of.js";
 import type { RawTable } from "./raw-table.js";
+import type { Rows } from "./rows.js";
 import { readSettings, type StudyFile } from "./settings.js";
 import { settleNames } from "./settle-names.js";
 import { ownText, SharedWords } from "./shared-words.js";
@@ -58,14 +59,14 @@ export function parseStudy(files: readonly StudyInput[]): Study {
 
   const columns: ColumnUse[] = [];
   const words = new SharedWords();
-  const drafts = new Map<TableName, readonly DraftRow[]>();
+  const drafts = new Map<TableName, DraftRows>();
   const sources: DatedFile[] = [];
   // Each is let go once it is read: of a long table only the columns stay.
   for (let next = tables.shift(); next !== undefined; next = tables.shift()) {
     const { table, raw } = next;
     notices.push(...raw.notices.map((n) => ({ ...n, place: { table, ...n.place } })));
     const { rows, dateColumns } = readTable(table, raw, study, notices, columns, words);
-    drafts.set(table, drafts.get(table)?.concat(rows) ?? rows);
+    drafts.set(table, new DraftRows([...(drafts.get(table)?.files ?? []), ...rows.files]));
     sources.push({ table, file: raw.file, rows, dateColumns });
   }
 
@@ -89,7 +90,7 @@ export function parseStudy(files: readonly StudyInput[]): Study {
   return {
     settings: study.settings,
     tables: accepted,
-    setAside: [...drafts.values()].flat().flatMap(setAsideRow),
+    setAside: [...drafts.values()].flatMap((rows) => rows.flatMap(setAsideRow)),
     counts: sources.map(({ table, file, rows }) => count(table, file, rows)),
     notices,
     ...(standIns.length === 0 ? {} : { standIns }),
@@ -174,7 +175,7 @@ function readTable(
   notices: Notice[],
   columns: ColumnUse[],
   words: SharedWords,
-): Pick<DatedFile, "rows" | "dateColumns"> {
+): Pick<DatedFile, "dateColumns"> & { readonly rows: DraftRows } {
   const raw = joinColumns(table, asRead, study);
   if (raw.header.length === 0 && raw.rows.length === 0) {
     const place = { file: raw.file, table };
@@ -186,7 +187,7 @@ function readTable(
         todo: "Put the records in, or remove the file.",
       });
     notices.push(notice("records-file-empty", "caution", {}, place));
-    return { rows: [], dateColumns: [] };
+    return { rows: new DraftRows([]), dateColumns: [] };
   }
   if (raw.header.length > MOST_COLUMNS)
     throw new UsageError({
@@ -211,7 +212,7 @@ function readTable(
   const decimal = study.decimals.get(table) ?? study.settings.decimal;
   const decimalOf = (column: string) => study.decimals.get(`${table}.${column}`) ?? decimal;
   return {
-    rows: draftRows(table, raw, headers, study.settings, decimalOf, words).drafts,
+    rows: new DraftRows([draftRows(table, raw, headers, study.settings, decimalOf, words)]),
     dateColumns: headers.matched
       .filter((m) => ["instant", "day start", "date", "ordered end"].includes(m.column.holds))
       .map((m) => ({ name: m.column.name, index: m.index })),
@@ -227,10 +228,10 @@ type AllRows = StudyTables & {
 function acceptedTables(drafts: Drafts, study: StudyFile, notices: Notice[]): AllRows {
   const tables: Record<string, unknown> = {};
   for (const table of tableNames) {
-    const rows = drafts.get(table) ?? [];
-    for (const draft of rows)
+    const rows = drafts.get(table);
+    for (const draft of rows ?? [])
       if (draft.fault === null) for (const n of draft.notices) notices.push(inCell(n, draft));
-    const parts = [...new Set(rows.map((draft) => draft.of))].map((of) => of.accepted());
+    const parts = (rows?.files ?? []).map((file) => file.accepted());
     const kept = new ColumnTable(parts, table === "observations" ? withNumber(study) : null);
     tables[tableKeys[table]] = isLong(table) ? kept : [...kept];
   }
@@ -281,10 +282,7 @@ function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): v
     );
 }
 
-function knownIds(
-  drafts: ReadonlyMap<TableName, readonly DraftRow[]>,
-  standIns: readonly AnimalRow[],
-): Set<string> {
+function knownIds(drafts: Drafts, standIns: readonly AnimalRow[]): Set<string> {
   const ids = (drafts.get("animals") ?? []).map((draft) => String(draft.get("animalId")));
   return new Set([...ids, ...standIns.map((animal) => animal.animalId)]);
 }
@@ -305,7 +303,7 @@ function inCell(n: Notice, draft: DraftRow): Notice {
   return draft.cell === undefined ? n : { ...n, place: { ...n.place, cell: draft.cell } };
 }
 
-function count(table: TableName, file: string, rows: readonly DraftRow[]): TableCount {
+function count(table: TableName, file: string, rows: Rows<DraftRow>): TableCount {
   let accepted = 0;
   let acceptedWithNotice = 0;
   let setAside = 0;

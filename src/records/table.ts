@@ -9,6 +9,6 @@
 export interface Table<Row> extends Iterable<Row> {
   readonly length: number;
   map<T>(change: (row: Row, i: number) => T): T[];
-  flatMap<T>(change: (row: Row, i: number) => readonly T[]): T[];
+  flatMap<T>(change: (row: Row, i: number) => T | readonly T[]): T[];
   filter(test: (row: Row, i: number) => boolean): Row[];
 }

@@ -50,9 +50,13 @@ const rowsOf = (table: TableName): fc.Arbitrary<readonly Written[]> =>
   );
 
 function kept(table: TableName, file: string, rows: readonly Written[], words: SharedWords) {
-  const drafts = new DraftTable(table, file, new Map(), rows.length, words);
-  for (const { values, line, cell, unread, setAside } of rows) {
-    const draft = drafts.add({ line, cells: [], ...(cell === undefined ? {} : { cell }) });
+  const raw = rows.map(({ line, cell }) => ({
+    ...{ line, cells: [] },
+    ...(cell === undefined ? {} : { cell }),
+  }));
+  const drafts = new DraftTable(table, file, new Map(), raw, words);
+  for (const [i, { values, unread, setAside }] of rows.entries()) {
+    const draft = drafts.add(i);
     for (const [key, value] of Object.entries(values)) draft.set(key, value);
     for (const [key, text] of Object.entries(unread ?? {})) draft.keepUnread(key, text);
     if (!setAside) continue;
@@ -107,8 +111,9 @@ describe("a table of columns", () => {
   });
 
   it("takes no value of another kind for a blank", () => {
-    const drafts = new DraftTable("feeds", "feeds.csv", new Map(), 1, new SharedWords());
-    const draft = drafts.add({ line: 2, cells: [] });
+    const blank = [{ line: 2, cells: [] }];
+    const drafts = new DraftTable("feeds", "feeds.csv", new Map(), blank, new SharedWords());
+    const draft = drafts.add(0);
     expect(() => draft.set("offeredG", "60")).toThrow(TypeError);
     expect(() => draft.set("dietId", 60)).toThrow(TypeError);
     expect(draft.get("no such column")).toBeUndefined();
