@@ -50,7 +50,32 @@ const commands: Readonly<Record<string, (out: string) => string[]>> = {
   check: (out) => ["check", study, "--out", join(out, "check")],
   report: (out) => ["report", study, "--out", join(out, "report"), "--date", "2025-04-01"],
   new: (out) => ["new", join(out, "fresh"), "--zone", "UTC"],
+  "check --save-mapping": (out) => ["check", join(out, "study"), "--no-write", "--save-mapping"],
+  "run-notebooks": (out) => [
+    ...["run-notebooks", "clean", "--notebooks", notebooks, "--out", join(out, "notebooks")],
+  ],
+  ...(engineIsHere
+    ? {
+        "archive add": (out) => [
+          "archive",
+          "add",
+          study,
+          "--to",
+          join(out, "a"),
+          "--facility",
+          "oak",
+        ],
+      }
+    : {}),
 };
+/** A study on the disk itself, whose table of weighings is called by other headings. */
+function putStudy(folder: string): void {
+  mkdirSync(folder);
+  writeFileSync(join(folder, "study.json"), JSON.stringify(settings));
+  writeFileSync(join(folder, "animals.csv"), animalsCsv);
+  writeFileSync(join(folder, "weighings.csv"), weighingsCsv.replace("mass_g", "Gewicht (g)"));
+}
+const isMapped = () => readFileSync(join(disk, "study", "study.json"), "utf8").includes("Gewicht");
 const filesOf = (folder: string) =>
   new Map(
     (
@@ -95,6 +120,7 @@ function whenFull(name: string, words: (out: string) => string[]): void {
     join(disk, ".written-by-gramline.json"),
     JSON.stringify({ sets: { day: ["day.html"] } }),
   );
+  putStudy(join(disk, "study"));
   const fill = spawnSync("dd", ["if=/dev/zero", `of=${join(disk, "full")}`, "bs=4k"]);
   expect(fill.status).not.toBe(0);
   const { code, err } = run(...words(disk));
