@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
 import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
 import type { Result } from "../../src/core/result.js";
+import { animalLevels } from "../../src/flags/levels/animal-levels.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 
 /**
@@ -61,6 +62,13 @@ describe("the whole chain on the 50 chicks of Crowder and Hand", () => {
       );
       expect(came !== undefined).toBe(lost);
     }
+  });
+
+  it("asks for no temperature of chicks, of which nobody ever took one", () => {
+    const { series, records } = result.value;
+    const reasons = animalLevels(series, { at: records.end! }).flatMap((l) => l.reasons);
+    expect(reasons.length).toBeGreaterThan(0);
+    expect(reasons.filter((r) => r.what === "temperature first")).toEqual([]);
   });
 
   it("says what cannot be computed because feeds are absent", () => {

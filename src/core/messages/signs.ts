@@ -51,26 +51,26 @@ export const signMessages = {
   "sign-medication-unmarked": (p: Given<SignGiven>) =>
     `What ${p.text("animal")} was given at ${p.instant("at")} ("${asWritten(p.text("written"))}") is marked neither as treatment of an illness nor as routine; it is not counted as illness.`,
   "sign-danger-hold": (p: Given<AlertGiven>) =>
-    `Danger, ${asRaised(p)} Do not feed until the veterinarian has spoken.`,
+    `Danger, ${asRaised(p, "a danger")} Do not feed until the veterinarian has spoken.`,
   "sign-danger-call": (p: Given<AlertGiven>) =>
-    `Danger, ${asRaised(p)} Call the veterinarian now; feed as ordered.`,
+    `Danger, ${asRaised(p, "a danger")} Call the veterinarian now; feed as ordered.`,
   "sign-danger-call-unfed": (p: Given<AlertGiven>) =>
-    `Danger, ${asRaised(p)} Call the veterinarian now.`,
-  "sign-look": (p: Given<AlertGiven>) => `Second look, ${asRaised(p)}`,
+    `Danger, ${asRaised(p, "a danger")} Call the veterinarian now.`,
+  "sign-look": (p: Given<AlertGiven>) => `Second look, ${asRaised(p, "looked at")}`,
 } satisfies Readonly<Record<string, Sentence>>;
 
 const line = (p: GivenAmong<SignGiven>) =>
   `The ${p.text("kind")} of ${p.text("animal")} at ${p.instant("at")}, written "${asWritten(p.text("written"))}",`;
 
-/** What was raised, what was written and when, how often, and the limit. */
-function asRaised(p: GivenAmong<AlertGiven>): string {
+/** What was raised, what was written and when, how often, and what the limit is of. */
+function asRaised(p: GivenAmong<AlertGiven>, is: "a danger" | "looked at"): string {
   const repeated = p.raw("n") === null ? "" : ` ${often(p.raw("n"))} in ${p.number("hours")} h;`;
   const limit =
     p.raw("upTo") !== null
-      ? ` (looked at up to ${p.number("upTo")} of 5, ${p.text("source")})`
+      ? ` (${is} up to ${p.number("upTo")} of 5, ${p.text("source")})`
       : p.raw("from") === null
         ? ""
-        : ` (looked at outside ${p.number("from")} to ${p.number("to")} mg/dL, ${p.text("source")})`;
+        : ` (${is} outside ${p.number("from")} to ${p.number("to")} mg/dL, ${p.text("source")})`;
   const doubt = p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : "";
   // What is raised names the kind of line already, or says where it was written.
   const named = p.text("what").split(/[ ,]+/).includes(p.text("kind"));

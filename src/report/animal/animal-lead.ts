@@ -121,12 +121,17 @@ function eatenAnswer(animal: AnimalAnalysis, shift: AnimalShift | null): ShortAn
   return { ...eaten, answer: `${eaten.answer} ${kept}` };
 }
 
+const notComparedCodes = {
+  "no plan": "hand-over-no-plan",
+  "part of the time": "hand-over-plan-part",
+  "not comparable": "hand-over-plan-unknown",
+} as const;
+
 function orderAnswer(shift: AnimalShift | null): ShortAnswer {
   const question = say("animal-question-eaten");
   const compared = shift?.compared ?? "no plan";
   if (typeof compared === "string") {
-    const answer =
-      compared === "no plan" ? say("hand-over-no-plan") : say("hand-over-plan-unknown");
+    const answer = say(notComparedCodes[compared]);
     return { question, answer, strength: "not yet known" };
   }
   const { least, most, planned, unit } = compared;

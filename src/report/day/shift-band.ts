@@ -16,6 +16,7 @@ import { graveOrders } from "./grave-orders.js";
 import { doubtNotices, handOverSection } from "./hand-over.js";
 import { nextFeed } from "./next-feed.js";
 import { notToBeFed } from "./not-to-be-fed.js";
+import { notesOfShift } from "./notes-of-shift.js";
 import { reasonWords } from "./reason-words.js";
 import { alertLines } from "./signs-of-shift.js";
 
@@ -104,9 +105,16 @@ function changedWords(animal: AnimalAnalysis, until: number, zone: string): stri
   ];
   const seen = signs
     .filter((s) => within(s.at) && (s.state !== "none" || s.findings.length > 0 || isMissed(s)))
+    .map((s) => ({ at: s.at, what: signSaid(s) }));
+  const notes = notesOfShift(animal.series, from, until).map(({ at, what, words }) => ({
+    at,
+    what: `${what}: ${words}`,
+  }));
+  const newestFirst = [...seen, ...notes]
     .reverse()
-    .map((s) =>
-      say("shift-sign", { what: capital(signSaid(s)), at: momentWords(s.at, until, zone) }),
+    .sort((a, b) => b.at - a.at)
+    .map(({ at, what }) =>
+      say("shift-sign", { what: capital(what), at: momentWords(at, until, zone) }),
     );
   return [
     ...(doubted === undefined
@@ -134,7 +142,7 @@ function changedWords(animal: AnimalAnalysis, until: number, zone: string): stri
             doubted: fed.some((f) => f.slip !== undefined),
           }),
     // One after the other: a line each would push the next animal off the page.
-    seen.length === 0 ? say("shift-nothing-else") : seen.join(" "),
+    newestFirst.length === 0 ? say("shift-nothing-else") : newestFirst.join(" "),
   ];
 }
 

@@ -7,6 +7,7 @@ import { hourMs } from "../../units/hour-ms.js";
 import { say } from "../section/say.js";
 import { type Block, list, table } from "../section/section.js";
 import { signText } from "../section/sign-text.js";
+import { notesOfShift } from "./notes-of-shift.js";
 
 /**
  * What the signs of the 24 hours up to an instant raised: dangers first, newest first.
@@ -30,11 +31,22 @@ export function alertLines(
 }
 
 /**
- * Every sign, treatment and note of the 24 hours up to an instant, word for word,
- * with what it was read as; and what was not written at all.
+ * Every sign, treatment and note of the 24 hours up to an instant, word for word, with
+ * what it was read as, notes beside weighings and feeds included; and what was not
+ * written at all.
  */
 export function signsOfShift(animal: AnimalAnalysis, until: number, zone: string): Block[] {
   const signs = animal.series.signs.filter((s) => s.at > until - 24 * hourMs && s.at <= until);
+  const rows = [
+    ...signs.map((s) => ({
+      at: s.at,
+      cells: [s.kind, asWritten(s.written), signText(s)],
+    })),
+    ...notesOfShift(animal.series, until - 24 * hourMs, until).map(({ at, what, words }) => ({
+      at,
+      cells: [what, words, ""],
+    })),
+  ].sort((a, b) => a.at - b.at);
   const any = (...kinds: readonly string[]) => signs.some((s) => kinds.includes(s.kind));
   const missing = [
     ...(any("urine", "stool", "vomit", "regurgitation") ? [] : [say("hand-over-no-outputs")]),
@@ -46,7 +58,7 @@ export function signsOfShift(animal: AnimalAnalysis, until: number, zone: string
       "signs",
       say("hand-over-signs"),
       [{ title: "When" }, { title: "What" }, { title: "As written" }, { title: "Read as" }],
-      signs.map((s) => [localText(s.at, zone), s.kind, asWritten(s.written), signText(s)]),
+      rows.map(({ at, cells }) => [localText(at, zone), ...cells]),
       say("hand-over-no-signs"),
     ),
     ...(missing.length === 0 ? [] : [list(missing)]),
