@@ -18,6 +18,7 @@ import { joinColumns, matchHeaders } from "./match-headers.js";
 import { readPrior } from "./prior-file.js";
 import { questionsOf } from "./questions-of.js";
 import type { RawTable } from "./raw-table.js";
+import { recordLimits } from "./record-limits.js";
 import type { Rows } from "./rows.js";
 import { readSettings, type StudyFile } from "./settings.js";
 import { settleNames } from "./settle-names.js";
@@ -166,8 +167,6 @@ function profileFiles(
   );
 }
 
-const MOST_COLUMNS = 2000;
-
 function readTable(
   table: TableName,
   asRead: RawTable,
@@ -189,9 +188,9 @@ function readTable(
     notices.push(notice("records-file-empty", "caution", {}, place));
     return { rows: new DraftRows([]), dateColumns: [] };
   }
-  if (raw.header.length > MOST_COLUMNS)
+  if (raw.header.length > recordLimits.columns)
     throw new UsageError({
-      needed: `a table of at most ${MOST_COLUMNS} columns`,
+      needed: `a table of at most ${recordLimits.columns} columns`,
       came: `it has ${raw.header.length}`,
       where: raw.file,
       todo: "Check the mark between its cells, or remove columns that are not needed.",
