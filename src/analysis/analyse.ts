@@ -1,4 +1,4 @@
-import { type LongWork, stopIfCancelled } from "../core/long-work.js";
+import { type LongWork, longWorkOf, stopIfCancelled } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
 import { remember, rememberedOf } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
@@ -16,7 +16,7 @@ import { contemporaries } from "../reference/contemporaries.js";
 import { gainZ, weightForAgeZ } from "../reference/z-scores.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { buildSeries } from "../series/build-series.js";
-import { addDays, daysBetween } from "../units/calendar.js";
+import { daysBetween, isCivilDate } from "../units/calendar.js";
 import { analyseAnimal } from "./analyse-animal.js";
 import { dayBeforeRecords } from "./day-in-words.js";
 import { explainSlowGain } from "./explain-slow-gain.js";
@@ -115,6 +115,7 @@ export async function analyse(
       intakeOf: (animalId) => intakes.get(animalId)?.value,
       limits: flagLimits,
       ...(options.kept === undefined ? {} : { kept: options.kept }),
+      ...longWorkOf(options),
       acknowledgements: cut.acknowledgements ?? [],
     }),
   );
@@ -279,9 +280,7 @@ function aboutDay(onDay: CivilDate, end: DefaultDay, isOld: boolean): Notice[] {
 }
 
 function checkDay(day: string): void {
-  let again = "";
-  if (/^\d{4}-\d{2}-\d{2}$/.test(day)) again = addDays(day, 0);
-  if (again === day) return;
+  if (isCivilDate(day)) return;
   throw new UsageError({
     needed: "a day written as YYYY-MM-DD",
     came: `"${day}"`,

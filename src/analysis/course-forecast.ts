@@ -1,4 +1,5 @@
 import { conditionErrors } from "../series/condition.js";
+import { madToSd } from "../stats/descriptive/mad-to-sd.js";
 import { median } from "../stats/descriptive/median.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
 
@@ -210,7 +211,7 @@ export function centreAndSpread(values: readonly number[]): {
   readonly spread: number;
 } {
   const centre = median(values)!;
-  return { centre, spread: 1.4826 * median(values.map((v) => Math.abs(v - centre)))! };
+  return { centre, spread: madToSd * median(values.map((v) => Math.abs(v - centre)))! };
 }
 
 /** Fewest animals whose replays may set the limits. */

@@ -19,6 +19,7 @@ import type {
   TableName,
   Written,
 } from "../records/study.js";
+import type { Table } from "../records/table.js";
 import { profileOf } from "../species/profile-of.js";
 import { unitNamed } from "../units/quantity.js";
 import { quietObservations } from "./quiet-observations.js";
@@ -36,7 +37,7 @@ import { isVouched, leftOut, type Named, type Vouch, vouchFor } from "./vouch.js
 export function leaveOutPeople(study: Study): Study {
   const vouch = vouchFor();
   const { tables } = study;
-  const clean = <Row extends ReadRow>(table: TableName, rows: readonly Row[]): Row[] =>
+  const clean = <Row extends ReadRow>(table: TableName, rows: Table<Row>): Row[] =>
     rows.map((row) => cleanRow(table, row, vouch));
   const cleaned: StudyTables = {
     // Animals first, so that they are numbered as the table has them.

@@ -1,4 +1,5 @@
 import type { ObservationRow, StudySettings } from "../records/study.js";
+import type { Table } from "../records/table.js";
 import { canonicalSign } from "../series/signs/canonical-sign.js";
 import { readSign } from "../series/signs/read-sign.js";
 
@@ -8,7 +9,7 @@ import { readSign } from "../series/signs/read-sign.js";
  * somebody and goes.
  */
 export function quietObservations(
-  rows: readonly ObservationRow[],
+  rows: Table<ObservationRow>,
   settings: StudySettings,
 ): ObservationRow[] {
   return rows.map((row) =>

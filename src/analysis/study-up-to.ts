@@ -1,4 +1,5 @@
 import type { AnimalRow, Study } from "../records/study.js";
+import type { Table } from "../records/table.js";
 import { feedingDaySpan } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { hourMs } from "../units/hour-ms.js";
@@ -16,7 +17,7 @@ const orderedAheadMs = 36 * hourMs;
 export function studyUpTo(study: Study, day: string): Study {
   const { zone, feedingDayStartHour } = study.settings;
   const end = feedingDaySpan(day, zone, feedingDayStartHour).to;
-  const before = <Row extends { readonly at: number }>(rows: readonly Row[]) =>
+  const before = <Row extends { readonly at: number }>(rows: Table<Row>) =>
     rows.filter((row) => row.at < end);
   const begun = <Row extends { readonly from: number; readonly to: number | null }>(
     rows: readonly Row[],

@@ -10,6 +10,8 @@ import type {
   StudyTables,
   TableName,
 } from "../records/study.js";
+import { dateOfNumber } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import type { ArchivedStudy } from "./archived-study.js";
 import { recordColumns } from "./archived-tables.js";
 import { type Chosen, chosenRows, type SumRow } from "./chosen.js";
@@ -92,7 +94,7 @@ function rowOf(table: TableName, row: SumRow): object {
     const value = row[name] ?? null;
     if (value === null) return [key, null];
     if (type === "json") return [key, JSON.parse(String(value))];
-    return [key, type === "day" ? new Date(Number(value)).toISOString().slice(0, 10) : value];
+    return [key, type === "day" ? dateOfNumber(Math.floor(Number(value) / dayMs)) : value];
   });
   const { origin_file, origin_line, origin_cell, unread } = row;
   return {

@@ -1,4 +1,4 @@
-import { dayMs } from "../units/day-ms.js";
+import { civilDayOf } from "../units/calendar.js";
 import { formatDays } from "../units/format-date.js";
 import { count } from "../units/format-number.js";
 import type { AnimalCourseData } from "./animal-course.js";
@@ -19,7 +19,6 @@ import {
   courseWrittenPanel,
 } from "./course-panels.js";
 import { courseReadings } from "./course-readings.js";
-import { localNumber } from "./local-time.js";
 
 type Look = Pick<CourseAxis, "width" | "room" | "narrow">;
 
@@ -73,8 +72,7 @@ function courseParts(data: AnimalCourseData, look: Look) {
 function wordsOf(data: AnimalCourseData): ChartText {
   const n = `${count(data.masses.length, "weighing")}, ${count(data.gains.length, "gain")}, ${count(data.intake.length, "feeding day")}, ${count(data.temperatures.length, "temperature")}, ${count(data.marks.length, "entry", "entries")}`;
   const kinds = [...new Set(data.marks.map((m) => m.kind))].join(", ");
-  const day = (at: number) =>
-    new Date(Math.floor(localNumber(at, data.zone) / dayMs) * dayMs).toISOString().slice(0, 10);
+  const day = (at: number) => civilDayOf(at, data.zone);
   const { change, expected, missing, others } = data;
   const parts = [
     `${formatDays(day(data.from), day(data.to))}, n = ${n}. Daily masses; the gain is their slope.`,

@@ -1,5 +1,5 @@
 import { dayMs } from "../units/day-ms.js";
-import { count, formatFixed, formatNumber } from "../units/format-number.js";
+import { count, formatFixed } from "../units/format-number.js";
 import type { AnimalCourseData } from "./animal-course.js";
 import type { VegaLiteSpec } from "./chart.js";
 import type { CourseAxis } from "./course-axis.js";
@@ -200,13 +200,13 @@ export function courseTemperaturePanel(
         ? []
         : [
             {
-              label: `usual ${formatNumber(usual[0], 3)} to ${formatNumber(usual[1], 3)}`,
+              label: `usual ${formatFixed(usual[0], 1)} to ${formatFixed(usual[1], 1)}`,
               x: axis.to,
               y: usual[1],
               colour: palette.usualInk,
             },
           ]),
-      { label: formatNumber(last.value, 3), x: axis.to, y: last.value, colour: palette.measured },
+      { label: formatFixed(last.value, 1), x: axis.to, y: last.value, colour: palette.measured },
     ]),
   ]);
 }

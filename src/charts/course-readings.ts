@@ -1,11 +1,17 @@
+import { dateOfNumber } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { formatDate } from "../units/format-date.js";
 import { formatAmount, formatMass } from "../units/format-measured.js";
-import { formatFixed, formatNumber } from "../units/format-number.js";
+import { formatFixed } from "../units/format-number.js";
 import type { AnimalCourseData } from "./animal-course.js";
 import type { Reading } from "./chart.js";
 import { localNumber } from "./local-time.js";
 import { measuredText } from "./measured-text.js";
+
+/** Letters of what was written in one line that reads all panels. */
+const longest = 60;
+const shortened = (words: string) =>
+  words.length > longest ? `${words.slice(0, longest).trimEnd()}…` : words;
 
 /** Day by day what every panel shows at that day, for all panels at once. */
 export function courseReadings(data: AnimalCourseData): Reading[] {
@@ -35,14 +41,13 @@ export function courseReadings(data: AnimalCourseData): Reading[] {
     else if (d.lower !== null && d.upper !== null)
       add(d.at, `eaten between ${formatFixed(d.lower, 0)} and ${formatFixed(d.upper, 0)} g${of}`);
   }
-  for (const t of data.temperatures) add(t.at, `${formatNumber(t.value, 3)} °C`);
-  const worded = new Set(data.worded ?? []);
+  for (const t of data.temperatures) add(t.at, `${formatFixed(t.value, 1)} °C`);
   for (const m of data.marks)
-    add(m.at, m.words === null || !worded.has(m.kind) ? m.kind : `${m.kind} (${m.words})`);
+    add(m.at, m.words === null ? m.kind : `${m.kind} “${shortened(m.words)}”`);
   return [...days.entries()]
     .sort(([a], [b]) => a - b)
     .map(([day, { x, parts }]) => ({
       x,
-      words: `${formatDate(new Date(day * dayMs).toISOString().slice(0, 10))}: ${parts.join("; ")}`,
+      words: `${formatDate(dateOfNumber(day))}: ${parts.join("; ")}`,
     }));
 }

@@ -7,9 +7,12 @@ export interface AnsweringOptions {
 }
 
 /** Adds `--json` and `--quiet` to a command that answers. */
-export function answering(command: Command): Command {
+export function answering(
+  command: Command,
+  asJson = "the answer as one JSON object, and nothing else",
+): Command {
   return command
-    .option("--json", "print the answer as one JSON object, and nothing else", false)
+    .option("--json", `print ${asJson}`, false)
     .option("--quiet", "print only what went wrong", false);
 }
 

@@ -12,6 +12,7 @@ import {
   sayAnswer,
 } from "./answering.js";
 import { exitCodes } from "./exit-codes.js";
+import { pathGiven } from "./option-values.js";
 
 interface AddOptions extends AnsweringOptions {
   readonly to: string;
@@ -45,7 +46,8 @@ function addCommand(archive: Command): void {
     .action(async (study: string, options: AddOptions) => {
       const { addToArchive } = await import("../publish/add-to-archive.js");
       const line = progressLine(options);
-      const { to, facility, name, withPeople } = options;
+      const { facility, name, withPeople } = options;
+      const to = pathGiven("--to", options.to);
       const more = { ...(name === undefined ? {} : { name }), onProgress: progressOf(line) };
       const added = await addToArchive(study, { to, facility, withPeople, ...more });
       line.end();

@@ -34,7 +34,7 @@ export interface CheckScreen {
 export function checkText(screen: CheckScreen): string {
   const { study, summary, slips, proposals, wording } = screen;
   const lines: string[] = [`${cleanText(summary.title)} (times in ${summary.zone})`, ""];
-  lines.push(...tableLines(study, summary, screen.width), "");
+  lines.push(...tableLines(study, summary, screen.width), ...emptyTables(summary), "");
   lines.push(
     `${summary.rowsIn} rows = ${summary.accepted} accepted (${summary.acceptedWithNotice} with a notice) + ${summary.setAside} set aside`,
   );
@@ -184,7 +184,7 @@ function firstSteps(screen: CheckScreen, groups: readonly ReasonGroup[]): string
   if (first !== undefined)
     steps.push(`Ask about the rows that were read in part, first ${first.file}:${first.line}.`);
   if (steps.length === 0)
-    return screen.summary.acceptedWithNotice > 0
+    return screen.summary.notices.some((n) => n.level !== "info")
       ? ["What to do first: every row was read; look the notices over."]
       : ["Nothing to do: every row was read."];
   if (steps.length === 1) return [`What to do first: ${steps[0]}`];
@@ -192,7 +192,7 @@ function firstSteps(screen: CheckScreen, groups: readonly ReasonGroup[]): string
 }
 
 function tableLines(study: Study, summary: StudySummary, width: number): string[] {
-  const rows = summary.counts.map((c) => {
+  const rows = summary.counts.filter(holdsRows).map((c) => {
     const columns = (study.columns ?? []).filter((u) => u.file === c.file && u.table === c.table);
     const units = columns.filter((u) => u.unit !== null).map((u) => `${u.column} in ${u.unit}`);
     const read = columns.filter((u) => u.column !== null).length;
@@ -205,19 +205,41 @@ function tableLines(study: Study, summary: StudySummary, width: number): string[
       units.join(", "),
     ];
   });
+  if (rows.length === 0) return [];
   const all = [["table", "file", "rows", "set aside", "columns read", "units"], ...rows];
   // Where the line is short, units go; the full lists have them.
   const shown = width < 80 ? 4 : 6;
   const widths = all[0]!.map((_, i) => Math.min(24, Math.max(...all.map((r) => r[i]!.length))));
-  return all.map((r) =>
-    r
+  return all.flatMap((r) => {
+    const cells = r
       .slice(0, shown)
       .map((cell, i) =>
         i === 2 || i === 3
           ? cell.padStart(widths[i]!)
           : cell.padEnd(i === shown - 1 ? 0 : widths[i]!),
-      )
-      .join("  ")
-      .trimEnd(),
+      );
+    // The last cell goes on under itself, so that the columns before it stay columns.
+    const before = cells.slice(0, -1).join("  ");
+    const [first = "", ...further] = wrapText(
+      cells.at(-1)!,
+      Math.max(16, width - before.length - 2),
+    );
+    const under = " ".repeat(before.length + 2);
+    return [`${before}  ${first}`.trimEnd(), ...further.map((line) => `${under}${line.trim()}`)];
+  });
+}
+
+const holdsRows = ({ rowsIn }: { readonly rowsIn: number }) => rowsIn > 0;
+
+/** Tables that are there and wait for their first row: one line a file, not one a sheet. */
+function emptyTables(summary: StudySummary): string[] {
+  const empty = summary.counts.filter((c) => !holdsRows(c));
+  const inWorkbook = (file: string) => cleanText(file.split("#")[0] ?? file);
+  return [...new Set(empty.map((c) => inWorkbook(c.file)))].map(
+    (file) =>
+      `No rows yet in ${file}: ${empty
+        .filter((c) => inWorkbook(c.file) === file)
+        .map((c) => c.table)
+        .join(", ")}`,
   );
 }

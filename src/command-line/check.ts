@@ -23,6 +23,7 @@ import { checkText } from "./check-text.js";
 import { exitCodes } from "./exit-codes.js";
 import { pathGiven } from "./option-values.js";
 import { studyWithQuestions } from "./study-with-questions.js";
+import { today } from "./today.js";
 import { wrapText } from "./wrap-text.js";
 
 export interface CheckOptions {
@@ -77,7 +78,7 @@ export function checkCommand(program: Command): void {
         json: options.json,
         saveMapping: options.saveMapping,
         withoutPeople: options.withoutPeople,
-        today: new Date().toISOString().slice(0, 10),
+        today: today(),
         width: process.stdout.columns ?? 100,
       });
       const { text, exitCode } = outcome;
@@ -107,7 +108,17 @@ export async function runCheck(folder: string, options: CheckOptions): Promise<C
     const { needed, came, where, todo, message } = error;
     const proposals = options.withoutPeople ? nothingProposed : await proposalsFor(folder);
     if (options.json) {
-      const json = { kind: "check", readable: false, needed, came, where, todo, proposals, saved };
+      const json = {
+        kind: "check",
+        schema: 1,
+        readable: false,
+        needed,
+        came,
+        where,
+        todo,
+        proposals,
+        saved,
+      };
       return { text: JSON.stringify(json), exitCode: 2 };
     }
     const some = proposals.tables.length + proposals.names.length > 0;

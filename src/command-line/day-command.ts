@@ -9,7 +9,7 @@ import {
 } from "./answering.js";
 import { cached } from "./cache-command.js";
 import { dayInJson } from "./day-in-json.js";
-import { civilDay, pathGiven } from "./option-values.js";
+import { civilDay, pageGiven } from "./option-values.js";
 
 interface DayOptions extends AnsweringOptions {
   readonly out: string;
@@ -33,7 +33,7 @@ export function dayCommand(program: Command): void {
     .action(async (folder: string, options: DayOptions) => {
       const onDay = options.on === undefined ? {} : { onDay: civilDay("--on", options.on) };
       const { writeDay } = await import("../publish/write-day.js");
-      const out = resolve(pathGiven("--out", options.out));
+      const out = resolve(pageGiven("--out", options.out));
       const line = progressLine(options);
       const said: string[] = [];
       let json = {};
@@ -51,7 +51,7 @@ export function dayCommand(program: Command): void {
       });
       line.end();
       const page = relative(process.cwd(), out);
-      sayAnswer(options, { kind: "day", ...json, written: [page] }, [
+      sayAnswer(options, { kind: "day", ...json, said, written: [page] }, [
         ...said,
         `Animals in care: ${animals}. Open ${page}`,
       ]);

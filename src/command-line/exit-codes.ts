@@ -21,9 +21,13 @@ needed, what came and what to do; 3 a fault of gramline itself; 130 ended by Ctr
  * Says what ended a command and gives its exit code: a person's mistake is one sentence,
  * or its parts as JSON; anything else keeps its trace, because it is ours.
  */
-export function endedBy(error: unknown, json: boolean): number {
-  if (error instanceof CommanderError)
-    return error.exitCode === 0 ? exitCodes.done : exitCodes.notDone;
+export function endedBy(thrown: unknown, args: readonly string[]): number {
+  if (thrown instanceof CommanderError && thrown.exitCode === 0) return exitCodes.done;
+  // Nothing was typed: the help that was printed is the answer.
+  if (thrown instanceof CommanderError && thrown.code === "commander.help")
+    return exitCodes.notDone;
+  const error = thrown instanceof CommanderError ? mistakeInLine(thrown, args) : thrown;
+  const json = args.includes("--json");
   if (!(error instanceof UsageError)) {
     console.error(error);
     console.error(
@@ -33,6 +37,29 @@ export function endedBy(error: unknown, json: boolean): number {
   }
   const { needed, came, where, todo } = error;
   if (json) console.log(JSON.stringify({ kind: "error", schema: 1, needed, came, where, todo }));
-  else console.error(`gramline: ${error.message}`);
+  else console.error(where.startsWith("gramline") ? error.message : `gramline: ${error.message}`);
   return exitCodes.notDone;
+}
+
+/** What the reader of the line found wrong, in the form of every other mistake. */
+function mistakeInLine({ message, code }: CommanderError, args: readonly string[]): UsageError {
+  const [first = ""] = args;
+  const where = /^[a-z]/.test(first) ? `gramline ${first}` : "gramline";
+  const meant = /\(Did you mean (?:one of )?(.+?)\?\)/s.exec(message)?.[1];
+  const said = message
+    .replace(/^error: /, "")
+    .replace(/\s*\(Did you mean.*$/s, "")
+    .replaceAll("'", '"')
+    .replace(/\.$/, "");
+  const name = /"([^"]*)"/.exec(said)?.[1] ?? "";
+  const unknown = /^commander\.unknown(Option|Command)$/.exec(code)?.[1]?.toLowerCase();
+  return new UsageError({
+    needed: unknown === undefined ? "a line that can be read" : `one of its ${unknown}s`,
+    came: unknown === undefined ? said : `"${name}" is none`,
+    where,
+    todo:
+      meant === undefined
+        ? `${where} --help says what it takes.`
+        : `Is ${meant.replaceAll(", ", " or ")} meant?`,
+  });
 }

@@ -9,7 +9,7 @@ import {
 } from "./answering.js";
 import { cached } from "./cache-command.js";
 import { dayInJson } from "./day-in-json.js";
-import { civilDay, pathGiven } from "./option-values.js";
+import { civilDay, pageGiven } from "./option-values.js";
 
 interface HandOverOptions extends AnsweringOptions {
   readonly out: string;
@@ -35,11 +35,11 @@ export function handOverCommand(program: Command): void {
     .action(async (folder: string, options: HandOverOptions) => {
       const onDay = options.on === undefined ? {} : { onDay: civilDay("--on", options.on) };
       const { writeHandOver } = await import("../publish/write-hand-over.js");
-      const out = resolve(pathGiven("--out", options.out));
+      const out = resolve(pageGiven("--out", options.out));
       const sheet =
         options.sheet === undefined
           ? join(dirname(out), "feeding-sheet.html")
-          : resolve(pathGiven("--sheet", options.sheet));
+          : resolve(pageGiven("--sheet", options.sheet));
       const line = progressLine(options);
       const said: string[] = [];
       let json = {};
@@ -58,9 +58,10 @@ export function handOverCommand(program: Command): void {
       });
       const shown = (file: string) => relative(process.cwd(), file);
       line.end();
-      sayAnswer(options, { kind: "hand-over", ...json, written: [shown(out), shown(sheet)] }, [
-        ...said,
-        `Animals in care: ${animals}. Open ${shown(out)}; print ${shown(sheet)}`,
-      ]);
+      sayAnswer(
+        options,
+        { kind: "hand-over", ...json, said, written: [shown(out), shown(sheet)] },
+        [...said, `Animals in care: ${animals}. Open ${shown(out)}; print ${shown(sheet)}`],
+      );
     });
 }

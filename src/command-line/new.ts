@@ -4,8 +4,10 @@ import { basename, dirname, join, resolve } from "node:path";
 import { createInterface } from "node:readline/promises";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
+import { speciesQuestion } from "../analysis/species-question.js";
 import { UsageError } from "../core/usage-error.js";
 import { cannotWrite, makeFolder } from "../publish/write-whole.js";
+import { closestName } from "../records/closest-name.js";
 import { writeAtomically } from "../records/files/write-atomically.js";
 import { templateWorkbook } from "../records/template-workbook.js";
 import { isZone } from "../units/zone.js";
@@ -47,10 +49,14 @@ export function newCommand(program: Command): void {
         home: resolve(dirname(fileURLToPath(import.meta.url)), "..", ".."),
       });
       const open = join(folder, "READ ME FIRST.txt");
-      sayAnswer(options, { kind: "new", zone, open, made }, [
+      const said = [
+        ...(options.zone === undefined ? [zoneWarning(zone)] : []),
+        ...speciesWarnings(options.species),
+      ];
+      sayAnswer(options, { kind: "new", zone, open, made, said }, [
         ...made.map((name) => `  ${name}`),
         `\nOpen ${open}`,
-        ...(options.zone === undefined ? [zoneWarning(zone)] : []),
+        ...said.map((each) => `\n${each}`),
       ]);
     });
 }
@@ -73,17 +79,44 @@ async function askForZone({ json, quiet }: AnsweringOptions): Promise<string> {
       const answer = (await lines.question(asked)).trim();
       if (answer === "") return here;
       if (isZone(answer)) return answer;
-      console.log(`No time zone "${answer}" is known; write it like Europe/Berlin.`);
+      const meant = nearestZone(answer);
+      console.log(
+        `No time zone "${answer}" is known; ${meant === null ? "write it like Europe/Berlin" : `is ${meant} meant?`}`,
+      );
     }
   } finally {
     lines.close();
   }
 }
 
+/** The zone that a slip of the pen may have meant: the whole name, or its city alone. */
+function nearestZone(written: string): string | null {
+  const all = Intl.supportedValuesOf("timeZone");
+  const wanted = written.trim().replaceAll(" ", "_");
+  const city = (zone: string) => zone.slice(zone.lastIndexOf("/") + 1);
+  const near = closestName(wanted, new Set(all));
+  if (near !== null) return near;
+  const nearCity = closestName(city(wanted), new Set(all.map(city)));
+  return all.find((zone) => city(zone) === nearCity) ?? null;
+}
+
+/** Species of which nothing is known here: a slip of the pen, or one of the user's own. */
+export function speciesWarnings(species: readonly string[]): string[] {
+  return species.flatMap((each) => {
+    const { isKnown, meant } = speciesQuestion(each);
+    if (isKnown) return [];
+    const asked = meant === null ? "" : ` Is ${meant} meant? Then correct "species" in study.json.`;
+    return [
+      `No numbers of "${each}" come with gramline.${asked}\nHow your veterinarian's are entered: ${onSpecies}.`,
+    ];
+  });
+}
+
+const onSpecies = 'species_overrides in study.json, see "A species of your own" in the manual';
+
 /** What is said where the zone was not given on the command line. */
 export function zoneWarning(zone: string): string {
-  return `
-TIME ZONE: ${zone} was written into study.json, without --zone being given.
+  return `TIME ZONE: ${zone} was written into study.json, without --zone being given.
 Every time in the records is read in it. If they are from elsewhere, correct
 "zone" in study.json before anything else.`;
 }
@@ -101,7 +134,9 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
     throw wrong(
       "an IANA time zone",
       `"${options.zone}" came`,
-      "Give it with --zone Europe/Berlin.",
+      nearestZone(options.zone) === null
+        ? "Give it with --zone Europe/Berlin."
+        : `Is ${nearestZone(options.zone)} meant?`,
     );
   const hour = options.feedingDayStartHour;
   if (!Number.isInteger(hour) || hour < 0 || hour > 23)

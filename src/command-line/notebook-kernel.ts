@@ -91,43 +91,14 @@ export async function startKernel(folder: string, timeoutSeconds = 60): Promise<
     else late.push(message);
   });
 
-  const ask = (
-    type: string,
-    content: Readonly<Record<string, unknown>>,
-    onOutput: (message: OutputMessage) => void,
-    seconds: number,
-  ): Promise<JupyterMessage> => {
+  const ask: Ask = async (type, content, onOutput, seconds) => {
     const request = makeRequest(type, content, session);
     const id = request.header.msg_id;
-    let timer: NodeJS.Timeout | undefined;
-    const answer = new Promise<JupyterMessage>((done, reject) => {
-      let reply: JupyterMessage | null = null;
-      let idle = false;
-      // A cell is over when its reply came and the kernel said it is idle again:
-      // the two travel on different sockets in no fixed order.
-      const finish = () => {
-        if (reply !== null && idle) done(reply);
-      };
-      waiting.set(id, {
-        replied: (message) => {
-          reply = message;
-          finish();
-        },
-        idle: () => {
-          idle = true;
-          finish();
-        },
-        output: onOutput,
-      });
-      timer = setTimeout(
-        () => reject(new Error(`no answer within ${seconds} s (time-out)`)),
-        // A clock that is asked for more than this goes off at once.
-        Math.min(seconds * 1000, 2 ** 31 - 1),
-      );
-    });
+    const { answer, heard, clear } = awaitAnswer(onOutput, seconds);
+    waiting.set(id, heard);
     shell.send(encodeMessage(request, key)).catch(() => {});
     return Promise.race([answer, death]).finally(() => {
-      clearTimeout(timer);
+      clear();
       waiting.delete(id);
     });
   };
@@ -153,32 +124,79 @@ export async function startKernel(folder: string, timeoutSeconds = 60): Promise<
       late,
       processOutput: () => outside,
       stop,
-      execute: async (code, onOutput, seconds) => {
-        const reply = await ask(
-          "execute_request",
-          {
-            code,
-            silent: false,
-            store_history: true,
-            user_expressions: {},
-            allow_stdin: false,
-            stop_on_error: true,
-          },
-          onOutput,
-          seconds,
-        );
-        const count = reply.content["execution_count"];
-        return {
-          status: reply.content["status"] as CellReply["status"],
-          executionCount: typeof count === "number" ? count : null,
-        };
-      },
+      execute: (code, onOutput, seconds) => execute(ask, code, onOutput, seconds),
     };
   } catch (error) {
     await stop();
     const said = outside.trim() === "" ? "" : `\nThe kernel wrote:\n${outside.trim()}`;
     throw new Error(`${(error as Error).message}${said}`);
   }
+}
+
+/** Sends one request and waits for its reply. */
+type Ask = (
+  type: string,
+  content: Readonly<Record<string, unknown>>,
+  onOutput: (message: OutputMessage) => void,
+  seconds: number,
+) => Promise<JupyterMessage>;
+
+async function execute(
+  ask: Ask,
+  code: string,
+  onOutput: (message: OutputMessage) => void,
+  seconds: number,
+): Promise<CellReply> {
+  const { content } = await ask(
+    "execute_request",
+    {
+      code,
+      silent: false,
+      store_history: true,
+      user_expressions: {},
+      allow_stdin: false,
+      stop_on_error: true,
+    },
+    onOutput,
+    seconds,
+  );
+  const count = content["execution_count"];
+  return {
+    status: content["status"] as CellReply["status"],
+    executionCount: typeof count === "number" ? count : null,
+  };
+}
+
+/** The answer to a request, what is told to whoever waits for it, and the end of its clock. */
+function awaitAnswer(output: (message: OutputMessage) => void, seconds: number) {
+  let timer: NodeJS.Timeout | undefined;
+  let heard: Waiting = { replied: () => {}, idle: () => {}, output };
+  const answer = new Promise<JupyterMessage>((done, reject) => {
+    let reply: JupyterMessage | null = null;
+    let idle = false;
+    // A cell is over when its reply came and the kernel said it is idle again:
+    // the two travel on different sockets in no fixed order.
+    const finish = () => {
+      if (reply !== null && idle) done(reply);
+    };
+    heard = {
+      replied: (message) => {
+        reply = message;
+        finish();
+      },
+      idle: () => {
+        idle = true;
+        finish();
+      },
+      output,
+    };
+    timer = setTimeout(
+      () => reject(new Error(`no answer within ${seconds} s (time-out)`)),
+      // A clock that is asked for more than this goes off at once.
+      Math.min(seconds * 1000, 2 ** 31 - 1),
+    );
+  });
+  return { answer, heard, clear: () => clearTimeout(timer) };
 }
 
 interface Waiting {

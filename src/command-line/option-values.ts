@@ -1,5 +1,5 @@
 import { UsageError } from "../core/usage-error.js";
-import { isDate } from "../publish/is-date.js";
+import { isCivilDate } from "../units/calendar.js";
 
 /** A mistake in an option, in the words of every other one: needed, came, where, what to do. */
 function wrongOption(
@@ -44,13 +44,30 @@ export function pathGiven(option: string, text: string): string {
 }
 
 /**
+ * A page's file that was typed: browsers know a page by its ending.
+ *
+ * @throws UsageError where it is blank, or ends otherwise.
+ * @example pageGiven("--out", "out/day.html") // "out/day.html"
+ */
+export function pageGiven(option: string, text: string): string {
+  const file = pathGiven(option, text);
+  if (/\.html?$/i.test(file)) return file;
+  throw wrongOption(
+    option,
+    "a file that ends in .html",
+    file,
+    `${file.replace(/[\\/.]+$/, "")}.html`,
+  );
+}
+
+/**
  * A civil date from an option, YYYY-MM-DD.
  *
  * @throws UsageError for a day that is none.
  * @example civilDay("--on", "2026-01-31") // "2026-01-31"
  */
 export function civilDay(option: string, text: string): string {
-  if (isDate(text)) return text;
+  if (isCivilDate(text)) return text;
   const near = nearestDay(text);
   throw wrongOption(option, "a day as YYYY-MM-DD", text, near ?? "2026-01-31", near !== null);
 }
@@ -65,7 +82,7 @@ function nearestDay(text: string): string | null {
   const days = [
     ...(yearFirst === null ? [] : [`${a}-${two(b)}-${two(c)}`]),
     ...(yearLast === null ? [] : [`${f}-${two(e)}-${two(d)}`, `${f}-${two(d)}-${two(e)}`]),
-  ].filter(isDate);
+  ].filter(isCivilDate);
   return new Set(days).size === 1 ? days[0]! : null;
 }
 

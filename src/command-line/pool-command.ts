@@ -13,7 +13,7 @@ import {
   progressOf,
   sayAnswer,
 } from "./answering.js";
-import { agesBetween } from "./option-values.js";
+import { agesBetween, pathGiven } from "./option-values.js";
 
 interface PoolOptions extends AnsweringOptions {
   readonly species?: string;
@@ -42,7 +42,7 @@ export function poolCommand(program: Command): void {
           onProgress: progressOf(line),
         });
         line.end();
-        const written = await writePrior(pooled.value, resolve(options.out));
+        const written = await writePrior(pooled.value, resolve(pathGiven("--out", options.out)));
         const said = pooled.notices.map((n) => noticeText(n, screenWording("UTC")));
         const { prior, ...growth } = pooled.value;
         sayAnswer(

@@ -9,6 +9,7 @@ import {
 } from "./answering.js";
 import { cached } from "./cache-command.js";
 import { agesBetween, civilDay, pathGiven, wholeNumber } from "./option-values.js";
+import { today } from "./today.js";
 
 interface ReportOptions extends AnsweringOptions {
   readonly out: string;
@@ -78,11 +79,4 @@ export function reportCommand(program: Command): void {
 function agesText(ages: string): string {
   const { fromAgeD, toAgeD } = agesBetween("--ages", ages);
   return `${fromAgeD}-${toAgeD}`;
-}
-
-/** The clock is read here and nowhere deeper. */
-function today(): string {
-  const now = new Date();
-  const two = (n: number) => String(n).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }

@@ -4,11 +4,13 @@ import { fileURLToPath } from "node:url";
 import { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { libraryVersion } from "../publish/version.js";
+import { nearestFolder } from "../records/files/nearest-folder.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
 import { archiveCommand } from "./archive-command.js";
 import { cacheCommand } from "./cache-command.js";
 import { checkCommand } from "./check.js";
 import { dayCommand } from "./day-command.js";
+import { didYouMean } from "./did-you-mean.js";
 import { endedBy, exitCodes, exitCodesText } from "./exit-codes.js";
 import { explainCommand } from "./explain-command.js";
 import { handOverCommand } from "./hand-over-command.js";
@@ -30,11 +32,26 @@ const home = resolve(dirname(fileURLToPath(import.meta.url)), "..", "..");
  */
 export async function runCommand(args: readonly string[]): Promise<number> {
   try {
-    await everyCommand().parseAsync(args, { from: "user" });
+    const program = everyCommand();
+    requireCommand(program, args);
+    await program.parseAsync(args, { from: "user" });
     return Number(process.exitCode ?? exitCodes.done);
   } catch (error) {
-    return endedBy(error, args.includes("--json"));
+    return endedBy(error, args);
   }
+}
+
+/** A command that is none is named as such also where its help is asked for. */
+function requireCommand(program: Command, args: readonly string[]): void {
+  const name = args[0] === "help" ? args[1] : args[0];
+  const known = ["help", ...program.commands.map((each) => each.name())];
+  if (name === undefined || name.startsWith("-") || known.includes(name)) return;
+  throw new UsageError({
+    needed: "a command",
+    came: `"${name}" is none`,
+    where: "gramline",
+    todo: didYouMean(name, known) ?? "gramline --help lists them.",
+  });
 }
 
 /** Every command with its options, as it is registered. */
@@ -42,8 +59,9 @@ export function everyCommand(): Command {
   const program = new Command("gramline")
     .description("Growth and feeding records of hand-reared young, turned into answers.")
     .version(libraryVersion())
-    .showHelpAfterError("(add --help for what there is)")
     .addHelpText("after", exitCodesText)
+    // What is wrong with a line is said in the one form of all mistakes: see endedBy.
+    .configureOutput({ outputError: () => {} })
     .exitOverride();
 
   program
@@ -52,17 +70,17 @@ export function everyCommand(): Command {
     .argument("[study]", "the study whose notebooks are opened (default: those of the demo)")
     .action(async (study: string | undefined) => {
       const { openNotebooks } = await import("./notebooks-in-jupyter.js");
-      process.exitCode = await openNotebooks(home, join(notebooksHome(study), "notebooks"));
+      process.exitCode = await openNotebooks(home, join(await notebooksHome(study), "notebooks"));
     });
 
-  program
-    .command("kernel-path")
+  answering(program.command("kernel-path"))
     .description(
       "write the description of the notebook kernel and print its folder, for JUPYTER_PATH",
     )
-    .action(async () => {
+    .action(async (options: AnsweringOptions) => {
       const { jupyterEnvironment } = await import("./notebooks-in-jupyter.js");
-      console.log((await jupyterEnvironment(home)).JUPYTER_PATH);
+      const path = (await jupyterEnvironment(home)).JUPYTER_PATH;
+      sayAnswer(options, { kind: "kernel-path", path }, [path]);
     });
 
   answering(program.command("doctor"))
@@ -101,13 +119,17 @@ export function everyCommand(): Command {
 }
 
 /** The folder that holds the notebooks to open. */
-function notebooksHome(study: string | undefined): string {
+async function notebooksHome(study: string | undefined): Promise<string> {
   if (study === undefined) return home;
   if (existsSync(join(study, "notebooks"))) return resolve(study);
+  const near = existsSync(study) ? null : await nearestFolder(study);
   throw new UsageError({
     needed: "a study with notebooks of its own",
-    came: "there is no folder notebooks in it",
+    came: existsSync(study) ? "there is no folder notebooks in it" : "there is no such folder",
     where: study,
-    todo: `Make one with: gramline new ${study}. Or run pages without Jupyter: gramline run-notebooks --study ${study}`,
+    todo:
+      near !== null
+        ? `Is ${near} meant?`
+        : `Make one with: gramline new ${study}. Or run pages without Jupyter: gramline run-notebooks --study ${study}`,
   });
 }

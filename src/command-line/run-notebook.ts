@@ -143,8 +143,13 @@ function lateTrouble(late: readonly JupyterMessage[], outside: string): string |
   return all === "" ? null : `an error came late, after its cell had ended:\n${all}`;
 }
 
-/** The part of a trace that is about the notebook: lines inside the kernel and Node help nobody. */
+/**
+ * The part of a trace that is about the notebook: lines inside the kernel and Node help nobody,
+ * and of a person's mistake the sentence alone does.
+ */
 function withoutKernelLines(trace: string): string {
+  const mistake = /^(?:Uncaught )?UsageError: (.*?)\n(?:\s+at .*\n)+\s+needed: /ms.exec(trace)?.[1];
+  if (mistake !== undefined) return mistake.trim();
   return trace
     .split("\n")
     .filter((line) => !/^\s+at .*(node_modules[\\/]tslab|node:(vm|internal))/.test(line))

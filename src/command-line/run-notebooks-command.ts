@@ -2,6 +2,7 @@ import { existsSync } from "node:fs";
 import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
+import { nearestFolder } from "../records/files/nearest-folder.js";
 import { type AnsweringOptions, answering, progressLine, sayAnswer } from "./answering.js";
 import { cached } from "./cache-command.js";
 import { exitCodes } from "./exit-codes.js";
@@ -48,7 +49,7 @@ export function runNotebooksCommand(program: Command, home: string): void {
       const cellSeconds = wholeNumber("--cell-seconds", options.cellSeconds, 1);
       const notebookSeconds = wholeNumber("--notebook-seconds", options.notebookSeconds, 1);
       const values = namedValues("--set", options.set ?? []);
-      const study = studyAskedAbout(options.study ?? values["studyFolder"]);
+      const study = await studyAskedAbout(options.study ?? values["studyFolder"]);
       // What somebody wrote into their own copies cannot be vouched for.
       const own = study === null || options.withoutPeople ? null : join(study, "notebooks");
       const notebooks = resolve(
@@ -56,6 +57,9 @@ export function runNotebooksCommand(program: Command, home: string): void {
       );
       if (values["studyFolder"] !== undefined && study !== null)
         values["studyFolder"] = relative(notebooks, study);
+      const archive = values["archiveFolder"];
+      if (archive !== undefined && archive !== "null")
+        values["archiveFolder"] = relative(notebooks, resolve(archive));
       const { failureText, runNotebooks, stopKernelsOnInterrupt } = await import(
         "./run-notebooks.js"
       );
@@ -98,14 +102,18 @@ export function runNotebooksCommand(program: Command, home: string): void {
  * The study, as a path of this command's own folder like every other path that is typed;
  * null for the demo.
  */
-function studyAskedAbout(named: string | undefined): string | null {
+async function studyAskedAbout(named: string | undefined): Promise<string | null> {
   const study = resolve(named ?? ".");
   if (existsSync(join(study, "study.json"))) return study;
   if (named === undefined) return null;
+  const near = existsSync(study) ? null : await nearestFolder(named);
   throw new UsageError({
     needed: "a study's folder, as seen from the folder you are in",
     came: existsSync(study) ? "there is no study.json in it" : "there is no such folder",
     where: named,
-    todo: `Looked for ${join(study, "study.json")}. Make a study with: gramline new ${named}`,
+    todo:
+      near === null
+        ? `Looked for ${join(study, "study.json")}. Make a study with: gramline new ${named}`
+        : `Is ${near} meant?`,
   });
 }

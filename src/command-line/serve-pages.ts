@@ -15,13 +15,18 @@ export interface ServedPages {
 
 export interface PageServer {
   readonly address: string;
-  /** Tells whoever waits that something has changed. */
-  changed(): void;
+  /**
+   * Tells whoever waits that something has changed; done once a page of it was fetched, at once
+   * where nobody waits, else after a second at the latest.
+   */
+  changed(): Promise<void>;
   close(): Promise<void>;
 }
 
 /** A question is answered after so long at the latest, also when nothing has changed. */
 const longestWaitMs = 25_000;
+/** A page that was told of its successor fetches it within this time, or not at all. */
+const longestFetchMs = 1000;
 
 /**
  * Serves pages to this machine alone: bound to 127.0.0.1, under a path that nobody can
@@ -35,6 +40,7 @@ const longestWaitMs = 25_000;
 export async function servePages(current: () => ServedPages, port: number): Promise<PageServer> {
   const secret = randomBytes(18).toString("base64url");
   const waiting = new Set<() => void>();
+  let fetched = () => {};
   let hosts: ReadonlySet<string> = new Set();
 
   const answer = (request: IncomingMessage, response: ServerResponse) => {
@@ -70,7 +76,9 @@ export async function servePages(current: () => ServedPages, port: number): Prom
       return;
     }
     const page = current().pages.get(name === "" ? "index.html" : name);
-    return page === undefined ? refuse(404, "There is nothing here.") : end(200, "text/html", page);
+    if (page === undefined) return refuse(404, "There is nothing here.");
+    response.once("close", fetched);
+    return end(200, "text/html", page);
   };
 
   const server = createServer(answer);
@@ -82,9 +90,16 @@ export async function servePages(current: () => ServedPages, port: number): Prom
   hosts = new Set([`127.0.0.1:${taken}`, `localhost:${taken}`]);
   return {
     address: `http://127.0.0.1:${taken}/${secret}/`,
-    changed: () => {
-      for (const send of [...waiting]) send();
-    },
+    changed: () =>
+      new Promise<void>((done) => {
+        if (waiting.size === 0) return done();
+        const timer = setTimeout(done, longestFetchMs);
+        fetched = () => {
+          clearTimeout(timer);
+          done();
+        };
+        for (const send of [...waiting]) send();
+      }),
     close: async () => {
       const closed = new Promise((done) => server.close(done));
       server.closeAllConnections();

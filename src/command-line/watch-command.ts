@@ -1,22 +1,24 @@
 import type { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { filesOfStudy } from "../records/files/read-study.js";
+import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
 import { type ReadStudy, runCheck } from "./check.js";
 import { civilDay, wholeNumber } from "./option-values.js";
+import { today } from "./today.js";
+import type { Made } from "./watch-study.js";
 
-interface WatchCommandOptions {
+interface WatchCommandOptions extends AnsweringOptions {
   readonly on?: string;
   readonly port: string;
   readonly withoutPeople: boolean;
 }
 
 /** The folder is looked at so often. */
-const everyMs = 250;
+const everyMs = 100;
 
 /** `gramline watch FOLDER`: the day's pages, made again whenever something is saved. */
 export function watchCommand(program: Command): void {
-  program
-    .command("watch")
+  answering(program.command("watch"), "each making as a JSON object on a line of its own")
     .description(
       "show the day's board and the hand-over in a browser of this machine, made again whenever a sheet is saved; nothing is written",
     )
@@ -32,18 +34,15 @@ export function watchCommand(program: Command): void {
       await filesOfStudy(folder);
       const { servePages } = await import("./serve-pages.js");
       const { watchStudy } = await import("./watch-study.js");
-      let announce = () => {};
+      let announce = async () => {};
       const watch = watchStudy(folder, {
         ...onDay,
         withoutPeople: options.withoutPeople,
         now: Date.now,
-        onMade: async ({ read, seconds, trouble, byClock }) => {
-          announce();
-          if (trouble === null && byClock) return;
-          if (trouble === null && read !== null)
-            console.log(await screen(folder, read, options.withoutPeople));
-          const time = new Date().toTimeString().slice(0, 8);
-          console.log(`\n${time}  ${trouble ?? `pages made in ${seconds.toFixed(1)} s`}`);
+        onMade: async (made) => {
+          // The page first: what the terminal says takes as long again to work out.
+          await announce();
+          await sayMade(folder, made, options);
         },
       });
       const server = await servePages(watch.current, port).catch((error) => {
@@ -58,7 +57,14 @@ export function watchCommand(program: Command): void {
       let going = true;
       const looking = (async () => {
         await watch.look();
-        console.log(`\nOpen ${server.address}  (this machine only; ends with Ctrl-C)`);
+        // Beside the looking: whatever is saved meanwhile goes first.
+        void watch.rehearse();
+        // Without its address nothing could be opened: it is said in any case.
+        if (options.quiet && !options.json) console.log(server.address);
+        else
+          sayAnswer(options, { kind: "watch", address: server.address }, [
+            `\nOpen ${server.address}  (this machine only; ends with Ctrl-C)`,
+          ]);
         while (going) {
           await Promise.race([end, new Promise((go) => setTimeout(go, everyMs))]);
           if (going) await watch.look();
@@ -66,8 +72,24 @@ export function watchCommand(program: Command): void {
       })();
       await Promise.race([end, looking]);
       going = false;
+      watch.stop();
       await server.close();
     });
+}
+
+/** What came of one making: the screen of a check and how long it took, one JSON object, or only what is wrong. */
+async function sayMade(folder: string, made: Made, options: WatchCommandOptions): Promise<void> {
+  const { read, seconds, trouble, byClock } = made;
+  if (options.json) {
+    const study = options.withoutPeople ? null : (read?.study.counts ?? null);
+    sayAnswer(options, { kind: "watch-made", seconds, trouble, byClock, tables: study }, []);
+    return;
+  }
+  if (trouble === null && (byClock || options.quiet)) return;
+  if (trouble === null && read !== null)
+    console.log(await screen(folder, read, options.withoutPeople));
+  const time = new Date().toTimeString().slice(0, 8);
+  console.log(`\n${time}  ${trouble ?? `pages made in ${seconds.toFixed(1)} s`}`);
 }
 
 /** The screen of `gramline check`, of the files as they were read. */
@@ -78,7 +100,7 @@ async function screen(folder: string, read: ReadStudy, withoutPeople: boolean): 
     json: false,
     saveMapping: false,
     withoutPeople,
-    today: new Date().toISOString().slice(0, 10),
+    today: today(),
     width: process.stdout.columns ?? 100,
   });
   return `\n${text}`;

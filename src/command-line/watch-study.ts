@@ -5,8 +5,10 @@ import type { KeptWatch } from "../flags/find-flags.js";
 import { pagesOfDay } from "../publish/pages-of-day.js";
 import { filesOfStudy, type KeptFiles, readFolder } from "../records/files/read-study.js";
 import { parseStudy } from "../records/parse-study.js";
+import type { Study } from "../records/study.js";
 import { escapeHtml } from "../report/renderers/page/escape.js";
 import { pageFrame } from "../report/renderers/page/page-frame.js";
+import { minuteMs } from "../units/minute-ms.js";
 import type { ReadStudy } from "./check.js";
 import { stillnessAsked, type TakenFiles } from "./half-saved.js";
 import { withReload } from "./reload-script.js";
@@ -33,6 +35,14 @@ export interface Made {
 
 export interface Watch {
   current(): ServedPages;
+  /**
+   * Makes the pages once more and throws them away: what the engine compiles of a program that
+   * has run is faster, so that the first save does not wait longer than those after it. Given up
+   * as soon as something is saved.
+   */
+  rehearse(): Promise<void>;
+  /** Gives a rehearsal up. */
+  stop(): void;
   /** Looks at the folder; makes the pages where something has been saved since. */
   look(): Promise<void>;
 }
@@ -40,7 +50,9 @@ export interface Watch {
 /** Files that change are left alone until they have been still for so long. */
 const stillMs = 400;
 /** Silence is judged by the clock: pages are made again also when nothing was saved. */
-const anewMs = 5 * 60_000;
+const anewMs = 5 * minuteMs;
+/** After two the engine has compiled most of what a making runs. */
+const rehearsals = 2;
 /** A file may be locked without being changed. */
 const againMs = 3000;
 
@@ -62,6 +74,18 @@ export function watchStudy(folder: string, options: WatchOptions): Watch {
   let made = "";
   let madeAt = Number.NEGATIVE_INFINITY;
   let trouble: string | null = null;
+  let rehearsal = new AbortController();
+
+  const pagesOf = async (read: Study, signal?: AbortSignal) => {
+    const study = options.withoutPeople ? leaveOutPeople(read) : read;
+    const { value: answer } = await askHandOver(study, {
+      kept,
+      now: options.now(),
+      ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
+      ...(signal === undefined ? {} : { signal }),
+    });
+    return [...pagesOfDay(answer, study.tables.diets)];
+  };
 
   const make = async (byClock: boolean) => {
     const before = trouble;
@@ -73,14 +97,8 @@ export function watchStudy(folder: string, options: WatchOptions): Watch {
       taken = new Map(inputs.map(({ path, bytes }) => [path, bytes]));
       const read = parseStudy(inputs);
       done = { inputs, study: read };
-      const study = options.withoutPeople ? leaveOutPeople(read) : read;
-      const { value: answer } = await askHandOver(study, {
-        kept,
-        now: options.now(),
-        ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
-      });
       const version = served.version + 1;
-      const pages = [...pagesOfDay(answer, study.tables.diets)].map(
+      const pages = (await pagesOf(read)).map(
         ([name, html]) => [name, withReload(html, version)] as const,
       );
       served = { version, stand: served.stand + 1, pages: new Map(pages), trouble: null };
@@ -107,10 +125,22 @@ export function watchStudy(folder: string, options: WatchOptions): Watch {
 
   return {
     current: () => served,
+    rehearse: async () => {
+      rehearsal = new AbortController();
+      const { signal } = rehearsal;
+      try {
+        for (let i = 0; i < rehearsals && trouble === null && !signal.aborted; i++)
+          await pagesOf(parseStudy(await readFolder(folder, new Map(files))), signal);
+      } catch {
+        // Given up, or unreadable: what is really made says why.
+      }
+    },
+    stop: () => rehearsal.abort(),
     look: async () => {
       const now = performance.now();
       const stamps = await stampsOf(folder);
       if (stamps !== seen) {
+        rehearsal.abort();
         seen = stamps;
         // At the very first look nothing can be told from what was there before.
         if (made !== "") seenAt = now;

@@ -25,9 +25,12 @@ export interface Interval {
   readonly level: number;
 }
 
+/** Of a normal law 95 % lie within so many standard deviations: to two digits, as tables and textbooks give it. */
+export const normal95 = 1.96;
+
 /** The 95 % interval of an estimate with a normal error. @example normalInterval(10, 1) // { lower: 8.04, upper: 11.96, level: 0.95 } */
 export function normalInterval(value: number, se: number): Interval {
-  return { lower: value - 1.96 * se, upper: value + 1.96 * se, level: 0.95 };
+  return { lower: value - normal95 * se, upper: value + normal95 * se, level: 0.95 };
 }
 
 /** Makes a measured number. @example measured(61.2, "g/d", { se: 3.1, n: 8 }) */

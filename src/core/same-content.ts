@@ -8,7 +8,8 @@ export function sameContent(a: unknown, b: unknown): boolean {
   if (Object.is(a, b)) return true;
   if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return false;
   if (Array.isArray(a) !== Array.isArray(b)) return false;
-  const [one, other] = [a as Fields, b as Fields];
+  const one = a as Fields;
+  const other = b as Fields;
   for (const key in one) if (!sameContent(one[key], other[key])) return false;
   for (const key in other) if (other[key] !== undefined && one[key] === undefined) return false;
   return true;

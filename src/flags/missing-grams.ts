@@ -6,6 +6,7 @@ import { type Bounds, between, middleOf } from "../rates/bounds.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import { type IntakeDay, intakeByDay } from "../rates/intake-by-day.js";
 import { keptKnownTo } from "../rates/kept-intake.js";
+import { metabolicPower } from "../rates/nutrition-formulas.js";
 import { type ContemporaryOptions, contemporaries } from "../reference/contemporaries.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { addDays, daysBetween } from "../units/calendar.js";
@@ -56,14 +57,7 @@ export function missingGrams(
 ): Result<"missing-grams", MissingGrams> {
   const { from, to } = options;
   const days = daysBetween(from, to);
-  if (days < 5) {
-    throw new UsageError({
-      needed: "a window of at least 5 days",
-      came: `${from} to ${to}`,
-      where: "missingGrams",
-      todo: "Choose an earlier first day.",
-    });
-  }
+  requireDays(days, from, to);
   const group = contemporaries(study, animalId, { ...options, onDay: to });
   const own = windowOf(study, study.animals.find((a) => a.animal.animalId === animalId)!, from, to);
   const others = group.members.flatMap((m) => {
@@ -73,83 +67,10 @@ export function missingGrams(
     const w = windowOf(study, series, addDays(end, -days), end);
     return w === null ? [] : [{ id: m.animalId, ...w }];
   });
-  const notices: Notice[] = [notice("missing-grams-reading", "caution"), ...group.notices];
-  const fed = others.filter((o) => o.kept !== null);
-  const undefinedAll = (why: Notice) => {
-    notices.push(why);
-    return {
-      missing: notDefined("g", why),
-      fromIntake: notDefined("g", why),
-      rest: notDefined("g", why),
-    };
-  };
-  let parts: Pick<MissingGrams, "missing" | "fromIntake" | "rest">;
-  let expected: MissingGrams["expected"] = { gainG: 0, keptKcalPerDay: null };
-  if (own === null || others.length < 3) {
-    parts = undefinedAll(
-      notice("missing-grams-few", "caution", { animal: animalId, n: others.length }),
-    );
-  } else {
-    const size = (own.massG / 1000) ** 0.75;
-    const expectedGain = (set: typeof others) =>
-      (set.reduce((s, o) => s + o.relative, 0) / set.length) * own.massG * days;
-    /** Kept by others, kcal/d: the middle of what is known to within 15 %. */
-    const theirs = (o: (typeof others)[number]) => middleOf(o.kept!)!;
-    const intakePart = (set: typeof others): number | null => {
-      const known = set.filter((o) => o.kept !== null);
-      if (own.kept === null || known.length < 3) return null;
-      const perSize =
-        known.reduce((s, o) => s + theirs(o) / (o.massG / 1000) ** 0.75, 0) / known.length;
-      const kcal = known.reduce((s, o) => s + theirs(o) * days, 0);
-      const gained = known.reduce((s, o) => s + o.gainG, 0);
-      return (perSize * size - middleOf(own.kept)!) * days * (gained / kcal);
-    };
-    const total = expectedGain(others) - own.gainG;
-    const eaten = intakePart(others);
-    const left = others.map((_, i) => others.filter((__, k) => k !== i));
-    const jack = (f: (set: typeof others) => number | null) => {
-      const values = left.flatMap((set) => f(set) ?? []);
-      const n = values.length;
-      if (n < 3) return Number.NaN;
-      const mean = values.reduce((a, b) => a + b, 0) / n;
-      return Math.sqrt(((n - 1) / n) * values.reduce((a, b) => a + (b - mean) ** 2, 0));
-    };
-    const seTotal = Math.hypot(jack(expectedGain), own.gainSe);
-    const missing = withInterval(total, seTotal, others.length);
-    expected = {
-      gainG: expectedGain(others),
-      keptKcalPerDay:
-        fed.length < 3
-          ? null
-          : (fed.reduce((s, o) => s + theirs(o) / (o.massG / 1000) ** 0.75, 0) / fed.length) * size,
-    };
-    if (eaten === null) {
-      const why = notice("missing-grams-no-intake", "caution", { animal: animalId, n: fed.length });
-      notices.push(why);
-      parts = { missing, fromIntake: notDefined("g", why), rest: notDefined("g", why) };
-    } else {
-      const restSe = Math.hypot(
-        jack((set) => {
-          const part = intakePart(set);
-          return part === null ? null : expectedGain(set) - part;
-        }),
-        own.gainSe,
-      );
-      // Half of what its own range is worth, in grams.
-      const { low, high } = own.kept!;
-      const half =
-        high === low
-          ? 0
-          : ((high! - low) / 2) *
-            days *
-            (fed.reduce((s, o) => s + o.gainG, 0) / fed.reduce((s, o) => s + theirs(o) * days, 0));
-      parts = {
-        missing,
-        fromIntake: withInterval(eaten, jack(intakePart), fed.length, half),
-        rest: withInterval(total - eaten, restSe, fed.length, half),
-      };
-    }
-  }
+  const split =
+    own === null || others.length < 3
+      ? noSplit(notice("missing-grams-few", "caution", { animal: animalId, n: others.length }))
+      : splitOf(animalId, own, others, days);
   return {
     kind: "missing-grams",
     schema: 1,
@@ -158,9 +79,9 @@ export function missingGrams(
       from,
       to,
       days,
-      ...parts,
+      ...split.parts,
       own: { gainG: own?.gainG ?? 0, keptKcalPerDay: own?.kept ?? null },
-      expected,
+      expected: split.expected,
       contemporaries: others.map((o) => o.id),
     },
     method: {
@@ -172,8 +93,106 @@ export function missingGrams(
     },
     basis: { used: others.length, leftOut: group.leftOut, of: "contemporaries" },
     diagnostics: {},
-    notices,
+    notices: [
+      notice("missing-grams-reading", "caution"),
+      ...group.notices,
+      ...(split.why === null ? [] : [split.why]),
+    ],
   };
+}
+
+function requireDays(days: number, from: CivilDate, to: CivilDate): void {
+  if (days >= 5) return;
+  throw new UsageError({
+    needed: "a window of at least 5 days",
+    came: `${from} to ${to}`,
+    where: "missingGrams",
+    todo: "Choose an earlier first day.",
+  });
+}
+
+/** The grams, what was expected, and why they could not be told, or not be split. */
+interface Split {
+  readonly parts: Pick<MissingGrams, "missing" | "fromIntake" | "rest">;
+  readonly expected: MissingGrams["expected"];
+  readonly why: Notice | null;
+}
+
+function noSplit(why: Notice): Split {
+  const none = notDefined("g", why);
+  return {
+    parts: { missing: none, fromIntake: none, rest: none },
+    expected: { gainG: 0, keptKcalPerDay: null },
+    why,
+  };
+}
+
+type Window = NonNullable<ReturnType<typeof windowOf>>;
+
+/** Kept by another animal, kcal/d: the middle of what is known to within 15 %. */
+const theirs = (o: Window) => middleOf(o.kept!)!;
+
+/** Kept by them for their size, kcal/kg^0.75 a day: the mean. */
+const keptForSize = (fed: readonly Window[]) =>
+  fed.reduce((s, o) => s + theirs(o) / (o.massG / 1000) ** metabolicPower, 0) / fed.length;
+
+function splitOf(animalId: string, own: Window, others: readonly Window[], days: number): Split {
+  const fed = others.filter((o) => o.kept !== null);
+  const size = (own.massG / 1000) ** metabolicPower;
+  const expectedGain = (set: readonly Window[]) =>
+    (set.reduce((s, o) => s + o.relative, 0) / set.length) * own.massG * days;
+  const intakePart = (set: readonly Window[]): number | null => {
+    const known = set.filter((o) => o.kept !== null);
+    if (own.kept === null || known.length < 3) return null;
+    const kcal = known.reduce((s, o) => s + theirs(o) * days, 0);
+    const gained = known.reduce((s, o) => s + o.gainG, 0);
+    return (keptForSize(known) * size - middleOf(own.kept)!) * days * (gained / kcal);
+  };
+  const jack = (f: (set: readonly Window[]) => number | null) => jackknife(others, f);
+  const total = expectedGain(others) - own.gainG;
+  const seTotal = Math.hypot(jack(expectedGain), own.gainSe);
+  const missing = withInterval(total, seTotal, others.length);
+  const expected = {
+    gainG: expectedGain(others),
+    keptKcalPerDay: fed.length < 3 ? null : keptForSize(fed) * size,
+  };
+  const eaten = intakePart(others);
+  if (eaten === null) {
+    const why = notice("missing-grams-no-intake", "caution", { animal: animalId, n: fed.length });
+    const none = notDefined("g", why);
+    return { parts: { missing, fromIntake: none, rest: none }, expected, why };
+  }
+  const restOf = (set: readonly Window[]) => {
+    const part = intakePart(set);
+    return part === null ? null : expectedGain(set) - part;
+  };
+  // Half of what its own range is worth, in grams.
+  const { low, high } = own.kept!;
+  const half =
+    high === low
+      ? 0
+      : ((high! - low) / 2) *
+        days *
+        (fed.reduce((s, o) => s + o.gainG, 0) / fed.reduce((s, o) => s + theirs(o) * days, 0));
+  const restSe = Math.hypot(jack(restOf), own.gainSe);
+  return {
+    parts: {
+      missing,
+      fromIntake: withInterval(eaten, jack(intakePart), fed.length, half),
+      rest: withInterval(total - eaten, restSe, fed.length, half),
+    },
+    expected,
+    why: null,
+  };
+}
+
+/** Standard error of a quantity by leaving out one after another; NaN below three values. */
+function jackknife<T>(all: readonly T[], f: (set: readonly T[]) => number | null): number {
+  const values = all.flatMap((_, i) => f(all.filter((__, k) => k !== i)) ?? []);
+  const n = values.length;
+  if (n < 3) return Number.NaN;
+  const mean = values.reduce((a, b) => a + b, 0) / n;
+  return Math.sqrt(((n - 1) / n) * values.reduce((a, b) => a + (b - mean) ** 2, 0));
 }
 
 /** `half`: half the width of a range that holds for certain; the interval holds both its ends. */

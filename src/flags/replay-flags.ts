@@ -1,3 +1,4 @@
+import { longWorkOf } from "../core/long-work.js";
 import { limitsInForce } from "../rates/limits-in-force.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import { numberOfDate } from "../units/calendar.js";
@@ -52,7 +53,7 @@ export function replayFlagsOn(
     firstShown: settings.firstShown,
     lastNumber: settings.lastNumber,
     together: options.together !== false,
-    signal: options.signal,
+    ...longWorkOf(options),
     history: history === null || history === "begin" ? history : history.watch,
   });
   const goOnFrom = Math.min(agreed.upTo, watch.knownUpTo, settings.firstShown - 1);

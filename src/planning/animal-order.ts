@@ -1,6 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { AnimalSeries, DayOrder, OrderLine, UnusedOrder } from "../series/animal-series.js";
-import { lineWords } from "../series/orders/line-words.js";
+import { lineInShort, lineWords } from "../series/orders/line-words.js";
 import { amountUnread } from "../series/orders/order-line.js";
 import { orderQuestions } from "../series/orders/order-questions.js";
 import { dayMs } from "../units/day-ms.js";
@@ -10,6 +10,8 @@ import { usualHours } from "./usual-feeds.js";
 /** A line of an order as a page prints it. */
 export interface PrintedLine {
   readonly words: string;
+  /** Without times and notes, for a narrow cell. */
+  readonly short: string;
   /** Since when, until when, by whom. */
   readonly since: Notice;
   /** Printed as "460 g ? ask". */
@@ -76,6 +78,7 @@ function printed(line: OrderLine, doubts: readonly OrderDoubt[]): PrintedLine {
   const { from, to, orderedBy: by } = line;
   return {
     words: lineWords(line),
+    short: lineInShort(line),
     since: notice("order-since", "info", { from, to, by }),
     doubted: isDoubted(line, doubts),
   };

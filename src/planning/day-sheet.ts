@@ -91,7 +91,7 @@ export function daySheet(
     kitchen.set(dietId, { g: entry.g + row.g, feeds: entry.feeds + 1 });
   }
   const cautions = [
-    notice("ration-review", "caution", {}),
+    notice("sheet-as-ordered", "caution", {}),
     notice("ration-no-drugs", "caution", {}),
   ];
   return {

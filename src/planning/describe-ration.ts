@@ -1,6 +1,7 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
+import { metabolicPower } from "../rates/nutrition-formulas.js";
 import { orderBoundsOf } from "../series/orders/order-bounds.js";
 import { animalOrder } from "./animal-order.js";
 import { orderDoubts } from "./order-doubts.js";
@@ -86,7 +87,7 @@ export function describeRation(
     kcalPerMetabolicKg:
       kcal.value === null
         ? { ...kcal, unit: "kcal/kg^0.75/d" }
-        : measured(kcal.value / (massG / 1000) ** 0.75, "kcal/kg^0.75/d"),
+        : measured(kcal.value / (massG / 1000) ** metabolicPower, "kcal/kg^0.75/d"),
     waterMlPerKg: water.value === null ? water : measured(water.value / (massG / 1000), "mL/kg/d"),
     proteinG: sum((d) => shareOfPct(d.composition.proteinPct), "g/d"),
     fatG: sum((d) => shareOfPct(d.composition.fatPct), "g/d"),

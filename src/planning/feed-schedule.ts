@@ -2,7 +2,7 @@ import type { DayOrder } from "../series/animal-series.js";
 import { instantOfTime } from "../series/orders/ordered-on.js";
 import { bandAt } from "../species/age-band.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
-import { type FeedingDaySpan, localInstant, numberOfDate, toLocal } from "../units/calendar.js";
+import { type FeedingDaySpan, localInstant, numberOfDate } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { hourMs } from "../units/hour-ms.js";
 
@@ -86,9 +86,4 @@ export function orderedTimes(
 ): number[] {
   const free = spread(feeds.filter((f) => f.at === null).length, span, hours, zone);
   return [...feeds.flatMap((f) => (f.at === null ? [] : [f.at])), ...free];
-}
-
-/** The clock time of an instant. @example clockText(Date.UTC(2025, 4, 1, 6), "UTC") // "06:00" */
-export function clockText(at: number, zone: string): string {
-  return new Date(toLocal(at, zone)).toISOString().slice(11, 16);
 }

@@ -11,6 +11,7 @@ import type {
 import { orderBoundsOf } from "../series/orders/order-bounds.js";
 import { dueLines } from "../series/orders/ordered-on.js";
 import { dayMs } from "../units/day-ms.js";
+import { kJPerKcal } from "../units/quantity.js";
 import { dayOf, outgrownOrder } from "./outgrown-order.js";
 import { usualFeedG } from "./usual-feeds.js";
 
@@ -217,8 +218,6 @@ function newcomerRise(
   const parameters = { now: b, before: a, pct, bound, thin };
   return [{ level: "ask", lines: now, why: notice("order-newcomer-rise", "caution", parameters) }];
 }
-
-const kJPerKcal = 4.184;
 
 function dietEnergies({ day, bounds }: Judged): OrderDoubt[] {
   const bound = bounds.dietEnergyPct;

@@ -1,6 +1,10 @@
 import type { Notice } from "../core/notice.js";
 import type { AnimalLevel } from "../flags/levels/level.js";
-import { type PlannedAndEaten, plannedAndEaten } from "../rates/planned-and-eaten.js";
+import {
+  type NotCompared,
+  type PlannedAndEaten,
+  plannedAndEaten,
+} from "../rates/planned-and-eaten.js";
 import { seriesUpTo } from "../rates/series-up-to.js";
 import type { StudySeries } from "../series/animal-series.js";
 import { dayOrder } from "../series/orders/day-order.js";
@@ -25,7 +29,7 @@ export interface DueFeed {
 export interface AnimalShift {
   readonly animalId: string;
   /** The 24 hours up to the change beside what was then ordered. */
-  readonly compared: PlannedAndEaten | "no plan" | "not comparable";
+  readonly compared: PlannedAndEaten | NotCompared;
   /** What is ordered for the feeding day under way, as ordered. */
   readonly order: AnimalOrder;
   /** Feeds of the coming 24 hours whose times are ordered. */

@@ -1,5 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
-import { restingEnergy } from "../rates/nutrition-formulas.js";
+import { metabolicPower, restingEnergy } from "../rates/nutrition-formulas.js";
 import { bandAt } from "../species/age-band.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 
@@ -70,7 +70,7 @@ export function rationAmounts(
     }
     case "gain": {
       const { gainGPerD: gain, maintenanceKcal, growthKcalPerG } = target;
-      const kcal = maintenanceKcal * massKg ** 0.75 + growthKcalPerG * gain;
+      const kcal = maintenanceKcal * massKg ** metabolicPower + growthKcalPerG * gain;
       const parameters = { kcal, gain, maintenanceKcal, growthKcalPerG };
       return positive({
         unit: "kcal",

@@ -1,6 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
+import { formatTime } from "../units/format-date.js";
 import { apportionGrams } from "./apportion-grams.js";
-import { clockText } from "./feed-schedule.js";
 import type { RationFeed, RationPart } from "./ration.js";
 import type { EnergyDiet } from "./ration-diet.js";
 
@@ -82,7 +82,7 @@ export function dealOut(
     own.forEach((at, i) => {
       const g = grams[i]!;
       const ml = density !== null && density > 0 ? g / density : null;
-      feeds.push({ at, time: clockText(at, zone), dietId: diet.dietId, kind: diet.kind, g, ml });
+      feeds.push({ at, time: formatTime(at, zone), dietId: diet.dietId, kind: diet.kind, g, ml });
     });
   });
   return { feeds: feeds.sort((a, b) => a.at - b.at) };

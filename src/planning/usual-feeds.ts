@@ -1,6 +1,8 @@
 import type { AnimalSeries, OrderLine, SeriesFeed } from "../series/animal-series.js";
+import { median } from "../stats/descriptive/median.js";
 import { toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { minuteMs } from "../units/minute-ms.js";
 
 const usualOverD = 5;
 /** Fewer feeds than this make nothing usual. */
@@ -21,7 +23,7 @@ export function usualFeedG(series: AnimalSeries, line: OrderLine, at: number): n
   ];
   for (const fits of kinds) {
     const own = recent.filter(fits).map((f) => f.offeredG);
-    if (own.length >= fewestFeeds) return medianOf(own);
+    if (own.length >= fewestFeeds) return median(own);
   }
   return null;
 }
@@ -44,7 +46,7 @@ export function usualHours(
   for (const f of series.feeds) {
     if (f.at > before || f.at <= before - (usualOverD + 1) * dayMs) continue;
     // Counted from the begin of the feeding day, so that midnight divides nothing.
-    const minutes = (Math.floor((toLocal(f.at, zone) % dayMs) / 60_000) + 1440 - begin) % 1440;
+    const minutes = (Math.floor((toLocal(f.at, zone) % dayMs) / minuteMs) + 1440 - begin) % 1440;
     const day = byDay.get(f.feedingDay) ?? [];
     // Two diets given together are one meal.
     if (!day.some((m) => Math.abs(m - minutes) < 20)) day.push(minutes);
@@ -60,16 +62,10 @@ export function usualHours(
   const alike = days.filter(([, minutes]) => minutes.length === usual).map(([, m]) => m);
   if (usual === undefined || alike.length < 3) return { times: [], days: 0 };
   const times = Array.from({ length: usual }, (_, i) => {
-    const near = Math.round(medianOf(alike.map((minutes) => minutes[i]!)) / 10) * 10;
+    const near = Math.round(median(alike.map((minutes) => minutes[i]!))! / 10) * 10;
     const clock = (near + begin) % 1440;
     const two = (n: number) => String(n).padStart(2, "0");
     return `${two(Math.floor(clock / 60))}:${two(clock % 60)}`;
   });
   return { times, days: alike.length };
-}
-
-function medianOf(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }

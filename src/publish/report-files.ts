@@ -36,9 +36,9 @@ export async function reportFiles(
   const files = new Map<string, string | Uint8Array>();
   const wording = screenWording(analysis.value.settings.zone);
   const first = firstLines(analysis.value)
-    .map((words) => `${words} `)
+    .map((words) => `. ${words}`)
     .join("");
-  const under = `${first}Husbandry report of ${formatDate(report.date)}`;
+  const under = `Husbandry report of ${formatDate(report.date)}${first}`;
   const style = `${pageFont()}${reportStyle}`;
   const script = pageScript();
   const page = (more: Pick<ReportPage, "title" | "sections"> & Partial<ReportPage>) =>
@@ -92,7 +92,7 @@ export async function reportFiles(
       `animals/${names[at]}.html`,
       page({
         title: animal.title,
-        under: `${first}${report.title}, ${formatDate(report.date)}`,
+        under: `${report.title}, ${formatDate(report.date)}${first}`,
         lead: animal.lead,
         year: analysis.value.onDay.slice(0, 4),
         first: firstLines(analysis.value),

@@ -5,9 +5,9 @@ import { readStudy } from "../cache/read-study.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
 import { studyReport } from "../report/husbandry/study-report.js";
+import { isCivilDate } from "../units/calendar.js";
 import { decisionSentences } from "./decision-sentences.js";
 import { dictionaryOf } from "./dictionary-of.js";
-import { isDate } from "./is-date.js";
 import { libraryVersion } from "./version.js";
 import { entryName, writeGeneration } from "./write-generation.js";
 import { pdfSet, writeSet } from "./write-set.js";
@@ -52,7 +52,7 @@ export async function writeReport(
   folder: string,
   options: WriteReportOptions,
 ): Promise<WrittenReport> {
-  if (!isDate(options.date)) {
+  if (!isCivilDate(options.date)) {
     throw new UsageError({
       needed: "the date of the report as YYYY-MM-DD",
       came: `"${options.date}" was given`,

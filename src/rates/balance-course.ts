@@ -6,6 +6,7 @@ import type { BalanceCourse, BalanceWindow } from "./balance-window.js";
 import type { EnergyChoice } from "./energy-of.js";
 import { feedPartsReader } from "./feed-parts.js";
 import { amountOf, cameUpOf } from "./kept-intake.js";
+import { metabolicPower } from "./nutrition-formulas.js";
 import { usableFeeds } from "./usable-feeds.js";
 
 /**
@@ -119,7 +120,7 @@ export function coursesOf(
         time: Float64Array.from(at),
         reading: Float64Array.from(mass),
         size,
-        base: size.map((s, j) => ((s + size[Math.max(0, j - 1)]!) / 2000) ** 0.75),
+        base: size.map((s, j) => ((s + size[Math.max(0, j - 1)]!) / 2000) ** metabolicPower),
         flow: Float64Array.from(kcal, (k, j) => (j === 0 ? 0 : k / (at[j]! - at[j - 1]!))),
       };
     }),

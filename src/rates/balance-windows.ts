@@ -3,13 +3,13 @@ import type { AnimalSeries, DailyMass, StudySettings } from "../series/animal-se
 import { dayMs } from "../units/day-ms.js";
 import { balanceCourseReader } from "./balance-course.js";
 import type { BalanceWindow } from "./balance-window.js";
-
 import { nearlyKnown } from "./bounds.js";
 import { isAttributable } from "./cohort-conversion.js";
 import { windowRows } from "./conversion-window.js";
 import type { EnergyChoice } from "./energy-of.js";
 import { feedConversion } from "./feed-conversion.js";
 import { gainOverWindow } from "./gain-over-window.js";
+import { metabolicPower } from "./nutrition-formulas.js";
 import { phaseAt, phasesOf } from "./phases-of.js";
 import { type SerialEvidence, serialEvidence } from "./serial-evidence.js";
 import type { ErrorsBetweenDays } from "./serial-slope.js";
@@ -118,6 +118,6 @@ export function metabolicSizeOver(rows: readonly DailyMass[]): number {
     minimumSpan: 0,
   });
   const at = (share: number) =>
-    Math.max(0, (fittedStartG! * (1 - share) + fittedEndG! * share) / 1000) ** 0.75;
+    Math.max(0, (fittedStartG! * (1 - share) + fittedEndG! * share) / 1000) ** metabolicPower;
   return (at(0) + 4 * at(0.5) + at(1)) / 6;
 }

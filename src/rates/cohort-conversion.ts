@@ -2,9 +2,9 @@ import { type Measured, measured, notDefined } from "../core/measured.js";
 import { notice } from "../core/notice.js";
 import type { LeftOut, Result } from "../core/result.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
+import { ratioSet } from "../stats/hypothesis-tests/ratio-set.js";
 import { type Bounds, nearlyKnown } from "./bounds.js";
 import type { FeedConversion } from "./feed-conversion.js";
-import { ratioSet } from "./ratio-interval.js";
 
 export interface CohortConversion {
   readonly animals: readonly string[];

@@ -1,7 +1,7 @@
 import type { Interval, Measured } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
+import { ratioSet } from "../stats/hypothesis-tests/ratio-set.js";
 import { type Bounds, between } from "./bounds.js";
-import { ratioSet } from "./ratio-interval.js";
 
 /** A ratio; `range` holds its ends where the feed is known only within bounds. */
 export interface ConversionRatio extends Measured {

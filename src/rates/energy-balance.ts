@@ -5,6 +5,7 @@ import { studentTQuantile } from "../stats/distributions/student-t.js";
 import type { ErrorsInVariablesRegression } from "../stats/linear-mixed/errors-in-variables-regression.js";
 import type { BalanceWindow } from "./balance-window.js";
 import { fitBalance, withoutWildStretches } from "./fit-balance.js";
+import { metabolicPower } from "./nutrition-formulas.js";
 import { type PriceOfGain, priceOfGain } from "./price-of-gain.js";
 
 /**
@@ -169,7 +170,7 @@ export function expectedGain(
   if (b === null || upkeep === null || !(b > 0)) {
     return notDefined("g/d", notice("balance-growth-not-positive", "caution", { growth: b }));
   }
-  const size = massKg ** 0.75;
+  const size = massKg ** metabolicPower;
   const gain = (kcalPerD - upkeep * size) / b;
   const gradient = [size, gain, size * Math.log(massKg / balance.referenceKg)];
   let variance = 0;
@@ -250,7 +251,7 @@ function describePrice(priced: PriceOfGain): EnergyBalance {
       n: windows,
     }),
     animalSd: Math.sqrt(between),
-    residualSd: fit.parameters.moodSd * priced.referenceKg ** 0.75,
+    residualSd: fit.parameters.moodSd * priced.referenceKg ** metabolicPower,
     reliability: priced.reliability,
     covariance: [
       [upkeepVariance, priced.perPrice * priceVariance],

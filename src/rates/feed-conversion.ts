@@ -5,6 +5,7 @@ import type { AnimalSeries } from "../series/animal-series.js";
 import { dayMs } from "../units/day-ms.js";
 import { hourMs } from "../units/hour-ms.js";
 import { type Bounds, between, sumBounds } from "./bounds.js";
+import { conversionNotices } from "./conversion-notices.js";
 import { type ConversionRatio, conversionRatios } from "./conversion-ratio.js";
 import { longestGap, massSlope, notAttributable, windowRows } from "./conversion-window.js";
 import type { EnergyChoice } from "./energy-of.js";
@@ -104,35 +105,11 @@ export function feedConversion(
   series: AnimalSeries,
   options: ConversionOptions = {},
 ): Result<"feed-conversion", FeedConversion> {
-  const o = {
-    days: options.days ?? 14,
-    minimumDays: options.minimumDays ?? 7,
-    minimumWeighings: Math.max(3, options.minimumWeighings ?? 5),
-    energy: options.energy ?? "stated, else general",
-    feedErrorG: options.feedErrorG ?? 1,
-    level: options.level ?? 0.95,
-    errors: options.errors ?? "serial",
-    longestGapH: options.longestGapH ?? 24,
-  } as const;
+  const o = resolved(options);
   const endAt = options.endAt ?? series.daily.at(-1)?.at ?? 0;
-  const rows = windowRows(series.daily, endAt, o.days);
-  const first = rows[0];
-  const last = rows.at(-1);
-  const days = first && last ? (last.at - first.at) / dayMs : 0;
-  const usable = usableFeeds(series);
-  const inside = usable.feeds.filter((f) => first && last && f.at >= first.at && f.at < last.at);
-  const animal = series.animal.animalId;
-  const stop =
-    rows.length < o.minimumWeighings
-      ? notice("conversion-few-weighings", "caution", {
-          animal,
-          n: rows.length,
-          needed: o.minimumWeighings,
-        })
-      : days < o.minimumDays
-        ? notice("conversion-short-window", "caution", { animal, days, needed: o.minimumDays })
-        : notAttributable(series, first!.at, last!.at, inside);
-
+  const window = conversionWindow(series, endAt, o.days);
+  const { rows, first, last, days, inside, usable } = window;
+  const stop = whyNone(series, window, o);
   const evidence =
     o.errors === "independent" || first === undefined
       ? undefined
@@ -145,70 +122,26 @@ export function feedConversion(
           ...(evidence === undefined ? {} : { evidence }),
         })
       : null;
-  const read = feedPartsReader(o.energy);
-  const parts = inside.map((f) => read(f.feed));
   const gap = first && last ? longestGap(inside, first.at, last.at) / hourMs : 0;
-  const open = gap > o.longestGapH;
-  const eatenG = total(inside, parts, () => 1, open);
-  const dryMatterG = total(inside, parts, (p) => p.dryMatterPerG, open);
-  const kcal = total(inside, parts, (p) => p.kcalPerG, open);
-  const lines = cameUpOf(series).filter((l) => first && last && l.at >= first.at && l.at < last.at);
-  const keptBy = (eaten: Bounds, per: (p: FeedParts) => number | null) =>
-    keptOf(
-      eaten,
-      amountOf(lines, (feed) => per(read(feed))),
-    );
-  const kept = {
-    g: keptBy(eatenG, () => 1),
-    dryMatterG: keptBy(dryMatterG, (p) => p.dryMatterPerG),
-    kcal: keptBy(kcal, (p) => p.kcalPerG),
-  };
-  const notices: Notice[] = [...usable.notices];
-  if (stop !== null) notices.push(stop);
-  else if (kept.g.low < eatenG.low) {
-    const { low, high } = kept.g;
-    notices.push(
-      notice("conversion-of-kept", "info", { animal, n: lines.length, low, high: high ?? low }),
-    );
-  }
-  if (open && stop === null) {
-    notices.push(notice("conversion-gap-in-feeds", "caution", { animal, hours: gap }));
-  }
-  const unknown = inside.filter((f) => f.eatenG.value === null).length;
-  if (unknown > 0 && stop === null) {
-    notices.push(notice("conversion-feed-unknown", "caution", { animal, n: unknown }));
-  }
-  if (gain !== null && stop === null) {
-    // One-sided 5 % limit of the lag-1 correlation of independent residuals.
-    const suspect = rows.length >= 8 && gain.lag1 > 1.645 / Math.sqrt(rows.length);
-    if (o.errors === "independent" && suspect) {
-      notices.push(notice("conversion-serial", "caution", { animal, lag1: gain.lag1 }));
-    } else if (gain.correlation >= 0.2) {
-      const { correlation, widening } = gain;
-      notices.push(notice("conversion-serial-allowed", "info", { animal, correlation, widening }));
-    }
-  }
+  const amounts = amountsOf(series, window, o.energy, gap > o.longestGapH);
+  const { parts, kept, eatenG, dryMatterG, kcal, cameUp } = amounts;
   const gained = gain === null ? null : gain.slope * days;
-  const gainedVariance = gain === null ? 0 : (gain.se * days) ** 2;
-  const t = gain?.multiple ?? 0;
-  const ratios = (amount: Bounds, per: (p: FeedParts) => number | null, feedUnit: string) => {
-    const variance = inside.reduce(
-      (sum, f, i) =>
-        f.eatenG.high === 0 ? sum : sum + ((per(parts[i]!) ?? 0) * o.feedErrorG) ** 2,
-      0,
-    );
-    return conversionRatios({
+  const ratios = (amount: Bounds, per: PerGram, feedUnit: string) =>
+    conversionRatios({
       amount,
-      variance,
+      variance: inside.reduce(
+        (sum, f, i) =>
+          f.eatenG.high === 0 ? sum : sum + ((per(parts[i]!) ?? 0) * o.feedErrorG) ** 2,
+        0,
+      ),
       gained,
-      gainedVariance,
-      t,
+      gainedVariance: gain === null ? 0 : (gain.se * days) ** 2,
+      t: gain?.multiple ?? 0,
       level: o.level,
       stop,
       feedUnit,
-      animal,
+      animal: series.animal.animalId,
     });
-  };
   const asFed = ratios(kept.g, () => 1, "g");
   const dry = ratios(kept.dryMatterG, (p) => p.dryMatterPerG, "g");
   const energy = ratios(kept.kcal, (p) => p.kcalPerG, "kcal");
@@ -216,22 +149,13 @@ export function feedConversion(
     kind: "feed-conversion",
     schema: 1,
     value: {
-      animalId: animal,
+      animalId: series.animal.animalId,
       from: first?.at ?? null,
       to: last?.at ?? null,
       days: first && last ? days : null,
       weighings: rows.length,
       feeds: inside.length,
-      gain:
-        gain === null
-          ? { value: null, unit: "g/d", ...(stop === null ? {} : { why: stop }) }
-          : {
-              value: gain.slope,
-              unit: "g/d",
-              se: gain.se,
-              n: rows.length,
-              interval: gain.interval,
-            },
+      gain: gainMeasured(gain, rows.length, stop),
       gainedG: gained,
       meanMassG: rows.length === 0 ? null : rows.reduce((sum, r) => sum + r.massG, 0) / rows.length,
       eatenG,
@@ -266,8 +190,109 @@ export function feedConversion(
       widening: gain?.widening ?? null,
       evidenceStretches: evidence?.stretches ?? 0,
     },
-    notices,
+    notices: [
+      ...usable.notices,
+      ...(stop === null
+        ? conversionNotices({
+            animal: series.animal.animalId,
+            kept: kept.g,
+            eatenG,
+            cameUp,
+            gapH: gap > o.longestGapH ? gap : null,
+            unknown: inside.filter((f) => f.eatenG.value === null).length,
+            gain,
+            weighings: rows.length,
+            errors: o.errors,
+          })
+        : [stop]),
+    ],
   };
+}
+
+/** How much of a basis is in a gram of feed; null where its diet does not say. */
+type PerGram = (p: FeedParts) => number | null;
+
+function resolved(options: ConversionOptions) {
+  return {
+    days: options.days ?? 14,
+    minimumDays: options.minimumDays ?? 7,
+    minimumWeighings: Math.max(3, options.minimumWeighings ?? 5),
+    energy: options.energy ?? "stated, else general",
+    feedErrorG: options.feedErrorG ?? 1,
+    level: options.level ?? 0.95,
+    errors: options.errors ?? "serial",
+    longestGapH: options.longestGapH ?? 24,
+  } as const;
+}
+
+/** The weighings of the window, and the feeds between the first and the last of them. */
+function conversionWindow(series: AnimalSeries, endAt: number, days: number) {
+  const rows = windowRows(series.daily, endAt, days);
+  const first = rows[0];
+  const last = rows.at(-1);
+  const usable = usableFeeds(series);
+  const inside = usable.feeds.filter((f) => first && last && f.at >= first.at && f.at < last.at);
+  return {
+    rows,
+    first,
+    last,
+    days: first && last ? (last.at - first.at) / dayMs : 0,
+    usable,
+    inside,
+  };
+}
+
+type ConversionWindow = ReturnType<typeof conversionWindow>;
+
+/** Why no conversion is told of a window; null where one is. */
+function whyNone(
+  series: AnimalSeries,
+  { rows, days, first, last, inside }: ConversionWindow,
+  o: { readonly minimumWeighings: number; readonly minimumDays: number },
+): Notice | null {
+  const animal = series.animal.animalId;
+  if (rows.length < o.minimumWeighings) {
+    const needed = o.minimumWeighings;
+    return notice("conversion-few-weighings", "caution", { animal, n: rows.length, needed });
+  }
+  return days < o.minimumDays
+    ? notice("conversion-short-window", "caution", { animal, days, needed: o.minimumDays })
+    : notAttributable(series, first!.at, last!.at, inside);
+}
+
+/** What was eaten and kept in a window on each basis; `open`: more may have been fed than is written. */
+function amountsOf(
+  series: AnimalSeries,
+  { first, last, inside }: ConversionWindow,
+  energy: EnergyChoice,
+  open: boolean,
+) {
+  const read = feedPartsReader(energy);
+  const parts = inside.map((f) => read(f.feed));
+  const eatenG = total(inside, parts, () => 1, open);
+  const dryMatterG = total(inside, parts, (p) => p.dryMatterPerG, open);
+  const kcal = total(inside, parts, (p) => p.kcalPerG, open);
+  const lines = cameUpOf(series).filter((l) => first && last && l.at >= first.at && l.at < last.at);
+  const keptBy = (eaten: Bounds, per: PerGram) =>
+    keptOf(
+      eaten,
+      amountOf(lines, (feed) => per(read(feed))),
+    );
+  const kept = {
+    g: keptBy(eatenG, () => 1),
+    dryMatterG: keptBy(dryMatterG, (p) => p.dryMatterPerG),
+    kcal: keptBy(kcal, (p) => p.kcalPerG),
+  };
+  return { parts, eatenG, dryMatterG, kcal, kept, cameUp: lines.length };
+}
+
+function gainMeasured(
+  gain: ReturnType<typeof massSlope> | null,
+  n: number,
+  stop: Notice | null,
+): Measured {
+  if (gain === null) return { value: null, unit: "g/d", ...(stop === null ? {} : { why: stop }) };
+  return { value: gain.slope, unit: "g/d", se: gain.se, n, interval: gain.interval };
 }
 
 function total(

@@ -6,6 +6,7 @@ import type { SpeciesProfile } from "../species/species-profile.js";
 import { median } from "../stats/descriptive/median.js";
 import { toLocal } from "../units/calendar.js";
 import { hourMs } from "../units/hour-ms.js";
+import { minuteMs } from "../units/minute-ms.js";
 import { compareWithPlan, type PlanComparison } from "./rhythm-against-plan.js";
 import { usableFeeds } from "./usable-feeds.js";
 
@@ -87,7 +88,7 @@ export function feedingRhythm(
   const meals: number[] = [];
   for (const f of feeds) {
     const before = meals.at(-1);
-    if (before === undefined || f.at - before > o.sameMealMin * 60_000) meals.push(f.at);
+    if (before === undefined || f.at - before > o.sameMealMin * minuteMs) meals.push(f.at);
   }
   const intervals: FeedingInterval[] = meals.slice(1).map((to, i) => {
     const from = meals[i]!;

@@ -1,3 +1,4 @@
+export type * from "../stats/hypothesis-tests/ratio-set.js";
 export type * from "./balance-window.js";
 export type * from "./balance-windows.js";
 export { balanceWindows } from "./balance-windows.js";
@@ -50,7 +51,6 @@ export { phaseAt, phasesOf } from "./phases-of.js";
 export type * from "./planned-and-eaten.js";
 export { plannedAndEaten } from "./planned-and-eaten.js";
 export type * from "./post-weaning-fast.js";
-export type * from "./ratio-interval.js";
 export type * from "./resample-conversion.js";
 export { resampleConversion } from "./resample-conversion.js";
 export type * from "./residual-feed-intake.js";

@@ -8,6 +8,7 @@ import { type Bounds, between, scaleBounds, shareBounds } from "./bounds.js";
 import type { EnergyBasis, EnergyChoice } from "./energy-of.js";
 import { type FeedParts, feedPartsReader } from "./feed-parts.js";
 import { amountOf, type CameUp, cameUpOf, keptOf } from "./kept-intake.js";
+import { metabolicPower } from "./nutrition-formulas.js";
 import { type UsableFeed, usableFeeds } from "./usable-feeds.js";
 
 export interface IntakeOptions {
@@ -217,7 +218,8 @@ function intakeOfDay(
     ),
     massG,
     shareOfMassPct: massG === null ? null : scaleBounds(eatenG, 100 / massG),
-    kcalPerMetabolicKg: massG === null ? null : scaleBounds(kcal, 1 / (massG / 1000) ** 0.75),
+    kcalPerMetabolicKg:
+      massG === null ? null : scaleBounds(kcal, 1 / (massG / 1000) ** metabolicPower),
     waterMlPerKg: perKg === null ? null : scaleBounds(waterMl, perKg),
     energyBases: [
       ...new Set(parts.flatMap((p) => (p.energyBasis === null ? [] : [p.energyBasis]))),

@@ -1,5 +1,8 @@
 import { UsageError } from "../core/usage-error.js";
 
+/** The power of mass that needs of energy go with (Kleiber 1947; common practice in nutrition). */
+export const metabolicPower = 0.75;
+
 /**
  * Resting energy requirement, kcal/d, of a mass in kg: 70 W^0.75. Source: Small
  * Animal Clinical Nutrition, 5th ed., table 5-2; Merck manual. A yardstick: a
@@ -9,13 +12,13 @@ import { UsageError } from "../core/usage-error.js";
  */
 export function restingEnergy(massKg: number): number {
   requirePositive("restingEnergy", "a mass above zero, in kg", massKg);
-  return 70 * massKg ** 0.75;
+  return 70 * massKg ** metabolicPower;
 }
 
 /** Metabolic body size W^0.75, kg^0.75 (Kleiber). @example metabolicSize(3.5) // 2.558887 */
 export function metabolicSize(massKg: number): number {
   requirePositive("metabolicSize", "a mass above zero, in kg", massKg);
-  return massKg ** 0.75;
+  return massKg ** metabolicPower;
 }
 
 /**

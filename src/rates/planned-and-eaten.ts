@@ -14,6 +14,9 @@ export interface PlannedAndEaten {
   readonly most: number;
 }
 
+/** Why what was eaten is not set beside what was ordered. */
+export type NotCompared = "no plan" | "part of the time" | "not comparable";
+
 /**
  * What is ordered in the middle of a stretch of a day, in the unit in which what
  * was fed can be set beside it. Grams of one diet say nothing about grams of
@@ -21,8 +24,9 @@ export interface PlannedAndEaten {
  * for clam), the order is given as energy, each diet with its energy as last fed
  * to this animal by then, else as the table of diets has it.
  *
- * `"no plan"` where nothing is ordered; `"not comparable"` where what is ordered
- * cannot be added up (an amount not read, nothing by mouth, an energy not known).
+ * `"no plan"` where nothing is ordered; `"part of the time"` where the first order
+ * began in the stretch or the last one ended in it; `"not comparable"` where what is ordered
+ * cannot be added up (an amount not read, nothing by mouth in any part, an energy not known).
  *
  * @param from start of the stretch, included; `to` its end, not included.
  * @example comparablePlan(series, from, from + 86_400_000) // { unit: "g", planned: 400 }
@@ -31,9 +35,12 @@ export function comparablePlan(
   series: AnimalSeries,
   from: number,
   to: number,
-): Pick<PlannedAndEaten, "unit" | "planned"> | "no plan" | "not comparable" {
+): Pick<PlannedAndEaten, "unit" | "planned"> | NotCompared {
   const middle = (from + to) / 2;
-  if (orderAt(series.orders, middle).state === "nil by mouth") return "not comparable";
+  const orders = [from, middle, to - 1].map((at) => orderAt(series.orders, at));
+  if (orders.some((o) => o.state === "nil by mouth")) return "not comparable";
+  const held = orders.filter((o) => o.lines.length > 0).length;
+  if (held > 0 && held < orders.length) return "part of the time";
   const lines = dueLines(series.orders, middle);
   if (lines.length === 0) return "no plan";
   let grams = 0;
@@ -66,7 +73,7 @@ export function plannedAndEaten(
   series: AnimalSeries,
   from: number,
   to: number,
-): PlannedAndEaten | "no plan" | "not comparable" {
+): PlannedAndEaten | NotCompared {
   const plan = comparablePlan(series, from, to);
   if (typeof plan === "string") return plan;
   let least = 0;

@@ -4,10 +4,10 @@ import { notice } from "../core/notice.js";
 import { seededRandom } from "../core/random.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries } from "../series/animal-series.js";
+import { ratioSet } from "../stats/hypothesis-tests/ratio-set.js";
 import { dayMs } from "../units/day-ms.js";
 import { windowRows } from "./conversion-window.js";
 import { type ConversionOptions, feedConversion } from "./feed-conversion.js";
-import { ratioSet } from "./ratio-interval.js";
 import { slopePivots } from "./slope-pivots.js";
 
 export interface ResampleConversionOptions

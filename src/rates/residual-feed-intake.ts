@@ -6,6 +6,7 @@ import { fitLinearModel, type LinearModel } from "../stats/linear-model/fit-line
 import { nearlyKnown } from "./bounds.js";
 import { isAttributable } from "./cohort-conversion.js";
 import type { FeedConversion } from "./feed-conversion.js";
+import { metabolicPower } from "./nutrition-formulas.js";
 
 /** One animal over one test period; intake, of what was kept, in any one unit per day. */
 export interface EfficiencyRow {
@@ -66,7 +67,7 @@ export function residualFeedIntake(
   if (usable.length < needed) {
     notices.push(notice("efficiency-few-animals", "caution", { n: usable.length, needed }));
   } else {
-    const size = usable.map((r) => r.midMassKg ** 0.75);
+    const size = usable.map((r) => r.midMassKg ** metabolicPower);
     const intake = usable.map((r) => r.intakePerD);
     const gain = usable.map((r) => r.gainGPerD);
     const onIntake = explain(gain, size, intake);

@@ -10,6 +10,7 @@ import type { SpeciesProfile } from "../species/species-profile.js";
 import { feedingDays, toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { hourMs } from "../units/hour-ms.js";
+import { minuteMs } from "../units/minute-ms.js";
 
 export interface LateFeed {
   readonly expectedAt: number;
@@ -114,7 +115,7 @@ function matchTimes(
       return;
     }
     taken.add(near);
-    const minutes = (near.at - time) / 60_000;
+    const minutes = (near.at - time) / minuteMs;
     if (minutes > lateMin) late.push({ expectedAt: time, givenAt: near.at, lateMin: minutes });
   });
 }
@@ -142,7 +143,7 @@ function againstProfile(
     const localFrom = hourOfDay(from, options.settings.zone);
     const overNight = pause !== null && localFrom >= pause[1] - allowedH && to - from <= dayMs;
     const mostH = overNight ? Math.max(allowedH, nightH + allowedH / 2) : allowedH;
-    const lateBy = (to - from) / 60_000 - mostH * 60;
+    const lateBy = (to - from) / minuteMs - mostH * 60;
     if (lateBy <= options.lateMin) continue;
     const expectedAt = from + mostH * hourMs;
     const missed = Math.floor((to - from) / (mostH * hourMs)) - 1;

@@ -3,6 +3,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries, NetWeighing, StudySettings } from "../series/animal-series.js";
 import { studentTQuantile } from "../stats/distributions/student-t.js";
+import { minuteMs } from "../units/minute-ms.js";
 import { sumBounds } from "./bounds.js";
 import { usableFeeds } from "./usable-feeds.js";
 
@@ -55,7 +56,7 @@ export function testWeighings(
     last = null;
     const sameScale =
       first.row.scaleId === null || w.row.scaleId === null || first.row.scaleId === w.row.scaleId;
-    if (!sameScale || w.at - first.at > longestMin * 60_000) continue;
+    if (!sameScale || w.at - first.at > longestMin * minuteMs) continue;
     const feeds = usable.feeds.filter((f) => f.at >= first.at && f.at <= w.at);
     if (feeds.length === 0) continue;
     const recorded = sumBounds(feeds.map((f) => f.eatenG)).value;

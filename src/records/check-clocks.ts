@@ -7,6 +7,7 @@ import { findNightDates } from "./layouts/find-night-dates.js";
 import type { LayoutStep } from "./layouts/layout-step.js";
 import { looksLikeTwelveHours, maybeTwelveHours } from "./layouts/twelve-hours.js";
 import { mayGoPastMidnight, tellsTime } from "./night-jumps.js";
+import type { Rows } from "./rows.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { StudyFile } from "./settings.js";
 
@@ -39,7 +40,13 @@ export function checkClocks(files: readonly DatedFile[], study: StudyFile): void
     if (file.agreed.has("twelve hours")) continue;
     if (file.halves || (somewhere && file.maybe))
       for (const { row } of timedRows(file, file.rows, "left out"))
-        setAside(file.rows[row]!, "at", "records-half-of-day-doubtful", "suggest-clock-layout", {});
+        setAside(
+          file.rows.at(row)!,
+          "at",
+          "records-half-of-day-doubtful",
+          "suggest-clock-layout",
+          {},
+        );
     else left.push(file);
   }
   const nights = left.map((file) => file.agreed.has(nightLayout) || askNights(file));
@@ -70,7 +77,7 @@ function askNights(file: TimedFile): boolean {
   const { until, behind, odd } = found;
   const asked = until === null ? behind : [...entries.filter((e) => e.minute < until), ...odd];
   for (const { row } of asked) {
-    const draft = file.rows[row]!;
+    const draft = file.rows.at(row)!;
     // A sign of which only the day is in doubt stays a sign: it may be a danger.
     if (signs && until === null)
       draft.note(notice("records-night-date-doubtful", "problem", {}, placeOf(draft, "at")));
@@ -88,7 +95,7 @@ function askNightsElsewhere(file: TimedFile): void {
   for (const run of dayRuns(timedRows(file, file.rows, "read"))) {
     if (run.some((entry) => entry.minute >= NIGHT)) continue;
     for (const { row } of run) {
-      const draft = file.rows[row]!;
+      const draft = file.rows.at(row)!;
       const place = placeOf(draft, "at");
       draft.note(notice("records-night-date-elsewhere", "problem", {}, place));
     }
@@ -121,7 +128,7 @@ const saysHalves = (file: DatedFile, column: number) =>
 /** Rows that say a clock time as days and minutes of the study's zone. */
 function timedRows(
   { index, zone }: Pick<TimedFile, "index" | "zone">,
-  rows: readonly DraftRow[],
+  rows: Rows<DraftRow>,
   offsets: "read" | "left out",
 ): TimedEntry[] {
   const entries: TimedEntry[] = [];

@@ -3,13 +3,14 @@ import { type DateStyle, dateStyleOf } from "../units/read-time.js";
 import { columnNamed } from "./columns.js";
 import type { DraftRow } from "./draft-row.js";
 import { loseCell } from "./lose-cell.js";
+import type { Rows } from "./rows.js";
 import type { StudySettings, TableName } from "./study.js";
 
 /** A file's rows with where its dates stand. */
 export interface DatedFile {
   readonly table: TableName;
   readonly file: string;
-  readonly rows: readonly DraftRow[];
+  readonly rows: Rows<DraftRow>;
   readonly dateColumns: readonly { readonly name: string; readonly index: number }[];
 }
 

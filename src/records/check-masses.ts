@@ -4,6 +4,7 @@ import { profileOf } from "../species/profile-of.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
 import { ageInDays } from "../units/calendar.js";
 import { type DraftRow, written } from "./draft-row.js";
+import type { Rows } from "./rows.js";
 import type { StudySettings } from "./study.js";
 
 /** Factors by which a mass is often written wrong: decimal places, g for kg, lb for kg. */
@@ -17,8 +18,8 @@ const usualFactors = [10, 0.1, 1000, 0.001, 0.45359237, 1 / 0.45359237];
  * suggests what was meant. Species without limits are not judged.
  */
 export function checkMasses(
-  weighings: readonly DraftRow[],
-  animals: readonly DraftRow[],
+  weighings: Rows<DraftRow>,
+  animals: Rows<DraftRow>,
   settings: StudySettings,
 ): void {
   const known = new Map(

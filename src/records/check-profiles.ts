@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { profileOf } from "../species/profile-of.js";
 import type { DraftRow } from "./draft-row.js";
+import type { Rows } from "./rows.js";
 import type { StudySettings } from "./study.js";
 
 /**
@@ -8,10 +9,7 @@ import type { StudySettings } from "./study.js";
  * no profile and no entries of one's own, entries that cannot be used, and entries
  * for a species of which there is no animal.
  */
-export function checkProfiles(
-  animals: readonly DraftRow[],
-  settings: StudySettings,
-): readonly Notice[] {
+export function checkProfiles(animals: Rows<DraftRow>, settings: StudySettings): readonly Notice[] {
   const { speciesOverrides } = settings;
   const here = [
     ...new Set(

@@ -2,6 +2,7 @@ import { notice } from "../core/notice.js";
 import { tableColumns } from "./columns.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
 import { RowIndex, sameContent } from "./row-index.js";
+import type { Rows } from "./rows.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { TableName } from "./study.js";
 
@@ -28,12 +29,12 @@ const repeatKeys: Partial<Record<TableName, readonly string[]>> = {
 };
 
 /** Equal in everything: the later one is set aside. Equal in the key only: both stay, told. */
-function checkTable(drafts: readonly DraftRow[], keys: readonly string[]): void {
-  const index = new RowIndex(keys, drafts.length);
-  for (const draft of drafts) {
-    if (draft.fault !== null) continue;
-    const earlier = index.earlier(draft);
-    if (earlier === null) continue;
+function checkTable(drafts: Rows<DraftRow>, keys: readonly string[]): void {
+  const index = new RowIndex(keys, drafts);
+  drafts.forEach((draft, i) => {
+    if (draft.fault !== null) return;
+    const earlier = index.earlier(i);
+    if (earlier === null) return;
     const where = { line: earlier.line, file: earlier.file };
     if (sameContent(earlier, draft))
       setAside(
@@ -44,5 +45,5 @@ function checkTable(drafts: readonly DraftRow[], keys: readonly string[]): void 
         where,
       );
     else draft.note(notice("records-same-key", "caution", where, placeOf(draft)));
-  }
+  });
 }

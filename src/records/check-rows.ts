@@ -5,6 +5,7 @@ import { nameGuesser } from "./closest-name.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
 import { loseCell } from "./lose-cell.js";
 import { saysNilByMouth } from "./order-words.js";
+import type { Rows } from "./rows.js";
 import { placeOf, setAside } from "./set-aside.js";
 import { settleIds } from "./settle-ids.js";
 import { settleStays } from "./settle-stays.js";
@@ -54,12 +55,12 @@ interface Names {
   readonly closest: (written: string) => string | null;
 }
 
-function namesOf(drafts: readonly DraftRow[], key: string): Names {
+function namesOf(drafts: Rows<DraftRow>, key: string): Names {
   const good = new Set(drafts.filter((d) => d.fault === null).map((d) => String(d.get(key))));
   return { good, closest: nameGuesser(good) };
 }
 
-function checkUniqueNames(drafts: readonly DraftRow[], key: string, column: string): void {
+function checkUniqueNames(drafts: Rows<DraftRow>, key: string, column: string): void {
   const first = new Map<string, DraftRow>();
   for (const draft of drafts) {
     const name = draft.get(key);

@@ -20,16 +20,61 @@ const TOO_MANY = 3;
  */
 export function checkStays(drafts: Drafts, settings: StudySettings): void {
   const stays = byAnimal((drafts.get("animals") ?? []).filter((a) => a.fault === null));
-  const rows = byAnimal(
-    timedTables.flatMap((table) => (drafts.get(table) ?? []).filter((d) => d.fault === null)),
+  const rows = new Map(
+    [...stays].map(([id, animal]) => [id, rowsOutside(animal, settings)] as const),
   );
+  for (const table of timedTables)
+    for (const draft of drafts.get(table) ?? [])
+      if (draft.fault === null) rows.get(draft.get("animalId") as string)?.take(draft);
   for (const [id, animal] of stays) {
-    const own = rows.get(id) ?? [];
-    if (own.length === 0) continue;
+    const own = rows.get(id)!;
+    if (own.count === 0) continue;
     checkBirth(animal, own, settings);
     checkArrival(animal, own);
     checkEnd(animal, own, settings);
   }
+}
+
+/** How many rows an animal has, and those of them that lie outside some date of its stay. */
+interface OwnRows {
+  readonly count: number;
+  readonly outside: readonly DraftRow[];
+}
+
+function rowsOutside(animal: readonly DraftRow[], settings: StudySettings) {
+  const from = Math.max(
+    bornFrom(animal, settings)?.limit ?? Number.NEGATIVE_INFINITY,
+    arrivedAt(animal) - dayMs,
+  );
+  const to = Math.min(...animal.map((stay) => endOf(stay, settings)));
+  const own = {
+    count: 0,
+    outside: [] as DraftRow[],
+    take(row: DraftRow) {
+      own.count++;
+      const at = atOf(row);
+      if (at < from || at > to) own.outside.push(row);
+    },
+  };
+  return own;
+}
+
+/** The earliest date of birth, and the instant before which no row may be. */
+function bornFrom(animal: readonly DraftRow[], settings: StudySettings) {
+  const dates = animal.flatMap((a) => (a.get("birthDateEarliest") as string | null) ?? []);
+  const born = dates.sort()[0];
+  return born === undefined ? null : { born, limit: localNoon(addDays(born, -1), settings.zone) };
+}
+
+/** The first arrival; long ago where one is not known. */
+const arrivedAt = (animal: readonly DraftRow[]) => Math.min(...animal.map(arrivalOf));
+
+/** The instant after which an animal was gone. */
+function endOf(stay: DraftRow, settings: StudySettings): number {
+  const [outcome, outcomeDate] = [stay.get("outcome"), stay.get("outcomeDate")];
+  return typeof outcomeDate !== "string" || outcome === "in care"
+    ? Number.POSITIVE_INFINITY
+    : localNoon(addDays(outcomeDate, 1), settings.zone) + dayMs / 2;
 }
 
 function byAnimal(drafts: readonly DraftRow[]): Map<string, DraftRow[]> {
@@ -45,36 +90,28 @@ function byAnimal(drafts: readonly DraftRow[]): Map<string, DraftRow[]> {
 }
 
 const atOf = (draft: DraftRow) => draft.get("at") as number;
-const tooMany = (some: readonly DraftRow[], all: readonly DraftRow[]) =>
-  some.length >= TOO_MANY && 2 * some.length >= all.length;
+const tooMany = (some: readonly DraftRow[], { count }: OwnRows) =>
+  some.length >= TOO_MANY && 2 * some.length >= count;
 
-function checkBirth(
-  animal: readonly DraftRow[],
-  own: readonly DraftRow[],
-  settings: StudySettings,
-): void {
-  const dates = animal.flatMap((a) => (a.get("birthDateEarliest") as string | null) ?? []);
-  const born = dates.sort()[0];
-  if (born === undefined) return;
-  const limit = localNoon(addDays(born, -1), settings.zone);
-  const before = own.filter((row) => atOf(row) < limit);
+function checkBirth(animal: readonly DraftRow[], own: OwnRows, settings: StudySettings): void {
+  const from = bornFrom(animal, settings);
+  if (from === null) return;
+  const before = own.outside.filter((row) => atOf(row) < from.limit);
   if (!tooMany(before, own)) {
-    for (const row of before) impossible(row, "records-before-birth", born, settings);
+    for (const row of before) impossible(row, "records-before-birth", from.born, settings);
     return;
   }
   for (const stay of animal)
     for (const column of ["birth_date_earliest", "birth_date_latest"])
-      doubtDate(stay, column, "records-born-after-rows", before.length, own.length);
+      doubtDate(stay, column, "records-born-after-rows", before.length, own.count);
 }
 
-function checkArrival(animal: readonly DraftRow[], own: readonly DraftRow[]): void {
-  const arrivals = animal.map((a) => a.get("admittedAt") as number | null);
-  if (arrivals.includes(null)) return;
-  const first = Math.min(...(arrivals as number[]));
-  const before = own.filter((row) => atOf(row) < first - dayMs);
+function checkArrival(animal: readonly DraftRow[], own: OwnRows): void {
+  const first = arrivedAt(animal);
+  const before = own.outside.filter((row) => atOf(row) < first - dayMs);
   if (tooMany(before, own)) {
     for (const stay of animal)
-      doubtDate(stay, "admitted_at", "records-arrival-after-rows", before.length, own.length);
+      doubtDate(stay, "admitted_at", "records-arrival-after-rows", before.length, own.count);
     return;
   }
   for (const row of before)
@@ -88,20 +125,16 @@ function checkArrival(animal: readonly DraftRow[], own: readonly DraftRow[]): vo
     );
 }
 
-function checkEnd(
-  animal: readonly DraftRow[],
-  own: readonly DraftRow[],
-  settings: StudySettings,
-): void {
+function checkEnd(animal: readonly DraftRow[], own: OwnRows, settings: StudySettings): void {
   const sorted = [...animal].sort((a, b) => arrivalOf(a) - arrivalOf(b));
   sorted.forEach((stay, i) => {
-    const [outcome, outcomeDate] = [stay.get("outcome"), stay.get("outcomeDate")];
-    if (typeof outcomeDate !== "string" || outcome === "in care") return;
-    const end = localNoon(addDays(outcomeDate, 1), settings.zone) + dayMs / 2;
+    const end = endOf(stay, settings);
+    if (end === Number.POSITIVE_INFINITY) return;
+    const outcomeDate = stay.get("outcomeDate") as CivilDate;
     const next = sorted[i + 1];
     const until = next === undefined ? Number.POSITIVE_INFINITY : arrivalOf(next) - dayMs;
-    const late = own.filter((row) => atOf(row) > end && atOf(row) < until);
-    const died = isDeath(outcome as Outcome | null);
+    const late = own.outside.filter((row) => atOf(row) > end && atOf(row) < until);
+    const died = isDeath(stay.get("outcome") as Outcome | null);
     if (died && late.length < TOO_MANY) {
       for (const row of late) impossible(row, "records-after-death", outcomeDate, settings);
       return;

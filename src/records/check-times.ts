@@ -6,6 +6,7 @@ import { checkStays } from "./check-stays.js";
 import { newestAmongOthers, standAlone, usualStep } from "./default-day.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
 import { goodInstants, timedTables } from "./good-instants.js";
+import type { Rows } from "./rows.js";
 import { placeOf } from "./set-aside.js";
 import type { StudySettings } from "./study.js";
 
@@ -61,7 +62,7 @@ function noteFarOrders(drafts: Drafts, newest: number | null): void {
  * away from both its neighbours of the same animal, which themselves are near
  * each other, and near them once day and month are exchanged, is told.
  */
-function noteExchangedDates(rows: readonly DraftRow[], settings: StudySettings): void {
+function noteExchangedDates(rows: Rows<DraftRow>, settings: StudySettings): void {
   /** The last two rows of each animal or group, by file. */
   const files = new Map<string, Map<unknown, [DraftRow | null, DraftRow]>>();
   for (const after of rows) {
@@ -101,7 +102,7 @@ function noteExchanged(
   draft.note(notice("records-date-exchanged", "problem", { day, exchanged }, placeOf(draft, "at")));
 }
 
-function noteOverlaps(rows: readonly DraftRow[]): void {
+function noteOverlaps(rows: Rows<DraftRow>): void {
   const groups = new Map<string, DraftRow[]>();
   for (const draft of rows) {
     const key = draft.get("animalId");

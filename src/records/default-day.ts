@@ -1,7 +1,7 @@
 import { feedingDayOf } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { hourMs } from "../units/hour-ms.js";
-import type { Instant, Study } from "./study.js";
+import type { Instant, ReadRow, Study } from "./study.js";
 
 /**
  * A row that nothing lies near to within this time does not say which day it is; and
@@ -34,16 +34,18 @@ export interface DefaultDay {
 export function defaultDay(study: Study, options: { readonly now?: Instant } = {}): DefaultDay {
   const { zone, feedingDayStartHour } = study.settings;
   const { weighings, feeds, observations } = study.tables;
-  const all = Float64Array.from(
-    [weighings, feeds, observations].flatMap((rows) => rows.map((row) => row.at)),
-  ).sort();
+  const tables: readonly Iterable<Dated>[] = [weighings, feeds, observations];
+  const all = new Float64Array(weighings.length + feeds.length + observations.length);
+  let n = 0;
+  for (const rows of tables) for (const row of rows) all[n++] = row.at;
+  all.sort();
   const { now } = options;
   const after = now === undefined ? 0 : all.length - all.filter((at) => at <= now).length;
   const firstAfterClock =
     now === undefined || after === 0
       ? []
-      : [weighings, feeds, observations]
-          .flatMap((rows) => rows.filter((row) => row.at > now).slice(0, 3))
+      : tables
+          .flatMap((rows) => firstAfter(rows, now, 3))
           .slice(0, 3)
           .map(({ origin }) => `${origin.file} line ${origin.line}`);
   const clockDoubted = after > all.length / 2;
@@ -56,6 +58,17 @@ export function defaultDay(study: Study, options: { readonly now?: Instant } = {
     firstAfterClock,
     clockDoubted,
   };
+}
+
+type Dated = Pick<ReadRow, "origin"> & { readonly at: Instant };
+
+function firstAfter(rows: Iterable<Dated>, now: Instant, most: number): Dated[] {
+  const found: Dated[] = [];
+  for (const row of rows) {
+    if (row.at > now) found.push(row);
+    if (found.length === most) break;
+  }
+  return found;
 }
 
 /** The newest of sorted instants that has another near it; the newest of all where none has. */

@@ -1,10 +1,12 @@
 import { toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { minuteMs } from "../units/minute-ms.js";
 import type { TimedEntry } from "./layouts/day-runs.js";
 import { findNightDates } from "./layouts/find-night-dates.js";
 import { looksLikeTwelveHours, maybeTwelveHours } from "./layouts/twelve-hours.js";
 import type { RawRow } from "./raw-table.js";
 import { type DoubtTime, readTotalRow, type TotalPlan } from "./read-total-row.js";
+import type { Rows } from "./rows.js";
 
 /** How many rows of a file are looked at before it is decided whether its clock has twelve hours. */
 export const HEAD = 2000;
@@ -16,14 +18,14 @@ export const saysOffset = (text: string) => /Z$|:\d\d[+-]\d\d:?\d\d$/i.test(text
 export function timedEntry(at: number, zone: string, of: Omit<TimedEntry, "day" | "minute">) {
   const local = toLocal(at, zone);
   const day = Math.floor(local / dayMs);
-  return { ...of, day, minute: Math.floor((local - day * dayMs) / 60_000) };
+  return { ...of, day, minute: Math.floor((local - day * dayMs) / minuteMs) };
 }
 
 /**
  * What must be asked of a file that is added up row by row, from the rows at
  * its beginning: the same as of a file that is read whole.
  */
-export function doubtfulTimes(rows: readonly RawRow[], plan: TotalPlan): DoubtTime | null {
+export function doubtfulTimes(rows: Rows<RawRow>, plan: TotalPlan): DoubtTime | null {
   const { zone } = plan.at.how;
   // The order of rows tells, whoever they are of.
   const anybody = { ...plan, knownAnimals: null };

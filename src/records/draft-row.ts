@@ -1,7 +1,9 @@
 import type { Notice } from "../core/notice.js";
+import type { ColumnPart } from "./column-table.js";
 import { tableColumns } from "./columns.js";
 import { type DraftColumn, draftColumn } from "./draft-columns.js";
 import type { RawRow } from "./raw-table.js";
+import { MadeRows, type Rows } from "./rows.js";
 import type { SharedWords } from "./shared-words.js";
 import type { TableName } from "./study.js";
 import { cellOf } from "./text-row.js";
@@ -32,7 +34,7 @@ export class DraftRow {
 
   /** The row as it stood in the file or as a layout left it. */
   get row(): RawRow {
-    return this.of.rows[this.at]!;
+    return this.of.rowAt(this.at);
   }
 
   /** Its cells as they stood. */
@@ -113,9 +115,10 @@ const none: readonly Notice[] = [];
  * have (notices, faults, cells unread) is kept by the row's place.
  */
 export class DraftTable {
-  /** The rows of the file that are none of blanks. */
-  readonly rows: RawRow[] = [];
-  readonly drafts: DraftRow[] = [];
+  /** How many rows there are: those of the file that are none of blanks. */
+  length = 0;
+  /** Where each stands among the rows of the file. */
+  private readonly sources: Int32Array;
   /** By our keys, in the order of the table's columns. */
   readonly columns: ReadonlyMap<string, DraftColumn>;
   readonly notices = new Map<number, Notice[]>();
@@ -128,18 +131,71 @@ export class DraftTable {
     readonly file: string,
     /** Where our columns stand among the cells, by our name. */
     readonly places: ReadonlyMap<string, number>,
-    atMost: number,
+    private readonly of: Rows<RawRow>,
     words: SharedWords,
   ) {
+    this.sources = new Int32Array(of.length);
     this.columns = new Map(
-      tableColumns[table].map((c) => [c.key, draftColumn(c, atMost, words)] as const),
+      tableColumns[table].map((c) => [c.key, draftColumn(c, of.length, words)] as const),
     );
   }
 
-  add(row: RawRow): DraftRow {
-    const draft = new DraftRow(this, this.rows.push(row) - 1);
-    this.drafts.push(draft);
-    return draft;
+  /** A row as it stood in the file. */
+  rowAt(at: number): RawRow {
+    return this.of.at(this.sources[at]!)!;
+  }
+
+  /** What is kept of the table once it is known which rows are set aside. */
+  accepted(): ColumnPart {
+    const places = new Int32Array(this.length).map((_, at) => at);
+    const good = this.faults.size === 0 ? places : places.filter((at) => !this.faults.has(at));
+    const lines = new Int32Array(good.length);
+    const cells = new Map<number, string>();
+    for (let i = 0; i < good.length; i++) {
+      const { line, cell } = this.rowAt(good[i]!);
+      lines[i] = line;
+      if (cell !== undefined) cells.set(good[i]!, cell);
+    }
+    return {
+      file: this.file,
+      columns: this.columns,
+      places: good,
+      lines,
+      cells,
+      unread: this.unread,
+    };
+  }
+
+  /** Takes in the row that stands at a place among those of the file. */
+  add(source: number): DraftRow {
+    this.sources[this.length] = source;
+    return new DraftRow(this, this.length++);
+  }
+}
+
+/** The rows of one table on their way, file behind file; each is made when somebody looks at it. */
+export class DraftRows extends MadeRows<DraftRow> {
+  readonly length: number;
+  /** Where the rows of each file begin. */
+  private readonly begins: readonly number[];
+  private last = 0;
+
+  constructor(readonly files: readonly DraftTable[]) {
+    super();
+    let n = 0;
+    this.begins = files.map((file) => {
+      n += file.length;
+      return n - file.length;
+    });
+    this.length = n;
+  }
+
+  protected made(i: number): DraftRow {
+    let k = this.last;
+    while (i < this.begins[k]!) k--;
+    while (i >= this.begins[k]! + this.files[k]!.length) k++;
+    this.last = k;
+    return new DraftRow(this.files[k]!, i - this.begins[k]!);
   }
 }
 
@@ -151,7 +207,7 @@ export interface RowFault {
 }
 
 /** Every row on its way, by table. */
-export type Drafts = ReadonlyMap<TableName, readonly DraftRow[]>;
+export type Drafts = ReadonlyMap<TableName, DraftRows>;
 
 /** The cell of one of our columns as it was written; null where the file has none. */
 export function written(draft: DraftRow, column: string): string | null {

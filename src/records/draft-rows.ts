@@ -19,7 +19,7 @@ export function draftRows(
   words: SharedWords,
 ): DraftTable {
   const places = new Map(headers.matched.map((m) => [m.column.name, m.index] as const));
-  const drafts = new DraftTable(table, raw.file, places, raw.rows.length, words);
+  const drafts = new DraftTable(table, raw.file, places, raw.rows, words);
   const readers = headers.matched.map((m) =>
     cellReader(
       m.index,
@@ -36,11 +36,11 @@ export function draftRows(
     ),
   );
   const lacking = headers.missing[0];
-  for (const row of raw.rows) {
+  raw.rows.forEach((row, i) => {
     const { cells } = row;
-    if (row.broken === undefined && cells.every(isBlank)) continue;
-    const draft = drafts.add(row);
-    readRow(draft, cells, readers, raw.header.length);
+    if (row.broken === undefined && cells.every(isBlank)) return;
+    const draft = drafts.add(i);
+    readRow(draft, row, cells, readers, raw.header.length);
     if (lacking !== undefined) {
       const place = { file: raw.file, table, line: row.line, column: lacking };
       draft.fault = {
@@ -50,7 +50,7 @@ export function draftRows(
         suggestion: notice("suggest-map-column", "info", { column: lacking, table }, place),
       };
     }
-  }
+  });
   return drafts;
 }
 
@@ -58,11 +58,11 @@ const isBlank = (cell: string) => cell === "" || cell.trim() === "";
 
 function readRow(
   draft: DraftRow,
+  row: RawRow,
   cells: readonly string[],
   readers: readonly CellReader[],
   width: number,
 ): void {
-  const { row } = draft;
   if (row.broken !== undefined || row.fault !== undefined) draft.fault = faultOfRow(draft, row);
   if (row.broken !== undefined) return;
   if (cells.length > width) {

@@ -1,6 +1,7 @@
 export { UsageError } from "../core/usage-error.js";
 export type * from "./cell-words.js";
 export type * from "./check-date-styles.js";
+export type * from "./column-table.js";
 export type * from "./columns.js";
 export { tableColumns, tableNames } from "./columns.js";
 export type * from "./data-dictionary.js";
@@ -39,6 +40,7 @@ export type * from "./sheet-tables.js";
 export type * from "./study.js";
 export type * from "./summarise-study.js";
 export { summariseStudy } from "./summarise-study.js";
+export type * from "./table.js";
 export { templateWorkbook } from "./template-workbook.js";
 export type * from "./total-rows.js";
 export type * from "./workbook-limits.js";

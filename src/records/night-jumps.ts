@@ -1,8 +1,10 @@
 import { toLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { minuteMs } from "../units/minute-ms.js";
 import { type NumberColumn, WordColumn } from "./draft-columns.js";
 import type { DraftRow } from "./draft-row.js";
 import { goesPastMidnight } from "./layouts/find-night-dates.js";
+import type { Rows } from "./rows.js";
 
 /** The last row of an animal (of a diet, a kind), and where its clock went since the first. */
 interface Stream {
@@ -21,8 +23,8 @@ interface Stream {
  * diets and kinds past midnight. Most files are told at once, from
  * their columns, that they hold no such night.
  */
-export function mayGoPastMidnight(rows: readonly DraftRow[], zone: string): boolean {
-  const table = rows[0]?.of;
+export function mayGoPastMidnight(rows: Rows<DraftRow>, zone: string): boolean {
+  const table = rows.at(0)?.of;
   if (table === undefined) return false;
   const code = (key: string) => {
     const column = table.columns.get(key);
@@ -44,7 +46,7 @@ const inItsOrder = (stream: Stream, [asIs, turned]: readonly [boolean, boolean])
   stream.down > 0 ? turned : asIs;
 
 function streamsOf(
-  times: { readonly rows: readonly DraftRow[]; readonly zone: string; readonly at: NumberColumn },
+  times: { readonly rows: Rows<DraftRow>; readonly zone: string; readonly at: NumberColumn },
   key: (row: number) => number,
 ): Stream[] {
   const streams = new Map<number, Stream>();
@@ -53,7 +55,7 @@ function streamsOf(
     if (Number.isNaN(instant) || !tellsTime(draft)) continue;
     const local = toLocal(instant, times.zone);
     const day = Math.floor(local / dayMs);
-    const minute = Math.floor((local - day * dayMs) / 60_000);
+    const minute = Math.floor((local - day * dayMs) / minuteMs);
     const name = key(draft.at);
     const stream = streams.get(name);
     if (stream === undefined)

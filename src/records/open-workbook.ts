@@ -1,6 +1,6 @@
 import { createRequire } from "node:module";
 import { UsageError } from "../core/usage-error.js";
-import { dayMs } from "../units/day-ms.js";
+import { dateOfNumber } from "../units/calendar.js";
 import type { GridCell, MergedRange, SheetGrid } from "./sheet-grid.js";
 import { checkUnpackedSize } from "./unpacked-size.js";
 import { type WorkbookLimits, workbookLimits } from "./workbook-limits.js";
@@ -162,7 +162,7 @@ export function serialText(serial: number, from1904: boolean, withTime: boolean)
   if (day === 0 && (!from1904 || (withTime && rest > 0))) return clock;
   if (!from1904 && day === 60) return null;
   const epoch = from1904 ? 24_107 : day < 60 ? 25_568 : 25_569;
-  const date = new Date((day - epoch) * dayMs).toISOString().slice(0, 10);
+  const date = dateOfNumber(day - epoch);
   return withTime || rest > 0 ? `${date} ${clock}` : date;
 }
 

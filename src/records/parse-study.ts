@@ -8,14 +8,18 @@ import { checkMasses } from "./check-masses.js";
 import { checkProfiles } from "./check-profiles.js";
 import { checkRows } from "./check-rows.js";
 import { checkTimes } from "./check-times.js";
+import { ColumnTable } from "./column-table.js";
 import { requiredTables, tableKeys, tableNames } from "./columns.js";
-import type { DraftRow, Drafts } from "./draft-row.js";
+import { type DraftRow, DraftRows, type Drafts } from "./draft-row.js";
 import { draftRows } from "./draft-rows.js";
 import { findTables, type StudyInput } from "./find-tables.js";
+import { timedTables } from "./good-instants.js";
 import { joinColumns, matchHeaders } from "./match-headers.js";
 import { readPrior } from "./prior-file.js";
 import { questionsOf } from "./questions-of.js";
 import type { RawTable } from "./raw-table.js";
+import { recordLimits } from "./record-limits.js";
+import type { Rows } from "./rows.js";
 import { readSettings, type StudyFile } from "./settings.js";
 import { settleNames } from "./settle-names.js";
 import { ownText, SharedWords } from "./shared-words.js";
@@ -56,14 +60,14 @@ export function parseStudy(files: readonly StudyInput[]): Study {
 
   const columns: ColumnUse[] = [];
   const words = new SharedWords();
-  const drafts = new Map<TableName, readonly DraftRow[]>();
+  const drafts = new Map<TableName, DraftRows>();
   const sources: DatedFile[] = [];
   // Each is let go once it is read: of a long table only the columns stay.
   for (let next = tables.shift(); next !== undefined; next = tables.shift()) {
     const { table, raw } = next;
     notices.push(...raw.notices.map((n) => ({ ...n, place: { table, ...n.place } })));
     const { rows, dateColumns } = readTable(table, raw, study, notices, columns, words);
-    drafts.set(table, drafts.get(table)?.concat(rows) ?? rows);
+    drafts.set(table, new DraftRows([...(drafts.get(table)?.files ?? []), ...rows.files]));
     sources.push({ table, file: raw.file, rows, dateColumns });
   }
 
@@ -83,10 +87,11 @@ export function parseStudy(files: readonly StudyInput[]): Study {
     notices,
   );
   noteTables(accepted, study, notices);
+  words.close();
   return {
     settings: study.settings,
     tables: accepted,
-    setAside: [...drafts.values()].flat().flatMap(setAsideRow),
+    setAside: [...drafts.values()].flatMap((rows) => rows.flatMap(setAsideRow)),
     counts: sources.map(({ table, file, rows }) => count(table, file, rows)),
     notices,
     ...(standIns.length === 0 ? {} : { standIns }),
@@ -162,8 +167,6 @@ function profileFiles(
   );
 }
 
-const MOST_COLUMNS = 2000;
-
 function readTable(
   table: TableName,
   asRead: RawTable,
@@ -171,7 +174,7 @@ function readTable(
   notices: Notice[],
   columns: ColumnUse[],
   words: SharedWords,
-): Pick<DatedFile, "rows" | "dateColumns"> {
+): Pick<DatedFile, "dateColumns"> & { readonly rows: DraftRows } {
   const raw = joinColumns(table, asRead, study);
   if (raw.header.length === 0 && raw.rows.length === 0) {
     const place = { file: raw.file, table };
@@ -183,11 +186,11 @@ function readTable(
         todo: "Put the records in, or remove the file.",
       });
     notices.push(notice("records-file-empty", "caution", {}, place));
-    return { rows: [], dateColumns: [] };
+    return { rows: new DraftRows([]), dateColumns: [] };
   }
-  if (raw.header.length > MOST_COLUMNS)
+  if (raw.header.length > recordLimits.columns)
     throw new UsageError({
-      needed: `a table of at most ${MOST_COLUMNS} columns`,
+      needed: `a table of at most ${recordLimits.columns} columns`,
       came: `it has ${raw.header.length}`,
       where: raw.file,
       todo: "Check the mark between its cells, or remove columns that are not needed.",
@@ -208,7 +211,7 @@ function readTable(
   const decimal = study.decimals.get(table) ?? study.settings.decimal;
   const decimalOf = (column: string) => study.decimals.get(`${table}.${column}`) ?? decimal;
   return {
-    rows: draftRows(table, raw, headers, study.settings, decimalOf, words).drafts,
+    rows: new DraftRows([draftRows(table, raw, headers, study.settings, decimalOf, words)]),
     dateColumns: headers.matched
       .filter((m) => ["instant", "day start", "date", "ordered end"].includes(m.column.holds))
       .map((m) => ({ name: m.column.name, index: m.index })),
@@ -222,37 +225,41 @@ type AllRows = StudyTables & {
 };
 
 function acceptedTables(drafts: Drafts, study: StudyFile, notices: Notice[]): AllRows {
-  const tables: Record<string, readonly unknown[]> = {};
+  const tables: Record<string, unknown> = {};
   for (const table of tableNames) {
-    const good = (drafts.get(table) ?? []).filter((draft) => draft.fault === null);
-    for (const draft of good) for (const n of draft.notices) notices.push(inCell(n, draft));
-    tables[tableKeys[table]] = good.map((draft) => acceptedRow(table, draft, study));
+    const rows = drafts.get(table);
+    for (const draft of rows ?? [])
+      if (draft.fault === null) for (const n of draft.notices) notices.push(inCell(n, draft));
+    const parts = (rows?.files ?? []).map((file) => file.accepted());
+    const kept = new ColumnTable(parts, table === "observations" ? withNumber(study) : null);
+    tables[tableKeys[table]] = isLong(table) ? kept : [...kept];
   }
   return tables as unknown as AllRows;
 }
 
-function acceptedRow(table: TableName, draft: DraftRow, study: StudyFile): object {
-  const row: Record<string, unknown> = {};
-  for (const [key, column] of draft.of.columns) row[key] = column.get(draft.at);
-  row["origin"] =
-    draft.cell === undefined
-      ? { file: draft.file, line: draft.line }
-      : { file: draft.file, line: draft.line, cell: draft.cell };
-  if (draft.unread !== null) row["unread"] = draft.unread;
-  if (table === "observations") {
+/** Of these there are many for each animal; the rows of the others are made at once. */
+const isLong = (table: TableName) => timedTables.some((long) => long === table);
+
+/** The value of an observation as a number where its text is a bare one, and the text beside it. */
+function withNumber(study: StudyFile): (row: Record<string, unknown>) => void {
+  const decimal = study.decimals.get("observations") ?? study.settings.decimal;
+  return (row) => {
     const text = row["value"] as string | null;
-    const decimal = study.decimals.get(table) ?? study.settings.decimal;
     const read = text === null ? null : readNumber(text, decimal);
     row["value"] = read?.kind === "number" ? read.value : null;
     row["valueText"] = text;
-  }
-  return row;
+  };
 }
 
 /** Notices about whole tables rather than one row each. */
 function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): void {
   const { settings } = study;
-  const blankTares = tables.weighings.filter((w) => w.tareG === null).length;
+  const blank = <Row>(rows: Iterable<Row>, value: (row: Row) => unknown) => {
+    let n = 0;
+    for (const row of rows) if (value(row) === null) n++;
+    return n;
+  };
+  const blankTares = blank(tables.weighings, (w) => w.tareG);
   if (blankTares > 0 && !settings.blankTareIsZero)
     notices.push(
       notice(
@@ -262,7 +269,7 @@ function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): v
         { table: "weighings" },
       ),
     );
-  const blankRefusals = tables.feeds.filter((f) => f.refusedG === null).length;
+  const blankRefusals = blank(tables.feeds, (f) => f.refusedG);
   if (blankRefusals > 0 && !settings.blankRefusalIsNone)
     notices.push(
       notice(
@@ -274,10 +281,7 @@ function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): v
     );
 }
 
-function knownIds(
-  drafts: ReadonlyMap<TableName, readonly DraftRow[]>,
-  standIns: readonly AnimalRow[],
-): Set<string> {
+function knownIds(drafts: Drafts, standIns: readonly AnimalRow[]): Set<string> {
   const ids = (drafts.get("animals") ?? []).map((draft) => String(draft.get("animalId")));
   return new Set([...ids, ...standIns.map((animal) => animal.animalId)]);
 }
@@ -298,7 +302,7 @@ function inCell(n: Notice, draft: DraftRow): Notice {
   return draft.cell === undefined ? n : { ...n, place: { ...n.place, cell: draft.cell } };
 }
 
-function count(table: TableName, file: string, rows: readonly DraftRow[]): TableCount {
+function count(table: TableName, file: string, rows: Rows<DraftRow>): TableCount {
   let accepted = 0;
   let acceptedWithNotice = 0;
   let setAside = 0;

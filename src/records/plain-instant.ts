@@ -1,6 +1,7 @@
 import { localInstant, readLocal } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { hourMs } from "../units/hour-ms.js";
+import { minuteMs } from "../units/minute-ms.js";
 import { readDate } from "../units/read-time.js";
 
 /**
@@ -29,7 +30,7 @@ export function plainInstants(zone: string): PlainInstants {
       midnight = midnightOf(text.slice(0, 10), zone);
       if (midnights.size < MOST_DATES) midnights.set(date, midnight);
     }
-    return midnight + hour * hourMs + minute * 60_000;
+    return midnight + hour * hourMs + minute * minuteMs;
   };
 }
 

@@ -95,12 +95,13 @@ function startsOf(grid: RawGrid, table: TableName, look: Look): Recognised[][] {
     .slice(0, 8)
     .map((row) => row.line);
   const starts = lines.flatMap((line) => {
-    const next = rows[rows.findIndex((row) => row.line === line) + 1];
+    const next = rows.at(rows.findIndex((row) => row.line === line) + 1);
     const two =
       next !== undefined && lines.includes(next.line) ? [[heading([line, next.line])]] : [];
     return [[heading([line])], ...two];
   });
-  if (lines.length === 0 && rows[0] !== undefined) starts.push([heading([rows[0].line])]);
+  const top = rows.at(0);
+  if (lines.length === 0 && top !== undefined) starts.push([heading([top.line])]);
   const across = recogniseAcross(grid, named ? table : null, around, animals, study);
   if (across !== null && across.table === table)
     starts.push([heading(across.heading), across.across]);

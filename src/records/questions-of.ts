@@ -3,6 +3,7 @@ import { dayMs } from "../units/day-ms.js";
 import { newestAmongOthers } from "./default-day.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
 import { goodInstants } from "./good-instants.js";
+import type { Rows } from "./rows.js";
 import type { Instant, Question } from "./study.js";
 import { usersOfFood } from "./users-of-food.js";
 
@@ -108,17 +109,13 @@ function written(drafts: Drafts): (at: Instant) => boolean {
 }
 
 /** The row's own time, unless it is what is in doubt; else that of the nearest row above or below. */
-function timeOf(
-  rows: readonly DraftRow[],
-  i: number,
-  within: (at: Instant) => boolean,
-): Instant | null {
-  const own = ownTime(rows[i]!, within);
+function timeOf(rows: Rows<DraftRow>, i: number, within: (at: Instant) => boolean): Instant | null {
+  const own = ownTime(rows.at(i)!, within);
   if (own !== null) return own;
   for (let step = 1; step <= 50; step++)
     for (const j of [i - step, i + step]) {
-      const near = rows[j];
-      if (near === undefined || near.file !== rows[i]!.file) continue;
+      const near = rows.at(j);
+      if (near === undefined || near.file !== rows.at(i)!.file) continue;
       const at = ownTime(near, within);
       if (at !== null) return at;
     }

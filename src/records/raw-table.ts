@@ -1,4 +1,5 @@
 import type { Notice, PlainCode } from "../core/notice.js";
+import type { Rows } from "./rows.js";
 
 /**
  * A table as it stood in its file, before any meaning: what every reader (text,
@@ -9,7 +10,7 @@ export interface RawTable {
   readonly file: string;
   readonly header: readonly string[];
   readonly headerLine: number;
-  readonly rows: readonly RawRow[];
+  readonly rows: Rows<RawRow>;
   readonly notices: readonly Notice[];
 }
 
@@ -38,7 +39,7 @@ export interface RawRow {
 /** All lines of a file or sheet, heading and titles included, before it is known what is what. */
 export interface RawGrid {
   readonly file: string;
-  readonly rows: readonly RawRow[];
+  readonly rows: Rows<RawRow>;
   /** Column of the file in which the cells begin, counted from 0. */
   readonly firstColumn: number;
   readonly notices: readonly Notice[];

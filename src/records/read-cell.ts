@@ -5,6 +5,7 @@ import { cleanText } from "../units/clean-text.js";
 import { dayMs } from "../units/day-ms.js";
 import { localText } from "../units/format-date.js";
 import { hourMs } from "../units/hour-ms.js";
+import { minuteMs } from "../units/minute-ms.js";
 import { convert, dimensionOf, type UnitName, unitNamed, units } from "../units/quantity.js";
 import { type DecimalMark, readNumber, readQuantity } from "../units/read-quantity.js";
 import { readRoughDate } from "../units/read-rough-date.js";
@@ -258,7 +259,7 @@ function dateBeforeWords(text: string, how: ColumnReading): string | null {
 
 function offsetText(at: number, zone: string): string {
   const local = Date.parse(`${localText(at, zone).replace(" ", "T")}Z`);
-  const minutes = Math.round((local - Math.floor(at / 60_000) * 60_000) / 60_000);
+  const minutes = Math.round((local - Math.floor(at / minuteMs) * minuteMs) / minuteMs);
   const size = Math.abs(minutes);
   const two = (n: number) => String(n).padStart(2, "0");
   return `${localText(at, zone)}${minutes < 0 ? "-" : "+"}${two(Math.floor(size / 60))}:${two(size % 60)}`;

@@ -1,24 +1,26 @@
 import type { DraftColumn } from "./draft-columns.js";
 import type { DraftRow, DraftTable } from "./draft-row.js";
+import type { Rows } from "./rows.js";
 
 /**
  * Finds the earlier row that holds the same in some columns: a table of hashes, so
  * that a million rows need no text of their own to be told apart.
  */
 export class RowIndex {
+  /** One more than the place of the row that is held; 0 where there is none. */
   private readonly slots: Int32Array;
-  private readonly held: DraftRow[] = [];
   private readonly columns = new Map<DraftTable, readonly (DraftColumn | undefined)[]>();
 
   constructor(
     private readonly keys: readonly string[],
-    rows: number,
+    private readonly rows: Rows<DraftRow>,
   ) {
-    this.slots = new Int32Array(2 ** Math.ceil(Math.log2(2 * rows + 2)));
+    this.slots = new Int32Array(2 ** Math.ceil(Math.log2(2 * rows.length + 2)));
   }
 
-  /** The first row with these values, or null and the row is the first from now on. */
-  earlier(row: DraftRow): DraftRow | null {
+  /** The first row with the values of the one at a place, or null and that is the first from now on. */
+  earlier(i: number): DraftRow | null {
+    const row = this.rows.at(i)!;
     const mask = this.slots.length - 1;
     const own = this.columnsOf(row.of);
     let hash = 0;
@@ -28,10 +30,10 @@ export class RowIndex {
     for (let slot = (hash ^ (hash >>> 13)) & mask; ; slot = (slot + 1) & mask) {
       const place = this.slots[slot]!;
       if (place === 0) {
-        this.slots[slot] = this.held.push(row);
+        this.slots[slot] = i + 1;
         return null;
       }
-      const other = this.held[place - 1]!;
+      const other = this.rows.at(place - 1)!;
       if (sameIn(own, row.at, this.columnsOf(other.of), other.at)) return other;
     }
   }

@@ -1,7 +1,8 @@
 import { notice } from "../core/notice.js";
 import { maybeDitto } from "./layouts/ditto-marks.js";
 import type { RawRow } from "./raw-table.js";
-import { type RowText, TextRow } from "./text-row.js";
+import type { RowText } from "./text-row.js";
+import { type ScannedPlace, TextRows } from "./text-rows.js";
 
 /**
  * Splits delimited text (RFC 4180 and what people make of it) into rows of
@@ -13,37 +14,37 @@ import { type RowText, TextRow } from "./text-row.js";
  *
  * @example scanDelimited("a,b\n1,\"2,3\"\n", ",") // cells ["a","b"] on line 1, ["1","2,3"] on line 2
  */
-export function scanDelimited(text: string, delimiter: string, firstLine = 1): RawRow[] {
+export function scanDelimited(text: string, delimiter: string, firstLine = 1): TextRows {
   const of: RowText = {
     text,
     delimiter,
     cut: (position) => scanRow(text, { position, line: 1 }, delimiter, 0).row!.cells,
   };
-  const rows: RawRow[] = [];
   let place: RowPlace = { position: 0, line: firstLine };
   let width = 0;
-  while (place.position < text.length) {
+  return TextRows.of(of, (add) => {
+    if (place.position >= text.length) return false;
     const plain = width > 0 ? plainRow(of, place) : null;
     if (plain !== null) {
-      if (plain.row !== null) rows.push(plain.row);
+      if (plain.row !== null) add(plain.row);
       place = plain.next;
-      continue;
+      return true;
     }
     const { row, next } = scanRow(text, place, delimiter, width);
     if (row !== null) {
-      rows.push(row.broken === undefined ? new TextRow(of, place.position, row.line, false) : row);
+      add(row.broken === undefined ? { ...place, line: row.line, noDitto: false } : row);
       if (width === 0) width = row.cells.length;
     }
     place = next;
-  }
-  return rows;
+    return true;
+  });
 }
 
 /** A row without quotes, found by its end alone; null for any other. */
 function plainRow(
   of: RowText,
   { position, line }: RowPlace,
-): { readonly row: RawRow | null; readonly next: RowPlace } | null {
+): { readonly row: ScannedPlace | null; readonly next: RowPlace } | null {
   const { text, delimiter } = of;
   const mark = delimiter.charCodeAt(0);
   const end = text.length;
@@ -61,7 +62,7 @@ function plainRow(
     else if (c === LF || c === CR) break;
     else if (stop === start) noDitto = false;
   }
-  const row = stop > position ? new TextRow(of, position, line, noDitto) : null;
+  const row = stop > position ? { position, line, noDitto } : null;
   const pair = c === CR && text.charCodeAt(stop + 1) === LF;
   return {
     row,

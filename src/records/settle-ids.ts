@@ -2,6 +2,7 @@ import { notice } from "../core/notice.js";
 import { meaningOfName } from "./cell-words.js";
 import { nameGuesser } from "./closest-name.js";
 import { type DraftRow, type Drafts, written } from "./draft-row.js";
+import type { Rows } from "./rows.js";
 import { placeOf, setAside } from "./set-aside.js";
 import type { AnimalRow, StudySettings, TableName } from "./study.js";
 
@@ -102,7 +103,7 @@ function idOfSpoilt(draft: DraftRow): string | null {
 }
 
 /** Ids by what else the animal is called: its name where one animal alone has it, its id in another case. */
-function callNames(animals: readonly DraftRow[]): Map<string, string> {
+function callNames(animals: Rows<DraftRow>): Map<string, string> {
   const found = new Map<string, string | null>();
   for (const animal of animals) {
     if (animal.fault !== null) continue;

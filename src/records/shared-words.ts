@@ -16,6 +16,11 @@ export class SharedWords {
     return code;
   }
 
+  /** No new words come: what finds their numbers is let go. */
+  close(): void {
+    this.codes.clear();
+  }
+
   textOf(code: number): string | null {
     return this.texts[code]!;
   }

@@ -1,6 +1,7 @@
 import type { Notice } from "../core/notice.js";
 import type { UnitName } from "../units/quantity.js";
 import type { PriorFile } from "./prior-file.js";
+import type { Table } from "./table.js";
 
 /**
  * The shape of a study once read: accepted rows as typed tables, rows set
@@ -132,17 +133,18 @@ export interface RowOrigin {
   readonly cell?: string;
 }
 
+/** Rows by table; those of which there are many for each animal are kept as columns. */
 export interface StudyTables {
   readonly animals: readonly AnimalRow[];
-  readonly weighings: readonly WeighingRow[];
+  readonly weighings: Table<WeighingRow>;
   readonly scaleChecks: readonly ScaleCheckRow[];
-  readonly feeds: readonly FeedRow[];
+  readonly feeds: Table<FeedRow>;
   readonly plans: readonly PlanRow[];
   readonly diets: readonly DietRow[];
   readonly batches: readonly BatchRow[];
   readonly ingredients: readonly IngredientRow[];
   readonly housing: readonly HousingRow[];
-  readonly observations: readonly ObservationRow[];
+  readonly observations: Table<ObservationRow>;
   readonly events: readonly EventRow[];
 }
 

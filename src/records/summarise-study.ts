@@ -2,7 +2,7 @@ import type { Notice } from "../core/notice.js";
 import type { NoticeCode } from "../core/sentences.js";
 import type { SetAsideRow, Study, TableCount } from "./study.js";
 
-/** A notice code with how often it came and one example. */
+/** A notice code with how often it came and one example; of species' entries one each. */
 export interface NoticeCount {
   readonly code: NoticeCode;
   readonly level: Notice["level"];
@@ -49,16 +49,20 @@ export function summariseStudy(study: Study, howMany = 8): StudySummary {
 
 const levels = { problem: 0, caution: 1, info: 2 } as const;
 
-/** Notices by code: problems first, then the most frequent, then by name. */
+/**
+ * Notices by code: problems first, then the most frequent, then by name. An entry of a
+ * profile that cannot be used is told from the next one, since each is mended by itself.
+ */
 export function countNotices(notices: readonly Notice[]): NoticeCount[] {
-  const found = new Map<NoticeCode, { count: number; first: Notice }>();
+  const found = new Map<string, { count: number; first: Notice }>();
   for (const n of notices) {
-    const entry = found.get(n.code);
-    if (entry === undefined) found.set(n.code, { count: 1, first: n });
+    const key = `${n.code} ${n.code.startsWith("species-override") ? n.parameters["entry"] : ""}`;
+    const entry = found.get(key);
+    if (entry === undefined) found.set(key, { count: 1, first: n });
     else entry.count++;
   }
-  return [...found]
-    .map(([code, { count, first }]) => ({ code, level: first.level, count, first }))
+  return [...found.values()]
+    .map(({ count, first }) => ({ code: first.code, level: first.level, count, first }))
     .sort(
       (a, b) =>
         levels[a.level] - levels[b.level] || b.count - a.count || (a.code < b.code ? -1 : 1),

@@ -1,6 +1,7 @@
 import { dayMs } from "../units/day-ms.js";
 import { newestAmongOthers } from "./default-day.js";
 import type { DraftRow, Drafts } from "./draft-row.js";
+import type { Rows } from "./rows.js";
 import type { Instant, Question } from "./study.js";
 
 /** How long before its last use a diet or batch still concerns an animal. */
@@ -38,7 +39,7 @@ export function usersOfFood(drafts: Drafts): (food: DraftRow) => Pick<Question, 
   };
 }
 
-function rowsBy(rows: readonly DraftRow[], key: string): Map<unknown, DraftRow[]> {
+function rowsBy(rows: Rows<DraftRow>, key: string): Map<unknown, DraftRow[]> {
   const found = new Map<unknown, DraftRow[]>();
   for (const row of rows) {
     const name = row.get(key);

@@ -1,3 +1,4 @@
+import { normal95 } from "../core/measured.js";
 import { chiSquaredCumulative } from "../stats/distributions/chi-squared.js";
 import { normalDensity, normalQuantile } from "../stats/distributions/normal.js";
 
@@ -73,7 +74,7 @@ export function checkReference(
         return {
           expected,
           deviation: value - expected,
-          band: (1.96 * Math.sqrt((p * (1 - p)) / n)) / normalDensity(expected),
+          band: (normal95 * Math.sqrt((p * (1 - p)) / n)) / normalDensity(expected),
         };
       }),
       zMean: Math.sqrt(n) * mean,

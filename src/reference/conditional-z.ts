@@ -1,3 +1,6 @@
+import { choleskyFactor, solveLowerTriangular } from "../stats/linear-algebra/cholesky.js";
+import { makeMatrix } from "../stats/linear-algebra/matrix.js";
+
 /**
  * z of a second measurement given an animal's own first one:
  * (z2 - r z1) / sqrt(1 - r^2), r being the correlation of the two z-scores for
@@ -29,26 +32,13 @@ export function conditionalZGivenAll(
   correlation: readonly (readonly number[])[],
 ): number | null {
   const n = zs.length;
-  // Cholesky whitening: the last whitened value is the conditional z.
-  const l: number[][] = [];
-  const white: number[] = [];
-  for (let i = 0; i < n; i++) {
-    const row: number[] = [];
-    for (let j = 0; j <= i; j++) {
-      let sum = correlation[i]?.[j] ?? Number.NaN;
-      for (let k = 0; k < j; k++) sum -= row[k]! * (j === i ? row[k]! : l[j]![k]!);
-      if (j < i) row.push(sum / l[j]![j]!);
-      else {
-        if (!(sum > 1e-12)) return null;
-        row.push(Math.sqrt(sum));
-      }
-    }
-    l.push(row);
-    let z = zs[i]!;
-    for (let k = 0; k < i; k++) z -= row[k]! * white[k]!;
-    white.push(z / row[i]!);
-  }
-  const last = white[n - 1];
+  const r = makeMatrix(n, n);
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j <= i; j++) r.data[i * n + j] = correlation[i]?.[j] ?? Number.NaN;
+  const l = choleskyFactor(r, 1e-12);
+  if (l === null) return null;
+  // Made independent of each other; the last one then is the conditional z.
+  const last = solveLowerTriangular(l, zs)[n - 1];
   return last !== undefined && Number.isFinite(last) ? last : null;
 }
 

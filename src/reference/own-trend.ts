@@ -1,4 +1,4 @@
-import { type Measured, measured, normalInterval } from "../core/measured.js";
+import { type Measured, measured, normal95, normalInterval } from "../core/measured.js";
 import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { AnimalSeries, CivilDate } from "../series/animal-series.js";
@@ -104,8 +104,8 @@ function dayOf(
       se: massG * s.levelSe,
       n,
       interval: {
-        lower: Math.exp(s.level - 1.96 * s.levelSe),
-        upper: Math.exp(s.level + 1.96 * s.levelSe),
+        lower: Math.exp(s.level - normal95 * s.levelSe),
+        upper: Math.exp(s.level + normal95 * s.levelSe),
         level: 0.95,
       },
     }),

@@ -4,7 +4,7 @@ import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
 import { gainOverWindow } from "../rates/gain-over-window.js";
 import type { AnimalSeries, Instant, StudySeries } from "../series/animal-series.js";
-import { type CivilDate, feedingDaySpan } from "../units/calendar.js";
+import { type CivilDate, feedingDaySpan, isCivilDate } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { type Spread, spreadOf } from "./spread.js";
 import { unadjustedDifference } from "./unadjusted-difference.js";
@@ -169,8 +169,7 @@ function excludesZero({ lower, upper }: Interval): boolean {
 
 function momentOf(at: Instant | CivilDate, { settings }: StudySeries): Instant {
   if (typeof at === "number") return at;
-  if (/^\d{4}-\d{2}-\d{2}$/.test(at))
-    return feedingDaySpan(at, settings.zone, settings.feedingDayStartHour).from;
+  if (isCivilDate(at)) return feedingDaySpan(at, settings.zone, settings.feedingDayStartHour).from;
   throw new UsageError({
     needed: "a moment, or a day as YYYY-MM-DD",
     came: `"${at}"`,

@@ -1,5 +1,6 @@
 import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import { type Random, seededRandom } from "../core/random.js";
+import { quantile } from "../stats/descriptive/quantile.js";
 import { householderQr, solveQr } from "../stats/linear-algebra/householder-qr.js";
 import { matrixFromRows } from "../stats/linear-algebra/matrix.js";
 import type { AdjustedModel } from "./adjusted-model.js";
@@ -69,13 +70,12 @@ export function resampleDifference(
     const at = t(bootstrapResponse(model, groups, inflate, random));
     if (Number.isFinite(at.t)) ts.push((at.difference - observed.difference) / at.se);
   }
-  ts.sort((x, y) => x - y);
   const tail = (1 - level) / 2;
   return {
     permutationP: asLarge / (runs + 1),
     bootstrap: {
-      lower: observed.difference - quantile(ts, 1 - tail) * observed.se,
-      upper: observed.difference - quantile(ts, tail) * observed.se,
+      lower: observed.difference - quantile(ts, 1 - tail)! * observed.se,
+      upper: observed.difference - quantile(ts, tail)! * observed.se,
       level,
     },
     runs,
@@ -129,14 +129,6 @@ function bootstrapResponse(
   for (const group of groups)
     for (const i of group) y[i]! += inflate * model.residuals[group[random.below(group.length)]!]!;
   return y;
-}
-
-/** Quantile of sorted values, linear between order statistics (type 7). */
-function quantile(sorted: readonly number[], p: number): number {
-  const h = (sorted.length - 1) * p;
-  const low = Math.floor(h);
-  const x = sorted[low]!;
-  return x + (h - low) * ((sorted[low + 1] ?? x) - x);
 }
 
 function report(options: ResampleOptions, done: number, total: number, doing: string): void {

@@ -64,7 +64,7 @@ export function applyDecisions(
     ];
   });
   const observations = none
-    ? tables.observations
+    ? [...tables.observations]
     : tables.observations.flatMap((row): ObservationRow[] => {
         const decision = decisionOf(keyOf(row, `${row.kind} ${row.valueText ?? ""}`));
         if (decision === null) return [row];

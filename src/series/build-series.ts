@@ -286,6 +286,8 @@ function animalNotices(
   if (age.birth === null) found.push(notice("series-age-unknown", "caution", {}, place));
   else if (animal.birthDateBasis === "mass")
     found.push(notice("series-age-from-mass", "caution", {}, place));
+  else if (!age.usableForWeightForAge)
+    found.push(notice("series-age-of-unknown-basis", "caution", {}, place));
   else if (age.rangeDays !== null && age.rangeDays > 3)
     found.push(notice("series-age-range", "caution", { days: age.rangeDays }, place));
   const blank = weighings.filter((w) => w.netG === null).length;

@@ -1,3 +1,4 @@
+import { units } from "../units/quantity.js";
 import type { FeedSlipKind } from "./animal-series.js";
 
 /** A way in which a true feed may have become the written one. */
@@ -11,8 +12,8 @@ export interface FeedSlipCandidate {
   readonly cost: number;
 }
 
-const POUND_IN_G = 453.59237;
-const OUNCE_IN_G = 28.349523125;
+const POUND_IN_G = units.lb.scale;
+const OUNCE_IN_G = units.oz.scale;
 /** How much one feed differs from the usual one for honest reasons (log scale, working value). */
 const USUAL_SPREAD = 0.08;
 /** A correction explains a feed that it brings within three spreads of the usual one. */

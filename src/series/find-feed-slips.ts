@@ -1,4 +1,5 @@
 import { dayMs } from "../units/day-ms.js";
+import { minuteMs } from "../units/minute-ms.js";
 import type { Instant, SeriesFeed, SuspectedFeedSlip } from "./animal-series.js";
 import { exchangedFeed, refusedMoreThanOffered } from "./exchanged-feed.js";
 import { type FeedSlipCandidate, feedSlipCandidates } from "./feed-slip-candidates.js";
@@ -26,9 +27,9 @@ const LARGE_SHARE = 0.15;
 const IMPOSSIBLE_SHARE = 0.3;
 const TINY_SHARE = 0.0005;
 /** Same amount again within these minutes, where feeds are never so near one another. */
-const TWICE_MS = 20 * 60_000;
+const TWICE_MS = 20 * minuteMs;
 /** A feed that another animal missed lies within this of it. */
-const ROUND_MS = 45 * 60_000;
+const ROUND_MS = 45 * minuteMs;
 
 /**
  * Looks through every animal's feeds for slips of the pen: against its own feeds

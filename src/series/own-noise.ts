@@ -1,3 +1,4 @@
+import { madToSd } from "../stats/descriptive/mad-to-sd.js";
 import { conditionErrors } from "./condition.js";
 
 /** A residual of one weighing against the others, scaled to a standard deviation of one weighing. */
@@ -55,7 +56,7 @@ function mixed(sizes: Float64Array, n: number): number {
   if (n > 0) {
     const window = sizes.subarray(0, n).sort();
     const middle = (window[n >> 1]! + window[(n - 1) >> 1]!) / 2;
-    const limit = CUT * Math.max(conditionErrors.usual, 1.4826 * middle);
+    const limit = CUT * Math.max(conditionErrors.usual, madToSd * middle);
     let kept = 0;
     let squares = 0;
     for (let k = 0; k < n && window[k]! <= limit; k++) {

@@ -1,3 +1,4 @@
+import { madToSd } from "../stats/descriptive/mad-to-sd.js";
 import { median } from "../stats/descriptive/median.js";
 /** A straight line fitted so that a few wild points do not move it. */
 export interface RobustLine {
@@ -38,7 +39,7 @@ export function robustLine(
   let w = weights.slice();
   for (let turn = 0; turn < 6; turn++) {
     const residuals = y.map((v, i) => v - level - slope * x[i]!);
-    spread = Math.max(floor, 1.4826 * (median(residuals.map(Math.abs)) ?? 0));
+    spread = Math.max(floor, madToSd * (median(residuals.map(Math.abs)) ?? 0));
     w = residuals.map((r, i) => {
       const u = r / (4.685 * spread);
       return Math.abs(u) >= 1 ? 0 : weights[i]! * (1 - u * u) ** 2;

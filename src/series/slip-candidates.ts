@@ -1,3 +1,4 @@
+import { units } from "../units/quantity.js";
 import type { NetWeighing, SuspectedSlip, WeighingRow } from "./animal-series.js";
 
 /** A way in which a true weighing may have become the written one. */
@@ -8,9 +9,9 @@ export interface SlipCandidate {
   readonly cost: number;
 }
 
-const POUND_IN_KG = 0.45359237;
-const POUND_IN_G = 453.59237;
-const OUNCE_IN_G = 28.349523125;
+const POUND_IN_G = units.lb.scale;
+const POUND_IN_KG = POUND_IN_G / 1000;
+const OUNCE_IN_G = units.oz.scale;
 
 /** A reading turned back from another unit need not be a whole number of grams. */
 const inOtherUnits: ReadonlySet<SuspectedSlip["kind"]> = new Set([

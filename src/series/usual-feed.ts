@@ -1,3 +1,4 @@
+import { madToSd } from "../stats/descriptive/mad-to-sd.js";
 import { median } from "../stats/descriptive/median.js";
 
 /** What an animal is usually offered of a diet around an instant, as logarithms of grams. */
@@ -34,7 +35,7 @@ export function usualFeed(
   const middle = median(near)!;
   return {
     log: middle,
-    spread: 1.4826 * median(near.map((x) => Math.abs(x - middle)))!,
+    spread: madToSd * median(near.map((x) => Math.abs(x - middle)))!,
     alike: near.filter((x) => Math.abs(x - log) < ALIKE).length,
   };
 }

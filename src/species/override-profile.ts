@@ -64,7 +64,9 @@ export function overrideProfile(base: SpeciesProfile, entries: unknown): Overrid
     const entry = camel(key);
     const reading = readEntry(entry, written);
     if (reading.value === undefined) {
-      notices.push(notice(reading.code, "problem", { species, entry, came: describe(written) }));
+      const came = describe(written);
+      // Named as it is written: that is what is looked for in the file.
+      notices.push(notice(reading.code, "problem", { species, entry: key, came }));
       continue;
     }
     overridden.push({

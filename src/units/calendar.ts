@@ -131,6 +131,15 @@ export function numberOfDate(day: CivilDate): number {
   return Math.floor(Date.UTC(+day.slice(0, 4), +day.slice(5, 7) - 1, +day.slice(8, 10)) / dayMs);
 }
 
+/**
+ * Whether a text is a civil date that exists, written YYYY-MM-DD.
+ *
+ * @example isCivilDate("2026-02-30") // false
+ */
+export function isCivilDate(text: string): text is CivilDate {
+  return /^\d{4}-\d{2}-\d{2}$/.test(text) && dateOfNumber(numberOfDate(text)) === text;
+}
+
 /** The civil date of a count of days since 1970-01-01. */
 export function dateOfNumber(n: number): CivilDate {
   let text = dateTexts.get(n);

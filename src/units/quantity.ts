@@ -10,6 +10,9 @@ interface Unit {
   readonly shift?: number;
 }
 
+/** Kilojoules in a (thermochemical) kilocalorie, exact by definition. */
+export const kJPerKcal = 4.184;
+
 /**
  * The units that are understood. Exact by definition: the avoirdupois pound is
  * 453.59237 g and an ounce its sixteenth (international yard and pound
@@ -24,8 +27,8 @@ export const units = {
   mL: { dimension: "volume", scale: 1 },
   L: { dimension: "volume", scale: 1000 },
   kcal: { dimension: "energy", scale: 1 },
-  kJ: { dimension: "energy", scale: 1 / 4.184 },
-  MJ: { dimension: "energy", scale: 1000 / 4.184 },
+  kJ: { dimension: "energy", scale: 1 / kJPerKcal },
+  MJ: { dimension: "energy", scale: 1000 / kJPerKcal },
   degC: { dimension: "temperature", scale: 1 },
   degF: { dimension: "temperature", scale: 5 / 9, shift: -32 },
 } as const satisfies Readonly<Record<string, Unit>>;

@@ -8,6 +8,7 @@ import {
 } from "./calendar.js";
 import { dayMs } from "./day-ms.js";
 import { hourMs } from "./hour-ms.js";
+import { minuteMs } from "./minute-ms.js";
 import type { Instant } from "./zone.js";
 
 export type DateStyle = "year-month-day" | "day-month-year" | "month-day-year";
@@ -46,7 +47,7 @@ export function readTime(text: string, zone: string, style: DateStyle): TimeRead
   if (date.kind === "other date style") return date;
   if (date.kind !== "date") return { kind: "not a time" };
   const midnight = numberOfDate(date.day) * dayMs;
-  if (m[2] === undefined) return asTime(readLocal(midnight + 43_200_000, zone), true);
+  if (m[2] === undefined) return asTime(readLocal(midnight + dayMs / 2, zone), true);
   const clock = clockMs(m[2], m[3], m[4], m[5], m[6]);
   if (clock === null) return { kind: "not a time" };
   if (m[7] === undefined) return asTime(readLocal(midnight + clock, zone), false);
@@ -180,7 +181,7 @@ function isoMinute(t: string): number | null {
   if (year < 0 || month < 0 || day < 0 || hour < 0 || hour > 23 || minute < 0 || minute > 59)
     return null;
   const date = dateOf(year, month, day);
-  return date === null ? null : numberOfDate(date.day) * dayMs + hour * hourMs + minute * 60_000;
+  return date === null ? null : numberOfDate(date.day) * dayMs + hour * hourMs + minute * minuteMs;
 }
 
 function digits(t: string, from: number, to: number): number {
@@ -213,7 +214,7 @@ function clockMs(
   const endOfDay = hour === 24 && half === undefined && minute === 0 && second === 0;
   if ((hour > 23 && !endOfDay) || minute > 59 || second > 59) return null;
   const fraction = fractionText === undefined ? 0 : Math.round(+`0.${fractionText}` * 1000);
-  return hour * hourMs + minute * 60_000 + second * 1000 + fraction;
+  return hour * hourMs + minute * minuteMs + second * 1000 + fraction;
 }
 
 function offsetMs(text: string): number | null {
@@ -221,7 +222,7 @@ function offsetMs(text: string): number | null {
   const m = /^([+-])(\d{2}):?(\d{2})?$/.exec(text);
   // Offsets in use are whole quarters of an hour.
   if (m === null || +m[2]! > 18 || +(m[3] ?? 0) % 15 !== 0 || +(m[3] ?? 0) > 45) return null;
-  return (m[1] === "-" ? -1 : 1) * (+m[2]! * 60 + +(m[3] ?? 0)) * 60_000;
+  return (m[1] === "-" ? -1 : 1) * (+m[2]! * 60 + +(m[3] ?? 0)) * minuteMs;
 }
 
 const monthLengths = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];

@@ -10,6 +10,23 @@ const whole: readonly RegExp[] = [
 ];
 
 /**
+ * Texts in reading order of which only the first date keeps the page's own year.
+ *
+ * @example withYearOnce(["16 Jul 2025", "records up to 17 Jul 2025 04:55"], "2025") // ["16 Jul 2025", "records up to 17 Jul 04:55"]
+ */
+export function withYearOnce(texts: readonly string[], year: string): string[] {
+  let stands = false;
+  const dated = new RegExp(`(\\b\\d{1,2} ${month}) ${year}\\b`, "gu");
+  return texts.map((text) =>
+    text.replace(dated, (whole, day: string) => {
+      if (stands) return day;
+      stands = true;
+      return whole;
+    }),
+  );
+}
+
+/**
  * Text as it stands on a page: nothing breaks between a number and its unit,
  * inside a date or around the "to" of a range; the page's own year, which
  * stands once in its first line, is left out of its dates.

@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { analyse } from "../../src/analysis/analyse.js";
 import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
 import type { Result } from "../../src/core/result.js";
+import { animalLevels } from "../../src/flags/levels/animal-levels.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 
 /**
@@ -63,6 +64,13 @@ describe("the whole chain on the 50 chicks of Crowder and Hand", () => {
     }
   });
 
+  it("asks for no temperature of chicks, of which nobody ever took one", () => {
+    const { series, records } = result.value;
+    const reasons = animalLevels(series, { at: records.end! }).flatMap((l) => l.reasons);
+    expect(reasons.length).toBeGreaterThan(0);
+    expect(reasons.filter((r) => r.what === "temperature first")).toEqual([]);
+  });
+
   it("says what cannot be computed because feeds are absent", () => {
     expect(result.notices.map((n) => n.code)).toContain("analysis-no-feeds");
     for (const animal of result.value.animals) {
@@ -88,7 +96,7 @@ describe("the whole chain on the 50 chicks of Crowder and Hand", () => {
 
   it("looks only at the past when asked for an earlier day", async () => {
     const study = await readStudy(folder);
-    const start = study.tables.weighings.reduce((a, w) => Math.min(a, w.at), Infinity);
+    const start = [...study.tables.weighings].reduce((a, w) => Math.min(a, w.at), Infinity);
     const day = new Date(start + 12 * dayMs).toISOString().slice(0, 10);
     const end = start + 13 * dayMs;
     const perturbed = {

@@ -97,6 +97,12 @@ describe("a species of one's own", () => {
         ["species-override-unknown-entry", "problem"],
       ]),
     );
+    // Three entries of one fault are three lines, each with its name.
+    const three = studyOf({ ...profile, weaning: [50, 40], adult_mass: "12", very_young: {} });
+    const named = summariseStudy(three)
+      .notices.filter((n) => n.first.code === "species-override-unreadable")
+      .map((n) => n.first.parameters["entry"]);
+    expect(named.sort()).toEqual(["adult_mass", "very_young", "weaning"]);
     const nobody = studyOf(profile, { species_overrides: { murel: { feed_limit: 5 } } });
     const codes = nobody.notices.map((n) => n.code);
     expect(codes).toEqual(

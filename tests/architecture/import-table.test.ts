@@ -158,7 +158,12 @@ const rooms: Readonly<Record<string, Room>> = {
   },
   "report/records": { tier: 11, imports: reported(), typesOf: between(2, 9) },
   "report/day": { tier: 11, imports: reported("records"), typesOf: between(2, 9) },
-  "report/animal": { tier: 11, imports: reported("records", "day"), typesOf: between(2, 9) },
+  // Bands of a picture are centiles: the definition of `stats` and no second one.
+  "report/animal": {
+    tier: 11,
+    imports: [...reported("records", "day"), "stats/descriptive"],
+    typesOf: between(2, 9),
+  },
   "report/seasons": { tier: 11, imports: reported("records", "animal"), typesOf: between(2, 9) },
   "report/feeding": { tier: 11, imports: reported("records"), typesOf: between(2, 9) },
   "report/husbandry": {

@@ -25,7 +25,6 @@ const mayTouch: Readonly<Record<string, string>> = {
   "archive/archived-tables.ts": "keeps the words beside the number",
   "analysis/quiet-observations.ts": "leaves words of people out",
   "report/animal/observations-table.ts": "shows the words",
-  "report/animal/timeline-picture.ts": "shows the words",
 };
 
 /** Matches a word for none: the mark of a reader of its own. */
@@ -64,17 +63,5 @@ describe("observations have one reader", () => {
   it("would notice one", () => {
     expect(noneReader.test('const none = /^(no|none|nil)$/i.test(row.valueText ?? "")')).toBe(true);
     expect(noneReader.test('["none", "nil"].includes(text)')).toBe(true);
-  });
-});
-
-describe("lengths of time have one owner", () => {
-  it("nobody else writes an hour or a day in milliseconds", () => {
-    const owners = ["units/hour-ms.ts", "units/day-ms.ts"];
-    const found = sources
-      .filter(({ name }) => !owners.includes(name))
-      // Examples in comments may write them out.
-      .map(({ name, text }) => ({ name, code: text.replace(/\/\*[\s\S]*?\*\/|\/\/.*/g, "") }))
-      .filter(({ code }) => /\b(3_?600_?000|86_?400_?000)\b/.test(code));
-    expect(found.map((f) => f.name)).toEqual([]);
   });
 });

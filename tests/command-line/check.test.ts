@@ -135,7 +135,7 @@ describe("gramline check", () => {
     expect(saved.columns.weighings.mass_g).toBe("Gewicht (kg)");
     expect(saved.mapping_notes["weighings.mass_g"]).toMatch(/% sure/);
     const study = await readStudy(folder);
-    expect(study.tables.weighings[0]).toMatchObject({
+    expect([...study.tables.weighings][0]).toMatchObject({
       massG: 2350,
       at: Date.parse("2025-03-05T13:30Z"),
     });

@@ -2,9 +2,10 @@ import { existsSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { jsonAnswers } from "../../docs/build/reference/json-answers.js";
 import { explainableWords, explainWord } from "../../src/analysis/explain-word.js";
 import { exitCodes } from "../../src/command-line/exit-codes.js";
-import { runCommand } from "../../src/command-line/run-command.js";
+import { everyCommand, runCommand } from "../../src/command-line/run-command.js";
 import { sentences } from "../../src/core/sentences.js";
 import { animalsCsv, settings, weighingsCsv } from "../records/small-study.js";
 
@@ -58,7 +59,14 @@ const asked: Readonly<Record<string, () => string[]>> = {
   report: () => ["report", study, "--out", join(out, "report"), "--date", "2025-04-01"],
   new: () => ["new", join(work, `made-${Math.random()}`), "--zone", "UTC"],
   explain: () => ["explain", "missed", "feed"],
+  "kernel-path": () => ["kernel-path"],
+  doctor: () => ["doctor"],
+  cache: () => ["cache", "show"],
 };
+/** Commands whose answer is asked for elsewhere, by the test that runs them. */
+const askedElsewhere = ["archive", "pool", "prior", "run-notebooks", "watch"];
+/** Opens another program, and answers nothing. */
+const answerless = ["notebooks"];
 
 describe("every command that answers", () => {
   it.each(Object.keys(asked))(
@@ -66,7 +74,11 @@ describe("every command that answers", () => {
     async (name) => {
       const json = await run(...asked[name]!(), "--json");
       expect(json.err).toBe("");
-      expect(JSON.parse(json.out)).toMatchObject({ kind: name, schema: 1 });
+      const answer = JSON.parse(json.out);
+      expect(answer).toMatchObject({ kind: name, schema: 1 });
+      expect(Object.keys(answer).sort(), "as the manual lists them").toEqual(
+        ["kind", "schema", ...Object.keys(jsonAnswers[name]!)].sort(),
+      );
       const quiet = await run(...asked[name]!(), "--quiet");
       expect([quiet.out, quiet.err, quiet.code]).toEqual(["", "", json.code]);
       if (name === "report") return;
@@ -76,6 +88,43 @@ describe("every command that answers", () => {
       expect(lines.out + lines.err).not.toContain("\u001b");
     },
   );
+
+  it("is every command but the one that opens Jupyter, each with --json and --quiet", () => {
+    const known = everyCommand().commands;
+    const names = known.map((each) => each.name()).filter((name) => !answerless.includes(name));
+    expect(names.sort()).toEqual([...Object.keys(asked), ...askedElsewhere].sort());
+    const silent = known
+      .flatMap((each) => (each.commands.length === 0 ? [each] : each.commands))
+      .filter((each) => !answerless.includes(each.name()))
+      .filter((each) => ["--json", "--quiet"].some((o) => each.options.every((x) => x.long !== o)));
+    expect(silent.map((each) => each.name())).toEqual([]);
+  });
+
+  it("says a mistake in JSON too, whatever was mistyped", async () => {
+    const lines = [
+      ["chekc", study],
+      ["help", "chekc"],
+      ["check", study, "--no-wirte"],
+      ["check"],
+      ["day", study, study],
+      ["archive", "ad", study],
+      ["archive", "add", study],
+      ["explain", "dangre"],
+      ["day", join(work, "stduy")],
+    ];
+    for (const line of lines) {
+      const { code, out: said, err } = await run(...line, "--json");
+      expect([line, code, err]).toEqual([line, exitCodes.notDone, ""]);
+      const mistake = JSON.parse(said);
+      expect(Object.keys(mistake).sort()).toEqual(
+        ["kind", "schema", ...Object.keys(jsonAnswers["error"]!)].sort(),
+      );
+      const { err: words } = await run(...line);
+      expect(words.trim()).toBe(
+        `${mistake.where.startsWith("gramline") ? "" : "gramline: "}${mistake.where}: needed ${mistake.needed}, but ${mistake.came}. ${mistake.todo}`,
+      );
+    }
+  });
 
   it("day says in JSON where each animal stands, as its page does", async () => {
     const { animals, onDay, written } = JSON.parse((await run(...asked["day"]!(), "--json")).out);
@@ -119,8 +168,8 @@ describe("exit codes", () => {
 
 describe("a slip of the pen is asked about", () => {
   const slips: [string, () => string[], RegExp][] = [
-    ["a command", () => ["hand-ovr", study], /Did you mean hand-over\?/],
-    ["an option", () => ["day", study, "--with-people"], /Did you mean --without-people\?/],
+    ["a command", () => ["hand-ovr", study], /Is hand-over meant\?/],
+    ["an option", () => ["day", study, "--with-people"], /Is --without-people meant\?/],
     ["a day", () => ["day", study, "--on", "2025-3-7"], /Is 2025-03-07 meant\?/],
     ["a day in another style", () => ["day", study, "--on", "20.03.2025"], /Is 2025-03-20 meant\?/],
     ["a date", () => ["report", study, "--date", "20250401"], /Is 2025-04-01 meant\?/],
@@ -142,6 +191,32 @@ describe("a slip of the pen is asked about", () => {
       /Is animalId meant\?/,
     ],
     ["a word", () => ["explain", "misssed", "feed"], /Is missed feed meant\?/],
+    ["an inner command", () => ["cache", "shw"], /Is show meant\?/],
+    ["an option alike", () => ["day", study, "--without-peple"], /Is --without-people meant\?/],
+    ["a study's folder", () => ["day", join(work, "stduy")], /Is .*study meant\?/],
+    [
+      "a folder on the way",
+      () => ["day", join(`${work.slice(0, -1)}`, "study")],
+      /Is .*study meant\?/,
+    ],
+    [
+      "a study of notebooks",
+      () => ["run-notebooks", "--study", join(work, "stdy")],
+      /Is .*study meant\?/,
+    ],
+    ["a folder of notebooks", () => ["notebooks", join(work, "stdy")], /Is .*study meant\?/],
+    [
+      "a zone",
+      () => ["new", join(work, "z"), "--zone", "America/Los_Angelos"],
+      /Is America\/Los_Angeles meant/,
+    ],
+    [
+      "a city",
+      () => ["new", join(work, "z"), "--zone", "los angeles"],
+      /Is America\/Los_Angeles meant/,
+    ],
+    ["a page", () => ["day", study, "--out", join(out, "day")], /Write .*day\.html/],
+    ["a species", () => ["prior", study, "--species", "sea oter"], /Is sea otter meant\?/],
   ];
   it.each(slips)("%s", async (_, args, sentence) => {
     const { code, err } = await run(...args());

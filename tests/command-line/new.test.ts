@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import { strFromU8, unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { runCheck } from "../../src/command-line/check.js";
-import { makeStudy, zoneWarning } from "../../src/command-line/new.js";
+import { makeStudy, speciesWarnings, zoneWarning } from "../../src/command-line/new.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import { openWorkbook } from "../../src/records/open-workbook.js";
 import { parseStudy } from "../../src/records/parse-study.js";
@@ -49,6 +49,37 @@ describe("gramline new", async () => {
     });
     expect(exitCode).toBe(0);
     expect(text).toMatch(/Spring nursery/);
+  });
+
+  it("asks about a species of which nothing is known", () => {
+    expect(speciesWarnings(["sea otter", "harbor seal"])).toEqual([]);
+    const [said] = speciesWarnings(["sea oter"]);
+    expect(said).toMatch(/Is sea otter meant\?.*species_overrides/s);
+    expect(speciesWarnings(["dusk seal"])[0]).not.toMatch(/meant/);
+  });
+
+  it("is shown by check with one line for all sheets that wait, and columns that stay columns", async () => {
+    const at = join(await mkdtemp(join(tmpdir(), "gramline-")), "begun");
+    await makeStudy(at, options);
+    await writeFile(
+      join(at, "animals.csv"),
+      "animal_id,species,admitted_at\nB1,sea otter,2025-05-01 10:00\n",
+    );
+    await writeFile(
+      join(at, "weighings.csv"),
+      "animal_id,at,mass_g,tare_g\nB1,2025-05-01 10:30,2310,300\n",
+    );
+    const checked = { out: null, json: false, saveMapping: false, today: "2025-06-01" };
+    const { text } = await runCheck(at, { ...checked, width: 80 });
+    const lines = text.split("\n");
+    const waiting = lines.filter((line) => line.startsWith("No rows yet in records.xlsx:"));
+    expect(waiting.length).toBe(1);
+    // The units go on under their own heading.
+    const column = lines.find((line) => line.startsWith("table"))!.indexOf("units");
+    const weighed = lines.findIndex((line) => line.startsWith("weighings"));
+    expect(lines[weighed]!.slice(column)).toMatch(/^mass_g in/);
+    expect(lines[weighed + 1]).toMatch(new RegExp(`^ {${column}}\\S`));
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(80);
   });
 
   it("makes a workbook with drop-downs, examples and a dictionary", async () => {

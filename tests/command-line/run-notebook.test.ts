@@ -183,6 +183,33 @@ describe("values from the command line", () => {
   });
 });
 
+describe("a person's mistake in a notebook", () => {
+  it("is one sentence, as on the command line, without the trace of the code that found it", async () => {
+    const said = `UsageError: the animal asked about: needed the id of an animal, but "B9" is none. Is B7 meant?
+    at noSuchAnimal (file:///somewhere/animal-of.js:39:12)
+    at async evalmachine.<anonymous>:33:16
+  needed: 'the id of an animal',
+  todo: 'Is B7 meant?'
+}
+`;
+    const stderr = { header: { msg_type: "stream" }, content: { name: "stderr", text: said } };
+    const saying = {
+      languageInfo: {},
+      late: [],
+      processOutput: () => "",
+      stop: async () => {},
+      execute: async (_: string, add: (message: unknown) => void) => {
+        add(stderr);
+        return { status: "error", executionCount: 1 };
+      },
+    } as unknown as NotebookKernel;
+    const { failure } = await run("clean", { kernel: saying });
+    expect(failure?.why).toBe(
+      'the animal asked about: needed the id of an animal, but "B9" is none. Is B7 meant?',
+    );
+  });
+});
+
 describe("the notebooks of the project", () => {
   const own = fileURLToPath(new URL("../../notebooks", import.meta.url));
   const names = readdirSync(own).filter((name) => name.endsWith(".ipynb"));

@@ -6,6 +6,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { jsonAnswers } from "../../docs/build/reference/json-answers.js";
 import { type PageServer, servePages } from "../../src/command-line/serve-pages.js";
 import { type Made, type Watch, watchStudy } from "../../src/command-line/watch-study.js";
 import { writeDay } from "../../src/publish/write-day.js";
@@ -153,6 +154,37 @@ describe("what is saved", () => {
     expect((await ask(secret())).body).toMatch(/1547|1 547|1 547/);
   });
 
+  it("is told when its page was fetched, at once where nobody waits for it", async () => {
+    await server.changed();
+    const waiting = ask(`${secret()}state?after=${watch.current().stand}`);
+    await new Promise((go) => setTimeout(go, 100));
+    let isFetched = false;
+    const told = server.changed().then(() => {
+      isFetched = true;
+    });
+    await waiting;
+    expect(isFetched).toBe(false);
+    await ask(secret());
+    await told;
+  });
+
+  it("goes before a rehearsal, which shows nothing and changes nothing that is shown", async () => {
+    const { stand } = watch.current();
+    const before = made.length;
+    await watch.rehearse();
+    expect([watch.current().stand, made.length]).toEqual([stand, before]);
+    const rehearsal = watch.rehearse();
+    writeFileSync(file("weighings.csv"), newest(1583));
+    await lookUntilMade();
+    await rehearsal;
+    expect((await ask(secret())).body).toMatch(/1583|1 583|1 583/);
+    // Records that cannot be read end no watch while it rehearses.
+    writeFileSync(file("study.json"), "{");
+    await watch.rehearse();
+    writeFileSync(file("study.json"), JSON.stringify(settings));
+    await lookUntilMade();
+  });
+
   it("is not what gramline itself writes into the folder", async () => {
     const before = made.length;
     await writeDay(folder, { out: join(folder, "out", "day.html") });
@@ -243,5 +275,36 @@ it.skipIf(!existsSync(main))(
     expect(await ended).toBe(0);
     await expect(fetch(await address)).rejects.toThrow();
     expect(readFileSync(file("weighings.csv"), "utf8")).toBe(newest(1606));
+  },
+);
+
+it.skipIf(!existsSync(main))(
+  "with --json the command prints one object a line, and with --quiet the address alone",
+  async () => {
+    const firstLines = async (option: string, count: number) => {
+      const child = spawn(process.execPath, [main, "watch", folder, option], {
+        stdio: ["ignore", "pipe", "pipe"],
+      });
+      const ended = new Promise<number | null>((done) => child.once("exit", done));
+      let said = "";
+      await new Promise<void>((done) => {
+        child.stdout.on("data", (part) => {
+          said += part;
+          if (said.split("\n").length > count) done();
+        });
+      });
+      child.kill("SIGINT");
+      expect(await ended).toBe(0);
+      return said.trimEnd().split("\n");
+    };
+    const lines = (await firstLines("--json", 2)).map((line) => JSON.parse(line));
+    expect(lines.map(({ kind }) => kind)).toEqual(["watch-made", "watch"]);
+    for (const line of lines)
+      expect(Object.keys(line).sort()).toEqual(
+        ["kind", "schema", ...Object.keys(jsonAnswers[line.kind]!)].sort(),
+      );
+    expect(await firstLines("--quiet", 1)).toEqual([
+      expect.stringMatching(/^http:\/\/127\.0\.0\.1:/),
+    ]);
   },
 );

@@ -32,6 +32,31 @@ describe("the flags of one day", () => {
   const result = findFlags(study, { onDay });
   const of = (id: string) => result.value.animals.find((a) => a.animalId === id)!;
 
+  it("say how far they are while they are worked out, and stop when they are told to", () => {
+    const told: { done: number; total: number; doing: string }[] = [];
+    findFlags(study, { onDay, onProgress: (progress) => told.push(progress) });
+    const weighings = told.filter(({ doing }) => doing.startsWith("weighings of"));
+    expect(weighings.length).toBeGreaterThan(10);
+    expect(new Set(weighings.map(({ total }) => total)).size).toBe(1);
+    expect(weighings.map(({ done }) => done)).toEqual(
+      weighings.map(({ done }) => done).sort((a, b) => a - b),
+    );
+    for (const { done, total } of told) expect(done).toBeLessThanOrEqual(total);
+    const stop = new AbortController();
+    let heard = 0;
+    const stopped = () =>
+      findFlags(study, {
+        onDay,
+        signal: stop.signal,
+        onProgress: () => {
+          heard++;
+          if (heard === 3) stop.abort();
+        },
+      });
+    expect(stopped).toThrow(/abort/i);
+    expect(heard).toBe(3);
+  });
+
   it("list every animal in care once, worst first", () => {
     expect(result.value.animals).toHaveLength(15);
     expect(new Set(result.value.animals.map((a) => a.animalId)).size).toBe(15);

@@ -91,7 +91,7 @@ describe("levels", () => {
     });
     const two = levelOf(times(9, 1));
     expect(two.level).toBe("second look");
-    expect(noticeText(two.reasons[0]!.sentence)).toContain("2 times in 24 h");
+    expect(noticeText(two.reasons[0]!.sentence)).toContain("twice in 24 h");
     // Two within six hours forbid the next feed; a third, later, does not allow it again.
     expect(levelOf(times(10, 9, 1))).toMatchObject({ act: "do not feed until spoken" });
   });

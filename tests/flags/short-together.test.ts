@@ -9,8 +9,8 @@ import { openingsOf, watchTogether } from "../bench/worlds/groups-in-world.js";
 import { heldOut } from "../bench/worlds/worlds.js";
 import { day, smallStudySeries, start } from "../rates/small-study.js";
 
-/** Five pups of different ages, weighed daily; all gain half from the day on that is asked. */
-function nursery(shortFromD: number, days = 44, seed = 15_607): StudySeries {
+/** Five pups of different ages, weighed daily; all gain half, or a share, from the day on that is asked. */
+function nursery(shortFromD: number, days = 44, seed = 15_607, share = 0.5): StudySeries {
   const random = seededRandom(seed);
   const ids = ["A", "B", "C", "D", "E"];
   return smallStudySeries({
@@ -26,7 +26,7 @@ function nursery(shortFromD: number, days = 44, seed = 15_607): StudySeries {
       let y = Math.log(2000 + 60 * i);
       return Array.from({ length: days - 2 * i }, (_, k) => {
         const d = 2 * i + k;
-        y += (d >= shortFromD ? 0.5 : 1) * (0.0125 + 0.0005 * i);
+        y += (d >= shortFromD ? share : 1) * (0.0125 + 0.0005 * i);
         return {
           animalId,
           at: start + (d + 0.25) * day,
@@ -49,10 +49,21 @@ describe("a season whose animals are all short together", () => {
     expect(found!.animals).toHaveLength(5);
     expect(Math.abs(daysBetween(found!.since, "2025-05-31"))).toBeLessThanOrEqual(4);
     const { lower, upper } = found!.missing.interval!;
-    expect(lower! < 50 && upper! > 50).toBe(true);
+    // Half of 1.25 to 1.45 % a day.
+    expect(found!.missing.unit).toBe("%/d");
+    expect(lower! < 0.675 && upper! > 0.675).toBe(true);
     expect(noticeText(found!.sentence)).toMatch(
       /^All together: the 5 animals of this season \(sea otter\) gain .* less than was expected/,
     );
+  });
+
+  it("tells a loss as what it is, however far the expectation has followed it down", () => {
+    // A gain of 1.35 % a day stops. Given as a share of the slope believed by now it was
+    // several times all of it; as gain a day it is at most what they gained, and less where
+    // what is believed of the species expects less of them.
+    const [found] = onDay(nursery(30, 44, 15_611, 0), 43).together;
+    expect(found!.missing.value).toBeGreaterThan(0.5);
+    expect(found!.missing.interval!.upper!).toBeLessThan(1.45);
   });
 
   it("is not named where all go on as they were, nor where one alone is short", () => {

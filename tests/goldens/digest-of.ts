@@ -19,6 +19,8 @@ function told(value: unknown, parent: string): unknown {
   if (Array.isArray(value)) return value.map((each) => told(each, parent));
   if (typeof value === "string") return renamedValues.get(value) ?? value;
   if (value === null || typeof value !== "object") return value;
+  // A table kept as columns is its rows.
+  if ("toJSON" in value && typeof value.toJSON === "function") return told(value.toJSON(), parent);
   const older = Object.hasOwn(reshaped, parent) ? reshaped[parent]!({ ...value }) : value;
   const entries = Object.entries(older)
     .filter(([, inner]) => inner !== undefined)

@@ -40,9 +40,15 @@ describe("the committed notebooks", () => {
       expect(code.filter((c) => c.execution_count !== null)).toEqual([]);
     });
 
-    it("opens with its question and a caution", () => {
+    it("opens with its question", () => {
       expect(words[0]).toMatch(/^# .*\?/);
-      expect(words[0]).toMatch(/> \*\*Caution\.\*\*/);
+    });
+
+    it("says its caution once, where something is decided: repeated ones stop being read", () => {
+      const cautions = words.join("\n").match(/\*\*Caution\.\*\*/g) ?? [];
+      // Under the answer about a slow gainer the caution is part of what is shown.
+      expect(cautions).toHaveLength(name === "slow-gainer.ipynb" ? 0 : 1);
+      expect(words[0]).not.toMatch(/\*\*Caution\.\*\*/);
     });
 
     it("has exactly one cell tagged parameters, and it comes first among the code", () => {
@@ -79,12 +85,11 @@ describe("the committed notebooks", () => {
       expect(all).not.toMatch(/Math\.|\.reduce\(|\*\*|\bsum\b|\bmean\b\s*=/);
     });
 
-    it("ends with what to do, what it cannot tell, the caution and a clean-run assertion", () => {
+    it("ends with what to do, what it cannot tell and a clean-run assertion", () => {
       const last = words.filter((w) => !w.startsWith("## My own question"));
       const end = last.at(-1) ?? "";
       expect(last.slice(-2).join("\n")).toMatch(/## What to do|## Questions for the examination/);
       expect(end).toMatch(/## What this page cannot tell/);
-      expect(end).toMatch(/> \*\*Caution\.\*\*/);
       expect(textOf(code.at(-1)!)).toMatch(/await g\.notebook\.assertClean\(\)/);
     });
 

@@ -378,7 +378,7 @@ describe("scenarios and sheets", () => {
     const sheet = daySheet([a, { ...a, animalId: "P2" }], a.feedingDay).value;
     expect(sum(sheet.kitchen.map((k) => k.g))).toBe(2 * a.totalG!);
     expect(sheet.cautions.map((n) => noticeText(n)).join(" ")).toMatch(
-      /review with the attending veterinarian before use/,
+      /as they were ordered.*attending veterinarian decides/,
     );
     expect(sheet.animals[0]!.rows[0]).toMatchObject({ time: "06:00", amount: "50 g", by: null });
     expect(daySheet([a], "2025-01-01").basis.leftOut[0]?.count).toBe(1);

@@ -1,8 +1,8 @@
 import { type Random, seededRandom } from "../../src/core/random.js";
-import { ratioSet } from "../../src/rates/ratio-interval.js";
 import { sumStretches } from "../../src/rates/serial-evidence.js";
 import { type ErrorsBetweenDays, serialSlope } from "../../src/rates/serial-slope.js";
 import { slopePivots } from "../../src/rates/slope-pivots.js";
+import { ratioSet } from "../../src/stats/hypothesis-tests/ratio-set.js";
 import { serialLikelihood } from "../../src/stats/linear-model/serial-line.js";
 
 /** How one window of an animal is simulated. */

@@ -21,7 +21,7 @@ describe("an error of a spreadsheet", () => {
   it.each(words("error of a spreadsheet"))("%s as a tare is neither blank nor zero", (word) => {
     const s = weighings(`P1,2025-03-06 07:00,2371,${word},b1,,,,`, { blank_tare_is_zero: true });
     expect(s.setAside).toEqual([]);
-    expect(s.tables.weighings[0]).toMatchObject({ tareG: null, unread: { tareG: word } });
+    expect([...s.tables.weighings][0]).toMatchObject({ tareG: null, unread: { tareG: word } });
     expect(asked(s)).toEqual([[2, "tare_g", "records-error-cell"]]);
     expect(buildSeries(s).animals[0]!.weighings[0]!.netG).toBeNull();
     // The same row with a blank tare does have a net mass: it is the word that counts.
@@ -70,7 +70,7 @@ describe("a word for unknown", () => {
       "animals.csv": `${animalsCsv}NA,Na,sea otter,f,2025-03-09,,,,\n`,
       "weighings.csv": "animal_id,at,mass_g,tare_g\nNA,2025-03-12 07:00,2371,0\n",
     });
-    expect(s.tables.weighings[0]!.animalId).toBe("NA");
+    expect([...s.tables.weighings][0]!.animalId).toBe("NA");
     expect(s.tables.animals[2]!.name).toBe("Na");
   });
   it("in a batch's composition is not the diet's number", () => {
@@ -91,7 +91,7 @@ describe("numbers as people write them", () => {
   const offered = (cell: string) => {
     const s = feeds(`P1,2025-03-06 08:00,${quoted(cell)},0,bottle`);
     return [
-      s.tables.feeds[0]?.offeredG ?? null,
+      [...s.tables.feeds][0]?.offeredG ?? null,
       ...s.setAside.map((r) => r.suggestion.code),
       ...asked(s).map((a) => a[2]),
     ];

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { timedEntry } from "../../src/records/doubtful-times.js";
-import { DraftTable } from "../../src/records/draft-row.js";
+import { DraftRows, DraftTable } from "../../src/records/draft-row.js";
 import { findNightDates } from "../../src/records/layouts/find-night-dates.js";
 import { mayGoPastMidnight } from "../../src/records/night-jumps.js";
 import { SharedWords } from "../../src/records/shared-words.js";
@@ -27,15 +27,17 @@ describe("a file that the columns say holds no night under the evening's date", 
       fc.property(feeds, fc.boolean(), fc.boolean(), (rows, byDay, turned) => {
         const listed = byDay ? [...rows].sort((a, b) => a.day - b.day) : [...rows];
         if (turned) listed.reverse();
-        const drafts = new DraftTable("feeds", "f.csv", new Map(), rows.length, new SharedWords());
-        for (const { animal, diet, day, hour } of listed) {
-          const draft = drafts.add({ line: 2, cells: [] });
+        const blank = rows.map(() => ({ line: 2, cells: [] }));
+        const table = new DraftTable("feeds", "f.csv", new Map(), blank, new SharedWords());
+        for (const [i, { animal, diet, day, hour }] of listed.entries()) {
+          const draft = table.add(i);
           draft.set("at", start + (24 * day + hour) * 3_600_000);
           draft.set("animalId", animal);
           if (animal === null) draft.set("groupId", "all");
           draft.set("dietId", diet);
         }
-        const entries = drafts.drafts.map((d, row) =>
+        const drafts = new DraftRows([table]);
+        const entries = drafts.map((d, row) =>
           timedEntry(d.get("at") as number, "UTC", {
             whose: String(d.get("animalId") ?? d.get("groupId")),
             kind: String(d.get("dietId") ?? ""),
@@ -44,7 +46,7 @@ describe("a file that the columns say holds no night under the evening's date", 
         );
         const found = findNightDates(entries);
         if (found !== null) some++;
-        if (mayGoPastMidnight(drafts.drafts, "UTC")) return;
+        if (mayGoPastMidnight(drafts, "UTC")) return;
         none++;
         expect(found).toBeNull();
       }),

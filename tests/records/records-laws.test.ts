@@ -149,9 +149,9 @@ describe("cutting text into cells", () => {
       [4, false],
       [5, false],
     ]);
-    expect(rows[1]!.cells).toEqual(['1,2,"wet']);
+    expect(rows.at(1)!.cells).toEqual(['1,2,"wet']);
     // A quote inside an unquoted cell is only a character (a 5" tube).
-    expect(scanDelimited('a,b\n5" tube,2\n', ",")[1]!.cells).toEqual(['5" tube', "2"]);
+    expect(scanDelimited('a,b\n5" tube,2\n', ",").at(1)!.cells).toEqual(['5" tube', "2"]);
   });
 });
 

@@ -56,7 +56,7 @@ describe("workbooks", () => {
       expect(s.setAside.map((row) => [row.line, row.column, row.value])).toEqual([
         [3, "mass_g", word],
       ]);
-      const first = s.tables.weighings.find((w) => w.origin.line === 2)!;
+      const first = [...s.tables.weighings].find((w) => w.origin.line === 2)!;
       expect([first.massG, first.tareG, first.unread?.["tareG"]]).toEqual([2350, null, word]);
       expect(buildSeries(s).animals[0]!.weighings[0]!.netG).toBeNull();
     }
@@ -69,7 +69,7 @@ describe("workbooks", () => {
     parts[name] = strToU8(strFromU8(parts[name]!).replace("#REF!", "#SPILL!"));
     expect(strFromU8(parts[name])).toContain("#SPILL!");
     const s = read({ "r.xlsx": zipSync(parts) }, { blank_tare_is_zero: true });
-    const first = s.tables.weighings.find((w) => w.origin.line === 2)!;
+    const first = [...s.tables.weighings].find((w) => w.origin.line === 2)!;
     expect([first.tareG, first.unread?.["tareG"]]).toEqual([null, "#ERROR!"]);
   });
 
@@ -80,7 +80,7 @@ describe("workbooks", () => {
       const s = read({ [name]: makeWorkbook(plain, { format }) });
       expect(got(s), format).toEqual(expected);
       expect(s.setAside).toEqual([]);
-      expect(s.tables.weighings[0]!.origin).toEqual({ file: `${name}#weighings`, line: 2 });
+      expect([...s.tables.weighings][0]!.origin).toEqual({ file: `${name}#weighings`, line: 2 });
     }
   });
 

@@ -117,7 +117,9 @@ const plain = (html: string) =>
 const cases: Readonly<Record<string, Case>> = {
   "two open orders: the newest, not the sum": {
     plans: [calm("P1"), "P1,2025-05-08 06:00,,milk,160,,8,,,A. Vellum,"],
-    said: [/milk: 160 g a feed, 8 feeds a day\. Since 8 May 2025 06:00, ordered by A\. Vellum/],
+    said: [
+      /milk: 160 g a feed, 8 feeds a day\. Since 8 May(?: 2025)? 06:00, ordered by A\. Vellum/,
+    ],
     rows: milk8("160 g"),
   },
   "twelve feeds of one diet and two of another": {
@@ -150,7 +152,7 @@ const cases: Readonly<Record<string, Case>> = {
   "a plan that has ended is not taken up by anything computed": {
     plans: [calm("P1"), "P1,2025-05-08 06:00,2025-05-09,milk,100,,8,,,,"],
     said: [
-      /The last order ended at 10 May 2025 06:00: milk: 100 g .* Before it: milk: 140 g .*ask now/,
+      /The last order ended at 10 May(?: 2025)? 06:00: milk: 100 g .* Before it: milk: 140 g .*ask now/,
     ],
     rows: [],
   },
@@ -201,7 +203,7 @@ const cases: Readonly<Record<string, Case>> = {
   },
   "nil by mouth in the diet": {
     plans: [calm("P1"), "P1,2025-05-09 06:00,,NPO,,,,,,,"],
-    said: [/NOTHING BY MOUTH since 9 May 2025 06:00 \(written: “NPO”\)/],
+    said: [/NOTHING BY MOUTH since 9 May(?: 2025)? 06:00 \(written: “NPO”\)/],
     rows: [],
   },
   "nil by mouth in the grams, over an order with its end written": {
@@ -233,7 +235,7 @@ const cases: Readonly<Record<string, Case>> = {
   },
   "an order of the last 24 hours is new, the former beside it": {
     plans: [calm("P1"), "P1,2025-05-10 14:00,,milk,150,,8,,,,"],
-    said: [/NEW since 10 May 2025 14:00\. Before: milk: 140 g a feed, 8 feeds a day/],
+    said: [/NEW since 10 May(?: 2025)? 14:00\. Before: milk: 140 g a feed, 8 feeds a day/],
     rows: milk8("150 g"),
   },
   "fewer times than feeds": {

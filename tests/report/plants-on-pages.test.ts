@@ -68,7 +68,7 @@ const cases: Readonly<Record<string, Case>> = {
   },
   "nothing by mouth from tomorrow afternoon: the sheet stops there": {
     ...plan("ID,2025-05-11 14:00,,nil by mouth,,,,,A. Vellum"),
-    only: { sheet: [/NOTHING BY MOUTH from 11 May 2025 14:00/] },
+    only: { sheet: [/NOTHING BY MOUTH from 11 May 14:00/] },
     rows: calmRows.slice(0, 3),
   },
   "a new order of this afternoon is in force now, the former only beside it": {

@@ -304,7 +304,7 @@ describe("decisions about feeds and observations, and those without a row", () =
   it("correct, keep or leave out a feed; the file's row stays as it is", () => {
     const corrected = with_("2025-03-05 12:00,,750,,,correct,75,5,");
     expect(first(corrected).feeds.map((f) => f.eatenG)).toEqual([70, 75]);
-    expect(corrected.tables.feeds[0]!.offeredG).toBe(750);
+    expect([...corrected.tables.feeds][0]!.offeredG).toBe(750);
     expect(first(corrected).feeds.every((f) => f.slip === undefined)).toBe(true);
     expect(texts(corrected)[0]).toMatch(/applied: .*feed of 750 g: correct to offered 75 g/);
     const left = with_("2025-03-05 12:00,,750,,,leave out,,,");

@@ -9,6 +9,7 @@ import {
   feedingDayOf,
   feedingDaySpan,
   feedingDays,
+  isCivilDate,
   localNoon,
   readLocal,
 } from "../../src/units/calendar.js";
@@ -154,6 +155,19 @@ describe("ages and dates", () => {
       2 - 1 / 24,
       12,
     );
+  });
+
+  it("knows a date that exists, written as files keep it, from one that does not", () => {
+    expect(["2024-02-29", "1999-12-31"].every(isCivilDate)).toBe(true);
+    for (const none of [
+      "2025-02-29",
+      "2025-13-01",
+      "2025-00-10",
+      "2025-1-5",
+      "2025-01-05 06:00",
+      "",
+    ])
+      expect(isCivilDate(none), none).toBe(false);
   });
 
   it("adds and counts civil days", () => {

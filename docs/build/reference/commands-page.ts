@@ -2,6 +2,7 @@ import type { Command } from "commander";
 import { exitCodesText } from "../../../src/command-line/exit-codes.js";
 import { everyCommand } from "../../../src/command-line/run-command.js";
 import { asIs, code, type DocPage, mdTable } from "../page.js";
+import { jsonAnswers } from "./json-answers.js";
 
 /** Every command with its options, from the program itself. */
 export function commandsPage(): DocPage {
@@ -17,11 +18,25 @@ Typed in the folder where gramline lies, or anywhere it is installed, as \`npx g
 
 ${parts.join("\n\n")}
 
+## What \`--json\` prints
+
+One object with \`kind\`, \`schema\` (1: a part may be added, none taken away or given another meaning) and the parts below; \`watch\` prints one object a line as things happen. Commands of archives are described in [An archive](archive.md).
+
+${Object.entries(jsonAnswers)
+  .map(([kind, parts]) => `### ${kind}\n\n${partsTable(parts)}`)
+  .join("\n\n")}
+
 ## What a command ends with
 
 ${asIs(exitCodesText.replace(/^\s*Exit codes:\s*/, ""))}`,
   };
 }
+
+const partsTable = (parts: Readonly<Record<string, string>>) =>
+  mdTable(
+    ["part", "holds"],
+    Object.entries(parts).map(([name, about]) => [code(name), asIs(about)]),
+  );
 
 function commandPart(command: Command): string {
   const takes = command.registeredArguments

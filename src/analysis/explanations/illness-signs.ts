@@ -4,14 +4,15 @@ import { mayBePresent, type Sign } from "../../series/signs/sign.js";
 import { profileOf } from "../../species/profile-of.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../../units/calendar.js";
 import type { RivalExplanation } from "./explanation.js";
-import type { SlowGainerCase } from "./slow-gainer-case.js";
+import { leadD, type SlowGainerCase } from "./slow-gainer-case.js";
 
-/** Signs this long before the window belong to it: illness comes before the loss. */
-const leadD = 3;
 /** Days with signs from which they are called likely. */
 const clearDays = 2;
-/** Came up by itself, without another sign, is judged as what was not kept. */
+/** Came up by itself, without another sign, is judged as what was not kept ... */
 const ownQuestion = new Set<Sign["kind"]>(["vomit", "regurgitation"]);
+
+/** ... and on so many days it may be a sign of illness too, without more. */
+const cameUpDays = 3;
 
 /** Was something seen that an ill animal shows? A sign is no diagnosis. */
 export function illnessSigns(c: SlowGainerCase): RivalExplanation {
@@ -40,6 +41,23 @@ export function illnessSigns(c: SlowGainerCase): RivalExplanation {
   );
   const day = (s: Sign) => feedingDayOf(s.at, zone, feedingDayStartHour);
   const days = new Set(ill.map(day)).size;
+  const cameUp = recent.filter((s) => ownQuestion.has(s.kind) && mayBePresent(s));
+  const upDays = new Set(cameUp.map(day)).size;
+  if (days === 0 && upDays >= cameUpDays)
+    return {
+      ...bare,
+      verdict: "possible",
+      speaksFor: [
+        notice("rival-ill-came-up", "caution", {
+          ...id,
+          days: upDays,
+          n: cameUp.reduce((sum, s) => sum + (s.count ?? 1), 0),
+          last: cameUp.at(-1)!.at,
+        }),
+      ],
+      ask: [notice("rival-ill-ask", "caution", id)],
+      weight: 0.3,
+    };
   if (days === 0) {
     const taken = recent.filter((s) => s.kind === "temperature").length;
     if (recent.length === 0) {

@@ -1,4 +1,4 @@
-import { type Measured, measured } from "../../core/measured.js";
+import { type Measured, measured, normalInterval } from "../../core/measured.js";
 import type { MissingGrams } from "../../flags/missing-grams.js";
 import type { Spell } from "./spell.js";
 import { ageTrend } from "./spells-around.js";
@@ -18,6 +18,6 @@ export function missingMass(missing: MissingGrams, now: Spell, before: Spell | n
   const se = Math.hypot((before.gainSePct ?? 0) * perPct, (gainSeGPerD ?? 0) * days);
   return measured(short, "g", {
     se,
-    interval: { lower: short - 1.96 * se, upper: short + 1.96 * se, level: 0.95 },
+    interval: normalInterval(short, se),
   });
 }

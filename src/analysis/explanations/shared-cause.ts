@@ -3,10 +3,7 @@ import { addDays, feedingDayOf, feedingDaySpan } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { AnimalAnalysis } from "../study-analysis.js";
 import type { RivalExplanation } from "./explanation.js";
-import type { SlowGainerCase } from "./slow-gainer-case.js";
-
-/** Events and moves this long before the window belong to it, days. */
-const leadD = 3;
+import { leadD, type SlowGainerCase } from "./slow-gainer-case.js";
 
 /**
  * Did something happen to several animals in these days? What is shared is said

@@ -15,6 +15,9 @@ import { ageTrend, beforeOf, firstDayOfCourse, spellIn, spellsAround } from "./s
 import { type StepInCourse, stepInCourse } from "./step-in-course.js";
 import { windowOfCase } from "./window-of-case.js";
 
+/** What came so many days before the window belongs to it: an illness or an event comes before the loss. */
+export const leadD = 3;
+
 /** What all rivals look at: one window, one set of contemporaries, each quantity once. */
 export interface SlowGainerCase {
   readonly analysis: StudyAnalysis;

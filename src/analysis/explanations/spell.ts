@@ -1,6 +1,7 @@
 import { energyOf } from "../../rates/energy-of.js";
 import { gainOverWindow } from "../../rates/gain-over-window.js";
 import type { IntakeDay } from "../../rates/intake-by-day.js";
+import { metabolicPower } from "../../rates/nutrition-formulas.js";
 import { plannedAndEaten } from "../../rates/planned-and-eaten.js";
 import type { AnimalSeries, CivilDate } from "../../series/animal-series.js";
 import type { KitchenBatch } from "../../series/kitchen-batches.js";
@@ -57,7 +58,7 @@ export function spellOf(
   const rows = series.daily.filter((d) => d.feedingDay >= from && d.feedingDay <= to);
   const gain = gainOverWindow(rows, { days: days + 1, minimumWeighings: 4 });
   const massG = rows.length === 0 ? null : rows.reduce((s, r) => s + r.massG, 0) / rows.length;
-  const size = massG === null ? null : (massG / 1000) ** 0.75;
+  const size = massG === null ? null : (massG / 1000) ** metabolicPower;
   const fed = intake.filter(
     (d) => d.complete && d.feeds > 0 && d.feedingDay >= from && d.feedingDay < to,
   );

@@ -243,6 +243,8 @@ export const explanationMessages = {
     `Signs on ${p.raw("days") === 1 ? "1 day" : `${p.text("days")} days`}, ${p.raw("n") === 1 ? "1 line" : `${p.text("n")} lines`} in all: ${p.list("kinds")}, the last on ${p.instant("last")}.`,
   "rival-ill-none": (p: Given<{ animal: string; from: string; n: number; taken: number }>) =>
     `Nothing that is written since ${p.text("from")} shows illness (${p.text("n")} lines, ${p.raw("taken") === 0 ? "no temperature" : `${p.text("taken")} ${p.raw("taken") === 1 ? "temperature" : "temperatures"}`} among them). What was not written is not ruled out.`,
+  "rival-ill-came-up": (p: Given<{ animal: string; days: number; n: number; last: number }>) =>
+    `Something came up ${p.text("n")} times on ${p.text("days")} days, last on ${p.instant("last")}; nothing else that is written shows illness.`,
   "rival-ill-not-written": (p: Given<{ animal: string; from: string }>) =>
     `Nothing was written of what was seen of ${p.text("animal")} since ${p.text("from")}.`,
   "rival-ill-ask": () => "Show the animal to the veterinarian with these lines.",

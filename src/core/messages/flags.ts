@@ -388,7 +388,7 @@ export const flagMessages = {
       high: number;
     }>,
   ) =>
-    `All together: the ${p.count("n", "animal")} of this season (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%")} less than was expected of them, most likely since ${p.text("since")}. Beside each other they look as usual. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
+    `All together: the ${p.count("n", "animal")} of this season (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%/d")} less than was expected of them, most likely since ${p.text("since")}. Beside each other they look as usual. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
   "shared-cause": (
     p: Given<{ day: string; n: number; judged: number; animals: readonly string[] }>,
   ) =>

@@ -1,3 +1,4 @@
+import { asWritten } from "../as-written.js";
 import type { Given, Sentence } from "../wording.js";
 
 /** Sentences of the levels: why an animal stands where it does, and what is to be measured first. */
@@ -20,15 +21,15 @@ export const levelMessages = {
       source: string;
     }>,
   ) =>
-    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("known") ? `${p.raw("from") === p.raw("to") ? p.number("degC") : `${p.number("from")} to ${p.number("to")}`} °C, ` : ""}written "${p.text("written")}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
+    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("known") ? `${p.raw("from") === p.raw("to") ? p.number("degC") : `${p.number("from")} to ${p.number("to")}`} °C, ` : ""}written "${asWritten(p.text("written"))}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
   "level-temperature-doubted": (
     p: Given<{ animal: string; written: string; at: number; under: number | null }>,
   ) =>
-    `Temperature first: the last of ${p.text("animal")}, written "${p.text("written")}" at ${p.instant("at")}, is in doubt: measure again.${p.raw("under") === null ? "" : ` Under ${p.number("under")} °C do not feed, call.`}`,
+    `Temperature first: the last of ${p.text("animal")}, written "${asWritten(p.text("written"))}" at ${p.instant("at")}, is in doubt: measure again.${p.raw("under") === null ? "" : ` Under ${p.number("under")} °C do not feed, call.`}`,
   "level-vomit-and-regurgitation": (
     p: Given<{ animal: string; n: number; hours: number; at: number }>,
   ) =>
-    `Danger, repeated vomit: something of ${p.text("animal")} came up ${p.number("n")} times in ${p.number("hours")} h, vomit among it, last at ${p.instant("at")}. Do not feed until the veterinarian has spoken.`,
+    `Danger, repeated vomit: something of ${p.text("animal")} came up ${p.count("n", "time")} in ${p.number("hours")} h, vomit among it, last at ${p.instant("at")}. Do not feed until the veterinarian has spoken.`,
   "level-temperature-trend": (
     p: Given<{ animal: string; n: number; from: number; to: number; since: number }>,
   ) =>

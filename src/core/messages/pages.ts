@@ -59,6 +59,9 @@ export const pageMessages = {
   "day-no-feed": () => "no feed written",
   "day-nil": () => "nothing by mouth",
   "day-no-order": () => "nothing ordered",
+  "day-order-part": () => "ordered for a part of the 24 h",
+  "day-ordered": (p: Given<{ line: string; doubted: boolean }>) =>
+    `ordered: ${p.text("line")}${p.raw("doubted") ? " ? ask" : ""}`,
   "day-order-not-summed": () => "order cannot be added up",
   "day-no-temperature": () => "no temperature",
   "day-no-signs": () => "no sign written in 24 h",
@@ -119,6 +122,8 @@ export const pageMessages = {
     "Cannot be told: too few weighings or too few contemporaries to hold it against.",
   "slow-eaten": (p: Given<{ order: string }>) => `It ate ${p.text("order")} of what was ordered.`,
   "slow-why-unknown": () => "The records show no explanation.",
+  "plan-made": (p: Given<{ at: number; day: string; animals: number; waiting: number }>) =>
+    `Made ${p.instant("at")} for the feeding day ${p.text("day")}: ${p.count("animals", "animal")} in care; ${p.raw("waiting") === 0 ? "" : `${p.count("waiting", "suggestion")} ${p.agree("waiting", "waits", "wait")}; `}what is ordered stands.`,
   "plan-kept-title": () =>
     "Eaten and kept, g, in the 24 h up to each animal's last record: appetite and whether the order was kept go by what was eaten, growth, energy and conversion by what was kept",
   "animal-kept": (p: Given<{ times: number; low: number; high: number }>) =>
@@ -288,7 +293,7 @@ export const pageMessages = {
   "act-temperature-unfed": () => "Take its temperature.",
   "act-weigh-unfed": () => "Weigh again, dry.",
   "act-go-and-look": () => "Go and look, and write what you see.",
-  "act-temperature": () => "Take its temperature; the order stands.",
+  "act-temperature": () => "Take its temperature; what is ordered stands.",
   "act-temperature-again": () => "Take its temperature again.",
   "act-weigh-again": () => "Weigh again, dry and before a feed. Feeds stay as ordered until then.",
   "act-ask-feed": () => "Ask who wrote the feed what was given.",

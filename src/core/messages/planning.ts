@@ -4,6 +4,8 @@ import type { Given, Sentence } from "../wording.js";
 export const planningMessages = {
   "ration-review": () =>
     "A suggestion, not an order: review with the attending veterinarian before use. Permit conditions and local rules come first.",
+  "sheet-as-ordered": () =>
+    "Amounts stand here as they were ordered; nothing was computed. The attending veterinarian decides; permit conditions and local rules come first.",
   "ration-no-drugs": () =>
     "Drugs and fluids are never computed here; the veterinarian orders them.",
   "ration-capped": (p: Given<{ animal: string; since: number; most: number }>) =>

@@ -151,6 +151,8 @@ export const reportMessages = {
   ) => `Ordered ${p.number("planned")} ${p.text("unit")} a day; eaten ${shares(p)} of it.`,
   "hand-over-in-energy": () =>
     "More than one diet was ordered or fed, so ordered and eaten are compared as energy.",
+  "hand-over-plan-part": () =>
+    "What is ordered holds for a part of these 24 hours: what was eaten is not set against it.",
   "hand-over-plan-unknown": () =>
     "Ordered and eaten are not compared: what is ordered cannot be added up, or an energy is not known.",
   "level-heading": (p: Given<{ level: string; act: string | null }>) =>

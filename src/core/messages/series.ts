@@ -55,6 +55,8 @@ export const seriesMessages = {
     "The birth date is not known: gains are counted from admission, and weight-for-age is not computed.",
   "series-age-from-mass": () =>
     "The birth date was estimated from mass, so weight-for-age would be circular and is not computed.",
+  "series-age-of-unknown-basis": () =>
+    "A birth date is written, but not how it is known (birth_date_basis): weight-for-age is not computed until it is.",
   "series-age-range": (p: Given<{ days: number }>) =>
     `The birth date is known to within ${p.count("days", "day")} only; what depends on age is given at both ends.`,
   "series-tares-blank": (p: Given<{ count: number; of: number }>) =>

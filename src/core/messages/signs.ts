@@ -1,3 +1,4 @@
+import { asWritten } from "../as-written.js";
 import type { Given, GivenAmong, Sentence } from "../wording.js";
 
 /** A line of the observations that is asked about. */
@@ -48,31 +49,37 @@ export const signMessages = {
   "sign-no-number": (p: Given<SignRangeGiven>) =>
     `${line(p)} could not be read as a number: look, and measure again. Until then it counts as out of bounds.`,
   "sign-medication-unmarked": (p: Given<SignGiven>) =>
-    `What ${p.text("animal")} was given at ${p.instant("at")} ("${p.text("written")}") is marked neither as treatment of an illness nor as routine; it is not counted as illness.`,
+    `What ${p.text("animal")} was given at ${p.instant("at")} ("${asWritten(p.text("written"))}") is marked neither as treatment of an illness nor as routine; it is not counted as illness.`,
   "sign-danger-hold": (p: Given<AlertGiven>) =>
-    `Danger, ${asRaised(p)} Do not feed until the veterinarian has spoken.`,
+    `Danger, ${asRaised(p, "a danger")} Do not feed until the veterinarian has spoken.`,
   "sign-danger-call": (p: Given<AlertGiven>) =>
-    `Danger, ${asRaised(p)} Call the veterinarian now; feed as ordered.`,
+    `Danger, ${asRaised(p, "a danger")} Call the veterinarian now; feed as ordered.`,
   "sign-danger-call-unfed": (p: Given<AlertGiven>) =>
-    `Danger, ${asRaised(p)} Call the veterinarian now.`,
-  "sign-look": (p: Given<AlertGiven>) => `Second look, ${asRaised(p)}`,
+    `Danger, ${asRaised(p, "a danger")} Call the veterinarian now.`,
+  "sign-look": (p: Given<AlertGiven>) => `Second look, ${asRaised(p, "looked at")}`,
 } satisfies Readonly<Record<string, Sentence>>;
 
 const line = (p: GivenAmong<SignGiven>) =>
-  `The ${p.text("kind")} of ${p.text("animal")} at ${p.instant("at")}, written "${p.text("written")}",`;
+  `The ${p.text("kind")} of ${p.text("animal")} at ${p.instant("at")}, written "${asWritten(p.text("written"))}",`;
 
-/** What was raised, what was written and when, how often, and the limit. */
-function asRaised(p: GivenAmong<AlertGiven>): string {
-  const often = p.raw("n") === null ? "" : ` ${p.number("n")} times in ${p.number("hours")} h;`;
+/** What was raised, what was written and when, how often, and what the limit is of. */
+function asRaised(p: GivenAmong<AlertGiven>, is: "a danger" | "looked at"): string {
+  const repeated = p.raw("n") === null ? "" : ` ${often(p.raw("n"))} in ${p.number("hours")} h;`;
   const limit =
     p.raw("upTo") !== null
-      ? ` (looked at up to ${p.number("upTo")} of 5, ${p.text("source")})`
+      ? ` (${is} up to ${p.number("upTo")} of 5, ${p.text("source")})`
       : p.raw("from") === null
         ? ""
-        : ` (looked at outside ${p.number("from")} to ${p.number("to")} mg/dL, ${p.text("source")})`;
+        : ` (${is} outside ${p.number("from")} to ${p.number("to")} mg/dL, ${p.text("source")})`;
   const doubt = p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : "";
-  const kind = p.text("kind") === p.text("what") ? "" : ` (${p.text("kind")})`;
-  return `${p.text("what")}${kind}:${often} written "${p.text("written")}" at ${p.instant("at")}${doubt}${limit}.`;
+  // What is raised names the kind of line already, or says where it was written.
+  const named = p.text("what").split(/[ ,]+/).includes(p.text("kind"));
+  const kind = named ? "" : ` (${p.text("kind")})`;
+  return `${p.text("what")}${kind}:${repeated} written "${asWritten(p.text("written"))}" at ${p.instant("at")}${doubt}${limit}.`;
+}
+
+function often(n: number | null): string {
+  return n === 1 ? "once" : n === 2 ? "twice" : `${n ?? "?"} times`;
 }
 
 function lowToHigh(p: GivenAmong<SignRangeGiven>): string {

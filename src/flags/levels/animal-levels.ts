@@ -192,6 +192,9 @@ function caseOf(
     feedsAreWritten: study.animals.some((a) =>
       a.feeds.some((f) => f.at <= at && f.at > at - 2 * dayMs),
     ),
+    temperaturesAreWritten: study.animals.some((a) =>
+      a.signs.some((s) => s.kind === "temperature" && s.at <= at),
+    ),
     ageD,
     veryYoung: ageD === null || ageD < profile.veryYoung.value,
     alerts: alertsOf(series, at, limits),

@@ -18,6 +18,8 @@ export interface LevelCase {
   readonly heardOfOthers: Instant | null;
   /** Whether feeds of anybody were written in the two days up to `at`. */
   readonly feedsAreWritten: boolean;
+  /** Whether a temperature of anybody was ever written up to `at`. */
+  readonly temperaturesAreWritten: boolean;
   /** The youngest that it can be, days; null where its birth is not known. */
   readonly ageD: number | null;
   /** Also where its age is not known. */

@@ -169,6 +169,8 @@ function first(c: LevelCase, last: Sign | null): LevelReason[] {
   const { limits, at } = c;
   const { animalId, admittedAt } = c.series.animal;
   if (limits.temperatureH === null || !c.veryYoung) return [];
+  // Of a species nobody knows (a chick), where nobody ever took one: no rule of ours.
+  if (c.profile.bodyTemperature === null && !c.temperaturesAreWritten) return [];
   const taken = c.series.signs.filter((s) => s.kind === "temperature" && s.measure !== null);
   const limit = oldAfterH(
     taken.map((s) => s.at),

@@ -1,11 +1,12 @@
 import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
-import type { OrderLine } from "../../series/animal-series.js";
+import type { AnimalOrders, OrderLine } from "../../series/animal-series.js";
+import { dayOrder } from "../../series/orders/day-order.js";
 import { dueLines } from "../../series/orders/ordered-on.js";
 import { firstAfter } from "../../series/rows-between.js";
 import { bandAt } from "../../species/age-band.js";
 import { median } from "../../stats/descriptive/median.js";
-import type { FeedingDaySpan } from "../../units/calendar.js";
+import { addDays, type FeedingDaySpan, feedingDayOf } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import { hourMs } from "../../units/hour-ms.js";
 import type { NotJudged } from "../animal-day/flag.js";
@@ -116,7 +117,7 @@ interface GapLimits {
 interface PlainLimits {
   readonly usual: number;
   readonly plain: number;
-  /** The longer pause that the plan orders; 0 where it orders none. */
+  /** What the plan orders as a pause here, and a quarter more; 0 where it orders none. */
   readonly ordered: number;
   /** A quarter more than its own longest usual pause, or what is ordered. */
   readonly longest: number;
@@ -130,14 +131,14 @@ function plainLimits(
   limits: RuleLimits,
 ): PlainLimits {
   const plain = usual * limits.feedGapTimes!;
-  const pause = gap.hours > plain ? limits.feedGapPlanTimes * plannedPauseH(animal, gap) : 0;
-  // Longest where the plan orders a longer pause than its habit is.
-  const ordered = pause > plain ? pause : 0;
   // Its own longest pause, where days tell it: the species' rhythm may be far wider. The
   // lower quartile, since a day with a feed that was not written has a long one.
   const own = longestGaps(gap.from);
-  const longest = own.length < 3 ? usual : own[(own.length - 1) >> 2]!;
-  return { usual, plain, ordered, longest: Math.max(1.25 * longest, ordered) };
+  const longest = 1.25 * (own.length < 3 ? usual : own[(own.length - 1) >> 2]!);
+  // A new order may bring a night's rest that it has no habit of yet.
+  const ordered =
+    gap.hours > Math.min(plain, longest) ? limits.feedGapPlanTimes * plannedPauseH(animal, gap) : 0;
+  return { usual, plain, ordered, longest: Math.max(longest, ordered) };
 }
 
 /** Pieces offered within so long are no interval between feeds, h. */
@@ -251,28 +252,43 @@ function rhythmH(animal: PreparedAnimal, ageD: number | null): number | null {
 }
 
 /**
- * The pause that the plan orders around a gap, h: the plan at its beginning or the
- * one at its end, where a new one began in between. From its feed times: the longest
- * between two of them. From a number of feeds alone: what is left of 24 h when the
- * others are given at the species' longest interval, and only where as many were
- * given in the 24 h before the gap as were ordered; 0 where no pause follows.
+ * The pause that the plan orders where a gap lies, h; 0 where it orders none. From feed
+ * times: the longest stretch between two of them whose middle lies in the gap, or that
+ * holds the gap's own middle, so that the rest of a night excuses no gap by day. From a
+ * number of feeds alone: what is left of 24 h when the others are given at the species'
+ * longest interval, by the plan at the gap's beginning or at its end, and only where as
+ * many were given in the 24 h before the gap as were ordered.
  */
 function plannedPauseH(animal: PreparedAnimal, gap: Gap): number {
+  const { orders } = animal.series;
   const to = gap.from + gap.hours * hourMs;
   return Math.max(
-    pauseOf(dueLines(animal.series.orders, gap.from), animal, gap),
-    pauseOf(dueLines(animal.series.orders, to), animal, gap),
+    timedPauseH(orders, gap.from, to),
+    countedPauseH(dueLines(orders, gap.from), animal, gap),
+    countedPauseH(dueLines(orders, to), animal, gap),
   );
 }
 
-function pauseOf(lines: readonly OrderLine[], animal: PreparedAnimal, gap: Gap): number {
-  const times = lines.flatMap((l) => l.times.map(hourOf)).filter((h) => Number.isFinite(h));
-  if (times.length > 0) {
-    const sorted = [...new Set(times)].sort((a, b) => a - b);
-    return Math.max(
-      ...sorted.map((h, i) => (i + 1 < sorted.length ? sorted[i + 1]! - h : sorted[0]! + 24 - h)),
-    );
+function timedPauseH(orders: AnimalOrders, from: number, to: number): number {
+  const { zone, startHour } = orders;
+  // Of a gap over many days its last ones tell what is ordered.
+  const first = feedingDayOf(Math.max(from, to - 2 * dayMs), zone, startHour);
+  const days = [-1, 0, 1, 2, 3].map((k) => addDays(first, k));
+  const due = days.flatMap((day) => dayOrder(orders, day).feeds.flatMap(({ at }) => at ?? []));
+  const middle = (from + to) / 2;
+  let longest = 0;
+  for (const [i, next] of due.entries()) {
+    const last = due[i - 1];
+    if (last === undefined) continue;
+    const own = (last + next) / 2;
+    const here = (own > from && own < to) || (last <= middle && middle <= next);
+    if (here) longest = Math.max(longest, (next - last) / hourMs);
   }
+  return longest;
+}
+
+function countedPauseH(lines: readonly OrderLine[], animal: PreparedAnimal, gap: Gap): number {
+  if (lines.some((l) => l.times.length > 0)) return 0;
   const feeds = lines.reduce((sum, l) => sum + (l.feeds ?? 0), 0);
   if (feeds === 0) return 0;
   const birth = animal.series.age.birth;
@@ -284,12 +300,6 @@ function pauseOf(lines: readonly OrderLine[], animal: PreparedAnimal, gap: Gap):
   const { feedAt } = animal;
   const given = lastUpTo(feedAt, gap.from) - lastUpTo(feedAt, gap.from - 24 * hourMs);
   return given < feeds ? 0 : 24 - (feeds - 1) * every;
-}
-
-/** "07:30" as 7.5. */
-function hourOf(text: string): number {
-  const [hours, minutes] = text.split(":").map(Number);
-  return (hours ?? Number.NaN) + (minutes ?? 0) / 60;
 }
 
 /** Median over the last 7 days of the longest gap of each 24 h: what is usual for this animal, h. */

@@ -1,6 +1,7 @@
 import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
 import type { IntakeDay } from "../../rates/intake-by-day.js";
+import { madToSd } from "../../stats/descriptive/mad-to-sd.js";
 import { median } from "../../stats/descriptive/median.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { NotJudged } from "../animal-day/flag.js";
@@ -11,8 +12,6 @@ import { strengthBelow } from "./plan-signals.js";
 import type { RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
 
-/** Normal-consistent factor of the median absolute deviation. */
-const consistent = 1.4826;
 /** Least relative spread of a day's intake, and how many of them two low days must lie below. */
 const leastSpread = 0.03;
 const spreads = 2.5;
@@ -126,6 +125,6 @@ function usualIntake(fed: FedDay, least: (d: IntakeDay) => number) {
   const slope = Math.min(greatestRise, Math.max(0, median(slopes) ?? 0));
   const levels = days.map((d) => d.log + slope * d.back);
   const level = median(levels)!;
-  const spread = consistent * median(levels.map((l) => Math.abs(l - level)))!;
+  const spread = madToSd * median(levels.map((l) => Math.abs(l - level)))!;
   return { usual: Math.exp(level), spread: Math.max(leastSpread, spread) };
 }

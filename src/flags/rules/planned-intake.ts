@@ -25,7 +25,7 @@ export function plannedIntake(
   day: IntakeDay,
 ): PlannedIntake | "no plan" | "other diet" {
   const plan = comparablePlan(animal.series, day.from, day.to);
-  if (plan === "no plan") return plan;
+  if (plan === "no plan" || plan === "part of the time") return "no plan";
   if (plan === "not comparable") return "other diet";
   const feeds = dueLines(animal.series.orders, (day.from + day.to) / 2)
     .filter((line) => (line.gPerDay ?? 0) > 0)

@@ -1,4 +1,4 @@
-import { type Measured, measured, notDefined } from "../../core/measured.js";
+import { type Measured, measured, normal95, notDefined } from "../../core/measured.js";
 import { type Notice, notice } from "../../core/notice.js";
 import type { CivilDate } from "../../series/animal-series.js";
 import { dateOfNumber } from "../../units/calendar.js";
@@ -69,9 +69,6 @@ export function expectedToday(
           }),
   };
 }
-
-/** Of a normal law, 95 % lie within so many standard deviations. */
-export const normal95 = 1.959963984540054;
 
 function between(value: number, unit: string, at: (z: number) => number): Measured {
   return measured(value, unit, {

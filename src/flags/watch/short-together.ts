@@ -20,7 +20,7 @@ export interface ShortTogether {
   readonly animals: readonly string[];
   /** The day from which it most likely began. */
   readonly since: CivilDate;
-  /** Share of the expected gain that is missing since then, %. */
+  /** Gain that is missing since then, % of body mass a day. */
   readonly missing: Measured;
   /** Evidence over its threshold: 1 and more is named. */
   readonly strength: number;
@@ -50,7 +50,7 @@ export function shortTogether(
     season: group.season === "" ? null : group.season,
     animals,
     since,
-    missing: measured(pct, "%", {
+    missing: measured(pct, "%/d", {
       se: 100 * group.se,
       n: animals.length,
       interval: { ...limits, level: 0.95 },

@@ -1,4 +1,4 @@
-import { measured } from "../../core/measured.js";
+import { measured, normal95 } from "../../core/measured.js";
 import { type Notice, notice } from "../../core/notice.js";
 import type { CivilDate, DailyMass } from "../../series/animal-series.js";
 import { dateOfNumber, daysBetween } from "../../units/calendar.js";
@@ -245,8 +245,8 @@ function surpriseOf(seen: WatchedDay): SurpriseEvidence {
   return {
     surpriseToday,
     expectedTodayG: Math.exp(logMass),
-    expectedLowG: Math.exp(logMass - 1.96 * sd),
-    expectedHighG: Math.exp(logMass + 1.96 * sd),
+    expectedLowG: Math.exp(logMass - normal95 * sd),
+    expectedHighG: Math.exp(logMass + normal95 * sd),
   };
 }
 

@@ -1,8 +1,9 @@
 import { type LongWork, stopIfCancelled } from "../../core/long-work.js";
+import { normal95 } from "../../core/measured.js";
 import type { Borrowed } from "../../reference/expectation-prior.js";
 import type { CivilDate, StudySeries } from "../../series/animal-series.js";
 import { dateOfNumber } from "../../units/calendar.js";
-import { type FoundExpectation, normal95 } from "./expected-today.js";
+import type { FoundExpectation } from "./expected-today.js";
 import { type ShortTogether, shortTogether } from "./short-together.js";
 import {
   type Foreseen,
@@ -55,18 +56,19 @@ export interface StudyWatch {
   readonly history: ReadonlyMap<string, WatchHistory> | null;
 }
 
-export interface WatchOfStudyOptions {
+export interface WatchOfStudyOptions extends LongWork {
   readonly phaseOn: (animalId: string, day: CivilDate) => string | null;
   readonly firstShown: number;
   readonly lastNumber: number;
   /** Whether seasons that are short together are looked for. */
   readonly together: boolean;
-  readonly signal: LongWork["signal"];
   readonly history: ReadonlyMap<string, WatchHistory> | "begin" | null;
 }
 
 /** Days before the last one from which a course is seen: three weeks with both ends. */
 const courseDays = 20;
+/** Progress is told, and a signal heard, after so many weighed animal-days. */
+const animalDaysAStep = 25;
 
 /** Watches every species of a study up to its last day. */
 export function watchOfStudy(study: StudySeries, o: WatchOfStudyOptions): StudyWatch {
@@ -77,7 +79,11 @@ export function watchOfStudy(study: StudySeries, o: WatchOfStudyOptions): StudyW
   const courses: ExpectedCourse[] = [];
   const next = new Map(o.history === "begin" ? [] : o.history);
   let knownUpTo = Number.POSITIVE_INFINITY;
-  for (const species of watchedSpecies(study, { phaseOn: o.phaseOn })) {
+  const bySpecies = watchedSpecies(study, { phaseOn: o.phaseOn });
+  const animalDays = bySpecies.flatMap((each) => each.animals.map((a) => a.day.length));
+  const total = animalDays.reduce((sum, days) => sum + days, 0);
+  let done = 0;
+  for (const species of bySpecies) {
     stopIfCancelled(o.signal);
     const known = o.history === "begin" ? undefined : o.history?.get(species.species);
     const go = o.history === null ? null : (known ?? "begin");
@@ -88,6 +94,10 @@ export function watchOfStudy(study: StudySeries, o: WatchOfStudyOptions): StudyW
       const list = watched.get(seen.day);
       if (list === undefined) watched.set(seen.day, [entry]);
       else list.push(entry);
+      done++;
+      if (done % animalDaysAStep !== 0) return;
+      stopIfCancelled(o.signal);
+      o.onProgress?.({ done, total, doing: `weighings of ${species.species}` });
     });
     knownUpTo = Math.min(knownUpTo, watch.knownUpTo);
     if (watch.history !== null) next.set(species.species, watch.history);

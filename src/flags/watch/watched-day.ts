@@ -113,7 +113,7 @@ export interface AmongContemporaries {
 
 export interface SuspectedChange {
   readonly index: number;
-  /** Share of the expected gain that is missing since then, and its standard error. */
+  /** Gain that is missing since then, a day as a share of mass, and its standard error. */
   readonly missing: number;
   readonly se: number;
   /** Indices between which the change lies with 90 % probability, all days equally likely before. */

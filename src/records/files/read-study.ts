@@ -2,7 +2,9 @@ import { readdir, readFile, stat } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { UsageError } from "../../core/usage-error.js";
 import { parseStudy, type StudyInput } from "../parse-study.js";
+import { recordLimits } from "../record-limits.js";
 import type { Study } from "../study.js";
+import { nearestFolder } from "./nearest-folder.js";
 import { openWorkbookApart } from "./open-workbook-apart.js";
 import { pathWithin } from "./path-within.js";
 
@@ -18,8 +20,6 @@ export async function readStudy(folder: string): Promise<Study> {
 }
 
 const readable = /\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
-/** A study is held in memory whole; about a million rows lie below this. */
-const LARGEST = 48 * 2 ** 20;
 const workbook = /\.(xlsx|xlsm|xls|ods)$/i;
 
 /** A file of a study's folder, and what tells whether it has changed. */
@@ -44,9 +44,9 @@ export async function readFolder(folder: string, kept?: KeptFiles): Promise<Stud
   const inputs: StudyInput[] = [];
   const files = await filesOfStudy(folder);
   for (const { name, path, size, stamp } of files) {
-    if (size > LARGEST)
+    if (size > recordLimits.fileBytes)
       throw new UsageError({
-        needed: `files of at most ${LARGEST / 2 ** 20} MB`,
+        needed: `files of at most ${recordLimits.fileBytes / 2 ** 20} MB`,
         came: `it has ${Math.round(size / 2 ** 20)} MB`,
         where: name,
         todo: "Keep it in parts by season (weighings-2024.csv), or add it up with totalRecords, which reads files of any length.",
@@ -72,7 +72,8 @@ async function readOne(name: string, path: string): Promise<StudyInput> {
 
 /** The files that a reading of the folder opens, in order of their names. */
 export async function filesOfStudy(folder: string): Promise<StudyFile[]> {
-  const names = await readdir(folder).catch((error: NodeJS.ErrnoException) => {
+  const names = await readdir(folder).catch(async (error: NodeJS.ErrnoException) => {
+    const near = error.code === "ENOENT" ? await nearestFolder(folder) : null;
     throw new UsageError({
       needed: "a folder with a study in it",
       came:
@@ -82,7 +83,7 @@ export async function filesOfStudy(folder: string): Promise<StudyFile[]> {
             ? "there is no such folder"
             : `it cannot be opened (${error.code ?? error.message})`,
       where: basename(folder) || folder,
-      todo: "Check the spelling of the folder.",
+      todo: near === null ? "Check the spelling of the folder." : `Is ${near} meant?`,
     });
   });
   const found: StudyFile[] = [];

@@ -211,7 +211,7 @@ function readHead(bytes: Buffer, name: string): Head {
     const text = bytes.subarray(from, to).toString("utf8").replace(/\r$/, "");
     if (text.trim() !== "") {
       const delimiter = guessDelimiter(bytes.subarray(from, from + 100_000).toString("latin1"));
-      const header = scanDelimited(text, delimiter)[0]?.cells ?? [];
+      const header = scanDelimited(text, delimiter).at(0)?.cells ?? [];
       return { header, delimiter, bytes: Math.min(to + 1, bytes.length), lines };
     }
     from = to + 1;

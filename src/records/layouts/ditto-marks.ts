@@ -51,8 +51,10 @@ export function maybeDitto(text: string, at: number): boolean {
  * one that has nothing above it cannot be read, and is marked to be set aside.
  */
 export function readDittoMarks(raw: RawTable): RawTable {
+  const marked = (row: RawRow) =>
+    row.broken === undefined && row.noDitto !== true && row.cells.some(isDitto);
+  if (!raw.rows.some(marked)) return raw;
   let count = 0;
-  let found = false;
   let before: RawRow | null = null;
   const rows = raw.rows.map((row) => {
     if (row.broken !== undefined) return row;
@@ -64,7 +66,6 @@ export function readDittoMarks(raw: RawTable): RawTable {
     const { cells } = row;
     for (let i = 0; i < cells.length; i++) {
       if (!isDitto(cells[i]!)) continue;
-      found = true;
       const above = before?.cells[i] ?? "";
       if (above.trim() === "" || isDitto(above))
         read = {
@@ -79,7 +80,6 @@ export function readDittoMarks(raw: RawTable): RawTable {
     before = read;
     return read;
   });
-  if (!found) return raw;
   const told = notice("records-ditto-marks", "info", { count }, { file: raw.file });
   return { ...raw, rows, notices: [...raw.notices, told] };
 }

@@ -37,10 +37,10 @@ export function belowHeading(grid: RawGrid, lines: readonly number[]): RawTable 
   const { file } = grid;
   const heads = lines.flatMap((line) => grid.rows.filter((row) => row.line === line));
   const last = heads.at(-1);
-  const from = last === undefined ? 0 : grid.rows.indexOf(last) + 1;
+  const from = last === undefined ? 0 : placeOf(grid, last) + 1;
   const rows = grid.rows.slice(from);
   const broken = last === undefined || last.broken !== undefined;
-  const top = heads[0] === undefined ? 0 : grid.rows.indexOf(heads[0]);
+  const top = heads[0] === undefined ? 0 : placeOf(grid, heads[0]);
   const above = grid.rows.slice(0, top).filter((row) => filledCells(row) > 0).length;
   return {
     file,
@@ -53,6 +53,8 @@ export function belowHeading(grid: RawGrid, lines: readonly number[]): RawTable 
         : [...grid.notices, notice("records-rows-above", "info", { count: above }, { file })],
   };
 }
+
+const placeOf = ({ rows }: RawGrid, { line }: RawRow) => rows.findIndex((row) => row.line === line);
 
 /** Two lines of heading read as one: what stands above holds for the columns to its right. */
 function joinedHeading(heads: readonly RawRow[]): readonly string[] {

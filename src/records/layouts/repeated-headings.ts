@@ -29,10 +29,10 @@ export function leaveOutRepeatedHeadings(raw: RawTable): RawTable {
   raw.rows.forEach((row, i) => {
     if (!again(row)) return;
     out.add(i);
-    for (let t = i - 1; t >= 0 && isTitle(raw.rows[t]!); t--) out.add(t);
+    for (let t = i - 1; t >= 0 && isTitle(raw.rows.at(t)!); t--) out.add(t);
   });
   if (out.size === 0) return raw;
-  const lines = [...out].map((i) => raw.rows[i]!.line);
+  const lines = [...out].map((i) => raw.rows.at(i)!.line);
   return {
     ...raw,
     rows: raw.rows.filter((_, i) => !out.has(i)),

@@ -27,7 +27,7 @@ export function shareRows(tables: readonly Shared[], study: StudyFile): Shared[]
         if (row.broken !== undefined) return t === 0;
         if (fills(row, own[t]!)) return true;
         const elsewhere = tables.some(
-          (other, o) => o !== t && fills(other.raw.rows[r] ?? row, own[o]!),
+          (other, o) => o !== t && fills(other.raw.rows.at(r) ?? row, own[o]!),
         );
         return t === 0 && !elsewhere;
       }),

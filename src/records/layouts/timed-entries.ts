@@ -1,6 +1,7 @@
 import { numberOfDate } from "../../units/calendar.js";
 import { type DateStyle, readDate } from "../../units/read-time.js";
 import type { RawRow } from "../raw-table.js";
+import type { Rows } from "../rows.js";
 import { textAt } from "./changed-cells.js";
 import { clockOf } from "./clock-of.js";
 import type { TimedEntry } from "./day-runs.js";
@@ -27,7 +28,7 @@ export const dayTextOf = (text: string) => text.replace(clockAtEnd, "").replace(
  * or have an offset can be left out, where the question is which half of the day is meant.
  */
 export function timedEntries(
-  rows: readonly RawRow[],
+  rows: Rows<RawRow>,
   places: TimePlaces,
   withHalf: "read" | "left out",
 ): TimedEntry[] {

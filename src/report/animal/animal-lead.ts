@@ -7,10 +7,11 @@ import { formatMass, formatMeasured } from "../../units/format-measured.js";
 import { hourMs } from "../../units/hour-ms.js";
 import { momentWords, nextActs } from "../day/act-words.js";
 import { notToBeFed } from "../day/not-to-be-fed.js";
-import { plainReason } from "../day/plain-reason.js";
+import { capital } from "../section/capital.js";
 import { say } from "../section/say.js";
 import type { LeadBlock, QuestionsBlock, ShortAnswer } from "../section/section.js";
-import { signText } from "../section/sign-text.js";
+import { signSaid } from "../section/sign-text.js";
+import { besideHeadline } from "./beside-headline.js";
 import { whereOf } from "./where-of.js";
 
 /** The first screen of one animal: the answer in a sentence, and five questions. */
@@ -26,13 +27,12 @@ export function animalLead(
   level: AnimalLevel,
   shift: AnimalShift | null,
 ): AnimalLead {
-  const wording = screenWording(analysis.settings.zone);
   const name = animal.name ?? animal.animalId;
-  const first = level.reasons.find((r) => r.answered === null) ?? level.reasons[0];
+  const beside = besideHeadline(animal, level, analysis.settings.zone);
   const { possible, of } = level.checks;
   const headline =
-    first !== undefined
-      ? say("animal-stands", { name, why: plainReason(animal, first, wording) })
+    beside.reason !== null
+      ? say("animal-stands", { name, why: beside.reason })
       : level.level === "not judged"
         ? say("animal-not-judged", { name })
         : say("animal-calm", { name, possible, of });
@@ -43,6 +43,7 @@ export function animalLead(
       where: whereOf(analysis, animal),
       headline,
       under: acts.join(" "),
+      ...(beside.first ? { also: beside.others } : {}),
     },
     questions: {
       kind: "questions",
@@ -120,12 +121,17 @@ function eatenAnswer(animal: AnimalAnalysis, shift: AnimalShift | null): ShortAn
   return { ...eaten, answer: `${eaten.answer} ${kept}` };
 }
 
+const notComparedCodes = {
+  "no plan": "hand-over-no-plan",
+  "part of the time": "hand-over-plan-part",
+  "not comparable": "hand-over-plan-unknown",
+} as const;
+
 function orderAnswer(shift: AnimalShift | null): ShortAnswer {
   const question = say("animal-question-eaten");
   const compared = shift?.compared ?? "no plan";
   if (typeof compared === "string") {
-    const answer =
-      compared === "no plan" ? say("hand-over-no-plan") : say("hand-over-plan-unknown");
+    const answer = say(notComparedCodes[compared]);
     return { question, answer, strength: "not yet known" };
   }
   const { least, most, planned, unit } = compared;
@@ -144,6 +150,9 @@ function orderAnswer(shift: AnimalShift | null): ShortAnswer {
   };
 }
 
+/** Letters of a note in a short answer; the whole of it stands under what was seen. */
+const longestSaid = 90;
+
 /** What was seen in two days: the reasons beside the first stand open under the picture. */
 function seenAnswer(
   analysis: StudyAnalysis,
@@ -158,14 +167,12 @@ function seenAnswer(
     .filter((s) => s.state !== "none" || s.findings.length > 0)
     .slice(-3)
     .reverse()
-    .map((s) => {
-      const words = signText(s);
-      const what = words === "" ? s.kind : `${s.kind} ${words}`;
-      return say("day-sign", { what, when: momentWords(s.at, level.at, zone) });
-    });
+    .map((s) =>
+      say("day-sign", { what: signSaid(s, longestSaid), when: momentWords(s.at, level.at, zone) }),
+    );
   return {
     question: say("animal-question-seen"),
-    answer: told.length === 0 ? say("animal-seen-nothing") : `${told.join("; ")}.`,
+    answer: told.length === 0 ? say("animal-seen-nothing") : `${capital(told.join("; "))}.`,
     strength: told.length === 0 ? "not yet known" : "strong",
   };
 }

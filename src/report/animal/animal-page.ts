@@ -8,7 +8,6 @@ import { askedLines } from "../day/asked-lines.js";
 import { conversionTable } from "../day/conversion-table.js";
 import { graveOrders } from "../day/grave-orders.js";
 import { doubtNotices } from "../day/hand-over.js";
-import { plainReason } from "../day/plain-reason.js";
 import { say } from "../section/say.js";
 import {
   type Block,
@@ -24,6 +23,7 @@ import {
 import { type AnimalLead, animalLead } from "./animal-lead.js";
 import { animalRecordsSection } from "./animal-records-section.js";
 import { animalSummary } from "./animal-summary.js";
+import { besideHeadline } from "./beside-headline.js";
 import { curvesTable } from "./curves-table.js";
 import { firstWeekSections } from "./first-week-section.js";
 import { flagEvidenceTable } from "./flag-evidence-table.js";
@@ -73,29 +73,23 @@ export function animalPage(
   };
 }
 
-/** What is never folded: further reasons, instructions, what was not understood, doubts. */
+/**
+ * What is never folded: further reasons, instructions, what was not understood,
+ * doubts. `says`: kinds of reasons that the headline is about.
+ */
 export function openBlocks(
   analysis: StudyAnalysis,
   animal: AnimalAnalysis,
   standing: Standing | null,
+  says?: ReadonlySet<string>,
 ): Block[] {
   if (standing === null) return [];
   const wording = screenWording(analysis.settings.zone);
   const { level, shift } = standing;
-  const shown = level.reasons.find((r) => r.answered === null) ?? level.reasons[0];
-  const reasons = level.reasons
-    .filter((r) => r !== shown)
-    .map((r) => plainReason(animal, r, wording));
-  const standings = level.reasons.flatMap((r) =>
-    r.standingInstruction === null ? [] : [say("level-standing", { words: r.standingInstruction })],
-  );
-  const call =
-    level.level === "danger" && level.call !== null
-      ? [say("level-call", { words: level.call })]
-      : [];
+  const beside = besideHeadline(animal, level, analysis.settings.zone, says);
   const orders = graveOrders(shift, analysis.settings.zone);
   const doubts = doubtNotices(analysis, animal, level.at).map((n) => noticeText(n, wording));
-  const also = [...new Set([...reasons, ...standings, ...call, ...orders, ...doubts])];
+  const also = [...new Set([...(beside.first ? [] : beside.others), ...orders, ...doubts])];
   const asked = askedLines(analysis, animal, level.at);
   return [
     ...(also.length === 0 ? [] : [list(also)]),

@@ -1,7 +1,7 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import type { CourseOthers, TimedBand, TimedMass } from "../../charts/animal-course.js";
+import { quantiles } from "../../stats/descriptive/quantile.js";
 import { dayMs } from "../../units/day-ms.js";
-import { centile } from "./mass-band.js";
 
 /** With fewer animals than these a centile is one animal's accident: each is drawn. */
 const fewest = 8;
@@ -64,9 +64,9 @@ export function courseOthers(
 
 function bandOf(at: number, values: readonly number[]): TimedBand | null {
   if (values.length < fewest) return null;
-  const sorted = [...values].sort((a, b) => a - b);
-  const [low, lowerQuarter, middle, upperQuarter, high] = [0.05, 0.25, 0.5, 0.75, 0.95].map((p) =>
-    centile(sorted, p),
+  const [low, lowerQuarter, middle, upperQuarter, high] = quantiles(
+    values,
+    [0.05, 0.25, 0.5, 0.75, 0.95],
   ) as [number, number, number, number, number];
   return { at, n: values.length, low, lowerQuarter, middle, upperQuarter, high };
 }

@@ -1,4 +1,5 @@
 import type { MassBand, NamedHistory } from "../../charts/contemporaries-chart.js";
+import { quantile } from "../../stats/descriptive/quantile.js";
 
 /** With fewer animals than these a centile is one animal's accident. */
 const fewest = 8;
@@ -14,13 +15,13 @@ export function massBand(histories: readonly NamedHistory[]): readonly MassBand[
   const last = Math.max(-1, ...histories.map((h) => Math.floor(h.points.at(-1)?.day ?? -1)));
   const runs: MassBand[][] = [[]];
   for (let day = 0; day <= last; day++) {
-    const masses = histories.flatMap((h) => massOn(h, day) ?? []).sort((a, b) => a - b);
+    const masses = histories.flatMap((h) => massOn(h, day) ?? []);
     const run = runs.at(-1)!;
     if (masses.length < fewest) {
       if (run.length > 0) runs.push([]);
       continue;
     }
-    const at = (share: number) => centile(masses, share);
+    const at = (share: number) => quantile(masses, share)!;
     run.push({
       day,
       n: masses.length,
@@ -44,11 +45,4 @@ function massOn({ points }: NamedHistory, day: number): number | null {
   if (before === undefined || next.day - before.day > 7) return null;
   const share = (day - before.day) / (next.day - before.day);
   return before.massG + share * (next.massG - before.massG);
-}
-
-/** Type 7 of Hyndman and Fan (1996), of sorted numbers. */
-export function centile(sorted: readonly number[], share: number): number {
-  const at = share * (sorted.length - 1);
-  const low = sorted[Math.floor(at)]!;
-  return low + (at - Math.floor(at)) * (sorted[Math.ceil(at)]! - low);
 }

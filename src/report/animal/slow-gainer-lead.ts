@@ -8,11 +8,14 @@ import type { AnimalLevel } from "../../flags/levels/level.js";
 import { screenWording } from "../../units/format.js";
 import { formatMeasured } from "../../units/format-measured.js";
 import { nextActs } from "../day/act-words.js";
-import { plainReason } from "../day/plain-reason.js";
 import { byName } from "../section/by-name.js";
 import { say } from "../section/say.js";
 import type { Block, RecordStrength, ShortAnswer } from "../section/section.js";
+import { besideHeadline } from "./beside-headline.js";
 import { whereOf } from "./where-of.js";
+
+/** What the headline of a slow gainer is about: its other reasons stand beside it. */
+export const slowGain: ReadonlySet<string> = new Set(["slowed gain", "gain"]);
 
 /** The first screen of a slow gainer: the answer, and the veterinarian's five questions. */
 export function slowGainerLead(
@@ -27,7 +30,8 @@ export function slowGainerLead(
   const wording = screenWording(analysis.settings.zone);
   const text = (n: Notice) => noticeText(byName(n, animal), wording);
   const { value: why } = answer.explanations;
-  const danger = level.level === "danger" ? level.reasons[0] : undefined;
+  const beside = besideHeadline(animal, level, analysis.settings.zone, slowGain);
+  const danger = beside.first ? beside.reason : null;
   const ask = why.rivals.filter((r) => r.verdict === "likely").flatMap((r) => r.ask)[0];
   return {
     lead: {
@@ -35,20 +39,18 @@ export function slowGainerLead(
       where: whereOf(analysis, animal),
       // A danger is said before what may stand behind a slow gain.
       headline:
-        danger === undefined
+        danger === null
           ? text(why.headline)
-          : say("animal-stands", {
-              name: animal.name ?? animal.animalId,
-              why: plainReason(animal, danger, wording),
-            }),
+          : say("animal-stands", { name: animal.name ?? animal.animalId, why: danger }),
       under:
-        danger === undefined
+        danger === null
           ? ask === undefined
             ? null
             : text(ask)
           : `${nextActs(level, analysis.settings.zone)
               .map((a) => `${a.when} ${a.act}`.trim())
               .join(" ")} ${text(why.headline)}`,
+      ...(beside.first ? { also: beside.others } : {}),
     },
     questions: {
       kind: "questions",

@@ -26,7 +26,7 @@ import { questionsSection } from "./questions-section.js";
 import { realOrNotTable } from "./real-or-not-table.js";
 import { rhythmTable } from "./rhythm-table.js";
 import { slowCourse } from "./slow-course.js";
-import { slowGainerLead } from "./slow-gainer-lead.js";
+import { slowGain, slowGainerLead } from "./slow-gainer-lead.js";
 import { timelinePicture } from "./timeline-picture.js";
 import { whatWouldChangeSection } from "./what-would-change-section.js";
 
@@ -71,7 +71,7 @@ export function slowGainerPage(answer: SlowGainerAnswer): SlowGainerPage {
   ]) as readonly [Chart, Chart];
   return {
     answer: [lead, picture, questions],
-    open: openBlocks(analysis, animal, level === null ? null : { level, shift: null }),
+    open: openBlocks(analysis, animal, level === null ? null : { level, shift: null }, slowGain),
     found: [
       folded("slow-fold-short", [
         animalSummary(analysis, animal),

@@ -3,6 +3,8 @@ import type { Happening } from "../../analysis/what-happened.js";
 import type { CourseExpected, TimedMark } from "../../charts/animal-course.js";
 import { animalCourseChart } from "../../charts/animal-course-chart.js";
 import type { Chart } from "../../charts/chart.js";
+import { asWritten } from "../../core/as-written.js";
+import type { Sign } from "../../series/signs/sign.js";
 import { feedingDaySpan } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import { animalLabel } from "../section/animal-label.js";
@@ -40,7 +42,9 @@ export function timelinePicture(
   const { zone } = analysis.settings;
   const span = animal.series.span ?? { from: 0, to: 0 };
   const to = span.to + dayMs / 2;
-  const from = options.days === undefined ? span.from - dayMs / 2 : to - options.days * dayMs;
+  // Before it came there is nothing to show.
+  const came = span.from - dayMs / 2;
+  const from = options.days === undefined ? came : Math.max(came, to - options.days * dayMs);
   const recent = <Row extends { readonly at: number }>(rows: readonly Row[]) =>
     rows.filter((row) => row.at >= from && row.at <= to);
   const fed = animal.intake.value
@@ -85,7 +89,7 @@ export function timelinePicture(
         .map((h): TimedMark => ({ at: h.at, kind: h.kind, words: h.words })),
       ...recent(animal.series.signs)
         .filter((s) => !notMarked.has(s.kind) && (s.state !== "none" || s.kind === "stool"))
-        .map((s): TimedMark => ({ at: s.at, kind: s.kind, words: s.row.valueText ?? s.row.notes })),
+        .map((s): TimedMark => ({ at: s.at, kind: s.kind, words: saidOf(s) })),
     ],
     kinds: [
       "event",
@@ -109,12 +113,21 @@ export function timelinePicture(
       to: span.to,
       are: slow?.othersAre ?? say("course-others", { n: sameSpecies(analysis, animal).length }),
     }),
-    expected: slow === undefined ? courseExpected(analysis, animal, from) : slow.expected,
+    expected: slow === undefined ? courseExpected(analysis, animal, from, to) : slow.expected,
     missing: slow?.missing ?? null,
     slopes: slow?.slopes ?? [],
     change: slow?.change ?? null,
     usualC: usualTemperature(animal),
   });
+}
+
+/** What was written with a sign; of stool and urine, which come with every feed, what was found in them. */
+function saidOf(sign: Sign): string | null {
+  const words =
+    sign.kind === "stool" || sign.kind === "urine"
+      ? sign.findings.join(", ")
+      : asWritten(sign.written);
+  return words === "" ? null : words;
 }
 
 /** Those that can be set beside it at the same age. */
@@ -128,6 +141,7 @@ function courseExpected(
   analysis: StudyAnalysis,
   animal: AnimalAnalysis,
   from: number,
+  until: number,
 ): CourseExpected | null {
   const { zone, feedingDayStartHour } = analysis.settings;
   const course = analysis.flags.value.courses.find((c) => c.animalId === animal.animalId);
@@ -135,7 +149,7 @@ function courseExpected(
     const { from: begin, to } = feedingDaySpan(d.day, zone, feedingDayStartHour);
     const weighed = animal.series.daily.find((w) => w.feedingDay === d.day);
     const at = weighed?.at ?? (begin + to) / 2;
-    return at < from ? [] : [{ at, value: d.massG, lower: d.lowG, upper: d.highG }];
+    return at < from || at > until ? [] : [{ at, value: d.massG, lower: d.lowG, upper: d.highG }];
   });
   return points.length < 2 ? null : { points, words: say("course-expected") };
 }

@@ -172,11 +172,19 @@ function eatenCell(
           high: Math.round(sum((f) => f.eatenHighG)),
         });
   const compared = shift?.compared ?? "no plan";
+  const ordered = (shift?.order.lines ?? []).map(({ short, doubted }) =>
+    say("day-ordered", { line: short, doubted }),
+  );
   if (shift?.order.state === "nothing by mouth")
     return { mark: null, value: say("day-nil"), small: [grams] };
   if (typeof compared === "string") {
-    const why = compared === "no plan" ? say("day-no-order") : say("day-order-not-summed");
-    return { mark: null, value: grams, small: [why] };
+    const why =
+      compared === "no plan"
+        ? ordered.length === 0
+          ? [say("day-no-order")]
+          : []
+        : [say(compared === "part of the time" ? "day-order-part" : "day-order-not-summed")];
+    return { mark: null, value: grams, small: [...why, ...ordered] };
   }
   const { least, most, planned, unit } = compared;
   const percent = (x: number) => Math.round((100 * x) / planned);
@@ -190,7 +198,7 @@ function eatenCell(
   return {
     mark: { lowPct, highPct },
     value: say("day-eaten", { lowPct, highPct }),
-    small: [say("day-eaten-of", whole)],
+    small: [say("day-eaten-of", whole), ...ordered],
   };
 }
 

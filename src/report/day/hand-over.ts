@@ -142,6 +142,7 @@ export function doubtNotices(
 
 function againstPlan(plan: AnimalShift | null): string[] {
   if (plan === null || plan.compared === "no plan") return [say("hand-over-no-plan")];
+  if (plan.compared === "part of the time") return [say("hand-over-plan-part")];
   if (plan.compared === "not comparable") return [say("hand-over-plan-unknown")];
   const { unit, planned, least, most } = plan.compared;
   const percent = (x: number) => (100 * x) / planned;

@@ -4,6 +4,7 @@ import type { Wording } from "../../core/wording.js";
 import type { Signal } from "../../flags/animal-day/signal.js";
 import type { LevelReason } from "../../flags/levels/level.js";
 import { byName } from "../section/by-name.js";
+import { capital } from "../section/capital.js";
 import { say } from "../section/say.js";
 
 /**
@@ -17,11 +18,7 @@ export function plainReason(animal: AnimalAnalysis, reason: LevelReason, wording
   if ((signal?.kind === "slowed gain" || signal?.kind === "gain") && animal.slow !== null)
     return noticeText(animal.slow.gain, wording);
   const plain = signal === undefined ? null : plainSignal(signal);
-  return plain ?? sentenceOf(noticeText(byName(reason.sentence, animal), wording));
-}
-
-function sentenceOf(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
+  return plain ?? capital(noticeText(byName(reason.sentence, animal), wording));
 }
 
 function plainSignal(signal: Signal): string | null {

@@ -6,15 +6,17 @@ import { screenWording } from "../../units/format.js";
 import { formatTime, localText } from "../../units/format-date.js";
 import { formatMass } from "../../units/format-measured.js";
 import { hourMs } from "../../units/hour-ms.js";
+import { capital } from "../section/capital.js";
 import { say } from "../section/say.js";
 import type { ShiftBand, ShiftRule } from "../section/shift.js";
-import { signText } from "../section/sign-text.js";
+import { signSaid } from "../section/sign-text.js";
 import { momentWords, nextActs } from "./act-words.js";
 import { askedLines } from "./asked-lines.js";
 import { graveOrders } from "./grave-orders.js";
 import { doubtNotices, handOverSection } from "./hand-over.js";
 import { nextFeed } from "./next-feed.js";
 import { notToBeFed } from "./not-to-be-fed.js";
+import { notesOfShift } from "./notes-of-shift.js";
 import { reasonWords } from "./reason-words.js";
 import { alertLines } from "./signs-of-shift.js";
 
@@ -103,14 +105,17 @@ function changedWords(animal: AnimalAnalysis, until: number, zone: string): stri
   ];
   const seen = signs
     .filter((s) => within(s.at) && (s.state !== "none" || s.findings.length > 0 || isMissed(s)))
+    .map((s) => ({ at: s.at, what: signSaid(s) }));
+  const notes = notesOfShift(animal.series, from, until).map(({ at, what, words }) => ({
+    at,
+    what: `${what}: ${words}`,
+  }));
+  const newestFirst = [...seen, ...notes]
     .reverse()
-    .map((s) => {
-      const words = signText(s);
-      return say("shift-sign", {
-        what: capital(words === "" ? `${s.kind} ${s.written}`.trim() : `${s.kind}: ${words}`),
-        at: momentWords(s.at, until, zone),
-      });
-    });
+    .sort((a, b) => b.at - a.at)
+    .map(({ at, what }) =>
+      say("shift-sign", { what: capital(what), at: momentWords(at, until, zone) }),
+    );
   return [
     ...(doubted === undefined
       ? []
@@ -137,7 +142,7 @@ function changedWords(animal: AnimalAnalysis, until: number, zone: string): stri
             doubted: fed.some((f) => f.slip !== undefined),
           }),
     // One after the other: a line each would push the next animal off the page.
-    seen.length === 0 ? say("shift-nothing-else") : seen.join(" "),
+    newestFirst.length === 0 ? say("shift-nothing-else") : newestFirst.join(" "),
   ];
 }
 
@@ -174,5 +179,3 @@ function ruleOf(
     words: say("shift-rule-words", { given: given.length, due: due.length }),
   };
 }
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -47,9 +47,16 @@ export function feedingPlanPage(answer: FeedingPlanAnswer): FeedingPlanPage {
   const planned = answer.planned.value;
   const { rations } = planned;
   return {
-    made:
-      `Made ${formatInstant(planned.madeAt, zone)} for the feeding day ${formatDate(planned.feedingDay)}: ` +
-      `${rations.length} animals in care, for ${rations.filter((r) => r.status === "hold").length} suggestions wait; what is ordered stands.`,
+    made: say(
+      "plan-made",
+      {
+        at: planned.madeAt,
+        day: formatDate(planned.feedingDay),
+        animals: rations.length,
+        waiting: rations.filter((r) => r.status === "hold").length,
+      },
+      zone,
+    ),
     records: [rowsNotUsed(analysis)],
     rations: [
       rowsTable("rations", "Tomorrow's rations", rationRows(rations, zone)),

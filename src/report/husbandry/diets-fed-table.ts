@@ -20,7 +20,7 @@ export function dietsFedTable(diets: readonly DietFed[]): Table {
       { title: "Kind" },
       number("Animals", null, 4),
       number("Eaten", "kg", 4),
-      number("Share", "% of grams", 3),
+      number("Share", "% of grams", 2),
       number("Water", "%", 3),
       number("Protein", "%", 3),
       number("Fat", "%", 3),

@@ -2,10 +2,10 @@ import type { FedAtAge } from "../../analysis/feeding-by-age.js";
 import { say } from "../section/say.js";
 import { type Column, type Table, table } from "../section/section.js";
 
-const number = (title: string, unit: string | null = null): Column => ({
+const number = (title: string, unit: string | null = null, digits = 3): Column => ({
   title,
   align: "number",
-  digits: 3,
+  digits,
   ...(unit === null ? {} : { unit }),
 });
 
@@ -24,10 +24,10 @@ export function feedingByAgeTable(feeding: readonly FedAtAge[]): Table {
       number("Feeds given", "a day"),
       number("Between feeds", "h"),
       number("Longest pause", "h"),
-      number("Eaten of ordered", "%"),
+      number("Eaten of ordered", "%", 2),
       number("Eaten, share of body mass", "%/d"),
       number("Energy eaten", "kcal/kg^0.75/d"),
-      number("Eaten as solids", "% of energy"),
+      number("Eaten as solids", "% of energy", 2),
     ],
     feeding.map((f) => [
       f.species,

@@ -1,5 +1,6 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import { animalLabel } from "../section/animal-label.js";
+import { capital } from "../section/capital.js";
 import { type Table, table } from "../section/section.js";
 
 const kinds = ["vomit", "regurgitation", "bloat", "medication", "fluids", "exam"] as const;
@@ -19,7 +20,7 @@ export function healthEventsTable(animals: readonly AnimalAnalysis[]): Table {
     [
       { title: "Animal" },
       ...kinds.map((kind) => ({
-        title: kind[0]!.toUpperCase() + kind.slice(1),
+        title: capital(kind),
         align: "number" as const,
         meaning: `Entries of the kind ${kind}`,
       })),

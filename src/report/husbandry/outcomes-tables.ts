@@ -1,4 +1,5 @@
 import type { OutcomesOfCare } from "../../seasons/outcomes-of-care.js";
+import { capital } from "../section/capital.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
 
@@ -14,7 +15,7 @@ export function outcomesTables({ seasons, deaths }: OutcomesOfCare): Table[] {
         { title: "Season" },
         { title: "Admitted", align: "number" },
         ...outcomes.map((title) => ({
-          title: `${title.slice(0, 1).toUpperCase()}${title.slice(1)}`,
+          title: capital(title),
           align: "number" as const,
         })),
       ],

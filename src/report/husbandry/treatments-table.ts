@@ -1,4 +1,5 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
+import { asWritten } from "../../core/as-written.js";
 import { dayMs } from "../../units/day-ms.js";
 import { localText } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
@@ -20,7 +21,7 @@ export function treatmentsTable(
       const end = animal.series.span?.to ?? 0;
       return animal.series.signs
         .filter((s) => done.has(s.kind) && s.state !== "none" && s.at > end - 7 * dayMs)
-        .map((s) => [animalLabel(animal), localText(s.at, zone), s.kind, s.written]);
+        .map((s) => [animalLabel(animal), localText(s.at, zone), s.kind, asWritten(s.written)]);
     }),
     flagged.length === 0
       ? "No animal was flagged on the day looked at."

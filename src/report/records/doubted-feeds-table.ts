@@ -36,7 +36,7 @@ export function doubtedFeedsTable(
       { title: "Animal" },
       { title: "When (local)" },
       { title: "Line", align: "number", digits: 9 },
-      { title: "Offered as written", unit: "g", align: "number", digits: 6 },
+      { title: "Offered as written", unit: "g", align: "number", digits: 6, asWritten: true },
       { title: "Suggested", unit: "g", align: "number", digits: 6 },
       { title: "Why" },
     ],

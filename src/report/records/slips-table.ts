@@ -19,7 +19,7 @@ export function slipsTable(analysis: StudyAnalysis): Table {
       { title: "Animal" },
       { title: "When (local)" },
       { title: "Line", align: "number", digits: 9 },
-      { title: "Net mass as written", unit: "g", align: "number", digits: 6 },
+      { title: "Net mass as written", unit: "g", align: "number", digits: 6, asWritten: true },
       { title: "Suggested", unit: "g", align: "number", digits: 6 },
       { title: "Why" },
     ],

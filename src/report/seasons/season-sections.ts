@@ -1,5 +1,6 @@
 import type { SeasonResults } from "../../analysis/season-answers.js";
 import { formatDate } from "../../units/format-date.js";
+import { capital } from "../section/capital.js";
 import { say } from "../section/say.js";
 import {
   type Block,
@@ -41,8 +42,8 @@ export function milestonesSection(seasons: SeasonResults): Section {
   return section("Milestones", [], {
     sections: seasons.milestones.map(({ species, all, bySeason }) =>
       all.value.milestones.length === 0
-        ? section(species, [text(say("report-milestones-none", { species }))])
-        : section(species, [
+        ? section(capital(species), [text(say("report-milestones-none", { species }))])
+        : section(capital(species), [
             milestonesTable(all),
             chartBlock(milestoneSeasonsPicture(species, bySeason)),
           ]),
@@ -56,7 +57,7 @@ export function milestoneDetails(seasons: SeasonResults): Section {
     sections: seasons.milestones
       .filter(({ all }) => all.value.milestones.length > 0)
       .map(({ species, all, bySeason }) =>
-        section(species, [
+        section(capital(species), [
           milestoneComparisonTable(all),
           milestoneSeasonsTable(species, bySeason),
           ...all.value.milestones.flatMap((m): Block[] => [
@@ -75,7 +76,7 @@ export function seasonsSection(seasons: SeasonResults, zone: string): Section {
   }
   return section("Seasons", [], {
     sections: seasons.compared.map(({ comparison, curves, window }) =>
-      section(comparison.value.species, [
+      section(capital(comparison.value.species), [
         seasonLead(comparison, window, zone),
         chartBlock(seasonAnimalsPicture(comparison)),
         ...(curves.value.curves.length === 0 ? [] : [chartBlock(seasonCurvesPicture(curves))]),
@@ -97,7 +98,7 @@ export function seasonDetails(seasons: SeasonResults): Section {
   return section("Seasons in detail", [], {
     sections: seasons.compared
       .map(({ comparison, curves }) =>
-        section(comparison.value.species, [
+        section(capital(comparison.value.species), [
           { kind: "notices", notices: comparison.value.sentences },
           chartBlock(seasonsPicture(comparison)),
           seasonComparisonTable(comparison),

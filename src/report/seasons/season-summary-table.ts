@@ -1,5 +1,6 @@
 import type { Result } from "../../core/result.js";
 import type { SeasonSummaries, SeasonSummary } from "../../seasons/summarise-seasons.js";
+import { capital } from "../section/capital.js";
 import { say } from "../section/say.js";
 import { type Cell, type Column, type Table, table } from "../section/section.js";
 import { spreadCell } from "../section/spread-cell.js";
@@ -44,7 +45,7 @@ export function seasonSummaryTable(
         ? []
         : [
             ...outcomes.map((title) => ({
-              title: `${title.slice(0, 1).toUpperCase()}${title.slice(1)}`,
+              title: capital(title),
               align: "number" as const,
             })),
             { title: "Days in care", align: "number" as const },
@@ -92,7 +93,7 @@ export function groupColumns(
   options: SeasonSummaryTableOptions,
 ): readonly Column[] {
   return keysOf(summaries, options).map((key) => ({
-    title: `${key.slice(0, 1).toUpperCase()}${key.slice(1)}`,
+    title: capital(key),
   }));
 }
 

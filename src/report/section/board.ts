@@ -1,15 +1,7 @@
 import type { Level } from "../../flags/levels/level.js";
 import type { PageLink } from "./page-link.js";
 
-/** How much concern an animal stands under, the gravest first; shape and word, colour comes third. */
-export const boardLevels = [
-  "danger",
-  "second look",
-  "measure first",
-  "not judged",
-  "nothing raised",
-] as const satisfies readonly Level[];
-
+/** How much concern an animal stands under; shape and word, colour comes third. */
 export type BoardLevel = Level;
 
 /** Masses of three weeks: days counted from the first one shown. */
@@ -114,6 +106,7 @@ export interface BoardPage extends DayHead {
   readonly keys: Readonly<Record<"mass" | "gain" | "eaten" | "signs", string>>;
   readonly gainAxis: GainAxis;
   readonly gainLabel: (gain: number) => string;
+  /** The most concern first: levels are shown in the order in which they come. */
   readonly rows: readonly BoardRow[];
   readonly whenEmpty: string;
   /** Rows written about nobody on the page. */

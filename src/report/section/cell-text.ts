@@ -3,7 +3,7 @@ import type { Wording } from "../../core/wording.js";
 import { screenWording } from "../../units/format.js";
 import { wordedDate } from "../../units/format-date.js";
 import { formatAmount, formatMeasured } from "../../units/format-measured.js";
-import { formatNumber } from "../../units/format-number.js";
+import { formatFixed, formatNumber } from "../../units/format-number.js";
 import { type Cell, type Column, isMeasured } from "./section.js";
 
 /** A cell as the reader sees it. An undefined number is a dash, never an empty place. */
@@ -14,7 +14,9 @@ export function cellText(cell: Cell, column: Column): string {
   if (typeof cell === "number")
     return alwaysComputed.has(column.unit ?? "")
       ? formatAmount(cell, "", column.digits, column.unit)
-      : formatNumber(cell, column.digits ?? 4);
+      : column.decimals === undefined
+        ? formatNumber(cell, column.digits ?? 4)
+        : formatFixed(cell, column.decimals);
   if (!isMeasured(cell)) return "–";
   // The unit stands in the column's head where that names the same one.
   return formatMeasured(cell, column.digits ?? 3, { unit: column.unit !== cell.unit });

@@ -25,7 +25,7 @@ export function blockText(block: Block): string {
     case "notices":
       return block.notices.map((each) => `- ${noticeText(each, screenWording())}`).join("\n");
     case "lead":
-      return [block.where.join("; "), block.headline, block.under ?? ""]
+      return [block.where.join("; "), block.headline, block.under ?? "", ...(block.also ?? [])]
         .filter((line) => line !== "")
         .join("\n");
     case "questions":

@@ -1,6 +1,7 @@
 import type { Chart } from "../../charts/chart.js";
 import type { Measured } from "../../core/measured.js";
 import type { Notice } from "../../core/notice.js";
+import { columnDecimals } from "./column-decimals.js";
 
 /**
  * The one model of everything that is shown: sections of headings, text,
@@ -65,6 +66,8 @@ export interface LeadBlock {
   readonly headline: string;
   /** What it hangs on, or what decides next. */
   readonly under: string | null;
+  /** What may not wait until the picture has been looked at: further dangers, instructions, whom to call. */
+  readonly also?: readonly string[];
 }
 
 /** How much the records say to a question: always drawn with 3, 2 or 0 filled squares. */
@@ -111,6 +114,8 @@ export interface Column {
   readonly align?: "text" | "number";
   /** Significant digits for the eye (sheets keep all). Default 4. */
   readonly digits?: number;
+  /** Decimals of every bare number of the column; set by `table` where they have one size. */
+  readonly decimals?: number;
   /** Cells repeat what stands in a file, letter by letter; else a day is shown as people write it. */
   readonly asWritten?: boolean;
   /** What the column holds, for the data dictionary. */
@@ -173,7 +178,12 @@ export function table(
     kind: "table",
     name,
     caption,
-    columns,
+    columns: columns.map((column, at) => {
+      if (column.asWritten === true) return column;
+      const cells = rows.map((row) => row[at] ?? null);
+      const decimals = columnDecimals(cells, column.digits ?? 4);
+      return decimals === undefined ? column : { ...column, decimals };
+    }),
     rows,
     ...(whenEmpty === undefined ? {} : { whenEmpty }),
   };

@@ -1,3 +1,4 @@
+import { asWritten } from "../../core/as-written.js";
 import type { Sign } from "../../series/signs/sign.js";
 import { formatNumber } from "../../units/format-number.js";
 
@@ -21,6 +22,20 @@ export function signText(sign: Sign): string {
   if (count !== null) parts.push(count === 1 ? "once" : `${count} times`);
   if (amount !== null) parts.push(`${formatNumber(amount.value)} ${amount.unit}`);
   return `${parts.join(", ")}${sure ? "" : parts.length === 0 ? "in doubt: ask" : " (in doubt: ask)"}`;
+}
+
+/**
+ * A sign by its kind and what was read; one whose words speak for themselves
+ * (a note, an examination) with these words, at most so many letters of them.
+ *
+ * @example signSaid(note) // "note “quiet, lies on its side”"
+ */
+export function signSaid(sign: Sign, most = Number.POSITIVE_INFINITY): string {
+  const words = signText(sign);
+  const own = asWritten(sign.written);
+  if (words !== "") return `${sign.kind}: ${words}`;
+  if (own === "") return sign.kind;
+  return `${sign.kind} “${own.length > most ? `${own.slice(0, most).trimEnd()}…` : own}”`;
 }
 
 const isState: ReadonlySet<string> = new Set(["behaviour", "suckle", "hydration"]);

@@ -9,6 +9,7 @@ import {
 } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import { hourMs } from "../../units/hour-ms.js";
+import { minuteMs } from "../../units/minute-ms.js";
 import type { OrderLine } from "./order-line.js";
 import { orderAt } from "./order-steps.js";
 import type { AnimalOrders } from "./orders-of.js";
@@ -48,7 +49,7 @@ export function instantOfTime(
   to: Instant,
   zone: string,
 ): Instant | null {
-  const clock = Number(time.slice(0, 2)) * hourMs + Number(time.slice(3)) * 60_000;
+  const clock = Number(time.slice(0, 2)) * hourMs + Number(time.slice(3)) * minuteMs;
   const midnight = numberOfDate(civilDayOf(from, zone)) * dayMs;
   for (const local of [midnight + clock, midnight + dayMs + clock]) {
     const at = localInstant(local, zone);

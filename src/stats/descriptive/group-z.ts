@@ -1,5 +1,6 @@
 import { normalQuantile } from "../distributions/normal.js";
 import { studentTCumulative } from "../distributions/student-t.js";
+import { madToSd } from "./mad-to-sd.js";
 import { median } from "./median.js";
 
 export type GroupZ =
@@ -33,7 +34,7 @@ export function groupZ(x: number, others: readonly number[]): GroupZ {
   if (n < fewestOthers) return { z: null, why: "too few" };
   if (n >= enoughForMedian) {
     const centre = median(others)!;
-    const spread = 1.4826 * median(others.map((v) => Math.abs(v - centre)))!;
+    const spread = madToSd * median(others.map((v) => Math.abs(v - centre)))!;
     if (!(spread > 0)) return { z: null, why: "no spread" };
     return { z: (x - centre) / spread, by: "median and MAD", centre, spread };
   }

@@ -1,4 +1,5 @@
 import { studentTQuantile } from "../distributions/student-t.js";
+import { ratioSet } from "./ratio-set.js";
 
 export interface FiellerInterval {
   readonly ratio: number | null;
@@ -32,19 +33,20 @@ export function fiellerInterval(
   level = 0.95,
 ): FiellerInterval {
   const { a, b, varianceA, varianceB, covariance = 0, df = Number.POSITIVE_INFINITY } = parts;
-  const t2 = studentTQuantile((1 + level) / 2, df) ** 2;
+  const set = ratioSet(
+    {
+      numerator: a,
+      denominator: b,
+      numeratorVariance: varianceA,
+      denominatorVariance: varianceB,
+      covariance,
+    },
+    studentTQuantile((1 + level) / 2, df),
+  );
   const ratio = b === 0 ? null : a / b;
-  // (a - r b)^2 <= t^2 (va - 2 r c + r^2 vb): a quadratic in r.
-  const p = b * b - t2 * varianceB;
-  const q = a * b - t2 * covariance;
-  const s = a * a - t2 * varianceA;
-  const root = q * q - p * s;
-  if (p > 0) {
-    const half = Math.sqrt(Math.max(0, root));
-    return { ratio, lower: (q - half) / p, upper: (q + half) / p, level, shape: "bounded" };
-  }
-  if (root <= 0 || p === 0) return { ratio, lower: null, upper: null, level, shape: "everything" };
-  const half = Math.sqrt(root);
-  const ends = [(q - half) / p, (q + half) / p].sort((x, y) => x - y);
-  return { ratio, lower: ends[0]!, upper: ends[1]!, level, shape: "outside" };
+  if (set.kind === "bounded")
+    return { ratio, lower: set.lower, upper: set.upper, level, shape: "bounded" };
+  if (set.kind === "whole line")
+    return { ratio, lower: null, upper: null, level, shape: "everything" };
+  return { ratio, lower: set.below, upper: set.above, level, shape: "outside" };
 }

@@ -1,5 +1,6 @@
 import { UsageError } from "../../core/usage-error.js";
 import { momentsAbout } from "../descriptive/describe.js";
+import { madToSd } from "../descriptive/mad-to-sd.js";
 import { quantile } from "../descriptive/quantile.js";
 import { studentTQuantile } from "../distributions/student-t.js";
 import { finiteValues } from "../numeric/finite-values.js";
@@ -129,7 +130,7 @@ export function hampelFilter(
       window.map((w) => Math.abs(w - median)),
       0.5,
     )!;
-    const flagged = mad > 0 && Math.abs(v - median) > threshold * 1.4826 * mad;
+    const flagged = mad > 0 && Math.abs(v - median) > threshold * madToSd * mad;
     return { median, flagged, filtered: flagged ? median : v };
   });
 }

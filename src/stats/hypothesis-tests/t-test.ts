@@ -2,6 +2,7 @@ import type { Interval } from "../../core/measured.js";
 import { UsageError } from "../../core/usage-error.js";
 import { momentsAbout } from "../descriptive/describe.js";
 import { studentTQuantile } from "../distributions/student-t.js";
+import { requireNumbers } from "../numeric/require-numbers.js";
 import { type Alternative, tRatioP } from "./alternative.js";
 
 export interface TTestOptions {
@@ -37,11 +38,11 @@ export function tTest(
   options: TTestOptions = {},
 ): TTest {
   const { kind = "welch", alternative = "two-sided", level = 0.95, difference = 0 } = options;
-  requireNumbers(x, 2);
+  requireSample(x, 2);
   if (y === null) return oneSample("one-sample", x, difference, alternative, level);
-  requireNumbers(y, kind === "paired" ? 2 : kind === "pooled" ? 1 : 2);
+  requireSample(y, kind === "paired" ? 2 : kind === "pooled" ? 1 : 2);
   if (kind === "paired") {
-    if (x.length !== y.length) complain("pairs", `${x.length} against ${y.length} came`);
+    requireNumbers("tTest", "the second of each pair", y, x.length);
     const d = Float64Array.from({ length: x.length }, (_, i) => x[i]! - y[i]!);
     return oneSample("paired", d, difference, alternative, level);
   }
@@ -108,17 +109,12 @@ function finish(
   };
 }
 
-function requireNumbers(x: ArrayLike<number>, least: number): void {
-  if (x.length < least) complain(`at least ${least} numbers in each list`, `${x.length} came`);
-  for (let i = 0; i < x.length; i++) {
-    if (!Number.isFinite(x[i]!)) complain("finite numbers", `number ${i} was ${x[i]}`);
-  }
-}
-
-function complain(needed: string, came: string): never {
+function requireSample(x: ArrayLike<number>, least: number): void {
+  requireNumbers("tTest", "each list", x);
+  if (x.length >= least) return;
   throw new UsageError({
-    needed,
-    came,
+    needed: `at least ${least} numbers in each list`,
+    came: `${x.length} came`,
     where: "tTest",
     todo: "Leave missing values out, with a count, before comparing.",
   });

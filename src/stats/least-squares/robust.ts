@@ -1,3 +1,4 @@
+import { normalMad } from "../descriptive/mad-to-sd.js";
 import { median } from "../descriptive/median.js";
 import {
   fitLeastSquares,
@@ -57,7 +58,7 @@ export function fitRobustLeastSquares(
   let rounds = 0;
   for (; rounds < maxRounds && Number.isFinite(fit.rss); rounds++) {
     const residuals = fit.values.map((value, i) => (data.y[i]! - value) * own(i));
-    scale = (median(residuals.map(Math.abs)) ?? Number.NaN) / 0.6745;
+    scale = (median(residuals.map(Math.abs)) ?? Number.NaN) / normalMad;
     if (!(scale > 1e-13 * rootMeanSquare(data.y))) {
       converged = fit.converged;
       break;

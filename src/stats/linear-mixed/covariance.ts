@@ -69,24 +69,6 @@ export function gradientByParameters(
   if (shape === "identity") out[from] = sum;
 }
 
-/** The lower Cholesky factor of a symmetric positive semidefinite matrix; zero pivots give zero columns. */
-export function semidefiniteFactor(a: Float64Array, q: number): Float64Array {
-  const l = new Float64Array(q * q);
-  for (let j = 0; j < q; j++) {
-    let pivot = a[j * q + j]!;
-    for (let k = 0; k < j; k++) pivot -= l[j * q + k]! ** 2;
-    if (!(pivot > 1e-14 * Math.abs(a[j * q + j]!))) continue;
-    const root = Math.sqrt(pivot);
-    l[j * q + j] = root;
-    for (let i = j + 1; i < q; i++) {
-      let s = a[i * q + j]!;
-      for (let k = 0; k < j; k++) s -= l[i * q + k]! * l[j * q + k]!;
-      l[i * q + j] = s / root;
-    }
-  }
-  return l;
-}
-
 /** L L' as a q x q array. */
 export function productWithTranspose(l: Float64Array, q: number): Float64Array {
   const out = new Float64Array(q * q);

@@ -1,12 +1,13 @@
 import { type Notice, notice } from "../../core/notice.js";
+import { solveUpperTriangular } from "../linear-algebra/cholesky.js";
 import { makeMatrix } from "../linear-algebra/matrix.js";
+import { invertFromFactor, solveUpperInPlace } from "../linear-algebra/small-matrix.js";
 import { symmetricEigen } from "../linear-algebra/symmetric-eigen.js";
 import type { SmoothMinimum } from "../numeric/minimise-smooth.js";
 import type { LikelihoodMethod } from "./blocks.js";
 import { productWithTranspose } from "./covariance.js";
 import type { LinearMixedData } from "./data.js";
 import type { LinearMixedEngine } from "./engine.js";
-import { invertSymmetric } from "./profile.js";
 import type { ResidualEstimates } from "./residual.js";
 
 /** Estimates of one grouping level's random effects. */
@@ -230,25 +231,15 @@ export function fixedEstimates(
 ): { beta: number[]; covariance: number[][] } {
   const { r, gamma0, profile } = engine;
   const p = gamma0.length;
-  const solveR = (v: Float64Array) => {
-    for (let i = p - 1; i >= 0; i--) {
-      let s = v[i]!;
-      for (let k = i + 1; k < p; k++) s -= r[i * p + k]! * v[k]!;
-      v[i] = s / r[i * p + i]!;
-    }
-    return v;
-  };
+  const triangle = makeMatrix(p, p, r);
+  const solveR = (v: Float64Array) => solveUpperTriangular(triangle, v);
   const beta = Array.from(solveR(gamma0.map((v, k) => v + profile.beta[k]!)));
   // Columns of R^-1 F^-T, F the factor of Q'V^-1Q: covariance is their outer product.
   const half: Float64Array[] = [];
   for (let c = 0; c < p; c++) {
     const e = new Float64Array(p);
     e[c] = 1;
-    for (let i = p - 1; i >= 0; i--) {
-      let s = e[i]!;
-      for (let k = i + 1; k < p; k++) s -= profile.xFactor[k * p + i]! * e[k]!;
-      e[i] = s / profile.xFactor[i * p + i]!;
-    }
+    solveUpperInPlace(profile.xFactor, p, e);
     half.push(solveR(e));
   }
   const covariance = Array.from({ length: p }, (_, i) =>
@@ -341,6 +332,6 @@ function effectCovariances(engine: LinearMixedEngine): Float64Array[] {
   const { profile } = engine;
   const p = profile.beta.length;
   const root = new Float64Array(p * p);
-  invertSymmetric(profile.xFactor, p, root);
+  invertFromFactor(profile.xFactor, p, root);
   return profile.effectCovariances(root);
 }

@@ -1,5 +1,9 @@
 import { UsageError } from "../../core/usage-error.js";
-import { choleskyFactor, invertFromCholesky } from "../linear-algebra/cholesky.js";
+import {
+  choleskyFactor,
+  invertFromCholesky,
+  solveUpperTriangular,
+} from "../linear-algebra/cholesky.js";
 import {
   type Matrix,
   makeMatrix,
@@ -155,13 +159,14 @@ const rMatrix = (fit: LinearMixedFit) =>
 function inverseR(fit: LinearMixedFit): Matrix {
   const { r, gamma0 } = fit.engine;
   const p = gamma0.length;
+  const triangle = makeMatrix(p, p, r);
   const out = makeMatrix(p, p);
   for (let c = 0; c < p; c++) {
-    for (let i = p - 1; i >= 0; i--) {
-      let s = i === c ? 1 : 0;
-      for (let k = i + 1; k < p; k++) s -= r[i * p + k]! * out.data[k * p + c]!;
-      out.data[i * p + c] = s / r[i * p + i]!;
-    }
+    const e = new Float64Array(p);
+    e[c] = 1;
+    solveUpperTriangular(triangle, e).forEach((each, i) => {
+      out.data[i * p + c] = each;
+    });
   }
   return out;
 }

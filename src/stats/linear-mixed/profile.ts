@@ -1,3 +1,9 @@
+import {
+  factorWithLogDeterminant,
+  invertFromFactor,
+  solveLowerInPlace,
+  solveUpperInPlace,
+} from "../linear-algebra/small-matrix.js";
 import type { LevelWork, LikelihoodMethod, MixedBlocks } from "./blocks.js";
 import { predictionCovariances, standardisedEffects } from "./effects.js";
 
@@ -163,14 +169,11 @@ function eliminate(level: LevelWork, l: Float64Array, carry: boolean, c: Float64
       for (let j = 0; j <= i; j++) {
         let s = i === j ? 1 : 0;
         for (let k = i; k < q; k++) s += l[k * q + i]! * al[sq + k * q + j]!;
-        for (let k = 0; k < j; k++) s -= chol[sq + i * q + k]! * chol[sq + j * q + k]!;
-        if (i === j) {
-          if (!(s > 0) || s === Number.POSITIVE_INFINITY) return Number.NaN;
-          logDet += Math.log(s);
-          chol[sq + i * q + i] = Math.sqrt(s);
-        } else chol[sq + i * q + j] = s / chol[sq + j * q + j]!;
+        chol[sq + i * q + j] = s;
       }
     }
+    logDet = factorWithLogDeterminant(chol, q, sq, logDet);
+    if (Number.isNaN(logDet)) return logDet;
     // C = chol^-1 L'B, then U = chol^-T C.
     for (let i = 0; i < q; i++) {
       const d = chol[sq + i * q + i]!;
@@ -215,30 +218,17 @@ function solveRoot(w: Workspace, method: LikelihoodMethod): boolean {
   const { beta, xFactor } = state;
   const root = work.length === 0 ? blocks.rest : work[work.length - 1]!.sum;
   const m = p + 1;
-  let logDet = 0;
   for (let i = 0; i < p; i++) {
-    for (let j = 0; j <= i; j++) {
-      let s = root[i * m + j]!;
-      for (let k = 0; k < j; k++) s -= xFactor[i * p + k]! * xFactor[j * p + k]!;
-      if (i === j) {
-        if (!(s > 0) || s === Number.POSITIVE_INFINITY) return false;
-        logDet += Math.log(s);
-        xFactor[i * p + i] = Math.sqrt(s);
-      } else xFactor[i * p + j] = s / xFactor[j * p + j]!;
-    }
+    for (let j = 0; j <= i; j++) xFactor[i * p + j] = root[i * m + j]!;
+    half[i] = root[i * m + p]!;
   }
+  const logDet = factorWithLogDeterminant(xFactor, p);
+  if (Number.isNaN(logDet)) return false;
+  solveLowerInPlace(xFactor, p, half);
   let rss = root[p * m + p]!;
-  for (let i = 0; i < p; i++) {
-    let s = root[i * m + p]!;
-    for (let k = 0; k < i; k++) s -= xFactor[i * p + k]! * half[k]!;
-    half[i] = s / xFactor[i * p + i]!;
-    rss -= half[i]! * half[i]!;
-  }
-  for (let i = p - 1; i >= 0; i--) {
-    let s = half[i]!;
-    for (let k = i + 1; k < p; k++) s -= xFactor[k * p + i]! * beta[k]!;
-    beta[i] = s / xFactor[i * p + i]!;
-  }
+  for (let i = 0; i < p; i++) rss -= half[i]! * half[i]!;
+  beta.set(half);
+  solveUpperInPlace(xFactor, p, beta);
   state.rss = rss;
   state.logDetX = logDet;
   const df = method === "ML" ? n : n - p;
@@ -316,7 +306,7 @@ function rootDerivative(w: Workspace, out: Float64Array, method: LikelihoodMetho
     for (let b = 0; b < m; b++) out[a * m + b] = scale * ea * (b === p ? 1 : -beta[b]!);
   }
   if (method === "ML") return;
-  invertSymmetric(xFactor, p, xInverse);
+  invertFromFactor(xFactor, p, xInverse);
   for (let a = 0; a < p; a++) {
     for (let b = 0; b < p; b++) out[a * m + b]! += xInverse[a * p + b]!;
   }
@@ -372,22 +362,6 @@ function passInward(level: LevelWork, below: LevelWork, g: number, l: Float64Arr
       for (let r = 0; r < q; r++) s += k[r * q + i]! * k[r * q + j]!;
       for (let a = 0; a < m; a++) s += wbG[i * m + a]! * wb[j * m + a]!;
       to[out + i * w + j] = s;
-    }
-  }
-}
-
-/** The inverse of a symmetric matrix from its lower Cholesky factor, into `out`. */
-export function invertSymmetric(l: Float64Array, p: number, out: Float64Array): void {
-  for (let col = 0; col < p; col++) {
-    for (let i = 0; i < p; i++) {
-      let s = i === col ? 1 : 0;
-      for (let k = 0; k < i; k++) s -= l[i * p + k]! * out[k * p + col]!;
-      out[i * p + col] = s / l[i * p + i]!;
-    }
-    for (let i = p - 1; i >= 0; i--) {
-      let s = out[i * p + col]!;
-      for (let k = i + 1; k < p; k++) s -= l[k * p + i]! * out[k * p + col]!;
-      out[i * p + col] = s / l[i * p + i]!;
     }
   }
 }

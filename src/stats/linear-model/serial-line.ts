@@ -1,3 +1,5 @@
+import { factorRow } from "../linear-algebra/small-matrix.js";
+
 /**
  * A least-squares line whose errors may hang together along the axis: what the
  * data say about the correlation of neighbours, and how uncertain the slope is
@@ -165,19 +167,7 @@ function restricted(
   }
   // Cholesky in place; what is left of the last square is the residual sum.
   let half = 0;
-  for (let j = 0; j < width; j++) {
-    for (let k = 0; k < j; k++) {
-      let sum = cross[j * width + k]!;
-      for (let m = 0; m < k; m++) sum -= cross[j * width + m]! * cross[k * width + m]!;
-      cross[j * width + k] = sum / cross[k * width + k]!;
-    }
-    let square = cross[j * width + j]!;
-    for (let m = 0; m < j; m++) square -= cross[j * width + m]! ** 2;
-    if (j < p) {
-      cross[j * width + j] = Math.sqrt(square);
-      half += Math.log(square) / 2;
-    } else cross[j * width + j] = square;
-  }
-  const rss = Math.max(cross[width * width - 1]!, Number.MIN_VALUE);
+  for (let j = 0; j < p; j++) half += Math.log(factorRow(cross, width, j)) / 2;
+  const rss = Math.max(factorRow(cross, width, p), Number.MIN_VALUE);
   return { rss, logLikelihood: -logDet / 2 - half - ((n - p) / 2) * Math.log(rss) };
 }

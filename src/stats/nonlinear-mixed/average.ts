@@ -1,7 +1,7 @@
 import { seededRandom } from "../../core/random.js";
 import { quantiles } from "../descriptive/quantile.js";
 import { studentTQuantile } from "../distributions/student-t.js";
-import { semidefiniteFactor } from "../linear-mixed/covariance.js";
+import { semidefiniteFactor } from "../linear-algebra/small-matrix.js";
 import { type CurveSum, individualSums } from "./individual-sums.js";
 import type { MeanFunction } from "./model.js";
 import { type NormalNodes, normalNodes } from "./normal-nodes.js";

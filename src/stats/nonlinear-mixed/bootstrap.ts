@@ -1,7 +1,8 @@
 import { type LongWork, stopIfCancelled } from "../../core/long-work.js";
 import { type Random, seededRandom } from "../../core/random.js";
+import { quantile } from "../descriptive/quantile.js";
 import { correlateSeries, neighbourCorrelations } from "../descriptive/serial-correlation.js";
-import { semidefiniteFactor } from "../linear-mixed/covariance.js";
+import { semidefiniteFactor } from "../linear-algebra/small-matrix.js";
 import { fitNonlinearMixed, type NonlinearMixedFit } from "./fit-nonlinear-mixed.js";
 import { makeIndividual } from "./individual.js";
 import { groupParameters, type NonlinearMixedData } from "./model.js";
@@ -45,13 +46,7 @@ export function bootstrapNonlinearMixed(
     else refits.push(refit);
   });
   const interval = (name: string, estimate: number, draws: number[]): BootstrapInterval => {
-    draws.sort((a, b) => a - b);
-    const at = (p: number) => {
-      const h = (draws.length - 1) * p;
-      const low = Math.floor(h);
-      const a = draws[low] ?? estimate;
-      return a + (h - low) * ((draws[low + 1] ?? a) - a);
-    };
+    const at = (p: number) => quantile(draws, p) ?? estimate;
     const mean = draws.reduce((s, v) => s + v, 0) / draws.length;
     const se = Math.sqrt(draws.reduce((s, v) => s + (v - mean) ** 2, 0) / (draws.length - 1));
     return { name, estimate, se, lower: at((1 - level) / 2), upper: at((1 + level) / 2) };

@@ -1,10 +1,10 @@
 import { type Notice, notice } from "../../core/notice.js";
 import { makeMatrix } from "../linear-algebra/matrix.js";
+import { invertFromFactor } from "../linear-algebra/small-matrix.js";
 import { symmetricEigen } from "../linear-algebra/symmetric-eigen.js";
 import type { LikelihoodMethod } from "../linear-mixed/blocks.js";
 import { countFactorParameters, productWithTranspose } from "../linear-mixed/covariance.js";
 import type { RandomEstimates } from "../linear-mixed/fit.js";
-import { invertSymmetric } from "../linear-mixed/profile.js";
 import type { ResidualEstimates } from "../linear-mixed/residual.js";
 import type { NonlinearMixedEngine } from "./engine.js";
 
@@ -79,7 +79,7 @@ export function describeNonlinearFit(
   const sigma2 = profile.rss / (method === "ML" ? n : n - p);
   const factor = sigma2 * (method === "ML" ? n / (n - p) : 1);
   const inverse = new Float64Array(p * p);
-  invertSymmetric(profile.xFactor, p, inverse);
+  invertFromFactor(profile.xFactor, p, inverse);
   const covariance = Array.from({ length: p }, (_, i) =>
     Array.from({ length: p }, (__, j) => inverse[i * p + j]! * factor),
   );

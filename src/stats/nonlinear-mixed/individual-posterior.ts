@@ -1,4 +1,8 @@
-import { solveLowerInPlace, solveUpperInPlace } from "../linear-algebra/small-matrix.js";
+import {
+  factorInPlace,
+  solveLowerInPlace,
+  solveUpperInPlace,
+} from "../linear-algebra/small-matrix.js";
 import type { MeanFunction } from "./model.js";
 import { type Moment, makeMoment } from "./moment.js";
 import type { IndividualPrior } from "./prior.js";
@@ -249,13 +253,9 @@ function settle(posterior: Posterior, m: Moment, at: Float64Array): boolean {
 
 /** Lower Cholesky factor of I + J'J. */
 function factorise({ gram, factor }: Room, k: number): void {
-  for (let a = 0; a < k; a++) {
-    for (let b = 0; b <= a; b++) {
-      let s = gram[a * k + b]! + (a === b ? 1 : 0);
-      for (let c = 0; c < b; c++) s -= factor[a * k + c]! * factor[b * k + c]!;
-      factor[a * k + b] = a === b ? Math.sqrt(s) : s / factor[b * k + b]!;
-    }
-  }
+  factor.set(gram);
+  for (let a = 0; a < k; a++) factor[a * k + a]! += 1;
+  if (!factorInPlace(factor, k)) factor.fill(Number.NaN);
 }
 
 /** Covariance of eta: L (I + J'J)^-1 L'. */

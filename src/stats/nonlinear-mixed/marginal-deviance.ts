@@ -1,4 +1,8 @@
-import { solveLowerInPlace, solveUpperInPlace } from "../linear-algebra/small-matrix.js";
+import {
+  factorInPlace,
+  solveLowerInPlace,
+  solveUpperInPlace,
+} from "../linear-algebra/small-matrix.js";
 import { gaussHermite } from "../numeric/gauss-hermite.js";
 import type { NonlinearMixedEngine } from "./engine.js";
 import { groupEffects, groupParameters } from "./model.js";
@@ -200,10 +204,11 @@ function curvature({ width, rows, chol, engine }: Workspace, g: number): void {
       for (let r = starts[g]!; r < starts[g + 1]!; r++) {
         s += rows[r * width + i]! * rows[r * width + j]!;
       }
-      for (let m = 0; m < j; m++) s -= chol[at + i * q + m]! * chol[at + j * q + m]!;
-      chol[at + i * q + j] = i === j ? Math.sqrt(s) : s / chol[at + j * q + j]!;
+      chol[at + i * q + j] = s;
     }
   }
+  // Rows that are no numbers leave none, so that the deviance is none either.
+  if (!factorInPlace(chol, q, at)) chol.fill(Number.NaN, at, at + q * q);
 }
 
 interface GridPoint {

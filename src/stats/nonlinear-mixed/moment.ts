@@ -1,3 +1,5 @@
+import { semidefiniteFactor } from "../linear-algebra/small-matrix.js";
+
 /** A normal prior for one individual's parameters at one value of the variances, with its working memory. */
 export interface Moment {
   /** Lower factor of between + covariance of the population mean. */
@@ -16,22 +18,9 @@ export function makeMoment(
   sigma: number,
   k: number,
 ): Moment {
-  const l = new Float64Array(k * k);
-  for (let j = 0; j < k; j++) {
-    const whole = (a: number, b: number) => between[a]![b]! + meanCovariance[a]![b]!;
-    let pivot = whole(j, j);
-    for (let c = 0; c < j; c++) pivot -= l[j * k + c]! ** 2;
-    if (!(pivot > 1e-14 * Math.abs(whole(j, j)))) continue;
-    const root = Math.sqrt(pivot);
-    l[j * k + j] = root;
-    for (let i = j + 1; i < k; i++) {
-      let s = whole(i, j);
-      for (let c = 0; c < j; c++) s -= l[i * k + c]! * l[j * k + c]!;
-      l[i * k + j] = s / root;
-    }
-  }
+  const whole = between.flatMap((row, a) => row.map((each, b) => each + meanCovariance[a]![b]!));
   return {
-    l,
+    l: semidefiniteFactor(whole, k),
     mean: Float64Array.from(meanCovariance.flat()),
     sigma,
     t: new Float64Array(k),

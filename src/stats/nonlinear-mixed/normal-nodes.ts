@@ -1,4 +1,4 @@
-import { semidefiniteFactor } from "../linear-mixed/covariance.js";
+import { semidefiniteFactor } from "../linear-algebra/small-matrix.js";
 import { gaussHermite } from "../numeric/gauss-hermite.js";
 
 /** Nodes and weights of a quadrature rule. */

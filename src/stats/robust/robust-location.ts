@@ -1,3 +1,4 @@
+import { madToSd } from "../descriptive/mad-to-sd.js";
 import { quantile } from "../descriptive/quantile.js";
 import { normalCumulative, normalDensity } from "../distributions/normal.js";
 import { finiteValues } from "../numeric/finite-values.js";
@@ -29,7 +30,7 @@ export function huberLocation(
   if (median === null) return { location: null, scale: null, n, iterations: 0, converged: false };
   let location = median;
   let scale =
-    1.4826 *
+    madToSd *
     quantile(
       x.map((v) => Math.abs(v - median)),
       0.5,

@@ -1,5 +1,6 @@
 import { UsageError } from "../../core/usage-error.js";
 import { varianceOf } from "../descriptive/describe.js";
+import { normalMad } from "../descriptive/mad-to-sd.js";
 import { quantile } from "../descriptive/quantile.js";
 import type { Matrix } from "../linear-algebra/matrix.js";
 import { fitLinearModel } from "../linear-model/fit-linear-model.js";
@@ -78,7 +79,7 @@ export function robustRegression(
 }
 
 function scaleOf(residuals: Float64Array): number {
-  return quantile(residuals.map(Math.abs), 0.5)! / 0.6745;
+  return quantile(residuals.map(Math.abs), 0.5)! / normalMad;
 }
 
 /** Asymptotic standard errors with Huber's small-sample correction. */

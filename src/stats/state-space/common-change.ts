@@ -16,7 +16,7 @@ export interface CommonChange {
   readonly evidence: number;
   /** Where on the common axis it most likely began. */
   readonly since: number;
-  /** Share of the slope that all are missing since then, and its standard error. */
+  /** Slope that all are missing since then, mean over the series, and its standard error. */
   readonly missing: number;
   readonly se: number;
 }
@@ -125,10 +125,16 @@ export function commonChange(
   const best = ratios.reduce((b, r, m) => (r.sum > ratios[b]!.sum ? m : b), 0);
   const { sum, missing, precision } = ratios[best]!;
   if (!(sum > 0)) return null;
+  // The change is a share of a slope that has itself followed it down: only their product tells.
+  const slopes = used.map(({ series: s, offset }) => {
+    const last = s.time[s.count - 1]!;
+    return slope(0.5 * (Math.min(last, moments[best]! - offset) + last));
+  });
+  const scale = slopes.reduce((a, b) => a + b, 0) / slopes.length;
   return {
     evidence: Math.log(ratios.reduce((s, r) => s + r.sum, 0) / ratios.length),
     since: moments[best]!,
-    missing: missing / sum,
-    se: Math.sqrt(sum / precision),
+    missing: (scale * missing) / sum,
+    se: scale * Math.sqrt(sum / precision),
   };
 }

@@ -20,8 +20,8 @@ function pagesOf({ days }: Pages): number[] {
 
 /** A study as it stood at an instant: nothing later is in it. */
 function cutAt(study: Study, at: number): Study {
-  const past = <T extends { readonly at: number }>(rows: readonly T[]) =>
-    rows.filter((r) => r.at <= at);
+  const past = <T extends { readonly at: number }>(rows: Iterable<T>) =>
+    [...rows].filter((r) => r.at <= at);
   const { tables } = study;
   return {
     ...study,

@@ -66,9 +66,11 @@ function like(row: string, got: readonly string[]): string {
 }
 
 function tableOf(study: Study, table: TableName): readonly Readonly<Record<string, unknown>>[] {
-  return (study.tables as unknown as Record<string, readonly Readonly<Record<string, unknown>>[]>)[
-    tableKeys[table]
-  ]!;
+  const tables = study.tables as unknown as Record<
+    string,
+    Iterable<Readonly<Record<string, unknown>>>
+  >;
+  return [...tables[tableKeys[table]]!];
 }
 
 /** A value as the expectations write it: local time, plain numbers, "-" for nothing. */

@@ -24,7 +24,7 @@ describe("a blank that means as above", () => {
     const a = await agreedStudy({ "weighings.csv": text });
     expect(weighed(a.study)).toEqual(truth);
     expect(steps(a)).toEqual(["as above"]);
-    expect(a.study.tables.weighings[1]!.origin.line).toBe(3);
+    expect([...a.study.tables.weighings][1]!.origin.line).toBe(3);
   });
   it("in the column of days, animals listed below each, other words, semicolons", async () => {
     const a = await agreedStudy({
@@ -247,7 +247,7 @@ describe("a clock of twelve hours without am and pm", () => {
       .map(([d, t]) => `P1,${d} ${t},60`)
       .join("\n")}\n`;
     const plain = study({ "animals.csv": twoAnimals, "weighings.csv": scale, "feeds.csv": text });
-    expect(plain.tables.feeds).toEqual([]);
+    expect([...plain.tables.feeds]).toEqual([]);
     expect(new Set(plain.setAside.map((r) => r.reason.code))).toEqual(
       new Set(["records-half-of-day-doubtful"]),
     );
@@ -273,7 +273,7 @@ describe("a clock of twelve hours without am and pm", () => {
     const b = await feedsOf(`animal_id,at,offered_g\n${shuffled.join("\n")}\n`, {
       layouts: { "feeds.csv": [{ layout: "twelve hours", time: "at", animal: "animal_id" }] },
     });
-    expect(b.study.tables.feeds).toEqual([]);
+    expect([...b.study.tables.feeds]).toEqual([]);
   });
   it("is not seen in a day shift that ends at noon, nor where study.json says times are right", () => {
     const files = { "animals.csv": twoAnimals, "weighings.csv": scale };

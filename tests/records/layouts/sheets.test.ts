@@ -17,7 +17,7 @@ describe("titles above a heading", () => {
     });
     expect(a.added).toEqual([]);
     expect(weighed(a.study)).toEqual(truth);
-    expect(a.study.tables.weighings[0]!.origin).toEqual({ file: "weighings.csv", line: 5 });
+    expect([...a.study.tables.weighings][0]!.origin).toEqual({ file: "weighings.csv", line: 5 });
     expect(a.study.notices.map((n) => n.code)).toContain("records-rows-above");
   });
   it("with semicolons below a title with commas, and other headings", async () => {
@@ -133,7 +133,7 @@ describe("days, animals or times across", () => {
     });
     expect(weighed(a.study)).toEqual(truth);
     expect(a.study.setAside).toEqual([]);
-    expect(a.study.tables.weighings[3]!.origin).toEqual({
+    expect([...a.study.tables.weighings][3]!.origin).toEqual({
       file: "weighings.csv",
       line: 3,
       cell: "B3",

@@ -1,7 +1,7 @@
 import { fitCurve } from "../../../src/growth/fit-curve.js";
 import { puppyGrowthEnergy, restingEnergy } from "../../../src/rates/nutrition-formulas.js";
-import { ratioSet } from "../../../src/rates/ratio-interval.js";
 import { studentTQuantile } from "../../../src/stats/distributions/student-t.js";
+import { ratioSet } from "../../../src/stats/hypothesis-tests/ratio-set.js";
 import { logRankTest } from "../../../src/stats/survival/log-rank-test.js";
 import { remissions } from "../leukaemia/remissions.js";
 import { type Comparison, comparisonsOf } from "./comparison.js";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { ratioSet } from "../../../src/rates/ratio-interval.js";
 import { studentTQuantile } from "../../../src/stats/distributions/student-t.js";
+import { ratioSet } from "../../../src/stats/hypothesis-tests/ratio-set.js";
 
 /**
  * Fieller's limits against values computed independently in R 4.2 by inverting

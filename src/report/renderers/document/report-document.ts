@@ -172,6 +172,7 @@ function leadParts(block: LeadBlock): Part[] {
     ...(block.where.length === 0 ? [] : [line(block.where.join("  ·  "), { size: 18 })]),
     line(block.headline, { bold: true, size: 30 }),
     ...(block.under === null ? [] : [line(block.under)]),
+    ...(block.also ?? []).map((each) => line(each)),
   ];
 }
 

@@ -1,5 +1,6 @@
 import { typeset } from "../../../units/typeset.js";
-import { type BoardCell, type BoardPage, type BoardRow, boardLevels } from "../../section/board.js";
+import type { BoardCell, BoardPage, BoardRow } from "../../section/board.js";
+import { capital } from "../../section/capital.js";
 import {
   eatenMark,
   gainMark,
@@ -65,21 +66,26 @@ function dueHtml(page: BoardPage): string {
     { length: 13 },
     (_, h) => `<i style="--x:${round((100 * h) / 12)}%"></i>`,
   );
-  const items = page.due.slice(0, mostDue).map((d, i, all) => {
-    // Two that are due together stand under each other, not on top of each other.
-    const row = all.slice(0, i).filter((o) => Math.abs(o.at - d.at) < 0.19).length;
+  const placed = placeDue(page.due.slice(0, mostDue));
+  const items = placed.map(({ due: d, row, room }) => {
     const end = d.at > 0.8 ? " end" : "";
-    return `<li class="d${end}" style="--x:${round(100 * d.at)}%;--row:${row}"><span><b>${set(d.when)}</b> ${levelMark(d.level)} <b>${set(d.who)}</b></span> <span class="what">${set(d.what)}</span></li>`;
+    return `<li class="d${end}" style="--x:${round(100 * d.at)}%;--row:${row};--room:${round(100 * room)}%"><span><b>${set(d.when)}</b> ${levelMark(d.level)} <b>${set(d.who)}</b></span> <span class="what">${set(d.what)}</span></li>`;
   });
-  const rows =
-    1 +
-    Math.max(
-      0,
-      ...page.due
-        .slice(0, mostDue)
-        .map((d, i, all) => all.slice(0, i).filter((o) => Math.abs(o.at - d.at) < 0.19).length),
-    );
+  const rows = 1 + Math.max(0, ...placed.map((p) => p.row));
   return `<section class="due"><h2>${set(page.dueTitle)}</h2><ol style="--rows:${rows}"><li class="ticks" aria-hidden="true">${ticks.join("")}</li>${items.join("")}</ol></section>`;
+}
+
+/** Two that are due together stand under each other; each has the room up to the next of its row. */
+function placeDue(all: BoardPage["due"]) {
+  const near = 0.19;
+  const rows = all.map(
+    (d, i) => all.slice(0, i).filter((o) => Math.abs(o.at - d.at) < near).length,
+  );
+  return all.map((due, i) => {
+    const row = rows[i]!;
+    const next = all.find((o, j) => j > i && rows[j] === row && o.at > due.at)?.at ?? 1;
+    return { due, row, room: next - due.at };
+  });
 }
 
 function tableHtml(page: BoardPage): string {
@@ -100,11 +106,11 @@ function tableHtml(page: BoardPage): string {
     cell("th", "c-e", `${set(columns.eaten)}${key('<i class="swatch plan"></i>', keys.eaten)}`),
     cell("th", "c-s", `${set(columns.signs)}${key(water, keys.signs)}`),
   ].join("");
-  const levels = boardLevels.filter((level) => page.rows.some((r) => r.level === level));
+  const levels = [...new Set(page.rows.map((row) => row.level))];
   const span = massSpan(page.rows);
   const groups = levels.map((level) => {
     const rows = page.rows.filter((r) => r.level === level);
-    const title = level[0]!.toUpperCase() + level.slice(1);
+    const title = capital(level);
     return (
       `<tbody role="rowgroup" class="${level.replace(" ", "-")}"><tr role="row" class="group"><th role="rowheader" scope="row">${levelMark(level)} ${title} <span>${rows.length}</span></th></tr>` +
       `${rows.map((row) => rowHtml(row, page, span)).join("\n")}</tbody>`

@@ -12,8 +12,8 @@ export const boardStyle = `
 .due ol { list-style: none; position: relative; margin: 0 0 8px; padding: 0; max-width: none; height: calc(26px + 42px * var(--rows)); }
 .due .ticks { position: absolute; left: 0; right: 0; top: 6px; height: 10px; border-top: 1.5px solid var(--ink); }
 .due .ticks i { position: absolute; left: var(--x); height: 6px; border-left: 1px solid var(--rule); }
-.due .d { position: absolute; left: var(--x); top: 6px; border-left: 1.5px solid var(--ink); padding: calc(14px + 42px * var(--row)) 0 0 7px; font-size: .8125rem; line-height: 1.35; max-width: 17em; }
-.due .d.end { left: auto; right: calc(100% - var(--x)); border-left: 0; border-right: 1.5px solid var(--ink); padding-left: 0; padding-right: 7px; text-align: right; }
+.due .d { position: absolute; left: var(--x); top: 6px; border-left: 1.5px solid var(--ink); padding: calc(14px + 42px * var(--row)) 0 0 7px; font-size: .8125rem; line-height: 1.35; max-width: max(17em, var(--room)); }
+.due .d.end { left: auto; right: calc(100% - var(--x)); border-left: 0; border-right: 1.5px solid var(--ink); padding-left: 0; padding-right: 7px; text-align: right; max-width: 24em; }
 .due .d span { display: block; position: relative; z-index: 1; background: var(--paper); } .due .what { color: var(--ink2); overflow: hidden; text-overflow: ellipsis; white-space: nowrap; }
 svg.level { display: inline-block; vertical-align: -3px; }
 svg.mark { display: block; overflow: visible; } svg.ticks { display: block; overflow: visible; } svg.ticks text { font-size: 11px; fill: var(--ink2); }

@@ -1,3 +1,4 @@
+import { withYearOnce } from "../../../units/typeset.js";
 import type { DayHead } from "../../section/board.js";
 import type { PageLink } from "../../section/page-link.js";
 import { escapeHtml, htmlText } from "./escape.js";
@@ -8,13 +9,13 @@ export const linkHtml = (to: PageLink): string =>
 
 /** Where and when, what is wrong with the day itself, and the answer: how every page of the day begins. */
 export function dayHeadHtml(page: DayHead, links: readonly PageLink[] = []): string[] {
-  const where = page.where.map((words, i) =>
+  const where = withYearOnce(page.where, page.year).map((words, i) =>
     i === 0 ? `<b>${escapeHtml(words)}</b>` : htmlText(words),
   );
   const leads = [...(page.rowsNotUsed === null ? [] : [page.rowsNotUsed]), ...links];
   return [
     `<p class="where">${[...where, ...leads.map(linkHtml)].map((part) => `<span>${part}</span>`).join("")}</p>`,
-    ...page.first.map((words) => `<p class="first-line">${htmlText(words)}</p>`),
+    ...page.first.map((words) => `<p class="first-line">${htmlText(words, page.year)}</p>`),
     `<h1>${htmlText(page.headline, page.year)}</h1>`,
   ];
 }

@@ -1,21 +1,29 @@
+import { withYearOnce } from "../../../units/typeset.js";
 import type { LeadBlock, QuestionsBlock } from "../../section/section.js";
 import { strengthSquares } from "../../section/strength-words.js";
 import { escapeHtml, htmlText } from "./escape.js";
 
-/** The headline, with the line above that says of whom, when and from what; `beside` is safe HTML. */
+/** The headline, with the line above that says of whom, when and from what; `beside` is safe
+ * HTML, `first` what is wrong with the day itself. */
 export function leadHtml(
   block: LeadBlock,
   year?: string,
   tag: "h1" | "p" = "p",
   beside = "",
+  first: readonly string[] = [],
 ): string {
-  const where = block.where.map(
+  const set = year === undefined ? block.where : withYearOnce(block.where, year);
+  const where = set.map(
     (words, i) => `<span>${i === 0 ? `<b>${escapeHtml(words)}</b>` : htmlText(words)}</span>`,
   );
   return (
     (where.length === 0 ? "" : `<p class="where">${where.join("")}${beside}</p>`) +
+    first.map((words) => `<p class="first-line">${htmlText(words, year)}</p>`).join("") +
     `<${tag} class="headline">${htmlText(block.headline, year)}</${tag}>` +
-    (block.under === null ? "" : `<p class="under">${htmlText(block.under, year)}</p>`)
+    (block.under === null ? "" : `<p class="under">${htmlText(block.under, year)}</p>`) +
+    (block.also === undefined || block.also.length === 0
+      ? ""
+      : `<ul class="also">${block.also.map((words) => `<li>${htmlText(words, year)}</li>`).join("")}</ul>`)
   );
 }
 

@@ -4,6 +4,7 @@ export const leadStyle = `
 .first-line { font-weight: 600; color: var(--alarm); max-width: none; }
 .headline { font: 600 1.5625rem/1.24 Inter, system-ui, sans-serif; letter-spacing: -.014em; margin: 0 0 8px; max-width: 42em; text-wrap: balance; }
 .headline + .under { color: var(--ink2); font-size: 1rem; max-width: 46em; margin: 0 0 12px; }
+.also { max-width: 46em; margin: 0 0 12px; padding: 8px 14px 8px 30px; border-left: 5px solid var(--alarm); background: var(--alarm-pale); font-weight: 600; } .also li { margin: 2px 0; }
 .first-screen { display: grid; grid-template-columns: max-content minmax(14rem, 1fr); column-gap: 1.5rem; align-items: start; } .first-screen > * { grid-column: 1 / -1; }
 .first-screen > figure { grid-column: 1; margin: 0; max-width: 46rem; } .first-screen > .questions { grid-column: 2; }
 .questions { display: grid; grid-template-columns: repeat(auto-fit, minmax(17rem, 1fr)); column-gap: 2rem; } .first-screen > .questions { display: block; }

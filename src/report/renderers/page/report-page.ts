@@ -68,12 +68,12 @@ export function reportPage(page: ReportPage): string {
   const top =
     page.lead === undefined
       ? `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${beside}`
-      : (page.first ?? []).map((w) => `<p class="first-line">${escapeHtml(w)}</p>\n`).join("") +
-        leadHtml(
+      : leadHtml(
           page.lead,
           page.year,
           "h1",
           links === "" ? "" : `<span class="screen-only">${links}</span>`,
+          page.first,
         );
   return pageFrame({
     title: page.title,

@@ -6,9 +6,10 @@ import { screenWording } from "../../../units/format.js";
 import { formatDate, localText } from "../../../units/format-date.js";
 import { formatMass } from "../../../units/format-measured.js";
 import { formatNumber } from "../../../units/format-number.js";
+import { withYearOnce } from "../../../units/typeset.js";
 import { byName } from "../../section/by-name.js";
 import { say } from "../../section/say.js";
-import { escapeHtml } from "./escape.js";
+import { escapeHtml, htmlText } from "./escape.js";
 import { pageFrame } from "./page-frame.js";
 
 export interface SheetPage {
@@ -48,8 +49,9 @@ export function sheetPage(page: SheetPage): string {
           ...animals.map((a) => animalHtml(a, shift, zone, page)),
           kitchenHtml(shift.sheet.kitchen),
         ].join("\n");
-  const first = (page.first ?? []).map((words) => `<p>${escapeHtml(words)}</p>\n`).join("");
-  const others = askedHtml(page.askedOfOthers ?? []);
+  const year = yearOf(shift);
+  const first = (page.first ?? []).map((words) => `<p>${htmlText(words)}</p>\n`).join("");
+  const others = askedHtml(page.askedOfOthers ?? [], year);
   const links = (page.links ?? [])
     .map((each) => `<a href="${escapeHtml(each.href)}">${escapeHtml(each.text)}</a>`)
     .join(" · ");
@@ -64,9 +66,12 @@ export function sheetPage(page: SheetPage): string {
 /** On paper room is short: the hand-over lists the rest. */
 const mostAsked = 4;
 
-function askedHtml(lines: readonly string[]): string {
+/** The year that stands in the line of the day on every sheet. */
+const yearOf = (shift: ShiftPlan | null) => shift?.sheet.feedingDay.slice(0, 4);
+
+function askedHtml(lines: readonly string[], year: string | undefined): string {
   if (lines.length === 0) return "";
-  const item = (words: string) => `<li>${escapeHtml(words)}</li>`;
+  const item = (words: string) => `<li>${htmlText(words, year)}</li>`;
   const more = lines.length - mostAsked;
   const rest = more > 0 ? item(say("sheet-asked-more", { more })) : "";
   return `<p>${escapeHtml(say("asked-title"))}</p><ul>${lines.slice(0, mostAsked).map(item).join("")}${rest}</ul>`;
@@ -82,13 +87,14 @@ function animalHtml(
   const { sheet, until } = shift;
   const { order, rows, uncounted, hold, watch, act, measureFirst, instructions, call } = animal;
   const wording = screenWording(zone);
-  const say1 = (words: string, kind = "") => `<p${kind}>${escapeHtml(words)}</p>`;
+  const year = yearOf(shift)!;
+  const say1 = (words: string, kind = "") => `<p${kind}>${htmlText(words, year)}</p>`;
   const items = (notices: readonly Notice[], kind: string) => {
     // A danger of an order is one of the levels too: it is said once.
     const lines = [...new Set(notices.map((n) => noticeText(byName(n, animal), wording)))];
     return lines.length === 0
       ? ""
-      : `<ul class="${kind}">${lines.map((words) => `<li>${escapeHtml(words)}</li>`).join("")}</ul>`;
+      : `<ul class="${kind}">${lines.map((words) => `<li>${htmlText(words, year)}</li>`).join("")}</ul>`;
   };
   const grave = order.said.filter((n) => n.level !== "info");
   const nil = order.state === "nothing by mouth";
@@ -103,9 +109,9 @@ function animalHtml(
           ...instructions.map((words) => say1(say("level-standing", { words }))),
           ...(call === null ? [] : [say1(say("level-call", { words: call }))]),
         ].join("\n"),
+    `<p>${htmlText(withYearOnce([say("sheet-for", { day: formatDate(sheet.feedingDay), at: until, zone }, zone)], year)[0]!)}</p>`,
     ...(page.first ?? []).map((words) => say1(words)),
-    askedHtml(page.asked?.[animal.animalId] ?? []),
-    say1(say("sheet-for", { day: formatDate(sheet.feedingDay), at: until, zone }, zone)),
+    askedHtml(page.asked?.[animal.animalId] ?? [], year),
     ...order.lines.map((line) =>
       say1(
         `${line.words}.${line.doubted ? " ? Ask." : ""} ${noticeText(line.since, wording)}`,
@@ -138,6 +144,7 @@ function animalHtml(
       rows,
       nil ? 0 : rows.length === 0 ? blankRows : 2 + 2 * uncounted.length,
       breaksOf(animal, shift, zone),
+      year,
     ),
     ...sheet.cautions.map((n) => say1(noticeText(n, wording), ' class="small"')),
     `<p class="sign"><span>Attending veterinarian, date</span><span>Sheet closed by, date and time</span></p></section>`,
@@ -204,6 +211,7 @@ function feedsHtml(
   rows: SheetAnimal["rows"],
   blank: number,
   breaks: readonly Break[],
+  year: string,
 ): string {
   const heads = [
     "Given",
@@ -226,7 +234,7 @@ function feedsHtml(
       .filter((b) => b.before === at)
       .map(
         (b) =>
-          `<tr class="${b.kind}"><td colspan="${heads.length}">${escapeHtml(b.words)}</td></tr>\n`,
+          `<tr class="${b.kind}"><td colspan="${heads.length}">${htmlText(b.words, year)}</td></tr>\n`,
       )
       .join("");
   const filled = rows.map(

@@ -1,4 +1,5 @@
 import { typeset } from "../../../units/typeset.js";
+import { capital } from "../../section/capital.js";
 import type { ShiftBand, ShiftPage } from "../../section/shift.js";
 import { levelMark } from "./board-marks.js";
 import { dayHeadHtml } from "./day-head-html.js";
@@ -25,7 +26,7 @@ export function shiftPage(page: ShiftPage): string {
       ? ""
       : `<div class="said"><p class="what">${set(title)}</p><ul>${each.map((l) => `<li>${set(l)}</li>`).join("")}</ul></div>`;
   const band = (b: ShiftBand) => {
-    const word = b.level[0]!.toUpperCase() + b.level.slice(1);
+    const word = capital(b.level);
     return (
       `<section class="band ${b.level.replace(" ", "-")}" id="hand-over-${escapeHtml(b.animalId)}">` +
       `<div class="top"><h2>${escapeHtml(b.heading)}</h2>${b.grave.length === 0 ? "" : `<ul class="grave">${b.grave.map((l) => `<li>${set(l)}</li>`).join("")}</ul>`}<p class="word">${levelMark(b.level)} ${word}</p></div>` +

@@ -1,0 +1,120 @@
+/**
+ * Changes single decisions of the files that decide (tests/mutants/deciding-files.json) and
+ * counts how many of the changes their tests notice. Stryker is installed in a folder
+ * of its own, outside the project's dependencies, and stays there for the next run.
+ *
+ *     npm run mutants                        every file of the list: hours
+ *     npm run mutants apportion-grams loss-  the files whose names hold one of the words
+ *
+ * String literals and static mutants are left out; tests of goldens and snapshots are not
+ * asked, only those that the list names. A mutant that no test reaches has survived.
+ */
+import { execFileSync, spawnSync } from "node:child_process";
+import { existsSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+const version = "9.6.1";
+const root = fileURLToPath(new URL("..", import.meta.url));
+const home = join(tmpdir(), `gramline-mutants-${version}`);
+const results = join(root, "tests/mutants/scores.json");
+const list = JSON.parse(readFileSync(join(root, "tests/mutants/deciding-files.json"), "utf8"));
+const words = process.argv.slice(2);
+const chosen = Object.keys(list).filter(
+  (file) => words.length === 0 || words.some((word) => file.includes(word)),
+);
+if (chosen.length === 0) {
+  console.error(`mutants: no file of the list holds ${words.join(" or ")}`);
+  process.exit(1);
+}
+
+install();
+let below = 0;
+for (const file of chosen) if (!measure(file)) below++;
+process.exit(below === 0 ? 0 : 1);
+
+/** Stryker beside the project's own test runner and compiler, which it must share with the tests. */
+function install() {
+  const packages = ["core", "vitest-runner"].map((name) => `@stryker-mutator/${name}@${version}`);
+  if (!existsSync(join(home, "node_modules/@stryker-mutator/vitest-runner"))) {
+    mkdirSync(home, { recursive: true });
+    writeFileSync(join(home, "package.json"), '{ "private": true }\n');
+    const how = ["install", "--no-audit", "--no-fund", "--legacy-peer-deps", ...packages];
+    execFileSync("npm", how, { cwd: home, stdio: "inherit" });
+  }
+  for (const shared of ["vitest", "typescript"]) {
+    const link = join(home, "node_modules", shared);
+    rmSync(link, { recursive: true, force: true });
+    symlinkSync(join(root, "node_modules", shared), link, "junction");
+  }
+}
+
+/** Runs one file and enters its score; whether it is at least what is asked. */
+function measure(file) {
+  const report = join(home, "report.json");
+  const settings = join(home, "stryker.config.json");
+  rmSync(report, { force: true });
+  writeFileSync(
+    settings,
+    JSON.stringify({
+      mutate: [`src/${file}`],
+      testRunner: "vitest",
+      vitest: { configFile: "tests/mutants/vitest.config.ts", related: false },
+      plugins: [join(home, "node_modules/@stryker-mutator/vitest-runner/dist/src/index.js")],
+      coverageAnalysis: "perTest",
+      ignoreStatic: true,
+      mutator: { excludedMutations: ["StringLiteral"] },
+      ignorePatterns: ["/out", "/docs/out", "/dist", "/.git", "/data-demo/*/**"],
+      checkers: [],
+      concurrency: Number(process.env.MUTANTS_CONCURRENCY ?? 2),
+      timeoutMS: 20_000,
+      tempDirName: join(home, "work"),
+      cleanTempDir: "always",
+      allowEmpty: false,
+      reporters: ["json"],
+      jsonReporter: { fileName: report },
+      logLevel: "warn",
+    }),
+  );
+  const tests = list[file].map((name) => `tests/${name}`);
+  const { status } = spawnSync(
+    process.execPath,
+    [join(home, "node_modules/@stryker-mutator/core/bin/stryker.js"), "run", settings],
+    {
+      cwd: root,
+      stdio: ["ignore", "inherit", "inherit"],
+      env: { ...process.env, MUTANTS_TESTS: JSON.stringify(tests) },
+    },
+  );
+  if (status !== 0 || !existsSync(report)) {
+    console.log(`${file}: not measured`);
+    return false;
+  }
+  return enter(file, Object.values(JSON.parse(readFileSync(report, "utf8")).files)[0]);
+}
+
+function enter(file, { mutants, source }) {
+  // A mutant that a comment switched off has survived; what the settings leave out has not.
+  const leftOut = /excluded mutation|[Ss]tatic mutant/;
+  const counted = mutants
+    .filter(({ status, statusReason }) => status !== "Ignored" || !leftOut.test(statusReason ?? ""))
+    .map((each) => (each.status === "Ignored" ? { ...each, status: "Survived" } : each));
+  const of = (...names) => counted.filter(({ status }) => names.includes(status));
+  const caught = of("Killed", "Timeout").length;
+  // What does not compile is no mutant.
+  const all = counted.length - of("CompileError", "RuntimeError").length;
+  const score = Math.round((1000 * caught) / all) / 10;
+  const lines = source.split("\n");
+  for (const { location, replacement, mutatorName, status } of of("Survived", "NoCoverage")) {
+    const { line } = location.start;
+    console.log(`  ${file}:${line} ${status} ${mutatorName}: ${lines[line - 1].trim()}`);
+    console.log(`      -> ${(replacement ?? "").replace(/\s+/g, " ").slice(0, 120)}`);
+  }
+  console.log(`${file}: ${caught} of ${all} caught, ${score} %`);
+  const scores = existsSync(results) ? JSON.parse(readFileSync(results, "utf8")) : {};
+  scores[file] = { on: new Date().toISOString().slice(0, 10), caught, of: all, pct: score };
+  const sorted = Object.fromEntries(Object.entries(scores).sort(([a], [b]) => (a < b ? -1 : 1)));
+  writeFileSync(results, `${JSON.stringify(sorted, null, 2)}\n`);
+  return score >= 85;
+}

@@ -1,0 +1,86 @@
+/** Rows in their order; a plain list is one as well. */
+export interface Rows<Row> extends Iterable<Row> {
+  readonly length: number;
+  at(i: number): Row | undefined;
+  map<T>(change: (row: Row, i: number) => T): T[];
+  flatMap<T>(change: (row: Row, i: number) => T | readonly T[]): T[];
+  filter(test: (row: Row, i: number) => boolean): Row[];
+  forEach(use: (row: Row, i: number) => void): void;
+  some(test: (row: Row, i: number) => boolean): boolean;
+  every(test: (row: Row, i: number) => boolean): boolean;
+  find(test: (row: Row, i: number) => boolean): Row | undefined;
+  findIndex(test: (row: Row, i: number) => boolean): number;
+  slice(from?: number, to?: number): Rows<Row>;
+}
+
+/**
+ * Rows of which each is made when it is asked for: what is kept of a long table is
+ * numbers, and an object lives only while somebody looks at it.
+ */
+export abstract class MadeRows<Row> implements Rows<Row> {
+  abstract readonly length: number;
+
+  /** The row at a place from 0 to the length, not included. */
+  protected abstract made(i: number): Row;
+
+  at(i: number): Row | undefined {
+    return i >= 0 && i < this.length ? this.made(i) : undefined;
+  }
+
+  *[Symbol.iterator](): Iterator<Row> {
+    for (let i = 0; i < this.length; i++) yield this.made(i);
+  }
+
+  forEach(use: (row: Row, i: number) => void): void {
+    for (let i = 0; i < this.length; i++) use(this.made(i), i);
+  }
+
+  map<T>(change: (row: Row, i: number) => T): T[] {
+    const found = new Array<T>(this.length);
+    for (let i = 0; i < this.length; i++) found[i] = change(this.made(i), i);
+    return found;
+  }
+
+  flatMap<T>(change: (row: Row, i: number) => T | readonly T[]): T[] {
+    const found: T[] = [];
+    for (let i = 0; i < this.length; i++) {
+      const own = change(this.made(i), i);
+      if (Array.isArray(own)) for (const each of own as readonly T[]) found.push(each);
+      else found.push(own as T);
+    }
+    return found;
+  }
+
+  filter(test: (row: Row, i: number) => boolean): Row[] {
+    const found: Row[] = [];
+    for (let i = 0; i < this.length; i++) {
+      const row = this.made(i);
+      if (test(row, i)) found.push(row);
+    }
+    return found;
+  }
+
+  findIndex(test: (row: Row, i: number) => boolean): number {
+    for (let i = 0; i < this.length; i++) if (test(this.made(i), i)) return i;
+    return -1;
+  }
+
+  find(test: (row: Row, i: number) => boolean): Row | undefined {
+    return this.at(this.findIndex(test));
+  }
+
+  some(test: (row: Row, i: number) => boolean): boolean {
+    return this.findIndex(test) >= 0;
+  }
+
+  every(test: (row: Row, i: number) => boolean): boolean {
+    return this.findIndex((row, i) => !test(row, i)) < 0;
+  }
+
+  slice(from = 0, to = this.length): Rows<Row> {
+    const end = Math.min(to, this.length);
+    const found: Row[] = [];
+    for (let i = from; i < end; i++) found.push(this.made(i));
+    return found;
+  }
+}

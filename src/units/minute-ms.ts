@@ -1,0 +1,2 @@
+/** A minute in milliseconds. */
+export const minuteMs = 60_000;
