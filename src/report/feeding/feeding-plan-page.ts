@@ -11,6 +11,7 @@ import { screenWording } from "../../units/format.js";
 import { formatDate, formatInstant } from "../../units/format-date.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
 import { animalLabel } from "../section/animal-label.js";
+import { withNamedDiets } from "../section/diet-names.js";
 import { rowsTable } from "../section/rows-table.js";
 import { say } from "../section/say.js";
 import { type Block, type Cell, list, text } from "../section/section.js";
@@ -46,46 +47,52 @@ export function feedingPlanPage(answer: FeedingPlanAnswer): FeedingPlanPage {
   const { zone } = analysis.settings;
   const planned = answer.planned.value;
   const { rations } = planned;
-  return {
-    made: say(
-      "plan-made",
-      {
-        at: planned.madeAt,
-        day: formatDate(planned.feedingDay),
-        animals: rations.length,
-        waiting: rations.filter((r) => r.status === "hold").length,
-      },
-      zone,
-    ),
-    records: [rowsNotUsed(analysis)],
-    rations: [
-      rationsTable(rations),
-      list(rationReasons(rations, zone)),
-      rationsPicture(rations),
-      rowsTable("eaten-and-kept", say("plan-kept-title"), keptRows(answer)),
-    ],
-    sheet: [
-      rowsTable("day-sheet", "Feeds of the day", sheetRows(planned.sheet, zone)),
-      { kind: "notices", notices: planned.sheet.cautions },
-    ],
-    batches: [
-      rowsTable(
-        "batches",
-        "Formula to make",
-        planned.batches.flatMap((b) =>
-          b.needs.map((n) => ({ readyBy: formatInstant(b.from, zone), ...batchRow(n, analysis) })),
-        ),
+  return withNamedDiets(
+    {
+      made: say(
+        "plan-made",
+        {
+          at: planned.madeAt,
+          day: formatDate(planned.feedingDay),
+          animals: rations.length,
+          waiting: rations.filter((r) => r.status === "hold").length,
+        },
+        zone,
       ),
-    ],
-    scenarios: scenarios(answer),
-    gains: gains(answer),
-    weaning: weaning(answer),
-    forecast: forecast(answer),
-    profiles: answer.profiles.flatMap((profile) => [
-      rowsTable("profile", `Profile of the ${profile.species}`, profileRows(profile)),
-      ...said(profile.notices),
-    ]),
-  };
+      records: [rowsNotUsed(analysis)],
+      rations: [
+        rationsTable(rations),
+        list(rationReasons(rations, zone)),
+        rationsPicture(rations),
+        rowsTable("eaten-and-kept", say("plan-kept-title"), keptRows(answer)),
+      ],
+      sheet: [
+        rowsTable("day-sheet", "Feeds of the day", sheetRows(planned.sheet, zone)),
+        { kind: "notices", notices: planned.sheet.cautions },
+      ],
+      batches: [
+        rowsTable(
+          "batches",
+          "Formula to make",
+          planned.batches.flatMap((b) =>
+            b.needs.map((n) => ({
+              readyBy: formatInstant(b.from, zone),
+              ...batchRow(n, analysis),
+            })),
+          ),
+        ),
+      ],
+      scenarios: scenarios(answer),
+      gains: gains(answer),
+      weaning: weaning(answer),
+      forecast: forecast(answer),
+      profiles: answer.profiles.flatMap((profile) => [
+        rowsTable("profile", `Profile of the ${profile.species}`, profileRows(profile)),
+        ...said(profile.notices),
+      ]),
+    },
+    analysis.diets,
+  );
 }
 
 const said = (notices: FeedingPlanAnswer["gains"]["notices"]): Block[] =>

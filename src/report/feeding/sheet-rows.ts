@@ -81,7 +81,7 @@ export function rationsTable(rations: readonly Ration[]): Table {
       { title: "Ordered" },
       { title: "Mass", unit: "g", align: "number", digits: 6 },
       { title: "Amount", unit: "g/d", align: "number", digits: 4 },
-      { title: "Energy", unit: "kcal/d", align: "number", digits: 4 },
+      { title: "Ration kcal per day", align: "number", digits: 4 },
       { title: "Share of its mass", unit: "%/d", align: "number", digits: 2 },
       { title: "Against what was eaten", unit: "%", align: "number", digits: 2 },
     ],
