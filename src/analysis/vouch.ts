@@ -1,3 +1,4 @@
+import { growthCurves } from "../growth/curve-catalogue.js";
 import { tableColumns, tableNames } from "../records/columns.js";
 import { knownSpecies } from "../species/profile-of.js";
 import { units } from "../units/quantity.js";
@@ -38,6 +39,14 @@ const ourWords: ReadonlySet<string> = new Set([
   ...Object.keys(units),
   ...knownSpecies(),
 ]);
+
+/**
+ * Whether a value of an option is a word of ours: a curve, a choice, a column, nothing.
+ *
+ * @example isWordOfOurs("gompertz") // true
+ */
+export const isWordOfOurs = (text: string): boolean =>
+  ourWords.has(text) || Object.hasOwn(growthCurves, text) || /^(null|true|false)$/.test(text);
 
 const dateOrTime = /^\d{4}-\d{2}-\d{2}([ T]\d{2}:\d{2})?$|^\d{2}:\d{2}$/;
 

@@ -10,7 +10,7 @@ export function proposalLines(proposals: StudyProposal, wording: Wording): strin
   const lines = ["", "These may be meant (nothing is used before you agree):"];
   for (const group of alike(tables)) {
     const first = group[0]!;
-    const files = group.map((p) => cleanText(p.file));
+    const files = shownFiles(group.map((p) => cleanText(p.file)));
     lines.push(`  ${wording.list(files)} as the table of ${first.table}:`);
     for (const { why } of first.layout ?? []) lines.push(`    ${noticeText(why, wording)}`);
     if (group.length > 1 && (first.layout ?? []).length > 0)
@@ -27,6 +27,10 @@ export function proposalLines(proposals: StudyProposal, wording: Wording): strin
     );
   return lines;
 }
+
+/** The first of many; `--json` lists them all. */
+const shownFiles = (files: readonly string[]) =>
+  files.length <= 12 ? files : [...files.slice(0, 10), `${files.length - 10} more`];
 
 /** Sources with the same columns and kinds of layout are shown once. */
 function alike(tables: readonly TableProposal[]): TableProposal[][] {

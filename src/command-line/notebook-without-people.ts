@@ -1,5 +1,7 @@
 import { existsSync, readFileSync } from "node:fs";
-import { basename, join } from "node:path";
+import { basename, join, resolve } from "node:path";
+import { isVouched, isWordOfOurs } from "../analysis/vouch.js";
+import { openArchive } from "../archive/open-archive.js";
 import { UsageError } from "../core/usage-error.js";
 import { joinedText, type NotebookFile, splitText } from "../report/renderers/notebook-file.js";
 
@@ -53,15 +55,57 @@ function cannotVouch(name: string, came: string): UsageError {
   });
 }
 
-/** The executed copy without the path of the study's folder, which may name somebody. */
-export function withoutPath(notebook: NotebookFile, path: string): NotebookFile {
+/** Parameters that are folders: they are hidden in the copy, and what lies there is looked at. */
+export const folderParameters = ["studyFolder", "archiveFolder"];
+
+/**
+ * Refuses values that could bring people into pages without them: a text that nobody can
+ * vouch for, which the copy would repeat, and an archive that keeps people.
+ *
+ * @param notebooks the folder that paths of notebooks are seen from.
+ * @throws UsageError naming the parameter.
+ */
+export async function requireNamingNobody(
+  parameters: Readonly<Record<string, unknown>>,
+  notebooks: string,
+): Promise<void> {
+  for (const [name, value] of Object.entries(parameters)) {
+    if (typeof value !== "string" || folderParameters.includes(name)) continue;
+    if (isVouched(value) || isWordOfOurs(value)) continue;
+    throw new UsageError({
+      needed: "a value that names nobody",
+      came: `"${value}" was given, which nobody can vouch for`,
+      where: `--set ${name}`,
+      todo: "Give an animal by its code, or by the number that pages without people give it.",
+    });
+  }
+  const folder = parameters["archiveFolder"];
+  if (typeof folder === "string" && folder !== "null")
+    await requireArchiveOfNobody(resolve(notebooks, folder));
+}
+
+async function requireArchiveOfNobody(folder: string): Promise<void> {
+  const archive = await openArchive(folder);
+  archive.close();
+  const named = archive.studies.find((study) => study.withPeople);
+  if (named === undefined) return;
+  throw new UsageError({
+    needed: "an archive without people",
+    came: `a study of ${named.facility} was added to it with people`,
+    where: "--set archiveFolder",
+    todo: "Add that study again without --with-people, or run this without --without-people.",
+  });
+}
+
+/** The executed copy without the path of a folder, which may name somebody. */
+export function withoutPath(notebook: NotebookFile, path: string, word: string): NotebookFile {
   const written = JSON.stringify(path);
   return {
     ...notebook,
     cells: notebook.cells.map((cell) => {
       const source = joinedText(cell.source);
       if (!source.includes(written)) return cell;
-      return { ...cell, source: splitText(source.replaceAll(written, '"study"')) };
+      return { ...cell, source: splitText(source.replaceAll(written, JSON.stringify(word))) };
     }),
   };
 }

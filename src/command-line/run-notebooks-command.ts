@@ -57,6 +57,9 @@ export function runNotebooksCommand(program: Command, home: string): void {
       );
       if (values["studyFolder"] !== undefined && study !== null)
         values["studyFolder"] = relative(notebooks, study);
+      const archive = values["archiveFolder"];
+      if (archive !== undefined && archive !== "null")
+        values["archiveFolder"] = relative(notebooks, resolve(archive));
       const { failureText, runNotebooks, stopKernelsOnInterrupt } = await import(
         "./run-notebooks.js"
       );

@@ -20,7 +20,13 @@ import { frontAnswer, frontPage } from "./front-page.js";
 import { linkPackages } from "./link-packages.js";
 import { stopAllKernels } from "./notebook-kernel.js";
 import { notebookNeeds } from "./notebook-needs.js";
-import { notebookWithoutPeople, requireShipped, withoutPath } from "./notebook-without-people.js";
+import {
+  folderParameters,
+  notebookWithoutPeople,
+  requireNamingNobody,
+  requireShipped,
+  withoutPath,
+} from "./notebook-without-people.js";
 import { ownNotebook, packagesOf } from "./own-notebook.js";
 import {
   type NotebookParameters,
@@ -76,6 +82,7 @@ export interface RanNotebooks {
 export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNotebooks> {
   const say = options.say ?? (() => {});
   const named = chosenNotebooks(options);
+  if (options.withoutPeople) await requireNamingNobody(options.parameters ?? {}, options.notebooks);
   const prepared = new Map(named.map((name) => [name, preparedNotebook(name, options)]));
   await linkForKernel(options, [...prepared.values()]);
   const about = await studyOf(options, prepared.get(first) ?? [...prepared.values()][0]!);
@@ -195,11 +202,13 @@ function preparedNotebook(name: string, options: RunNotebooksOptions): NotebookF
 function shownCopy(notebook: NotebookFile, options: RunNotebooksOptions): NotebookFile {
   const { study, notebooks, withoutPeople, parameters = {} } = options;
   if (!withoutPeople) return notebook;
-  const paths = [
-    ...(study === undefined ? [] : [relative(notebooks, study) || "."]),
-    ...(typeof parameters["studyFolder"] === "string" ? [parameters["studyFolder"]] : []),
-  ];
-  return paths.reduce(withoutPath, notebook);
+  const own: NotebookParameters =
+    study === undefined ? {} : { studyFolder: relative(notebooks, study) || "." };
+  return folderParameters.reduce((copy, name) => {
+    const path = parameters[name] ?? own[name];
+    const word = name.replace("Folder", "");
+    return typeof path === "string" ? withoutPath(copy, path, word) : copy;
+  }, notebook);
 }
 
 /** Links of a study's folder that lead nowhere any more are mended; notebooks elsewhere are left alone. */

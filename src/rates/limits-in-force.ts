@@ -20,9 +20,11 @@ export function limitsInForce<L extends object>(
   return { ...defaults, ...Object.fromEntries(set) };
 }
 
-/** Whether an entry can stand where a default stands: one number, a pair, or null. */
+/** Whether an entry can stand where a default stands: one number, a pair of them, or null. */
 export function hasForm(entry: unknown, usual: unknown): boolean {
-  return entry === null || Array.isArray(entry) === Array.isArray(usual);
+  if (entry === null) return true;
+  const pair = Array.isArray(entry) && entry.length === 2;
+  return Array.isArray(usual) ? pair && entry.every(Number.isFinite) : Number.isFinite(entry);
 }
 
 /** "glucose_danger" and "glucoseDanger" are one name. */

@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { LeftOut } from "../core/result.js";
 import type { AnimalSeries, SeriesFeed } from "../series/animal-series.js";
+import { dayMs } from "../units/day-ms.js";
 import { type Bounds, between } from "./bounds.js";
 
 /** A feed that can be counted, with what was eaten between its bounds. */
@@ -16,7 +17,7 @@ export interface UsableFeeds {
   readonly notices: readonly Notice[];
 }
 
-const halfDayMs = 43_200_000;
+const halfDayMs = dayMs / 2;
 
 /**
  * The feeds of an animal that can be counted, in order of time. A feed before

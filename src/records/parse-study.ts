@@ -18,6 +18,7 @@ import { joinColumns, matchHeaders } from "./match-headers.js";
 import { readPrior } from "./prior-file.js";
 import { questionsOf } from "./questions-of.js";
 import type { RawTable } from "./raw-table.js";
+import { recordLimits } from "./record-limits.js";
 import type { Rows } from "./rows.js";
 import { readSettings, type StudyFile } from "./settings.js";
 import { settleNames } from "./settle-names.js";
@@ -85,7 +86,7 @@ export function parseStudy(files: readonly StudyInput[]): Study {
     study,
     notices,
   );
-  noteTables(accepted, study, notices);
+  noteTables(accepted, drafts, study, notices);
   words.close();
   return {
     settings: study.settings,
@@ -166,8 +167,6 @@ function profileFiles(
   );
 }
 
-const MOST_COLUMNS = 2000;
-
 function readTable(
   table: TableName,
   asRead: RawTable,
@@ -189,9 +188,9 @@ function readTable(
     notices.push(notice("records-file-empty", "caution", {}, place));
     return { rows: new DraftRows([]), dateColumns: [] };
   }
-  if (raw.header.length > MOST_COLUMNS)
+  if (raw.header.length > recordLimits.columns)
     throw new UsageError({
-      needed: `a table of at most ${MOST_COLUMNS} columns`,
+      needed: `a table of at most ${recordLimits.columns} columns`,
       came: `it has ${raw.header.length}`,
       where: raw.file,
       todo: "Check the mark between its cells, or remove columns that are not needed.",
@@ -253,14 +252,18 @@ function withNumber(study: StudyFile): (row: Record<string, unknown>) => void {
 }
 
 /** Notices about whole tables rather than one row each. */
-function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): void {
-  const { settings } = study;
-  const blank = <Row>(rows: Iterable<Row>, value: (row: Row) => unknown) => {
+function noteTables(
+  tables: StudyTables,
+  drafts: Drafts,
+  { settings }: StudyFile,
+  notices: Notice[],
+): void {
+  const blank = (table: TableName, key: string) => {
     let n = 0;
-    for (const row of rows) if (value(row) === null) n++;
+    for (const row of drafts.get(table) ?? []) if (row.fault === null && row.get(key) === null) n++;
     return n;
   };
-  const blankTares = blank(tables.weighings, (w) => w.tareG);
+  const blankTares = blank("weighings", "tareG");
   if (blankTares > 0 && !settings.blankTareIsZero)
     notices.push(
       notice(
@@ -270,7 +273,7 @@ function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): v
         { table: "weighings" },
       ),
     );
-  const blankRefusals = blank(tables.feeds, (f) => f.refusedG);
+  const blankRefusals = blank("feeds", "refusedG");
   if (blankRefusals > 0 && !settings.blankRefusalIsNone)
     notices.push(
       notice(

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { UsageError } from "../core/usage-error.js";
 import { priorAgesD } from "./prior-ages.js";
+import { whatIsWrong } from "./what-is-wrong.js";
 
 /** A quantity that varies, as mean and standard deviation of its logarithm. */
 export interface LogNormal {
@@ -86,7 +87,7 @@ export function readPrior(text: string, file: string): PriorFile {
     const issue = read.error.issues[0]!;
     throw wrong(
       file,
-      `"${issue.path.map(String).join(".")}" is not as expected (${issue.message})`,
+      `"${issue.path.map(String).join(".")}" is not as expected (${whatIsWrong(issue)})`,
     );
   }
   const { kind: _, schema: __, ...prior } = read.data;

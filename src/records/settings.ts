@@ -7,7 +7,9 @@ import { tableColumns, tableNames } from "./columns.js";
 import { depthOf } from "./json-depth.js";
 import { layoutSchema } from "./layouts/layout-schema.js";
 import type { LayoutStep } from "./layouts/layout-step.js";
+import { recordLimits } from "./record-limits.js";
 import type { OrderBounds, StudySettings, TableName } from "./study.js";
+import { whatIsWrong } from "./what-is-wrong.js";
 
 /** Everything study.json says: the settings of the study and how its files are to be read. */
 export interface StudyFile {
@@ -116,8 +118,12 @@ const tolerated =
  */
 export function readSettings(json: string): StudyFile {
   let raw: unknown;
-  if (depthOf(json) > 20)
-    throw wrong("a JSON object", "it is nested deeper than 20 levels", "Check its brackets.");
+  if (depthOf(json) > recordLimits.levels)
+    throw wrong(
+      "a JSON object",
+      `it is nested deeper than ${recordLimits.levels} levels`,
+      "Check its brackets.",
+    );
   try {
     raw = JSON.parse(json, (key, value: unknown) => (key === "__proto__" ? undefined : value));
   } catch (error) {
@@ -134,7 +140,7 @@ export function readSettings(json: string): StudyFile {
     const came = path === "" ? raw : valueAt(raw, issue.path.map(String));
     throw wrong(
       path === "" ? "a JSON object" : `a usable "${path}"`,
-      came === undefined ? `"${path}" is missing` : `${show(came)} came (${issue.message})`,
+      came === undefined ? `"${path}" is missing` : `${show(came)} came (${whatIsWrong(issue)})`,
       path === "zone"
         ? 'Add the study\'s time zone, e.g. "zone": "America/Los_Angeles".'
         : "Correct it; the README lists what study.json may hold.",
@@ -302,6 +308,7 @@ function valueAt(raw: unknown, path: readonly string[]): unknown {
 }
 
 function show(value: unknown): string {
+  if (typeof value === "number" && !Number.isFinite(value)) return "a number beyond all bounds";
   const json = JSON.stringify(value) ?? String(value);
   return json.length > 60 ? `${json.slice(0, 60)}...` : json;
 }

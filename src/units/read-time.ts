@@ -47,7 +47,7 @@ export function readTime(text: string, zone: string, style: DateStyle): TimeRead
   if (date.kind === "other date style") return date;
   if (date.kind !== "date") return { kind: "not a time" };
   const midnight = numberOfDate(date.day) * dayMs;
-  if (m[2] === undefined) return asTime(readLocal(midnight + 43_200_000, zone), true);
+  if (m[2] === undefined) return asTime(readLocal(midnight + dayMs / 2, zone), true);
   const clock = clockMs(m[2], m[3], m[4], m[5], m[6]);
   if (clock === null) return { kind: "not a time" };
   if (m[7] === undefined) return asTime(readLocal(midnight + clock, zone), false);
@@ -94,8 +94,11 @@ function readBareDate(t: string, style: DateStyle): DateReading {
     : { kind: "other date style" };
 }
 
+const isoAtStart = /^\d{4}-\d\d-\d\d(?:[\sT]|$)/;
+
 /** Which order a date is written in, where only one order makes a date of it; else null. */
 export function dateStyleOf(text: string): DateStyle | "either" | null {
+  if (isoAtStart.test(text)) return "year-month-day";
   const t = withoutWeekday(text.trim()).rest.split(/[\sT]/)[0] ?? "";
   if (isoDate.test(t)) return "year-month-day";
   const m = numericDate.exec(t);

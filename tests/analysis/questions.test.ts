@@ -18,6 +18,7 @@ import { seasonReportPage } from "../../src/report/husbandry/season-report-page.
 import { cohortPage } from "../../src/report/seasons/cohort-page.js";
 import { seasonsPage } from "../../src/report/seasons/seasons-page.js";
 import { demoStudyText, onlyAnimals, studyFiles } from "../look/study-text.js";
+import { remembering } from "./remembering.js";
 
 /** A few animals of the invented demo, of two seasons: enough for every question. */
 const few = ["O23-01", "O23-02", "O23-03", "O23-04", "O24-02", "O24-03", "O24-04", "O24-05"];
@@ -26,7 +27,9 @@ describe("a reader's question", () => {
   let study: Study;
   beforeAll(() => {
     const files = [...studyFiles(onlyAnimals(demoStudyText(), few))];
-    study = parseStudy(files.map(([path, text]) => ({ path, bytes: Buffer.from(text) })));
+    study = remembering(
+      parseStudy(files.map(([path, text]) => ({ path, bytes: Buffer.from(text) }))),
+    );
   });
   const onDay = "2024-05-20";
   const species = "sea otter";

@@ -15,7 +15,7 @@ export const unusedNames: readonly { readonly reason: string; readonly names: st
   },
   {
     reason: "A curve of one's own: defined, its gradient checked, fitted like those that ship.",
-    names: "growth.defineCurve growth.checkGradient growth.curveByName growth.growthCurves",
+    names: "growth.defineCurve growth.checkGradient growth.curveByName",
   },
   {
     reason: "Questions a researcher asks of a fit that is already there.",

@@ -67,47 +67,54 @@ const filesOf = (folder: string) =>
   );
 const old = "the old one, made by gramline";
 
-describe.skipIf(!canMount).each(Object.keys(commands))("%s on a disk", (name) => {
-  const words = commands[name]!;
-
+describe.skipIf(!canMount)("every command on a disk", () => {
   it("that is full: the old files stand, and a sentence names path and remedy", () => {
-    expect(mount("-t", "tmpfs", "-o", "size=128k", "tmpfs", disk)).toBe(true);
-    try {
-      // An older page of ours, then no room for another one.
-      writeFileSync(join(disk, "day.html"), old);
-      writeFileSync(
-        join(disk, ".written-by-gramline.json"),
-        JSON.stringify({ sets: { day: ["day.html"] } }),
-      );
-      const fill = spawnSync("dd", ["if=/dev/zero", `of=${join(disk, "full")}`, "bs=4k"]);
-      expect(fill.status).not.toBe(0);
-      const { code, err } = run(...words(disk));
-      expect(code).toBe(2);
-      expect(err).toMatch(/disk.*(full|ENOSPC)/s);
-      expect(err).toMatch(/Free space|another disk/);
-      expect(err).not.toMatch(/\n\s+at /);
-      expect(readFileSync(join(disk, "day.html"), "utf8")).toBe(old);
-      expect([...filesOf(disk).keys()].filter((path) => path.endsWith(".part"))).toEqual([]);
-    } finally {
-      spawnSync("umount", [disk]);
-    }
-  });
+    for (const [name, words] of Object.entries(commands))
+      onDisk("128k", () => whenFull(name, words));
+  }, 240_000);
 
   it("that can be read only: a sentence, and not a trace", () => {
-    expect(mount("-t", "tmpfs", "-o", "size=1m", "tmpfs", disk)).toBe(true);
-    try {
-      writeFileSync(join(disk, "day.html"), old);
-      expect(mount("-o", "remount,ro", disk)).toBe(true);
-      const { code, err } = run(...words(disk));
-      expect(code).toBe(2);
-      expect(err).toMatch(/read\s+only \(EROFS\)|did not write/);
-      expect(err).not.toMatch(/\n\s+at /);
-      expect(readFileSync(join(disk, "day.html"), "utf8")).toBe(old);
-    } finally {
-      spawnSync("umount", [disk]);
-    }
-  });
+    for (const [name, words] of Object.entries(commands))
+      onDisk("1m", () => whenReadOnly(name, words));
+  }, 240_000);
 });
+
+function onDisk(size: string, attack: () => void): void {
+  expect(mount("-t", "tmpfs", "-o", `size=${size}`, "tmpfs", disk)).toBe(true);
+  try {
+    attack();
+  } finally {
+    spawnSync("umount", [disk]);
+  }
+}
+
+function whenFull(name: string, words: (out: string) => string[]): void {
+  // An older page of ours, then no room for another one.
+  writeFileSync(join(disk, "day.html"), old);
+  writeFileSync(
+    join(disk, ".written-by-gramline.json"),
+    JSON.stringify({ sets: { day: ["day.html"] } }),
+  );
+  const fill = spawnSync("dd", ["if=/dev/zero", `of=${join(disk, "full")}`, "bs=4k"]);
+  expect(fill.status).not.toBe(0);
+  const { code, err } = run(...words(disk));
+  expect(code, name).toBe(2);
+  expect(err, name).toMatch(/disk.*(full|ENOSPC)/s);
+  expect(err, name).toMatch(/Free space|another disk/);
+  expect(err, name).not.toMatch(/\n\s+at /);
+  expect(readFileSync(join(disk, "day.html"), "utf8"), name).toBe(old);
+  expect([...filesOf(disk).keys()].filter((path) => path.endsWith(".part"))).toEqual([]);
+}
+
+function whenReadOnly(name: string, words: (out: string) => string[]): void {
+  writeFileSync(join(disk, "day.html"), old);
+  expect(mount("-o", "remount,ro", disk)).toBe(true);
+  const { code, err } = run(...words(disk));
+  expect(code, name).toBe(2);
+  expect(err, name).toMatch(/read\s+only \(EROFS\)|did not write/);
+  expect(err, name).not.toMatch(/\n\s+at /);
+  expect(readFileSync(join(disk, "day.html"), "utf8"), name).toBe(old);
+}
 
 it.skipIf(!existsSync(main))("a link of the study that leads nowhere is named, not traced", () => {
   symlinkSync(join(work, "gone.csv"), join(study, "feeds.csv"));

@@ -30,7 +30,10 @@ describe("spoilt record files, read and analysed", () => {
   it("counts lines by its own rules", () => {
     const count = (text: string) => linesWithRows(Buffer.from(text));
     expect(count("a,b\n1,2\n\n , \r\n3,4\r5,6")).toEqual([2, 5, 6]);
+    expect(count('a,b\n"1, 2",3\n"",\n"a ""b""",\n""""""\n')).toEqual([2, 4, 5]);
+    expect(count("a,b\n1;2\n")).toEqual([2]);
     expect(count('a,b\n"1\n2",3\n')).toBeNull();
-    expect(count("a,b\n1;2\n")).toBeNull();
+    expect(count('a,b\n1"2,"3\n')).toBeNull();
+    expect(count("a,b\n; ;\n")).toBeNull();
   });
 });

@@ -32,7 +32,9 @@ export async function attackRecords(random: Random): Promise<Attacked> {
   if (study === null) return { refused: "read", rowsIn: 0, setAside: 0, counted: false };
   const rowsIn = study.counts.reduce((n, c) => n + c.rowsIn, 0);
   eachRowOnce(study);
-  const lines = headKept ? linesWithRows(files[spoilt] as Uint8Array) : null;
+  // Where other marks outvote the heading's, the file is no table and is not counted.
+  const isTable = study.counts.some((count) => count.file === spoilt);
+  const lines = headKept && isTable ? linesWithRows(files[spoilt] as Uint8Array) : null;
   if (lines !== null) {
     const own = new Set(placesOf(study).flatMap(([file, line]) => (file === spoilt ? [line] : [])));
     const missed = lines.filter((line) => !own.has(line));
@@ -108,12 +110,12 @@ function eachRowOnce(study: Study): void {
 /**
  * The lines below the heading on which something stands, told from the bytes by the
  * rules that people see on a page: lines end with CR, LF or both, and a line of
- * nothing but blanks and marks between cells is no row. Null where a cell may hold
- * a line end (a quotation mark), or where the encoding or the mark is not the
- * heading's: then nobody can count by lines.
+ * nothing but blanks and marks between cells is no row. Null where nobody can count by
+ * lines: where a cell may hold a line end (quotation marks that do not enclose whole
+ * cells of one line), where the encoding is not the heading's, and where a line holds
+ * nothing but marks that part cells in some files and are text in others.
  */
 export function linesWithRows(bytes: Uint8Array): number[] | null {
-  if (bytes.includes(34)) return null;
   // Two bytes to a letter below a heading of one: nobody can say where a line ends.
   if (bytes.filter((byte) => byte === 0).length > bytes.length / 20) return null;
   const utf8 = new TextDecoder("utf-8", { fatal: true });
@@ -126,9 +128,22 @@ export function linesWithRows(bytes: Uint8Array): number[] | null {
     if (text.includes("\u00a0")) return null;
   }
   const lines = text.replaceAll("\0", "").split(/\r\n|\r|\n/);
-  const head = lines[0] ?? "";
-  if (!head.includes(",") || /[;|\t]/.test(text)) return null;
-  return lines.flatMap((line, i) =>
-    i > 0 && line.split(",").join("").trim() !== "" ? [i + 1] : [],
-  );
+  if (lines[0]?.includes(",") !== true) return null;
+  const rows: number[] = [];
+  for (const [i, line] of lines.entries()) {
+    if (line.includes('"') && (!enclosed.test(line) || otherMarks.test(line))) return null;
+    if (i === 0) continue;
+    // Marks between cells and around them go; what is left was written into a cell.
+    const rest = line
+      .replace(/(^|,)"((?:[^"]|"")*)"(?=,|$)/g, "$1$2")
+      .replaceAll(",", "")
+      .trim();
+    if (rest !== "" && rest.replace(/[;|\t]/g, "").trim() === "") return null;
+    if (rest !== "") rows.push(i + 1);
+  }
+  return rows;
 }
+
+const otherMarks = /[;|\t]/;
+/** Cells between commas, each with no quotation mark or with one pair around it (RFC 4180). */
+const enclosed = /^(?:[^",]*|"(?:[^"]|"")*")(?:,(?:[^",]*|"(?:[^"]|"")*"))*$/;

@@ -9,7 +9,11 @@ import { tableColumns, tableNames } from "../../src/records/columns.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 import { readSettings, settingNames } from "../../src/records/settings.js";
 import { profileOf } from "../../src/species/profile-of.js";
+import { ownCache } from "../cache/own-cache.js";
 import { type CodeBlock, codeBlocks, commandLines, papers, root, shellWords } from "./papers.js";
+
+// As for a user: what one block or line worked out of a study, the next goes on from.
+ownCache();
 
 const blocks = papers.flatMap((paper) => codeBlocks(paper));
 const inLanguage = (language: string) => blocks.filter((block) => block.language === language);

@@ -10,19 +10,32 @@ import { studyReport } from "../../src/report/husbandry/study-report.js";
 import { escapeHtml } from "../../src/report/renderers/page/escape.js";
 import { reportPage } from "../../src/report/renderers/page/report-page.js";
 import { screenWording } from "../../src/units/format.js";
+import { jargonIn } from "./jargon.js";
 import { namesByScript } from "./odd-names.js";
 import { oddStudies } from "./odd-studies.js";
 import { structureFaults } from "./page-structure.js";
 import { demoStudyText, shiftDays, studyFiles } from "./study-text.js";
+import { faultsIn, reportWords } from "./words-of-report.js";
+
+/** The pages of an odd study, made once for all who look at them. */
+const pagesOf = (name: string) => {
+  const found = made.get(name) ?? makePages(name);
+  made.set(name, found);
+  return found;
+};
+const made = new Map<string, ReturnType<typeof makePages>>();
 
 /** The report, the hand-over and one animal's page of an odd study, and its animals as written. */
-async function pagesOf(name: string): Promise<{
+async function makePages(name: string): Promise<{
   readonly report: string;
   readonly handOver: string;
   readonly day: string;
   readonly sheet: string;
   readonly animal: string;
   readonly labels: readonly string[];
+  /** Every word of report, hand-over, sheet and day, and what of it stands open. */
+  readonly words: readonly string[];
+  readonly open: readonly string[];
 }> {
   const folder = mkdtempSync(join(tmpdir(), "odd-study-"));
   try {
@@ -40,6 +53,7 @@ async function pagesOf(name: string): Promise<{
       peopleLeftOut: null,
     });
     const { value } = answer.analysis;
+    const open: string[] = [];
     const page = (title: string, sections: Parameters<typeof reportPage>[0]["sections"]) =>
       reportPage({
         title,
@@ -64,6 +78,8 @@ async function pagesOf(name: string): Promise<{
         wording: screenWording(value.settings.zone),
       }),
       labels: built.animals.map((a) => a.title),
+      words: reportWords(answer, open),
+      open,
     };
   } finally {
     rmSync(folder, { recursive: true, force: true });
@@ -107,6 +123,14 @@ describe.each(looked)("the pages of the study %s", (name) => {
     expect(words.length).toBeGreaterThan(40);
     expect(words.length).toBeLessThanOrEqual(450);
   });
+
+  // Where names and seasons are whole sentences, their words are not the page's.
+  if (name !== "long-names")
+    it("write dates, plurals, numbers, codes and intervals as people do", () => {
+      expect(pages.words.length).toBeGreaterThan(20);
+      expect(faultsIn(pages.words)).toEqual([]);
+      expect([...new Set(pages.open.flatMap(jargonIn))]).toEqual([]);
+    });
 
   it("name every animal in full", () => {
     expect(pages.labels.length).toBeGreaterThan(0);

@@ -189,7 +189,7 @@ describe("without people", () => {
     // The names of these pups are texts that nobody vouches for; their ids are codes.
     expect(shown).toMatch(/W1/);
     for (const { name } of pups(5, 35).animals) expect(shown).not.toContain(name);
-    expect(JSON.stringify(withoutPath(without, folder))).not.toContain(folder);
+    expect(JSON.stringify(withoutPath(without, folder, "study"))).not.toContain(folder);
   });
 
   it("refuses one that reads in a way of its own", () => {

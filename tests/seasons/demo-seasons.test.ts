@@ -14,6 +14,9 @@ import { demoTruth } from "../data-demo/demo-files.js";
 const folder = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
 const truth = demoTruth(folder);
 let study: StudySeries;
+let summed: ReturnType<typeof summariseSeasons> | null = null;
+/** All groups, summed up once for those who look at them. */
+const summary = () => (summed ??= summariseSeasons(study));
 
 beforeAll(async () => {
   study = buildSeries(await readStudy(folder));
@@ -76,7 +79,7 @@ describe("comparing the seasons of the demo study", () => {
 
 describe("summing up the demo study", () => {
   it("has every group with n, spread and what is missing", () => {
-    const { groups, animals } = summariseSeasons(study).value;
+    const { groups, animals } = summary().value;
     expect(groups).toHaveLength(8);
     expect(animals).toHaveLength(46);
     expect(groups.reduce((s, g) => s + g.n, 0)).toBe(46);
@@ -101,7 +104,7 @@ describe("summing up the demo study", () => {
   });
 
   it("groups animals anew without reading them again", () => {
-    const first = summariseSeasons(study).value;
+    const first = summary().value;
     const again = summariseSeasons(study, { by: ["species", "sex"], animals: first.animals }).value;
     expect(again.animals).toBe(first.animals);
     expect(again.groups.reduce((s, g) => s + g.n, 0)).toBe(46);
@@ -118,7 +121,7 @@ describe("every result", () => {
   it("is plain data: it survives being written and read", () => {
     const window = { fromAgeD: 21, toAgeD: 84 };
     for (const result of [
-      summariseSeasons(study),
+      summary(),
       compareSeasons(study, {
         species: "harbour seal",
         window: { fromAgeD: 12, toAgeD: 27 },

@@ -2,6 +2,7 @@ import { readdir, readFile, stat } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { UsageError } from "../../core/usage-error.js";
 import { parseStudy, type StudyInput } from "../parse-study.js";
+import { recordLimits } from "../record-limits.js";
 import type { Study } from "../study.js";
 import { nearestFolder } from "./nearest-folder.js";
 import { openWorkbookApart } from "./open-workbook-apart.js";
@@ -19,8 +20,6 @@ export async function readStudy(folder: string): Promise<Study> {
 }
 
 const readable = /\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
-/** A study is held in memory whole; about a million rows lie below this. */
-const LARGEST = 48 * 2 ** 20;
 const workbook = /\.(xlsx|xlsm|xls|ods)$/i;
 
 /** A file of a study's folder, and what tells whether it has changed. */
@@ -45,9 +44,9 @@ export async function readFolder(folder: string, kept?: KeptFiles): Promise<Stud
   const inputs: StudyInput[] = [];
   const files = await filesOfStudy(folder);
   for (const { name, path, size, stamp } of files) {
-    if (size > LARGEST)
+    if (size > recordLimits.fileBytes)
       throw new UsageError({
-        needed: `files of at most ${LARGEST / 2 ** 20} MB`,
+        needed: `files of at most ${recordLimits.fileBytes / 2 ** 20} MB`,
         came: `it has ${Math.round(size / 2 ** 20)} MB`,
         where: name,
         todo: "Keep it in parts by season (weighings-2024.csv), or add it up with totalRecords, which reads files of any length.",
