@@ -154,6 +154,7 @@ export async function analyse(
     settings: study.settings,
     onDay,
     gainDays: resolved.gainDays,
+    diets: study.tables.diets.map(({ dietId, name }) => ({ dietId, name })),
     records: {
       counts: study.counts,
       setAside: study.setAside,

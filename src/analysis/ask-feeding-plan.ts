@@ -7,6 +7,7 @@ import { type AnimalForecasts, forecastAnimals } from "../planning/forecast-anim
 import { type PlannedDay, planDay } from "../planning/plan-day.js";
 import { type WeaningProgress, weaningProgress } from "../planning/weaning-progress.js";
 import { type ExpectedGains, expectedGains } from "../rates/expected-gains.js";
+import { type KeptIntake, keptIntake } from "../rates/kept-intake.js";
 import type { Study } from "../records/study.js";
 import { profileOf } from "../species/profile-of.js";
 import type { SpeciesProfile } from "../species/species-profile.js";
@@ -36,6 +37,8 @@ export interface FeedingPlanAnswer {
     readonly compared: Result<"compare-rations", readonly ComparedRation[]>;
   } | null;
   readonly gains: Result<"expected-gains", ExpectedGains>;
+  /** Eaten, come up and kept in the 24 h before that instant, an animal in care each. */
+  readonly kept: readonly (KeptIntake & { readonly animalId: string })[];
   readonly weaning: readonly {
     readonly animal: AnimalAnalysis;
     readonly progress: Result<"weaning-progress", WeaningProgress>;
@@ -122,6 +125,9 @@ export async function askFeedingPlan(
               }),
             },
       gains,
+      kept: series.animals
+        .filter((s) => inCare.includes(s.animal.animalId))
+        .map((s) => ({ animalId: s.animal.animalId, ...keptIntake(s, at - dayMs, at) })),
       weaning: animals
         .filter((a) => inCare.includes(a.animalId))
         .map((animal) => ({ animal, progress: weaningProgress(animal.intake.value) })),

@@ -41,6 +41,8 @@ export interface StudyAnalysis {
   readonly onDay: CivilDate;
   /** Days over which a recent gain is taken. */
   readonly gainDays: number;
+  /** What diets are called on pages. */
+  readonly diets: readonly { readonly dietId: string; readonly name: string | null }[];
   readonly records: {
     readonly counts: readonly TableCount[];
     readonly setAside: readonly SetAsideRow[];

@@ -170,7 +170,7 @@ async function check(
   const quiet = options.withoutPeople ?? false;
   const parsed = quiet ? leaveOutPeople(read) : read;
   const proposals = quiet ? nothingProposed : proposeForStudy(inputs);
-  const { series } = askRecords(parsed).value;
+  const { series } = askRecords(parsed, { feeds: "doubted or noted" }).value;
   const study = studyWithQuestions(parsed, series);
   const summary = summariseStudy(study);
   const wording = screenWording(study.settings.zone);

@@ -122,9 +122,20 @@ export async function reportFiles(
   );
   const tables = [...reportTables(report.sections), ...report.sheetsOnly];
   const tableFiles = fileNames(tables.map((each) => each.name));
-  files.set("tables.xlsx", workbook(tables, { title: report.title, date: how.date, wording }));
+  files.set(
+    "tables.xlsx",
+    workbook(tables, {
+      title: report.title,
+      date: how.date,
+      wording,
+      animals: analysis.value.animals,
+    }),
+  );
   for (const [at, each] of tables.entries()) {
-    files.set(`tables/${tableFiles[at]}.csv`, csvText(sheetCells(each, wording)));
+    files.set(
+      `tables/${tableFiles[at]}.csv`,
+      csvText(sheetCells(each, wording, analysis.value.animals)),
+    );
   }
   for (const [path, page] of files) {
     if (typeof page === "string" && path.endsWith(".html"))

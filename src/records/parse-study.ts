@@ -86,7 +86,7 @@ export function parseStudy(files: readonly StudyInput[]): Study {
     study,
     notices,
   );
-  noteTables(accepted, study, notices);
+  noteTables(accepted, drafts, study, notices);
   words.close();
   return {
     settings: study.settings,
@@ -252,14 +252,18 @@ function withNumber(study: StudyFile): (row: Record<string, unknown>) => void {
 }
 
 /** Notices about whole tables rather than one row each. */
-function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): void {
-  const { settings } = study;
-  const blank = <Row>(rows: Iterable<Row>, value: (row: Row) => unknown) => {
+function noteTables(
+  tables: StudyTables,
+  drafts: Drafts,
+  { settings }: StudyFile,
+  notices: Notice[],
+): void {
+  const blank = (table: TableName, key: string) => {
     let n = 0;
-    for (const row of rows) if (value(row) === null) n++;
+    for (const row of drafts.get(table) ?? []) if (row.fault === null && row.get(key) === null) n++;
     return n;
   };
-  const blankTares = blank(tables.weighings, (w) => w.tareG);
+  const blankTares = blank("weighings", "tareG");
   if (blankTares > 0 && !settings.blankTareIsZero)
     notices.push(
       notice(
@@ -269,7 +273,7 @@ function noteTables(tables: StudyTables, study: StudyFile, notices: Notice[]): v
         { table: "weighings" },
       ),
     );
-  const blankRefusals = blank(tables.feeds, (f) => f.refusedG);
+  const blankRefusals = blank("feeds", "refusedG");
   if (blankRefusals > 0 && !settings.blankRefusalIsNone)
     notices.push(
       notice(

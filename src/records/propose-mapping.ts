@@ -3,6 +3,7 @@ import { dateStyleOf, readDate, readTime } from "../units/read-time.js";
 import { closestName } from "./closest-name.js";
 import { type Column, tableColumns, tableNames } from "./columns.js";
 import { headerWords } from "./header-words.js";
+import { firstRows } from "./layouts/changed-cells.js";
 import { clockOf } from "./layouts/clock-of.js";
 import { dayNumberText } from "./layouts/day-numbers.js";
 import { isDitto } from "./layouts/ditto-marks.js";
@@ -52,7 +53,7 @@ export function proposeMapping(
   study: StudyFile,
   table?: TableName,
 ): TableProposal[] {
-  const sample = raw.rows.filter((row) => row.broken === undefined).slice(0, 200);
+  const sample = firstRows(raw, 200);
   const cells = raw.header.map((_, i) =>
     sample
       .map((row) => (row.cells[i] ?? "").trim())

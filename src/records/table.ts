@@ -8,6 +8,7 @@
  */
 export interface Table<Row> extends Iterable<Row> {
   readonly length: number;
+  at(i: number): Row | undefined;
   map<T>(change: (row: Row, i: number) => T): T[];
   flatMap<T>(change: (row: Row, i: number) => T | readonly T[]): T[];
   filter(test: (row: Row, i: number) => boolean): Row[];

@@ -31,7 +31,8 @@ export function applyDecisions(
   decisions: readonly DecisionRow[],
 ): {
   readonly weighings: DecidedWeighing[];
-  readonly feeds: DecidedFeed[];
+  /** The feeds of an animal in the order of their rows, made anew each time. */
+  readonly feedsOf: (animalId: string) => DecidedFeed[];
   readonly observations: readonly ObservationRow[];
   readonly notices: Notice[];
 } {
@@ -55,14 +56,13 @@ export function applyDecisions(
       decision,
     };
   });
-  const feeds = tables.feeds.flatMap((row): DecidedFeed[] => {
+  const asDecided = (row: FeedRow): DecidedFeed | null => {
     const decision =
       none || row.animalId === null ? null : decisionOf(keyOf(row, `${row.offeredG} g offered`));
-    if (decision?.decision === "leave out") return [];
-    return [
-      { row: decision?.decision === "correct" ? correctedFeed(row, decision) : row, decision },
-    ];
-  });
+    if (decision?.decision === "leave out") return null;
+    return { row: decision?.decision === "correct" ? correctedFeed(row, decision) : row, decision };
+  };
+  const feeds = placesByAnimal(tables.feeds, (row) => asDecided(row)?.row.animalId ?? null);
   const observations = none
     ? [...tables.observations]
     : tables.observations.flatMap((row): ObservationRow[] => {
@@ -75,10 +75,28 @@ export function applyDecisions(
       });
   return {
     weighings,
-    feeds,
+    feedsOf: (animalId) =>
+      (feeds.get(animalId) ?? []).map((place) => asDecided(tables.feeds.at(place)!)!),
     observations,
     notices: decisions.map((d) => decisionNotice(d, used.has(d), tables)),
   };
+}
+
+/** Where the rows of each animal stand: of a million feeds no row is kept. */
+function placesByAnimal<Row>(
+  rows: Iterable<Row>,
+  animalOf: (row: Row) => string | null,
+): ReadonlyMap<string, readonly number[]> {
+  const found = new Map<string, number[]>();
+  let place = 0;
+  for (const row of rows) {
+    const animal = animalOf(row);
+    const own = animal === null ? undefined : found.get(animal);
+    if (own !== undefined) own.push(place);
+    else if (animal !== null) found.set(animal, [place]);
+    place++;
+  }
+  return found;
 }
 
 const keyOf = (row: { animalId: string | null; at: number }, what: string) =>

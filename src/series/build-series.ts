@@ -16,7 +16,6 @@ import type {
   SeriesFeed,
   StudySeries,
   StudySettings,
-  SuspectedFeedSlip,
   WeighingRow,
 } from "./animal-series.js";
 import { applyDecisions, type DecidedWeighing } from "./apply-decisions.js";
@@ -36,6 +35,11 @@ export interface SeriesOptions {
   readonly decisions?: readonly DecisionRow[];
   /** Look for slips of the pen. Default true. */
   readonly slips?: boolean;
+  /**
+   * The feeds to be kept once all were looked at: all of them, or of long records those
+   * that are doubted or have notes. Everything else is the same. Default "all".
+   */
+  readonly feeds?: "all" | "doubted or noted";
 }
 
 /**
@@ -54,7 +58,6 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   );
   const decided = applyDecisions(tables, options.decisions ?? study.decisions ?? []);
   const weighings = grouped(decided.weighings, (w) => w.animalId);
-  const feeds = grouped(decided.feeds, (f) => f.row.animalId ?? "");
   const observations = grouped(decided.observations, (o) => o.animalId);
   const plans = grouped(tables.plans, (p) => p.animalId);
   const asideOrders = study.setAside.filter((row) => row.table === "plans");
@@ -65,6 +68,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
     diets,
     batches: new Map(tables.batches.map((b) => [b.batchId, b])),
     made: kitchenBatches(diets, tables.batches, tables.ingredients),
+    held: new Map(),
   };
 
   const net = animals.map((animal) => {
@@ -81,6 +85,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   });
   const slips = options.slips === false ? null : findSlips(net, settings.zone);
 
+  const keepsAll = options.feeds !== "doubted or noted";
   const read = new Map<string, Sign>();
   const histories = net.map(({ animalId, animal, age, weighings: bare }) => {
     const found = slips?.get(animalId);
@@ -94,9 +99,11 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
         settings,
         (w) => !settled(w) && w.netG !== null && limits(w.netG, w.ageD),
       ),
-      feeds: inOrder(
-        (feeds.get(animalId) ?? []).map((f) => seriesFeed(f, kitchen, settings)),
-        (f) => feedOrder(f.row),
+      feeds: keptIf(keepsAll, () =>
+        inOrder(
+          decided.feedsOf(animalId).map((f) => seriesFeed(f, kitchen, settings)),
+          (f) => feedOrder(f.row),
+        ),
       ),
     };
   });
@@ -113,7 +120,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   );
   const doubted =
     options.slips === false
-      ? new Map<SeriesFeed, SuspectedFeedSlip>()
+      ? null
       : findFeedSlips(
           histories.map(({ animalId, chosen, feeds: own }) => ({
             animalId,
@@ -126,8 +133,9 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
   return {
     settings,
     animals: histories.map(({ animalId, animal, age, chosen, feeds: written }): AnimalSeries => {
-      const own = written.map((feed) => {
-        const slip = feed.decision === undefined ? doubted.get(feed) : undefined;
+      const slips = doubted?.get(animalId);
+      const own = written().map((feed, i) => {
+        const slip = feed.decision === undefined ? slips?.get(i) : undefined;
         return slip === undefined ? feed : doubtedFeed(feed, slip);
       });
       const shared = inOrder(sharedWith(housing.get(animalId) ?? [], groupFeeds), feedOrder);
@@ -137,7 +145,7 @@ export function buildSeries(study: Study, options: SeriesOptions = {}): StudySer
         age,
         weighings: chosen.weighings,
         daily: chosen.daily,
-        feeds: own,
+        feeds: keepsAll ? own : own.filter((f) => f.slip !== undefined || f.row.notes !== null),
         sharedFeeds: shared,
         signs: withNotes(signsOf(seen, settings, read), chosen.weighings, own, settings),
         orders: orders.get(animalId)!,
@@ -324,6 +332,16 @@ function grouped<T>(rows: readonly T[], key: (row: T) => string): Map<string, T[
     else list.push(row);
   }
   return groups;
+}
+
+/** The same again each time it is asked for: kept from the first time on, or made anew. */
+function keptIf<T>(keeps: boolean, make: () => T): () => T {
+  let known: T | undefined;
+  return () => {
+    if (!keeps) return make();
+    known ??= make();
+    return known;
+  };
 }
 
 /** By time, then by content, so that the order in the file never matters. */

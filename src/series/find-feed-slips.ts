@@ -9,8 +9,8 @@ import { ALIKE, EACH_SIDE, type UsualFeed, usualByOrder, usualFeed } from "./usu
 /** What is needed of one animal to judge its feeds. */
 export interface AnimalFeeds {
   readonly animalId: string;
-  /** In order of time. */
-  readonly feeds: readonly SeriesFeed[];
+  /** In order of time; asked for more than once. */
+  readonly feeds: () => readonly SeriesFeed[];
   /** Net mass that stands at an instant, g; null where none is known. */
   readonly massAt: (at: Instant) => number | null;
   /** Grams a feed ordered of a diet at an instant, every row in force. */
@@ -38,30 +38,37 @@ const ROUND_MS = 45 * minuteMs;
  * known kind of slip. Nothing is changed: what was eaten is then a range over
  * everything that may have been meant. Bounds are working values of this project.
  *
- * Returns the doubted feeds only.
+ * Returns, by animal and by the place among its feeds, the doubted feeds only.
  */
 export function findFeedSlips(
   animals: readonly AnimalFeeds[],
-): ReadonlyMap<SeriesFeed, SuspectedFeedSlip> {
+): ReadonlyMap<string, ReadonlyMap<number, SuspectedFeedSlip>> {
   const diets = new Map<string, DietFeeds[]>();
-  const all = animals.flatMap((animal) => byDiet(animal));
+  const found = new Map<string, Map<number, SuspectedFeedSlip>>();
+  /** Places of feeds of which more is written as refused than as offered. */
+  const backwards = new Map<AnimalFeeds, readonly number[]>();
+  const all = animals.flatMap((animal) => {
+    found.set(animal.animalId, new Map());
+    return byDiet(animal, (place) => {
+      backwards.set(animal, [...(backwards.get(animal) ?? []), place]);
+    });
+  });
   for (const list of all) {
     const key = list.dietId ?? "";
     const same = diets.get(key);
     if (same === undefined) diets.set(key, [list]);
     else same.push(list);
   }
-  const found = new Map<SeriesFeed, SuspectedFeedSlip>();
   for (const list of all) {
     const others = (diets.get(list.dietId ?? "") ?? []).filter((o) => o !== list);
-    list.feeds.forEach((feed, i) => {
+    list.places.forEach((place, i) => {
       const slip = judge(list, i, others);
-      if (slip !== null) found.set(feed, slip);
+      if (slip !== null) found.get(list.animal.animalId)!.set(place, slip);
     });
   }
   for (const animal of animals)
-    for (const feed of animal.feeds)
-      if (refusedMoreThanOffered(feed)) found.set(feed, exchangedIn(all, animal, feed));
+    for (const place of backwards.get(animal) ?? [])
+      found.get(animal.animalId)!.set(place, exchangedIn(all, animal, animal.feeds()[place]!));
   return found;
 }
 
@@ -73,7 +80,7 @@ function exchangedIn(
 ): SuspectedFeedSlip {
   const own = all.find((list) => list.animal === animal && list.dietId === feed.dietId);
   const log = Math.log(feed.row.refusedG!);
-  const at = own === undefined ? 0 : firstFrom(own.feeds, feed.at);
+  const at = own === undefined ? 0 : firstFrom(own.at, feed.at);
   const usual =
     (own === undefined ? null : usualFeed(own.logs, at, at, log)) ??
     usualByOrder(animal.orderedG(feed.dietId, feed.at), log);
@@ -84,31 +91,41 @@ function exchangedIn(
 interface DietFeeds {
   readonly animal: AnimalFeeds;
   readonly dietId: string | null;
-  readonly feeds: readonly SeriesFeed[];
+  /** Where each stands among all feeds of the animal. */
+  readonly places: readonly number[];
+  readonly at: readonly number[];
+  readonly offeredG: readonly number[];
+  readonly refusedG: readonly (number | null)[];
   /** Logarithm of what was offered. */
   readonly logs: readonly number[];
   /** Whether this animal is sometimes given this diet twice within minutes. */
   readonly givenInParts: boolean;
 }
 
-function byDiet(animal: AnimalFeeds): DietFeeds[] {
-  const lists = new Map<string | null, SeriesFeed[]>();
-  for (const feed of animal.feeds) {
-    // Nothing offered is no slip, and a supplement is a pinch.
-    if (!(feed.offeredG > 0) || feed.composition?.kind === "supplement") continue;
+function byDiet(animal: AnimalFeeds, isBackwards: (place: number) => void): DietFeeds[] {
+  const lists = new Map<string | null, number[]>();
+  const all = animal.feeds();
+  for (const [place, feed] of all.entries()) {
+    const backwards = refusedMoreThanOffered(feed);
     // Of these one number is wrong whatever is usual: they are looked at apart.
-    if (refusedMoreThanOffered(feed)) continue;
+    if (backwards) isBackwards(place);
+    // Nothing offered is no slip, and a supplement is a pinch.
+    if (backwards || !(feed.offeredG > 0) || feed.composition?.kind === "supplement") continue;
     const list = lists.get(feed.dietId);
-    if (list === undefined) lists.set(feed.dietId, [feed]);
-    else list.push(feed);
+    if (list === undefined) lists.set(feed.dietId, [place]);
+    else list.push(place);
   }
-  return [...lists].map(([dietId, feeds]) => {
+  return [...lists].map(([dietId, places]) => {
+    const feeds = places.map((place) => all[place]!);
     let near = 0;
     for (let i = 1; i < feeds.length; i++) if (feeds[i]!.at - feeds[i - 1]!.at <= TWICE_MS) near++;
     return {
       animal,
       dietId,
-      feeds,
+      places,
+      at: feeds.map((f) => f.at),
+      offeredG: feeds.map((f) => f.offeredG),
+      refusedG: feeds.map((f) => f.row.refusedG),
       logs: feeds.map((f) => Math.log(f.offeredG)),
       givenInParts: near > Math.max(2, 0.05 * feeds.length),
     };
@@ -116,40 +133,41 @@ function byDiet(animal: AnimalFeeds): DietFeeds[] {
 }
 
 function judge(list: DietFeeds, i: number, others: readonly DietFeeds[]): SuspectedFeedSlip | null {
-  const { animal, feeds, logs } = list;
-  const feed = feeds[i]!;
-  const share = shareOfMass(animal, feed);
+  const { animal, logs } = list;
+  const [at, offeredG] = [list.at[i]!, list.offeredG[i]!];
+  const feed = () => animal.feeds()[list.places[i]!]!;
+  const share = shareOfMass(animal, at, offeredG);
   const outOfBounds = share !== null && (share > LARGE_SHARE || share < TINY_SHARE);
   if (isTwice(list, i))
-    return slipOf(feed, { kind: "entered twice", usualG: feed.offeredG, share, best: null });
+    return slipOf(feed(), { kind: "entered twice", usualG: offeredG, share, best: null });
   const owner = feedOfAnother(list, i, others);
   if (owner !== null)
-    return slipOf(feed, {
+    return slipOf(feed(), {
       kind: "wrong animal",
-      usualG: feed.offeredG,
+      usualG: offeredG,
       share,
       best: null,
       other: owner,
     });
   if (!outOfBounds && isLikeThoseBeside(logs, i)) return null;
-  const ordered = animal.orderedG(list.dietId, feed.at);
+  const ordered = animal.orderedG(list.dietId, at);
   const asOrdered = ordered.some((g) => Math.abs(logs[i]! - Math.log(g)) < ALIKE);
   if (asOrdered && !outOfBounds) return null;
   const usual = usualAround(list, i) ?? usualByOrder(ordered, logs[i]!);
   if (!outOfBounds && (usual === null || !isFarOff(usual, logs[i]!))) return null;
   const usualG = usual === null || isOwn(usual, logs[i]!) ? null : Math.exp(usual.log);
-  const other = usualG === null ? null : missingFrom(others, feed, logs[i]!);
+  const other = usualG === null ? null : missingFrom(others, at, logs[i]!);
   if (other !== null)
-    return slipOf(feed, { kind: "wrong animal", usualG, share, best: null, other });
+    return slipOf(feed(), { kind: "wrong animal", usualG, share, best: null, other });
   const candidates =
-    usualG === null ? [] : feedSlipCandidates(feed.offeredG, usualG, feedsADay(list, i));
+    usualG === null ? [] : feedSlipCandidates(offeredG, usualG, feedsADay(list, i));
   const best = candidates[0] ?? null;
-  return slipOf(feed, { kind: best?.kind ?? "unexplained", usualG, share, best });
+  return slipOf(feed(), { kind: best?.kind ?? "unexplained", usualG, share, best });
 }
 
-function shareOfMass(animal: AnimalFeeds, feed: SeriesFeed): number | null {
-  const mass = animal.massAt(feed.at);
-  return mass === null ? null : feed.offeredG / mass;
+function shareOfMass(animal: AnimalFeeds, at: Instant, offeredG: number): number | null {
+  const mass = animal.massAt(at);
+  return mass === null ? null : offeredG / mass;
 }
 
 /** Like both feeds beside it: the common case, decided without looking further. */
@@ -168,14 +186,14 @@ function isFarOff(usual: UsualFeed, log: number): boolean {
 
 const isOwn = (usual: UsualFeed, log: number) => Math.abs(usual.log - log) < ALIKE;
 
-function isTwice({ feeds, logs, givenInParts }: DietFeeds, i: number): boolean {
-  const before = feeds[i - 1];
+function isTwice({ at, refusedG, logs, givenInParts }: DietFeeds, i: number): boolean {
+  const before = at[i - 1];
   return (
     !givenInParts &&
     before !== undefined &&
-    feeds[i]!.at - before.at <= TWICE_MS &&
+    at[i]! - before <= TWICE_MS &&
     logs[i] === logs[i - 1] &&
-    feeds[i]!.row.refusedG === before.row.refusedG
+    refusedG[i] === refusedG[i - 1]
   );
 }
 
@@ -185,51 +203,53 @@ function isTwice({ feeds, logs, givenInParts }: DietFeeds, i: number): boolean {
  * usual feed may be the other's.
  */
 function feedOfAnother(list: DietFeeds, i: number, others: readonly DietFeeds[]): string | null {
-  const { feeds, logs, givenInParts } = list;
-  const at = feeds[i]!.at;
-  const close = [i - 1, i + 1].some((k) => k in feeds && Math.abs(feeds[k]!.at - at) <= TWICE_MS);
+  const { logs, givenInParts } = list;
+  const at = list.at[i]!;
+  const near = (other: Instant | undefined) =>
+    other !== undefined && Math.abs(other - at) <= TWICE_MS;
+  const close = near(list.at[i - 1]) || near(list.at[i + 1]);
   if (!close || givenInParts) return null;
   const own = usualAround(list, i);
   if (own === null) return null;
   const away = Math.abs(own.log - logs[i]!);
   const nearer = others.filter((other) => {
-    const usual = usualAround(other, firstFrom(other.feeds, at));
+    const usual = usualAround(other, firstFrom(other.at, at));
     return usual !== null && Math.abs(usual.log - logs[i]!) < away;
   });
-  return missingFrom(nearer, feeds[i]!, logs[i]!);
+  return missingFrom(nearer, at, logs[i]!);
 }
 
 /** Feeds of this diet in a day around here. */
-function feedsADay({ feeds }: DietFeeds, i: number): number | null {
+function feedsADay({ at }: DietFeeds, i: number): number | null {
   const from = Math.max(0, i - EACH_SIDE);
-  const to = Math.min(feeds.length - 1, i + EACH_SIDE);
-  const days = (feeds[to]!.at - feeds[from]!.at) / dayMs;
+  const to = Math.min(at.length - 1, i + EACH_SIDE);
+  const days = (at[to]! - at[from]!) / dayMs;
   return days < 0.5 ? null : Math.round((to - from) / days);
 }
 
 /** An animal whose usual feed this is, and that has none of its own, or a strange one, at this round. */
-function missingFrom(others: readonly DietFeeds[], feed: SeriesFeed, log: number): string | null {
+function missingFrom(others: readonly DietFeeds[], at: Instant, log: number): string | null {
   for (const other of others) {
-    const k = firstFrom(other.feeds, feed.at);
-    const usual = usualAround(other, Math.min(k, other.feeds.length - 1));
+    const k = firstFrom(other.at, at);
+    const usual = usualAround(other, Math.min(k, other.at.length - 1));
     if (usual === null || Math.abs(usual.log - log) >= ALIKE / 2) continue;
     const near = [k - 1, k].filter((j) => {
-      const at = other.feeds[j]?.at;
-      return at !== undefined && Math.abs(at - feed.at) <= ROUND_MS;
+      const own = other.at[j];
+      return own !== undefined && Math.abs(own - at) <= ROUND_MS;
     });
-    const reach = other.feeds[k - 1] !== undefined && other.feeds[k] !== undefined;
+    const reach = other.at[k - 1] !== undefined && other.at[k] !== undefined;
     const strange = near.some((j) => isFarOff({ ...usual, alike: 0 }, other.logs[j]!));
     if ((near.length === 0 && reach) || strange) return other.animal.animalId;
   }
   return null;
 }
 
-function firstFrom(feeds: readonly SeriesFeed[], at: Instant): number {
+function firstFrom(instants: readonly Instant[], at: Instant): number {
   let low = 0;
-  let high = feeds.length;
+  let high = instants.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (feeds[middle]!.at < at) low = middle + 1;
+    if (instants[middle]! < at) low = middle + 1;
     else high = middle;
   }
   return low;

@@ -17,7 +17,11 @@ export interface Kitchen {
   readonly diets: ReadonlyMap<string, DietRow>;
   readonly batches: ReadonlyMap<string, BatchRow>;
   readonly made: ReadonlyMap<string, KitchenBatch>;
+  /** What is known already of a diet or batch, by the kind of diet. */
+  readonly held: Map<DietRow | KitchenBatch, Map<DietRow["kind"], Held>>;
 }
+
+type Held = Composition & Pick<DietRow, "kind">;
 
 /**
  * One feed with what is known about what was in it and how much was eaten: what
@@ -45,7 +49,7 @@ export function seriesFeed(
     eatenG: eaten,
     eatenLowG: eaten ?? 0,
     eatenHighG: eaten ?? row.offeredG,
-    composition: diet === undefined ? null : { ...holds(diet, kitchen, row), kind: diet.kind },
+    composition: diet === undefined ? null : holds(diet, kitchen, row),
     densityGPerMl: diet?.densityGPerMl ?? null,
     dietId,
     batchAgeH: batch === undefined ? null : (row.at - batch.madeAt) / hourMs,
@@ -60,10 +64,17 @@ export function doubtedFeed(feed: SeriesFeed, slip: SuspectedFeedSlip): SeriesFe
   return { ...feed, eatenG: null, eatenLowG, eatenHighG, slip };
 }
 
-/** What the batch holds; a batch of another diet counts only by numbers of its own. */
-function holds(diet: DietRow, kitchen: Kitchen, row: FeedRow): Composition {
+/**
+ * What the batch holds; a batch of another diet counts only by numbers of its own.
+ * Feeds of one diet and batch share one object.
+ */
+function holds(diet: DietRow, kitchen: Kitchen, row: FeedRow): Held {
   const batch = row.batchId === null ? undefined : kitchen.made.get(row.batchId);
-  return batch === undefined || (batch.from === "diet" && batch.dietId !== diet.dietId)
-    ? compositionOf(diet)
-    : batch.composition;
+  const of =
+    batch === undefined || (batch.from === "diet" && batch.dietId !== diet.dietId) ? diet : batch;
+  const known = kitchen.held.get(of)?.get(diet.kind);
+  if (known !== undefined) return known;
+  const found = { ...("composition" in of ? of.composition : compositionOf(of)), kind: diet.kind };
+  kitchen.held.set(of, new Map(kitchen.held.get(of)).set(diet.kind, found));
+  return found;
 }

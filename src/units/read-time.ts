@@ -94,8 +94,11 @@ function readBareDate(t: string, style: DateStyle): DateReading {
     : { kind: "other date style" };
 }
 
+const isoAtStart = /^\d{4}-\d\d-\d\d(?:[\sT]|$)/;
+
 /** Which order a date is written in, where only one order makes a date of it; else null. */
 export function dateStyleOf(text: string): DateStyle | "either" | null {
+  if (isoAtStart.test(text)) return "year-month-day";
   const t = withoutWeekday(text.trim()).rest.split(/[\sT]/)[0] ?? "";
   if (isoDate.test(t)) return "year-month-day";
   const m = numericDate.exec(t);

@@ -34,6 +34,12 @@ export function wordsOf(part: Section | Block | Chart): string[] {
           }),
         ),
       ];
+    case "lead":
+      return [...part.where, part.headline, part.under ?? "", ...(part.also ?? [])];
+    case "questions":
+      return part.answers.flatMap((a) => [a.question, a.answer]);
+    case "fold":
+      return [part.title, part.about ?? "", ...part.blocks.flatMap(wordsOf)];
     default:
       return "text" in part ? [part.text] : [];
   }

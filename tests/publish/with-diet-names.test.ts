@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { withDietNames } from "../../src/publish/with-diet-names.js";
+import { withNamedDiets } from "../../src/report/section/diet-names.js";
 
 const diets = [
   { dietId: "formula-1", name: "first formula" },
@@ -32,5 +33,19 @@ describe("diets on a page", () => {
 
   it("stand as they are where every id is a word", () => {
     expect(withDietNames("<p>clam</p>", [diets[2]!])).toBe("<p>clam</p>");
+  });
+});
+
+describe("diets in the parts of a page, as a live notebook shows them", () => {
+  it("stand under their names, however deep, and keep their ids between quotation marks", () => {
+    const parts = {
+      a: [{ text: "formula-1: 46 g", n: 2 }],
+      b: { c: 'written "formula-1"', d: ["formula-12", null, true] },
+    };
+    expect(withNamedDiets(parts, diets)).toEqual({
+      a: [{ text: "first formula: 46 g", n: 2 }],
+      b: { c: 'written "formula-1"', d: ["later formula <mixed>", null, true] },
+    });
+    expect(withNamedDiets(parts, [diets[2]!])).toBe(parts);
   });
 });

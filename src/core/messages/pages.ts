@@ -124,8 +124,10 @@ export const pageMessages = {
   "slow-why-unknown": () => "The records show no explanation.",
   "plan-made": (p: Given<{ at: number; day: string; animals: number; waiting: number }>) =>
     `Made ${p.instant("at")} for the feeding day ${p.text("day")}: ${p.count("animals", "animal")} in care; ${p.raw("waiting") === 0 ? "" : `${p.count("waiting", "suggestion")} ${p.agree("waiting", "waits", "wait")}; `}what is ordered stands.`,
+  "plan-rations": () => "Tomorrow's rations",
+  "plan-nobody": () => "No animal is in care.",
   "plan-kept-title": () =>
-    "Eaten and kept, g, in the 24 h up to each animal's last record: appetite and whether the order was kept go by what was eaten, growth, energy and conversion by what was kept",
+    "Eaten and kept, g, in the 24 h before the plan was made: appetite and whether the order was kept go by what was eaten, growth, energy and conversion by what was kept",
   "animal-kept": (p: Given<{ times: number; low: number; high: number }>) =>
     p.raw("times") === 0
       ? "Nothing is written as having come up: all of it was kept."
@@ -214,12 +216,13 @@ export const pageMessages = {
     `${p.raw("low") === p.raw("high") ? "" : `${p.number("low", 9)} to `}${p.number("high", 9)} g in ${p.number("feeds", 9)} feeds${p.raw("shared") === 0 ? "" : `; ${p.number("shared", 9)} more were given to a group`}.`,
   "left-no-feeds": () => "No feed of its own is written.",
   "left-question-raised": () => "What was raised?",
+  "flags-none-raised": () => "Nothing raised by what could be judged.",
   "left-raised": (p: Given<{ n: number; signals: readonly string[] }>) =>
     `${p.number("n")} ${p.raw("n") === 1 ? "episode" : "episodes"}: ${p.list("signals")}.`,
   "left-none-raised": () => "Nothing was raised.",
   "left-question-seen": () => "What was written about its health?",
   "left-seen": (p: Given<{ signs: number; dangers: number; given: number }>) =>
-    `${p.number("signs", 9)} entries; dangers among them ${p.number("dangers")}, medication or fluids ${p.number("given")}.`,
+    `${p.count("signs", "entry", "entries")}, ${p.raw("dangers") === 0 ? "no danger" : p.count("dangers", "danger")} among them; medication or fluids ${p.raw("given") === 0 ? "never" : p.count("given", "time")}.`,
   "fold-growth": () => "Growth",
   "fold-feeding": () => "Feeding",
   "fold-seen": () => "What was seen",

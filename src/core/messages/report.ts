@@ -119,7 +119,6 @@ export const reportMessages = {
     "Feeds of the day as planned from mass, age, profile, diet and target; a suggestion to be reviewed with the attending veterinarian.",
   "picture-weaning": () =>
     "Share: energy of the solids eaten over all energy eaten that feeding day; curve: logistic, least squares over all days since the first solid.",
-  "picture-ration-hold": () => "hold: ask the veterinarian",
   "picture-ration-none": () => "no ration",
   "picture-weaning-stalled": (p: Given<{ since: string }>) => `stalled since ${p.text("since")}`,
   "picture-weaning-left": (p: Given<{ days: number; from: number; to: number | null }>) =>

@@ -1,6 +1,6 @@
 import { notice } from "../../core/notice.js";
 import type { RawRow, RawTable } from "../raw-table.js";
-import { changeRows, columnOf, filledCells, textAt, withCell } from "./changed-cells.js";
+import { changeRows, columnOf, filledCells, firstRows, textAt, withCell } from "./changed-cells.js";
 import type { StepOf } from "./layout-step.js";
 import type { Recognised, TableRoles } from "./recognised.js";
 import { isTotal } from "./total-words.js";
@@ -63,7 +63,7 @@ export function recogniseAsAbove(raw: RawTable, roles: TableRoles): Recognised |
     return name === undefined || at < 0 ? [] : [{ name, at }];
   });
   const places = asked.map((column) => column.at);
-  const head = raw.rows.filter((row) => row.broken === undefined).slice(0, 500);
+  const head = firstRows(raw, 500);
   const open = head.filter((row) => fillable(row, places));
   const columns = asked.filter(({ at }) => {
     const blanks = open.filter((row) => textAt(row, at) === "").length;

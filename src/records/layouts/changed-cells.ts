@@ -20,6 +20,16 @@ export function withCell(row: RawRow, index: number, text: string): RawRow {
   return { ...ownRow(row), cells, written: row.written ?? row.cells };
 }
 
+/** The first rows that could be cut into cells, below a line where one is said. */
+export function firstRows({ rows }: Pick<RawTable, "rows">, most: number, below = 0): RawRow[] {
+  const found: RawRow[] = [];
+  for (const row of rows) {
+    if (found.length === most) break;
+    if (row.broken === undefined && row.line > below) found.push(row);
+  }
+  return found;
+}
+
 /** Every row passed through `change`; rows that could not be cut into cells stay as they are. */
 export function changeRows(raw: RawTable, change: (row: RawRow) => RawRow): RawTable {
   return {

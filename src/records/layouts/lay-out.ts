@@ -28,8 +28,10 @@ export function layOut(
   study: StudyFile,
   steps: readonly LayoutStep[] = study.layouts.get(asRead.file) ?? [],
 ): RawTable {
-  // Steps go through the cells of every row again and again.
-  const grid = steps.length === 0 ? asRead : { ...asRead, rows: asRead.rows.map(ownRow) };
+  // Steps go through the cells of every row again and again; a heading needs none of them.
+  const grid = steps.every((step) => step.layout === "heading")
+    ? asRead
+    : { ...asRead, rows: asRead.rows.map(ownRow) };
   const told = steps.find((step) => step.layout === "heading")?.lines;
   const lines = told ?? findHeading(grid, table, study, steps.flatMap(columnsGiven));
   let raw = belowHeading(grid, lines);

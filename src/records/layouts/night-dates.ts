@@ -7,8 +7,9 @@ import { columnOf, textAt, withCell } from "./changed-cells.js";
 import type { TimedEntry } from "./day-runs.js";
 import { findNightDates } from "./find-night-dates.js";
 import type { StepOf } from "./layout-step.js";
+import { maybeNights } from "./maybe-nights.js";
 import type { Recognised, TableRoles } from "./recognised.js";
-import { dayTextOf, timedEntries } from "./timed-entries.js";
+import { dayTextOf, rowNames, rowTimes, type TimePlaces, timedEntries } from "./timed-entries.js";
 
 type Step = StepOf<"night under the evening's date">;
 
@@ -59,6 +60,22 @@ function asked(row: RawRow, index: number): RawRow {
   return { ...ownRow(row), fault };
 }
 
+/** Whether the clock goes past midnight anywhere, or a date cannot be read; most files say no at once. */
+function maybeNight(raw: RawTable, places: TimePlaces): boolean {
+  const [timeOf, namesOf] = [rowTimes(places), rowNames(places)];
+  let unread = false;
+  const maybe = maybeNights((use) => {
+    raw.rows.forEach((row) => {
+      const time = timeOf(row);
+      if (time === null) return;
+      const { whose, kind } = namesOf(row);
+      if (typeof time.day === "string") unread = true;
+      else use(time.day, time.minute, whose, `${whose}\n${kind}`);
+    });
+  });
+  return maybe || unread;
+}
+
 /** Small hours that stand at the end of the evening's date. */
 export function recogniseNightDates(raw: RawTable, roles: TableRoles): Recognised | null {
   const { time, date, animal, group, kind, study } = roles;
@@ -71,6 +88,7 @@ export function recogniseNightDates(raw: RawTable, roles: TableRoles): Recognise
     kind: columnOf(raw, kind),
     style: study.settings.dateStyle,
   };
+  if (!maybeNight(raw, places)) return null;
   const entries = timedEntries(raw.rows, places, "read");
   const minutes = findNightDates(entries, roles.order)?.until ?? null;
   if (minutes === null) return null;

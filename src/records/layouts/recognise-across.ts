@@ -4,7 +4,7 @@ import type { RawGrid, RawRow } from "../raw-table.js";
 import type { StudyFile } from "../settings.js";
 import type { TableName } from "../study.js";
 import { headingKey } from "./across.js";
-import { filledCells } from "./changed-cells.js";
+import { filledCells, firstRows } from "./changed-cells.js";
 import type { StepOf } from "./layout-step.js";
 import type { Recognised } from "./recognised.js";
 import { titlesAbove } from "./titles-above.js";
@@ -192,9 +192,7 @@ function twoLines(upper: RawRow, lower: RawRow): string[] {
 }
 
 function amountsBelow(grid: RawGrid, line: number, places: readonly number[]) {
-  const cells = grid.rows
-    .filter((row) => row.line > line && row.broken === undefined)
-    .slice(0, 200)
+  const cells = firstRows(grid, 200, line)
     .filter((row) => !isTotal(row.cells.find((c) => c.trim() !== "") ?? ""))
     .flatMap((row) => places.map((i) => (row.cells[i] ?? "").trim()))
     .filter((cell) => cell !== "" && !/^[-–—.]+$/.test(cell));

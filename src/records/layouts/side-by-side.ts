@@ -1,7 +1,7 @@
 import { readHeader } from "../match-headers.js";
 import type { RawGrid } from "../raw-table.js";
 import { cellOf } from "../text-row.js";
-import { filledCells } from "./changed-cells.js";
+import { filledCells, firstRows } from "./changed-cells.js";
 import { columnLetters } from "./column-letters.js";
 
 /** A block of columns: its own name as a source ("weights.csv!A:D"). */
@@ -15,12 +15,12 @@ export interface Block {
  * rows of its own. One table is no block.
  */
 export function recogniseSideBySide(grid: RawGrid): Block[] {
-  const rows = grid.rows.filter((row) => row.broken === undefined);
-  const width = Math.max(0, ...rows.slice(0, 500).map((row) => row.cells.length));
+  const head = firstRows(grid, 500);
+  const width = Math.max(0, ...head.map((row) => row.cells.length));
   const empty = Array.from({ length: width }, (_, c) =>
-    rows.every((row) => cellOf(row, c).trim() === ""),
+    grid.rows.every((row) => row.broken !== undefined || cellOf(row, c).trim() === ""),
   );
-  for (const row of rows.slice(0, 20)) {
+  for (const row of head.slice(0, 20)) {
     const words = row.cells.filter((cell) => /\p{L}/u.test(cell)).length;
     if (filledCells(row) < 4 || words < 0.6 * filledCells(row)) continue;
     const named = Array.from({ length: width }, (_, c) => readHeader(row.cells[c] ?? "").plain);

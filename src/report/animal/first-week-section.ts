@@ -1,10 +1,12 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { Bounds } from "../../rates/bounds.js";
+import type { Sign } from "../../series/signs/sign.js";
 import { formatNumber, localText, screenWording } from "../../units/format.js";
 import { say } from "../section/say.js";
-import { list, type Section, section, table } from "../section/section.js";
+import { list, type Section, section, type Table, table } from "../section/section.js";
 import { signText } from "../section/sign-text.js";
+import { withTidy } from "../section/tidy-table.js";
 
 /**
  * The first week of a newcomer on one screen: hours since admission, mass against
@@ -45,28 +47,59 @@ export function firstWeekSections(animal: AnimalAnalysis, zone: string): Section
           ? say("first-week-exam-whole")
           : say("first-week-exam-missing", { missing: week.missing }),
       ]),
-      table(
-        "first-week",
-        say("first-week-signs"),
-        [
-          { title: "What" },
-          { title: "Written", align: "number" },
-          { title: "First" },
-          { title: "Last" },
-          { title: "When" },
-        ],
-        week.signs.map((s) => [
-          s.kind,
-          s.times,
-          s.first === null ? "–" : signText(s.first),
-          s.last === null ? "–" : signText(s.last),
-          s.last === null ? "–" : clock(s.last.at),
-        ]),
-        "Nothing was written.",
-      ),
+      firstWeekTable(week, clock),
       list(week.expectations.map((n) => noticeText(n, screenWording(zone)))),
     ]),
   ];
+}
+
+type FirstWeek = AnimalAnalysis["firstWeek"];
+
+/** What was written of each kind of sign in the first week. */
+function firstWeekTable(week: NonNullable<FirstWeek>, clock: (at: number) => string): Table {
+  const shown = table(
+    "first-week",
+    say("first-week-signs"),
+    [
+      { title: "What" },
+      { title: "Written", align: "number" },
+      { title: "First" },
+      { title: "Last" },
+      { title: "When" },
+    ],
+    week.signs.map((s) => [
+      s.kind,
+      s.times,
+      s.first === null ? "–" : signText(s.first),
+      s.last === null ? "–" : signText(s.last),
+      s.last === null ? "–" : clock(s.last.at),
+    ]),
+    "Nothing was written.",
+  );
+  const measure = (s: Sign | null) => s?.measure?.low ?? null;
+  return withTidy(
+    shown,
+    [
+      { title: "What" },
+      { title: "Written", align: "number" },
+      { title: "Unit" },
+      { title: "First, measured" },
+      { title: "First, read as" },
+      { title: "Last, measured" },
+      { title: "Last, read as" },
+      { title: "When" },
+    ],
+    week.signs.map((s) => [
+      s.kind,
+      s.times,
+      s.last?.measure?.unit ?? s.first?.measure?.unit ?? null,
+      measure(s.first),
+      s.first === null ? null : signText(s.first),
+      measure(s.last),
+      s.last === null ? null : signText(s.last),
+      s.last === null ? null : clock(s.last.at),
+    ]),
+  );
 }
 
 /** "460 g", or "380 to 460 g". */

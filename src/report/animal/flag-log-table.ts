@@ -5,6 +5,7 @@ import { formatDate, formatDays } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
+import { withTidy } from "../section/tidy-table.js";
 
 const done: readonly string[] = ["medication", "fluids", "exam"];
 
@@ -25,26 +26,26 @@ export interface FlagLogOptions {
  */
 export function flagLogTable(analysis: StudyAnalysis, options: FlagLogOptions = {}): Table {
   const animals = new Map(analysis.animals.map((a) => [a.animalId, a]));
-  const rows = analysis.flags.value.episodes.flatMap((episode): (readonly Cell[])[] => {
+  const found = analysis.flags.value.episodes.flatMap((episode) => {
     const animal = animals.get(episode.animalId);
     if (animal === undefined) return [];
     if (options.animalId !== undefined && options.animalId !== episode.animalId) return [];
     if (options.of !== undefined && !options.of(animal)) return [];
-    return [
-      [
-        animalLabel(animal),
-        episode.openedOn,
-        closing(episode, animal),
-        episode.openedBy === "statistical" ? "weighings" : "rule",
-        raisedText(episode),
-        acknowledgedText(episode),
-        treatedText(treatmentsDuring(analysis, animal, episode)),
-      ],
-    ];
+    return [{ episode, animal }];
   });
+  const openedBy = (e: Episode) => (e.openedBy === "statistical" ? "weighings" : "rule");
+  const rows = found.map(({ episode, animal }): readonly Cell[] => [
+    animalLabel(animal),
+    episode.openedOn,
+    closing(episode, animal),
+    openedBy(episode),
+    raisedText(episode),
+    acknowledgedText(episode),
+    treatedText(treatmentsDuring(analysis, animal, episode)),
+  ]);
   const day = formatDate(analysis.onDay);
   const one = animals.get(options.animalId ?? "");
-  return table(
+  const shown = table(
     options.name ?? "flag-log",
     say("report-flag-log", { day, of: one === undefined ? null : animalLabel(one) }),
     [
@@ -58,6 +59,36 @@ export function flagLogTable(analysis: StudyAnalysis, options: FlagLogOptions = 
     ],
     rows,
     say("report-flag-log-empty", { day }),
+  );
+  return withTidy(
+    shown,
+    [
+      { title: "Animal" },
+      { title: "Opened" },
+      { title: "Closed" },
+      { title: "Opened by" },
+      { title: "Signal" },
+      { title: "First on" },
+      { title: "Last on" },
+      { title: "Acknowledged on" },
+      { title: "Acknowledged by" },
+      ...done.map((kind) => ({ title: `${kind}, times` })),
+    ],
+    found.flatMap(({ episode, animal }) => {
+      const treated = treatmentsDuring(analysis, animal, episode);
+      return episode.signals.map((s): readonly Cell[] => [
+        animalLabel(animal),
+        episode.openedOn,
+        episode.closedOn,
+        openedBy(episode),
+        s.kind,
+        s.firstOn,
+        s.lastOn,
+        episode.acknowledged?.on ?? null,
+        episode.acknowledged?.by ?? null,
+        ...done.map((kind) => treated.filter((o) => o.kind === kind).length),
+      ]);
+    }),
   );
 }
 

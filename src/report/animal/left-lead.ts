@@ -77,9 +77,17 @@ function eaten({ series }: AnimalAnalysis): ShortAnswer {
   };
 }
 
+/** Two ways of adding up weighings that were not expected are one thing to a reader. */
+const plainKind: Readonly<Record<string, string>> = {
+  "surprise average": "weighings off its course",
+  "surprise sum": "weighings off its course",
+};
+
 function raised(analysis: StudyAnalysis, { animalId }: AnimalAnalysis): ShortAnswer {
   const episodes = analysis.flags.value.episodes.filter((e) => e.animalId === animalId);
-  const signals = [...new Set(episodes.flatMap((e) => e.signals.map((s) => s.kind)))];
+  const signals = [
+    ...new Set(episodes.flatMap((e) => e.signals.map((s) => plainKind[s.kind] ?? s.kind))),
+  ];
   return {
     question: say("left-question-raised"),
     answer:

@@ -2,6 +2,7 @@ import type { SlowGainerAnswer } from "../../analysis/ask-slow-gainer.js";
 import type { Chart } from "../../charts/chart.js";
 import { onOneScale } from "../../charts/on-one-scale.js";
 import type { PlainCode } from "../../core/notice.js";
+import { withNamedDiets } from "../section/diet-names.js";
 import { say } from "../section/say.js";
 import { type Block, chartBlock, type FoldBlock, fold, type Section } from "../section/section.js";
 import { openBlocks } from "./animal-page.js";
@@ -69,53 +70,58 @@ export function slowGainerPage(answer: SlowGainerAnswer): SlowGainerPage {
     (options) => massAmongOthersPicture(analysis, animal, options),
     (options) => growthCurvePicture(animal, options),
   ]) as readonly [Chart, Chart];
-  return {
-    answer: [lead, picture, questions],
-    open: openBlocks(analysis, animal, level === null ? null : { level, shift: null }, slowGain),
-    found: [
-      folded("slow-fold-short", [
-        animalSummary(analysis, animal),
-        inShortSection(analysis, animal, answer),
-      ]),
-      folded("slow-question-real", [realOrNotTable(analysis, answer.real)]),
-      folded("slow-question-since", [
-        changeOfGainSection(analysis, change, answer.explanations.value),
-        happeningsTable(analysis, animal, happened),
-      ]),
-    ],
-    others: [
-      folded("slow-fold-others", [
-        amongOthers,
-        contemporaryZTable(analysis, animal),
-        massForLengthTable(analysis, answer.massForLength, animal.animalId),
-      ]),
-    ],
-    cause: [
-      folded("slow-question-why", [
-        contemporaryFeedingTable(answer.contemporaryFeeding),
-        missingGramsTable(missing, margin),
-        ofOthers,
-        rhythmTable(analysis, answer.rhythm),
-      ]),
-    ],
-    ahead: [
-      folded("slow-fold-week", [
-        expectedWeekSection(analysis, week),
-        expectedWeekPicture(animal, week),
-        expectedWeekTable(week),
-      ]),
-      folded("slow-question-change", [whatWouldChangeSection(analysis, answer.whatWouldChange)]),
-    ],
-    judged: [
-      folded("fold-flags", [
-        flagEvidenceTable(analysis, animal),
-        flagLogTable(analysis, { animalId: animal.animalId }),
-      ]),
-      folded("slow-fold-curve", [grown, curvesTable(animal)]),
-    ],
-    examination: [folded("slow-fold-examination", [questionsSection(analysis, answer.questions)])],
-    records: [folded("fold-records", [animalRecordsSection(analysis, animal)])],
-  };
+  return withNamedDiets(
+    {
+      answer: [lead, picture, questions],
+      open: openBlocks(analysis, animal, level === null ? null : { level, shift: null }, slowGain),
+      found: [
+        folded("slow-fold-short", [
+          animalSummary(analysis, animal),
+          inShortSection(analysis, animal, answer),
+        ]),
+        folded("slow-question-real", [realOrNotTable(analysis, answer.real)]),
+        folded("slow-question-since", [
+          changeOfGainSection(analysis, change, answer.explanations.value),
+          happeningsTable(analysis, animal, happened),
+        ]),
+      ],
+      others: [
+        folded("slow-fold-others", [
+          amongOthers,
+          contemporaryZTable(analysis, animal),
+          massForLengthTable(analysis, answer.massForLength, animal.animalId),
+        ]),
+      ],
+      cause: [
+        folded("slow-question-why", [
+          contemporaryFeedingTable(answer.contemporaryFeeding),
+          missingGramsTable(missing, margin),
+          ofOthers,
+          rhythmTable(analysis, answer.rhythm),
+        ]),
+      ],
+      ahead: [
+        folded("slow-fold-week", [
+          expectedWeekSection(analysis, week),
+          expectedWeekPicture(animal, week),
+          expectedWeekTable(week),
+        ]),
+        folded("slow-question-change", [whatWouldChangeSection(analysis, answer.whatWouldChange)]),
+      ],
+      judged: [
+        folded("fold-flags", [
+          flagEvidenceTable(analysis, animal),
+          flagLogTable(analysis, { animalId: animal.animalId }),
+        ]),
+        folded("slow-fold-curve", [grown, curvesTable(animal)]),
+      ],
+      examination: [
+        folded("slow-fold-examination", [questionsSection(analysis, answer.questions)]),
+      ],
+      records: [folded("fold-records", [animalRecordsSection(analysis, animal)])],
+    },
+    analysis.diets,
+  );
 }
 
 type Title = PlainCode;

@@ -3,11 +3,12 @@ import { formatDays, localText } from "../../units/format-date.js";
 import { count } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { type Table, table } from "../section/section.js";
+import { withTidy } from "../section/tidy-table.js";
 
 /** Who they were: species, sex, birth and how it is known, arrival, outcome. */
 export function animalsTable(analysis: StudyAnalysis, animals: readonly AnimalAnalysis[]): Table {
   const { zone } = analysis.settings;
-  return table(
+  const shown = table(
     "animals",
     `${count(animals.length, "animal")}.`,
     [
@@ -35,6 +36,20 @@ export function animalsTable(analysis: StudyAnalysis, animals: readonly AnimalAn
       animal.outcomeDate ?? "–",
     ]),
     "No animal.",
+  );
+  const columns = shown.columns.flatMap((c) =>
+    c.title === "Born" ? [{ title: "Born, earliest" }, { title: "Born, latest" }] : [c],
+  );
+  return withTidy(
+    shown,
+    columns,
+    animals.map(({ series: { animal } }, i) =>
+      shown.rows[i]!.flatMap((cell, at) =>
+        shown.columns[at]!.title === "Born"
+          ? [animal.birthDateEarliest, animal.birthDateLatest]
+          : [cell],
+      ),
+    ),
   );
 }
 

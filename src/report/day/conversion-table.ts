@@ -7,6 +7,7 @@ import { formatInterval } from "../../units/format-measured.js";
 import { formatNumber } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { type Cell, type Table, table } from "../section/section.js";
+import { withTidy } from "../section/tidy-table.js";
 
 /**
  * Feed conversion of each animal over its last window: gain per feed first
@@ -18,7 +19,7 @@ export function conversionTable(
   animals: readonly AnimalAnalysis[] = analysis.animals.filter((a) => a.inCare),
 ): Table {
   const wording = screenWording(analysis.settings.zone);
-  return table(
+  const shown = table(
     "feed-conversion",
     "Feed conversion over the last days (feed kept, which is eaten less what came up, between two weighings over regression gain), 95 % intervals by Fieller's theorem. Feed kept per gain is not defined while gain is zero or negative.",
     [
@@ -44,6 +45,23 @@ export function conversionTable(
     }),
     "No animal.",
   );
+  return withTidy(
+    shown,
+    shown.columns,
+    animals.map((a) => {
+      const { days, gain, gainPerFeed, feedPerGain } = a.conversion.value;
+      const ratios = [gainPerFeed.asFed, feedPerGain.asFed, feedPerGain.dryMatter];
+      return [animalLabel(a), days, gain, ...[...ratios, feedPerGain.energy].map(bare)];
+    }),
+  );
+}
+
+/** A ratio known only to lie between two ends has these, and no value. */
+function bare(ratio: ConversionRatio): Cell {
+  const { range, ...rest } = ratio;
+  return ratio.value !== null || range === null
+    ? rest
+    : { ...rest, interval: { lower: range.low, upper: range.high, level: 1 } };
 }
 
 /** As text where there is a number; else the ratio itself, whose reason goes under the table. */

@@ -5,6 +5,7 @@ import { count } from "../../units/format-number.js";
 import { recordsTable } from "../records/records-table.js";
 import { setAsideTable } from "../records/set-aside-table.js";
 import { slipsTable } from "../records/slips-table.js";
+import { withNamedDiets } from "../section/diet-names.js";
 import type { Block, Table } from "../section/section.js";
 import { conversionPicture } from "./conversion-picture.js";
 import { conversionTable } from "./conversion-table.js";
@@ -32,14 +33,17 @@ export interface DayPage {
  */
 export function dayPage(answer: DayAnswer): DayPage {
   const { value: analysis, notices } = answer.analysis;
-  return {
-    title: `${analysis.title}: ${count(analysis.animals.length, "animal")}, read up to the end of ${formatDate(analysis.onDay)}.`,
-    records: [recordsTable(analysis), setAsideTable(analysis)],
-    slips: slipsTable(analysis),
-    notices: { kind: "notices", notices },
-    gains: gainsTable(analysis),
-    gainCharts: gainsPictures(analysis, analysis.settings.species),
-    conversion: [conversionPicture(analysis), conversionTable(analysis)],
-    flags: [flagsTable(analysis), { kind: "notices", notices: analysis.flags.notices }],
-  };
+  return withNamedDiets(
+    {
+      title: `${analysis.title}: ${count(analysis.animals.length, "animal")}, read up to the end of ${formatDate(analysis.onDay)}.`,
+      records: [recordsTable(analysis), setAsideTable(analysis)],
+      slips: slipsTable(analysis),
+      notices: { kind: "notices", notices },
+      gains: gainsTable(analysis),
+      gainCharts: gainsPictures(analysis, analysis.settings.species),
+      conversion: [conversionPicture(analysis), conversionTable(analysis)],
+      flags: [flagsTable(analysis), { kind: "notices", notices: analysis.flags.notices }],
+    },
+    analysis.diets,
+  );
 }

@@ -1,8 +1,12 @@
 import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
+import type { Wording } from "../../core/wording.js";
+import type { AnimalDay } from "../../flags/animal-day/flag.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
+import { byName } from "../section/by-name.js";
+import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
 
 /**
@@ -21,17 +25,19 @@ export function flagsTable(analysis: StudyAnalysis): Table {
         day.status,
         s.kind,
         s.value,
-        noticeText(s.sentence, wording),
+        noticeText(byName(s.sentence, day), wording),
       ]);
     }
     const why =
-      day.status === "not judged" ? day.notJudged.map((n) => noticeText(n.why, wording)) : [];
-    const sentence = [noticeText(day.sentence, wording), ...new Set(why)].join(" ");
-    return [[label, day.status, "–", null, sentence]];
+      day.status === "not judged"
+        ? [noticeText(byName(day.sentence, day), wording), ...reasonsOf(day, wording)].join(" ")
+        : // What was not raised accuses nobody: no signal is named.
+          say("flags-none-raised");
+    return [[label, day.status, "–", null, why]];
   });
   return table(
     "flags",
-    `${formatDate(onDay)}: ${counts.flagged} flagged${flaggedBy(counts)}, ${counts.notJudged} not judged, ${counts.notFlagged} not flagged. Not flagged does not mean healthy.`,
+    `${formatDate(onDay)}: ${counts.flagged} flagged${flaggedBy(counts)}, ${counts.notJudged} not judged by weighings, ${counts.notFlagged} not flagged. Not flagged does not mean healthy.`,
     [
       { title: "Animal" },
       { title: "Status" },
@@ -43,6 +49,10 @@ export function flagsTable(analysis: StudyAnalysis): Table {
     "No animal was in care that day.",
   );
 }
+
+/** Why its weighings could not be judged; what else could not stands on the animal's page. */
+const reasonsOf = (day: AnimalDay, wording: Wording) =>
+  [...new Set(day.notJudged.map((n) => noticeText(byName(n.why, day), wording)))].slice(0, 1);
 
 /** What named the flagged ones: only weighings stand under the number of false flags that was chosen. */
 function flaggedBy(counts: StudyAnalysis["flags"]["value"]["counts"]): string {

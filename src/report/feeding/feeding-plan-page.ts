@@ -11,13 +11,14 @@ import { screenWording } from "../../units/format.js";
 import { formatDate, formatInstant } from "../../units/format-date.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
 import { animalLabel } from "../section/animal-label.js";
+import { withNamedDiets } from "../section/diet-names.js";
 import { rowsTable } from "../section/rows-table.js";
 import { say } from "../section/say.js";
-import { type Block, type Cell, text } from "../section/section.js";
+import { type Block, type Cell, list, text } from "../section/section.js";
 import { forecastPicture } from "./forecast-picture.js";
 import { profileRows } from "./profile-rows.js";
 import { rationsPicture } from "./rations-picture.js";
-import { rationRows, scenarioRows, sheetRows } from "./sheet-rows.js";
+import { rationReasons, rationsTable, scenarioRows, sheetRows } from "./sheet-rows.js";
 import { weaningPicture } from "./weaning-picture.js";
 
 type Part = readonly (Block | Chart)[];
@@ -46,81 +47,92 @@ export function feedingPlanPage(answer: FeedingPlanAnswer): FeedingPlanPage {
   const { zone } = analysis.settings;
   const planned = answer.planned.value;
   const { rations } = planned;
-  return {
-    made: say(
-      "plan-made",
-      {
-        at: planned.madeAt,
-        day: formatDate(planned.feedingDay),
-        animals: rations.length,
-        waiting: rations.filter((r) => r.status === "hold").length,
-      },
-      zone,
-    ),
-    records: [rowsNotUsed(analysis)],
-    rations: [
-      rowsTable("rations", "Tomorrow's rations", rationRows(rations, zone)),
-      rationsPicture(rations),
-      rowsTable("eaten-and-kept", say("plan-kept-title"), keptRows(analysis)),
-    ],
-    sheet: [
-      rowsTable("day-sheet", "Feeds of the day", sheetRows(planned.sheet, zone)),
-      { kind: "notices", notices: planned.sheet.cautions },
-    ],
-    batches: [
-      rowsTable(
-        "batches",
-        "Formula to make",
-        planned.batches.flatMap((b) =>
-          b.needs.map((n) => ({ readyBy: formatInstant(b.from, zone), ...batchRow(n) })),
-        ),
+  return withNamedDiets(
+    {
+      made: say(
+        "plan-made",
+        {
+          at: planned.madeAt,
+          day: formatDate(planned.feedingDay),
+          animals: rations.length,
+          waiting: rations.filter((r) => r.status === "hold").length,
+        },
+        zone,
       ),
-    ],
-    scenarios: scenarios(answer),
-    gains: gains(answer),
-    weaning: weaning(answer),
-    forecast: forecast(answer),
-    profiles: answer.profiles.flatMap((profile) => [
-      rowsTable("profile", `Profile of the ${profile.species}`, profileRows(profile)),
-      ...said(profile.notices),
-    ]),
-  };
+      records: [rowsNotUsed(analysis)],
+      rations: [
+        rationsTable(rations),
+        list(rationReasons(rations, zone)),
+        rationsPicture(rations),
+        rowsTable("eaten-and-kept", say("plan-kept-title"), keptRows(answer)),
+      ],
+      sheet: [
+        rowsTable("day-sheet", "Feeds of the day", sheetRows(planned.sheet, zone)),
+        { kind: "notices", notices: planned.sheet.cautions },
+      ],
+      batches: [
+        rowsTable(
+          "batches",
+          "Formula to make",
+          planned.batches.flatMap((b) =>
+            b.needs.map((n) => ({
+              readyBy: formatInstant(b.from, zone),
+              ...batchRow(n, analysis),
+            })),
+          ),
+        ),
+      ],
+      scenarios: scenarios(answer),
+      gains: gains(answer),
+      weaning: weaning(answer),
+      forecast: forecast(answer),
+      profiles: answer.profiles.flatMap((profile) => [
+        rowsTable("profile", `Profile of the ${profile.species}`, profileRows(profile)),
+        ...said(profile.notices),
+      ]),
+    },
+    analysis.diets,
+  );
 }
 
 const said = (notices: FeedingPlanAnswer["gains"]["notices"]): Block[] =>
   notices.length === 0 ? [] : [{ kind: "notices", notices }];
 
-const batchRow = (n: BatchNeed) => ({
+/** An animal by its name, as on every page. */
+function labelOf({ animals }: StudyAnalysis, animalId: string): string {
+  const found = animals.find((a) => a.animalId === animalId);
+  return found === undefined ? animalId : animalLabel(found);
+}
+
+const batchRow = (n: BatchNeed, analysis: StudyAnalysis) => ({
   diet: n.dietId,
   fedG: n.fedG,
   batchG: n.batchG,
   feeds: n.feeds,
-  animals: n.animals.join(", "),
+  animals: n.animals.map((id) => labelOf(analysis, id)).join(", "),
 });
 
-function scenarios({ scenarios: found }: FeedingPlanAnswer): Part {
+function scenarios({ scenarios: found, analysis }: FeedingPlanAnswer): Part {
   if (found === null) return [text("Every animal is on hold: there are no scenarios to show.")];
   const rows = scenarioRows(found.compared.value);
-  return [rowsTable("scenarios", `Scenarios for ${found.animalId}`, rows)];
+  return [rowsTable("scenarios", `Scenarios for ${labelOf(analysis.value, found.animalId)}`, rows)];
 }
 
-/** Eaten beside kept, each over the 24 h up to the animal's last record. */
-function keptRows({ animals }: StudyAnalysis) {
+/** Eaten beside kept, each over the 24 h up to the instant of the plan. */
+function keptRows({ analysis, kept }: FeedingPlanAnswer) {
   const range = ({ low, high }: Bounds): Cell =>
     high === null || high === low ? Math.round(low) : `${Math.round(low)} to ${Math.round(high)}`;
-  return animals
-    .filter((a) => a.inCare)
-    .map((a) => ({
-      animal: a.animalId,
-      eatenG: range(a.kept.eatenG),
-      cameUpTimes: a.kept.times,
-      keptG: range(a.kept.keptG),
-    }));
+  return kept.map((each) => ({
+    animal: labelOf(analysis.value, each.animalId),
+    eatenG: range(each.eatenG),
+    cameUpTimes: each.times,
+    keptG: range(each.keptG),
+  }));
 }
 
-function gains({ gains: found }: FeedingPlanAnswer): Part {
+function gains({ gains: found, analysis }: FeedingPlanAnswer): Part {
   const rows = found.value.animals.map((a) => ({
-    animal: a.animalId,
+    animal: labelOf(analysis.value, a.animalId),
     keptKcalPerDay: a.kcalPerD,
     gain: a.gain,
     expectedGain: a.expected,
@@ -132,7 +144,7 @@ function gains({ gains: found }: FeedingPlanAnswer): Part {
 
 function weaning({ weaning: found }: FeedingPlanAnswer): Part {
   const rows = found.map(({ animal, progress: { value: w } }) => ({
-    animal: animal.animalId,
+    animal: animalLabel(animal),
     state: w.state,
     firstSolid: w.begunOn,
     shareFromSolids: w.sharePct,
@@ -150,7 +162,7 @@ function weaning({ weaning: found }: FeedingPlanAnswer): Part {
 function forecast({ forecast: found, analysis, at, targetG }: FeedingPlanAnswer): Part {
   const { forecasts } = found.value;
   const rows = forecasts.map((f) => ({
-    animal: f.animalId,
+    animal: labelOf(analysis.value, f.animalId),
     earliest: f.earliest,
     likely: f.likely,
     latest: f.refused === null ? (f.latest ?? "open") : null,

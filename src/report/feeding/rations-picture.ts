@@ -5,6 +5,7 @@ import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { withMethod } from "../section/with-method.js";
+import { statusText } from "./sheet-rows.js";
 
 /** The rations of one day beside each other; no bar stands for an animal on hold. */
 export function rationsPicture(rations: readonly Ration[]): Chart {
@@ -17,7 +18,9 @@ export function rationsPicture(rations: readonly Ration[]): Chart {
       instead:
         r.status === "ration"
           ? null
-          : say(r.status === "hold" ? "picture-ration-hold" : "picture-ration-none"),
+          : r.status === "hold"
+            ? statusText(r)
+            : say("picture-ration-none"),
       eatenG: r.recentEatenG.value,
     })),
   });

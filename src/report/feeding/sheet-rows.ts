@@ -6,8 +6,10 @@ import type { ComparedRation } from "../../planning/compare-rations.js";
 import type { DaySheet } from "../../planning/day-sheet.js";
 import type { Ration } from "../../planning/ration.js";
 import { screenWording } from "../../units/format.js";
+import { animalLabel } from "../section/animal-label.js";
 import { byName } from "../section/by-name.js";
 import { say } from "../section/say.js";
+import { type Table, table } from "../section/section.js";
 
 /** One row of a table: texts, numbers, measured numbers. */
 export type SheetRow = Readonly<Record<string, string | number | boolean | null | Measured>>;
@@ -68,8 +70,44 @@ export function rationRows(rations: readonly Ration[], zone: string): readonly S
   });
 }
 
+/** The rations as a table to read: what is ordered, what it comes to, how far from what was eaten. */
+export function rationsTable(rations: readonly Ration[]): Table {
+  return table(
+    "rations",
+    say("plan-rations"),
+    [
+      { title: "Animal" },
+      { title: "Status" },
+      { title: "Ordered" },
+      { title: "Mass", unit: "g", align: "number", digits: 6 },
+      { title: "Amount", unit: "g/d", align: "number", digits: 4 },
+      { title: "Ration kcal per day", align: "number", digits: 4 },
+      { title: "Share of its mass", unit: "%/d", align: "number", digits: 2 },
+      { title: "Against what was eaten", unit: "%", align: "number", digits: 2 },
+    ],
+    rations.map((r) => [
+      animalLabel(r),
+      statusText(r),
+      r.order.lines.map((line) => line.words).join("; "),
+      r.massG.value === null ? null : Math.round(r.massG.value),
+      r.totalG,
+      r.kcal.value,
+      r.shareOfMassPct.value,
+      r.changePct === null ? null : Math.round(r.changePct),
+    ]),
+    say("plan-nobody"),
+  );
+}
+
+/** Limits and warnings of each ration, an animal a line. */
+export function rationReasons(rations: readonly Ration[], zone: string): string[] {
+  return rationRows(rations, zone).flatMap(({ animal, why }) =>
+    why === "" ? [] : [`${String(animal)}: ${String(why)}`],
+  );
+}
+
 /** Whether an amount is somebody's order or only worked out. */
-function statusText(r: Ration): string {
+export function statusText(r: Ration): string {
   if (r.status === "hold") {
     const isDanger = r.level.reasons.some((reason) => reason.level === "danger");
     return say(isDanger ? "ration-hold" : "ration-waits");

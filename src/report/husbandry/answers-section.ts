@@ -9,14 +9,17 @@ import { seasonLead } from "../seasons/season-lead.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import {
+  type Cell,
   caution,
   chartBlock,
+  type LeadBlock,
   type Section,
   type ShortAnswer,
   section,
   type Table,
   table,
 } from "../section/section.js";
+import { withTidy } from "../section/tidy-table.js";
 
 export type AnswersInput = Pick<
   ReportAnswer,
@@ -44,7 +47,7 @@ export function answersSection(answer: AnswersInput, recordsHref: string): Secti
         headline: board.headline,
         under: null,
       },
-      ...(board.rows.length === 0 ? [] : [inCareTable(board, value.gainDays)]),
+      ...(board.rows.length === 0 ? [] : [inCareTable(board, value.gainDays, inCare)]),
       { kind: "questions", answers },
       rowsNotUsed(value, recordsHref),
       caution(
@@ -56,8 +59,8 @@ export function answersSection(answer: AnswersInput, recordsHref: string): Secti
   );
 }
 
-function inCareTable(board: DayBoard, gainDays: number): Table {
-  return table(
+function inCareTable(board: DayBoard, gainDays: number, animals: readonly AnimalAnalysis[]): Table {
+  const shown = table(
     "in-care",
     say("report-in-care"),
     [
@@ -74,6 +77,29 @@ function inCareTable(board: DayBoard, gainDays: number): Table {
       r.mass.value,
       r.gain.value,
     ]),
+  );
+  const { columns } = shown;
+  return withTidy(
+    shown,
+    [
+      ...columns.slice(0, 3),
+      { title: "Last mass", unit: "g" },
+      { title: "Weighed on" },
+      columns[4]!,
+    ],
+    board.rows.map((r, i) => {
+      const animal = animals.find((a) => a.animalId === r.animalId);
+      const [name, level, why] = shown.rows[i] as readonly [Cell, Cell, Cell];
+      const { last = null, gain } = animal ?? {};
+      return [
+        name,
+        level,
+        why,
+        last?.massG ?? null,
+        last?.feedingDay ?? null,
+        gain?.recent.gain ?? null,
+      ];
+    }),
   );
 }
 
@@ -113,11 +139,13 @@ function season({ seasons, analysis }: AnswersInput, species: string): ShortAnsw
   return [
     {
       question: say("report-season-question", { species, season: asked.season }),
-      answer: seasonLead(found.comparison, found.window, zone).headline,
+      answer: wholeAnswer(seasonLead(found.comparison, found.window, zone)),
       strength: asked.difference.value === null ? "not yet known" : told ? "strong" : "fair",
     },
   ];
 }
+
+const wholeAnswer = ({ headline, under }: LeadBlock) => [headline, under ?? ""].join(" ").trim();
 
 function fed({ feeding }: AnswersInput, species: string): ShortAnswer[] {
   const first = feeding.find((f) => f.species === species);

@@ -21,6 +21,7 @@ import {
   seasonSummaryTable,
 } from "../seasons/season-tables.js";
 import { seasonsPicture } from "../seasons/seasons-picture.js";
+import { withNamedDiets } from "../section/diet-names.js";
 import { say } from "../section/say.js";
 import { type Block, fold, type Section } from "../section/section.js";
 import { dietsFedTable } from "./diets-fed-table.js";
@@ -76,58 +77,61 @@ export function seasonReportPage(answer: ReportAnswer): SeasonReportPage {
     kind: "notices",
     notices,
   });
-  return {
-    answer: seasons.compared.flatMap(({ comparison, window }) => [
-      seasonLead(comparison, window, analysis.settings.zone),
-      seasonAnimalsPicture(comparison),
-    ]),
-    records: [rowsNotUsed(analysis)],
-    animals: [animalsTable(analysis, animals)],
-    masses:
-      season === null
-        ? []
-        : species.map((each) => seasonMassesPicture(analysis, { species: each, season })),
-    growth: [growthTable(animals)],
-    example: example === null ? [] : [growthCurvePicture(example), curvesTable(example)],
-    feeding: [
-      dietsFedTable(answer.diets),
-      feedingByAgeTable(answer.feeding),
-      feedingTable(animals),
-    ],
-    housing: [placesTable(answer.places)],
-    health: [...outcomesTables(answer.outcomes), healthEventsTable(animals)],
-    summaries: species.map((each) => seasonSummaryTable(summaries, { species: each })),
-    phases: species.map((each) => phaseSummaryTable(summaries, { species: each })),
-    comparisons: compared.flatMap(({ comparison }) => [
-      seasonsPicture(comparison),
-      fold(say("season-fold-numbers"), [seasonComparisonTable(comparison)]),
-    ]),
-    comparisonInWords: compared.map(({ comparison }) =>
-      fold(
-        say("season-fold-words"),
-        [sentences(comparison.value.sentences)],
-        say("season-fold-words-about"),
-      ),
-    ),
-    comparisonDetails: compared.flatMap(({ comparison }) => [
-      fold(say("season-fold-pairs"), [seasonPairsTable(comparison)]),
-      fold(say("season-fold-checks"), [seasonChecksTable(comparison)]),
-      fold(say("season-fold-slopes"), [seasonSlopesTable(comparison)]),
-    ]),
-    curves: compared.flatMap(({ curves }) => [
-      seasonCurvesPicture(curves, about),
-      seasonCurvesTable(curves),
-    ]),
-    milestones: milestones.flatMap(({ all }) => [
-      milestonesTable(all),
-      fold(say("season-fold-milestones"), [milestoneComparisonTable(all)]),
-    ]),
-    milestonePictures: milestones.flatMap(({ all }) =>
-      all.value.milestones.flatMap((one) => [
-        milestonePicture(one),
-        fold(say("season-fold-words"), [sentences(one.sentences)]),
+  return withNamedDiets(
+    {
+      answer: seasons.compared.flatMap(({ comparison, window }) => [
+        seasonLead(comparison, window, analysis.settings.zone),
+        seasonAnimalsPicture(comparison),
       ]),
-    ),
-    methods: [methodsSection(result)],
-  };
+      records: [rowsNotUsed(analysis)],
+      animals: [animalsTable(analysis, animals)],
+      masses:
+        season === null
+          ? []
+          : species.map((each) => seasonMassesPicture(analysis, { species: each, season })),
+      growth: [growthTable(animals)],
+      example: example === null ? [] : [growthCurvePicture(example), curvesTable(example)],
+      feeding: [
+        dietsFedTable(answer.diets),
+        feedingByAgeTable(answer.feeding),
+        feedingTable(animals),
+      ],
+      housing: [placesTable(answer.places)],
+      health: [...outcomesTables(answer.outcomes), healthEventsTable(animals)],
+      summaries: species.map((each) => seasonSummaryTable(summaries, { species: each })),
+      phases: species.map((each) => phaseSummaryTable(summaries, { species: each })),
+      comparisons: compared.flatMap(({ comparison }) => [
+        seasonsPicture(comparison),
+        fold(say("season-fold-numbers"), [seasonComparisonTable(comparison)]),
+      ]),
+      comparisonInWords: compared.map(({ comparison }) =>
+        fold(
+          say("season-fold-words"),
+          [sentences(comparison.value.sentences)],
+          say("season-fold-words-about"),
+        ),
+      ),
+      comparisonDetails: compared.flatMap(({ comparison }) => [
+        fold(say("season-fold-pairs"), [seasonPairsTable(comparison)]),
+        fold(say("season-fold-checks"), [seasonChecksTable(comparison)]),
+        fold(say("season-fold-slopes"), [seasonSlopesTable(comparison)]),
+      ]),
+      curves: compared.flatMap(({ curves }) => [
+        seasonCurvesPicture(curves, about),
+        seasonCurvesTable(curves),
+      ]),
+      milestones: milestones.flatMap(({ all }) => [
+        milestonesTable(all),
+        fold(say("season-fold-milestones"), [milestoneComparisonTable(all)]),
+      ]),
+      milestonePictures: milestones.flatMap(({ all }) =>
+        all.value.milestones.flatMap((one) => [
+          milestonePicture(one),
+          fold(say("season-fold-words"), [sentences(one.sentences)]),
+        ]),
+      ),
+      methods: [methodsSection(result)],
+    },
+    analysis.diets,
+  );
 }

@@ -45,6 +45,7 @@ import {
   table,
   text,
 } from "../section/section.js";
+import { withTidy } from "../section/tidy-table.js";
 import { answersSection } from "./answers-section.js";
 import { citationsOf } from "./citations-of.js";
 import { dietsFedTable } from "./diets-fed-table.js";
@@ -252,21 +253,25 @@ function appendix({ answer }: ReportInput, citations: readonly string[]): Sectio
  */
 function tablesOfAnimals(pages: readonly AnimalReport[], known: readonly Table[]): Table[] {
   const taken = new Set(known.map((each) => each.name));
-  const found = new Map<string, { first: Table; rows: Cell[][] }>();
+  const found = new Map<string, { first: Table; rows: Cell[][]; tidy: Cell[][] }>();
   for (const page of pages) {
     for (const each of reportTables(page.sections)) {
       if (taken.has(each.name)) continue;
-      const entry = found.get(each.name) ?? { first: each, rows: [] };
+      const entry = found.get(each.name) ?? { first: each, rows: [], tidy: [] };
       found.set(each.name, entry);
       for (const row of each.rows) entry.rows.push([page.title, ...row]);
+      for (const row of each.tidy?.rows ?? []) entry.tidy.push([page.title, ...row]);
     }
   }
-  return [...found.values()].map(({ first, rows }) =>
-    table(
+  return [...found.values()].map(({ first, rows, tidy }) => {
+    const all = table(
       `animals-${first.name}`,
       say("report-table-of-pages", { name: first.name }),
       [{ title: "Animal" }, ...first.columns],
       rows,
-    ),
-  );
+    );
+    return first.tidy === undefined
+      ? all
+      : withTidy(all, [{ title: "Animal" }, ...first.tidy.columns], tidy);
+  });
 }

@@ -2,6 +2,7 @@ import type { Result } from "../../core/result.js";
 import type { MilestoneOverview } from "../../seasons/describe-milestones.js";
 import { formatNumber } from "../../units/format-number.js";
 import { type Table, table } from "../section/section.js";
+import { ofSpecies, withTidy } from "../section/tidy-table.js";
 import { milestoneCountColumns, milestoneCounts } from "./milestone-counts.js";
 
 /**
@@ -11,7 +12,7 @@ import { milestoneCountColumns, milestoneCounts } from "./milestone-counts.js";
  */
 export function milestonesTable(overview: Result<"describe-milestones", MilestoneOverview>): Table {
   const { milestones, species } = overview.value;
-  return table(
+  const shown = table(
     "milestones",
     `Milestones of ${species}s. Half had reached it between the two days named (as far as the looks tell; animals that came later count from when they came), with the interval got by drawing animals anew.`,
     [
@@ -31,6 +32,29 @@ export function milestonesTable(overview: Result<"describe-milestones", Mileston
         : daysText(m.medianInterval.lower, m.medianInterval.upper, "no limit"),
     ]),
     "No milestone is recorded.",
+  );
+  const days = (title: string) => ({ title, unit: "d" });
+  return ofSpecies(
+    species,
+    withTidy(
+      shown,
+      [
+        { title: "Milestone" },
+        ...milestoneCountColumns,
+        days("Half had reached it, from"),
+        days("Half had reached it, to"),
+        days("95 % interval, lower end"),
+        days("95 % interval, upper end"),
+      ],
+      milestones.map((m) => [
+        m.milestone,
+        ...milestoneCounts(m),
+        m.median?.from ?? null,
+        m.median?.to ?? null,
+        m.medianInterval?.lower ?? null,
+        m.medianInterval?.upper ?? null,
+      ]),
+    ),
   );
 }
 

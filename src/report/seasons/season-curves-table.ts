@@ -1,7 +1,8 @@
 import type { Result } from "../../core/result.js";
 import type { SeasonCurves } from "../../seasons/season-curves.js";
 import { say } from "../section/say.js";
-import { type Table, table } from "../section/section.js";
+import { type Cell, type Table, table } from "../section/section.js";
+import { ofSpecies, withTidy } from "../section/tidy-table.js";
 
 const mostRows = 10;
 
@@ -10,7 +11,7 @@ export function seasonCurvesTable(result: Result<"season-curves", SeasonCurves>)
   const { curves } = result.value;
   const ages = curves[0]?.points.map((p) => p.ageD) ?? [];
   const shown = thinned(ages);
-  return table(
+  const shownTable = table(
     "season-curves",
     say("season-table-curves", about(result.value)),
     [
@@ -32,6 +33,19 @@ export function seasonCurvesTable(result: Result<"season-curves", SeasonCurves>)
     ]),
     say("season-table-no-curves"),
   );
+  return ofSpecies(
+    result.value.species,
+    withTidy(
+      shownTable,
+      [{ title: "Season" }, { title: "Age", unit: "d" }, { title: "Mass", unit: "g" }],
+      curves.flatMap((c) =>
+        shown.map((i): Cell[] => {
+          const { massG, interval } = c.points[i]!;
+          return [c.season, ages[i]!, { value: massG, unit: "g", interval, n: c.n }];
+        }),
+      ),
+    ),
+  );
 }
 
 /**
@@ -46,7 +60,7 @@ export function seasonCurveDifferencesTable(
   const season = options.season ?? curves.at(-1)?.season;
   const pairs = differences.filter((d) => d.from === season || d.to === season);
   const ages = pairs[0]?.points.map((p) => p.ageD) ?? [];
-  return table(
+  const shown = table(
     "season-curve-differences",
     say("season-table-curve-differences", about(result.value)),
     [
@@ -66,6 +80,24 @@ export function seasonCurveDifferencesTable(
       }),
     ]),
     say("season-table-no-pair"),
+  );
+  return ofSpecies(
+    result.value.species,
+    withTidy(
+      shown,
+      [
+        { title: "Season" },
+        { title: "Against" },
+        { title: "Age", unit: "d" },
+        { title: "Heavier by", unit: "%" },
+      ],
+      pairs.flatMap((d) =>
+        thinned(ages).map((i): Cell[] => {
+          const { percent, interval } = d.points[i]!;
+          return [d.to, d.from, ages[i]!, { value: percent, unit: "%", interval }];
+        }),
+      ),
+    ),
   );
 }
 

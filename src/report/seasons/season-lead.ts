@@ -16,18 +16,23 @@ export function seasonLead(comparison: Comparison, chosen: StudyWindow, zone: st
   const { asked, species, window, sentences } = comparison.value;
   const text = (n: Notice) => noticeText(n, screenWording(zone));
   const where = [species, say("season-lead-window", { from: window.fromAgeD, to: window.toAgeD })];
+  const [answer, ...more] =
+    asked === null ? [] : asked.sentences.flatMap((n) => sentencesOf(text(n)));
   const under = [
+    ...more,
     ...(chosen.why === null ? [] : [text(chosen.why)]),
     ...(asked === null ? sentences.slice(0, 1).map(text) : []),
   ].join(" ");
   return {
     kind: "lead",
     where,
-    headline:
-      asked === null ? say("season-lead-none", { species }) : asked.sentences.map(text).join(" "),
+    headline: answer ?? say("season-lead-none", { species }),
     under: under === "" ? null : under,
   };
 }
+
+/** The first of them is the answer and stands large; what it hangs on stands beneath. */
+const sentencesOf = (words: string) => words.split(/(?<=[a-z0-9)]\.) (?=\p{Lu})/u);
 
 /** Every animal by season over the ages compared. */
 export function seasonAnimalsPicture(comparison: Comparison): Chart {

@@ -10,6 +10,7 @@ import {
   type Table,
   text,
 } from "../section/section.js";
+import { ofSpecies } from "../section/tidy-table.js";
 import { milestoneComparisonTable } from "./milestone-comparison-table.js";
 import { milestonePicture } from "./milestone-picture.js";
 import { milestoneSeasonsPicture } from "./milestone-seasons-picture.js";
@@ -58,8 +59,8 @@ export function milestoneDetails(seasons: SeasonResults): Section {
       .filter(({ all }) => all.value.milestones.length > 0)
       .map(({ species, all, bySeason }) =>
         section(capital(species), [
-          milestoneComparisonTable(all),
-          milestoneSeasonsTable(species, bySeason),
+          ofSpecies(species, milestoneComparisonTable(all)),
+          ofSpecies(species, milestoneSeasonsTable(species, bySeason)),
           ...all.value.milestones.flatMap((m): Block[] => [
             chartBlock(milestonePicture(m)),
             { kind: "notices", notices: m.sentences },
@@ -101,10 +102,12 @@ export function seasonDetails(seasons: SeasonResults): Section {
         section(capital(comparison.value.species), [
           { kind: "notices", notices: comparison.value.sentences },
           chartBlock(seasonsPicture(comparison)),
-          seasonComparisonTable(comparison),
-          seasonPairsTable(comparison),
-          seasonChecksTable(comparison),
-          seasonSlopesTable(comparison),
+          ...[
+            seasonComparisonTable(comparison),
+            seasonPairsTable(comparison),
+            seasonChecksTable(comparison),
+            seasonSlopesTable(comparison),
+          ].map((each) => ofSpecies(comparison.value.species, each)),
           seasonCurvesTable(curves),
           seasonCurveDifferencesTable(curves),
           { kind: "notices", notices: curves.value.sentences },

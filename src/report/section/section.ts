@@ -104,6 +104,10 @@ export interface Table {
   readonly rows: readonly (readonly Cell[])[];
   /** The sentence shown instead of a table without rows. */
   readonly whenEmpty?: string;
+  /** The same for sheets and files, one value a cell, where the cells of the eye hold more. */
+  readonly tidy?: Pick<Table, "columns" | "rows">;
+  /** Of which species all rows are: a column of its own in files. */
+  readonly species?: string;
 }
 
 export interface Column {

@@ -2,7 +2,7 @@ import { createRequire } from "node:module";
 import type { Wording } from "../../../core/wording.js";
 import type { Table } from "../../section/section.js";
 import { fixedZip } from "../fixed-zip.js";
-import { type SheetCell, sheetCells } from "./sheet-cells.js";
+import { type SheetAnimal, type SheetCell, sheetCells } from "./sheet-cells.js";
 
 /**
  * Tables as one workbook (XLSX), a sheet each, after a first sheet that lists
@@ -11,7 +11,13 @@ import { type SheetCell, sheetCells } from "./sheet-cells.js";
  */
 export function workbook(
   tables: readonly Table[],
-  options: { readonly title: string; readonly date: string; readonly wording?: Wording },
+  options: {
+    readonly title: string;
+    readonly date: string;
+    readonly wording?: Wording;
+    /** Whom the tables are about: id, name, species and season become columns. */
+    readonly animals?: readonly SheetAnimal[];
+  },
 ): Uint8Array {
   const xlsx = createRequire(import.meta.url)("@e965/xlsx") as SheetPackage;
   const book = xlsx.utils.book_new();
@@ -26,7 +32,7 @@ export function workbook(
   // The title may run over its neighbours; the list under it sets the widths.
   append(xlsx, book, contents, names[0]!, 3);
   for (const [at, each] of tables.entries()) {
-    const [header, ...rows] = sheetCells(each, options.wording);
+    const [header, ...rows] = sheetCells(each, options.wording, options.animals);
     append(xlsx, book, [header, ...rows], names[at + 1]!);
   }
   book.Props = { Title: options.title, Author: "gramline" };

@@ -1,0 +1,195 @@
+import { benchResult } from "../../docs/build/validation/bench-results.js";
+
+/** Words of a paper that state what a bench found, made anew from its committed result. */
+export interface QuotedFigures {
+  readonly paper: string;
+  readonly bench: string;
+  readonly words: string;
+}
+
+type Row = Readonly<Record<string, unknown>>;
+const rowsOf = (bench: string, name = "rows") => benchResult(bench).data[name] as readonly Row[];
+/** A number by its path. */
+const at = (row: Row, path: string): number => {
+  const found = path.split(".").reduce<unknown>((x, name) => (x as Row | null)?.[name], row);
+  if (typeof found !== "number") throw new Error(`${path} is no number in ${JSON.stringify(row)}`);
+  return found;
+};
+/** As a person rounds: 1.15, which no double holds, becomes 1.2. */
+const fixed = (value: number, digits = 0) =>
+  (Math.round(value * 10 ** digits + 1e-9) / 10 ** digits).toFixed(digits);
+const pct = (share: number) => fixed(100 * share);
+const low = (rows: readonly Row[], path: string) => Math.min(...rows.map((r) => at(r, path)));
+const high = (rows: readonly Row[], path: string) => Math.max(...rows.map((r) => at(r, path)));
+/** Means of every world, each row counted with its forecasts. */
+const byWorld = (rows: readonly Row[], path: string) =>
+  [...new Set(rows.map((r) => r["world"]))].map((world) => {
+    const own = rows.filter((r) => r["world"] === world);
+    const n = own.reduce((sum, r) => sum + at(r, "forecasts"), 0);
+    return own.reduce((sum, r) => sum + at(r, path) * at(r, "forecasts"), 0) / n;
+  });
+const ends = (values: readonly number[], digits = 0) =>
+  `${fixed(Math.min(...values), digits)} to ${fixed(Math.max(...values), digits)}`;
+const where = (rows: readonly Row[], wanted: Row) =>
+  rows.filter((r) => Object.entries(wanted).every(([key, value]) => r[key] === value));
+const one = (rows: readonly Row[], wanted: Row): Row => {
+  const found = where(rows, wanted);
+  if (found.length !== 1) throw new Error(`${found.length} rows for ${JSON.stringify(wanted)}`);
+  return found[0]!;
+};
+
+/** Every figure of a bench that README states. */
+export function quotedFigures(): QuotedFigures[] {
+  const quotes: QuotedFigures[] = [];
+  const quote = (bench: string, ...words: string[]) =>
+    quotes.push(...words.map((each) => ({ paper: "README.md", bench, words: each })));
+  quote("early-2026-11-27-part", ...earlyTable(), ...earlyWords());
+  const easy = rowsOf("early");
+  const easyAlone = { animals: 1, before: "nothing" };
+  quote(
+    "early",
+    `${pct(at(one(easy, easyAlone), "halvedBy14"))} % alone, ${pct(at(one(easy, { animals: 1, before: "prior file" }), "halvedBy14"))} % with prior files, ${pct(at(one(easy, { animals: 10, before: "nothing" }), "halvedBy14"))} % among ten, and ${fixed(low(easy, "realised"), 1)} to ${fixed(high(easy, "realised"), 1)} false flags for two asked`,
+  );
+  quote("flags-rules", ...ruleWords());
+  quote("short-together", ...togetherWords());
+  quote("forecast-coverage", ...forecastWords());
+  quote("energy-balance", ...priceWords());
+  quote("seasons-arrival", ...seasonWords());
+  const gains = rowsOf("gain-coverage");
+  const least = [...gains].sort((a, b) => at(a, "heldPct") - at(b, "heldPct"))[0]!;
+  if (least["world"] !== "much gut fill") throw new Error("fewest are held elsewhere");
+  quote(
+    "gain-coverage",
+    `${benchResult("gain-coverage").data["nurseriesOfTen"]} nurseries of ten a world`,
+    `they hold ${ends(gains.map((r) => at(r, "heldPct")))} of 100 over 7 and 14 days, fewest where gut fill is largest`,
+  );
+  const serial = (rowsOf("conversion-coverage", "results") as readonly Row[]).filter((r) =>
+    String((r["scenario"] as Row)["name"]).startsWith("14 d, correlation 0.5"),
+  );
+  quote(
+    "conversion-coverage",
+    `taken as independent they would hold only ${ends(serial.map((r) => 100 * at(r, "independent.covered")))} times in 100 over 14 days where errors of neighbouring days correlate by half`,
+  );
+  return quotes;
+}
+
+function earlyTable(): string[] {
+  const [ten, eight] = [
+    rowsOf("early-2026-11-27-part"),
+    rowsOf("early-2026-11-27-part", "rowsOfEight"),
+  ];
+  const limits = (r: Row) =>
+    (r["limits"] as readonly number[]).map((x) => fixed(x, 1)).join(" to ");
+  const line = (name: string, ...rows: readonly Row[]) =>
+    `| ${name} | ${rows.map((r) => pct(at(r, "halvedBy14"))).join(" and ")} % | ${rows.map((r) => `${fixed(at(r, "realised"), 1)} (${limits(r)})`).join(" and ")} |`;
+  const known = (animals: number, before = "prior file") => ({ animals, before });
+  return [
+    line("alone, nothing known of its kind", one(ten, known(1, "nothing"))),
+    line("alone, with prior files of other nurseries", one(ten, known(1)), one(eight, known(1))),
+    line("alone, after two seasons of one's own", one(ten, known(1, "two seasons"))),
+    line("two together, with prior files", one(ten, known(2))),
+    line("three together, with prior files", one(ten, known(3))),
+    line("five together, with prior files", one(eight, known(5))),
+    line("ten together", one(eight, known(10, "nothing"))),
+    line("ten together, with prior files", one(eight, known(10))),
+  ];
+}
+
+function earlyWords(): string[] {
+  const ten = rowsOf("early-2026-11-27-part");
+  const all = [...ten, ...rowsOf("early-2026-11-27-part", "rowsOfEight")];
+  const shares = (path: string) => `${pct(low(ten, path))} to ${pct(high(ten, path))} %`;
+  const days = (path: string) => `${low(ten, path)} or ${high(ten, path)}`;
+  const about = (n: number) => Math.round(n / 10) * 10;
+  return [
+    `A gain that stops is flagged within 14 days in ${shares("stoppedBy14")} (half of them within ${days("stoppedMedian")} days)`,
+    `a fall of 20 % over 5 days in ${shares("fallenBy14")} (${days("fallenMedian")} days)`,
+    `a gain 15 % lower in ${shares("slightBy30")} by day 30`,
+    `small samples (${low(all, "affected")} to ${high(all, "affected")} affected pups and ${about(low(all, "weeks"))} to ${about(high(all, "weeks"))} weeks a row)`,
+  ];
+}
+
+function ruleWords(): string[] {
+  const worlds = rowsOf("flags-rules", "worlds");
+  const rate = (pages: string, what: string) =>
+    fixed(at(one(worlds, { pages }), `all.${what}.per100Weeks`), 1);
+  return [
+    `${rate("full", "practice")} (practice) and ${rate("full", "danger")} (danger, most of it newcomers found cold) per 100 animal-weeks; with many unwritten feeds and refusals ${rate("tired", "practice")} and ${rate("tired", "danger")}`,
+  ];
+}
+
+function togetherWords(): string[] {
+  const rows = rowsOf("short-together");
+  const hard = where(rows, { world: "hard" });
+  const ofTen = where(hard, { animals: 10 });
+  const first = (wanted: Row) => at(one(hard, wanted), "fromTheFirstBy21");
+  const named = (animals: number, before: string) =>
+    pct(at(one(hard, { animals, before }), "fromADayBy14"));
+  const all = named(10, "two seasons") === "100" ? "all" : named(10, "two seasons");
+  const priors = where(hard, { before: "prior file" });
+  return [
+    `In the hard held-out world (${benchResult("short-together").data["seasons"]} seasons a row) ${ends(
+      ofTen.map((r) => at(r, "per100")),
+      1,
+    )} of 100 healthy group-weeks are named in seasons of ten`,
+    `a quarter less gain of all from one day on is named by day 14 in ${named(10, "nothing")} of 100 with nothing known before, ${all} after two seasons of one's own, ${named(10, "prior file")} with prior files, and ${named(4, "prior file")} with four animals and prior files`,
+    `hardly seen by day 21: ${pct(first({ animals: 10, before: "two seasons" }))} of 100 after two seasons of one's own, at most ${pct(high(priors, "fromTheFirstBy21"))} with prior files alone`,
+  ];
+}
+
+function forecastWords(): string[] {
+  const rows = rowsOf("forecast-coverage");
+  const worst = [...rows].sort((a, b) => at(a, "mass.held") - at(b, "mass.held"))[0]!;
+  if (worst["world"] !== "unlike each other" || worst["animals"] !== 10)
+    throw new Error("the worst row is another one");
+  const counts = [...new Set(rows.map((r) => r["world"]))].map((world) =>
+    where(rows, { world }).reduce((sum, r) => sum + at(r, "forecasts"), 0),
+  );
+  const mean = (some: readonly Row[], path: string) =>
+    some.reduce((sum, r) => sum + at(r, path), 0) / some.length;
+  const score = (wanted: Row) => fixed(mean(where(rows, wanted), "massScore"), 1);
+  return [
+    `(${ends(counts)} forecasts a world)`,
+    `hold in ${fixed(Math.min(...byWorld(rows, "mass.held")))} (restless gain) to ${fixed(Math.max(...byWorld(rows, "mass.held")))} (plain weighings) of 100 by world, at the worst ${fixed(at(worst, "mass.held"))} in one of the ${rows.length} rows (ten animals unlike each other, ${worst["before"] === "prior file" ? "with prior files" : `with ${String(worst["before"])} known`})`,
+    `those of a weighing in ${ends(byWorld(rows, "weighing.held"))}, of the day a target is reached in ${ends(byWorld(rows, "days.held"))} ("not by the end of the record" counted); at most ${fixed(high(rows, "refused"), 1)} of 100 in any row were refused`,
+    `their interval score is ${score({ world: "restless" })} (restless) to ${score({ world: "plain" })} (plain) times his, ${score({ animals: 10, before: "prior file" })} for ten animals with prior files, ${score({ animals: 1, before: "nothing" })} for one of whose kind nothing is known`,
+  ];
+}
+
+function priceWords(): string[] {
+  const rows = rowsOf("energy-balance");
+  const [early, late] = [where(rows, { days: 21 }), where(rows, { days: 55 })];
+  const others = early.filter((r) => r["world"] !== "plain");
+  const off = (r: Row) => pct(Math.abs(at(r, "bias")));
+  const factor = (some: readonly Row[], digits: number) =>
+    ends(
+      some.map((r) => at(r, "factor")),
+      digits,
+    );
+  return [
+    `After 21 days in care ${pct(low(others, "priced"))} to ${pct(high(others, "priced"))} of 100 nurseries get a price in eight of the worlds (fewest where gut fill is largest) and ${pct(at(one(early, { world: "plain" }), "priced"))} in the plain one`,
+    `The 95 % limits hold the truth in ${pct(low(early, "held"))} to ${pct(high(early, "held"))} of 100 and the price is off by at most ${Math.max(...early.map((r) => Number(off(r))))} % on average; upper and lower limit lie a factor of ${factor(early, 0)} apart`,
+    `After 55 days (${at(late[0]!, "nurseries")} nurseries a world) nearly all are priced, limits a factor of ${factor(late, 1)} apart, held in ${pct(low(late, "held"))} to ${pct(high(late, "held"))} of 100, and the price is off by ${off(one(late, { world: "plain" }))} % in the plain world and ${off(one(late, { world: "much gut fill" }))} % where gut fill is largest`,
+  ];
+}
+
+function seasonWords(): string[] {
+  const rows = rowsOf("seasons-arrival");
+  const differ = where(rows, { perDay: 0 }).filter((r) => r["difference"] !== 0);
+  const [two, four, ten] = [
+    one(differ, { animals: 7, seasons: 2 }),
+    one(differ, { animals: 7, seasons: 4 }),
+    one(differ, { animals: 10, seasons: 4 }),
+  ];
+  const of = (path: string) => [two, four, ten].map((r) => pct(at(r, path)));
+  const [found, apart, freely] = [of("differs"), of("notSeparated"), of("freely")];
+  const none = where(rows, { difference: 0 });
+  const weekly = rowsOf("seasons-arrival", "weeklyLooks");
+  return [
+    `in ${found[0]} of 100 (two seasons of 7 animals), ${found[1]} (four seasons of 7) and ${found[2]} (four of 10)`,
+    `in a further ${apart[0]}, ${apart[1]} and ${apart[2]}; adjusted freely it was ${freely[0]}, ${freely[1]} and ${freely[2]}`,
+    `at most ${pct(high(none, "differs"))} of 100 are called different`,
+    `${pct(high(weekly, "any"))} of 100 are called different at any look where nothing differs`,
+    `${ends(weekly.map((r) => at(r, "looks")))} looks`,
+  ];
+}
