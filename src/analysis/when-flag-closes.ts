@@ -4,7 +4,8 @@ import {
   nextEpisodeState,
 } from "../flags/animal-day/episode-rule.js";
 import { judgedSignals } from "../flags/animal-day/judged-signals.js";
-import { type ReplayHistory, replayFlagsOn } from "../flags/replay-flags.js";
+import { replayFlagsOn } from "../flags/replay-flags.js";
+import type { ReplayHistory } from "../flags/replay-history.js";
 import type { AnimalSeries, CivilDate, DailyMass } from "../series/animal-series.js";
 import { addDays, daysBetween } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";

@@ -14,14 +14,9 @@ import {
 } from "./budget/false-flag-budget.js";
 import { outsideBudgetNotices } from "./budget/outside-budget-notices.js";
 import { countAnimals } from "./count-animals.js";
-import {
-  type ExpectedCourse,
-  type FlagDay,
-  lastDay,
-  type ReplayHistory,
-  type ReplayOptions,
-  replayFlagsOn,
-} from "./replay-flags.js";
+import type { FlagDay, ReplayOptions } from "./replay.js";
+import { lastDay, replayFlagsOn } from "./replay-flags.js";
+import type { ReplayHistory } from "./replay-history.js";
 import { defaultRuleLimits, type RuleLimits } from "./rules/rule-limits.js";
 import { sharedNotices } from "./shared-notices.js";
 import { sharedSigns } from "./shared-signs.js";
@@ -31,8 +26,10 @@ import {
   sumAllowance,
   watchedStatistics,
 } from "./watch/watch-group.js";
+import type { ExpectedCourse } from "./watch/watch-of-study.js";
 
-export type { ExpectedCourse, FlagDay } from "./replay-flags.js";
+export type { FlagDay } from "./replay.js";
+export type { ExpectedCourse } from "./watch/watch-of-study.js";
 
 /** The day's list, and the episodes that led to it. */
 export interface FoundFlags extends FlagDay {

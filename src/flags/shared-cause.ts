@@ -42,7 +42,7 @@ export interface SharedCauseOptions {
  */
 export function sharedCause(
   study: StudySeries,
-  prepared: ReadonlyMap<string, PreparedAnimal>,
+  prepared: Pick<ReadonlyMap<string, PreparedAnimal>, "get">,
   day: CivilDate,
   span: FeedingDaySpan,
   surprises: readonly { readonly animalId: string; readonly surprise: number }[],

@@ -19,6 +19,8 @@ export interface IntakeOptions {
   /** Only feeding days in [from, to]. Default: from the first fed day to the last. */
   readonly from?: CivilDate;
   readonly to?: CivilDate;
+  /** Its first days, where they are worked out already: what they hang on must not have changed. */
+  readonly known?: readonly IntakeDay[];
 }
 
 /**
@@ -99,11 +101,13 @@ export function intakeByDay(
   const last = usable.feeds.at(-1)?.feed.feedingDay ?? null;
   const from = options.from ?? first;
   const to = options.to ?? last;
-  const days: IntakeDay[] = [];
+  const days: IntakeDay[] = [...(options.known ?? [])];
+  const known = days.at(-1)?.feedingDay;
   const read = feedPartsReader(energy);
   const cameUp = cameUpOf(series);
   if (from !== null && to !== null) {
-    for (let day = from; day <= to; day = addDays(day, 1)) {
+    const start = known === undefined ? from : addDays(known, 1);
+    for (let day = start; day <= to; day = addDays(day, 1)) {
       const span = feedingDaySpan(day, zone, startHour);
       const edge = day === first || day === last || first === null || day < first || day > last!;
       const up = cameUp.filter((line) => line.at >= span.from && line.at < span.to);

@@ -14,9 +14,10 @@ import { stagesOf } from "./stages-of.js";
  *
  * A second argument names the jobs, with commas between them, a third how many pairs (7).
  * The result is written down with the stages of our `analyse`, each job with its day and
- * the load of the machine beside it; jobs not named keep what they were. "next day" and "earlier day" are the flags of
- * one day: ours go on from a history that is warm (every day up to the one before, and
- * the whole of the records), theirs find them as they always do.
+ * the load of the machine beside it; jobs not named keep what they were. "next day" and
+ * "earlier day" are the flags of one day: ours go on from a history that is warm (every day
+ * up to the one before, and the whole of the records), theirs find them as they always do.
+ * "analyse" is cold: nothing that was worked out before is at hand.
  */
 const [folder, only, pairsText = "7"] = process.argv.slice(2);
 if (folder === undefined) throw new Error("Name the folder of another checkout that was built.");
@@ -91,7 +92,12 @@ const jobs: Record<string, (s: Side) => unknown> = {
     s.call("fitCohort", histories, { curve: "logistic" });
   },
   replay: (s) => s.call("replayFlags", s.series, { from: "2024-03-01", to: "2024-07-10" }),
-  analyse: (s) => s.call("analyse", s.study),
+  // A copy of the study carries nothing that was worked out from it before.
+  analyse: (s) => s.call("analyse", { ...s.study }),
+  "analyse next day": async (s) => {
+    const kept = s === ours ? { kept: { history: await historyOf(nextDay.before) } } : {};
+    return s.call("analyse", { ...s.study }, { onDay: nextDay.day, ...kept });
+  },
   "next day": (s) => flagsOn(s, nextDay.day, nextDay.before),
   "earlier day": (s) => flagsOn(s, earlierDay.day, earlierDay.last),
 };
@@ -156,9 +162,9 @@ for (const name of chosen) {
 }
 if (chosen.includes("analyse")) {
   const sharesPct = await stagesOf(
-    () => ours.call("analyse", ours.study),
+    () => ours.call("analyse", { ...ours.study }),
     ["studyUpTo", "buildSeries", "intakeByDay", "watchOn", "ruleOutcomes", "causalPhases"].concat([
-      "replayFlags",
+      "replayFlagsOn",
       "analyseAnimal",
       "dailyGains",
       "fitCurve",

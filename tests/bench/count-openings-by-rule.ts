@@ -1,6 +1,6 @@
 import type { AnimalDay } from "../../src/flags/animal-day/flag.js";
 import type { Signal, SignalKind } from "../../src/flags/animal-day/signal.js";
-import type { Replay } from "../../src/flags/replay-flags.js";
+import type { Replay } from "../../src/flags/replay.js";
 import type { StudySeries } from "../../src/series/animal-series.js";
 import { localNoon } from "../../src/units/calendar.js";
 import { dayMs } from "../../src/units/day-ms.js";

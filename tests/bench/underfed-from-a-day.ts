@@ -1,6 +1,7 @@
 import type { Random } from "../../src/core/random.js";
 import type { SignalKind } from "../../src/flags/animal-day/signal.js";
-import { type Replay, replayFlags } from "../../src/flags/replay-flags.js";
+import type { Replay } from "../../src/flags/replay.js";
+import { replayFlags } from "../../src/flags/replay-flags.js";
 import type { AnimalSeries, SeriesFeed, StudySeries } from "../../src/series/animal-series.js";
 import { daysBetween } from "../../src/units/calendar.js";
 

@@ -1,11 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { type Random, seededRandom } from "../../src/core/random.js";
-import { replayFlagsOn } from "../../src/flags/replay-flags.js";
 import { type WatchedAnimal, watchOn } from "../../src/flags/watch/watch-group.js";
 import type { WatchHistory } from "../../src/flags/watch/watch-history.js";
-import { addDays } from "../../src/units/calendar.js";
 import { designs, simulateCohort } from "../bench/simulated-cohorts.js";
-import { healthyStudy, inventedStudy } from "./invented-study.js";
 
 /**
  * No outside source: a cold run is the measure. Two invented seasons with everything in
@@ -155,30 +152,5 @@ describe("a watch that goes on from where it stood", () => {
         watchedOn(history, changed, lastDay).text === watchedOn(null, changed, lastDay).text,
         what,
       ).toBe(true);
-  });
-});
-
-describe("a replay of flags on a warm history", () => {
-  it("lists every day of a random order as a cold replay does", () => {
-    const study = healthyStudy(5, 24, 73);
-    const first = study.animals[0]!.daily[0]!.feedingDay;
-    const upToDay = (day: string) =>
-      inventedStudy(
-        study.animals.map((a) => ({
-          ...a,
-          daily: a.daily.filter((d) => d.feedingDay <= day),
-          weighings: a.weighings.filter((w) => w.feedingDay <= day),
-        })),
-      );
-    let history: Parameters<typeof replayFlagsOn>[0] = "begin";
-    for (const ahead of randomDays(10, 24, seededRandom(74))) {
-      const day = addDays(first, ahead);
-      const options = { from: day, to: day };
-      const warm = replayFlagsOn(history, upToDay(day), options);
-      const cold = replayFlagsOn(null, upToDay(day), options);
-      expect(JSON.stringify(warm.replay)).toBe(JSON.stringify(cold.replay));
-      expect(cold.history).toBeNull();
-      history = warm.history ?? history;
-    }
   });
 });

@@ -65,11 +65,6 @@ export function prepareAnimal(
   }
   const intake =
     series.feeds.length === 0 ? [] : (known ?? intakeByDay(series, { settings }).value);
-  const seen = (kind: "stool" | "urine") =>
-    series.signs
-      .filter((sign) => sign.kind === kind && isSurelyPresent(sign))
-      .map((sign) => sign.at)
-      .sort((a, b) => a - b);
   return {
     series,
     id: series.animal.animalId,
@@ -82,11 +77,15 @@ export function prepareAnimal(
     sharedOn: new Set(series.sharedFeeds.map((f) => feedingDayOf(f.at, zone, feedingDayStartHour))),
     signsOn: byDay(series.signs),
     alertsOn: byDay(signAlerts(series.signs, limitsInForce(defaultSignLimits, settings))),
-    excretedAt: { stool: seen("stool"), urine: seen("urine") },
+    excretedAt: { stool: excretedAt(series, "stool"), urine: excretedAt(series, "urine") },
     feedAt: inOrder([...series.feeds, ...series.sharedFeeds]),
     ateAt: inOrder([...series.feeds.filter((f) => f.eatenHighG > 0), ...series.sharedFeeds]),
   };
 }
+
+/** Instants at which stool or urine was seen for sure, in order. */
+export const excretedAt = (series: AnimalSeries, kind: "stool" | "urine") =>
+  inOrder(series.signs.filter((sign) => sign.kind === kind && isSurelyPresent(sign)));
 
 const inOrder = (rows: readonly { readonly at: number }[]) =>
   rows.map((row) => row.at).sort((a, b) => a - b);

@@ -65,8 +65,7 @@ export function animalLevels(study: StudySeries, options: LevelOptions): readonl
   const { settings } = study;
   const today = feedingDayOf(at, settings.zone, settings.feedingDayStartHour);
   const limits = { ...limitsOfStudy(settings).limits, ...options.limits };
-  const whole = study.animals.map((a) => prepareAnimal(a, settings, []));
-  const written = whatIsWritten(whole, settings, limits);
+  const written = whatIsWritten(study.animals, settings, limits);
   const judge = (series: AnimalSeries, when: Instant, day: AnimalDay | null) => {
     const c = caseOf(series, when, study, limits, written, day);
     const orders = options.orderDangers?.(series.animal.animalId) ?? [];

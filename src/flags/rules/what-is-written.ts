@@ -1,4 +1,4 @@
-import type { CivilDate, StudySettings } from "../../series/animal-series.js";
+import type { AnimalSeries, CivilDate, StudySettings } from "../../series/animal-series.js";
 import {
   addDays,
   type FeedingDaySpan,
@@ -8,7 +8,7 @@ import {
 } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import { hourMs } from "../../units/hour-ms.js";
-import { lastUpTo, type PreparedAnimal } from "../animal-day/prepared-animal.js";
+import { excretedAt, lastUpTo } from "../animal-day/prepared-animal.js";
 import type { RuleLimits } from "./rule-limits.js";
 
 export type Excretion = "stool" | "urine";
@@ -41,39 +41,34 @@ interface Counted {
 }
 
 /**
- * Looks a study's pages over once: until when each day was written, and how often
- * the records of young animals leave gaps in stool and urine. Gaps of the last week
- * do not count, nor the animal's own: an outbreak cannot make itself unseen.
+ * Looks a study's pages over, each thing once and when it is first asked for: until when each
+ * day was written, and how often the records of young animals leave gaps in stool and urine.
+ * Gaps of the last week do not count, nor the animal's own: an outbreak cannot make itself
+ * unseen.
  */
 export function whatIsWritten(
-  animals: readonly PreparedAnimal[],
+  animals: readonly AnimalSeries[],
   settings: StudySettings,
   limits: RuleLimits,
 ): WhatIsWritten {
-  const last = new Map<CivilDate, number>();
-  const counted: Record<Excretion, Counted[]> = { stool: [], urine: [] };
-  for (const animal of animals) {
-    const { series } = animal;
-    const days = new Set<CivilDate>();
-    for (const rows of [series.feeds, series.sharedFeeds, series.weighings, series.signs]) {
-      for (const { at } of rows) {
-        const day = feedingDayOf(at, settings.zone, settings.feedingDayStartHour);
-        days.add(day);
-        if (at > (last.get(day) ?? Number.NEGATIVE_INFINITY)) last.set(day, at);
-      }
-    }
-    const inOrder = [...days].sort();
-    counted.stool.push(countGaps(animal, inOrder, "stool", limits.stoolH, limits));
-    counted.urine.push(countGaps(animal, inOrder, "urine", limits.urineH, limits));
-  }
+  let newest: ReadonlyMap<CivilDate, number> | null = null;
+  const counted = new Map<Excretion, readonly Counted[]>();
+  const countedOf = (kind: Excretion) => {
+    const known = counted.get(kind) ?? animals.map((a) => countGaps(a, settings, kind, limits));
+    counted.set(kind, known);
+    return known;
+  };
   return {
-    until: (span) => last.get(span.day) ?? span.to,
+    until: (span) => {
+      newest ??= newestByDay(animals, settings);
+      return newest.get(span.day) ?? span.to;
+    },
     habit: (kind, exceptId, day) => {
       const before = numberOfDate(day) - 7;
       let days = 0;
       let gaps = 0;
       let withGaps = 0;
-      for (const own of counted[kind]) {
+      for (const own of countedOf(kind)) {
         if (own.id === exceptId) continue;
         const index = lastUpTo(own.days, before);
         if (index < 0) continue;
@@ -86,23 +81,38 @@ export function whatIsWritten(
   };
 }
 
+const rowsOf = (a: AnimalSeries) => [a.feeds, a.sharedFeeds, a.weighings, a.signs];
+
+function newestByDay(animals: readonly AnimalSeries[], settings: StudySettings) {
+  const newest = new Map<CivilDate, number>();
+  for (const rows of animals.flatMap(rowsOf))
+    for (const { at } of rows) {
+      const day = feedingDayOf(at, settings.zone, settings.feedingDayStartHour);
+      if (at > (newest.get(day) ?? Number.NEGATIVE_INFINITY)) newest.set(day, at);
+    }
+  return newest;
+}
+
 /** Days of the young on which anything was written of it, from two days after admission on. */
 function countGaps(
-  animal: PreparedAnimal,
-  written: readonly CivilDate[],
+  series: AnimalSeries,
+  settings: StudySettings,
   kind: Excretion,
-  limitH: number | null,
   limits: RuleLimits,
 ): Counted {
-  const { zone, feedingDayStartHour } = animal.settings;
-  const seen = animal.excretedAt[kind];
-  const from = animal.series.animal.admittedAt ?? animal.series.span?.from ?? null;
-  const counted = { id: animal.id, days: [] as number[], gaps: [] as number[] };
+  const { zone, feedingDayStartHour } = settings;
+  const limitH = kind === "stool" ? limits.stoolH : limits.urineH;
+  const from = series.animal.admittedAt ?? series.span?.from ?? null;
+  const counted = { id: series.animal.animalId, days: [] as number[], gaps: [] as number[] };
   if (limitH === null || from === null) return counted;
+  const seen = excretedAt(series, kind);
+  const written = new Set<CivilDate>();
+  for (const rows of rowsOf(series))
+    for (const { at } of rows) written.add(feedingDayOf(at, zone, feedingDayStartHour));
   const start = addDays(feedingDayOf(from, zone, feedingDayStartHour), 2);
-  const youngUntil = (animal.series.age.birth ?? from) + limits.excretionUnderD * dayMs;
+  const youngUntil = (series.age.birth ?? from) + limits.excretionUnderD * dayMs;
   let gaps = 0;
-  for (const day of written) {
+  for (const day of [...written].sort()) {
     if (day < start) continue;
     const span = feedingDaySpan(day, zone, feedingDayStartHour);
     if (span.from >= youngUntil) break;

@@ -15,6 +15,8 @@ export function causalPhases(
   study: StudySeries,
   /** Intake already worked out, by animal: saves most of the work. */
   intakeOf: (animalId: string) => readonly IntakeDay[] | undefined = () => undefined,
+  /** By animal and day: those worked out already, where those worked out now are kept too. */
+  known: Map<string, Map<CivilDate, string | null>> = new Map(),
 ): (animalId: string, day: CivilDate) => string | null {
   const { zone, feedingDayStartHour } = study.settings;
   const ends = new Map<CivilDate, number>();
@@ -28,9 +30,10 @@ export function causalPhases(
   };
   const byId = new Map(
     study.animals.map((a) => {
-      const known = new Map<CivilDate, string | null>();
-      const phaseAt = phaseReader(a, study, () => intakeOf(a.animal.animalId));
-      return [a.animal.animalId, { known, phaseAt }];
+      const { animalId } = a.animal;
+      const own = known.get(animalId) ?? new Map<CivilDate, string | null>();
+      known.set(animalId, own);
+      return [animalId, { known: own, phaseAt: phaseReader(a, study, () => intakeOf(animalId)) }];
     }),
   );
   return (animalId, day) => {

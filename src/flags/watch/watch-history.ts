@@ -1,5 +1,6 @@
 import { SlopeMixture } from "../../stats/state-space/slope-mixture.js";
 import { RunningAnimal } from "./running-animal.js";
+import { agreedUpTo, agrees } from "./watch-agreement.js";
 import type { WatchedAnimal } from "./watched-animal.js";
 import type { WatchedDay, WatchState } from "./watched-day.js";
 import { WatchedSeason } from "./watched-season.js";
@@ -42,21 +43,63 @@ export interface WatchHistory {
   readonly marks: readonly WatchMark[];
 }
 
-/** A mark is kept at the end of every so many days, and at so many other days. */
-export const markEveryD = 32;
-const otherMarks = 8;
+/** A mark is kept at the end of every so many days, of the newest days, and of some others. */
+const markEveryD = 16;
+export const recentMarksD = 22;
+const otherMarks = 32;
 
-/** The newest mark before a day that the animals' records agree with; null without one. */
-export function markToGoOnFrom(
+export const isGridDay = (day: number) => day % markEveryD === 0;
+
+const marksOf = (history: WatchHistory | null, settings: string) =>
+  history === null || history.settings !== settings ? [] : history.marks;
+
+const sourcesOf = (mark: WatchMark) => mark.standing.works.map((w) => w.source);
+
+/** Marks that the watch would come to with these animals too, by their day. */
+export function marksThatAgree(
   history: WatchHistory | null,
   settings: string,
   animals: readonly WatchedAnimal[],
-  beforeDay: number,
-): WatchMark | null {
-  if (history === null || history.settings !== settings) return null;
-  for (const mark of history.marks.slice().reverse())
-    if (mark.day < beforeDay && agrees(mark, animals)) return mark;
-  return null;
+): ReadonlyMap<number, WatchMark> {
+  const agreeing = marksOf(history, settings).filter((mark) =>
+    agrees(sourcesOf(mark), animals, mark.day),
+  );
+  return new Map(agreeing.map((mark) => [mark.day, mark]));
+}
+
+/** What was seen up to a day, by its day. */
+export interface KnownSoFar {
+  readonly upTo: number;
+  readonly byDay: ReadonlyMap<number, readonly SeenDay[]>;
+}
+
+/**
+ * What a history tells of days up to `lastDay`: all that its furthest mark saw on days up to
+ * which it was made of the same records, though later ones differ.
+ */
+export function knownSoFar(
+  history: WatchHistory | null,
+  settings: string,
+  animals: readonly WatchedAnimal[],
+  lastDay: number,
+): KnownSoFar {
+  let upTo = Number.NEGATIVE_INFINITY;
+  let furthest: WatchMark | null = null;
+  for (const mark of marksOf(history, settings).slice().reverse()) {
+    if (mark.day <= upTo) continue;
+    const day = Math.min(mark.day, agreedUpTo(sourcesOf(mark), animals));
+    if (day > upTo) [upTo, furthest] = [day, mark];
+  }
+  upTo = Math.min(upTo, lastDay);
+  const byDay = new Map<number, SeenDay[]>();
+  for (const seen of furthest === null ? [] : seenUpTo(furthest)) {
+    const { day } = seen.seen;
+    if (day > upTo) break;
+    const list = byDay.get(day);
+    if (list === undefined) byDay.set(day, [seen]);
+    else list.push(seen);
+  }
+  return { upTo, byDay };
 }
 
 /** The history with marks added: a new one of a day takes the place of an old one. */
@@ -73,8 +116,8 @@ export function withMarks(
     byDay.set(mark.day, mark);
   }
   // The newest of those that do not lie on the grid, by when they were made.
-  const others = [...byDay.values()].filter((m) => m.day % markEveryD !== 0).slice(-otherMarks);
-  const kept = [...byDay.values()].filter((m) => m.day % markEveryD === 0 || others.includes(m));
+  const others = [...byDay.values()].filter((m) => !isGridDay(m.day)).slice(-otherMarks);
+  const kept = [...byDay.values()].filter((m) => isGridDay(m.day) || others.includes(m));
   return { settings, marks: kept.sort((a, b) => a.day - b.day) };
 }
 
@@ -106,7 +149,7 @@ export function standingOf(mark: WatchMark, animals: readonly WatchedAnimal[]): 
 }
 
 /** Everything seen up to a mark, in order. */
-export function seenUpTo(mark: WatchMark): readonly SeenDay[] {
+function seenUpTo(mark: WatchMark): readonly SeenDay[] {
   const parts: (readonly SeenDay[])[] = [];
   for (let s: SeenSoFar | null = mark.seen; s !== null; s = s.before) parts.push(s.since);
   return parts.reverse().flat();
@@ -128,46 +171,4 @@ function apart(
     return [key, copy] as const;
   });
   return { works: copies, seasons: new Map(copied) };
-}
-
-/** Whether the watch would have come to the same mark with these animals. */
-function agrees(mark: WatchMark, animals: readonly WatchedAnimal[]): boolean {
-  const read = (all: readonly WatchedAnimal[]) => all.filter((a) => countUpTo(a, mark.day) > 0);
-  const was = read(mark.standing.works.map((w) => w.source));
-  const now = read(animals);
-  return was.length === now.length && was.every((a, i) => isSameUpTo(a, now[i]!, mark.day));
-}
-
-function isSameUpTo(a: WatchedAnimal, b: WatchedAnimal, day: number): boolean {
-  if (a === b) return true;
-  const n = countUpTo(a, day);
-  if (a.id !== b.id || n !== countUpTo(b, day)) return false;
-  if ((a.season ?? null) !== (b.season ?? null)) return false;
-  if ((a.ageReliable !== false) !== (b.ageReliable !== false)) return false;
-  const ended = a.ended != null && a.ended.day < day ? a.ended : null;
-  const endedToo = b.ended != null && b.ended.day < day ? b.ended : null;
-  if (ended?.day !== endedToo?.day) return false;
-  // Whether anything was weighed after the end decides if its filter was let go of.
-  if (ended !== null && isLast(a, ended.day) !== isLast(b, ended.day)) return false;
-  for (let j = 0; j < n; j++) {
-    if (a.time[j] !== b.time[j] || a.day[j] !== b.day[j]) return false;
-    if (a.logMass[j] !== b.logMass[j] || a.knownVariance[j] !== b.knownVariance[j]) return false;
-    if (a.serves[j] !== b.serves[j] || (a.anew?.[j] ?? 0) !== (b.anew?.[j] ?? 0)) return false;
-    if (ended?.serves[j] !== endedToo?.serves[j]) return false;
-  }
-  return true;
-}
-
-const isLast = (a: WatchedAnimal, day: number) => (a.day.at(-1) ?? day) <= day;
-
-/** Values up to the end of a day. */
-function countUpTo(a: WatchedAnimal, day: number): number {
-  let low = 0;
-  let high = a.day.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (a.day[middle]! <= day) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

@@ -45,3 +45,5 @@ export function watchSettings(options: WatchOptions) {
     foreseeFromDay: options.foreseeFromDay ?? Number.POSITIVE_INFINITY,
   };
 }
+
+export type WatchSettings = ReturnType<typeof watchSettings>;

@@ -1,0 +1,90 @@
+import { slopeChange } from "../../stats/state-space/slope-change.js";
+import { levelAndGain } from "./among-contemporaries.js";
+import { averageWeight, type RunningAnimal } from "./running-animal.js";
+import type { WatchSettings } from "./watch-options.js";
+import type { WatchedDay, WatchedStatistic, WatchState } from "./watched-day.js";
+import type { ReadWeighing, WatchedSeason } from "./watched-season.js";
+
+/**
+ * Shares of the expected gain that may be missing in a change, before anything is
+ * seen: from a fifth less, over none at all, to a fall.
+ */
+const missingShares = [
+  { share: 0.2, weight: 0.2 },
+  { share: 0.5, weight: 0.4 },
+  { share: 1, weight: 0.25 },
+  { share: 2.5, weight: 0.1 },
+  { share: 5, weight: 0.05 },
+];
+
+/** Mean gain below which it is not taken, so that a change stays visible. */
+const leastGain = 0.002;
+
+/**
+ * The evidence shown is log(1 + 10 x Bayes factor): near 0 without any, never negative, so
+ * that a share of its threshold means something and an episode closes when it has faded.
+ */
+export const shownEvidence = (logBayesFactor: number) =>
+  Math.log1p(evidenceScale * Math.exp(logBayesFactor));
+
+const evidenceScale = 10;
+
+/** The group on a day, as far as one animal is judged beside it. */
+export interface JudgedDay {
+  readonly day: number;
+  readonly works: readonly RunningAnimal[];
+  /** Gain of every animal over the window, NaN where not known of late. */
+  readonly recentGain: readonly number[];
+  readonly settings: WatchSettings;
+}
+
+/** Every statistic of one animal weighed today, read into its season already. */
+export function judgeWeighing(
+  animal: number,
+  season: WatchedSeason,
+  state: WatchState,
+  reading: ReadWeighing,
+  { day, works, recentGain, settings: o }: JudgedDay,
+): WatchedDay {
+  const w = works[animal]!;
+  const statistics: Record<WatchedStatistic, number> = {
+    "slowed gain": Number.NaN,
+    level: Number.NaN,
+    gain: Number.NaN,
+    "surprise average": Number.NaN,
+    "surprise sum": Number.NaN,
+    "loss from peak": Number.NaN,
+    "too-fast gain": Number.NaN,
+  };
+  const enoughOwn = w.count >= o.fewestOwn;
+  const change = enoughOwn
+    ? slopeChange(season.mixture, w.series, {
+        lookBack: o.lookBackD,
+        missing: missingShares,
+        leastSlope: leastGain,
+      })
+    : null;
+  if (change !== null) {
+    statistics["slowed gain"] = shownEvidence(change.evidence);
+    statistics["surprise average"] = -w.average / Math.sqrt(averageWeight / (2 - averageWeight));
+    statistics["surprise sum"] = w.sum;
+    statistics["loss from peak"] = w.lossFromPeak(o.peakDays, state.variation.noiseSd ** 2);
+  }
+  const beside = enoughOwn ? levelAndGain(works, animal, recentGain, day, o) : null;
+  if (beside !== null) {
+    statistics.level = -beside.levelZ;
+    statistics.gain = -beside.gainZ;
+    statistics["too-fast gain"] = beside.gainZ;
+  }
+  return {
+    animal,
+    day,
+    statistics,
+    index: w.count - 1,
+    ...reading,
+    change,
+    level: beside?.level ?? null,
+    gain: beside?.gain ?? null,
+    contemporaries: beside?.contemporaries ?? 0,
+  };
+}

@@ -1,0 +1,93 @@
+import type { WatchedAnimal } from "./watched-animal.js";
+
+/** Whether the watch would have come to the same end of a day with these animals instead. */
+export function agrees(
+  was: readonly WatchedAnimal[],
+  animals: readonly WatchedAnimal[],
+  day: number,
+): boolean {
+  const read = (all: readonly WatchedAnimal[]) => all.filter((a) => countUpTo(a, day) > 0);
+  const now = read(animals);
+  const before = read(was);
+  return before.length === now.length && before.every((a, i) => isSameUpTo(a, now[i]!, day));
+}
+
+/** The last day on which two readings of a group are the same; Infinity where nothing differs. */
+export function agreedUpTo(
+  was: readonly WatchedAnimal[],
+  animals: readonly WatchedAnimal[],
+): number {
+  const [old, young] = [byIdOf(was), byIdOf(animals)];
+  const common = was.filter((a) => young.has(a.id));
+  if (animals.filter((a) => old.has(a.id)).some((a, i) => a.id !== common[i]!.id))
+    return Number.NEGATIVE_INFINITY;
+  let day = Number.POSITIVE_INFINITY;
+  for (const a of was) day = Math.min(day, lastAlike(a, young.get(a.id)));
+  for (const b of animals) if (!old.has(b.id)) day = Math.min(day, lastAlike(b, undefined));
+  return day;
+}
+
+const byIdOf = (animals: readonly WatchedAnimal[]) => new Map(animals.map((a) => [a.id, a]));
+const dayBefore = (a: WatchedAnimal | undefined, j: number) =>
+  (a?.day[j] ?? Number.POSITIVE_INFINITY) - 1;
+
+/** The last day on which two records of an animal say the same; where there is but one, that before it. */
+function lastAlike(a: WatchedAnimal, b: WatchedAnimal | undefined): number {
+  if (a === b) return Number.POSITIVE_INFINITY;
+  if (b === undefined || !isSameAnimal(a, b)) return Math.min(dayBefore(a, 0), dayBefore(b, 0));
+  const n = Math.min(a.day.length, b.day.length);
+  let j = 0;
+  while (j < n && isSameValue(a, b, j)) j++;
+  const alike = Math.min(dayBefore(a, j), dayBefore(b, j));
+  const ends = [a.ended?.day, b.ended?.day].map((d) => d ?? Number.POSITIVE_INFINITY);
+  const ended = Math.min(...ends);
+  if (!(ended < alike)) return alike;
+  // An end is known from the day after it on.
+  const endsAlike =
+    ends[0] === ends[1] &&
+    isLast(a, ended) === isLast(b, ended) &&
+    a.ended!.serves.subarray(0, j).every((v, i) => v === b.ended!.serves[i]);
+  return endsAlike ? alike : ended;
+}
+
+function isSameAnimal(a: WatchedAnimal, b: WatchedAnimal): boolean {
+  const reliable = (x: WatchedAnimal) => x.ageReliable !== false;
+  return (a.season ?? null) === (b.season ?? null) && reliable(a) === reliable(b);
+}
+
+const isSameValue = (a: WatchedAnimal, b: WatchedAnimal, j: number) =>
+  a.time[j] === b.time[j] &&
+  a.day[j] === b.day[j] &&
+  a.logMass[j] === b.logMass[j] &&
+  a.knownVariance[j] === b.knownVariance[j] &&
+  a.serves[j] === b.serves[j] &&
+  (a.anew?.[j] ?? 0) === (b.anew?.[j] ?? 0);
+
+function isSameUpTo(a: WatchedAnimal, b: WatchedAnimal, day: number): boolean {
+  if (a === b) return true;
+  const n = countUpTo(a, day);
+  if (a.id !== b.id || n !== countUpTo(b, day)) return false;
+  if (!isSameAnimal(a, b)) return false;
+  const ended = a.ended != null && a.ended.day < day ? a.ended : null;
+  const endedToo = b.ended != null && b.ended.day < day ? b.ended : null;
+  if (ended?.day !== endedToo?.day) return false;
+  // Whether anything was weighed after the end decides if its filter was let go of.
+  if (ended !== null && isLast(a, ended.day) !== isLast(b, ended.day)) return false;
+  for (let j = 0; j < n; j++)
+    if (!isSameValue(a, b, j) || ended?.serves[j] !== endedToo?.serves[j]) return false;
+  return true;
+}
+
+const isLast = (a: WatchedAnimal, day: number) => (a.day.at(-1) ?? day) <= day;
+
+/** Values up to the end of a day. */
+function countUpTo(a: WatchedAnimal, day: number): number {
+  let low = 0;
+  let high = a.day.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (a.day[middle]! <= day) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
