@@ -13,11 +13,8 @@ const most = 120;
  */
 const stillLong: Readonly<Record<string, number>> = {
   "analysis/analyse.ts: analyse": 154,
-  "flags/replay-flags.ts: replayFlagsOn": 205,
   "flags/watch/statistical-signals.ts: (without a name)": 149,
   "flags/watch/statistical-signals.ts: statisticalSignals": 180,
-  "flags/watch/watch-group.ts: watchOn": 207,
-  "records/total-rows.ts: totalRows": 159,
 };
 
 function functionsOf(
