@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { cacheState, clearCache, leaveCacheAlone } from "../cache/disk-cache.js";
+import { cannotWrite } from "../publish/write-whole.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
 
 /** `gramline cache`: where answers are kept, and how to be rid of them. */
@@ -19,11 +20,19 @@ export function cacheCommand(program: Command): void {
     .description("empty it; what is asked next is worked out anew")
     .action((options: AnsweringOptions) => {
       const { folder, answers } = cacheState();
-      const bytes = clearCache();
+      const bytes = emptied(folder);
       sayAnswer(options, { kind: "cache-clear", folder, answers, bytes }, [
         `${folder}: ${answers} answers removed, ${megabytes(bytes)} MB`,
       ]);
     });
+}
+
+function emptied(folder: string): number {
+  try {
+    return clearCache();
+  } catch (error) {
+    throw cannotWrite(folder, error as NodeJS.ErrnoException);
+  }
 }
 
 const megabytes = (bytes: number) => (bytes / 2 ** 20).toFixed(1);

@@ -5,6 +5,7 @@ import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import { noticeText } from "../core/catalogue.js";
 import { UsageError } from "../core/usage-error.js";
 import { writeSet } from "../publish/write-set.js";
+import { cannotWrite } from "../publish/write-whole.js";
 import { readFolder } from "../records/files/read-study.js";
 import { saveMapping } from "../records/files/save-mapping.js";
 import { parseStudy, type StudyInput } from "../records/parse-study.js";
@@ -101,7 +102,11 @@ export async function runCheck(folder: string, options: CheckOptions): Promise<C
   try {
     if (options.saveMapping && options.withoutPeople) throw notBoth();
     if (options.saveMapping)
-      saved = await saveMapping(folder, proposeForStudy(await readFolder(folder)));
+      saved = await saveMapping(folder, proposeForStudy(await readFolder(folder))).catch(
+        (error) => {
+          throw cannotWrite(join(folder, "study.json"), error);
+        },
+      );
     return await check(folder, options, saved);
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;

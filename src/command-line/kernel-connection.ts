@@ -4,6 +4,7 @@ import { createRequire } from "node:module";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
+import { cannotWrite } from "../publish/write-whole.js";
 
 /** Where a kernel is to listen, and the key both sides sign with. */
 export interface KernelConnection {
@@ -20,7 +21,7 @@ export async function makeConnection(): Promise<KernelConnection> {
   const [shellPort = 0, iopubPort = 0, controlPort, stdinPort, heartbeatPort] = await freePorts(5);
   const key = randomBytes(24).toString("hex");
   reapFolders();
-  const folder = mkdtempSync(join(tmpdir(), `${folderOf(process.pid)}`));
+  const folder = inWords(tmpdir(), () => mkdtempSync(join(tmpdir(), folderOf(process.pid))));
   const file = join(folder, "connection.json");
   const contents = {
     transport: "tcp",
@@ -33,8 +34,17 @@ export async function makeConnection(): Promise<KernelConnection> {
     key,
     signature_scheme: "hmac-sha256",
   };
-  writeFileSync(file, JSON.stringify(contents), { mode: 0o600 });
+  inWords(folder, () => writeFileSync(file, JSON.stringify(contents), { mode: 0o600 }));
   return { shellPort, iopubPort, key, file, folder };
+}
+
+/** The folder for what is passing lies where the system says (TMPDIR). */
+function inWords<T>(folder: string, write: () => T): T {
+  try {
+    return write();
+  } catch (error) {
+    throw cannotWrite(join(folder, "connection.json"), error as NodeJS.ErrnoException);
+  }
 }
 
 /** How the kernel is started: Node itself, with the warning about requiring a module switched off. */
@@ -58,7 +68,11 @@ function reapFolders(): void {
   for (const name of readdirSync(tmpdir())) {
     const owner = /^gramline-kernel-(\d+)-/.exec(name)?.[1];
     if (owner === undefined || isAlive(Number(owner))) continue;
-    rmSync(join(tmpdir(), name), { recursive: true, force: true });
+    try {
+      rmSync(join(tmpdir(), name), { recursive: true, force: true });
+    } catch {
+      // Of another user of this machine, or on a disk that can only be read: not ours to take away.
+    }
   }
 }
 

@@ -43,10 +43,19 @@ export function stopAllKernels(): void {
 }
 
 /**
+ * How long a kernel may take until it answers. A quiet machine needs 2 s; one at which many
+ * work at once was seen to need 55. A kernel that ends by itself is told at once.
+ */
+export const longestStartSeconds = 180;
+
+/**
  * Starts a kernel in a folder and waits until it answers. Speaks to it over
  * ZeroMQ on free ports of this machine only.
  */
-export async function startKernel(folder: string, timeoutSeconds = 60): Promise<NotebookKernel> {
+export async function startKernel(
+  folder: string,
+  timeoutSeconds = longestStartSeconds,
+): Promise<NotebookKernel> {
   const { Dealer, Subscriber } = await import("zeromq");
   const connection = await makeConnection();
   const { key, folder: temporary } = connection;

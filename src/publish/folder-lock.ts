@@ -1,4 +1,5 @@
 import { mkdir, readFile, rm, stat } from "node:fs/promises";
+import { uptime } from "node:os";
 import { join, relative } from "node:path";
 import { UsageError } from "../core/usage-error.js";
 import { isRunning } from "../records/files/is-running.js";
@@ -41,9 +42,11 @@ export async function aloneIn<T>(out: string, work: (scratch: string) => Promise
 
 /** The number of the run that holds a lock; null where it is gone. */
 async function ownerOf(lock: string): Promise<number | null> {
+  const made = await stat(lock).catch(() => null);
+  // Older than the machine is up: the number is somebody else's by now.
+  if (made !== null && made.mtimeMs < Date.now() - uptime() * 1000 - numberedWithinMs) return null;
   const number = Number(await readFile(join(lock, "process"), "utf8").catch(() => "0"));
   if (number > 0) return number !== process.pid && isRunning(number) ? number : ownOwner(number);
-  const made = await stat(lock).catch(() => null);
   // Made this moment and not numbered yet: somebody is there.
   return made !== null && Date.now() - made.mtimeMs < numberedWithinMs ? -1 : null;
 }
@@ -57,6 +60,6 @@ function inUse(out: string, owner: number | null): UsageError {
     needed: "a folder that no other run is writing into",
     came: `another run of gramline is writing there now${by}`,
     where: relative(process.cwd(), out) || ".",
-    todo: "Wait until it has ended, or name another folder. Nothing was written.",
+    todo: `Wait until it has ended, or name another folder. If no gramline is running, remove the folder ${lockName} there. Nothing was written.`,
   });
 }

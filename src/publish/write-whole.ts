@@ -84,16 +84,18 @@ const causes: Readonly<Record<string, readonly [came: string, todo: string]>> = 
  *
  * @example throw cannotWrite("out/day.html", error)
  */
-export function cannotWrite(path: string, error: NodeJS.ErrnoException): UsageError {
+export function cannotWrite(path: string, error: NodeJS.ErrnoException): Error {
   if (error instanceof UsageError) return error;
   const code = error.code ?? "";
+  // What no system said is a fault of ours, and keeps its trace.
+  if (code === "") return error;
   const [came, todo] = causes[code] ?? [
-    `it cannot be written (${code || error.message})`,
+    `it cannot be written (${code})`,
     "Close the file if another program has it open, and check that the folder is writable.",
   ];
   return new UsageError({
     needed: `to write ${basename(path)}`,
-    came: code === "" || causes[code] === undefined ? came : `${came} (${code})`,
+    came: causes[code] === undefined ? came : `${came} (${code})`,
     where: relative(process.cwd(), dirname(path)) || ".",
     todo: `${todo} What was there before is as it was.`,
   });

@@ -33,6 +33,20 @@ const whole = section("Growth & gain", [
   chartBlock(full["gain"]!),
 ]);
 
+describe("the numbers beside a picture", () => {
+  it("give places in time as days and hours, not in milliseconds", () => {
+    // 15 Oct 2026 08:00 on the study's clock, as pictures hold it (ECMA-262, 21.4.1.1).
+    const at = Date.UTC(2026, 9, 15, 8);
+    const chart = { ...full["gain"]!, rows: [{ at, value: 12380 }] };
+    const html = sectionHtml(section("Mass", [chartBlock(chart)]));
+    expect(html).toContain(
+      "15 Oct 2026 08:00".replaceAll(" ", html.includes("15 Oct") ? " " : "\u00a0"),
+    );
+    expect(html).not.toMatch(/1\D?792\D?051\D?200\D?000/);
+    expect(html).toMatch(/12\D?380/);
+  });
+});
+
 describe("a table on a page", () => {
   const html = tableHtml(masses);
 

@@ -3,6 +3,7 @@ import { themed } from "../../../charts/theme.js";
 import { noticeText } from "../../../core/catalogue.js";
 import type { Wording } from "../../../core/wording.js";
 import { screenWording } from "../../../units/format.js";
+import { formatInstant } from "../../../units/format-date.js";
 import { typeset } from "../../../units/typeset.js";
 import { cellReason, cellText, isNumberColumn } from "../../section/cell-text.js";
 import { intervalParts } from "../../section/interval-parts.js";
@@ -206,7 +207,8 @@ function safePicture(svg: string, idPrefix: string): string {
 function numbersHtml(chart: Chart): string {
   const { rows } = chart;
   if (rows === undefined || rows.length === 0 || rows.length > 200) return "";
-  const numbers = rowsTable("numbers", `The numbers in the picture: ${chartTitle(chart)}`, rows);
+  const title = `The numbers in the picture: ${chartTitle(chart)}`;
+  const numbers = rowsTable("numbers", title, rows.map(withTimes));
   return `<details class="screen-only"><summary>Numbers in this picture</summary>${tableHtml(numbers)}</details>`;
 }
 
@@ -238,4 +240,17 @@ export function anchorOf(heading: string): string {
     .replace(/[^\p{L}\p{N}]+/gu, "-")
     .replace(/^-+|-+$/g, "");
   return words === "" ? "section" : words;
+}
+
+/** No plotted quantity is as large: such a number is a place on a time axis, in ms of the study's clock. */
+const leastInstant = 1e11;
+
+/** A row with its places in time as days and hours, as the axis shows them. */
+function withTimes<R extends Readonly<Record<string, unknown>>>(row: R): R {
+  return Object.fromEntries(
+    Object.entries(row).map(([name, value]) => [
+      name,
+      typeof value === "number" && value > leastInstant ? formatInstant(value, "UTC") : value,
+    ]),
+  ) as R;
 }

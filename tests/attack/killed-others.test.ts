@@ -1,0 +1,223 @@
+import { createHash } from "node:crypto";
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { openArchive } from "../../src/archive/open-archive.js";
+import { seededRandom } from "../../src/core/random.js";
+import { checkArchive } from "../../src/publish/check-archive.js";
+import { engineIsHere, makeStudy, unlessHere } from "../archive/small-study.js";
+import { csvStudy, planted } from "./planted-study.js";
+import { main, run, untilLockIsTold } from "./run-killed.js";
+
+/**
+ * The commands that write one file beside others' work, or take something away, are killed
+ * at random moments: prior, pool, check --save-mapping, archive remove, cache clear. What
+ * is there is then the old or the new, whole, and the next run goes through.
+ */
+const isWhole = process.env["ATTACKS"] === "all";
+const kills = isWhole ? 50 : 2;
+const isBuilt = existsSync(main);
+
+let work: string;
+beforeAll(() => {
+  work = mkdtempSync(join(tmpdir(), "gramline-killed-others-"));
+});
+afterAll(() => rmSync(work, { recursive: true, force: true }));
+
+const digest = (path: string) =>
+  existsSync(path) ? createHash("sha256").update(readFileSync(path)).digest("hex") : "nothing";
+const partsIn = (folder: string) =>
+  readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) =>
+    /\.part$|\.being-written/.test(name),
+  );
+
+/** Runs the command so often, killed at a random moment of its time; how often it died of it. */
+async function killed(
+  words: readonly string[],
+  seed: number,
+  look: () => void | Promise<void>,
+  before: () => void | Promise<void> = () => {},
+): Promise<number> {
+  await before();
+  const started = Date.now();
+  expect([0, 1]).toContain(await run(work, words));
+  const took = Date.now() - started;
+  const random = seededRandom(seed);
+  let died = 0;
+  for (let i = 0; i < kills; i++) {
+    await before();
+    if ((await run(work, words, took * (0.3 + 0.8 * random.uniform()))) === null) died++;
+    await look();
+  }
+  return died;
+}
+
+/** Two studies that give two prior files. */
+function twoStudies(): [string, string] {
+  const [a, b] = ["old", "new"].map((name) => {
+    mkdirSync(join(work, name), { recursive: true });
+    return existsSync(join(work, name, "csv"))
+      ? join(work, name, "csv")
+      : csvStudy(join(work, name));
+  }) as [string, string];
+  const table = join(b, `${planted} weighings.csv`);
+  writeFileSync(table, readFileSync(table, "utf8").replace(/,2(\d{3})(?=[,\n])/g, ",3$1"));
+  return [a, b];
+}
+
+describe.skipIf(!isBuilt)("a command that writes one file and is killed", () => {
+  it.skipIf(!isWhole)(
+    `prior: old or new after ${kills} kills`,
+    async () => {
+      const [old, fresh] = twoStudies();
+      const out = join(work, "prior-out");
+      const file = join(out, "prior.json");
+      const words = (study: string, to = file) =>
+        ["prior", study, "--species", "sea otter", "--out", to] as const;
+      expect(await run(work, words(fresh, join(work, "reference", "prior.json")))).toBe(0);
+      const after = digest(join(work, "reference", "prior.json"));
+      expect(await run(work, words(old))).toBe(0);
+      const before = digest(file);
+      expect(before).not.toBe(after);
+      const died = await killed(words(fresh), 20270211, () =>
+        expect([before, after]).toContain(digest(file)),
+      );
+      expect(died).toBeGreaterThan(0);
+      await untilLockIsTold(out);
+      expect(await run(work, words(fresh))).toBe(0);
+      expect(digest(file)).toBe(after);
+      expect(partsIn(out)).toEqual([]);
+    },
+    1_200_000,
+  );
+
+  it(`check --save-mapping: study.json old or new after ${kills} kills, tables untouched`, async () => {
+    const study = join(work, "mapped");
+    mkdirSync(study);
+    const settings = join(study, "study.json");
+    const text = JSON.stringify({ title: "Mapped", zone: "UTC", species: ["sea otter"] });
+    const table = join(study, "weighings.csv");
+    writeFileSync(join(study, "animals.csv"), "animal_id,species\nA1,sea otter\n");
+    const rows = Array.from(
+      { length: 12 },
+      (_, d) => `A1,2025-03-${d + 10} 06:00,${2000 + 20 * d}`,
+    );
+    writeFileSync(table, `Tier,at,Gewicht (g)\n${rows.join("\n")}\n`);
+    const reset = () => writeFileSync(settings, text);
+    reset();
+    const [before, ownTable] = [digest(settings), digest(table)];
+    const words = ["check", study, "--no-write", "--save-mapping"];
+    reset();
+    await run(work, words);
+    const after = digest(settings);
+    expect(after).not.toBe(before);
+    const died = await killed(
+      words,
+      20270212,
+      () => {
+        expect([before, after]).toContain(digest(settings));
+        expect(digest(table)).toBe(ownTable);
+      },
+      reset,
+    );
+    expect(died).toBeGreaterThan(0);
+    reset();
+    await run(work, words);
+    expect(digest(settings)).toBe(after);
+    expect(partsIn(study)).toEqual([]);
+  }, 1_200_000);
+
+  it.skipIf(!isWhole)(
+    `cache clear: nothing half taken away after ${kills} kills`,
+    async () => {
+      const cache = join(work, "cache");
+      const cacheBefore = process.env["GRAMLINE_CACHE"];
+      process.env["GRAMLINE_CACHE"] = cache;
+      try {
+        const study = makeStudy(join(work, "cached"));
+        const day = ["day", study, "--out", join(work, "day.html")];
+        const fill = async () => expect(await run(work, day)).toBe(0);
+        await killed(["cache", "clear"], 20270213, fill, fill);
+        expect(await run(work, ["cache", "clear"])).toBe(0);
+        const left = existsSync(cache)
+          ? readdirSync(cache, { recursive: true, withFileTypes: true }).filter((e) => e.isFile())
+          : [];
+        expect(left).toEqual([]);
+      } finally {
+        if (cacheBefore === undefined) delete process.env["GRAMLINE_CACHE"];
+        else process.env["GRAMLINE_CACHE"] = cacheBefore;
+      }
+    },
+    1_200_000,
+  );
+});
+
+describe.skipIf(!isBuilt || !engineIsHere || !isWhole)(`an archive${unlessHere}`, () => {
+  const made = join("houses", "studies.parquet");
+
+  it(`remove: both studies or one after ${kills} kills`, async () => {
+    const [to, kept] = [join(work, "houses"), join(work, "kept")];
+    for (const [facility, letter] of [
+      ["oak", "A"],
+      ["mill", "B"],
+    ] as const) {
+      const study = makeStudy(join(work, facility), { letter });
+      expect(await run(work, ["archive", "add", study, "--to", to, "--facility", facility])).toBe(
+        0,
+      );
+    }
+    cpSync(to, kept, { recursive: true });
+    const again = () => {
+      rmSync(to, { recursive: true, force: true });
+      cpSync(kept, to, { recursive: true });
+    };
+    const words = ["archive", "remove", to, "--facility", "oak", "--all"];
+    const inForce = async () => {
+      const archive = await openArchive(to);
+      const names = archive.studies.map((s) => s.facility).join(" ");
+      archive.close();
+      expect(["mill oak", "mill"]).toContain(names);
+      const faults = (await checkArchive(to)).faults.map((f) => f.what);
+      expect(faults.filter((what) => what !== "left by a run that was killed")).toEqual([]);
+    };
+    expect(await killed(words, 20270214, inForce, again)).toBeGreaterThan(0);
+    again();
+    expect(await run(work, words)).toBe(0);
+    expect((await checkArchive(to)).faults).toEqual([]);
+    expect(existsSync(join(work, made))).toBe(true);
+    expect(partsIn(to)).toEqual([]);
+  }, 1_200_000);
+
+  it(`pool: its prior file whole or not there after ${kills} kills`, async () => {
+    const [old] = twoStudies();
+    const to = join(work, "pooled");
+    expect(await run(work, ["archive", "add", old, "--to", to, "--facility", "oak"])).toBe(0);
+    const out = join(work, "pool-out");
+    const file = join(out, "prior.json");
+    const words = ["pool", to, "--species", "sea otter", "--out", file];
+    expect(await run(work, words)).toBe(0);
+    const whole = digest(file);
+    expect(whole).not.toBe("nothing");
+    const died = await killed(
+      words,
+      20270215,
+      () => expect(["nothing", whole]).toContain(digest(file)),
+      () => rmSync(out, { recursive: true, force: true }),
+    );
+    expect(died).toBeGreaterThan(0);
+    if (existsSync(out)) await untilLockIsTold(out);
+    expect(await run(work, words)).toBe(0);
+    expect(digest(file)).toBe(whole);
+    expect(partsIn(out)).toEqual([]);
+  }, 1_200_000);
+});
