@@ -36,6 +36,7 @@ export interface OwnCurve {
  *   { name: "b", meaning: "the power of age", kind: "shape", start: 1 } ] });
  */
 export function defineCurve(own: OwnCurve): GrowthCurve {
+  requireShape(own);
   if (Object.hasOwn(growthCurves, own.name)) {
     throw new UsageError({
       needed: "a name of its own for the curve",
@@ -134,4 +135,20 @@ export function checkGradient(
         ? notice("growth-gradient-checked", "info", about)
         : notice("growth-gradient-rough", "caution", about),
   };
+}
+
+/** What a caller without types may have left out is named before it is used. */
+function requireShape({ name, formula, parameters }: OwnCurve): void {
+  const whole =
+    typeof formula === "string" &&
+    typeof name === "string" &&
+    Array.isArray(parameters) &&
+    parameters.every((each) => typeof each?.name === "string" && Number.isFinite(each.start));
+  if (whole) return;
+  throw new UsageError({
+    needed: "a name, a formula as text, and parameters with a name and a start each",
+    came: `name ${JSON.stringify(name)}, formula ${JSON.stringify(formula)}, parameters ${JSON.stringify(parameters)}`,
+    where: "defineCurve",
+    todo: 'Write, for example, formula: "a * t ^ b" and parameters: [{ name: "a", meaning: "the mass at age 1", kind: "mass", start: 10 }, ...].',
+  });
 }

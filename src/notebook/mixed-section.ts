@@ -29,7 +29,7 @@ export function mixedSection(fit: LinearMixedFit | NonlinearMixedFit): Section {
     rowsTable(
       "fixed",
       "Fixed effects",
-      fixed.map((row) => ({ ...row })),
+      fixed.map((row) => ({ ...row, p: pText(row.p) })),
     ),
     rowsTable(
       "variances",
@@ -49,3 +49,6 @@ export function mixedSection(fit: LinearMixedFit | NonlinearMixedFit): Section {
     ...(fit.notices.length > 0 ? [{ kind: "notices" as const, notices: fit.notices }] : []),
   ]);
 }
+
+/** A p that is too small for four decimals is no nought. */
+const pText = (p: number | null) => (p !== null && p < 0.0001 ? "< 0.0001" : p);

@@ -7,6 +7,7 @@ import { dueLines } from "../series/orders/ordered-on.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { bandAt } from "../species/age-band.js";
 import { profileOf } from "../species/profile-of.js";
+import { feedingDayOf } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { orderedDiet } from "./ration-diet.js";
 
@@ -122,8 +123,12 @@ function eatenPerKg(
   unit: "g" | "kcal",
   settings: Pick<StudySettings, "zone" | "feedingDayStartHour">,
 ): number | null {
-  const known = intakeByDay(series, { settings })
-    .value.filter((d) => d.to <= at && d.to > at - (eatenD + 1) * dayMs)
+  // Days without a feed limit nothing, so that only these few are worked out.
+  const { zone, feedingDayStartHour: startHour } = settings;
+  const since = at - (eatenD + 1) * dayMs;
+  const from = feedingDayOf(since, zone, startHour);
+  const known = intakeByDay(series, { settings, from, to: feedingDayOf(at, zone, startHour) })
+    .value.filter((d) => d.to <= at && d.to > since)
     .flatMap((d) => (unit === "g" ? d.eatenG.value : d.kcal.value) ?? []);
   return known.length === 0 ? null : known.reduce((a, b) => a + b, 0) / known.length / massKg;
 }

@@ -120,23 +120,7 @@ export async function reportFiles(
       wording,
     }),
   );
-  const tables = [...reportTables(report.sections), ...report.sheetsOnly];
-  const tableFiles = fileNames(tables.map((each) => each.name));
-  files.set(
-    "tables.xlsx",
-    workbook(tables, {
-      title: report.title,
-      date: how.date,
-      wording,
-      animals: analysis.value.animals,
-    }),
-  );
-  for (const [at, each] of tables.entries()) {
-    files.set(
-      `tables/${tableFiles[at]}.csv`,
-      csvText(sheetCells(each, wording, analysis.value.animals)),
-    );
-  }
+  addTables(files, report, answer, how.date);
   for (const [path, page] of files) {
     if (typeof page === "string" && path.endsWith(".html"))
       files.set(path, withDietNames(page, study.tables.diets));
@@ -147,6 +131,22 @@ export async function reportFiles(
     `${JSON.stringify(provenance(report, analysis, study, settings), null, 2)}\n`,
   );
   return files;
+}
+
+/** The tables of a report, in one workbook and each as a file of its own. */
+function addTables(
+  files: Map<string, string | Uint8Array>,
+  report: StudyReport,
+  { analysis }: ReportAnswer,
+  date: string,
+): void {
+  const { animals, settings } = analysis.value;
+  const wording = screenWording(settings.zone);
+  const tables = [...reportTables(report.sections), ...report.sheetsOnly];
+  const names = fileNames(tables.map((each) => each.name));
+  files.set("tables.xlsx", workbook(tables, { title: report.title, date, wording, animals }));
+  for (const [at, each] of tables.entries())
+    files.set(`tables/${names[at]}.csv`, csvText(sheetCells(each, wording, animals)));
 }
 
 /** On paper the summary has a page of its own, a caption stays with its table, and a tall picture fits a page. */

@@ -9,6 +9,7 @@ import { type NameTable, nameTable } from "./name-table.js";
 import { plainClock, plainDay, plainNumber } from "./plain-cells.js";
 import { readTotalRow, type TotalPlan } from "./read-total-row.js";
 import { scanRow } from "./scan-delimited.js";
+import { MORE_NEEDED, NOT_PLAIN, plainRows } from "./split-plain-row.js";
 
 /** Takes bytes in pieces of any size and adds rows up as they become whole. */
 export interface RowTotals {
@@ -43,20 +44,13 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
 
   // Where times are in doubt, each row is read by way of text.
   const sure = plan.doubtTime === null;
-  const comma = plan.delimiter.charCodeAt(0);
   const mark = plan.amount.how.decimal === "comma" ? 44 : 46;
-  const unit = plan.amount.how.unit;
-  const scaled = unit !== null && unit !== "g" ? unit : null;
-  const max = plan.amount.how.column.max ?? Number.POSITIVE_INFINITY;
-  const iAnimal = plan.animal.index;
-  const iAt = plan.at.index;
-  const iAmount = plan.amount.index;
-  const iKind = plan.kind?.index ?? -1;
+  const amountOf = gramsOf(plan);
+  const hasKind = plan.kind !== null;
+  const wanted = [plan.animal.index, plan.at.index, plan.amount.index, plan.kind?.index ?? -1];
+  const plain = plainRows(plan.delimiter.charCodeAt(0), wanted, LONGEST_ROW);
+  const { cells } = plain;
   const width = plan.columns;
-  const amountOf = (value: number) => {
-    const grams = scaled === null || value <= 0 ? value : convert(value, scaled, "g");
-    return grams <= max && (grams >= smallestMeasured || grams === 0) ? grams : -1;
-  };
   let line = firstLine;
   /** Inside a row that was given up as too long, up to its line end. */
   let skipping = false;
@@ -64,89 +58,47 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
   const take = (b: Uint8Array, end: number, isLast: boolean): number => {
     let p = 0;
     while (p < end) {
-      if (skipping) {
-        const close = b.subarray(0, end).indexOf(10, p);
-        if (close < 0) return end;
-        skipping = false;
-        line++;
-        p = close + 1;
-        continue;
-      }
-      // Split the row into cells, as long as it is plain.
-      let column = 0;
-      let start = p;
-      let aFrom = -1;
-      let aTo = -1;
-      let tFrom = -1;
-      let tTo = -1;
-      let mFrom = -1;
-      let mTo = -1;
-      let kFrom = -1;
-      let kTo = -1;
-      let plain = true;
-      let q = p;
-      let closed = false;
-      for (; q < end; q++) {
-        const c = b[q]!;
-        if (c > 44 && c !== comma) continue;
-        if (c !== comma && c !== 10) {
-          // A quote opening a cell, a bare carriage return, a zero byte: not plain.
-          if (c === 34 ? q === start : c === 13 ? b[q + 1] !== 10 : c === 0) {
-            plain = false;
-            if (c === 13 && q + 1 === end && !isLast) return p;
-            break;
-          }
-          continue;
-        }
-        const to = c === 10 && q > start && b[q - 1] === 13 ? q - 1 : q;
-        if (column === iAnimal) {
-          aFrom = start;
-          aTo = to;
-        } else if (column === iAt) {
-          tFrom = start;
-          tTo = to;
-        } else if (column === iAmount) {
-          mFrom = start;
-          mTo = to;
-        } else if (column === iKind) {
-          kFrom = start;
-          kTo = to;
-        }
-        column++;
-        start = q + 1;
-        if (c === 10) {
-          closed = true;
-          break;
-        }
-      }
-      if (plain && !closed) {
-        if (!isLast && end - p <= LONGEST_ROW) return p;
-        plain = false;
-      }
-      if (sure && plain && column <= width && aFrom >= 0 && tFrom >= 0 && mFrom >= 0) {
-        const day = plainDay(b, tFrom, tTo, clock);
-        if (day !== ASK) {
-          const amount = amountOf(plainNumber(b, mFrom, mTo, mark));
-          if (amount > 0) {
-            const animal = animals.find(b, aFrom, aTo);
-            const kind = iKind < 0 ? 0 : kFrom < 0 ? -1 : kinds.find(b, kFrom, kTo);
-            if (animal >= 0 && kind >= 0 && allowed[animal]) {
-              totals.add(animal, kind, day, amount);
-              counts.rowsIn++;
-              counts.accepted++;
-              line++;
-              p = q + 1;
-              continue;
-            }
-          }
-        }
-      }
-      const next = slow(b, p, end, isLast);
+      const next = skipping ? behindLine(b, p, end) : behindRow(b, p, end, isLast);
       if (next < 0) return p;
       p = next;
     }
     return p;
   };
+
+  /** Passes over the rest of a row that was given up. */
+  function behindLine(b: Uint8Array, p: number, end: number): number {
+    const close = b.subarray(0, end).indexOf(10, p);
+    if (close < 0) return end;
+    skipping = false;
+    line++;
+    return close + 1;
+  }
+
+  /** Takes one row and answers where the next begins; -1 when more bytes are needed. */
+  function behindRow(b: Uint8Array, p: number, end: number, isLast: boolean): number {
+    const next = plain.cut(b, p, end, isLast);
+    if (next === MORE_NEEDED) return -1;
+    if (next === NOT_PLAIN || !sure || plain.columns > width || !addPlain(b))
+      return slow(b, p, end, isLast);
+    line++;
+    return next;
+  }
+
+  /** Adds the row that was cut last, where all of it is plain and its animal known; else answers false. */
+  function addPlain(b: Uint8Array): boolean {
+    if (cells[0]! < 0 || cells[2]! < 0 || cells[4]! < 0) return false;
+    const day = plainDay(b, cells[2]!, cells[3]!, clock);
+    if (day === ASK) return false;
+    const amount = amountOf(plainNumber(b, cells[4]!, cells[5]!, mark));
+    if (!(amount > 0)) return false;
+    const animal = animals.find(b, cells[0]!, cells[1]!);
+    const kind = !hasKind ? 0 : cells[6]! < 0 ? -1 : kinds.find(b, cells[6]!, cells[7]!);
+    if (animal < 0 || kind < 0 || !allowed[animal]) return false;
+    totals.add(animal, kind, day, amount);
+    counts.rowsIn++;
+    counts.accepted++;
+    return true;
+  }
 
   /** Any other row, by way of text; -1 when more bytes are needed. */
   function slow(b: Uint8Array, p: number, end: number, isLast: boolean): number {
@@ -190,6 +142,17 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
   }
 
   return { take, animals, kinds, totals, counts };
+}
+
+/** Grams of a number as written; -1 where it is no amount. */
+function gramsOf({ amount }: TotalPlan): (value: number) => number {
+  const { unit, column } = amount.how;
+  const scaled = unit !== null && unit !== "g" ? unit : null;
+  const max = column.max ?? Number.POSITIVE_INFINITY;
+  return (value) => {
+    const grams = scaled === null || value <= 0 ? value : convert(value, scaled, "g");
+    return grams <= max && (grams >= smallestMeasured || grams === 0) ? grams : -1;
+  };
 }
 
 function latin1(b: Uint8Array, from: number, to: number): string {

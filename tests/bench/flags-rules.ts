@@ -1,5 +1,6 @@
-import { writeFileSync } from "node:fs";
-import { cpus } from "node:os";
+import { appendFileSync, existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpus, tmpdir } from "node:os";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { seededRandom } from "../../src/core/random.js";
 import { replayFlags } from "../../src/flags/replay-flags.js";
@@ -31,28 +32,64 @@ import {
  * the rule was mended on the seeds of tuning. What is left of "eaten below plan" are days on
  * which the generator's animals leave 40 % of each feed, when eight feeds become five.
  *
- *   npm run bench flags-rules
+ * Each nursery's pages are one piece, kept in the system's folder for temporary files: a run
+ * that is stopped goes on where it stood, "anew" throws the pieces away, and with pages and
+ * a seed one piece alone is made.
+ *
+ *   npm run bench flags-rules [on|anew] [pages] [seed]
  */
+const [, , from = "anew", onlyPages, onlySeed] = process.argv;
 const SEEDS = [61_301, 61_302, 61_303, 61_304, 61_305];
 const PAGES: readonly Pages[] = ["full", "demo", "tired"];
-const began = Date.now();
+const keptIn = join(tmpdir(), "gramline-flags-rules.jsonl");
+if (from === "anew") rmSync(keptIn, { force: true });
 const sums = ["list", "weighings", "danger", "practice"] as const;
-const found = Object.fromEntries(
-  Object.keys(troubles).map((name) => [name, [] as { readonly days: number | null }[]]),
-);
+
+/** One nursery's pages, replayed; of full ones also how soon each trouble is found. */
+interface Piece {
+  readonly pages: Pages;
+  readonly seed: number;
+  /** Processor time, seconds. */
+  readonly seconds: number;
+  readonly counts: readonly AnimalCount[];
+  readonly found: Readonly<Partial<Record<TroubleName, readonly { days: number | null }[]>>>;
+}
+
+const pieces: Piece[] = existsSync(keptIn)
+  ? readFileSync(keptIn, "utf8")
+      .split("\n")
+      .flatMap((line) => (line === "" ? [] : [JSON.parse(line) as Piece]))
+  : [];
+
+function pieceOf(pages: Pages, seed: number): Piece {
+  const kept = pieces.find((p) => p.pages === pages && p.seed === seed);
+  if (kept !== undefined) return kept;
+  const before = process.cpuUsage();
+  const study = healthyFacility(seed, pages);
+  const replay = replayFlags(study, { falseFlagsPer100AnimalWeeks: 2 });
+  const found: Partial<Record<TroubleName, readonly { days: number | null }[]>> = {};
+  if (pages === "full") {
+    const onset = onsetDays(study, replay, seededRandom(seed).split(77));
+    for (const name of Object.keys(troubles) as TroubleName[])
+      found[name] = daysToDetection(study, onset, name);
+  }
+  const counts = countOpeningsByRule(study, replay);
+  const used = process.cpuUsage(before);
+  const seconds = Math.round((used.user + used.system) / 1e5) / 10;
+  const piece: Piece = { pages, seed, seconds, counts, found };
+  appendFileSync(keptIn, `${JSON.stringify(piece)}\n`);
+  pieces.push(piece);
+  console.log(pages, seed, `${seconds} s`);
+  return piece;
+}
+
+if (onlyPages !== undefined) {
+  pieceOf(onlyPages as Pages, Number(onlySeed));
+  process.exit(0);
+}
 
 const worlds = PAGES.map((pages) => {
-  const counts: AnimalCount[] = SEEDS.flatMap((seed) => {
-    const study = healthyFacility(seed, pages);
-    const replay = replayFlags(study, { falseFlagsPer100AnimalWeeks: 2 });
-    if (pages === "full") {
-      const onset = onsetDays(study, replay, seededRandom(seed).split(77));
-      for (const name of Object.keys(troubles) as TroubleName[])
-        found[name]!.push(...daysToDetection(study, onset, name));
-    }
-    console.log(pages, seed, `${Math.round((Date.now() - began) / 1000)} s`);
-    return countOpeningsByRule(study, replay);
-  });
+  const counts: AnimalCount[] = SEEDS.flatMap((seed) => pieceOf(pages, seed).counts);
   const names = [...new Set(counts.flatMap((c) => Object.keys(c.openings)))];
   const rules = names.filter((n) => !n.includes(",")).sort();
   const places = [...new Set(counts.flatMap((c) => Object.keys(c.weeksOf)))].sort();
@@ -87,14 +124,17 @@ function afterArrival(counts: readonly AnimalCount[]): AnimalCount[] {
 }
 
 const delays = Object.fromEntries(
-  Object.entries(found).map(([name, days]) => [name, summariseDelays(days)]),
+  (Object.keys(troubles) as TroubleName[]).map((name) => [
+    name,
+    summariseDelays(pieces.flatMap((p) => p.found[name] ?? [])),
+  ]),
 );
 const result = {
   bench: "flags-rules",
   date: new Date().toISOString().slice(0, 10),
   machine: `${cpus()[0]?.model ?? "unknown"}, ${cpus().length} cores, Node ${process.version}`,
   seeds: SEEDS,
-  seconds: Math.round((Date.now() - began) / 1000),
+  seconds: Math.round(pieces.reduce((sum, p) => sum + p.seconds, 0)),
   unit: "openings per 100 healthy animal-weeks, with 95 % Monte Carlo limits (animals as clusters)",
   worlds,
   daysToDetection: delays,

@@ -9,7 +9,9 @@ import { writeManyFeeds } from "./many-feeds.js";
  * `readStudy` with every check on a generated study (`many-feeds`), by this checkout and
  * by another one (built; its folder is the first argument), each run in a process of its
  * own and in turn: processor time a row, memory a row at its peak (beyond that of a
- * process that has only loaded the program) and kept after a collection. The second
+ * process that has only loaded the program) and kept after a collection. Then
+ * `gramline check` of the same study by this checkout alone, whole process: processor
+ * time and memory at its peak. The second
  * argument is the number of feeds, 1,000,000 where none is said.
  *
  *     npm run bench many-rows -- ../as-it-was
@@ -53,6 +55,25 @@ function run(checkout: string): Run {
   return JSON.parse(stdout) as Run;
 }
 
+/** Says at its end what the process took. */
+const meter = `data:text/javascript,${encodeURIComponent(
+  'process.on("exit",()=>{const u=process.resourceUsage();process.stderr.write("\\nmeter "+JSON.stringify({seconds:(u.userCPUTime+u.systemCPUTime)/1e6,peakMB:u.maxRSS/1024})+"\\n")})',
+)}`;
+
+interface Check {
+  readonly seconds: number;
+  readonly peakMB: number;
+}
+
+function check(): Check {
+  const main = join(root, "dist", "command-line", "main.js");
+  const args = ["--import", meter, main, "check", folder, "--no-write"];
+  const { stderr } = spawnSync(process.execPath, args, { encoding: "utf8" });
+  const told = /meter (.*)/.exec(stderr)?.[1];
+  if (told === undefined) throw new Error(stderr);
+  return JSON.parse(told) as Check;
+}
+
 const middle = (values: readonly number[]) =>
   [...values].sort((a, b) => a - b)[values.length >> 1]!;
 const round = (x: number) => Math.round(1000 * x) / 1000;
@@ -69,6 +90,7 @@ try {
   }
   if (ours[0]!.rows !== theirs[0]!.rows || ours[0]!.setAside !== theirs[0]!.setAside)
     throw new Error("the two do not read the same rows");
+  const checks = Array.from({ length: REPEATS }, check);
   const of = (key: keyof Run) => {
     const [mine, yours] = [ours, theirs].map((runs) => middle(runs.map((r) => r[key])));
     return { ours: round(mine!), theirs: round(yours!), ratio: round(mine! / yours!) };
@@ -85,6 +107,10 @@ try {
     microsecondsARow: of("microsecondsARow"),
     peakBytesARow: of("peakBytesARow"),
     keptBytesARow: of("keptBytesARow"),
+    check: {
+      processorSeconds: round(middle(checks.map((c) => c.seconds))),
+      peakMB: Math.round(middle(checks.map((c) => c.peakMB))),
+    },
   };
   console.log(JSON.stringify(result, null, 2));
   const name = fileURLToPath(new URL("results/many-rows.json", import.meta.url));

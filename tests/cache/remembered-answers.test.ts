@@ -29,6 +29,8 @@ type Ask = (study: Study) => Promise<unknown>;
 const questions: Readonly<Record<string, Ask>> = {
   report: (s) => g.askReport(s, { season: "2025", example: "B1", seed: 3 }),
   "an earlier day": (s) => g.analyse(s, { onDay: "2025-05-30", curves: [], gainDays: 5 }),
+  day: (s) => g.askDay(s, { onDay: "2025-05-30", curves: [], gainDays: 5 }),
+  "hand-over": (s) => g.askHandOver(s, { onDay: "2025-05-30", gainDays: 5 }),
   seasons: (s) => g.askSeasons(s, { margin: 10, changeDay: "2025-05-20", seed: 5 }),
   "feeding plan": (s) => g.askFeedingPlan(s, { targetG: 9000 }),
   curve: (s) => g.askCurve(s, { animal: "A1" }),

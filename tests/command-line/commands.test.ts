@@ -60,11 +60,10 @@ const asked: Readonly<Record<string, () => string[]>> = {
   new: () => ["new", join(work, `made-${Math.random()}`), "--zone", "UTC"],
   explain: () => ["explain", "missed", "feed"],
   "kernel-path": () => ["kernel-path"],
-  doctor: () => ["doctor"],
   cache: () => ["cache", "show"],
 };
 /** Commands whose answer is asked for elsewhere, by the test that runs them. */
-const askedElsewhere = ["archive", "pool", "prior", "run-notebooks", "watch"];
+const askedElsewhere = ["archive", "doctor", "pool", "prior", "run-notebooks", "watch"];
 /** Opens another program, and answers nothing. */
 const answerless = ["notebooks"];
 

@@ -190,12 +190,12 @@ describe("what could not be read in the last two days", () => {
     [
       "fed after it left",
       swap("animals.csv", p1, p1.replace("2025,,", "2025,released,2025-04-30")),
-      /left on 30 Apr 2025 \(released\), but it is fed or weighed since/,
+      /left on 30 Apr \(released\), but it is fed or weighed since/,
     ],
     [
       "fed the day after it left",
       swap("animals.csv", p1, p1.replace("2025,,", "2025,released,2025-05-09")),
-      /left on 9 May 2025 \(released\), but it is fed or weighed since/,
+      /left on 9 May \(released\), but it is fed or weighed since/,
     ],
     [
       "an outcome without its day",
@@ -205,7 +205,7 @@ describe("what could not be read in the last two days", () => {
     [
       "the day of an outcome without the outcome",
       swap("animals.csv", p1, p1.replace("2025,,", "2025,,2025-05-02")),
-      /A date of the outcome \(2 May 2025\) stands here and no outcome/,
+      /A date of the outcome \(2 May\) stands here and no outcome/,
     ],
     [
       "a row for both by their call names",
@@ -220,7 +220,7 @@ describe("what could not be read in the last two days", () => {
     [
       "fed after it died",
       swap("animals.csv", p1, p1.replace("2025,,", "2025,died,2025-04-30")),
-      /left on 30 Apr 2025 \(died\), but it is fed or weighed since/,
+      /left on 30 Apr \(died\), but it is fed or weighed since/,
     ],
     [
       "an animal that came back",
@@ -365,7 +365,7 @@ describe("the day itself", () => {
     const said = await pages(base, { onDay: "2031-01-01" });
     for (const first of said.head)
       expect(first).toMatch(
-        /The records end at 10 May 2025 22:00: 1 Jan 2031 lies 2062 days beyond them/,
+        /The records end at 10 May 2025 22:00: 1 Jan(?: 2031)? lies 2062 days beyond them/,
       );
     for (const first of (await pages(base)).head) expect(first).not.toContain("beyond");
   });

@@ -64,7 +64,7 @@ describe("a file too large to be held in memory", () => {
     await writeFile(join(root, "feeds.csv"), "");
     await truncate(join(root, "feeds.csv"), 2 ** 30);
     await expect(readStudy(root)).rejects.toThrow(
-      /feeds\.csv.*at most 48 MB.*1024 MB.*totalRecords/,
+      /feeds\.csv.*at most 48 MB.*1024 MB.*archive add.*totalRecords/,
     );
   });
 });

@@ -325,6 +325,20 @@ describe("show of a mixed model", () => {
     }
   });
 
+  it("writes a p that is far below four decimals as such, never as nought", () => {
+    const x = Array.from({ length: 60 }, (_, i) => i);
+    const one = x.map(() => 1);
+    const fit = fitLinearMixed({
+      response: x.map((v) => 3 + 2 * v + ((v * 7919) % 17) / 17 + (v % 6)),
+      fixed: { names: ["one", "x"], columns: [one, x] },
+      levels: [{ name: "g", group: x.map((v) => v % 6), names: ["one"], columns: [one] }],
+    });
+    const row = String(displayBundle(fit)["text/plain"])
+      .split("\n")
+      .find((line) => line.startsWith("x "));
+    expect(row).toMatch(/< 0\.0001\s*$/);
+  });
+
   it("agrees with the contrasts it is made of", () => {
     const fit = fitRows(nestedRows());
     const { df, fixed, variances } = summariseMixed(fit);
@@ -354,5 +368,16 @@ describe("show of a mixed model", () => {
     ]) {
       expect(shown).toContain(part);
     }
+  });
+});
+
+describe("a crossed level", () => {
+  it("names what it needs where factors come in another form", () => {
+    const asIfNested = crossedLevel as unknown as (...given: unknown[]) => unknown;
+    const needed = /crossedLevel: needed the name of one factor and a list with the group/;
+    expect(() => asIfNested([{ name: "a", group: [1, 2] }])).toThrow(needed);
+    expect(() => asIfNested("a")).toThrow(needed);
+    expect(() => asIfNested("a", "abc")).toThrow(needed);
+    expect(crossedLevel("a", Int32Array.of(2, 2, 7)).names).toEqual(["2", "7"]);
   });
 });

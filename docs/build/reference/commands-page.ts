@@ -20,7 +20,7 @@ ${parts.join("\n\n")}
 
 ## What \`--json\` prints
 
-One object with \`kind\`, \`schema\` (1: a part may be added, none taken away or given another meaning) and the parts below; \`watch\` prints one object a line as things happen. Commands of archives are described in [An archive](archive.md).
+One object with \`kind\`, \`schema\` (1: a part may be added, none taken away or given another meaning) and the parts below; \`watch\` prints one object a line as things happen. The commands of [archives](archive.md) print there what they say in words.
 
 ${Object.entries(jsonAnswers)
   .map(([kind, parts]) => `### ${kind}\n\n${partsTable(parts)}`)

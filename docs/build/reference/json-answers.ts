@@ -34,7 +34,7 @@ export const jsonAnswers: Readonly<Record<string, Readonly<Record<string, string
     recordsEnd: "instant of the newest row, ISO 8601 in UTC",
     rowsNotUsed: "rows set aside",
     animals:
-      "animals in care, those of most concern first: animalId, name, level, act, and reasons (level, what, code, text, by, answered)",
+      "each animal in care, those of most concern first: animalId, name, level, act, reasons",
     said: "what else the terminal would say, such as that the records ended long ago",
     written: "files written",
   },

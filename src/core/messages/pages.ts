@@ -60,8 +60,9 @@ export const pageMessages = {
   "day-nil": () => "nothing by mouth",
   "day-no-order": () => "nothing ordered",
   "day-order-part": () => "ordered for a part of the 24 h",
-  "day-ordered": (p: Given<{ line: string; doubted: boolean }>) =>
-    `ordered: ${p.text("line")}${p.raw("doubted") ? " ? ask" : ""}`,
+  "day-ordered": () => "Ordered:",
+  "day-ordered-line": (p: Given<{ line: string; doubted: boolean }>) =>
+    `${p.text("line")}${p.raw("doubted") ? " ? ask" : ""}`,
   "day-order-not-summed": () => "order cannot be added up",
   "day-no-temperature": () => "no temperature",
   "day-no-signs": () => "no sign written in 24 h",

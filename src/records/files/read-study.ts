@@ -49,7 +49,7 @@ export async function readFolder(folder: string, kept?: KeptFiles): Promise<Stud
         needed: `files of at most ${recordLimits.fileBytes / 2 ** 20} MB`,
         came: `it has ${Math.round(size / 2 ** 20)} MB`,
         where: name,
-        todo: "Keep it in parts by season (weighings-2024.csv), or add it up with totalRecords, which reads files of any length.",
+        todo: "Keep it in parts by season (weighings-2024.csv). Many seasons or houses belong into an archive, each as a study of its own (gramline archive add); totalRecords adds up files of any length.",
       });
     const known = kept?.get(name);
     const input = known?.stamp === stamp ? known.input : await readOne(name, path);

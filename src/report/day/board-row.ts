@@ -49,7 +49,7 @@ export function boardRow(
     ],
     level: level.level,
     why: whyWords(analysis, animal, level, until, graveOrders(shift, zone)),
-    next: nextActs(level, zone),
+    next: [...nextActs(level, zone), ...orderedWords(shift)],
     mass: massCell(analysis, animal, until),
     gain: gainCell(analysis, animal),
     eaten: eatenCell(animal, shift, until),
@@ -74,6 +74,14 @@ function whyWords(
       : [];
   const asked = askedLines(analysis, animal, until).map((words) => say("day-ask", { words }));
   return [...new Set([...orders, ...reasons, ...calm, ...instructions, ...asked])];
+}
+
+/** What is ordered, in short, at every level; the hand-over and the sheet have it in full. */
+function orderedWords(shift: AnimalShift | null): BoardRow["next"] {
+  const lines = (shift?.order.lines ?? []).map(({ short, doubted }) =>
+    say("day-ordered-line", { line: short, doubted }),
+  );
+  return lines.length === 0 ? [] : [{ when: say("day-ordered"), act: `${lines.join("; ")}.` }];
 }
 
 function massCell(
@@ -172,19 +180,16 @@ function eatenCell(
           high: Math.round(sum((f) => f.eatenHighG)),
         });
   const compared = shift?.compared ?? "no plan";
-  const ordered = (shift?.order.lines ?? []).map(({ short, doubted }) =>
-    say("day-ordered", { line: short, doubted }),
-  );
   if (shift?.order.state === "nothing by mouth")
     return { mark: null, value: say("day-nil"), small: [grams] };
   if (typeof compared === "string") {
     const why =
       compared === "no plan"
-        ? ordered.length === 0
-          ? [say("day-no-order")]
-          : []
+        ? shift?.order.state === "ordered"
+          ? []
+          : [say("day-no-order")]
         : [say(compared === "part of the time" ? "day-order-part" : "day-order-not-summed")];
-    return { mark: null, value: grams, small: [...why, ...ordered] };
+    return { mark: null, value: grams, small: why };
   }
   const { least, most, planned, unit } = compared;
   const percent = (x: number) => Math.round((100 * x) / planned);
@@ -198,7 +203,7 @@ function eatenCell(
   return {
     mark: { lowPct, highPct },
     value: say("day-eaten", { lowPct, highPct }),
-    small: [say("day-eaten-of", whole), ...ordered],
+    small: [say("day-eaten-of", whole)],
   };
 }
 

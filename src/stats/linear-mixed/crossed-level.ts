@@ -1,3 +1,4 @@
+import { UsageError } from "../../core/usage-error.js";
 import type { RandomLevel } from "./data.js";
 
 /**
@@ -10,6 +11,7 @@ import type { RandomLevel } from "./data.js";
  * Definition: Bates et al. (2015), section 2, with Z written out.
  *
  * @param group the group of each row
+ * @throws UsageError for no name, or groups that are no list.
  * @returns effects in the order in which the groups first appear, each named by its label.
  * @example
  * fitLinearMixed({ response, fixed, levels: [crossedLevel("sample", sample),
@@ -17,7 +19,15 @@ import type { RandomLevel } from "./data.js";
  * // the penicillin data: sd 0.8467 (plate), 1.9316 (sample), sigma 0.5499
  */
 export function crossedLevel(name: string, group: ArrayLike<string | number>): RandomLevel {
-  const labels = [...new Set(Array.from(group, String))];
+  if (typeof name !== "string" || (!Array.isArray(group) && !ArrayBuffer.isView(group))) {
+    throw new UsageError({
+      needed: "the name of one factor and a list with the group of each row",
+      came: `${Array.isArray(name) ? "a list" : typeof name} and ${group === undefined ? "nothing" : typeof group} came`,
+      where: "crossedLevel",
+      todo: 'Write crossedLevel("sample", sample); other factors are levels beside it.',
+    });
+  }
+  const labels = [...new Set(Array.from(group as ArrayLike<string | number>, String))];
   return {
     name,
     group: new Array<number>(group.length).fill(1),
