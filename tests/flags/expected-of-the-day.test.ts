@@ -108,7 +108,12 @@ describe("level and gain where few are in care", () => {
     const cohort = simulateCohort({ ...plain, animals: 8, days: 40 }, seededRandom(71)).animals;
     const earlier = simulateCohort({ ...plain, animals: 5, days: 60 }, seededRandom(72)).animals;
     const later = cohort.map((a) => ({ ...a, day: a.day.map((d) => d + 365) }));
-    const ended = earlier.map((a) => ({ ...a, ended: { day: a.day.at(-1)!, serves: a.serves } }));
+    // Both cohorts are numbered from one; an animal is known by its id.
+    const ended = earlier.map((a) => ({
+      ...a,
+      id: `earlier ${a.id}`,
+      ended: { day: a.day.at(-1)!, serves: a.serves },
+    }));
     let judged = 0;
     watchGroup([...later, ...ended], 365 + 60, {}, (s) => {
       if (s.animal < 8 && s.level !== null && s.level.n >= 3 && s.day > 365 + 12) {

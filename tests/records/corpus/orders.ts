@@ -70,7 +70,7 @@ export const orders: readonly RecordSet[] = [
   }),
   plans("zero grams of the only diet", [open, "P1,2025-05-10 06:00,,milk,0,,,,A. Vellum"], {
     ordered: [],
-    sheet: { says: [/nil by mouth|nothing|\b0 g\b/i], never: [noPlan] },
+    sheet: { says: [/n(il|othing) by mouth|\b0 g\b/i], never: [noPlan] },
   }),
   plans(
     "zero grams of one diet of two: the other stands",

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { asWritten } from "../../../src/core/as-written.js";
 import { noticeText } from "../../../src/core/catalogue.js";
 import { meaningOf, signOf } from "./row-of.js";
 import { writtenCells } from "./written-cells.js";
@@ -12,7 +13,7 @@ describe("cells as keepers write them", () => {
     const asked = writtenCells.map(([kind, value, unit]) => signOf(kind, value, unit));
     for (const sign of asked) {
       if (sign.question === null) continue;
-      expect(noticeText(sign.question)).toContain(sign.written);
+      expect(noticeText(sign.question)).toContain(asWritten(sign.written));
       expect(sign.question.place).toMatchObject({ file: "observations.csv", line: 2 });
     }
     expect(asked.filter((s) => s.question !== null).length).toBeGreaterThan(40);
