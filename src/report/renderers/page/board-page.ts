@@ -44,7 +44,7 @@ export function boardPage(page: BoardPage): string {
   ];
   return pageFrame({
     title: page.title,
-    body: `<div class="board-page${page.rows.length > mostInFull ? " crowded" : ""}">${body.join("\n")}</div>`,
+    body: `<div class="board-page${isCrowded(page) ? " crowded" : ""}">${body.join("\n")}</div>`,
     foot: page.foot,
     style: `${page.style ?? ""}${boardStyle}`,
   });
@@ -52,6 +52,18 @@ export function boardPage(page: BoardPage): string {
 
 /** On paper so many animals have their whole line; of more, those of whom nothing is raised have a short one. */
 const mostInFull = 12;
+
+/** So many lines of words go on a sheet beside its head; a line of the animals' words has so many letters. */
+const linesOfSheet = 46;
+const lettersOfLine = 62;
+
+/** Whether the animals, or what is to be said of them, are more than a sheet holds in full. */
+function isCrowded({ rows, due }: BoardPage): boolean {
+  const letters = (row: BoardRow) =>
+    [...row.why, ...row.next.map((n) => `${n.when} ${n.act}`)].join(" ").length;
+  const lines = rows.reduce((n, r) => n + Math.max(3, Math.ceil(letters(r) / lettersOfLine)), 0);
+  return rows.length > mostInFull || lines + 2 * Math.min(mostDue, due.length) > linesOfSheet;
+}
 
 /** Beyond so many the line is crowded: the rest stands in the rows. */
 const mostDue = 6;
