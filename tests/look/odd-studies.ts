@@ -35,6 +35,7 @@ export const oddStudies: Readonly<Record<string, () => StudyText>> = {
   "sixty-animals": sixtyAnimals,
   "ten-in-care": () => ward(10, 2),
   "fourteen-in-care": () => ward(14, 3),
+  "five-in-danger": () => ward(9, 5),
   "one-animal": () => titled(onlyAnimals(demoStudyText(), ["O24-07"]), "One animal"),
   "long-names": longNamed,
   "other-scripts": otherScripts,
@@ -113,6 +114,8 @@ function ward(animals: number, dangers: number): StudyText {
     ["bloat", "severe", ""],
     ["temperature", "34.6", "degC"],
     ["stool", "black", ""],
+    ["behaviour", "cannot be roused", ""],
+    ["temperature", "41.2", "degC"],
   ] as const;
   const rows = signs.slice(0, dangers).map(
     ([kind, value, unit], at): TextRow => ({
