@@ -1,5 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
-import type { CivilDate, StudySeries } from "../series/animal-series.js";
+import type { CivilDate, EventRow, StudySeries } from "../series/animal-series.js";
 import type { FeedingDaySpan } from "../units/calendar.js";
 import { hourMs } from "../units/hour-ms.js";
 import type { PreparedAnimal } from "./animal-day/prepared-animal.js";
@@ -81,7 +81,8 @@ export function sharedCause(
   const events = study.events.filter(
     (e) => e.at < span.to && (e.to ?? e.at) >= span.from - 48 * hourMs,
   );
-  const names = (kind: string) => events.filter((e) => e.kind === kind).map((e) => e.notes ?? kind);
+  const names = (...kinds: readonly EventRow["kind"][]) =>
+    kinds.flatMap((kind) => events.filter((e) => e.kind === kind).map((e) => e.notes ?? kind));
   const toLookAt: Notice[] = [
     notice("shared-scale", scale === "not concluded" ? "caution" : "problem", {
       scales: [...used],
@@ -89,11 +90,13 @@ export function sharedCause(
       failed: failed.map((c) => c.scaleId),
       disagree: scalesDisagree,
     }),
-    notice("shared-formula", "caution", { batches: common }),
+    notice("shared-formula", "caution", { batches: common, events: names("milk change") }),
     notice("shared-illness", "caution", { events: names("illness in group") }),
-    notice("shared-surroundings", "caution", { events: names("outage") }),
+    notice("shared-surroundings", "caution", {
+      events: names("outage", "heat", "cold", "move"),
+    }),
     notice("shared-routine", "caution", {
-      events: [...names("staff"), ...names("protocol change")],
+      events: names("staff", "protocol change"),
     }),
   ];
   return {

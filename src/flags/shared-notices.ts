@@ -2,19 +2,24 @@ import { type Notice, notice } from "../core/notice.js";
 import { type BatchAway, batchesAway } from "../rates/batch-energy.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import { addDays, feedingDaySpan } from "../units/calendar.js";
+import { dayMs } from "../units/day-ms.js";
 import { scaleSteps } from "./scale-steps.js";
+
+/** What was written of several animals is said for so long after it ended. */
+const afterEventMs = 2 * dayMs;
 
 /** A step this many days old is still asked about, as long as nobody checked the scale. */
 const recentD = 7;
 
 /**
- * What touches several animals on a day, whatever their levels: a step of everything
+ * What touches several animals on a day, whatever their levels: what was written of
+ * them together (heat, cold, an outage, other milk), a step of everything
  * weighed on one scale that no passed check has answered, which asks for a known
  * weight and a look at every animal, and batches fed that day that are more than 10 %
  * away from their diet or do not add up, with who ate how much.
  */
 export function sharedNotices(study: StudySeries, day: CivilDate): readonly Notice[] {
-  const { to } = feedingDaySpan(day, study.settings.zone, study.settings.feedingDayStartHour);
+  const { from, to } = feedingDaySpan(day, study.settings.zone, study.settings.feedingDayStartHour);
   const steps = scaleSteps(study, { until: to })
     .filter((s) => s.day > addDays(day, -recentD) && s.check !== "passed")
     .flatMap((s) => [
@@ -29,7 +34,12 @@ export function sharedNotices(study: StudySeries, day: CivilDate): readonly Noti
       }),
       notice("rival-scale-check", "problem", { scale: s.scale }),
     ]);
-  return [...steps, ...batchesAway(study, { from: day, to: day }).map(batchNotice)];
+  const events = study.events
+    .filter((e) => e.scope !== "animal" && e.at < to && (e.to ?? e.at) >= from - afterEventMs)
+    .map(({ at, kind, notes }) =>
+      notice("shared-event", "caution", { at, kind, notes: notes ?? "" }),
+    );
+  return [...events, ...steps, ...batchesAway(study, { from: day, to: day }).map(batchNotice)];
 }
 
 function batchNotice(b: BatchAway): Notice {

@@ -140,6 +140,36 @@ const useBy: Column = {
   about: "hours from making to discarding",
 };
 
+/** Other names of what happens to several animals at once. */
+const otherEventNames: Readonly<Record<string, string>> = {
+  "power cut": "outage",
+  "power outage": "outage",
+  "power failure": "outage",
+  "no power": "outage",
+  "hot weather": "heat",
+  "heat wave": "heat",
+  heatwave: "heat",
+  hot: "heat",
+  "warm water": "heat",
+  "cold water": "cold",
+  "cold snap": "cold",
+  "cold weather": "cold",
+  "change of milk": "milk change",
+  "new milk": "milk change",
+  "change of formula": "milk change",
+  "formula change": "milk change",
+  "new formula": "milk change",
+  moved: "move",
+  "change of place": "move",
+  illness: "illness in group",
+  outbreak: "illness in group",
+  "change of feeder": "staff",
+  "new feeder": "staff",
+  "feeder change": "staff",
+  "staff change": "staff",
+  "new staff": "staff",
+};
+
 /** Other names of a kind of observation. */
 const otherKindNames: Readonly<Record<string, string>> = {
   temp: "temperature",
@@ -450,6 +480,15 @@ const recordTables: Readonly<Record<Exclude<TableName, BesideRecords>, readonly 
       holds: "choice",
       required: true,
       choices: ["study", "season", "place", "animal"],
+      alsoWritten: {
+        all: "study",
+        everyone: "study",
+        "all animals": "study",
+        nursery: "study",
+        pool: "place",
+        pen: "place",
+        room: "place",
+      },
       about: "whom it concerns",
     },
     {
@@ -457,7 +496,17 @@ const recordTables: Readonly<Record<Exclude<TableName, BesideRecords>, readonly 
       key: "kind",
       holds: "choice",
       required: true,
-      choices: ["protocol change", "outage", "illness in group", "staff"],
+      choices: [
+        "protocol change",
+        "outage",
+        "heat",
+        "cold",
+        "milk change",
+        "move",
+        "illness in group",
+        "staff",
+      ],
+      alsoWritten: otherEventNames,
       about: "what happened",
     },
     notes,

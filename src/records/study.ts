@@ -358,7 +358,15 @@ export interface EventRow extends ReadRow {
   readonly at: Instant;
   readonly to: Instant | null;
   readonly scope: "study" | "season" | "place" | "animal";
-  readonly kind: "protocol change" | "outage" | "illness in group" | "staff";
+  readonly kind:
+    | "protocol change"
+    | "outage"
+    | "heat"
+    | "cold"
+    | "milk change"
+    | "move"
+    | "illness in group"
+    | "staff";
   readonly notes: string | null;
 }
 

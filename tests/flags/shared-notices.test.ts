@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { sharedNotices } from "../../src/flags/shared-notices.js";
 import { parseStudy } from "../../src/records/parse-study.js";
 import { buildSeries } from "../../src/series/build-series.js";
+import { addDays } from "../../src/units/calendar.js";
 import type { Planted } from "../bench/causes/families.js";
 import { inventedNursery } from "../bench/causes/invented-nursery.js";
 
@@ -45,4 +46,30 @@ describe("what touches several animals on a day", () => {
     for (const seed of [20303400, 20303401])
       expect(told("small but healthy", seed).notices).toEqual([]);
   });
+
+  it.each(["heat", "cold water", "power cut", "illness", "new feeder", "new milk", "moved"])(
+    "says first what was written of all: %s",
+    (kind) => {
+      const nursery = inventedNursery("small but healthy", 20303400);
+      const encode = (text: string) => new TextEncoder().encode(text);
+      const inputs = (when: string) => [
+        ...nursery.files
+          .filter((f) => f.path !== "events.csv")
+          .map(({ path, text }) => ({ path, bytes: encode(text) })),
+        {
+          path: "events.csv",
+          bytes: encode(`at,to,scope,kind,notes\n${when} 08:00,,all,${kind},as it was\n`),
+        },
+      ];
+      const said = (when: string) =>
+        sharedNotices(buildSeries(parseStudy(inputs(when))), nursery.onDay).map((n) => [
+          n.code,
+          n.parameters["notes"],
+        ]);
+      expect(said(nursery.onDay)).toEqual([["shared-event", "as it was"]]);
+      // Not what lies far back, nor what is still to come.
+      expect(said(addDays(nursery.onDay, -5))).toEqual([]);
+      expect(said(addDays(nursery.onDay, 2))).toEqual([]);
+    },
+  );
 });

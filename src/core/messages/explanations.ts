@@ -152,6 +152,8 @@ export const explanationMessages = {
     }>,
   ) =>
     `Everything weighed on ${p.text("scale")} reads ${p.number("pct", 2)} % ${p.raw("low") ? "lower" : "higher"} from ${p.text("day")} on (${p.text("n")} of ${p.text("of")} animals)${p.raw("failed") ? ", and it failed a known weight since" : ", and no known weight was put on it since"}. No level is lowered by it: every loss counts as real until the scale is checked.`,
+  "shared-event": (p: Given<{ at: number; kind: string; notes: string }>) =>
+    `Written for several animals on ${p.instant("at")}: ${p.text("kind")}${p.raw("notes") === "" ? "" : `, ${p.text("notes")}`}. What several show together may come of it; no level is lowered by it.`,
   "shared-signs": (p: Given<{ what: string; n: number; of: number; by: readonly string[] }>) =>
     `${p.number("n")} of ${p.number("of")} animals on one day: ${p.text("what")} (${some(p.raw("by"))}). Look first at what they share: milk, water, warmth, place, people, an illness that goes round. No level is lowered by it.`,
   "shared-batch-away": (

@@ -402,12 +402,12 @@ export const flagMessages = {
     }>,
   ) =>
     `Scale: was it checked with a known weight today? Scales used: ${p.list("scales")}; checks recorded: ${p.text("checks")}; failed: ${p.list("failed")}.`,
-  "shared-formula": (p: Given<{ batches: readonly string[] }>) =>
-    `Formula: one batch or a changed recipe? Batches that most of them had: ${p.list("batches")}.`,
+  "shared-formula": (p: Given<{ batches: readonly string[]; events: readonly string[] }>) =>
+    `Formula: one batch or a changed recipe? Batches that most of them had: ${p.list("batches")}. Recorded: ${p.list("events")}.`,
   "shared-illness": (p: Given<{ events: readonly string[] }>) =>
     `Illness passing through the group? Recorded: ${p.list("events")}.`,
   "shared-surroundings": (p: Given<{ events: readonly string[] }>) =>
-    `Heat, cold, water or power? Recorded outages: ${p.list("events")}.`,
+    `Heat, cold, water, power or place? Recorded: ${p.list("events")}.`,
   "shared-routine": (p: Given<{ events: readonly string[] }>) =>
     `Staff routine, time of weighing, a changed protocol? Recorded: ${p.list("events")}.`,
   "missing-grams-reading": () =>

@@ -10,7 +10,8 @@ export function firstLines(analysis: StudyAnalysis): string[] {
   const wording = screenWording(analysis.settings.zone);
   const shared = analysis.flags.notices.filter(
     (n) =>
-      n.level === "problem" && (n.code.startsWith("shared-") || n.code === "rival-scale-check"),
+      n.code === "shared-event" ||
+      (n.level === "problem" && (n.code.startsWith("shared-") || n.code === "rival-scale-check")),
   );
   const { together, sharedCauses } = analysis.flags.value;
   return [
