@@ -45,7 +45,7 @@ export class ColumnTable<Row extends ReadRow> extends MadeRows<Row> implements T
 
   /** @throws RangeError where there is no such row. */
   row(i: number): Row {
-    const row = Number.isInteger(i) ? this.at(i) : undefined;
+    const row = Number.isInteger(i) && i >= 0 ? this.at(i) : undefined;
     if (row === undefined) throw new RangeError(`there is no row ${i} among ${this.length}`);
     return row;
   }

@@ -23,8 +23,10 @@ export abstract class MadeRows<Row> implements Rows<Row> {
   /** The row at a place from 0 to the length, not included. */
   protected abstract made(i: number): Row;
 
+  /** As of a list: places below nought count from the end. */
   at(i: number): Row | undefined {
-    return i >= 0 && i < this.length ? this.made(i) : undefined;
+    const place = i < 0 ? i + this.length : i;
+    return place >= 0 && place < this.length ? this.made(place) : undefined;
   }
 
   *[Symbol.iterator](): Iterator<Row> {
@@ -66,7 +68,8 @@ export abstract class MadeRows<Row> implements Rows<Row> {
   }
 
   find(test: (row: Row, i: number) => boolean): Row | undefined {
-    return this.at(this.findIndex(test));
+    const place = this.findIndex(test);
+    return place < 0 ? undefined : this.made(place);
   }
 
   some(test: (row: Row, i: number) => boolean): boolean {
@@ -78,9 +81,13 @@ export abstract class MadeRows<Row> implements Rows<Row> {
   }
 
   slice(from = 0, to = this.length): Rows<Row> {
-    const end = Math.min(to, this.length);
+    const end = Math.min(fromEnd(to, this.length), this.length);
     const found: Row[] = [];
-    for (let i = from; i < end; i++) found.push(this.made(i));
+    for (let i = fromEnd(from, this.length); i < end; i++) found.push(this.made(i));
     return found;
   }
 }
+
+/** A place of a list; one below nought counts from the end. */
+export const fromEnd = (place: number, length: number) =>
+  place < 0 ? Math.max(0, place + length) : place;

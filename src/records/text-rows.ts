@@ -1,5 +1,5 @@
 import type { RawRow } from "./raw-table.js";
-import { MadeRows } from "./rows.js";
+import { fromEnd, MadeRows } from "./rows.js";
 import { type RowText, TextRow } from "./text-row.js";
 
 /** Where the rows of a text begin: three numbers a row, and those that are not simply a piece of it. */
@@ -42,8 +42,8 @@ export class TextRows extends MadeRows<RawRow> {
   }
 
   override slice(from = 0, to = this.length): TextRows {
-    const start = Math.min(from, this.length);
-    const end = Math.max(start, Math.min(to, this.length));
+    const start = Math.min(fromEnd(from, this.length), this.length);
+    const end = Math.max(start, Math.min(fromEnd(to, this.length), this.length));
     return new TextRows(this.of, this.places, this.first + start, end - start);
   }
 }

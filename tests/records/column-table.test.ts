@@ -102,6 +102,12 @@ describe("a table of columns", () => {
         expect(table.flatMap((row, i) => [row.origin, i])).toEqual(
           rows.flatMap((row, i) => [row.origin, i]),
         );
+        for (const at of [-1, -2, -rows.length - 1, rows.length]) {
+          expect(table.at(at)).toEqual(rows.at(at));
+          expect([...table.slice(at)]).toEqual(rows.slice(at));
+          expect([...table.slice(1, at)]).toEqual(rows.slice(1, at));
+        }
+        expect(table.find(() => false)).toBeUndefined();
         expect(() => table.row(rows.length)).toThrow(RangeError);
         expect(() => table.row(-1)).toThrow(RangeError);
       }),
