@@ -3,8 +3,9 @@ import type { ShiftPlan } from "../../planning/plan-shift.js";
 import { say } from "../section/say.js";
 import { notToBeFed } from "./not-to-be-fed.js";
 
-/** More names than this are counted. */
+/** More names than this are counted; of those who must not be fed, only beyond a dozen. */
 const mostNamed = 3;
+const mostUnfed = 12;
 
 /** Nothing by mouth, ordered in so many words, leaves nothing to ask. */
 const plainNil: ReadonlySet<string> = new Set(["order-nil-by-mouth", "order-nil-from"]);
@@ -17,9 +18,9 @@ export function dayHeadline(levels: readonly AnimalLevel[], shift: ShiftPlan | n
   if (levels.length === 0) return say("day-nobody");
   const of = levels.length;
   const at = (level: Level) => levels.filter((l) => l.level === level);
-  const named = (who: readonly AnimalLevel[]) => [
-    ...who.slice(0, mostNamed).map((l) => l.name ?? l.animalId),
-    ...(who.length > mostNamed ? [say("day-others", { n: who.length - mostNamed })] : []),
+  const named = (who: readonly AnimalLevel[], most = mostNamed) => [
+    ...who.slice(0, most).map((l) => l.name ?? l.animalId),
+    ...(who.length > most ? [say("day-others", { n: who.length - most })] : []),
   ];
   const danger = at("danger");
   const unfed = danger.filter(notToBeFed);
@@ -35,7 +36,7 @@ export function dayHeadline(levels: readonly AnimalLevel[], shift: ShiftPlan | n
           say("day-danger", {
             names: named(danger),
             n: danger.length,
-            unfed: named(unfed),
+            unfed: named(unfed, mostUnfed),
             silent: danger.every((l) => l.act === "go and look now"),
           }),
         ]),
@@ -52,7 +53,7 @@ export function dayHeadline(levels: readonly AnimalLevel[], shift: ShiftPlan | n
       orderOf(l)?.said.some((n) => n.level !== "info" && !plainNil.has(n.code)),
   );
   const orders = [
-    ...(nil.length === 0 ? [] : [say("day-nil-for", { names: named(nil) })]),
+    ...(nil.length === 0 ? [] : [say("day-nil-for", { names: named(nil, mostUnfed) })]),
     ...(askedFor.length === 0 ? [] : [say("day-orders", { names: named(askedFor) })]),
   ];
   return [...(said.length === 0 ? [say("day-calm", { n: of })] : said), ...orders].join(" ");
