@@ -33,6 +33,7 @@ export function poolCommand(program: Command): void {
     .option("--out <file>", "the prior file", "prior.json")
     .action(async (folder: string, options: PoolOptions) => {
       const ages = options.ages === undefined ? {} : { ages: agesBetween("--ages", options.ages) };
+      const out = resolve(pathGiven("--out", options.out));
       const line = progressLine(options);
       const archive = await openArchive(folder);
       try {
@@ -42,7 +43,7 @@ export function poolCommand(program: Command): void {
           onProgress: progressOf(line),
         });
         line.end();
-        const written = await writePrior(pooled.value, resolve(pathGiven("--out", options.out)));
+        const written = await writePrior(pooled.value, out);
         const said = pooled.notices.map((n) => noticeText(n, screenWording("UTC")));
         const { prior, ...growth } = pooled.value;
         sayAnswer(
