@@ -19,7 +19,7 @@ export function cellOf(value: unknown): string | number | boolean | null | Measu
   if (Array.isArray(value))
     return value.every((each) => typeof each !== "object" && typeof each !== "symbol")
       ? value.join(", ")
-      : `${value.length} entries`;
+      : entries(value.length);
   return shortJson(value);
 }
 
@@ -29,8 +29,26 @@ export function ownWords(value: unknown): string | null {
   if (value instanceof Error) return `${value.name}: ${value.message}`;
   if (value instanceof RegExp || value instanceof URL) return String(value);
   if (value instanceof Map || value instanceof Set)
-    return `${value.size} entries; shown as [...it]`;
+    return `${entries(value.size)}; shown as [...it]`;
   return null;
+}
+
+const entries = (n: number) => (n === 1 ? "1 entry" : `${n} entries`);
+
+/** Fields of the records that hold an instant in milliseconds. */
+const instantField = /^(at|from|to|[a-z]+At)$/;
+
+/**
+ * One field of a plain row: an instant in milliseconds as a date one can read.
+ *
+ * @example fieldCell("at", Date.UTC(2025, 2, 6, 9)) // "2025-03-06 09:00 UTC"
+ */
+export function fieldCell(key: string, value: unknown): ReturnType<typeof cellOf> {
+  const isInstant =
+    typeof value === "number" && instantField.test(key) && Math.abs(value) > 1e11 && value < 8e15;
+  return isInstant
+    ? `${new Date(value).toISOString().slice(0, 16).replace("T", " ")} UTC`
+    : cellOf(value);
 }
 
 function shortJson(value: object): string {

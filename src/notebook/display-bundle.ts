@@ -6,6 +6,7 @@ import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
 import { sentences } from "../core/sentences.js";
 import { UsageError } from "../core/usage-error.js";
+import type { Study } from "../records/study.js";
 import { chartMime, type MimeBundle } from "../report/renderers/notebook-file.js";
 import { escapeHtml } from "../report/renderers/page/escape.js";
 import { blockHtml, sectionHtml } from "../report/renderers/page/section-html.js";
@@ -16,7 +17,7 @@ import { type Block, isMeasured, type Section } from "../report/section/section.
 import { screenWording } from "../units/format.js";
 import { formatMeasured } from "../units/format-measured.js";
 import { formatNumber } from "../units/format-number.js";
-import { cellOf, ownWords } from "./cell-of.js";
+import { cellOf, fieldCell, ownWords } from "./cell-of.js";
 import { isMixedFit, mixedSection } from "./mixed-section.js";
 
 /**
@@ -79,6 +80,8 @@ function objectBundle(x: object): MimeBundle {
   if (isMeasured(x)) return { "text/plain": measuredText(x) };
   if (isResult(x)) return objectBundle(resultSection(x));
   if (isMixedFit(x)) return objectBundle(mixedSection(x));
+  if (isTable(x)) return listBundle(x);
+  if (isStudy(x)) return studyBundle(x);
   if (isDataFrame(x)) return { "text/plain": frameText(x) };
   const words = ownWords(x);
   if (words !== null) return { "text/plain": words };
@@ -100,10 +103,25 @@ function frameText(frame: { toString(): string }): string {
   }
 }
 
-function listBundle(items: readonly unknown[]): MimeBundle {
+/** What was read, table by table; the rows themselves are shown by their table. */
+function studyBundle({ settings, counts }: ShownStudy): MimeBundle {
+  const rows = counts.map(({ table, file, rowsIn, accepted, setAside }) => ({
+    ...{ table, file, rowsIn, accepted, setAside },
+  }));
+  return blockBundle(rowsTable("study", `${settings.title}: what was read`, rows));
+}
+
+/** Of a longer list only the beginning is shown, and it is said. */
+const mostShown = 100;
+
+function listBundle(all: ShownList): MimeBundle {
+  const whole = all.length <= mostShown;
+  const begin = [...all.slice(0, mostShown)];
+  // Of what is said or drawn nothing is left out.
+  const items = begin.every((item) => isNotice(item) || isPicture(item)) ? [...all] : begin;
   if (items.length === 0) return { "text/plain": "nothing (an empty list)" };
   if (items.every(isNotice)) return blockBundle({ kind: "notices", notices: items });
-  if (items.every((item) => isChart(item) || isSection(item) || isBlock(item))) {
+  if (items.every(isPicture)) {
     const bundles = items.map((item) => displayBundle(item));
     const html = bundles.map((b) => String(b["text/html"] ?? b["image/svg+xml"] ?? ""));
     return {
@@ -113,11 +131,18 @@ function listBundle(items: readonly unknown[]): MimeBundle {
   }
   if (items.every((item) => typeof item === "object" && item !== null && !Array.isArray(item))) {
     const rows = items.map((item) =>
-      Object.fromEntries(Object.entries(item as object).map(([k, v]) => [k, cellOf(v)])),
+      Object.fromEntries(Object.entries(item as object).map(([k, v]) => [k, fieldCell(k, v)])),
     );
-    return blockBundle(rowsTable("rows", `${items.length} rows`, rows));
+    const title = whole
+      ? `${rows.length} ${rows.length === 1 ? "row" : "rows"}`
+      : `The first ${mostShown} of ${formatNumber(all.length, 9)} rows`;
+    return blockBundle(rowsTable("rows", title, rows));
   }
-  return blockBundle({ kind: "list", items: items.map((item) => String(cellOf(item))) });
+  const more = whole ? [] : [`and ${formatNumber(all.length - mostShown, 9)} more`];
+  return blockBundle({
+    kind: "list",
+    items: [...items.map((item) => String(cellOf(item))), ...more],
+  });
 }
 
 function chartBundle(chart: Chart): MimeBundle {
@@ -159,6 +184,7 @@ const blockKinds = [
   "fold",
 ];
 const isBlock = (x: unknown): x is Block => blockKinds.includes(kindOf(x) as string);
+const isPicture = (x: unknown) => isChart(x) || isSection(x) || isBlock(x);
 const isNotice = (x: unknown): x is Notice =>
   typeof x === "object" &&
   x !== null &&
@@ -170,4 +196,13 @@ const isResult = (x: object): x is Parameters<typeof resultSection>[0] =>
   "kind" in x && "value" in x && "method" in x && "notices" in x;
 const isPromise = (x: unknown): boolean =>
   typeof x === "object" && x !== null && "then" in x && typeof x.then === "function";
+interface ShownList extends Iterable<unknown> {
+  readonly length: number;
+  slice(from: number, to: number): Iterable<unknown>;
+}
+/** A long table of the records, which makes its rows when they are asked for. */
+const isTable = (x: object): x is ShownList =>
+  "row" in x && typeof x.row === "function" && "length" in x && "toJSON" in x && "slice" in x;
+type ShownStudy = Pick<Study, "settings" | "counts">;
+const isStudy = (x: object): x is ShownStudy => "settings" in x && "counts" in x && "tables" in x;
 const isDataFrame = (x: object): boolean => "$data" in x && "print" in x;

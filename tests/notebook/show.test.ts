@@ -1,3 +1,4 @@
+import { fileURLToPath } from "node:url";
 import { describe, expect, it, vi } from "vitest";
 import { measured } from "../../src/core/measured.js";
 import { notice } from "../../src/core/notice.js";
@@ -5,6 +6,7 @@ import type { Result } from "../../src/core/result.js";
 import { displayBundle } from "../../src/notebook/display-bundle.js";
 import { notebookParameters } from "../../src/notebook/parameters.js";
 import { show } from "../../src/notebook/show.js";
+import { readStudy } from "../../src/records/files/read-study.js";
 import { chartMime } from "../../src/report/renderers/notebook-file.js";
 import { section, table, text } from "../../src/report/section/section.js";
 import { full } from "../charts/sample-charts.js";
@@ -57,6 +59,32 @@ describe("displayBundle", () => {
     expect(displayBundle(measured(61.234, "g/d"))["text/plain"]).toBe("61 g/d");
     expect(displayBundle(null)["text/plain"]).toBe("nothing");
     expect(displayBundle([])["text/plain"]).toMatch(/nothing/);
+  });
+
+  it("shows what was read table by table, and of a long table its first rows as rows", async () => {
+    const study = await readStudy(fileURLToPath(new URL("../../data-demo", import.meta.url)));
+    const read = String(displayBundle(study)["text/plain"]);
+    expect(read).toContain(`${study.settings.title}: what was read`);
+    for (const { table, accepted } of study.counts)
+      expect(read.replace(/\u202f/g, "")).toMatch(new RegExp(`${table}.*${accepted}`));
+    const feeds = String(displayBundle(study.tables.feeds)["text/plain"]).replace(/\u202f/g, "");
+    expect(feeds).toContain(`The first 100 of ${study.tables.feeds.length} rows`);
+    const { animalId, dietId, at } = study.tables.feeds.at(99)!;
+    const minute = new Date(at).toISOString().slice(0, 16).replace("T", " ");
+    expect(feeds).toMatch(new RegExp(`${animalId}.*${minute} UTC.*${dietId}`));
+    // A list that one makes of it is shown alike.
+    expect(displayBundle([...study.tables.feeds])["text/plain"]).toBe(
+      displayBundle(study.tables.feeds)["text/plain"],
+    );
+    expect(displayBundle([study.tables.feeds.at(0)!])["text/plain"]).toMatch(/^1 row\b/);
+    expect(String(displayBundle(Array.from({ length: 250 }, (_, i) => i))["text/plain"])).toContain(
+      "and 150 more",
+    );
+  });
+
+  it("counts one entry as one", () => {
+    expect(displayBundle(new Set([1]))["text/plain"]).toBe("1 entry; shown as [...it]");
+    expect(displayBundle({ a: [{}] })["text/plain"]).toMatch(/1 entry$/);
   });
 
   it("escapes what it is given", () => {
