@@ -1,10 +1,7 @@
-/** Rows in their order; a plain list is one as well. */
-export interface Rows<Row> extends Iterable<Row> {
-  readonly length: number;
-  at(i: number): Row | undefined;
-  map<T>(change: (row: Row, i: number) => T): T[];
-  flatMap<T>(change: (row: Row, i: number) => T | readonly T[]): T[];
-  filter(test: (row: Row, i: number) => boolean): Row[];
+import type { Table } from "./table.js";
+
+/** Rows in their order, with more ways to look at them; a plain list is one as well. */
+export interface Rows<Row> extends Table<Row> {
   forEach(use: (row: Row, i: number) => void): void;
   some(test: (row: Row, i: number) => boolean): boolean;
   every(test: (row: Row, i: number) => boolean): boolean;
