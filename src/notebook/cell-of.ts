@@ -1,5 +1,6 @@
 import type { Measured } from "../core/measured.js";
 import { isMeasured } from "../report/section/section.js";
+import { localText } from "../units/format.js";
 
 /**
  * What any value says in one cell. Never throws: what has no words of its own is called by
@@ -46,9 +47,7 @@ const instantField = /^(at|from|to|[a-z]+At)$/;
 export function fieldCell(key: string, value: unknown): ReturnType<typeof cellOf> {
   const isInstant =
     typeof value === "number" && instantField.test(key) && Math.abs(value) > 1e11 && value < 8e15;
-  return isInstant
-    ? `${new Date(value).toISOString().slice(0, 16).replace("T", " ")} UTC`
-    : cellOf(value);
+  return isInstant ? `${localText(value, "UTC")} UTC` : cellOf(value);
 }
 
 function shortJson(value: object): string {
