@@ -1,3 +1,4 @@
+import { shortened } from "../core/shortened.js";
 import { dateOfNumber } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { formatDate } from "../units/format-date.js";
@@ -10,8 +11,6 @@ import { measuredText } from "./measured-text.js";
 
 /** Letters of what was written in one line that reads all panels. */
 const longest = 60;
-const shortened = (words: string) =>
-  words.length > longest ? `${words.slice(0, longest).trimEnd()}…` : words;
 
 /** Day by day what every panel shows at that day, for all panels at once. */
 export function courseReadings(data: AnimalCourseData): Reading[] {
@@ -43,7 +42,7 @@ export function courseReadings(data: AnimalCourseData): Reading[] {
   }
   for (const t of data.temperatures) add(t.at, `${formatFixed(t.value, 1)} °C`);
   for (const m of data.marks)
-    add(m.at, m.words === null ? m.kind : `${m.kind} “${shortened(m.words)}”`);
+    add(m.at, m.words === null ? m.kind : `${m.kind} “${shortened(m.words, longest)}”`);
   return [...days.entries()]
     .sort(([a], [b]) => a - b)
     .map(([day, { x, parts }]) => ({

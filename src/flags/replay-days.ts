@@ -9,6 +9,7 @@ import type { PreparedAnimal } from "./animal-day/prepared-animal.js";
 import { rowUpTo } from "./animal-day/row-up-to.js";
 import type { Signal } from "./animal-day/signal.js";
 import { assembleDay, worstFirst } from "./assemble-day.js";
+import { type FlagCalibration, thresholdsFor } from "./budget/false-flag-budget.js";
 import { countAnimals } from "./count-animals.js";
 import { closeWithRecord, type EpisodeMemory, nextEpisode, noEpisodes } from "./episodes.js";
 import type { FlagDay, Replay, ReplayOptions } from "./replay.js";
@@ -29,7 +30,9 @@ import type { FoundDay, StudyWatch } from "./watch/watch-of-study.js";
 export interface ReplaySettings {
   readonly options: ReplayOptions;
   readonly limits: RuleLimits;
-  readonly thresholdsFor: (animals: number) => PerStatistic;
+  readonly calibration: FlagCalibration;
+  /** False flags per 100 healthy animal-weeks. */
+  readonly budget: number;
   readonly firstNumber: number;
   readonly firstShown: number;
   readonly lastNumber: number;
@@ -265,7 +268,8 @@ export class ReplayDays {
   }
 
   private thresholdsAt(animals: number): PerStatistic {
-    const known = this.bySize.get(animals) ?? this.settings.thresholdsFor(animals);
+    const { calibration, budget } = this.settings;
+    const known = this.bySize.get(animals) ?? thresholdsFor(calibration, budget, animals);
     this.bySize.set(animals, known);
     this.today.groups.add(animals);
     return known;

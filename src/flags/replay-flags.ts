@@ -3,7 +3,6 @@ import { limitsInForce } from "../rates/limits-in-force.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import { numberOfDate } from "../units/calendar.js";
 import { defaultCalibration } from "./budget/default-calibration.js";
-import { thresholdsFor } from "./budget/false-flag-budget.js";
 import type { Replay, ReplayOptions } from "./replay.js";
 import { ReplayDays, type ReplaySettings } from "./replay-days.js";
 import { agreedSoFar, type ReplayedFrom, type ReplayHistory } from "./replay-history.js";
@@ -80,12 +79,11 @@ function settingsOf(
   first: CivilDate,
   last: CivilDate,
 ): ReplaySettings {
-  const calibration = options.calibration ?? defaultCalibration;
-  const budget = options.falseFlagsPer100AnimalWeeks ?? 2;
   return {
     options,
     limits: { ...limitsInForce(defaultRuleLimits, study.settings), ...options.rules },
-    thresholdsFor: (animals) => thresholdsFor(calibration, budget, animals),
+    calibration: options.calibration ?? defaultCalibration,
+    budget: options.falseFlagsPer100AnimalWeeks ?? 2,
     firstNumber: numberOfDate(first),
     firstShown: numberOfDate(options.from ?? first),
     lastNumber: numberOfDate(last),
@@ -100,15 +98,14 @@ function settingsOf(
 function replayedFrom(
   study: StudySeries,
   options: ReplayOptions,
-  { limits }: ReplaySettings,
+  { limits, calibration, budget }: ReplaySettings,
 ): ReplayedFrom | null {
   if (options.phaseOn !== undefined || options.earlierSeasons === false) return null;
-  const budget = options.falseFlagsPer100AnimalWeeks ?? 2;
   return {
     study,
     intakeOf: options.intakeOf ?? (() => undefined),
     acknowledgements: options.acknowledgements ?? [],
-    calibration: options.calibration ?? defaultCalibration,
+    calibration,
     settings: JSON.stringify({ limits, budget, settings: study.settings }),
   };
 }

@@ -106,7 +106,11 @@ function frameText(frame: { toString(): string }): string {
 /** What was read, table by table; the rows themselves are shown by their table. */
 function studyBundle({ settings, counts }: ShownStudy): MimeBundle {
   const rows = counts.map(({ table, file, rowsIn, accepted, setAside }) => ({
-    ...{ table, file, rowsIn, accepted, setAside },
+    table,
+    file,
+    rowsIn,
+    accepted,
+    setAside,
   }));
   return blockBundle(rowsTable("study", `${settings.title}: what was read`, rows));
 }

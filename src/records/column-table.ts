@@ -1,5 +1,5 @@
 import type { DraftColumn } from "./draft-columns.js";
-import { MadeRows } from "./rows.js";
+import { MadeRows, Stacked } from "./rows.js";
 import type { ReadRow, RowOrigin } from "./study.js";
 import type { Table } from "./table.js";
 
@@ -25,9 +25,7 @@ export interface ColumnPart {
  */
 export class ColumnTable<Row extends ReadRow> extends MadeRows<Row> implements Table<Row> {
   readonly length: number;
-  /** Where the rows of each part begin, and the part that was asked last. */
-  private readonly begins: readonly number[];
-  private last = 0;
+  private readonly stacked: Stacked;
 
   /** @param finish what is put into a row once its columns are read. */
   constructor(
@@ -35,12 +33,8 @@ export class ColumnTable<Row extends ReadRow> extends MadeRows<Row> implements T
     private readonly finish: ((row: Record<string, unknown>) => void) | null = null,
   ) {
     super();
-    let n = 0;
-    this.begins = parts.map(({ places }) => {
-      n += places.length;
-      return n - places.length;
-    });
-    this.length = n;
+    this.stacked = new Stacked(parts.map(({ places }) => places.length));
+    this.length = this.stacked.length;
   }
 
   /** @throws RangeError where there is no such row. */
@@ -55,11 +49,8 @@ export class ColumnTable<Row extends ReadRow> extends MadeRows<Row> implements T
   }
 
   protected made(i: number): Row {
-    let k = this.last;
-    while (i < this.begins[k]!) k--;
-    while (i >= this.begins[k]! + this.parts[k]!.places.length) k++;
-    this.last = k;
-    return this.rowOf(this.parts[k]!, i - this.begins[k]!);
+    const part = this.stacked.listOf(i);
+    return this.rowOf(this.parts[part]!, this.stacked.placeIn(part, i));
   }
 
   private rowOf({ file, columns, places, lines, cells, unread }: ColumnPart, at: number): Row {

@@ -3,7 +3,7 @@ import type { ColumnPart } from "./column-table.js";
 import { tableColumns } from "./columns.js";
 import { type DraftColumn, draftColumn } from "./draft-columns.js";
 import type { RawRow } from "./raw-table.js";
-import { MadeRows, type Rows } from "./rows.js";
+import { MadeRows, type Rows, Stacked } from "./rows.js";
 import type { SharedWords } from "./shared-words.js";
 import type { TableName } from "./study.js";
 import { cellOf } from "./text-row.js";
@@ -176,26 +176,17 @@ export class DraftTable {
 /** The rows of one table on their way, file behind file; each is made when somebody looks at it. */
 export class DraftRows extends MadeRows<DraftRow> {
   readonly length: number;
-  /** Where the rows of each file begin. */
-  private readonly begins: readonly number[];
-  private last = 0;
+  private readonly stacked: Stacked;
 
   constructor(readonly files: readonly DraftTable[]) {
     super();
-    let n = 0;
-    this.begins = files.map((file) => {
-      n += file.length;
-      return n - file.length;
-    });
-    this.length = n;
+    this.stacked = new Stacked(files.map((file) => file.length));
+    this.length = this.stacked.length;
   }
 
   protected made(i: number): DraftRow {
-    let k = this.last;
-    while (i < this.begins[k]!) k--;
-    while (i >= this.begins[k]! + this.files[k]!.length) k++;
-    this.last = k;
-    return new DraftRow(this.files[k]!, i - this.begins[k]!);
+    const file = this.stacked.listOf(i);
+    return new DraftRow(this.files[file]!, this.stacked.placeIn(file, i));
   }
 }
 

@@ -85,6 +85,32 @@ export abstract class MadeRows<Row> implements Rows<Row> {
   }
 }
 
+/** Places of lists that stand one behind the other, as the rows of a table do file behind file. */
+export class Stacked {
+  readonly length: number;
+  /** Where each list begins, and behind the last one. */
+  private readonly begins: readonly number[];
+  private last = 0;
+
+  constructor(lengths: readonly number[]) {
+    let n = 0;
+    this.begins = [0, ...lengths.map((length) => (n += length))];
+    this.length = n;
+  }
+
+  /** Which list a place of the whole lies in; found at once where it is that of the place before. */
+  listOf(i: number): number {
+    while (i < this.begins[this.last]!) this.last--;
+    while (i >= this.begins[this.last + 1]!) this.last++;
+    return this.last;
+  }
+
+  /** The same place, counted in its list. */
+  placeIn(list: number, i: number): number {
+    return i - this.begins[list]!;
+  }
+}
+
 /** A place of a list; one below nought counts from the end. */
 export const fromEnd = (place: number, length: number) =>
   place < 0 ? Math.max(0, place + length) : place;

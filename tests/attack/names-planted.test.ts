@@ -3,13 +3,14 @@ import { tmpdir } from "node:os";
 import { join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { loadEngine, quoted } from "../../src/archive/load-engine.js";
 import { runCheck } from "../../src/command-line/check.js";
 import { everyCommand, runCommand } from "../../src/command-line/run-command.js";
 import { watchStudy } from "../../src/command-line/watch-study.js";
 import { findBrowser } from "../../src/publish/print-pdf.js";
 import { pdfSet, writeSet } from "../../src/publish/write-set.js";
+import { leaveNothingBehind } from "./after-commands.js";
 import { textsOf } from "./every-text.js";
 import { csvStudy, planted, workbookStudy } from "./planted-study.js";
 
@@ -26,14 +27,7 @@ beforeAll(() => {
   work = mkdtempSync(join(tmpdir(), "gramline-people-"));
 });
 afterAll(() => rmSync(work, { recursive: true, force: true }));
-const cacheBefore = process.env["GRAMLINE_CACHE"];
-afterEach(() => {
-  vi.restoreAllMocks();
-  // Whoever leaves people out switches it off, for the processes that it starts, too.
-  if (cacheBefore === undefined) delete process.env["GRAMLINE_CACHE"];
-  else process.env["GRAMLINE_CACHE"] = cacheBefore;
-  process.exitCode = undefined;
-});
+leaveNothingBehind();
 
 const holds = (text: string) => text.toLowerCase().includes(planted.toLowerCase());
 const finds = (folder: string) =>

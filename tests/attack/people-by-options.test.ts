@@ -1,7 +1,7 @@
 import { mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import {
   requireNamingNobody,
   withoutPath,
@@ -10,6 +10,7 @@ import { runCommand } from "../../src/command-line/run-command.js";
 import { addToArchive } from "../../src/publish/add-to-archive.js";
 import { removeFromArchive } from "../../src/publish/remove-from-archive.js";
 import { engineIsHere, makeStudy, unlessHere } from "../archive/small-study.js";
+import { leaveNothingBehind } from "./after-commands.js";
 
 /**
  * Pages without people are asked for, and people are handed in beside the study: by a value
@@ -22,13 +23,7 @@ beforeAll(() => {
   study = makeStudy(join(work, "study of Zorvane"));
 });
 afterAll(() => rmSync(work, { recursive: true, force: true }));
-const cacheBefore = process.env["GRAMLINE_CACHE"];
-afterEach(() => {
-  vi.restoreAllMocks();
-  if (cacheBefore === undefined) delete process.env["GRAMLINE_CACHE"];
-  else process.env["GRAMLINE_CACHE"] = cacheBefore;
-  process.exitCode = undefined;
-});
+leaveNothingBehind();
 
 async function refused(...set: string[]): Promise<string> {
   let said = "";

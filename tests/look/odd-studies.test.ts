@@ -6,7 +6,6 @@ import { askReport } from "../../src/analysis/ask-report.js";
 import { dayPage } from "../../src/publish/day-page.js";
 import { feedingSheet, handOverPage } from "../../src/publish/write-hand-over.js";
 import { readStudy } from "../../src/records/files/read-study.js";
-import { studyReport } from "../../src/report/husbandry/study-report.js";
 import { escapeHtml } from "../../src/report/renderers/page/escape.js";
 import { reportPage } from "../../src/report/renderers/page/report-page.js";
 import { screenWording } from "../../src/units/format.js";
@@ -15,7 +14,7 @@ import { namesByScript } from "./odd-names.js";
 import { oddStudies } from "./odd-studies.js";
 import { structureFaults } from "./page-structure.js";
 import { demoStudyText, shiftDays, studyFiles } from "./study-text.js";
-import { faultsIn, reportWords } from "./words-of-report.js";
+import { faultsIn, reportOf, reportWords } from "./words-of-report.js";
 
 /** The pages of an odd study, made once for all who look at them. */
 const pagesOf = (name: string) => {
@@ -45,13 +44,7 @@ async function makePages(name: string): Promise<{
     // Curves take most of the time and look alike in every study.
     const ages = "21-63";
     const answer = (await askReport(await readStudy(folder), { curves: [], ages, seed: 1 })).value;
-    const built = studyReport({
-      answer,
-      reportDate: "2026-01-01",
-      version: "0",
-      dictionary: [],
-      peopleLeftOut: null,
-    });
+    const built = reportOf(answer);
     const { value } = answer.analysis;
     const open: string[] = [];
     const page = (title: string, sections: Parameters<typeof reportPage>[0]["sections"]) =>

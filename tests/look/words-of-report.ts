@@ -55,15 +55,19 @@ function openOf(part: Section | Block): string[] {
   return [part.heading, ...part.blocks.flatMap(openOf), ...(part.sections ?? []).flatMap(openOf)];
 }
 
-/** Every word of a report, its hand-over, sheet and day; what stands open goes into `open`. */
-export function reportWords(answer: ReportAnswer, open: string[]): string[] {
-  const report = studyReport({
+/** The report of an answer, dated so that nothing hangs on the clock. */
+export const reportOf = (answer: ReportAnswer) =>
+  studyReport({
     answer,
     reportDate: "2026-01-01",
     version: "0",
     dictionary: [],
     peopleLeftOut: null,
   });
+
+/** Every word of a report, its hand-over, sheet and day; what stands open goes into `open`. */
+export function reportWords(answer: ReportAnswer, open: string[]): string[] {
+  const report = reportOf(answer);
   const pages = [handOverPage(answer, []), feedingSheet(answer, [])];
   const { animals } = answer.analysis.value;
   const pagesOf = [report.sections, ...report.animals.map((a) => a.sections)];

@@ -2,11 +2,12 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { askReport } from "../../src/analysis/ask-report.js";
 import { measured } from "../../src/core/measured.js";
 import { parseStudy } from "../../src/records/parse-study.js";
-import { reportTables, studyReport } from "../../src/report/husbandry/study-report.js";
+import { reportTables } from "../../src/report/husbandry/study-report.js";
 import { sheetCells } from "../../src/report/renderers/sheet/sheet-cells.js";
 import { columnDecimals } from "../../src/report/section/column-decimals.js";
 import { type Table, table } from "../../src/report/section/section.js";
 import { demoStudyText, onlyAnimals, studyFiles } from "../look/study-text.js";
+import { reportOf } from "../look/words-of-report.js";
 
 /**
  * Tidy data (H. Wickham, Journal of Statistical Software 59(10), 2014): each
@@ -29,13 +30,7 @@ describe("the files of a report are tidy", () => {
     const study = onlyAnimals(demoStudyText(), few);
     const files = [...studyFiles(study)].map(([path, of]) => ({ path, bytes: Buffer.from(of) }));
     const answer = (await askReport(parseStudy(files), { curves: ["gompertz"] })).value;
-    const report = studyReport({
-      answer,
-      reportDate: "2026-01-01",
-      version: "0",
-      dictionary: [],
-      peopleLeftOut: null,
-    });
+    const report = reportOf(answer);
     const { animals } = answer.analysis.value;
     tables = [...reportTables(report.sections), ...report.sheetsOnly].map((each) => ({
       table: each,

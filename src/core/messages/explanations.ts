@@ -13,6 +13,11 @@ const some = (names: readonly (string | number)[] = []) => {
     : `${names.slice(0, 3).join(", ")} and ${more} more`;
 };
 
+/** What happened, with what was noted of it. */
+type EventGiven = { at: number; kind: string; notes: string };
+const eventWords = (p: Given<EventGiven>) =>
+  `${p.text("kind")}${p.raw("notes") === "" ? "" : `, ${p.text("notes")}`}`;
+
 /** Alternatives: "a, b or c". */
 const either = (names: readonly (string | number)[] = []) =>
   names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
@@ -152,8 +157,8 @@ export const explanationMessages = {
     }>,
   ) =>
     `Everything weighed on ${p.text("scale")} reads ${p.number("pct", 2)} % ${p.raw("low") ? "lower" : "higher"} from ${p.text("day")} on (${p.text("n")} of ${p.text("of")} animals)${p.raw("failed") ? ", and it failed a known weight since" : ", and no known weight was put on it since"}. No level is lowered by it: every loss counts as real until the scale is checked.`,
-  "shared-event": (p: Given<{ at: number; kind: string; notes: string }>) =>
-    `Written for several animals on ${p.instant("at")}: ${p.text("kind")}${p.raw("notes") === "" ? "" : `, ${p.text("notes")}`}. What several show together may come of it; no level is lowered by it.`,
+  "shared-event": (p: Given<EventGiven>) =>
+    `Written for several animals on ${p.instant("at")}: ${eventWords(p)}. What several show together may come of it; no level is lowered by it.`,
   "shared-signs": (p: Given<{ what: string; n: number; of: number; by: readonly string[] }>) =>
     `${p.number("n")} of ${p.number("of")} animals on one day: ${p.text("what")} (${some(p.raw("by"))}). Look first at what they share: milk, water, warmth, place, people, an illness that goes round. No level is lowered by it.`,
   "shared-batch-away": (
@@ -295,8 +300,8 @@ export const explanationMessages = {
     `${p.text("n")} of ${p.text("of")} others slowed in the same days (${some(p.raw("others"))}).`,
   "rival-shared-none": (p: Given<SharedGiven>) =>
     `None of ${p.text("of")} others slowed in the same days.`,
-  "rival-shared-event": (p: Given<{ at: number; kind: string; notes: string }>) =>
-    `Written on ${p.instant("at")}: ${p.text("kind")}${p.raw("notes") === "" ? "" : `, ${p.text("notes")}`}.`,
+  "rival-shared-event": (p: Given<EventGiven>) =>
+    `Written on ${p.instant("at")}: ${eventWords(p)}.`,
   "rival-shared-moved": (p: Given<{ at: number; place: string }>) =>
     `Moved to ${p.text("place")} on ${p.instant("at")}.`,
   "rival-shared-diet": (p: Given<{ diet: string; day: string; others: readonly string[] }>) =>

@@ -6,10 +6,13 @@ export function agrees(
   animals: readonly WatchedAnimal[],
   day: number,
 ): boolean {
-  const read = (all: readonly WatchedAnimal[]) => all.filter((a) => countUpTo(a, day) > 0);
+  const read = (all: readonly WatchedAnimal[]) => all.filter((a) => (a.day[0] ?? day + 1) <= day);
   const now = read(animals);
   const before = read(was);
-  return before.length === now.length && before.every((a, i) => isSameUpTo(a, now[i]!, day));
+  return (
+    before.length === now.length &&
+    before.every((a, i) => a.id === now[i]!.id && lastAlike(a, now[i]!) >= day)
+  );
 }
 
 /** The last day on which two readings of a group are the same; Infinity where nothing differs. */
@@ -63,31 +66,4 @@ const isSameValue = (a: WatchedAnimal, b: WatchedAnimal, j: number) =>
   a.serves[j] === b.serves[j] &&
   (a.anew?.[j] ?? 0) === (b.anew?.[j] ?? 0);
 
-function isSameUpTo(a: WatchedAnimal, b: WatchedAnimal, day: number): boolean {
-  if (a === b) return true;
-  const n = countUpTo(a, day);
-  if (a.id !== b.id || n !== countUpTo(b, day)) return false;
-  if (!isSameAnimal(a, b)) return false;
-  const ended = a.ended != null && a.ended.day < day ? a.ended : null;
-  const endedToo = b.ended != null && b.ended.day < day ? b.ended : null;
-  if (ended?.day !== endedToo?.day) return false;
-  // Whether anything was weighed after the end decides if its filter was let go of.
-  if (ended !== null && isLast(a, ended.day) !== isLast(b, ended.day)) return false;
-  for (let j = 0; j < n; j++)
-    if (!isSameValue(a, b, j) || ended?.serves[j] !== endedToo?.serves[j]) return false;
-  return true;
-}
-
 const isLast = (a: WatchedAnimal, day: number) => (a.day.at(-1) ?? day) <= day;
-
-/** Values up to the end of a day. */
-function countUpTo(a: WatchedAnimal, day: number): number {
-  let low = 0;
-  let high = a.day.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (a.day[middle]! <= day) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}

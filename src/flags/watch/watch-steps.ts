@@ -34,11 +34,6 @@ export class WatchSteps implements WatchStanding {
       for (const w of season.works) this.seasonOf.set(w, season);
   }
 
-  /** The season of an animal by its place; it has been weighed. */
-  seasonOfAnimal(animal: number): WatchedSeason {
-    return this.seasonOf.get(this.works[animal]!)!;
-  }
-
   /** Reads on to the end of a day: every weighing is expected, compared and taken in. */
   readDay(day: number): void {
     this.readings = new Map();

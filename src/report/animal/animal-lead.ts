@@ -6,6 +6,7 @@ import { screenWording } from "../../units/format.js";
 import { formatMass, formatMeasured } from "../../units/format-measured.js";
 import { hourMs } from "../../units/hour-ms.js";
 import { momentWords, nextActs } from "../day/act-words.js";
+import { notComparedCodes } from "../day/not-compared.js";
 import { notToBeFed } from "../day/not-to-be-fed.js";
 import { capital } from "../section/capital.js";
 import { say } from "../section/say.js";
@@ -120,12 +121,6 @@ function eatenAnswer(animal: AnimalAnalysis, shift: AnimalShift | null): ShortAn
   });
   return { ...eaten, answer: `${eaten.answer} ${kept}` };
 }
-
-const notComparedCodes = {
-  "no plan": "hand-over-no-plan",
-  "part of the time": "hand-over-plan-part",
-  "not comparable": "hand-over-plan-unknown",
-} as const;
 
 function orderAnswer(shift: AnimalShift | null): ShortAnswer {
   const question = say("animal-question-eaten");

@@ -20,6 +20,7 @@ import {
 } from "../section/section.js";
 import { askedLines } from "./asked-lines.js";
 import { levelBlocks } from "./level-blocks.js";
+import { notComparedCodes } from "./not-compared.js";
 import { notToBeFed } from "./not-to-be-fed.js";
 import { alertLines, signsOfShift } from "./signs-of-shift.js";
 
@@ -141,10 +142,9 @@ export function doubtNotices(
 }
 
 function againstPlan(plan: AnimalShift | null): string[] {
-  if (plan === null || plan.compared === "no plan") return [say("hand-over-no-plan")];
-  if (plan.compared === "part of the time") return [say("hand-over-plan-part")];
-  if (plan.compared === "not comparable") return [say("hand-over-plan-unknown")];
-  const { unit, planned, least, most } = plan.compared;
+  const compared = plan?.compared ?? "no plan";
+  if (typeof compared === "string") return [say(notComparedCodes[compared])];
+  const { unit, planned, least, most } = compared;
   const percent = (x: number) => (100 * x) / planned;
   return [
     say("hand-over-against-plan", {

@@ -1,5 +1,7 @@
 import { asWritten } from "../../core/as-written.js";
+import { shortened } from "../../core/shortened.js";
 import type { Sign } from "../../series/signs/sign.js";
+import { unitWord } from "../../units/format-measured.js";
 import { formatNumber } from "../../units/format-number.js";
 
 /** What a sign was read as, in a few words; what it cannot be read as is said. */
@@ -10,10 +12,10 @@ export function signText(sign: Sign): string {
   const parts: string[] = [];
   if (measure !== null) {
     const { low, high } = measure;
-    const unit = measure.unit === "degC" ? "°C" : measure.unit;
+    const unit = measure.unit === null ? "" : unitWord(measure.unit);
     const range =
       low === high ? formatNumber(low) : `${formatNumber(low)} to ${formatNumber(high)}`;
-    parts.push(`${range} ${unit ?? ""}`.trim());
+    parts.push(`${range} ${unit}`.trim());
   }
   parts.push(...findings);
   if (state === "none" && measure === null)
@@ -35,7 +37,7 @@ export function signSaid(sign: Sign, most = Number.POSITIVE_INFINITY): string {
   const own = asWritten(sign.written);
   if (words !== "") return `${sign.kind}: ${words}`;
   if (own === "") return sign.kind;
-  return `${sign.kind} “${own.length > most ? `${own.slice(0, most).trimEnd()}…` : own}”`;
+  return `${sign.kind} “${shortened(own, most)}”`;
 }
 
 const isState: ReadonlySet<string> = new Set(["behaviour", "suckle", "hydration"]);
