@@ -1,10 +1,11 @@
 import { type LongWork, longWorkOf, stopIfCancelled } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
-import { remember, rememberedOf } from "../core/remembered.js";
+import { remember, rememberedOf, rememberSteps } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
+import { runStepsInTurns } from "../core/steps.js";
 import { UsageError } from "../core/usage-error.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
-import { type FlagLimits, findFlags, type KeptWatch } from "../flags/find-flags.js";
+import { type FlagLimits, findFlagsSteps, type KeptWatch } from "../flags/find-flags.js";
 import { levelNotices } from "../flags/levels/animal-levels.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
@@ -108,17 +109,18 @@ export async function analyse(
   );
   const { earlierSeasons, flagLimits, energy } = resolved;
   const remembered = rememberedOf(study);
-  const flags = remember(remembered, "flags", { onDay, earlierSeasons, flagLimits, energy }, () =>
-    findFlags(series, {
+  const about = { onDay, earlierSeasons, flagLimits, energy };
+  const flagSteps = rememberSteps(remembered, "flags", about, () =>
+    findFlagsSteps(series, {
       onDay,
       earlierSeasons,
       intakeOf: (animalId) => intakes.get(animalId)?.value,
       limits: flagLimits,
       ...(options.kept === undefined ? {} : { kept: options.kept }),
-      ...longWorkOf(options),
       acknowledgements: cut.acknowledgements ?? [],
     }),
   );
+  const flags = await runStepsInTurns(flagSteps, longWorkOf(options));
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
   const stretches = stretchesBySpecies(series.animals);
   const alone = [];
