@@ -265,20 +265,19 @@ function surprising(
   threshold: number,
 ): Signal {
   const average = kind === "surprise average";
-  const limit = average ? -threshold : threshold;
   return make(
     kind,
     { value, threshold },
     {
       direction: "low",
       value: measured(average ? -value : value, "standard errors"),
-      threshold: limit,
+      threshold: average ? -threshold : threshold,
       evidence: surprise,
       sentence: notice(average ? "flag-surprise-average" : "flag-surprise-sum", "info", {
         animal: animal.id,
         value,
         today: surprise.surpriseToday,
-        limit,
+        limit: threshold,
       }),
     },
   ) as Signal;
