@@ -42,6 +42,8 @@ export const flagMessages = {
     `${p.text("animal")} needs a second look: ${p.list("signals")}.`,
   "flag-day-not-flagged": (p: Given<{ animal: string; judged: readonly string[] }>) =>
     `${p.text("animal")} is not flagged by what could be judged (${p.list("judged")}); that is no statement about its health.`,
+  "flag-day-stands": (p: Given<{ animal: string; weighed: string | null }>) =>
+    `${p.text("animal")} was not weighed on this day; it was not flagged by its weighing of ${p.text("weighed")}, which stands for four days and is no statement about its health.`,
   "flag-day-not-judged": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} could not be judged on this day; look at it by other means.`,
   "flag-level": (
