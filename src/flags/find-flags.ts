@@ -1,5 +1,7 @@
+import { longWorkOf } from "../core/long-work.js";
 import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
+import { runSteps, type Steps } from "../core/steps.js";
 import { limitsInForce } from "../rates/limits-in-force.js";
 import { inCareOn } from "../reference/in-care.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
@@ -15,7 +17,7 @@ import {
 import { outsideBudgetNotices } from "./budget/outside-budget-notices.js";
 import { countAnimals } from "./count-animals.js";
 import type { FlagDay, ReplayOptions } from "./replay.js";
-import { lastDay, replayFlagsOn } from "./replay-flags.js";
+import { lastDay, replaySteps } from "./replay-flags.js";
 import type { ReplayHistory } from "./replay-history.js";
 import { defaultRuleLimits, type RuleLimits } from "./rules/rule-limits.js";
 import { sharedNotices } from "./shared-notices.js";
@@ -81,10 +83,18 @@ export function findFlags(
   study: StudySeries,
   options: FlagOptions = {},
 ): Result<"find-flags", FoundFlags> {
+  return runSteps(findFlagsSteps(study, options), longWorkOf(options));
+}
+
+/** The steps of `findFlags`, to be run by whoever has other things to do in between. */
+export function* findFlagsSteps(
+  study: StudySeries,
+  options: FlagOptions,
+): Steps<Result<"find-flags", FoundFlags>> {
   const onDay = options.onDay ?? lastDay(study) ?? "0000-01-01";
   const rules = { ...options.rules, ...options.limits };
   const { kept, ...asked } = options;
-  const { replay, history } = replayFlagsOn(kept?.history ?? null, study, {
+  const { replay, history } = yield* replaySteps(kept?.history ?? null, study, {
     ...asked,
     rules,
     from: onDay,

@@ -1,4 +1,4 @@
-import { stopIfCancelled } from "../core/long-work.js";
+import type { Steps } from "../core/steps.js";
 import { careReader, recordEnd } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { dateOfNumber, type FeedingDaySpan, feedingDaySpan } from "../units/calendar.js";
@@ -89,8 +89,11 @@ export class ReplayDays {
   }
 
   /** Every day after `goOnFrom`, up to which the history holds them; those shown are handed back. */
-  replay(watch: StudyWatch, goOnFrom: number): Pick<Replay, "days" | "episodes" | "thresholds"> {
-    const { firstNumber, firstShown, lastNumber, options } = this.settings;
+  *replay(
+    watch: StudyWatch,
+    goOnFrom: number,
+  ): Steps<Pick<Replay, "days" | "episodes" | "thresholds">> {
+    const { firstNumber, firstShown, lastNumber } = this.settings;
     this.thresholdsAt(11);
     const start = Math.max(firstNumber, this.goOn(goOnFrom));
     const isInCare = new Map(
@@ -98,15 +101,9 @@ export class ReplayDays {
     );
     const shown: FlagDay[] = [];
     for (let number = start; number <= lastNumber; number++) {
-      if ((number - firstNumber) % 30 === 0) {
-        stopIfCancelled(options.signal);
-        options.onProgress?.({
-          done: number - firstNumber,
-          total: lastNumber - firstNumber + 1,
-          doing: `flags of ${dateOfNumber(number)}`,
-        });
-      }
       const date = dateOfNumber(number);
+      const [done, total] = [number - firstNumber, lastNumber - firstNumber + 1];
+      yield done % 30 === 0 ? { done, total, doing: `flags of ${date}` } : undefined;
       const inCare = this.study.animals.filter((a) => isInCare.get(a)!(date));
       const day = this.beginDay(number, inCare, watch, number >= firstShown);
       const scalesDisagree = this.judgeAll(day, watch);

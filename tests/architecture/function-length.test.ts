@@ -12,7 +12,6 @@ const most = 120;
  * none may grow. Who makes one shorter takes it out of here.
  */
 const stillLong: Readonly<Record<string, number>> = {
-  "analysis/analyse.ts: analyse": 154,
   "flags/watch/statistical-signals.ts: (without a name)": 149,
   "flags/watch/statistical-signals.ts: statisticalSignals": 180,
 };
