@@ -1,11 +1,11 @@
 import { benchResult } from "../../docs/build/validation/bench-results.js";
-import type { earlyRow } from "../bench/worlds/early-rows.js";
-
-type Row = ReturnType<typeof earlyRow>;
+import { pooled, type EarlyRow as Row, rateAt } from "../bench/worlds/early-rows.js";
 
 const pct = (share: number) => (100 * share).toFixed(0);
-const ends = (values: readonly number[], digits = 0) =>
-  `${Math.min(...values).toFixed(digits)} to ${Math.max(...values).toFixed(digits)}`;
+const ends = (values: readonly number[], digits = 0) => {
+  const [low, high] = [Math.min(...values), Math.max(...values)].map((x) => x.toFixed(digits));
+  return low === high ? low : `${low} to ${high}`;
+};
 
 /** What README and the pages quote of the bench `early`: the rows of its table, and words. */
 export function earlyFigures(): { readonly table: readonly string[]; readonly words: string[] } {
@@ -67,32 +67,19 @@ function wordsOf(all: readonly Row[], nurseries: number): string[] {
   return [
     `in ${count(worlds.length)} kinds, ${nurseries} nurseries of ten or more for each row and kind (as many animals in groups of another size)`,
     `Over all kinds and sizes ${said(2)}, ${said(5)}; for 1 asked ${pooled(right, 1).toFixed(1)} and for 0.5 ${pooled(right, 0.5).toFixed(1)}`,
-    `A week is seven days on which the animal was judged; in 100 weeks in care ${inCare.toFixed(1)} came for 2 asked`,
-    `prior files that are 20 % wrong either way ${ends(wrongRates, 1)} by kind`,
+    `In 100 weeks in care ${inCare.toFixed(1)} came for 2 asked`,
+    `prior files that are 20 % wrong either way ${ends(wrongRates, 1)} came by kind for 2 asked`,
     `judged on ${ends(judged)} % of the days in care after the third`,
     `a flag is open on ${ends(open, 1)} % of healthy days`,
     `A gain that stops is flagged within 14 days in ${shares(stopped)} (half of them within ${days(stopped)} days)`,
     `a fall of 20 % over 5 days in ${shares(fallen)} (${days(fallen)} days)`,
     `a gain 15 % lower in ${shares(slight)} by day 30`,
-    `${ends(affected)} affected pups a row`,
+    `small samples (${ends(affected)} affected pups a row: by chance alone up to ${(100 / Math.sqrt(Math.min(...affected))).toFixed(0)} of 100 more or fewer are found)`,
   ];
 }
 
 const halved = (r: Row) => r.found["halved"]!.share;
 const of = (rows: readonly Row[], world: string) => rows.filter((r) => r.world === world);
-const rateAt = (r: Row, asked: number, what: "per100" | "per100InCare" = "per100") =>
-  r.rates.find((x) => x.asked === asked)![what];
-
-/** Openings in 100 weeks over rows, each with its weeks. */
-export function pooled(
-  rows: readonly Row[],
-  asked: number,
-  what: "per100" | "per100InCare" = "per100",
-): number {
-  const weeks = (r: Row) => (what === "per100" ? r.weeks : (100 * r.weeks) / r.judgedPct);
-  const sum = rows.reduce((s, r) => s + rateAt(r, asked, what) * weeks(r), 0);
-  return sum / rows.reduce((s, r) => s + weeks(r), 0);
-}
 
 function share(rows: readonly Row[], what: "judgedPct" | "openDaysPct"): number {
   const weeks = rows.reduce((s, r) => s + r.weeks, 0);

@@ -1,3 +1,4 @@
+import type { HeldOutRate } from "../../../src/flags/budget/false-flag-budget.js";
 import {
   type Befallen,
   befallings,
@@ -63,6 +64,50 @@ export function earlyRow(world: string, cell: EarlyCell, sums: EarlySums) {
             ),
           },
   };
+}
+
+export type EarlyRow = ReturnType<typeof earlyRow>;
+
+export const rateAt = (r: EarlyRow, asked: number, what: "per100" | "per100InCare" = "per100") =>
+  r.rates.find((x) => x.asked === asked)![what];
+
+/** Openings in 100 weeks over rows, each with its weeks. */
+export function pooled(
+  rows: readonly EarlyRow[],
+  asked: number,
+  what: "per100" | "per100InCare" = "per100",
+): number {
+  const weeks = (r: EarlyRow) => (what === "per100" ? r.weeks : (100 * r.weeks) / r.judgedPct);
+  const sum = rows.reduce((s, r) => s + rateAt(r, asked, what) * weeks(r), 0);
+  return sum / rows.reduce((s, r) => s + weeks(r), 0);
+}
+
+/** What pages quote: the rates over all held-out worlds, the lowest and the highest named. */
+export function heldOutRates(rows: readonly EarlyRow[]): HeldOutRate[] {
+  const right = rows.filter((r) => !r.before.startsWith("20 %"));
+  const worlds = [...new Set(right.map((r) => r.world))];
+  return budgetsAsked.map((per100Weeks) => {
+    const byWorld = worlds
+      .map((world) => ({
+        world,
+        rate: round(
+          pooled(
+            right.filter((r) => r.world === world),
+            per100Weeks,
+          ),
+          2,
+        ),
+      }))
+      .sort((a, b) => a.rate - b.rate);
+    return {
+      per100Weeks,
+      worlds: worlds.length,
+      rate: round(pooled(right, per100Weeks), 2),
+      inCare: round(pooled(right, per100Weeks, "per100InCare"), 2),
+      lowest: byWorld[0]!,
+      highest: byWorld.at(-1)!,
+    };
+  });
 }
 
 /** Standard error of a rate per 100 weeks, clustered by nursery (ratio of sums). */
