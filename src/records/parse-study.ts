@@ -1,4 +1,5 @@
 import { createHash } from "node:crypto";
+import type { LongWork } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
 import { readNumber } from "../units/read-quantity.js";
@@ -39,6 +40,9 @@ import { weighVolumes } from "./weigh-volumes.js";
 
 export type { StudyInput };
 
+/** Reading is one step after the other in one turn: it tells where it is and hears no signal. */
+export type ParseWork = Pick<LongWork, "onProgress">;
+
 /**
  * Reads a study from its files; touches no disk. Every row ends accepted,
  * accepted with a notice, or set aside, and none is lost: that rows in =
@@ -51,7 +55,7 @@ export type { StudyInput };
  *   without a column that is required.
  * @example parseStudy([{ name: "study.json", text: settings }, { name: "animals.csv", text: animals }, { name: "weighings.csv", text: weighings }]).weighings.length // rows accepted
  */
-export function parseStudy(files: readonly StudyInput[]): Study {
+export function parseStudy(files: readonly StudyInput[], work: ParseWork = {}): Study {
   const study = settingsOf(files);
   const notices: Notice[] = [...study.notices];
   const tables = findTables(files, study, notices);
@@ -62,15 +66,19 @@ export function parseStudy(files: readonly StudyInput[]): Study {
   const words = new SharedWords();
   const drafts = new Map<TableName, DraftRows>();
   const sources: DatedFile[] = [];
+  const steps = tables.length + 1;
+  const tell = (doing: string) => work.onProgress?.({ done: sources.length, total: steps, doing });
   // Each is let go once it is read: of a long table only the columns stay.
   for (let next = tables.shift(); next !== undefined; next = tables.shift()) {
     const { table, raw } = next;
+    tell(`reading ${raw.file}`);
     notices.push(...raw.notices.map((n) => ({ ...n, place: { table, ...n.place } })));
     const { rows, dateColumns } = readTable(table, raw, study, notices, columns, words);
     drafts.set(table, new DraftRows([...(drafts.get(table)?.files ?? []), ...rows.files]));
     sources.push({ table, file: raw.file, rows, dateColumns });
   }
 
+  tell("holding rows against each other");
   checkDateStyles(sources, study.settings, notices);
   settleNames(drafts, study.alsoCalled, notices);
   checkClocks(sources, study);
