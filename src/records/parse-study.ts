@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import type { LongWork } from "../core/long-work.js";
+import type { Progress } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
 import { UsageError } from "../core/usage-error.js";
 import { readNumber } from "../units/read-quantity.js";
@@ -40,22 +40,23 @@ import { weighVolumes } from "./weigh-volumes.js";
 
 export type { StudyInput };
 
-/** Reading is one step after the other in one turn: it tells where it is and hears no signal. */
-export type ParseWork = Pick<LongWork, "onProgress">;
-
 /**
  * Reads a study from its files; touches no disk. Every row ends accepted,
  * accepted with a notice, or set aside, and none is lost: that rows in =
  * accepted + set aside is checked on every call.
  *
  * Phases: settings; which file is which table; cells; rows against each other;
- * sorting into accepted and set aside; counting.
+ * sorting into accepted and set aside; counting. All in one turn: it tells where it is
+ * and hears no signal.
  *
  * @throws UsageError without study.json, without animals or weighings, or
  *   without a column that is required.
  * @example parseStudy([{ name: "study.json", text: settings }, { name: "animals.csv", text: animals }, { name: "weighings.csv", text: weighings }]).weighings.length // rows accepted
  */
-export function parseStudy(files: readonly StudyInput[], work: ParseWork = {}): Study {
+export function parseStudy(
+  files: readonly StudyInput[],
+  work: { readonly onProgress?: (progress: Progress) => void } = {},
+): Study {
   const study = settingsOf(files);
   const notices: Notice[] = [...study.notices];
   const tables = findTables(files, study, notices);
