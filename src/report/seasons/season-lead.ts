@@ -19,7 +19,7 @@ export function seasonLead(comparison: Comparison, chosen: StudyWindow, zone: st
   const where = [species, say("season-lead-window", { from: window.fromAgeD, to: window.toAgeD })];
   const answer = asked?.sentences[0];
   const under = [
-    ...(asked === null ? [] : hangsOn(asked, answer?.parameters["interim"] === true)),
+    ...(asked === null ? [] : hangsOn(asked)),
     ...(chosen.why === null ? [] : [text(chosen.why)]),
     ...(asked === null ? sentences.slice(0, 1).map(text) : []),
   ].join(" ");
@@ -32,10 +32,11 @@ export function seasonLead(comparison: Comparison, chosen: StudyWindow, zone: st
 }
 
 /** What the answer hangs on, a sentence each: it stands beneath the headline. */
-function hangsOn({ differs, detectable }: AskedSeason, interim: boolean): string[] {
+function hangsOn({ sentences, detectable }: AskedSeason): string[] {
+  const notShown = sentences.find((n) => n.code === "season-asked-not-shown");
   return [
-    ...(differs ? [] : [say("season-asked-not-proof")]),
-    ...(interim && !differs ? [say("season-asked-interim")] : []),
+    ...(notShown === undefined ? [] : [say("season-asked-not-proof")]),
+    ...(notShown?.parameters["interim"] === true ? [say("season-asked-interim")] : []),
     ...(detectable === null
       ? []
       : [say("season-asked-detectable", { difference: detectable.difference })]),

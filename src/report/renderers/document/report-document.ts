@@ -12,13 +12,12 @@ import {
   type Table as WordTable,
 } from "docx";
 import { type Chart, chartTitle } from "../../../charts/chart.js";
-import { renderPng } from "../../../charts/render-png.js";
 import { noticeText } from "../../../core/catalogue.js";
 import type { Wording } from "../../../core/wording.js";
 import { typeset } from "../../../units/typeset.js";
 import type { Block, LeadBlock, Section } from "../../section/section.js";
 import { strengthWords } from "../../section/strength-words.js";
-import { chartSvg } from "../chart-svg.js";
+import { chartPng } from "../chart-svg.js";
 import { fixedZip } from "../fixed-zip.js";
 import { tableParts } from "./document-table.js";
 
@@ -186,7 +185,7 @@ const textWidth = 650;
 const textHeight = 860;
 
 function chartParts(chart: Chart): Part[] {
-  const { bytes, width, height } = renderPng(chartSvg(chart), 2);
+  const { bytes, width, height } = chartPng(chart);
   const shown = Math.min(textWidth, width / 2, (textHeight * width) / height);
   const title = chartTitle(chart);
   return [

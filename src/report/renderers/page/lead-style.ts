@@ -1,6 +1,6 @@
 /** The first screen: where line, headline, picture beside questions, folds below. */
 export const leadStyle = `
-.where { display: flex; flex-wrap: wrap; gap: 2px 18px; font-size: .8125rem; color: var(--ink2); padding-top: 20px; margin: 0 0 12px; max-width: none; } .where b { color: var(--ink); font-weight: 600; }
+.where { display: flex; flex-wrap: wrap; gap: 2px 18px; font-size: .8125rem; color: var(--ink2); padding-top: 20px; margin: 0 0 12px; max-width: none; } .where b { color: var(--ink); font-weight: 600; } .where .cut { display: none; }
 .first-line { font-weight: 600; color: var(--alarm); max-width: none; }
 .headline { font: 600 1.5625rem/1.24 Inter, system-ui, sans-serif; letter-spacing: -.014em; margin: 0 0 8px; max-width: 42em; text-wrap: balance; }
 .headline + .under { color: var(--ink2); font-size: 1rem; max-width: 46em; margin: 0 0 12px; }
