@@ -15,7 +15,6 @@ const trusted = paper.slice(from, paper.indexOf("\n## For developers"));
 const noResults: readonly RegExp[] = [
   /false flags per 100 weeks of a healthy animal \(0\.5 to 10; 2 unless/g,
   /gain wandering by 10 %, gut fill of 1 % that lasts/g,
-  /flagged within 14 days \||came for 2 asked \(95 % limits/g,
   /not below 8 animals/g,
   /the mass 14 days ahead|The 95 % limits of the mass/g,
   /truth 4 kcal\/g/g,

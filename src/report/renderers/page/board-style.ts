@@ -4,7 +4,7 @@
  */
 export const boardStyle = `
 .board-page { font-size: .9375rem; line-height: 1.4; overflow-wrap: anywhere; } .board-page p { margin: 0 0 2px; max-width: none; }
-.where { display: flex; flex-wrap: wrap; gap: 2px 18px; font-size: .8125rem; color: var(--ink2); padding-top: 20px; margin: 0 0 12px !important; }
+.where { display: flex; flex-wrap: wrap; gap: 2px 18px; font-size: .8125rem; color: var(--ink2); padding-top: 20px; margin: 0 0 12px !important; } .where .cut { display: none; }
 .where b { color: var(--ink); font-weight: 600; }
 .first-line { font-weight: 600; color: var(--alarm); }
 .board-page h1 { font: 600 1.5625rem/1.24 Inter, system-ui, sans-serif; letter-spacing: -.014em; margin: 0 0 10px; max-width: 42em; text-wrap: balance; }
