@@ -83,8 +83,8 @@ describe("the docstrings of the entries", () => {
   const scope: Record<string, unknown> = {};
   beforeAll(async () => {
     for (const [, room] of rooms) Object.assign(scope, room);
-    for (const each of [entry, node])
-      for (const name of functionsOf(each)) scope[name] = each[name as keyof typeof each];
+    for (const each of [entry, node] as Record<string, unknown>[])
+      for (const name of functionsOf(each)) scope[name] = each[name];
     scope["study"] = await entry.readStudy(
       fileURLToPath(new URL("../../data-demo", import.meta.url)),
     );

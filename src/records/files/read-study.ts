@@ -43,14 +43,8 @@ export type KeptFiles = Map<string, { readonly stamp: string; readonly input: St
 export async function readFolder(folder: string, kept?: KeptFiles): Promise<StudyInput[]> {
   const inputs: StudyInput[] = [];
   const files = await filesOfStudy(folder);
-  for (const { name, path, size, stamp } of files) {
-    if (size > recordLimits.fileBytes)
-      throw new UsageError({
-        needed: `files of at most ${recordLimits.fileBytes / 2 ** 20} MB`,
-        came: `it has ${Math.round(size / 2 ** 20)} MB`,
-        where: name,
-        todo: "Keep it in parts by season (weighings-2024.csv). Many seasons or houses belong into an archive, each as a study of its own (gramline archive add); totalRecords adds up files of any length.",
-      });
+  refuseTooLong(files);
+  for (const { name, path, stamp } of files) {
     const known = kept?.get(name);
     const input = known?.stamp === stamp ? known.input : await readOne(name, path);
     kept?.set(name, { stamp, input });
@@ -59,6 +53,29 @@ export async function readFolder(folder: string, kept?: KeptFiles): Promise<Stud
   for (const name of [...(kept?.keys() ?? [])])
     if (!files.some((file) => file.name === name)) kept?.delete(name);
   return inputs;
+}
+
+/** A study is held in memory whole: what would not fit is refused before anything is read. */
+function refuseTooLong(files: readonly StudyFile[]): void {
+  const mb = (bytes: number) => Math.round(bytes / 2 ** 20);
+  const archive =
+    "Many seasons or houses belong into an archive, each as a study of its own (gramline archive add); totalRecords adds up files of any length.";
+  const long = files.find(({ size }) => size > recordLimits.fileBytes);
+  if (long !== undefined)
+    throw new UsageError({
+      needed: `files of at most ${mb(recordLimits.fileBytes)} MB`,
+      came: `it has ${mb(long.size)} MB`,
+      where: long.name,
+      todo: `Keep it in parts by season (weighings-2024.csv). ${archive}`,
+    });
+  const all = files.reduce((sum, { size }) => sum + size, 0);
+  if (all > recordLimits.studyBytes)
+    throw new UsageError({
+      needed: `a study whose files have at most ${mb(recordLimits.studyBytes)} MB together`,
+      came: `${files.length} files have ${mb(all)} MB`,
+      where: "study folder",
+      todo: archive,
+    });
 }
 
 async function readOne(name: string, path: string): Promise<StudyInput> {
