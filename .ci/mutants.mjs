@@ -106,6 +106,10 @@ function enter(file, { mutants, source }) {
   const caught = of("Killed", "Timeout").length;
   // What does not compile is no mutant.
   const all = counted.length - of("CompileError", "RuntimeError").length;
+  if (all === 0) {
+    console.log(`${file}: no decision in it that is made at run time; it belongs on no list`);
+    return false;
+  }
   const score = Math.round((1000 * caught) / all) / 10;
   const lines = source.split("\n");
   for (const { location, replacement, mutatorName, status } of of("Survived", "NoCoverage")) {

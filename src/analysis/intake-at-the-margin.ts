@@ -1,4 +1,4 @@
-import { type Measured, measured, normalInterval, notDefined } from "../core/measured.js";
+import { type Measured, measured, measuredAbout, notDefined } from "../core/measured.js";
 import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { MissingGrams } from "../flags/missing-grams.js";
@@ -61,8 +61,8 @@ export function intakeAtTheMargin(
     // What it may have kept, where what came up was not weighed: both ends are held.
     const half = ((own!.high! - own!.low) / 2) * (missing.days / b);
     const restSe = Math.hypot(se, missing.missing.se ?? 0);
-    fromIntake = withInterval(grams, se, half);
-    rest = withInterval(missing.missing.value! - grams, restSe, half);
+    fromIntake = measuredAbout(grams, "g", se, { half });
+    rest = measuredAbout(missing.missing.value! - grams, "g", restSe, { half });
   }
   return {
     kind: "intake-at-the-margin",
@@ -83,12 +83,4 @@ export function intakeAtTheMargin(
     diagnostics: fitted.diagnostics,
     notices: [...fitted.notices, ...(usable ? [] : [why])],
   };
-}
-
-function withInterval(value: number, se: number, half: number): Measured {
-  const { lower, upper, level } = normalInterval(value, se);
-  return measured(value, "g", {
-    se,
-    interval: { lower: lower! - half, upper: upper! + half, level },
-  });
 }

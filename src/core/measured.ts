@@ -42,6 +42,25 @@ export function measured(
   return { value, unit, ...more };
 }
 
+/**
+ * An estimate with a normal error about a range that holds for certain, `half` wide to either
+ * side: its 95 % interval holds both ends of the range. Without an error, no interval.
+ *
+ * @example measuredAbout(100, "g", 10, { half: 5 }).interval // { lower: 75.4, upper: 124.6, level: 0.95 }
+ */
+export function measuredAbout(
+  value: number,
+  unit: string,
+  se: number,
+  { n, half = 0 }: { readonly n?: number; readonly half?: number } = {},
+): Measured {
+  const counted = n === undefined ? {} : { n };
+  if (!Number.isFinite(se)) return measured(value, unit, counted);
+  const { lower, upper, level } = normalInterval(value, se);
+  const interval = { lower: lower! - half, upper: upper! + half, level };
+  return measured(value, unit, { se, ...counted, interval });
+}
+
 /** Makes a number that could not be computed, with the reason. */
 export function notDefined(unit: string, why: Notice): Measured {
   return { value: null, unit, why };

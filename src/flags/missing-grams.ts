@@ -1,4 +1,4 @@
-import { type Measured, measured, normalInterval, notDefined } from "../core/measured.js";
+import { type Measured, measured, measuredAbout, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
@@ -151,7 +151,7 @@ function splitOf(animalId: string, own: Window, others: readonly Window[], days:
   const jack = (f: (set: readonly Window[]) => number | null) => jackknife(others, f);
   const total = expectedGain(others) - own.gainG;
   const seTotal = Math.hypot(jack(expectedGain), own.gainSe);
-  const missing = withInterval(total, seTotal, others.length);
+  const missing = measuredAbout(total, "g", seTotal, { n: others.length });
   const expected = {
     gainG: expectedGain(others),
     keptKcalPerDay: fed.length < 3 ? null : keptForSize(fed) * size,
@@ -178,8 +178,8 @@ function splitOf(animalId: string, own: Window, others: readonly Window[], days:
   return {
     parts: {
       missing,
-      fromIntake: withInterval(eaten, jack(intakePart), fed.length, half),
-      rest: withInterval(total - eaten, restSe, fed.length, half),
+      fromIntake: measuredAbout(eaten, "g", jack(intakePart), { n: fed.length, half }),
+      rest: measuredAbout(total - eaten, "g", restSe, { n: fed.length, half }),
     },
     expected,
     why: null,
@@ -193,17 +193,6 @@ function jackknife<T>(all: readonly T[], f: (set: readonly T[]) => number | null
   if (n < 3) return Number.NaN;
   const mean = values.reduce((a, b) => a + b, 0) / n;
   return Math.sqrt(((n - 1) / n) * values.reduce((a, b) => a + (b - mean) ** 2, 0));
-}
-
-/** `half`: half the width of a range that holds for certain; the interval holds both its ends. */
-function withInterval(value: number, se: number, n: number, half = 0): Measured {
-  if (!Number.isFinite(se)) return measured(value, "g", { n });
-  const { lower, upper, level } = normalInterval(value, se);
-  return measured(value, "g", {
-    se,
-    n,
-    interval: { lower: lower! - half, upper: upper! + half, level },
-  });
 }
 
 /** Gain, mean mass and mean energy kept of one animal over the window; null without a gain. */

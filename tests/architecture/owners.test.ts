@@ -29,6 +29,12 @@ const owners: readonly Owner[] = [
     caught: "const hour = 60 * 60 * 1000;",
   },
   {
+    concept: "an interval about a range that holds for certain",
+    owners: ["core/measured.ts"],
+    mark: /lower!? - half\b/,
+    caught: "interval: { lower: lower! - half, upper: upper! + half, level },",
+  },
+  {
     concept: "a civil date as text, and whether a text is one",
     owners: ["units/calendar.ts"],
     mark: /toISOString\(\)\s*\.(?:slice|substring)\(0, ?10\)|\^\\d\{4\}-\\d\{2\}-\\d\{2\}\$\/\.test/,

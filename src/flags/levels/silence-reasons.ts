@@ -68,7 +68,7 @@ export function silenceLimitH(c: LevelCase, entries: readonly Instant[]): number
   if (onlyWeighed && usual !== null) return Math.max(limits.silentH, limits.silentGaps * usual);
   if (c.veryYoung && limits.silentFeeds !== null) {
     const fed = gapsOf(c.prepared.feedAt.filter((t) => t > last - 3 * dayMs && t <= last));
-    const every = fed.length >= 4 ? median(fed)! : (rhythmH(c) ?? limits.silentYoungH / 2);
+    const every = fed.length >= 4 ? median(fed)! : (longestEveryH(c) ?? limits.silentYoungH / 2);
     return Math.min(limits.silentYoungH, limits.silentFeeds * every);
   }
   if (usual === null) return limits.silentH;
@@ -120,6 +120,6 @@ function gapsOf(instants: readonly Instant[]): number[] {
   return gaps.filter((h) => h > 0.25);
 }
 
-function rhythmH(c: LevelCase): number | null {
+function longestEveryH(c: LevelCase): number | null {
   return bandAt(c.profile.feedingRhythm, c.ageD)?.everyH.range[1] ?? null;
 }

@@ -45,7 +45,7 @@ export function feedGapSignal(
   if (limits.feedGapTimes === null) return [];
   const kinds = ["no feed", "missed feed"] as const;
   const last = lastUpTo(animal.ateAt, span.to - 1);
-  const rhythm = rhythmH(animal, ageD);
+  const rhythm = longestPauseH(animal, ageD);
   const habit = ownHabitH(animal, span.from);
   if (last < 1 || (rhythm === null && habit === 0)) {
     const why = notice("flag-no-rhythm", "info", { animal: animal.id });
@@ -236,7 +236,7 @@ function gapOf(animal: PreparedAnimal, from: number, to: number): Gap {
 }
 
 /** Longest interval that is usual for the species at that age, the pause at night included, h. */
-function rhythmH(animal: PreparedAnimal, ageD: number | null): number | null {
+function longestPauseH(animal: PreparedAnimal, ageD: number | null): number | null {
   const bands = animal.profile.feedingRhythm;
   const own = bandAt(bands, ageD);
   const counted = own === null ? (ageD === null ? bands : []) : [own];
