@@ -8,8 +8,8 @@ export const heldOutRates: readonly HeldOutRate[] = [
   {
     per100Weeks: 0.5,
     worlds: 9,
-    rate: 0.55,
-    inCare: 0.48,
+    rate: 0.52,
+    inCare: 0.45,
     lowest: {
       world: "plain",
       rate: 0.11,
@@ -22,8 +22,8 @@ export const heldOutRates: readonly HeldOutRate[] = [
   {
     per100Weeks: 1,
     worlds: 9,
-    rate: 0.98,
-    inCare: 0.86,
+    rate: 0.95,
+    inCare: 0.83,
     lowest: {
       world: "plain",
       rate: 0.37,
@@ -36,8 +36,8 @@ export const heldOutRates: readonly HeldOutRate[] = [
   {
     per100Weeks: 2,
     worlds: 9,
-    rate: 2.01,
-    inCare: 1.76,
+    rate: 1.96,
+    inCare: 1.71,
     lowest: {
       world: "plain",
       rate: 0.71,
