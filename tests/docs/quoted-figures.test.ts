@@ -18,8 +18,8 @@ const noResults: readonly RegExp[] = [
   /not below 8 animals/g,
   /the mass 14 days ahead|The 95 % limits of the mass/g,
   /truth 4 kcal\/g/g,
-  /a day later changes gain by 1 %/g,
-  /\(250 pairs of seasons each of 6 and 10 animals/g,
+  /a day later changes gain by nothing or by 1 %/g,
+  /\(200 pairs of seasons each of 6 and 10 animals/g,
   /\(1\.4 to 1\.8 % of mass, lasting for days\)/g,
 ];
 

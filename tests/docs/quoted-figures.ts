@@ -135,20 +135,31 @@ function priceWords(): string[] {
 
 function seasonWords(): string[] {
   const rows = rowsOf("seasons-arrival");
-  const differ = where(rows, { perDay: 0 }).filter((r) => r["difference"] !== 0);
-  const [two, four, ten] = [
-    one(differ, { animals: 7, seasons: 2 }),
-    one(differ, { animals: 7, seasons: 4 }),
-    one(differ, { animals: 10, seasons: 4 }),
+  const sizes = [
+    { animals: 7, seasons: 2 },
+    { animals: 9, seasons: 2 },
+    { animals: 7, seasons: 4 },
+    { animals: 10, seasons: 4 },
   ];
-  const of = (path: string) => [two, four, ten].map((r) => pct(at(r, path)));
-  const [found, apart, freely] = [of("differs"), of("notSeparated"), of("freely")];
+  const less = where(rows, { perDay: 0, difference: -8 });
+  const listed = (of: readonly string[]) => `${of.slice(0, -1).join(", ")} and ${of.at(-1)}`;
+  const of = (before: string, path: string) =>
+    listed(sizes.map((size) => pct(at(one(less, { ...size, before }), path))));
   const none = where(rows, { difference: 0 });
+  const most = (before: string) => pct(high(where(none, { before }), "differs"));
+  const pooled = (before: string) => {
+    const some = where(none, { before });
+    return pct(some.reduce((sum, r) => sum + at(r, "differs"), 0) / some.length);
+  };
+  const four = where(less, { before: "nothing", seasons: 4 });
   const weekly = rowsOf("seasons-arrival", "weeklyLooks");
   return [
-    `in ${found[0]} of 100 (two seasons of 7 animals), ${found[1]} (four seasons of 7) and ${found[2]} (four of 10)`,
-    `in a further ${apart[0]}, ${apart[1]} and ${apart[2]}; adjusted freely it was ${freely[0]}, ${freely[1]} and ${freely[2]}`,
-    `at most ${pct(high(none, "differs"))} of 100 are called different`,
+    `in ${of("nothing", "differs")} of 100 (two seasons of 7 and of 9 animals, four of 7 and of 10)`,
+    `in a further ${of("nothing", "notSeparated")}; adjusted freely it was ${of("nothing", "freely")}, and without regard to arrival ${of("nothing", "welch")}`,
+    `With prior files of four nurseries that tell what arrival does it is ${of("prior files", "differs")}`,
+    `set against all seasons before it, ${listed(four.map((r) => pct(at(r, "asked"))))} of 100 with four seasons`,
+    `at most ${most("nothing")} of 100 are called different without prior files, and ${pooled("prior files")} (by row at most ${most("prior files")}) with them`,
+    `half a per cent a day off it is ${pooled("prior files half a per cent off")} (at most ${most("prior files half a per cent off")}, and ${pct(high(none, "asked"))} where a season is set against all before it)`,
     `${pct(high(weekly, "any"))} of 100 are called different at any look where nothing differs`,
     `${ends(weekly.map((r) => at(r, "looks")))} looks`,
   ];

@@ -114,7 +114,9 @@ const claims: readonly Claim[] = [
       const some = rows(data).filter(
         (row) => number(row, "difference") !== 0 && row["perDay"] === 0,
       );
-      return `found in ${percent(some, "differs")} of 100 by seasons and animals; said to be inseparable in a further ${percent(some, "notSeparated")}.`;
+      const alone = some.filter((row) => row["before"] === "nothing");
+      const told = some.filter((row) => row["before"] === "prior files");
+      return `found in ${percent(alone, "differs")} of 100 by seasons and animals, said to be inseparable in a further ${percent(alone, "notSeparated")}; with prior files of four nurseries found in ${percent(told, "differs")}.`;
     },
   },
   {
