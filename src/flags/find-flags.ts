@@ -79,7 +79,7 @@ export const defaultFlagLimits: FlagLimits = defaultRuleLimits;
  * read. "Not flagged" does not say that an animal is healthy; nothing here is a
  * diagnosis.
  *
- * @example findFlags(study, { onDay: "2031-05-14", falseFlagsPer100AnimalWeeks: 2 }).value.counts.flagged // 3
+ * @example findFlags(series, { onDay: "2024-05-14" }).value.counts.flagged // 3
  */
 export function findFlags(
   study: StudySeries,
