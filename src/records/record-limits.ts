@@ -2,8 +2,12 @@
 export const recordLimits = {
   /** Size of a file. A study is held in memory whole; about a million rows lie below this. */
   fileBytes: 48 * 2 ** 20,
+  /** Size of all files of a study together. */
+  studyBytes: 192 * 2 ** 20,
   /** Columns of a table, headings without a name included. */
   columns: 2000,
+  /** Letters of a cell in which a number is looked for, with unit and remark. */
+  numberLetters: 500,
   /** Levels to which study.json may be nested. */
   levels: 20,
 } as const;
