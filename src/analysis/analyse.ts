@@ -1,26 +1,27 @@
 import { type LongWork, longWorkOf, stopIfCancelled } from "../core/long-work.js";
-import { type Notice, notice } from "../core/notice.js";
-import { remember, rememberedOf } from "../core/remembered.js";
+import { notice } from "../core/notice.js";
+import { remember, rememberedOf, rememberSteps } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
+import { runStepsInTurns } from "../core/steps.js";
 import { UsageError } from "../core/usage-error.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
-import { type FlagLimits, findFlags, type KeptWatch } from "../flags/find-flags.js";
-import { levelNotices } from "../flags/levels/animal-levels.js";
+import { type FlagLimits, findFlagsSteps, type KeptWatch } from "../flags/find-flags.js";
 import type { CurveName } from "../growth/curve-catalogue.js";
 import type { EnergyChoice } from "../rates/energy-of.js";
 import { intakeByDay } from "../rates/intake-by-day.js";
 import { type SerialStretch, serialStretches } from "../rates/serial-evidence.js";
-import { type DefaultDay, defaultDay, NEAR_MS } from "../records/default-day.js";
+import { type DefaultDay, defaultDay } from "../records/default-day.js";
 import type { HousingRow, Study } from "../records/study.js";
 import { contemporaries } from "../reference/contemporaries.js";
 import { gainZ, weightForAgeZ } from "../reference/z-scores.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { buildSeries } from "../series/build-series.js";
-import { daysBetween, isCivilDate } from "../units/calendar.js";
+import { isCivilDate } from "../units/calendar.js";
 import { analyseAnimal } from "./analyse-animal.js";
 import { dayBeforeRecords } from "./day-in-words.js";
 import { explainSlowGain } from "./explain-slow-gain.js";
 import { phaseOn } from "./phase-on.js";
+import { basisOf, recordsOf, whatIsMissing } from "./records-behind.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import { studyUpTo } from "./study-up-to.js";
 
@@ -62,9 +63,51 @@ export async function analyse(
   options: AnalyseOptions = {},
 ): Promise<Result<"analyse", StudyAnalysis>> {
   const end = defaultDay(study, options.now === undefined ? {} : { now: options.now });
+  const resolved = resolve(options, end);
+  const { onDay, gainDays } = resolved;
+  const cut = studyUpTo(study, onDay);
+  refuseWithoutWeighings(study, cut, onDay);
+  await turn(options, 0, cut.tables.animals.length, "histories and flags of all animals");
+  const series = buildSeries(cut);
+  const intakes = intakesOf(series, resolved.energy);
+  const flags = await flagsOf(study, cut, series, intakes, resolved, options);
+  const alone = await eachAlone(study, series, intakes, flags, resolved, options);
+  const missing = whatIsMissing(cut);
+  const value: StudyAnalysis = {
+    title: study.settings.title,
+    settings: study.settings,
+    onDay,
+    gainDays,
+    diets: study.tables.diets.map(({ dietId, name }) => ({ dietId, name })),
+    records: recordsOf(study, cut, series, { onDay, end, now: options.now, missing }),
+    series,
+    animals: withZ(series, alone, resolved),
+    flags,
+  };
+  return {
+    kind: "analyse",
+    schema: 1,
+    value: { ...value, animals: withSlowGains(value, cut.tables.housing) },
+    method: {
+      name: "The chain of rooms, one animal after the other",
+      options: resolved,
+      citations: [],
+    },
+    basis: basisOf(study, cut),
+    diagnostics: {},
+    notices: [
+      ...missing,
+      ...(resolved.earlierSeasons ? [notice("analysis-earlier-seasons", "info")] : []),
+      ...flags.notices,
+    ],
+  };
+}
+
+/** What was asked for, with what holds where nothing was said. */
+function resolve(options: AnalyseOptions, end: DefaultDay) {
   const onDay = options.onDay ?? end.day ?? "1970-01-01";
   checkDay(onDay);
-  const resolved = {
+  return {
     onDay,
     gainDays: options.gainDays ?? 7,
     conversionDays: options.conversionDays ?? 14,
@@ -73,8 +116,13 @@ export async function analyse(
     earlierSeasons: options.earlierSeasons ?? true,
     flagLimits: options.flagLimits ?? {},
   };
-  const cut = studyUpTo(study, onDay);
-  const isNow = tellsOfNow(onDay, end, options.now);
+}
+
+type Resolved = ReturnType<typeof resolve>;
+type Intakes = ReturnType<typeof intakesOf>;
+type FoundFlagsOfDay = StudyAnalysis["flags"];
+
+function refuseWithoutWeighings(study: Study, cut: Study, onDay: CivilDate): void {
   if (study.tables.weighings.length === 0) {
     throw new UsageError({
       needed: "at least one weighing that could be read",
@@ -91,38 +139,57 @@ export async function analyse(
       todo: `${dayBeforeRecords(study, onDay)} Left out, the last day of the records is taken.`,
     });
   }
-  const reported = async (done: number, total: number, doing: string) => {
-    options.onProgress?.({ done, total, doing });
-    // Lets a signal arrive, and a notebook show progress, between two steps.
-    await new Promise((resume) => setImmediate(resume));
-    stopIfCancelled(options.signal);
-  };
-  await reported(0, cut.tables.animals.length, "histories and flags of all animals");
-  const series = buildSeries(cut);
-  const { settings } = series;
-  const intakes = new Map(
-    series.animals.map((each) => [
-      each.animal.animalId,
-      intakeByDay(each, { settings, energy: resolved.energy }),
-    ]),
+}
+
+/** Says how far it is, and lets a signal arrive and a notebook show it, between two steps. */
+async function turn(long: LongWork, done: number, total: number, doing: string): Promise<void> {
+  long.onProgress?.({ done, total, doing });
+  await new Promise((resume) => setImmediate(resume));
+  stopIfCancelled(long.signal);
+}
+
+function intakesOf({ animals, settings }: StudySeries, energy: EnergyChoice) {
+  return new Map(
+    animals.map((each) => [each.animal.animalId, intakeByDay(each, { settings, energy })]),
   );
-  const { earlierSeasons, flagLimits, energy } = resolved;
-  const remembered = rememberedOf(study);
-  const flags = remember(remembered, "flags", { onDay, earlierSeasons, flagLimits, energy }, () =>
-    findFlags(series, {
+}
+
+/** The flags of the day, animals compared with each other; remembered with the study. */
+function flagsOf(
+  study: Study,
+  cut: Study,
+  series: StudySeries,
+  intakes: Intakes,
+  { onDay, earlierSeasons, flagLimits, energy }: Resolved,
+  options: AnalyseOptions,
+): Promise<FoundFlagsOfDay> {
+  const about = { onDay, earlierSeasons, flagLimits, energy };
+  const steps = rememberSteps(rememberedOf(study), "flags", about, () =>
+    findFlagsSteps(series, {
       onDay,
       earlierSeasons,
       intakeOf: (animalId) => intakes.get(animalId)?.value,
       limits: flagLimits,
       ...(options.kept === undefined ? {} : { kept: options.kept }),
-      ...longWorkOf(options),
       acknowledgements: cut.acknowledgements ?? [],
     }),
   );
+  return runStepsInTurns(steps, longWorkOf(options));
+}
+
+/** Each animal by itself, with progress; remembered with the study. */
+async function eachAlone(
+  study: Study,
+  series: StudySeries,
+  intakes: Intakes,
+  flags: FoundFlagsOfDay,
+  resolved: Resolved,
+  options: AnalyseOptions,
+): Promise<AnimalAnalysis[]> {
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
   const stretches = stretchesBySpecies(series.animals);
-  const alone = [];
-  const { gainDays, conversionDays, curves } = resolved;
+  const { onDay, gainDays, conversionDays, curves, energy } = resolved;
+  const alone: AnimalAnalysis[] = [];
   for (const [i, each] of series.animals.entries()) {
     const { animalId, species } = each.animal;
     const known = {
@@ -133,8 +200,8 @@ export async function analyse(
     const asked = { animalId, onDay, gainDays, conversionDays, curves, energy };
     alone.push({
       // Its history is built anew: reading that back takes as long.
-      ...remember(remembered, "animal", asked, () => ({
-        ...analyseAnimal(each, settings, known.intake, known.day, {
+      ...remember(rememberedOf(study), "animal", asked, () => ({
+        ...analyseAnimal(each, series.settings, known.intake, known.day, {
           ...resolved,
           stretches: stretches.get(species)!,
         }),
@@ -145,71 +212,9 @@ export async function analyse(
       ...known,
     });
     const doing = `gain, what was eaten and kept, conversion and curves of ${animalId}`;
-    await reported(i + 1, series.animals.length, doing);
+    await turn(options, i + 1, series.animals.length, doing);
   }
-  const animals = withZ(series, alone, resolved);
-  const missing = whatIsMissing(cut);
-  const value: StudyAnalysis = {
-    title: study.settings.title,
-    settings: study.settings,
-    onDay,
-    gainDays: resolved.gainDays,
-    diets: study.tables.diets.map(({ dietId, name }) => ({ dietId, name })),
-    records: {
-      counts: study.counts,
-      setAside: study.setAside,
-      notices: study.notices,
-      inputs: study.inputs,
-      slips: series.animals.flatMap((animal) =>
-        animal.weighings
-          .filter((w) => w.standing === "suspected slip")
-          .map((weighing) => ({ animalId: animal.animal.animalId, weighing })),
-      ),
-      missing,
-      // Looking at an earlier day, the records end with that day.
-      end: end.day !== null && onDay < end.day ? defaultDay(cut).at : end.at,
-      questions: cut.questions ?? [],
-      tellsOfNow: isNow,
-      aboutDay: [
-        ...aboutDay(onDay, end, options.now !== undefined && !isNow),
-        // Limits, instructions and answers that would never be used are said on every page.
-        ...levelNotices(series).filter((n) => n.level === "problem"),
-      ],
-    },
-    series,
-    animals,
-    flags,
-  };
-  return {
-    kind: "analyse",
-    schema: 1,
-    value: { ...value, animals: withSlowGains(value, cut.tables.housing) },
-    method: {
-      name: "The chain of rooms, one animal after the other",
-      options: resolved,
-      citations: [],
-    },
-    basis: {
-      used: cut.tables.weighings.length,
-      of: "weighings",
-      leftOut: [
-        {
-          reason: "weighings set aside when reading",
-          count: study.setAside.filter((row) => row.table === "weighings").length,
-        },
-        {
-          reason: "weighings after the day looked at",
-          count: study.tables.weighings.length - cut.tables.weighings.length,
-        },
-      ].filter((each) => each.count > 0),
-    },
-    diagnostics: {},
-    notices: [
-      ...missing,
-      ...(resolved.earlierSeasons ? [notice("analysis-earlier-seasons", "info")] : []),
-      ...flags.notices,
-    ],
-  };
+  return alone;
 }
 
 /** Adds each animal's z against its contemporaries; needs the phases of all animals. */
@@ -249,37 +254,6 @@ function withSlowGains(
   );
 }
 
-function tellsOfNow(onDay: CivilDate, end: DefaultDay, now: number | undefined): boolean {
-  if (now === undefined) return false;
-  if (end.day === null || end.at === null || onDay > end.day) return true;
-  return onDay === end.day && now - end.at <= NEAR_MS;
-}
-
-/** What the first line of every page must say about its day. */
-function aboutDay(onDay: CivilDate, end: DefaultDay, isOld: boolean): Notice[] {
-  const found: Notice[] = [];
-  if (end.day !== null && end.at !== null && onDay > end.day)
-    found.push(
-      notice("analysis-day-beyond-records", "problem", {
-        day: onDay,
-        end: end.at,
-        days: daysBetween(end.day, onDay),
-      }),
-    );
-  else if (isOld && onDay === end.day && !end.clockDoubted)
-    found.push(notice("analysis-records-old", "caution", { end: end.at! }));
-  if (end.clockDoubted)
-    found.push(notice("analysis-clock-behind", "problem", { rows: end.afterClock }));
-  else if (end.afterClock > 0)
-    found.push(
-      notice("analysis-rows-after-clock", "problem", {
-        rows: end.afterClock,
-        where: end.firstAfterClock,
-      }),
-    );
-  return found;
-}
-
 function checkDay(day: string): void {
   if (isCivilDate(day)) return;
   throw new UsageError({
@@ -288,18 +262,6 @@ function checkDay(day: string): void {
     where: "analyse, option onDay",
     todo: "Write, for example, 2024-07-10.",
   });
-}
-
-function whatIsMissing(study: Study): Notice[] {
-  const { tables } = study;
-  return [
-    ...(tables.feeds.length === 0 ? [notice("analysis-no-feeds", "caution")] : []),
-    ...(tables.feeds.length > 0 && tables.diets.length === 0
-      ? [notice("analysis-no-diets", "caution")]
-      : []),
-    ...(tables.observations.length === 0 ? [notice("analysis-no-observations", "info")] : []),
-    ...(tables.scaleChecks.length === 0 ? [notice("analysis-no-scale-checks", "info")] : []),
-  ];
 }
 
 /** What the weighings of each species say about how much neighbouring days err alike. */

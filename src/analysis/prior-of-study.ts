@@ -3,10 +3,14 @@ import { causalPhases } from "../flags/watch/causal-phases.js";
 import { watchGroup } from "../flags/watch/watch-group.js";
 import { watchedSpecies } from "../flags/watch/watch-study.js";
 import { closestName } from "../records/closest-name.js";
-import { priorText } from "../records/prior-file.js";
+import { type ArrivalSlope, fewestAnimalsOfPrior, priorText } from "../records/prior-file.js";
 import type { Study } from "../records/study.js";
 import { summaryOfHouse, type WeakGain } from "../reference/expectation-prior.js";
 import type { PopulationSummary } from "../reference/population-summary.js";
+import { adjustments, fitAdjustedModel } from "../seasons/adjusted-model.js";
+import { arrivalSlope } from "../seasons/arrival-belief.js";
+import { enoughAnimals, seasonGains } from "../seasons/season-gain.js";
+import { windowOfStudy } from "../seasons/window-of-study.js";
 import type { StudySeries } from "../series/animal-series.js";
 import { buildSeries } from "../series/build-series.js";
 import { profileOf } from "../species/profile-of.js";
@@ -57,8 +61,8 @@ export function priorOfStudy(
   }
   const summary = summaryOfHouse(found.weakGain, found.seasons);
   return {
-    text: priorText(summary, chosen),
-    said: `${chosen}: ${summary.animals} animals in ${summary.seasons} seasons, as numbers of the whole group.`,
+    text: priorText(summary, chosen, found.arrival),
+    said: `${chosen}: ${summary.animals} animals in ${summary.seasons} seasons, as numbers of the whole group.${saidOfArrival(found.arrival)}`,
   };
 }
 
@@ -66,6 +70,8 @@ export function priorOfStudy(
 export interface SeasonSummaryOfGain {
   readonly weakGain: WeakGain;
   readonly seasons: readonly PopulationSummary[];
+  /** What a later arrival does to gain within its seasons; null where too few animals tell it. */
+  readonly arrival: ArrivalSlope | null;
 }
 
 /**
@@ -91,5 +97,31 @@ function summariesOf(series: StudySeries, species: string): SeasonSummaryOfGain 
   const lastDay = days.reduce((a, b) => Math.max(a, b));
   const options = { weakGain: watched.weakGain };
   const seasons = watchGroup(watched.animals, lastDay + 1, options, () => {}, lastDay + 2);
-  return { weakGain: watched.weakGain, seasons: seasons.map((s) => s.summary()) };
+  return {
+    weakGain: watched.weakGain,
+    seasons: seasons.map((s) => s.summary()),
+    arrival: arrivalOf(only, species),
+  };
 }
+
+/** The slope of gain on arrival over the ages at which seasons are compared. */
+function arrivalOf(series: StudySeries, species: string): ArrivalSlope | null {
+  const { window } = windowOfStudy(series, species);
+  const gains = seasonGains(series, { species, window });
+  const seasons = enoughAnimals(gains);
+  const animals = gains.animals.filter((a) => seasons.includes(a.season));
+  if (animals.length < fewestAnimalsOfPrior) return null;
+  // With few animals arrival mass takes the freedom that the slope needs.
+  const told = [adjustments, ["arrival age"] as const].flatMap((by) => {
+    const model = fitAdjustedModel(animals, seasons, by);
+    return (model === null ? null : arrivalSlope(model)) ?? [];
+  });
+  return told[0] ?? null;
+}
+
+const saidOfArrival = (arrival: ArrivalSlope | null) =>
+  arrival === null || arrival.animals < fewestAnimalsOfPrior
+    ? " What a later arrival does to gain is not in it: too few animals tell it."
+    : ` A day later at arrival changes gain by ${percentText(arrival.perDay)} % (give or take ${percentText(arrival.sd)}, ${arrival.animals} animals).`;
+
+const percentText = (share: number) => String(Number((100 * share).toFixed(2)));

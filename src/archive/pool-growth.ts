@@ -3,9 +3,10 @@ import { type LongWork, stopIfCancelled } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
-import { fewestAnimalsOfPrior, priorText } from "../records/prior-file.js";
+import { type ArrivalSlope, fewestAnimalsOfPrior, priorText } from "../records/prior-file.js";
 import { summaryOfHouse, type WeakGain } from "../reference/expectation-prior.js";
 import type { PopulationSummary } from "../reference/population-summary.js";
+import { combineArrivalSlopes } from "../seasons/arrival-belief.js";
 import { usualWindow } from "../seasons/usual-window.js";
 import type { Archive } from "./archive-handle.js";
 import { growthLevels, type Levels } from "./growth-levels.js";
@@ -67,7 +68,7 @@ export async function poolGrowth(
       prior:
         pooled === null || pooled.animals < fewestAnimalsOfPrior
           ? null
-          : priorText(pooled, species),
+          : priorText(pooled, species, arrivalOver(houses)),
       priorAnimals: pooled?.animals ?? 0,
       priorSeasons: pooled?.seasons ?? 0,
       priorFacilities: houses.length,
@@ -98,6 +99,8 @@ interface House {
   readonly facility: string;
   readonly weakGain: WeakGain;
   readonly seasons: readonly PopulationSummary[];
+  /** Of each of its studies that tells it. */
+  readonly arrivals: readonly ArrivalSlope[];
 }
 
 /** Each study is read back by itself and summed up season by season: no two are in memory. */
@@ -117,8 +120,13 @@ async function summariesOfHouses(
     const chosen = { facilities: [facility], studies: [String(row["study"])], species: [species] };
     const found = seasonSummaries(await archive.study(chosen), species);
     if (found === null) continue;
-    const before = houses.get(facility)?.seasons ?? [];
-    houses.set(facility, { facility, ...found, seasons: [...before, ...found.seasons] });
+    const { seasons = [], arrivals = [] } = houses.get(facility) ?? {};
+    houses.set(facility, {
+      facility,
+      weakGain: found.weakGain,
+      seasons: [...seasons, ...found.seasons],
+      arrivals: [...arrivals, ...(found.arrival === null ? [] : [found.arrival])],
+    });
   }
   return [...houses.values()];
 }
@@ -128,6 +136,11 @@ function overHouses(houses: readonly House[]): PopulationSummary {
   const each = houses.map((house) => summaryOfHouse(weakGain, house.seasons));
   // One house differs from the next by more than one season of a house from another.
   return each.length === 1 ? each[0]! : summaryOfHouse(weakGain, each, "nurseries");
+}
+
+function arrivalOver(houses: readonly House[]): ArrivalSlope | null {
+  const each = houses.flatMap((h) => combineArrivalSlopes(h.arrivals, "one house") ?? []);
+  return combineArrivalSlopes(each, "houses");
 }
 
 function leftOut(houses: readonly House[], levels: Levels): Notice[] {

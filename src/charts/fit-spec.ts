@@ -6,14 +6,14 @@ import { type DrawnChart, drawChart } from "./render-svg.js";
  * A chart drawn again so that the whole picture is at most `width` pixels wide,
  * never scaled: plots are narrower, ticks fewer, the title has more lines, and
  * letters keep their size. What stands beside the plots (labels, padding) is
- * learned from the drawing at the usual width.
+ * learned from the drawing at the usual width, `usual`, where it was drawn before.
  *
  * @example drawFitting(chart, 358).width // at most 358
  */
-export function drawFitting(chart: Chart, width: number): DrawnChart {
+export function drawFitting(chart: Chart, width: number, usual?: DrawnChart): DrawnChart {
   const at = (chart.reading ?? []).map((each) => each.x);
   const made = chart.narrow ?? chart.spec;
-  let drawn = drawChart(made, at);
+  let drawn = (chart.narrow === undefined ? usual : undefined) ?? drawChart(made, at);
   let plot = plotWidth(made);
   // Labels change a little with the plot, so the second try corrects the first.
   for (let attempt = 0; attempt < 4 && drawn.width > width && plot !== null; attempt++) {

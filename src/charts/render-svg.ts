@@ -26,7 +26,7 @@ export interface DrawnChart {
 
 /** The same with its size, and where values of the bottom axis lie in it. */
 export function drawChart(spec: VegaLiteSpec, at: readonly number[] = []): DrawnChart {
-  const { vega, vegaLite, interpreter } = libraries();
+  const { vega, vegaLite, interpreter } = loadChartLibraries();
   // Ids in the picture are count from zero each time, else they would depend on what was drawn before.
   vega.resetSVGClipId();
   vega.resetSVGDefIds?.();
@@ -99,7 +99,8 @@ function refuse(): never {
 type Untyped = any;
 let loaded: { vega: Untyped; vegaLite: Untyped; interpreter: Untyped } | undefined;
 
-function libraries() {
+/** The chart libraries, loaded at the first call. */
+export function loadChartLibraries() {
   if (loaded !== undefined) return loaded;
   const require = createRequire(import.meta.url);
   const vega = require("vega");

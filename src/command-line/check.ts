@@ -3,6 +3,7 @@ import type { Command } from "commander";
 import { askRecords } from "../analysis/ask-records.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import { noticeText } from "../core/catalogue.js";
+import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
 import { writeSet } from "../publish/write-set.js";
 import { cannotWrite } from "../publish/write-whole.js";
@@ -17,7 +18,7 @@ import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
 import { workbook } from "../report/renderers/sheet/workbook.js";
 import { screenWording } from "../units/format.js";
 import { localText } from "../units/format-date.js";
-import { type AnsweringOptions, answering } from "./answering.js";
+import { type AnsweringOptions, answering, progressLine, progressOf } from "./answering.js";
 import { cleanText, proposalLines } from "./check-proposals.js";
 import { decisionsToMake, doubtedFeedsOf, problemsTable, slipsOf } from "./check-tables.js";
 import { checkText } from "./check-text.js";
@@ -26,7 +27,7 @@ import { studyWithQuestions } from "./study-with-questions.js";
 import { today } from "./today.js";
 import { wrapText } from "./wrap-text.js";
 
-export interface CheckOptions {
+export interface CheckOptions extends Pick<LongWork, "onProgress"> {
   /** Where the full lists go; null: write nothing. */
   readonly out: string | null;
   readonly json: boolean;
@@ -73,7 +74,9 @@ export function checkCommand(program: Command): void {
       "\nExit code: 0 all rows accepted, 1 rows set aside or slips suspected, 2 not readable.",
     )
     .action(async (folder: string, options: CommandOptions) => {
+      const line = progressLine(options);
       const outcome = await runCheck(folder, {
+        onProgress: progressOf(line),
         out: options.write ? options.out : null,
         json: options.json,
         saveMapping: options.saveMapping,
@@ -81,6 +84,7 @@ export function checkCommand(program: Command): void {
         today: today(),
         width: process.stdout.columns ?? 100,
       });
+      line.end();
       const { text, exitCode } = outcome;
       const stream = exitCode === exitCodes.notDone && !options.json ? "stderr" : "stdout";
       if (!options.quiet || stream === "stderr") process[stream].write(`${text}\n`);
@@ -164,16 +168,23 @@ async function proposalsFor(folder: string): Promise<StudyProposal> {
   }
 }
 
+/** The study, and what its files may mean; of a long one the files themselves are let go of here. */
+async function readAndProposed(folder: string, options: CheckOptions) {
+  const inputs = options.read?.inputs ?? (await readFolder(folder));
+  const read = options.read?.study ?? parseStudy(inputs, options);
+  return options.withoutPeople
+    ? { parsed: leaveOutPeople(read), proposals: nothingProposed }
+    : { parsed: read, proposals: proposeForStudy(inputs) };
+}
+
 async function check(
   folder: string,
   options: CheckOptions,
   saved: readonly string[] | null,
 ): Promise<CheckOutcome> {
-  const inputs = options.read?.inputs ?? (await readFolder(folder));
-  const read = options.read?.study ?? parseStudy(inputs);
   const quiet = options.withoutPeople ?? false;
-  const parsed = quiet ? leaveOutPeople(read) : read;
-  const proposals = quiet ? nothingProposed : proposeForStudy(inputs);
+  const { parsed, proposals } = await readAndProposed(folder, options);
+  options.onProgress?.({ done: 1, total: 2, doing: "looking for slips of the pen" });
   const { series } = askRecords(parsed, { feeds: "doubted or noted" }).value;
   const study = studyWithQuestions(parsed, series);
   const summary = summariseStudy(study);

@@ -32,13 +32,13 @@ const home = resolve(dirname(fileURLToPath(import.meta.url)), "..", "..");
  * @example await runCommand(["check", "../my-nursery", "--json"]) // 0
  */
 export async function runCommand(args: readonly string[]): Promise<number> {
+  const program = everyCommand();
   try {
-    const program = everyCommand();
     requireCommand(program, args);
     await program.parseAsync(args, { from: "user" });
     return Number(process.exitCode ?? exitCodes.done);
   } catch (error) {
-    return endedBy(error, args);
+    return endedBy(error, args, program);
   }
 }
 

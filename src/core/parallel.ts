@@ -44,57 +44,95 @@ export async function runJobs<Job, Outcome>(
     }
     return results;
   }
+  const workers = await openWorkers<Job, Outcome>(module, exported, Math.min(threads, jobs.length));
+  let stop = () => {};
+  const cancelled = new Promise<never>((_, reject) => {
+    stop = () => reject(signal?.reason ?? new DOMException("Cancelled", "AbortError"));
+    signal?.addEventListener("abort", stop, { once: true });
+  });
+  const all = jobs.map(async (job, index) => {
+    results[index] = await workers.run(job);
+    report();
+  });
+  try {
+    await Promise.race([Promise.all(all), cancelled]);
+  } finally {
+    signal?.removeEventListener("abort", stop);
+    await workers.close();
+  }
+  return results;
+}
+
+/** Threads that wait for jobs. */
+export interface Workers<Job, Outcome> {
+  /** The outcome of one job, which the next free thread takes; jobs are begun in the order given. */
+  run(job: Job): Promise<Outcome>;
+  /** Ends the threads; jobs not done by then are never answered. */
+  close(): Promise<void>;
+}
+
+/**
+ * Starts worker threads that hold one exported function ready, for whoever does
+ * not know all jobs at once. Close them, also after an error.
+ *
+ * @example
+ * const workers = await openWorkers(new URL("./double.js", import.meta.url), "double", 2)
+ * await workers.run(3) // 6
+ */
+export async function openWorkers<Job, Outcome>(
+  module: URL,
+  exported: string,
+  threads: number,
+): Promise<Workers<Job, Outcome>> {
   // Loaded only here, so that nothing pays for threads it does not use.
   const { Worker } = await import("node:worker_threads");
   // In development the module is a .ts file, which a fresh thread can only read
   // with the help of the loader.
   const loader = module.pathname.endsWith(".ts") ? "tsx/esm/api" : null;
-  const workers = Array.from(
-    { length: Math.min(threads, jobs.length) },
-    () =>
-      new Worker(workerSource, {
-        eval: true,
-        workerData: { module: module.href, exported, loader },
-      }),
-  );
-  try {
-    await new Promise<void>((resolve, reject) => {
-      let next = 0;
-      const stop = () => reject(signal?.reason ?? new DOMException("Cancelled", "AbortError"));
-      signal?.addEventListener("abort", stop, { once: true });
-      const finish = () => {
-        signal?.removeEventListener("abort", stop);
-        resolve();
-      };
-      for (const worker of workers) {
-        const give = () => {
-          if (next < jobs.length) {
-            const index = next++;
-            worker.postMessage({ index, job: jobs[index] });
-          }
-        };
-        worker.on("message", (message: Message<Outcome>) => {
-          if (message.error !== undefined) {
-            reject(Object.assign(new Error(message.error), { name: message.name ?? "Error" }));
-            return;
-          }
-          results[message.index] = message.result!;
-          report();
-          if (done === jobs.length) finish();
-          else give();
-        });
-        worker.on("error", reject);
-        give();
-      }
+  const waiting: Asked<Job, Outcome>[] = [];
+  const workerData = { module: module.href, exported, loader };
+  let broken: Error | null = null;
+  const all = Array.from({ length: threads }, () => {
+    const worker = new Worker(workerSource, { eval: true, workerData });
+    let at: Asked<Job, Outcome> | null = null;
+    const take = () => {
+      if (at !== null) return;
+      at = waiting.shift() ?? null;
+      if (at !== null) worker.postMessage(at.job);
+    };
+    worker.on("message", ({ result, error, name }: Message<Outcome>) => {
+      const asked = at!;
+      at = null;
+      if (error === undefined) asked.resolve(result!);
+      else asked.reject(Object.assign(new Error(error), { name: name ?? "Error" }));
+      take();
     });
-  } finally {
-    await Promise.all(workers.map((worker) => worker.terminate()));
-  }
-  return results;
+    worker.on("error", (error) => {
+      broken = error;
+      for (const each of [at, ...waiting.splice(0)]) each?.reject(error);
+    });
+    return { worker, take };
+  });
+  return {
+    run: (job) =>
+      new Promise((resolve, reject) => {
+        if (broken !== null) return reject(broken);
+        waiting.push({ job, resolve, reject });
+        for (const { take } of all) take();
+      }),
+    close: async () => {
+      await Promise.all(all.map(({ worker }) => worker.terminate()));
+    },
+  };
+}
+
+interface Asked<Job, Outcome> {
+  readonly job: Job;
+  readonly resolve: (outcome: Outcome) => void;
+  readonly reject: (error: Error) => void;
 }
 
 interface Message<Outcome> {
-  readonly index: number;
   readonly result?: Outcome;
   readonly error?: string;
   readonly name?: string;
@@ -107,12 +145,12 @@ const loaded = (async () => {
   if (workerData.loader !== null) (await import(workerData.loader)).register();
   return import(workerData.module);
 })();
-parentPort.on("message", async ({ index, job }) => {
+parentPort.on("message", async (job) => {
   try {
     const run = (await loaded)[workerData.exported];
-    parentPort.postMessage({ index, result: await run(job) });
+    parentPort.postMessage({ result: await run(job) });
   } catch (error) {
-    parentPort.postMessage({ index, error: String(error && error.message || error), name: error && error.name });
+    parentPort.postMessage({ error: String(error && error.message || error), name: error && error.name });
   }
 });
 `;

@@ -1,3 +1,5 @@
+import { runSteps, type Steps } from "./steps.js";
+
 /**
  * What was worked out before from one input: values by question. It hands back what it was
  * given, or nothing; losing everything costs time and changes no answer.
@@ -36,14 +38,31 @@ export function remember<T>(
   asked: object,
   work: () => T,
 ): T {
-  if (remembered === null) return work();
+  return runSteps(rememberSteps(remembered, question, asked, stepless(work)));
+}
+
+/** The same for work that is done in steps. */
+export function* rememberSteps<T>(
+  remembered: Remembered | null,
+  question: string,
+  asked: object,
+  work: () => Steps<T>,
+): Steps<T> {
+  if (remembered === null) return yield* work();
   const key = `${question} ${JSON.stringify(asked, distinct)}`;
   const found = remembered.recall(key);
   if (found !== null) return found.value as T;
-  const value = work();
+  const value = yield* work();
   remembered.keep(key, value);
   return value;
 }
+
+/** Work as one step. */
+const stepless = <T>(work: () => T) =>
+  // biome-ignore lint/correctness/useYield: there is nothing between its steps.
+  function* (): Steps<T> {
+    return work();
+  };
 
 /** Values that JSON would write alike stay apart. */
 function distinct(_: string, value: unknown): unknown {

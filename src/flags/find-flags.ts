@@ -1,5 +1,7 @@
+import { longWorkOf } from "../core/long-work.js";
 import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
+import { runSteps, type Steps } from "../core/steps.js";
 import { limitsInForce } from "../rates/limits-in-force.js";
 import { inCareOn } from "../reference/in-care.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
@@ -10,12 +12,14 @@ import { defaultCalibration } from "./budget/default-calibration.js";
 import {
   budgetShares,
   type FlagCalibration,
+  type HeldOutRate,
   type RealisedRate,
 } from "./budget/false-flag-budget.js";
+import { heldOutRates } from "./budget/held-out-rates.js";
 import { outsideBudgetNotices } from "./budget/outside-budget-notices.js";
 import { countAnimals } from "./count-animals.js";
 import type { FlagDay, ReplayOptions } from "./replay.js";
-import { lastDay, replayFlagsOn } from "./replay-flags.js";
+import { lastDay, replaySteps } from "./replay-flags.js";
 import type { ReplayHistory } from "./replay-history.js";
 import { defaultRuleLimits, type RuleLimits } from "./rules/rule-limits.js";
 import { sharedNotices } from "./shared-notices.js";
@@ -75,16 +79,24 @@ export const defaultFlagLimits: FlagLimits = defaultRuleLimits;
  * read. "Not flagged" does not say that an animal is healthy; nothing here is a
  * diagnosis.
  *
- * @example findFlags(study, { onDay: "2031-05-14", falseFlagsPer100AnimalWeeks: 2 }).value.counts.flagged // 3
+ * @example findFlags(series, { onDay: "2024-05-14" }).value.counts.flagged // 3
  */
 export function findFlags(
   study: StudySeries,
   options: FlagOptions = {},
 ): Result<"find-flags", FoundFlags> {
+  return runSteps(findFlagsSteps(study, options), longWorkOf(options));
+}
+
+/** The steps of `findFlags`, to be run by whoever has other things to do in between. */
+export function* findFlagsSteps(
+  study: StudySeries,
+  options: FlagOptions,
+): Steps<Result<"find-flags", FoundFlags>> {
   const onDay = options.onDay ?? lastDay(study) ?? "0000-01-01";
   const rules = { ...options.rules, ...options.limits };
   const { kept, ...asked } = options;
-  const { replay, history } = replayFlagsOn(kept?.history ?? null, study, {
+  const { replay, history } = yield* replaySteps(kept?.history ?? null, study, {
     ...asked,
     rules,
     from: onDay,
@@ -178,6 +190,7 @@ function budgetNotice(budget: number, animals: number, calibration: FlagCalibrat
   const near = calibration.realised
     ?.slice()
     .sort((a, b) => away(a)[0] - away(b)[0] || away(a)[1] - away(b)[1])[0];
+  if (near === undefined && calibration === defaultCalibration) return heldOutNotice(budget);
   if (near === undefined) return notice("flags-budget-unmeasured", "info", { budget });
   return notice("flags-budget", "info", {
     budget,
@@ -187,5 +200,24 @@ function budgetNotice(budget: number, animals: number, calibration: FlagCalibrat
     highest: near.mean[1],
     low: near.low,
     high: near.high,
+  });
+}
+
+/** The budget, and what came of the thresholds that ship in nurseries on which nothing was tuned. */
+function heldOutNotice(budget: number) {
+  const away = (r: HeldOutRate) => Math.abs(Math.log(r.per100Weeks / budget));
+  const { per100Weeks, worlds, rate, inCare, lowest, highest } = heldOutRates.reduce((a, b) =>
+    away(b) < away(a) ? b : a,
+  );
+  return notice("flags-budget-held-out", "info", {
+    budget,
+    nearest: per100Weeks,
+    worlds,
+    rate,
+    inCare,
+    lowest: lowest.rate,
+    lowestWorld: lowest.world,
+    highest: highest.rate,
+    highestWorld: highest.world,
   });
 }

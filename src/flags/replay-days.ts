@@ -1,4 +1,4 @@
-import { stopIfCancelled } from "../core/long-work.js";
+import type { Steps } from "../core/steps.js";
 import { careReader, recordEnd } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { dateOfNumber, type FeedingDaySpan, feedingDaySpan } from "../units/calendar.js";
@@ -22,9 +22,11 @@ import { ruleOutcomes } from "./rules/rule-outcomes.js";
 import { type WhatIsWritten, whatIsWritten } from "./rules/what-is-written.js";
 import { sharedCause } from "./shared-cause.js";
 import { expectedToday, type FoundExpectation } from "./watch/expected-today.js";
+import { judgementStandsD } from "./watch/judged-days.js";
 import { statisticalSignals, statisticalStrength } from "./watch/statistical-signals.js";
 import type { PerStatistic } from "./watch/watch-group.js";
 import type { FoundDay, StudyWatch } from "./watch/watch-of-study.js";
+import { isJudged } from "./watch/watched-day.js";
 
 /** All that is fixed for every day of a replay. */
 export interface ReplaySettings {
@@ -87,8 +89,11 @@ export class ReplayDays {
   }
 
   /** Every day after `goOnFrom`, up to which the history holds them; those shown are handed back. */
-  replay(watch: StudyWatch, goOnFrom: number): Pick<Replay, "days" | "episodes" | "thresholds"> {
-    const { firstNumber, firstShown, lastNumber, options } = this.settings;
+  *replay(
+    watch: StudyWatch,
+    goOnFrom: number,
+  ): Steps<Pick<Replay, "days" | "episodes" | "thresholds">> {
+    const { firstNumber, firstShown, lastNumber } = this.settings;
     this.thresholdsAt(11);
     const start = Math.max(firstNumber, this.goOn(goOnFrom));
     const isInCare = new Map(
@@ -96,15 +101,9 @@ export class ReplayDays {
     );
     const shown: FlagDay[] = [];
     for (let number = start; number <= lastNumber; number++) {
-      if ((number - firstNumber) % 30 === 0) {
-        stopIfCancelled(options.signal);
-        options.onProgress?.({
-          done: number - firstNumber,
-          total: lastNumber - firstNumber + 1,
-          doing: `flags of ${dateOfNumber(number)}`,
-        });
-      }
       const date = dateOfNumber(number);
+      const [done, total] = [number - firstNumber, lastNumber - firstNumber + 1];
+      yield done % 30 === 0 ? { done, total, doing: `flags of ${date}` } : undefined;
       const inCare = this.study.animals.filter((a) => isInCare.get(a)!(date));
       const day = this.beginDay(number, inCare, watch, number >= firstShown);
       const scalesDisagree = this.judgeAll(day, watch);
@@ -212,7 +211,9 @@ export class ReplayDays {
     if (!d.shown) return outcomes;
     const foreseen = expectationOf(seen) ?? watch.unweighed.get(`${id} ${d.number}`) ?? null;
     const expected = expectedToday(id, d.day, phase, foreseen);
-    d.animals.push(assembleDay(series, d.day, phase, outcomes, after.current, expected));
+    const stands =
+      seen === null && phase !== "post-weaning fast" ? standsFrom(watch, id, d.number) : null;
+    d.animals.push(assembleDay(series, d.day, phase, outcomes, after.current, expected, stands));
     if (after.current !== null) d.open.push(after.current);
     if (after.past.length > before.past.length) d.closed.push(after.past.at(-1)!);
     return outcomes;
@@ -274,6 +275,15 @@ export class ReplayDays {
     this.today.groups.add(animals);
     return known;
   }
+}
+
+/** The day of the last four on which an animal was weighed and judged, where it is the newest weighed. */
+function standsFrom({ watched }: StudyWatch, id: string, today: number): CivilDate | null {
+  for (let number = today - 1; number >= today - judgementStandsD; number--) {
+    const found = watched.get(number)?.find((w) => w.id === id);
+    if (found !== undefined) return isJudged(found.seen.statistics) ? dateOfNumber(number) : null;
+  }
+  return null;
 }
 
 function allEpisodes(memories: Iterable<EpisodeMemory>): Episode[] {

@@ -1,4 +1,5 @@
 import { longWorkOf } from "../core/long-work.js";
+import { runSteps, type Steps } from "../core/steps.js";
 import { limitsInForce } from "../rates/limits-in-force.js";
 import type { CivilDate, StudySeries } from "../series/animal-series.js";
 import { numberOfDate } from "../units/calendar.js";
@@ -15,7 +16,7 @@ import { watchOfStudy } from "./watch/watch-of-study.js";
  * list for every day asked for; the memory of episodes always begins with the
  * first record.
  *
- * @example replayFlags(study, { from: "2031-05-01", to: "2031-05-31" }).days.length // 31
+ * @example replayFlags(series, { from: "2024-05-01", to: "2024-05-07" }).days.length // 7
  */
 export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Replay {
   return replayFlagsOn(null, study, options).replay;
@@ -33,7 +34,22 @@ export function replayFlagsOn(
   history: ReplayHistory | "begin" | null,
   study: StudySeries,
   options: ReplayOptions = {},
-): { readonly replay: Replay; readonly history: ReplayHistory | null } {
+): ReplayedOn {
+  return runSteps(replaySteps(history, study, options), longWorkOf(options));
+}
+
+/** A replay, and what the next one may go on from. */
+export interface ReplayedOn {
+  readonly replay: Replay;
+  readonly history: ReplayHistory | null;
+}
+
+/** The steps of `replayFlagsOn`, to be run by whoever has other things to do in between. */
+export function* replaySteps(
+  history: ReplayHistory | "begin" | null,
+  study: StudySeries,
+  options: ReplayOptions,
+): Steps<ReplayedOn> {
   const before = history === "begin" ? null : history;
   const first = firstDay(study);
   const last = options.to ?? lastDay(study);
@@ -47,16 +63,15 @@ export function replayFlagsOn(
   const replayed = from === null ? null : (before?.replayed ?? null);
   const agreed = agreedSoFar(replayed, from);
   const days = new ReplayDays(study, settings, replayed, agreed);
-  const watch = watchOfStudy(days.keptStudy(), {
+  const watch = yield* watchOfStudy(days.keptStudy(), {
     phaseOn: days.phaseOn,
     firstShown: settings.firstShown,
     lastNumber: settings.lastNumber,
     together: options.together !== false,
-    ...longWorkOf(options),
     history: history === null || history === "begin" ? history : history.watch,
   });
   const goOnFrom = Math.min(agreed.upTo, watch.knownUpTo, settings.firstShown - 1);
-  const found = days.replay(watch, goOnFrom);
+  const found = yield* days.replay(watch, goOnFrom);
   return {
     replay: {
       days: found.days,

@@ -1,4 +1,5 @@
 import type { Chart } from "../charts/chart.js";
+import { fixedTextWidths } from "../charts/fixed-text-widths.js";
 import { interactiveSpec } from "../charts/interactive-spec.js";
 import { renderSvg } from "../charts/render-svg.js";
 import { noticeText } from "../core/catalogue.js";
@@ -32,12 +33,21 @@ import { isMixedFit, mixedSection } from "./mixed-section.js";
  */
 export function displayBundle(x: unknown): MimeBundle {
   try {
-    return formsOf(x);
+    return withFixedTextWidths(formsOf(x));
   } catch (error) {
     // What only looks like one of ours, or holds itself, has no form; that is no fault inside.
     if (error instanceof TypeError || error instanceof RangeError) throw noForm(error.message);
     throw error;
   }
+}
+
+/** A front end brings no font of ours along, and pictures are laid out in it. */
+function withFixedTextWidths(bundle: MimeBundle): MimeBundle {
+  const drawn = ["image/svg+xml", "text/html"].flatMap((form) => {
+    const text = bundle[form];
+    return typeof text === "string" ? [[form, fixedTextWidths(text)] as const] : [];
+  });
+  return { ...bundle, ...Object.fromEntries(drawn) };
 }
 
 function noForm(why: string): UsageError {

@@ -6,7 +6,7 @@ import { tslabDisplay } from "./tslab-display.js";
 /**
  * Runs long work in a notebook: a bar that says what is being done from its first
  * step on, gone again at the end; and the front end's stop button (an
- * interrupt) cancels it at its next step, so that nothing goes on unseen. Outside a
+ * interrupt) cancels it at its next step, says so in the bar's place, and nothing goes on unseen. Outside a
  * notebook the work runs as it is.
  *
  * Rejects with what the work rejects with; "Stopped" after an interrupt.
@@ -18,7 +18,7 @@ export async function withProgress<T>(work: (long: LongWork) => Promise<T>): Pro
   const adapter = tslabDisplay();
   if (adapter === null) return work({});
   const stop = new AbortController();
-  const interrupt = () => stop.abort(new Error("Stopped: nothing of this question goes on."));
+  const interrupt = () => stop.abort(new Error(stopped));
   // While the first part of a cell runs, up to its first wait, Node holds this signal itself
   // (`breakOnSigint`) and afterwards lets it end the process, if a listener came meanwhile.
   await new Promise((resume) => setImmediate(resume));
@@ -35,9 +35,13 @@ export async function withProgress<T>(work: (long: LongWork) => Promise<T>): Pro
     return await work({ signal: stop.signal, onProgress });
   } finally {
     process.removeListener("SIGINT", interrupt);
-    if (last > 0) show(emptyBundle);
+    // The kernel's own word for an interrupt is no sentence.
+    if (stop.signal.aborted) show({ "text/plain": stopped });
+    else if (last > 0) show(emptyBundle);
   }
 }
+
+const stopped = "Stopped: nothing of this question goes on. Run the cell again to ask it anew.";
 
 /** A bar is drawn anew at most so often. */
 const betweenMs = 200;

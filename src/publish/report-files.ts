@@ -3,6 +3,7 @@ import type { Study } from "../records/study.js";
 import { provenance } from "../report/husbandry/provenance.js";
 import { recordsHref, reportTables, type StudyReport } from "../report/husbandry/study-report.js";
 import { reportDocument } from "../report/renderers/document/report-document.js";
+import { type DrawingThreads, forgetPage } from "../report/renderers/draw-ahead.js";
 import { type ReportPage, reportPage } from "../report/renderers/page/report-page.js";
 import { csvText } from "../report/renderers/sheet/csv-text.js";
 import { sheetCells } from "../report/renderers/sheet/sheet-cells.js";
@@ -25,12 +26,16 @@ export interface ReportSettings {
   readonly withoutPeople: boolean;
 }
 
-/** Every file of a report, by its path relative to the folder; touches no disk but the font. */
+/**
+ * Every file of a report, by its path relative to the folder; touches no disk but the font.
+ * Threads that draw, where there are any, are some pages ahead.
+ */
 export async function reportFiles(
   report: StudyReport,
   answer: ReportAnswer,
   study: Study,
   how: ReportSettings,
+  drawing: DrawingThreads | null = null,
 ): Promise<Map<string, string | Uint8Array>> {
   const { analysis } = answer;
   const files = new Map<string, string | Uint8Array>();
@@ -45,6 +50,7 @@ export async function reportFiles(
     reportPage({ under, foot: report.foot, style, wording, script, ...more });
   const names = fileNames(report.animals.map((a) => a.animalId));
 
+  const drawn = pagesDrawn(report, drawing);
   const home = { href: "index.html", text: "All animals today" };
   const back = { href: "report.html", text: "Report" };
   const sheet = { href: "feeding-sheet.html", text: "Feeding sheet to print" };
@@ -68,11 +74,13 @@ export async function reportFiles(
       recordsHref: records.href,
     }),
   );
+  await drawn(0);
   files.set(
     "report.html",
     page({
       title: report.title,
       sections: report.sections,
+      year: analysis.value.onDay.slice(0, 4),
       hrefOf: (id) => pageOf.get(id) ?? null,
       links: [home, handOver, sheet, records, ...copies],
       listed: animals,
@@ -88,6 +96,7 @@ export async function reportFiles(
     }),
   );
   for (const [at, animal] of report.animals.entries()) {
+    await drawn(at + 1);
     files.set(
       `animals/${names[at]}.html`,
       page({
@@ -104,6 +113,7 @@ export async function reportFiles(
         ],
       }),
     );
+    forgetPage(animal.sections);
     // Drawings are let go of only between turns: made in one turn, all of them are held at once.
     await new Promise((resume) => setImmediate(resume));
   }
@@ -132,6 +142,25 @@ export async function reportFiles(
   );
   return files;
 }
+
+/** Waits for the charts of a page: 0 is the report, from 1 on the animals in order. */
+function pagesDrawn(report: StudyReport, drawing: DrawingThreads | null) {
+  if (drawing === null) return async () => {};
+  const pages = [report.sections, ...report.animals.map((each) => each.sections)];
+  const asked: Promise<void>[] = [];
+  return async (page: number) => {
+    for (let at = asked.length; at <= page + pagesAhead && at < pages.length; at++) {
+      const drawn = drawing.draw(pages[at]!, { png: at === 0 });
+      // What fails is told to whoever waits for that page, not to the process before that.
+      drawn.catch(() => {});
+      asked.push(drawn);
+    }
+    await asked[page];
+  };
+}
+
+/** Pages whose charts are drawn before they are asked for. */
+const pagesAhead = 4;
 
 /** The tables of a report, in one workbook and each as a file of its own. */
 function addTables(

@@ -1,10 +1,13 @@
+import { availableParallelism } from "node:os";
 import { askReport } from "../analysis/ask-report.js";
 import { everySpelling } from "../analysis/every-spelling.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import { readStudy } from "../cache/read-study.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
+import type { Study } from "../records/study.js";
 import { studyReport } from "../report/husbandry/study-report.js";
+import { type DrawingThreads, openDrawing } from "../report/renderers/draw-ahead.js";
 import { isCivilDate } from "../units/calendar.js";
 import { decisionSentences } from "./decision-sentences.js";
 import { dictionaryOf } from "./dictionary-of.js";
@@ -62,6 +65,25 @@ export async function writeReport(
   }
   const read = await readStudy(folder);
   const study = options.withoutPeople ? leaveOutPeople(read) : read;
+  const threads = threadsFor(study);
+  const drawing = threads === 0 ? null : await openDrawing(threads);
+  const made = await madeOf(study, options, drawing).finally(() => drawing?.close());
+  const { files, answer, report } = made;
+  await writeSet(options.out, pdfSet, new Map());
+  const generation = await writeGeneration(options.out, "report", files, {
+    forgetOlder: options.withoutPeople ?? false,
+  });
+  return {
+    open: entryName,
+    folder: generation,
+    files: [entryName, ...[...files.keys()].map((name) => `${generation}/${name}`)],
+    animals: report.animals.length,
+    decisions: decisionSentences(answer.analysis.value.series),
+  };
+}
+
+/** The report and all its files; threads that draw, where there are any, start while the records are worked on. */
+async function madeOf(study: Study, options: WriteReportOptions, drawing: DrawingThreads | null) {
   const seed = options.seed ?? 1;
   const { value: answer } = await askReport(study, {
     ...(options.onDay === undefined ? {} : { onDay: options.onDay }),
@@ -81,21 +103,19 @@ export async function writeReport(
   });
   // Loaded here, so that whoever never writes a report does not wait for the Word library.
   const { reportFiles } = await import("./report-files.js");
-  const files = await reportFiles(report, answer, study, {
+  const how = {
     date: options.date,
     seed,
     ages: options.ages ?? null,
     withoutPeople: options.withoutPeople ?? false,
-  });
-  await writeSet(options.out, pdfSet, new Map());
-  const generation = await writeGeneration(options.out, "report", files, {
-    forgetOlder: options.withoutPeople ?? false,
-  });
-  return {
-    open: entryName,
-    folder: generation,
-    files: [entryName, ...[...files.keys()].map((name) => `${generation}/${name}`)],
-    animals: report.animals.length,
-    decisions: decisionSentences(answer.analysis.value.series),
   };
+  return { answer, report, files: await reportFiles(report, answer, study, how, drawing) };
 }
+
+/** A report of few animals is drawn sooner than threads have started; more than four wait for the one that makes the pages. */
+function threadsFor(study: Study): number {
+  const cores = availableParallelism();
+  return cores < 2 || study.tables.animals.length < fewAnimals ? 0 : Math.min(cores, 4);
+}
+
+const fewAnimals = 8;

@@ -37,9 +37,19 @@ export interface PopulationSummary {
   readonly variation: Variation;
 }
 
+/** What a day later at arrival does to gain within the seasons of a house, as a share of the mean gain. */
+export interface ArrivalSlope {
+  readonly perDay: number;
+  /** Standard error of `perDay`. */
+  readonly sd: number;
+  readonly animals: number;
+}
+
 /** A prior file of another nursery: a summary, of which species, and which file it is. */
 export interface PriorFile extends PopulationSummary {
   readonly species: string;
+  /** Absent in files written before it was told, and where too few animals tell it. */
+  readonly arrival?: ArrivalSlope | undefined;
   readonly file: string;
 }
 
@@ -67,6 +77,13 @@ const schema = z.object({
     wander: logNormal,
     spread: logNormal,
   }),
+  arrival: z
+    .object({
+      perDay: z.number().min(-0.2).max(0.2),
+      sd: z.number().positive().max(1),
+      animals: z.number().int().min(fewestAnimalsOfPrior).max(1e6),
+    })
+    .optional(),
 });
 
 /**
@@ -143,10 +160,15 @@ function isInformation(written: readonly number[], n: number): boolean {
 /**
  * The text of a prior file: population parameters with their uncertainty, six digits.
  *
+ * @param arrival what arrival does to gain; left out where null or of fewer than 8 animals.
  * @throws UsageError below 8 animals: one of them could be recognised.
  * @example priorText(summary, "sea otter").length < 8000 // true
  */
-export function priorText(summary: PopulationSummary, species: string): string {
+export function priorText(
+  summary: PopulationSummary,
+  species: string,
+  arrival: ArrivalSlope | null = null,
+): string {
   if (summary.animals < fewestAnimalsOfPrior) {
     throw new UsageError({
       needed: `at least ${fewestAnimalsOfPrior} animals of the species, so that none can be recognised`,
@@ -162,7 +184,7 @@ export function priorText(summary: PopulationSummary, species: string): string {
     kind: "gramline prior",
     schema: 1,
     about:
-      "What a nursery's young gained and how much that varies: no rows, names or dates. Information is inverse variance of the mean relative gain per day at the ages.",
+      "What a nursery's young gained and how much that varies: no rows, names or dates. Information is inverse variance of the mean relative gain per day at the ages. Arrival is what a day later does to gain, as a share of it.",
     species,
     animals: summary.animals,
     seasons: summary.seasons,
@@ -175,6 +197,15 @@ export function priorText(summary: PopulationSummary, species: string): string {
       wander: of(variation.wander),
       spread: of(variation.spread),
     },
+    ...(arrival === null || arrival.animals < fewestAnimalsOfPrior
+      ? {}
+      : {
+          arrival: {
+            perDay: short(arrival.perDay),
+            sd: short(arrival.sd),
+            animals: arrival.animals,
+          },
+        }),
   })}\n`;
 }
 

@@ -1,6 +1,8 @@
 import type { LongWork } from "../core/long-work.js";
 import { measured } from "../core/measured.js";
 import type { AdjustedModel } from "./adjusted-model.js";
+import type { ArrivalBelief } from "./arrival-belief.js";
+import { arrivalNearSeason } from "./arrival-near-season.js";
 import { type BoundedArrival, boundedArrival } from "./bounded-arrival.js";
 import { animalsNeeded, detectableDifference } from "./detectable-difference.js";
 import { pairEquivalence } from "./pair-equivalence.js";
@@ -17,6 +19,8 @@ export interface PairOptions extends LongWork {
   readonly runs?: number;
   /** True while animals of these seasons are still to come through the window. */
   readonly interim?: boolean;
+  /** What prior files say of a later arrival. */
+  readonly belief?: ArrivalBelief | null;
 }
 
 /**
@@ -43,10 +47,11 @@ export function comparePair(
   const level = options.level ?? 0.95;
   const free = pairEstimate(model, from, to, level);
   // Where arrival nearly tells the season, slopes on arrival are shrunk.
-  const arrival = boundedArrival(model, from, to, level);
+  const bounded = (m: AdjustedModel) =>
+    boundedArrival(m, contrastOfPair(m, from, to), level, options.belief);
+  const arrival = bounded(model);
   const estimate = (m: AdjustedModel) =>
-    (arrival === null ? null : boundedArrival(m, from, to, level)) ??
-    pairEstimate(m, from, to, level);
+    (arrival === null ? null : bounded(m)) ?? pairEstimate(m, from, to, level);
   const main = arrival ?? free;
   const all = [main, ...ends.map(estimate)];
   const lower = Math.min(...all.map((e) => e.lower));
@@ -106,14 +111,7 @@ export function comparePair(
         p,
         adjustedP,
         tukeyP: tukeyP(free.difference / free.se, model),
-        arrival:
-          arrival === null
-            ? null
-            : {
-                inflation: arrival.inflation,
-                bias: arrival.bias,
-                freely: { ...free, level },
-              },
+        arrival: arrivalNearSeason(arrival, free, level),
         decision,
         equivalence,
         unadjusted,
@@ -127,6 +125,10 @@ export function comparePair(
       return { ...base, sentences: pairSentences(base, model.residualSd, na, nb, needed) };
     },
   };
+}
+
+function contrastOfPair(model: AdjustedModel, from: string, to: string): number[] {
+  return model.seasons.map((s) => (s === to ? 1 : s === from ? -1 : 0));
 }
 
 /** With what arrival may still have moved it, either way. */

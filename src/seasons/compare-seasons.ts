@@ -3,6 +3,7 @@ import { type Measured, measured } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { StudySeries } from "../series/animal-series.js";
+import { isSameSpecies } from "../species/same-species.js";
 import { adjustPValues } from "../stats/hypothesis-tests/adjust-p-values.js";
 import {
   type AdjustedModel,
@@ -11,9 +12,10 @@ import {
   fitAdjustedModel,
 } from "./adjusted-model.js";
 import { animalsToCome } from "./animals-to-come.js";
+import { arrivalBelief } from "./arrival-belief.js";
 import { type AskedSeason, askedSeason } from "./asked-season.js";
 import { birthRangeModels } from "./birth-range-models.js";
-import { comparePair } from "./compare-pair.js";
+import { comparePair, type PairOptions } from "./compare-pair.js";
 import { adjustedErrors, type ComparedSeason, comparedSeason } from "./compared-season.js";
 import { comparisonSentences } from "./comparison-sentences.js";
 import { type AgeWindow, type GainWindow, isAgeWindow } from "./gain-window.js";
@@ -87,7 +89,7 @@ export interface SeasonComparison<W extends GainWindow = AgeWindow> {
  * are looked at. Decision: p below 1 - level, Holm-adjusted where more than one
  * pair is compared; while animals of a season are still to come through the window,
  * p below 0.001, so that weekly looks cost nothing. Where arrival nearly tells the season,
- * slopes on arrival are shrunk (`boundedArrival`). Where birth ranges exceed 3 days the model is fitted with
+ * slopes on arrival are shrunk, towards what prior files say where they tell it (`boundedArrival`). Where birth ranges exceed 3 days the model is fitted with
  * births at both ends as well, and the widest interval and the largest p count.
  *
  * @example compareSeasons(study, { species: "sea otter", window: { fromAgeD: 21, toAgeD: 84 } }).value.pairs[0]
@@ -104,18 +106,30 @@ export function compareSeasons<W extends GainWindow = AgeWindow>(
   const seasons = options.pair ? options.pair.filter((s) => enough.includes(s)) : enough;
   // All seasons with enough animals inform the spread of animals, also when one pair is asked about.
   const animals = gains.animals.filter((a) => enough.includes(a.season));
+  const belief = arrivalBelief(
+    (study.settings.priors ?? []).flatMap((prior) =>
+      isSameSpecies(prior.species, options.species) ? (prior.arrival ?? []) : [],
+    ),
+  );
   const model = enough.length === 0 ? null : fitAdjustedModel(animals, enough, asked);
   const ends = birthRangeModels(study, options, enough, asked);
   const toCome = animalsToCome(study, gains);
   const pairs =
     model === null
       ? []
-      : comparePairs(model, ends.models, animals, pairsOf(seasons), options, toCome.seasons);
+      : comparePairs(
+          model,
+          ends.models,
+          animals,
+          pairsOf(seasons),
+          { ...options, belief },
+          toCome.seasons,
+        );
   const season = options.season ?? enough.at(-1);
   const about =
     model === null || season === undefined
       ? null
-      : askedSeason(model, ends.models, animals, season, options, toCome.seasons);
+      : askedSeason(model, ends.models, animals, season, { ...options, belief }, toCome.seasons);
   const mixed =
     model === null || pairs.length === 0 || options.mixed === false || !isAgeWindow(gains.window)
       ? null
@@ -206,7 +220,7 @@ function comparePairs(
   ends: readonly AdjustedModel[],
   animals: readonly SeasonGain[],
   wanted: readonly (readonly [string, string])[],
-  options: CompareSeasonsOptions<GainWindow>,
+  options: Omit<PairOptions, "interim">,
   running: readonly string[],
 ): SeasonPair[] {
   const raw = wanted.map(([from, to]) => {

@@ -1,4 +1,6 @@
 export type * from "./adjusted-model.js";
+export type * from "./arrival-belief.js";
+export type * from "./arrival-near-season.js";
 export type * from "./asked-season.js";
 export type * from "./compare-pair.js";
 export type * from "./compare-seasons.js";

@@ -1,4 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
+import { arrivalSentence } from "./arrival-near-season.js";
 import type { SeasonPair } from "./season-pair.js";
 
 /** What the comparison of two seasons says in words. */
@@ -65,17 +66,7 @@ export function pairSentences(
     const interim = adjustedP < 1 - level;
     out.push(notice("season-not-shown-corrected", "info", { ...about, p, adjustedP, interim }));
   } else out.push(notice("season-not-shown", "info", about));
-  if (pair.arrival !== null)
-    out.push(
-      notice("season-arrival-nearly-season", "caution", {
-        from,
-        to,
-        bias: pair.arrival.bias,
-        freely: pair.arrival.freely.difference,
-        lower: pair.arrival.freely.lower,
-        upper: pair.arrival.freely.upper,
-      }),
-    );
+  if (pair.arrival !== null) out.push(arrivalSentence(from, to, pair.arrival));
   if (pair.decision !== "differs" && detectable !== null) {
     out.push(
       notice("season-detectable", "info", { na, nb, sd, difference: detectable.difference }),

@@ -1,20 +1,10 @@
 import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
+import type { ArrivalNearSeason } from "./arrival-near-season.js";
 import type { DetectableDifference } from "./detectable-difference.js";
 import type { Equivalence } from "./pair-equivalence.js";
-import type { PairEstimate } from "./pair-estimate.js";
 import type { ResampledDifference } from "./resample-difference.js";
 import type { UnadjustedDifference } from "./unadjusted-difference.js";
-
-/** What a pair rests on whose arrival nearly tells the season: shrunken slopes on arrival. */
-export interface ArrivalNearSeason {
-  /** Variance of the freely adjusted difference over that without arrival. */
-  readonly inflation: number;
-  /** The most by which arrival may still have moved the difference, g/d; interval and p allow for it. */
-  readonly bias: number;
-  /** The freely adjusted difference, beside it. */
-  readonly freely: PairEstimate & { readonly level: number };
-}
 
 export interface SeasonPair {
   readonly from: string;

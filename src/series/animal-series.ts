@@ -17,7 +17,12 @@ import type { AnimalOrders, UnusedOrder } from "./orders/orders-of.js";
 import type { Sign } from "./signs/sign.js";
 
 export { priorAgesD } from "../records/prior-ages.js";
-export type { LogNormal, PopulationSummary, PriorFile } from "../records/prior-file.js";
+export type {
+  ArrivalSlope,
+  LogNormal,
+  PopulationSummary,
+  PriorFile,
+} from "../records/prior-file.js";
 
 /**
  * One animal's history on one time axis: what every later room reads. Built by

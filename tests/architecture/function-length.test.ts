@@ -7,16 +7,6 @@ import { describe, expect, it } from "vitest";
 /** Lines after which a function is no longer a story of named steps. */
 const most = 120;
 
-/**
- * Functions that are longer still, with the lines that they have: none may be added, and
- * none may grow. Who makes one shorter takes it out of here.
- */
-const stillLong: Readonly<Record<string, number>> = {
-  "analysis/analyse.ts: analyse": 154,
-  "flags/watch/statistical-signals.ts: (without a name)": 149,
-  "flags/watch/statistical-signals.ts: statisticalSignals": 180,
-};
-
 function functionsOf(
   name: string,
   text: string,
@@ -49,10 +39,7 @@ describe("functions", () => {
 
   it(`have at most ${most} lines`, () => {
     const long = all.filter(({ lines }) => lines > most);
-    expect(long.filter(({ name, lines }) => lines > (stillLong[name] ?? most))).toEqual([]);
-    // A list that only shrinks: what was made shorter leaves it.
-    const names = new Set(long.map(({ name }) => name));
-    expect(Object.keys(stillLong).filter((name) => !names.has(name))).toEqual([]);
+    expect(long).toEqual([]);
   });
 
   it("and a longer one would be found, whatever it is", () => {

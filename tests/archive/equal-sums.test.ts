@@ -25,6 +25,7 @@ import { readStudy } from "../../src/records/files/read-study.js";
 import { priorText, readPrior } from "../../src/records/prior-file.js";
 import type { DecisionRow, Study } from "../../src/records/study.js";
 import { summaryOfHouse } from "../../src/reference/expectation-prior.js";
+import { combineArrivalSlopes } from "../../src/seasons/arrival-belief.js";
 import { mainFormula } from "../../src/seasons/main-formula.js";
 import { milestoneTimes } from "../../src/seasons/milestone-times.js";
 import type { SeasonAnimal } from "../../src/seasons/season-animal.js";
@@ -256,7 +257,13 @@ describe.skipIf(!engineIsHere)(`sums of an archive${unlessHere}`, () => {
     const each = all.map(({ study }) => seasonSummaries(study, "sea otter")!);
     const summaries = each.map((house) => summaryOfHouse(house.weakGain, house.seasons));
     const expected = summaryOfHouse(each[0]!.weakGain, summaries, "nurseries");
-    expect(written).toEqual(readPrior(priorText(expected, "sea otter"), "prior.json"));
+    const arrivals = each.flatMap((house) => house.arrival ?? []);
+    expect(written).toEqual(
+      readPrior(
+        priorText(expected, "sea otter", combineArrivalSlopes(arrivals, "houses")),
+        "prior.json",
+      ),
+    );
     const { value } = await poolGrowth(archive, { species: "Sea otter" });
     for (const { facility, series } of all) {
       const gains = seasonGains(series, { species: "sea otter", window: value.window }).animals;

@@ -1,4 +1,5 @@
-import { spawnSync } from "node:child_process";
+import { spawn, spawnSync } from "node:child_process";
+import { once } from "node:events";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { cpus, tmpdir } from "node:os";
 import { join, resolve } from "node:path";
@@ -11,7 +12,7 @@ import { writeManyFeeds } from "./many-feeds.js";
  * own and in turn: processor time a row, memory a row at its peak (beyond that of a
  * process that has only loaded the program) and kept after a collection. Then
  * `gramline check` of the same study by this checkout alone, whole process: processor
- * time and memory at its peak. The second
+ * time, memory at its peak, and how long it goes on after Ctrl-C. The second
  * argument is the number of feeds, 1,000,000 where none is said.
  *
  *     npm run bench many-rows -- ../as-it-was
@@ -74,6 +75,24 @@ function check(): Check {
   return JSON.parse(told) as Check;
 }
 
+/** How long `gramline check` goes on after Ctrl-C, pressed at three moments of its reading, ms; the longest. */
+async function cancelMs(): Promise<number> {
+  let longest = 0;
+  for (const after of [1000, 2500, 4000]) {
+    const main = join(root, "dist", "command-line", "main.js");
+    const running = spawn(process.execPath, [main, "check", folder, "--no-write"], {
+      stdio: "ignore",
+    });
+    await new Promise((done) => setTimeout(done, after));
+    const pressed = performance.now();
+    running.kill("SIGINT");
+    const [, signal] = await once(running, "exit");
+    if (signal !== "SIGINT") throw new Error("the check had ended before it was cancelled");
+    longest = Math.max(longest, performance.now() - pressed);
+  }
+  return Math.round(longest);
+}
+
 const middle = (values: readonly number[]) =>
   [...values].sort((a, b) => a - b)[values.length >> 1]!;
 const round = (x: number) => Math.round(1000 * x) / 1000;
@@ -110,6 +129,7 @@ try {
     check: {
       processorSeconds: round(middle(checks.map((c) => c.seconds))),
       peakMB: Math.round(middle(checks.map((c) => c.peakMB))),
+      cancelMs: await cancelMs(),
     },
   };
   console.log(JSON.stringify(result, null, 2));

@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { cpus, tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -9,7 +9,6 @@ import { fitNonlinearMixed } from "../../src/stats/nonlinear-mixed/fit-nonlinear
 import { makeIndividual } from "../../src/stats/nonlinear-mixed/individual.js";
 import type { MeanFunction } from "../../src/stats/nonlinear-mixed/model.js";
 import { individualPrior, populationModel } from "../../src/stats/nonlinear-mixed/prior.js";
-import { referenceFolder } from "../truth/reference-folder.js";
 
 /**
  * Speed of the mixed models beside R's nlme and lme4, same run and same data:
@@ -32,10 +31,8 @@ const logistic: MeanFunction = (x, p, out, at) => {
   return p[0]! * s;
 };
 
-/** The shared timing file, or one like it made here from a seed. */
+/** A file of these rows, made from a seed. */
 function dataFile(name: string, make: () => string): string {
-  const shared = referenceFolder === null ? "" : join(referenceFolder, "timing/csv", name);
-  if (existsSync(shared)) return shared;
   const path = join(mkdtempSync(join(tmpdir(), "mixed-speed-")), name);
   writeFileSync(path, make());
   return path;

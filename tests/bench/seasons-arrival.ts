@@ -1,34 +1,54 @@
 import { writeFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { fileURLToPath } from "node:url";
-import { rateOfDecisions, rateOfWeeklyLooks } from "../seasons/simulated-seasons.js";
+import {
+  rateOfDecisions,
+  rateOfWeeklyLooks,
+  simulatedArrivals,
+} from "../seasons/simulated-seasons.js";
 
 /**
  * Seasons whose animals arrive at different ages, and seasons looked at each week.
  * Animals vary by 12 % of a gain of 40 g/d, arrive over eight days, those of the last
  * season seven days older; truth: a fifth less gain in it, or nothing; a day later
- * changes gain by nothing or by 1 % either way. The seeds stand here since before the
- * first run. Asked for: power of 75 % where arrival does nothing, false differences
- * at most 6 %, over all weekly looks too.
+ * changes gain by nothing or by 1 % either way. Known beforehand: nothing, prior files of
+ * four other nurseries (each with a slope of its own about the one here), or of four whose
+ * slopes lie half a per cent a day off. The seeds stand here since before the first run.
+ * Asked for: power of 75 % where arrival does nothing, false differences at most 6 %, over
+ * all weekly looks too.
  */
-const seed = 15_471_000;
+const seed = 15_481_000;
 const runs = Number(process.argv[2] ?? 1000);
 const base = { animalSd: 4.8, seasonSd: 0, laterD: 7, overD: 8 };
 const sizes = [
   { animals: 7, seasons: 2 },
+  { animals: 9, seasons: 2 },
   { animals: 7, seasons: 4 },
   { animals: 10, seasons: 4 },
 ];
 const rows: object[] = [];
 let key = 0;
-for (const size of sizes)
-  for (const difference of [-8, 0])
-    for (const perDay of [0, 0.01, -0.01]) {
-      const rates = rateOfDecisions({ ...base, ...size, difference, perDay }, runs, seed + key++);
-      const row = { ...size, difference, perDay, runs, ...rates };
-      rows.push(row);
-      console.log(JSON.stringify(row));
-    }
+const before = ["nothing", "prior files", "prior files half a per cent off"] as const;
+/** Eighty nurseries around each slope, of which each study knows four. */
+const around = new Map(
+  [0, 0.01, -0.01, 0.005, -0.005].map((perDay, i) => [
+    perDay,
+    simulatedArrivals(perDay, 80, seed + 900 + i),
+  ]),
+);
+for (const known of before)
+  for (const size of sizes)
+    for (const difference of [-8, 0])
+      for (const perDay of [0, 0.01, -0.01]) {
+        // Off to the side that hurts: towards nothing, or away from it.
+        const told = !known.endsWith("off") ? perDay : perDay === 0 ? 0.005 : perDay / 2;
+        const others = known === "nothing" ? null : { arrivals: around.get(told)!, files: 4 };
+        const plan = { ...base, ...size, difference, perDay };
+        const rates = rateOfDecisions(plan, runs, seed + key++, others);
+        const row = { before: known, ...size, difference, perDay, runs, ...rates };
+        rows.push(row);
+        console.log(JSON.stringify(row));
+      }
 const looks = [6, 10].map((animals, i) => {
   const plan = { animals, seasons: 2, animalSd: 9, seasonSd: 0, difference: 0 };
   const row = { animals, ...rateOfWeeklyLooks(plan, Math.ceil(runs / 2), seed + 500 + i) };

@@ -40,6 +40,20 @@ describe("gramline check", () => {
     expect(text).toMatch(/6 rows = 6 accepted/);
   });
 
+  it("says how far it is, file by file, and answers the same", async () => {
+    const said: string[] = [];
+    const folder = await folderOf(good);
+    const onProgress = (p: { done: number; total: number; doing: string }) =>
+      said.push(`${p.done}/${p.total} ${p.doing}`);
+    expect(await runCheck(folder, { ...quiet, onProgress })).toEqual(await runCheck(folder, quiet));
+    expect(said).toEqual([
+      "0/3 reading animals.csv",
+      "1/3 reading weighings.csv",
+      "2/3 holding rows against each other",
+      "1/2 looking for slips of the pen",
+    ]);
+  });
+
   it("ends with 2 and one sentence for a user's mistake, without a stack", async () => {
     const nowhere = await runCheck("/no/such/folder", quiet);
     expect(nowhere.exitCode).toBe(2);

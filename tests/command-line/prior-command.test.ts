@@ -64,6 +64,13 @@ describe("gramline prior", () => {
     expect(text.length).toBeLessThan(6000);
     expect(said).toMatch(/sea otter: \d+ animals in 2 seasons/);
 
+    // Ten animals of two seasons tell what a later arrival does, and the command says it.
+    const { arrival } = JSON.parse(text) as { arrival: { perDay: number; sd: number } };
+    expect(Math.abs(arrival.perDay)).toBeLessThan(4 * arrival.sd);
+    expect(said).toMatch(
+      /A day later at arrival changes gain by -?[\d.]+ % \(give or take [\d.]+, \d+ animals\)/,
+    );
+
     const other = await folderOf([1], { priors: ["prior.json"] });
     await writeFile(join(other, "prior.json"), text);
     const flags = findFlags(buildSeries(await readStudy(other)));

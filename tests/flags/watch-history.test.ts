@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type Random, seededRandom } from "../../src/core/random.js";
+import { runSteps } from "../../src/core/steps.js";
 import { type WatchedAnimal, watchOn } from "../../src/flags/watch/watch-group.js";
 import type { WatchHistory } from "../../src/flags/watch/watch-history.js";
 import { designs, simulateCohort } from "../bench/simulated-cohorts.js";
@@ -60,7 +61,7 @@ function watchedOn(
 ) {
   const said: unknown[] = [];
   const states: unknown[] = [];
-  const watch = watchOn(
+  const days = watchOn(
     history,
     upTo(animals, onDay),
     onDay,
@@ -73,6 +74,7 @@ function watchedOn(
       states.push(state);
     },
   );
+  const watch = runSteps(days);
   return { text: JSON.stringify(said), states, history: watch.history };
 }
 

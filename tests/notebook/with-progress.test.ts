@@ -71,7 +71,7 @@ describe("long work in a notebook", () => {
     });
     await expect(work).rejects.toThrow(/^Stopped/);
     expect(steps).toBe(4);
-    expect(drawn.at(-1)![0].data).toEqual({ "text/plain": "" });
+    expect(drawn.at(-1)![0].data).toEqual({ "text/plain": expect.stringMatching(/^Stopped: /) });
     expect(process.listenerCount("SIGINT")).toBe(before);
   });
 

@@ -7,6 +7,7 @@ import { ownNotebook } from "../../src/command-line/own-notebook.js";
 import { readNotebook } from "../../src/command-line/read-notebook.js";
 import { UsageError } from "../../src/core/usage-error.js";
 import { displayBundle } from "../../src/notebook/display-bundle.js";
+import { joinedText } from "../../src/report/renderers/notebook-file.js";
 import { oddStudies } from "../look/odd-studies.js";
 import { studyFiles } from "../look/study-text.js";
 import { runByFunction } from "./run-by-function.js";
@@ -39,6 +40,10 @@ describe.each(tried)("%s", (odd) => {
       const run = runByFunction(ownNotebook(readNotebook(join(folder, name)), study), (thing) => {
         const bundle = displayBundle(thing);
         expect(JSON.stringify(bundle)).not.toMatch(/\bNaN\b|\bInfinity\b|\[object Object\]/);
+        // A front end knows no style of ours: parts of a line are kept apart by what is written.
+        expect(joinedText(bundle["text/html"] as string | undefined)).not.toMatch(
+          /[^\s>]<\/(?:span|b|a|time)>(?:<\/(?:span|b|a)>)*<(?:span|b|a|time)\b[^>]*>[^\s<]/,
+        );
         shown++;
       });
       if (withoutWeighings.includes(odd)) {

@@ -67,6 +67,19 @@ describe("a file too large to be held in memory", () => {
       /feeds\.csv.*at most 48 MB.*1024 MB.*archive add.*totalRecords/,
     );
   });
+
+  it("too long for one study, though no file is, is refused with the way on before any is read", async () => {
+    const root = await mkdtemp(join(tmpdir(), "gramline-"));
+    await writeFile(join(root, "study.json"), JSON.stringify(settings));
+    for (const year of [2021, 2022, 2023, 2024, 2025]) {
+      const path = join(root, `feeds-${year}.csv`);
+      await writeFile(path, "animal_id,at,offered_g\n");
+      await truncate(path, 40 * 2 ** 20);
+    }
+    await expect(readStudy(root)).rejects.toThrow(
+      /study folder.*at most 192 MB together.*6 files have 200 MB.*archive add/,
+    );
+  });
 });
 
 describe("writing", () => {

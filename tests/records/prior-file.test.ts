@@ -41,6 +41,27 @@ describe("a prior file", () => {
     );
   });
 
+  it("carries what a later arrival does to gain where it is told, and is read where it is not", () => {
+    const arrival = { perDay: -0.0042, sd: 0.0031, animals: 11 };
+    const told = priorText(summary, "sea otter", arrival);
+    expect(readPrior(told, "a.json").arrival).toEqual(arrival);
+    expect(readPrior(priorText(summary, "sea otter"), "a.json").arrival).toBeUndefined();
+    // Of seven animals one could be recognised: the rest of the file stands without it.
+    const few = priorText(summary, "sea otter", { ...arrival, animals: 7 });
+    expect(readPrior(few, "a.json").arrival).toBeUndefined();
+    for (const [name, wrong] of [
+      ["perDay", 3],
+      ["sd", 0],
+      ["animals", 4],
+    ] as const) {
+      const raw = JSON.parse(told) as { arrival: Record<string, unknown> };
+      raw.arrival[name] = wrong;
+      expect(() => readPrior(JSON.stringify(raw), "bad.json")).toThrow(
+        new RegExp(`bad\\.json.*arrival\\.${name}|arrival\\.${name}.*bad\\.json`, "s"),
+      );
+    }
+  });
+
   it("is refused below eight animals, written or read", () => {
     expect(() => priorText({ ...summary, animals: 7 }, "sea otter")).toThrow(/at least 8 animals/);
     const few = priorText(summary, "sea otter").replace('"animals":12', '"animals":3');

@@ -7,7 +7,7 @@ import type { SeasonGain } from "../../src/seasons/season-gain.js";
 import { slopeCheck } from "../../src/seasons/slope-check.js";
 import { unadjustedDifference } from "../../src/seasons/unadjusted-difference.js";
 import { anorexia } from "../truth/anorexia/weights.js";
-import { readReference, readReferenceText, referenceFolder } from "../truth/reference-folder.js";
+import { readReference, readReferenceText } from "../truth/reference-folder.js";
 
 type Rows = Readonly<Record<string, number>>;
 interface Cases {
@@ -19,7 +19,7 @@ interface Cases {
  * folder exists, by the functions that a comparison of seasons calls. The 50 chicks of Crowder and Hand (1990) stand in for animals and
  * their diets for seasons.
  */
-describe.skipIf(referenceFolder === null)("against R on the chicks", () => {
+describe("against R on the chicks", () => {
   const rows = () =>
     readReferenceText("data/ChickWeight.csv")
       .trim()

@@ -1,7 +1,15 @@
-import { seededRandom } from "../../src/core/random.js";
+import { type Random, seededRandom } from "../../src/core/random.js";
+import { fitAdjustedModel } from "../../src/seasons/adjusted-model.js";
+import { arrivalSlope } from "../../src/seasons/arrival-belief.js";
 import { compareSeasons } from "../../src/seasons/compare-seasons.js";
+import { seasonGains } from "../../src/seasons/season-gain.js";
 import { seasonAgainstPast } from "../../src/seasons/season-spread.js";
-import type { AnimalSeries, DailyMass, StudySeries } from "../../src/series/animal-series.js";
+import type {
+  AnimalSeries,
+  ArrivalSlope,
+  DailyMass,
+  StudySeries,
+} from "../../src/series/animal-series.js";
 import { ordersFrom } from "../series/plan-row.js";
 
 /** How a season of animals is drawn. Figures of the size seen in the demo study; nothing is fitted. */
@@ -125,23 +133,77 @@ export function rateOfDiffers(
   };
 }
 
+/**
+ * What other nurseries would write of arrival in their prior files: their slopes differ by
+ * 0.3 % a day about `perDay`, their animals (two to four seasons of six to ten) arrive over
+ * ten to twenty-five days.
+ */
+export function simulatedArrivals(perDay: number, nurseries: number, seed: number): ArrivalSlope[] {
+  const random = seededRandom(seed);
+  return Array.from({ length: nurseries }, () => {
+    const plan = {
+      animals: 6 + random.below(5),
+      seasons: 2 + random.below(3),
+      animalSd: 4.8,
+      seasonSd: 2,
+      difference: 0,
+      laterD: 6 * random.uniform(),
+      overD: 10 + 15 * random.uniform(),
+      perDay: perDay + 0.003 * random.normal(),
+    };
+    const { animals, seasons } = seasonGains(simulateStudy(plan, random.below(4294967296)), {
+      species: "sea otter",
+      window,
+    });
+    return arrivalSlope(fitAdjustedModel(animals, seasons)!)!;
+  });
+}
+
+/** The study with prior files that tell `arrivals`, and of gain nothing. */
+export function withArrivals(study: StudySeries, arrivals: readonly ArrivalSlope[]): StudySeries {
+  const priors = arrivals.map((arrival, i) => ({
+    species: "sea otter",
+    file: `prior-${i}.json`,
+    animals: arrival.animals,
+    seasons: 1,
+    agesD: [],
+    information: [],
+    pulled: [],
+    variation: nothingOfVariation,
+    arrival,
+  }));
+  return { ...study, settings: { ...study.settings, priors } };
+}
+
+const nothingOfVariation = {
+  noise: { logMean: 0, logSd: 1 },
+  lasting: { mean: 0, sd: 1 },
+  wander: { logMean: 0, logSd: 1 },
+  spread: { logMean: 0, logSd: 1 },
+};
+
 /** Shares of the decisions about the last season against the first, and of Welch's test below 5 %. */
 export function rateOfDecisions(
   plan: SimulationPlan,
   runs: number,
   seed: number,
+  /** Other nurseries of which some, drawn anew each time, gave prior files. */
+  others: { readonly arrivals: readonly ArrivalSlope[]; readonly files: number } | null = null,
 ): {
   readonly differs: number;
+  /** The last season against all before it, the first answer of the page. */
+  readonly asked: number;
   readonly notSeparated: number;
   readonly welch: number;
   readonly freely: number;
 } {
   const random = seededRandom(seed);
-  const count = { differs: 0, notSeparated: 0, welch: 0, freely: 0 };
+  const count = { differs: 0, asked: 0, notSeparated: 0, welch: 0, freely: 0 };
   const seasons = [String(2031), String(2030 + plan.seasons)] as const;
   for (let run = 0; run < runs; run++) {
-    const study = simulateStudy(plan, random.below(4294967296));
-    const { value } = compareSeasons(study, {
+    const made = simulateStudy(plan, random.below(4294967296));
+    const files = others === null ? [] : drawn(others.arrivals, others.files, random);
+    const { value } = compareSeasons(withArrivals(made, files), {
       species: "sea otter",
       window,
       runs: 0,
@@ -150,17 +212,22 @@ export function rateOfDecisions(
     });
     const pair = value.pairs[0]!;
     if (pair.decision === "differs") count.differs++;
+    if (value.asked?.differs === true) count.asked++;
     if (pair.decision === "cannot be separated") count.notSeparated++;
     if ((pair.unadjusted?.p ?? 1) < 0.05) count.welch++;
     if ((pair.arrival?.freely.p ?? pair.p) < 0.05) count.freely++;
   }
   return {
     differs: count.differs / runs,
+    asked: count.asked / runs,
     notSeparated: count.notSeparated / runs,
     welch: count.welch / runs,
     freely: count.freely / runs,
   };
 }
+
+const drawn = <T>(from: readonly T[], n: number, random: Random): T[] =>
+  Array.from({ length: n }, () => from[random.below(from.length)]!);
 
 /**
  * Looks at the last season each week from its first complete animal to its last: the share

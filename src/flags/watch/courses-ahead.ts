@@ -1,3 +1,4 @@
+import { runSteps } from "../../core/steps.js";
 import type { WeighedNormal } from "../../stats/distributions/normal-mixture.js";
 import { slopeAt } from "../../stats/state-space/hat-slopes.js";
 import type { RunningAnimal } from "./running-animal.js";
@@ -36,7 +37,9 @@ export function coursesAhead(
   const { animals, weakGain, priors } = species;
   let history: WatchHistory | "begin" = "begin";
   return days.map((day) => {
-    const found = watchOn(history, animals, day, { weakGain, priors }, () => {}, Infinity);
+    const found = runSteps(
+      watchOn(history, animals, day, { weakGain, priors }, () => {}, Infinity),
+    );
     history = found.history ?? history;
     return new Map(
       found.seasons.flatMap((season) =>

@@ -30,6 +30,20 @@ export function statisticalStrength(
 
 const strengthOf = (value: number, threshold: number) => Math.max(0, value / threshold);
 
+/** What `watchGroup` found for one animal on one day. */
+interface FoundDay {
+  readonly seen: WatchedDay;
+  readonly state: WatchState;
+  readonly dayOfIndex: (index: number) => number;
+}
+
+/** What the signals of one animal on one day are made from. */
+interface Shown extends FoundDay {
+  readonly animal: PreparedAnimal;
+  readonly row: DailyMass | null;
+  readonly surprise: SurpriseEvidence;
+}
+
 /**
  * Turns what `watchGroup` found for one animal on one day into signals with
  * evidence, or into reasons why they were not judged. Strength is
@@ -40,180 +54,233 @@ export function statisticalSignals(
   row: DailyMass | null,
   day: CivilDate,
   phase: string | null,
-  found: {
-    readonly seen: WatchedDay;
-    readonly state: WatchState;
-    readonly dayOfIndex: (index: number) => number;
-  } | null,
+  found: FoundDay | null,
   thresholds: PerStatistic | null,
 ): readonly (Signal | NotJudged)[] {
-  const id = animal.id;
   if (found === null || thresholds === null) {
-    const why =
-      phase === "arrival"
-        ? notice("flag-phase-arrival", "info", { animal: id })
-        : phase === "post-weaning fast"
-          ? notice("flag-phase-fast", "info", { animal: id })
-          : notice("flag-not-weighed", "info", { animal: id, day, last: row?.feedingDay ?? null });
+    const why = whyNotWatched(animal.id, row, day, phase);
     return watchedStatistics.map((kind) => ({ kind, why }));
   }
-  const { seen, state, dayOfIndex } = found;
+  const { seen, state } = found;
   const few = notice("flag-few-to-compare", "info", {
-    animal: id,
+    animal: animal.id,
     n: seen.contemporaries,
     group: state.animals - 1,
   });
-  const circular = notice("z-age-circular", "info", { animal: id });
-  const surprise = surpriseOf(seen);
+  const circular = notice("z-age-circular", "info", { animal: animal.id });
+  const shown = { animal, row, ...found, surprise: surpriseOf(seen) };
   return watchedStatistics.map((kind): Signal | NotJudged => {
     const value = seen.statistics[kind];
     if (Number.isNaN(value)) {
       const unreliable = kind === "level" && !animal.series.age.usableForWeightForAge;
       return { kind, why: unreliable ? circular : few };
     }
-    const threshold = thresholds[kind];
-    const strength = strengthOf(value, threshold);
-    const raised = strength >= 1;
-    const make = <Kind extends WatchedStatistic>(
-      kind: Kind,
-      direction: Signal["direction"],
-      shown: Signal["value"],
-      bound: number,
-      evidence: EvidenceByKind[Kind],
-      sentence: Notice,
-    ): SignalOf<Kind> => ({
-      kind,
-      class: "statistical",
-      direction,
-      raised,
-      strength,
-      value: shown,
-      threshold: bound,
-      evidence,
-      sentence: { ...sentence, level: raised ? "problem" : "info" },
-    });
-    switch (kind) {
-      case "slowed gain": {
-        const c = seen.change;
-        const since = c === null ? null : dateOfNumber(dayOfIndex(c.index));
-        const expected = 100 * state.expectedGain(row?.ageD ?? 0);
-        const evidence = {
-          ...surprise,
-          logLikelihoodRatio: value,
-          sinceDay: since,
-          sinceEarliestDay: c === null ? null : dateOfNumber(dayOfIndex(c.earliest)),
-          sinceLatestDay: c === null ? null : dateOfNumber(dayOfIndex(c.latest)),
-          missingPctOfGain: c === null ? null : 100 * c.missing,
-          missingSePct: c === null ? null : 100 * c.se,
-          expectedPctPerD: expected,
-          group: state.animals,
-        };
-        return make(
-          kind,
-          "low",
-          measured(value, "evidence"),
-          threshold,
-          evidence,
-          notice("flag-slowed-gain", "info", {
-            animal: id,
-            since,
-            missing: c === null ? null : 100 * c.missing,
-            se: c === null ? null : 100 * c.se,
-            ratio: value,
-            limit: threshold,
-          }),
-        );
-      }
-      case "level": {
-        const l = seen.level!;
-        return make(
-          kind,
-          "low",
-          measured(-value, "z", { n: l.n }),
-          -threshold,
-          {
-            ...surprise,
-            massG: Math.exp(l.own),
-            contemporariesCentreG: Math.exp(l.centre),
-            contemporaries: l.n,
-            ofEarlierSeasons: l.earlier,
-          },
-          notice("flag-level", "info", {
-            animal: id,
-            z: -value,
-            mass: Math.exp(l.own),
-            centre: Math.exp(l.centre),
-            n: l.n,
-            earlier: l.earlier,
-            limit: -threshold,
-          }),
-        );
-      }
-      case "gain":
-      case "too-fast gain": {
-        const g = seen.gain!;
-        const low = kind === "gain";
-        const z = low ? -value : value;
-        const made: Signal = make(
-          kind,
-          low ? "low" : "high",
-          measured(z, "z", { n: g.n }),
-          low ? -threshold : threshold,
-          {
-            ...surprise,
-            gainPctPerD: 100 * g.own,
-            contemporariesCentrePctPerD: 100 * g.centre,
-            contemporaries: g.n,
-            ofEarlierSeasons: g.earlier,
-          },
-          notice(low ? "flag-gain" : "flag-gain-too-fast", "info", {
-            animal: id,
-            z,
-            gain: 100 * g.own,
-            centre: 100 * g.centre,
-            n: g.n,
-            earlier: g.earlier,
-            limit: low ? -threshold : threshold,
-          }),
-        );
-        return made;
-      }
-      case "loss from peak":
-        return make(
-          kind,
-          "low",
-          measured(value, "standard errors"),
-          threshold,
-          { ...surprise, lossInSe: value, ...peakOf(animal, row) },
-          notice("flag-fall", "info", {
-            animal: id,
-            z: value,
-            now: row?.massG ?? null,
-            limit: threshold,
-          }),
-        );
-      default: {
-        const made: Signal = make(
-          kind,
-          "low",
-          measured(kind === "surprise average" ? -value : value, "standard errors"),
-          kind === "surprise average" ? -threshold : threshold,
-          surprise,
-          notice(
-            kind === "surprise average" ? "flag-surprise-average" : "flag-surprise-sum",
-            "info",
-            {
-              animal: id,
-              value,
-              today: surprise.surpriseToday,
-              limit: threshold,
-            },
-          ),
-        );
-        return made;
-      }
-    }
+    return signalOf(kind, shown, value, thresholds[kind]);
   });
+}
+
+function whyNotWatched(
+  id: string,
+  row: DailyMass | null,
+  day: CivilDate,
+  phase: string | null,
+): Notice {
+  if (phase === "arrival") return notice("flag-phase-arrival", "info", { animal: id });
+  if (phase === "post-weaning fast") return notice("flag-phase-fast", "info", { animal: id });
+  return notice("flag-not-weighed", "info", { animal: id, day, last: row?.feedingDay ?? null });
+}
+
+function signalOf(kind: WatchedStatistic, shown: Shown, value: number, threshold: number): Signal {
+  switch (kind) {
+    case "slowed gain":
+      return slowedGain(shown, value, threshold);
+    case "level":
+      return lowLevel(shown, value, threshold);
+    case "gain":
+    case "too-fast gain":
+      return otherGain(kind, shown, value, threshold);
+    case "loss from peak":
+      return fallFromPeak(shown, value, threshold);
+    default:
+      return surprising(kind, shown, value, threshold);
+  }
+}
+
+/** What all signals share: raised from a strength of 1 on. */
+function make<Kind extends WatchedStatistic>(
+  kind: Kind,
+  judged: { readonly value: number; readonly threshold: number },
+  shown: {
+    readonly direction: Signal["direction"];
+    readonly value: Signal["value"];
+    readonly threshold: number;
+    readonly evidence: EvidenceByKind[Kind];
+    readonly sentence: Notice;
+  },
+): SignalOf<Kind> {
+  const strength = strengthOf(judged.value, judged.threshold);
+  const raised = strength >= 1;
+  return {
+    kind,
+    class: "statistical",
+    direction: shown.direction,
+    raised,
+    strength,
+    value: shown.value,
+    threshold: shown.threshold,
+    evidence: shown.evidence,
+    sentence: { ...shown.sentence, level: raised ? "problem" : "info" },
+  };
+}
+
+function slowedGain(
+  { animal, row, seen, state, dayOfIndex, surprise }: Shown,
+  value: number,
+  threshold: number,
+): Signal {
+  const c = seen.change;
+  const dateOf = (index: number) => dateOfNumber(dayOfIndex(index));
+  const sinceDay = c === null ? null : dateOf(c.index);
+  const missingPctOfGain = c === null ? null : 100 * c.missing;
+  const missingSePct = c === null ? null : 100 * c.se;
+  return make(
+    "slowed gain",
+    { value, threshold },
+    {
+      direction: "low",
+      value: measured(value, "evidence"),
+      threshold,
+      evidence: {
+        ...surprise,
+        logLikelihoodRatio: value,
+        sinceDay,
+        sinceEarliestDay: c === null ? null : dateOf(c.earliest),
+        sinceLatestDay: c === null ? null : dateOf(c.latest),
+        missingPctOfGain,
+        missingSePct,
+        expectedPctPerD: 100 * state.expectedGain(row?.ageD ?? 0),
+        group: state.animals,
+      },
+      sentence: notice("flag-slowed-gain", "info", {
+        animal: animal.id,
+        since: sinceDay,
+        missing: missingPctOfGain,
+        se: missingSePct,
+        ratio: value,
+        limit: threshold,
+      }),
+    },
+  );
+}
+
+function lowLevel({ animal, seen, surprise }: Shown, value: number, threshold: number): Signal {
+  const l = seen.level!;
+  return make(
+    "level",
+    { value, threshold },
+    {
+      direction: "low",
+      value: measured(-value, "z", { n: l.n }),
+      threshold: -threshold,
+      evidence: {
+        ...surprise,
+        massG: Math.exp(l.own),
+        contemporariesCentreG: Math.exp(l.centre),
+        contemporaries: l.n,
+        ofEarlierSeasons: l.earlier,
+      },
+      sentence: notice("flag-level", "info", {
+        animal: animal.id,
+        z: -value,
+        mass: Math.exp(l.own),
+        centre: Math.exp(l.centre),
+        n: l.n,
+        earlier: l.earlier,
+        limit: -threshold,
+      }),
+    },
+  );
+}
+
+function otherGain(
+  kind: "gain" | "too-fast gain",
+  { animal, seen, surprise }: Shown,
+  value: number,
+  threshold: number,
+): Signal {
+  const g = seen.gain!;
+  const low = kind === "gain";
+  const z = low ? -value : value;
+  const limit = low ? -threshold : threshold;
+  return make(
+    kind,
+    { value, threshold },
+    {
+      direction: low ? "low" : "high",
+      value: measured(z, "z", { n: g.n }),
+      threshold: limit,
+      evidence: {
+        ...surprise,
+        gainPctPerD: 100 * g.own,
+        contemporariesCentrePctPerD: 100 * g.centre,
+        contemporaries: g.n,
+        ofEarlierSeasons: g.earlier,
+      },
+      sentence: notice(low ? "flag-gain" : "flag-gain-too-fast", "info", {
+        animal: animal.id,
+        z,
+        gain: 100 * g.own,
+        centre: 100 * g.centre,
+        n: g.n,
+        earlier: g.earlier,
+        limit,
+      }),
+    },
+  ) as Signal;
+}
+
+function fallFromPeak({ animal, row, surprise }: Shown, value: number, threshold: number): Signal {
+  return make(
+    "loss from peak",
+    { value, threshold },
+    {
+      direction: "low",
+      value: measured(value, "standard errors"),
+      threshold,
+      evidence: { ...surprise, lossInSe: value, ...peakOf(animal, row) },
+      sentence: notice("flag-fall", "info", {
+        animal: animal.id,
+        z: value,
+        now: row?.massG ?? null,
+        limit: threshold,
+      }),
+    },
+  );
+}
+
+function surprising(
+  kind: "surprise average" | "surprise sum",
+  { animal, surprise }: Shown,
+  value: number,
+  threshold: number,
+): Signal {
+  const average = kind === "surprise average";
+  return make(
+    kind,
+    { value, threshold },
+    {
+      direction: "low",
+      value: measured(average ? -value : value, "standard errors"),
+      threshold: average ? -threshold : threshold,
+      evidence: surprise,
+      sentence: notice(average ? "flag-surprise-average" : "flag-surprise-sum", "info", {
+        animal: animal.id,
+        value,
+        today: surprise.surpriseToday,
+        limit: threshold,
+      }),
+    },
+  ) as Signal;
 }
 
 /** The heaviest weighing of the last 7 days beside the newest one, in plain grams. */

@@ -1,3 +1,4 @@
+import { runSteps, type Steps } from "../../core/steps.js";
 import { courseDaysOf, coursesFrom } from "./foreseen-courses.js";
 import { RunningAnimal } from "./running-animal.js";
 import {
@@ -56,7 +57,7 @@ export function watchGroup(
   see: (seen: WatchedDay, state: WatchState) => void,
   firstSeenDay = Number.NEGATIVE_INFINITY,
 ): readonly WatchedSeason[] {
-  return watchOn(null, animals, lastDay, options, see, firstSeenDay).seasons;
+  return runSteps(watchOn(null, animals, lastDay, options, see, firstSeenDay)).seasons;
 }
 
 /** What a watch hands back. */
@@ -71,16 +72,16 @@ export interface WatchedSoFar {
  * The same, going on from where an earlier watch stood: the steps that its history holds
  * are not taken again, and what is seen of them is handed over as it was. Nothing that
  * comes out depends on the history. Hands back the history to go on from next time;
- * `null` where none was handed in, `"begin"` makes the first.
+ * `null` where none was handed in, `"begin"` makes the first. A step is a day.
  */
-export function watchOn(
+export function* watchOn(
   history: WatchHistory | "begin" | null,
   animals: readonly WatchedAnimal[],
   lastDay: number,
   options: WatchOptions,
   see: (seen: WatchedDay, state: WatchState) => void,
   firstSeenDay = Number.NEGATIVE_INFINITY,
-): WatchedSoFar {
+): Steps<WatchedSoFar> {
   const o = watchSettings(options);
   const before = history === "begin" ? null : history;
   const firstDay = animals.reduce(
@@ -110,6 +111,7 @@ export function watchOn(
   const added: WatchMark[] = [];
   let sinceMark: SeenDay[] = [];
   for (let day = startsAt + 1; day <= lastDay; day++) {
+    yield;
     steps.readDay(day);
     const seen =
       day <= known.upTo

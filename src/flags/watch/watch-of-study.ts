@@ -1,5 +1,5 @@
-import { type LongWork, stopIfCancelled } from "../../core/long-work.js";
 import { normal95 } from "../../core/measured.js";
+import type { Steps } from "../../core/steps.js";
 import type { Borrowed } from "../../reference/expectation-prior.js";
 import type { CivilDate, StudySeries } from "../../series/animal-series.js";
 import { dateOfNumber } from "../../units/calendar.js";
@@ -56,7 +56,7 @@ export interface StudyWatch {
   readonly history: ReadonlyMap<string, WatchHistory> | null;
 }
 
-export interface WatchOfStudyOptions extends LongWork {
+export interface WatchOfStudyOptions {
   readonly phaseOn: (animalId: string, day: CivilDate) => string | null;
   readonly firstShown: number;
   readonly lastNumber: number;
@@ -67,11 +67,11 @@ export interface WatchOfStudyOptions extends LongWork {
 
 /** Days before the last one from which a course is seen: three weeks with both ends. */
 const courseDays = 20;
-/** Progress is told, and a signal heard, after so many weighed animal-days. */
+/** Progress is told after so many weighed animal-days. */
 const animalDaysAStep = 25;
 
-/** Watches every species of a study up to its last day. */
-export function watchOfStudy(study: StudySeries, o: WatchOfStudyOptions): StudyWatch {
+/** Watches every species of a study up to its last day, in steps. */
+export function* watchOfStudy(study: StudySeries, o: WatchOfStudyOptions): Steps<StudyWatch> {
   const watched = new Map<number, FoundDay[]>();
   const unweighed = new Map<string, FoundExpectation>();
   const together: ShortTogether[] = [];
@@ -83,22 +83,26 @@ export function watchOfStudy(study: StudySeries, o: WatchOfStudyOptions): StudyW
   const animalDays = bySpecies.flatMap((each) => each.animals.map((a) => a.day.length));
   const total = animalDays.reduce((sum, days) => sum + days, 0);
   let done = 0;
+  let told = 0;
   for (const species of bySpecies) {
-    stopIfCancelled(o.signal);
     const known = o.history === "begin" ? undefined : o.history?.get(species.species);
     const go = o.history === null ? null : (known ?? "begin");
     const asked = askedOf(species, o, { unweighed, together, courses });
-    const watch = watchOn(go, species.animals, o.lastNumber, asked, (seen, state) => {
+    const days = watchOn(go, species.animals, o.lastNumber, asked, (seen, state) => {
       const source = species.animals[seen.animal]!;
       const entry = { id: source.id, seen, state, dayOfIndex: (i: number) => source.day[i]! };
       const list = watched.get(seen.day);
       if (list === undefined) watched.set(seen.day, [entry]);
       else list.push(entry);
       done++;
-      if (done % animalDaysAStep !== 0) return;
-      stopIfCancelled(o.signal);
-      o.onProgress?.({ done, total, doing: `weighings of ${species.species}` });
     });
+    let step = days.next();
+    for (; !step.done; step = days.next()) {
+      const tells = done - told >= animalDaysAStep;
+      if (tells) told = done;
+      yield tells ? { done, total, doing: `weighings of ${species.species}` } : undefined;
+    }
+    const watch = step.value;
     knownUpTo = Math.min(knownUpTo, watch.knownUpTo);
     if (watch.history !== null) next.set(species.species, watch.history);
     for (const season of watch.seasons) {

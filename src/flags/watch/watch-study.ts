@@ -15,6 +15,7 @@ import type {
 } from "../../series/animal-series.js";
 import { conditionErrors } from "../../series/condition.js";
 import { profileOf } from "../../species/profile-of.js";
+import { isSameSpecies } from "../../species/same-species.js";
 import { numberOfDate } from "../../units/calendar.js";
 import { rehydrationVariance } from "./rehydration.js";
 import type { WatchedAnimal } from "./watch-group.js";
@@ -57,17 +58,12 @@ export function watchedSpecies(
     return {
       species,
       weakGain: weakGainOf(species, study.settings.speciesOverrides),
-      priors: (study.settings.priors ?? []).filter((p) => isSame(p.species, species)),
+      priors: (study.settings.priors ?? []).filter((p) => isSameSpecies(p.species, species)),
       series,
       animals: both.map((b) => b.animal),
       rows: both.map((b) => b.rows),
     };
   });
-}
-
-function isSame(a: string, b: string): boolean {
-  const [one, other] = [profileOf(a), profileOf(b)];
-  return a.toLowerCase() === b.toLowerCase() || (!one.isTemplate && one.species === other.species);
 }
 
 /** Middle of the profile's gain for hand-rearing where it is one of %/d, else 1 %/d. */

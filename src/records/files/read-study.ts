@@ -44,7 +44,7 @@ export type KeptFiles = Map<string, { readonly stamp: string; readonly input: St
 export async function readFolder(folder: string, kept?: KeptFiles): Promise<StudyInput[]> {
   const inputs: StudyInput[] = [];
   const files = await filesOfStudy(folder);
-  requireSize(files);
+  refuseTooLong(files);
   for (const file of files) {
     const { name, stamp } = file;
     const known = kept?.get(name);
@@ -57,21 +57,27 @@ export async function readFolder(folder: string, kept?: KeptFiles): Promise<Stud
   return inputs;
 }
 
-/** @throws UsageError where a file, or all of them together, is larger than a study may be. */
-function requireSize(files: readonly StudyFile[]): void {
-  const mb = (bytes: number) => `${Math.round(bytes / 2 ** 20)} MB`;
-  const refuse = (needed: string, most: number, bytes: number, where: string) => {
+/** A study is held in memory whole: what would not fit is refused before anything is read. */
+function refuseTooLong(files: readonly StudyFile[]): void {
+  const mb = (bytes: number) => Math.round(bytes / 2 ** 20);
+  const archive =
+    "Many seasons or houses belong into an archive, each as a study of its own (gramline archive add); totalRecords adds up files of any length.";
+  const long = files.find(({ size }) => size > recordLimits.fileBytes);
+  if (long !== undefined)
     throw new UsageError({
-      needed: `${needed} of at most ${mb(most)}`,
-      came: `it has ${mb(bytes)}`,
-      where,
-      todo: "Keep it in parts by season (weighings-2024.csv). Many seasons or houses belong into an archive, each as a study of its own (gramline archive add); totalRecords adds up files of any length.",
+      needed: `files of at most ${mb(recordLimits.fileBytes)} MB`,
+      came: `it has ${mb(long.size)} MB`,
+      where: long.name,
+      todo: `Keep it in parts by season (weighings-2024.csv). ${archive}`,
     });
-  };
-  const { fileBytes, studyBytes } = recordLimits;
-  for (const { name, size } of files) if (size > fileBytes) refuse("files", fileBytes, size, name);
-  const together = files.reduce((sum, { size }) => sum + size, 0);
-  if (together > studyBytes) refuse("a study", studyBytes, together, "study folder");
+  const all = files.reduce((sum, { size }) => sum + size, 0);
+  if (all > recordLimits.studyBytes)
+    throw new UsageError({
+      needed: `a study whose files have at most ${mb(recordLimits.studyBytes)} MB together`,
+      came: `${files.length} files have ${mb(all)} MB`,
+      where: "study folder",
+      todo: archive,
+    });
 }
 
 async function readOne({ name, path, stamp }: StudyFile): Promise<StudyInput> {

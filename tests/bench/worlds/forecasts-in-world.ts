@@ -1,4 +1,5 @@
-import { watchOn } from "../../../src/flags/watch/watch-group.js";
+import { runSteps } from "../../../src/core/steps.js";
+import { type WatchedSoFar, watchOn } from "../../../src/flags/watch/watch-group.js";
 import type { WatchHistory } from "../../../src/flags/watch/watch-history.js";
 import type { PopulationSummary } from "../../../src/reference/population-summary.js";
 import {
@@ -65,7 +66,9 @@ export function forecastsOf(
   const out: TriedForecast[] = [];
   for (const now of moments) {
     const options = design.before === "prior file" ? { priors } : {};
-    const found = watchOn(history, watched, now, options, () => {}, Number.POSITIVE_INFINITY);
+    const found: WatchedSoFar = runSteps(
+      watchOn(history, watched, now, options, () => {}, Number.POSITIVE_INFINITY),
+    );
     history = found.history!;
     const season = found.seasons.at(-1)!;
     animals.forEach((a, i) => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { fitLinearMixed } from "../../../src/stats/linear-mixed/fit-linear-mixed.js";
-import { readReference, referenceFolder } from "../reference-folder.js";
+import { readReference } from "../reference-folder.js";
 import { models, referenceModel } from "./reference-models.js";
 
 /**
@@ -27,11 +27,10 @@ interface LmeCase {
   };
 }
 
-const cases =
-  referenceFolder === null ? [] : readReference<{ cases: LmeCase[] }>("values/lmm.json").cases;
+const cases = readReference<{ cases: LmeCase[] }>("values/lmm.json").cases;
 const relative = (a: number, b: number) => Math.abs(a - b) / Math.max(Math.abs(b), 1e-12);
 
-describe.skipIf(referenceFolder === null)("linear mixed models against nlme::lme", () => {
+describe("linear mixed models against nlme::lme", () => {
   it("covers every case", () => {
     expect(cases.length).toBe(32);
     expect(cases.filter((c) => models[c.id.replace(/-(RE)?ML$/, "")] === undefined)).toEqual([]);
@@ -104,8 +103,7 @@ interface LmerCase {
   readonly logLik: number;
   readonly ranef: Record<string, { group: string[]; values: Record<string, number[]> }>;
 }
-const lmer =
-  referenceFolder === null ? [] : readReference<{ lmer: LmerCase[] }>("values/lmm.json").lmer;
+const lmer = readReference<{ lmer: LmerCase[] }>("values/lmm.json").lmer;
 const sameAs: Record<string, string> = {
   "lmer-chick": "lme-chick-time-diet-slope",
   "lmer-sleep": "lme-sleep-slope",
@@ -114,7 +112,7 @@ const sameAs: Record<string, string> = {
   "lmer-oxboys": "lme-oxboys-slope",
 };
 
-describe.skipIf(referenceFolder === null)("linear mixed models against lme4::lmer", () => {
+describe("linear mixed models against lme4::lmer", () => {
   for (const c of lmer.filter((each) => !each.id.includes("crossed"))) {
     it(c.id, () => {
       const method = c.id.endsWith("REML") ? "REML" : "ML";

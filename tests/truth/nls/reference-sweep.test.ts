@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { fitCurve } from "../../../src/growth/fit-curve.js";
 import { predictMass } from "../../../src/growth/predict-growth.js";
 import { fitLeastSquares } from "../../../src/stats/least-squares/fit-least-squares.js";
-import { readReference, readReferenceText, referenceFolder } from "../reference-folder.js";
+import { readReference, readReferenceText } from "../reference-folder.js";
 import { translatedCovariance, translations } from "./reference-curves.js";
 
 /**
@@ -33,11 +33,8 @@ interface NlsCase {
 
 const relative = (a: number, b: number) => Math.abs(a - b) / Math.max(Math.abs(b), 1e-12);
 
-describe.skipIf(referenceFolder === null)("curve fits against the reference folder", () => {
-  const { cases } =
-    referenceFolder === null
-      ? { cases: [] as NlsCase[] }
-      : readReference<{ cases: NlsCase[] }>("values/nls.json");
+describe("curve fits against the reference folder", () => {
+  const { cases } = readReference<{ cases: NlsCase[] }>("values/nls.json");
   const fitOf = (each: NlsCase) => {
     const { curve, fixed } = translations[each.model]!;
     return fitCurve(
@@ -152,16 +149,10 @@ describe.skipIf(referenceFolder === null)("curve fits against the reference fold
       readonly converged: number;
       readonly failed: readonly string[];
     }
-    const survey =
-      referenceFolder === null
-        ? []
-        : readReference<{ survey: Survey[] }>("values/nls_convergence_survey.json").survey;
-    const found =
-      referenceFolder === null
-        ? []
-        : readReference<{
-            results: { data: string; model: string; interior_optimum_found: string[] }[];
-          }>("values/nls_survey_recheck.json").results;
+    const survey = readReference<{ survey: Survey[] }>("values/nls_convergence_survey.json").survey;
+    const found = readReference<{
+      results: { data: string; model: string; interior_optimum_found: string[] }[];
+    }>("values/nls_survey_recheck.json").results;
 
     const seriesOf = (data: string) => {
       const [file, id, x, y] = columns[data]!;

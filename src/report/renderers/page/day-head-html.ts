@@ -2,6 +2,7 @@ import { withYearOnce } from "../../../units/typeset.js";
 import type { DayHead } from "../../section/board.js";
 import type { PageLink } from "../../section/page-link.js";
 import { escapeHtml, htmlText } from "./escape.js";
+import { whereHtml } from "./lead-html.js";
 
 /** A link as it stands on the pages of the day. */
 export const linkHtml = (to: PageLink): string =>
@@ -14,7 +15,7 @@ export function dayHeadHtml(page: DayHead, links: readonly PageLink[] = []): str
   );
   const leads = [...(page.rowsNotUsed === null ? [] : [page.rowsNotUsed]), ...links];
   return [
-    `<p class="where">${[...where, ...leads.map(linkHtml)].map((part) => `<span>${part}</span>`).join("")}</p>`,
+    whereHtml([...where, ...leads.map(linkHtml)]),
     ...page.first.map((words) => `<p class="first-line">${htmlText(words, page.year)}</p>`),
     `<h1>${htmlText(page.headline, page.year)}</h1>`,
   ];

@@ -13,11 +13,9 @@ export function leadHtml(
   first: readonly string[] = [],
 ): string {
   const set = year === undefined ? block.where : withYearOnce(block.where, year);
-  const where = set.map(
-    (words, i) => `<span>${i === 0 ? `<b>${escapeHtml(words)}</b>` : htmlText(words)}</span>`,
-  );
+  const where = set.map((words, i) => (i === 0 ? `<b>${escapeHtml(words)}</b>` : htmlText(words)));
   return (
-    (where.length === 0 ? "" : `<p class="where">${where.join("")}${beside}</p>`) +
+    (where.length === 0 ? "" : whereHtml(beside === "" ? where : [...where, beside])) +
     first.map((words) => `<p class="first-line">${htmlText(words, year)}</p>`).join("") +
     `<${tag} class="headline">${htmlText(block.headline, year)}</${tag}>` +
     (block.under === null ? "" : `<p class="under">${htmlText(block.under, year)}</p>`) +
@@ -26,6 +24,13 @@ export function leadHtml(
       : `<ul class="also">${block.also.map((words) => `<li>${htmlText(words, year)}</li>`).join("")}</ul>`)
   );
 }
+
+/**
+ * Where, of whom and when in one line, each part safe HTML. Pages keep the parts apart by their
+ * style; where there is none, as in a notebook, a dot does.
+ */
+export const whereHtml = (parts: readonly string[]): string =>
+  `<p class="where">${parts.map((part) => `<span>${part}</span>`).join('<span class="cut"> · </span>')}</p>`;
 
 /** Short answers to the reader's own questions, with how much the records say to each. */
 export function questionsHtml(block: QuestionsBlock, year?: string): string {

@@ -147,7 +147,7 @@ function animalHtml(
       year,
     ),
     ...sheet.cautions.map((n) => say1(noticeText(n, wording), ' class="small"')),
-    `<p class="sign"><span>Attending veterinarian, date</span><span>Sheet closed by, date and time</span></p></section>`,
+    `<p class="sign"><span>Attending veterinarian, date</span> <span>Sheet closed by, date and time</span></p></section>`,
   ].join("\n");
 }
 

@@ -38,7 +38,7 @@ export function shiftPage(page: ShiftPage): string {
       `<details class="screen-only"><summary>${set(page.fold)}</summary>${b.full.map((block, i) => blockHtml(block, `s-${escapeHtml(b.animalId)}-${i}-`, options)).join("\n")}</details></div></section>`
     );
   };
-  const head = `<div class="band head" aria-hidden="true"><span>${set(columns.next)}</span><span class="over">${set(columns.rule)}</span><span>${set(columns.changed)}</span><span>${set(columns.watch)}</span></div>`;
+  const head = `<div class="band head" aria-hidden="true"><span>${set(columns.next)}</span> <span class="over">${set(columns.rule)}</span> <span>${set(columns.changed)}</span> <span>${set(columns.watch)}</span></div>`;
   const body = [
     ...dayHeadHtml(page, page.links),
     page.bands.length === 0
@@ -46,7 +46,7 @@ export function shiftPage(page: ShiftPage): string {
       : `${head}${page.bands.map(band).join("\n")}`,
     page.ofOthers === null ? "" : listed(page.ofOthers),
     `<div class="decide">${set(page.decide)}</div>`,
-    `<p class="signed">${page.sign.map((s) => `<span>${escapeHtml(s)}</span>`).join("")}</p>`,
+    `<p class="signed">${page.sign.map((s) => `<span>${escapeHtml(s)}</span>`).join(" ")}</p>`,
   ];
   return pageFrame({
     title: page.title,
