@@ -19,8 +19,7 @@ const sizes = [
   { animals: 50, days: 20 },
   { animals: 100, days: 20 },
   { animals: 200, days: 20 },
-  { animals: 400, days: 20 },
-  { animals: 100, days: 40 },
+  { animals: 50, days: 40 },
 ] as const;
 const feedsADay = 6;
 const perSeason = 25;
