@@ -84,6 +84,16 @@ try {
     needed("the bar is gone", (await page.run("document.querySelectorAll('.output progress').length")) === 0);
     writeFileSync(shot, await picture(page, { top: 0, height: 3000 }));
 
+    // What the Tab key and Shift-Tab ask of the kernel.
+    const completed = await page.run(
+      `new Promise((done) => ${nb}.kernel.complete("g.ask", 5, (r) => done(r.content.matches)))`,
+    );
+    needed(`Tab completes (${completed})`, completed.includes("askDay") && completed.includes("askSlowGainer"));
+    const hovered = await page.run(
+      `new Promise((done) => ${nb}.kernel.inspect("g.askSlowGainer", 14, (r) => done(r.content.data?.["text/plain"] ?? "")))`,
+    );
+    needed(`Shift-Tab shows a function with its words (${hovered.slice(0, 60)}…)`, /askSlowGainer\(/.test(hovered) && /slow/.test(hovered.replaceAll("askSlowGainer", "")));
+
     // Long work, and the stop button of the tool bar.
     await page.run(`(() => {
       const cell = ${nb}.insert_cell_at_bottom("code");

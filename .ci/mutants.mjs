@@ -65,8 +65,10 @@ function measure(file) {
       coverageAnalysis: "perTest",
       ignoreStatic: true,
       mutator: { excludedMutations: ["StringLiteral"] },
-      ignorePatterns: ["/out", "/docs/out", "/dist", "/.git", "/data-demo/*/**"],
+      ignorePatterns: ["/out", "/docs", "/dist", "/.git", "/data-demo/*/**", "/notebooks", "/tests/bench", "/tests/fixtures/reference"],
       checkers: [],
+      // Whether types fit is no matter here, and switching their check off reads every file.
+      disableTypeChecks: false,
       concurrency: Number(process.env.MUTANTS_CONCURRENCY ?? 2),
       timeoutMS: 20_000,
       tempDirName: join(home, "work"),

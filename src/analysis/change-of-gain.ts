@@ -5,20 +5,16 @@ import type { Signal } from "../flags/animal-day/signal.js";
 import { replayFlags } from "../flags/replay-flags.js";
 import type { CivilDate } from "../series/animal-series.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
-import { dayMs } from "../units/day-ms.js";
-import { courseAnimal } from "./courses-of-study.js";
-import { ownChange } from "./own-change.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /** Since when an animal gains less than expected of it. */
 export interface ChangeOfGain {
   readonly animalId: string;
   /**
-   * "group": the signal of a slowed gain, against the group's curve and the
-   * animal's own earlier gain. "own weighings": a bend in its own ln mass, where
-   * the group could not judge. Null where neither could be computed.
+   * "watch": the signal of a slowed gain, against what was expected of the animal, alone or
+   * in a group. Null where its weighings could not be judged.
    */
-  readonly by: "group" | "own weighings" | null;
+  readonly by: "watch" | null;
   /** Day of the weighing that it was judged with. */
   readonly asOf: CivilDate | null;
   readonly since: CivilDate | null;
@@ -30,7 +26,7 @@ export interface ChangeOfGain {
   readonly raised: boolean;
   /** "none": no slowing to be seen. */
   readonly strength: "raised" | "weak" | "none";
-  /** Evidence and the limit from which it is a flag: log likelihood ratio, or z of the bend. */
+  /** Evidence of a slowed gain, log(1 + 10 x Bayes factor), and the limit from which it is a flag. */
   readonly evidence: number | null;
   readonly limit: number | null;
   readonly sentences: readonly Notice[];
@@ -41,20 +37,15 @@ export interface ChangeOfGain {
  * true day, lowest and highest of the worlds and days of the bench
  * `change-day-coverage` (dated results beside it).
  */
-const heldInSimulation = { group: [89, 100], own: [88, 99] } as const;
-/** How far back a bend in the own weighings is looked for, days. */
-const lookBackD = 42;
-/** z of a bend below which it is called weak: one is chosen among many days. */
-const weakBelow = 3;
-/** How many days back the last judgement of the group may lie. */
+const heldInSimulation = { heldLow: 89, heldHigh: 100 };
+/** How many days back the last judgement may lie. */
 const freshWithinD = 7;
 
 /**
  * Since when an animal gains more slowly than expected, with the day that fits
  * best and the earliest and latest day that the records leave open (90 %). Taken
- * from the signal of a slowed gain on the last day on which it was judged,
- * raised or not; where the group could not judge, from a bend in the animal's own
- * weighings. A change without a flag is the most likely one and may be chance:
+ * from the signal of a slowed gain on the last day on which it was judged, raised or
+ * not: the watch is the one owner of that day. A change without a flag is the most likely one and may be chance:
  * its sentence says how weak it is.
  *
  * In simulated groups whose animal's gain falls by half on a known day the
@@ -67,21 +58,15 @@ export function changeOfGain(
   animal: AnimalAnalysis,
 ): Result<"change-of-gain", ChangeOfGain> {
   const found = lastJudged(analysis, animal);
-  const bare =
-    found === null
-      ? fromOwnWeighings(analysis, animal)
-      : fromSignal(animal, found.day, found.signal);
+  const bare = found === null ? notComputed(animal) : fromSignal(animal, found.day, found.signal);
   const value = { ...bare, sentences: [...bare.sentences, ...fastBetween(analysis, animal, bare)] };
   return {
     kind: "change-of-gain",
     schema: 1,
     value,
     method: {
-      name:
-        value.by === "own weighings"
-          ? "One bend in the animal's own ln mass"
-          : "Scan of the log likelihood ratio of a slowed gain",
-      options: { onDay: analysis.onDay, level: 0.9, lookBackD, freshWithinD },
+      name: "Bayes factor of a gain that fell short, day by day of its beginning",
+      options: { onDay: analysis.onDay, level: 0.9, freshWithinD },
       citations: [],
     },
     basis: { used: animal.series.daily.length, leftOut: [], of: "weighed days" },
@@ -150,7 +135,7 @@ function fromSignal(
   };
   return {
     animalId: animal.animalId,
-    by: "group",
+    by: "watch",
     asOf: day,
     since: slows ? since : null,
     earliest: slows ? range.earliest : null,
@@ -189,29 +174,16 @@ function sentencesOf(
       strength === "raised" ? "problem" : "info",
       parameters,
     ),
-    notice("change-interval", "info", { ...parameters, ...heldOf("group") }),
+    notice("change-interval", "info", { ...parameters, ...heldInSimulation }),
   ];
 }
 
-const heldOf = (by: keyof typeof heldInSimulation) => ({
-  heldLow: heldInSimulation[by][0],
-  heldHigh: heldInSimulation[by][1],
-});
-
-function fromOwnWeighings(analysis: StudyAnalysis, animal: AnimalAnalysis): ChangeOfGain {
-  const { rows } = courseAnimal(analysis, animal);
-  const lastTime = rows.at(-1)?.time ?? 0;
-  const used = rows.filter((r) => lastTime - r.time <= lookBackD);
-  const change = ownChange(
-    used.map((r) => r.time),
-    used.map((r) => r.logMass),
-    used.map((r) => r.error),
-  );
-  const asOf = animal.last?.feedingDay ?? null;
-  const nothing: ChangeOfGain = {
+/** Nothing is told where the watch could not judge: there is no second rule beside it. */
+function notComputed(animal: AnimalAnalysis): ChangeOfGain {
+  return {
     animalId: animal.animalId,
     by: null,
-    asOf,
+    asOf: animal.last?.feedingDay ?? null,
     since: null,
     earliest: null,
     latest: null,
@@ -220,45 +192,6 @@ function fromOwnWeighings(analysis: StudyAnalysis, animal: AnimalAnalysis): Chan
     strength: "none",
     evidence: null,
     limit: null,
-    sentences: [
-      notice("change-not-computed", "caution", { animal: animal.animalId, n: used.length }),
-    ],
-  };
-  if (asOf === null || used.length < 8) return nothing;
-  const dayOf = (i: number) =>
-    animal.series.daily.find((d) => d.at / dayMs === used[i]!.time)?.feedingDay ?? null;
-  if (change === null || change.z <= 0) {
-    return {
-      ...nothing,
-      by: "own weighings",
-      sentences: [notice("change-none", "info", { animal: animal.animalId, day: asOf })],
-    };
-  }
-  const since = dayOf(change.index)!;
-  const weak = change.z < weakBelow;
-  const parameters = {
-    animal: animal.animalId,
-    day: asOf,
-    since,
-    earliest: dayOf(change.earliest),
-    latest: dayOf(change.latest),
-    before: 100 * change.before,
-    after: 100 * change.after,
-    z: change.z,
-    limit: weakBelow,
-  };
-  return {
-    ...nothing,
-    by: "own weighings",
-    since,
-    earliest: parameters.earliest,
-    latest: parameters.latest,
-    strength: "weak",
-    evidence: change.z,
-    limit: weakBelow,
-    sentences: [
-      notice("change-own", weak ? "info" : "caution", { ...parameters, weak }),
-      notice("change-interval", "info", { ...parameters, ...heldOf("own") }),
-    ],
+    sentences: [notice("change-not-computed", "caution", { animal: animal.animalId })],
   };
 }

@@ -27,7 +27,6 @@ export type * from "./expected-week.js";
 export type * from "./explanations/explanation.js";
 export type * from "./feeding-by-age.js";
 export type * from "./intake-at-the-margin.js";
-export type * from "./own-change.js";
 export type * from "./real-answer.js";
 export type * from "./real-or-not.js";
 export type * from "./season-answers.js";

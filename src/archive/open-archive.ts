@@ -11,7 +11,7 @@ import { archivedSqlType } from "./write-parquet.js";
  * force alone. Nothing is read before it is asked for.
  *
  * @throws UsageError where DuckDB is not installed, or the folder is no archive.
- * @example const archive = await openArchive("../houses"); archive.studies.length // 12
+ * @example (await openArchive("../houses")).studies.length // 12 houses and seasons
  */
 export async function openArchive(folder: string, options: EngineOptions = {}): Promise<Archive> {
   const engine = await loadEngine(options);

@@ -53,6 +53,8 @@ export interface ChartOptions {
 /**
  * Wraps the body of a specification (data, layers, panels) with title and the
  * common look.
+ *
+ * @example makeChart({ mark: "point" }, { title: "Mass", alt: "Mass by day" }).spec.description // "Mass by day"
  */
 export function makeChart(
   body: VegaLiteSpec,

@@ -15,11 +15,15 @@ export class UsageError extends Error {
     readonly where: string;
     readonly todo: string;
   }) {
-    super(`${parts.where}: needed ${parts.needed}, but ${parts.came}. ${parts.todo}`);
+    const came = bareValue.test(parts.came) ? `${parts.came} was given` : parts.came;
+    super(`${parts.where}: needed ${parts.needed}, but ${came}. ${parts.todo}`);
     this.name = "UsageError";
     this.needed = parts.needed;
-    this.came = parts.came;
+    this.came = came;
     this.where = parts.where;
     this.todo = parts.todo;
   }
 }
+
+/** What was written and nothing more, which makes no sentence. */
+const bareValue = /^"[^"]*"$/;

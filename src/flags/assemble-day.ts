@@ -7,7 +7,7 @@ import type { Signal } from "./animal-day/signal.js";
 /**
  * Puts one animal's signals of a day together. Flagged: something is raised, or
  * an episode is still open. Not judged: nothing could be computed from its
- * weighings and nothing else was raised.
+ * weighings, no judgement of the days before stands, and nothing else was raised.
  */
 export function assembleDay(
   series: AnimalSeries,
@@ -16,14 +16,16 @@ export function assembleDay(
   outcomes: readonly (Signal | NotJudged)[],
   episode: Episode | null,
   expected: ExpectedToday,
+  /** Day of the weighing whose judgement stands today, where it was not judged anew. */
+  standsFrom: CivilDate | null = null,
 ): AnimalDay {
   const { animalId, name, species } = series.animal;
   const signals = outcomes.filter((o): o is Signal => "raised" in o);
   const raised = signals.filter((s) => s.raised).sort((a, b) => weight(b) - weight(a));
   const notJudged = outcomes.filter((o): o is NotJudged => !("raised" in o));
-  const weighed = signals.some((s) => s.class === "statistical");
+  const judgedOn = signals.some((s) => s.class === "statistical") ? day : standsFrom;
   const flagged = raised.length > 0 || episode !== null;
-  const status = flagged ? "flagged" : weighed ? "not flagged" : "not judged";
+  const status = flagged ? "flagged" : judgedOn !== null ? "not flagged" : "not judged";
   const sentence: Notice =
     raised.length > 0
       ? notice("flag-day-flagged", "problem", {
@@ -36,12 +38,14 @@ export function assembleDay(
             since: episode.openedOn,
             signals: episode.signals.map((s) => s.kind),
           })
-        : status === "not flagged"
-          ? notice("flag-day-not-flagged", "info", {
-              animal: animalId,
-              judged: signals.map((s) => s.kind),
-            })
-          : notice("flag-day-not-judged", "caution", { animal: animalId });
+        : status === "not flagged" && judgedOn !== day
+          ? notice("flag-day-stands", "info", { animal: animalId, weighed: judgedOn })
+          : status === "not flagged"
+            ? notice("flag-day-not-flagged", "info", {
+                animal: animalId,
+                judged: signals.map((s) => s.kind),
+              })
+            : notice("flag-day-not-judged", "caution", { animal: animalId });
   return {
     animalId,
     name,
@@ -49,6 +53,7 @@ export function assembleDay(
     day,
     phase,
     status,
+    judgedOn,
     severity: raised.reduce((most, s) => Math.max(most, weight(s)), episode === null ? 0 : 0.5),
     raised,
     within: signals.filter((s) => !s.raised),

@@ -12,8 +12,10 @@ import { defaultCalibration } from "./budget/default-calibration.js";
 import {
   budgetShares,
   type FlagCalibration,
+  type HeldOutRate,
   type RealisedRate,
 } from "./budget/false-flag-budget.js";
+import { heldOutRates } from "./budget/held-out-rates.js";
 import { outsideBudgetNotices } from "./budget/outside-budget-notices.js";
 import { countAnimals } from "./count-animals.js";
 import type { FlagDay, ReplayOptions } from "./replay.js";
@@ -77,7 +79,7 @@ export const defaultFlagLimits: FlagLimits = defaultRuleLimits;
  * read. "Not flagged" does not say that an animal is healthy; nothing here is a
  * diagnosis.
  *
- * @example findFlags(study, { onDay: "2031-05-14", falseFlagsPer100AnimalWeeks: 2 }).value.counts.flagged // 3
+ * @example findFlags(series, { onDay: "2024-05-14" }).value.counts.flagged // 3
  */
 export function findFlags(
   study: StudySeries,
@@ -188,6 +190,7 @@ function budgetNotice(budget: number, animals: number, calibration: FlagCalibrat
   const near = calibration.realised
     ?.slice()
     .sort((a, b) => away(a)[0] - away(b)[0] || away(a)[1] - away(b)[1])[0];
+  if (near === undefined && calibration === defaultCalibration) return heldOutNotice(budget);
   if (near === undefined) return notice("flags-budget-unmeasured", "info", { budget });
   return notice("flags-budget", "info", {
     budget,
@@ -197,5 +200,24 @@ function budgetNotice(budget: number, animals: number, calibration: FlagCalibrat
     highest: near.mean[1],
     low: near.low,
     high: near.high,
+  });
+}
+
+/** The budget, and what came of the thresholds that ship in nurseries on which nothing was tuned. */
+function heldOutNotice(budget: number) {
+  const away = (r: HeldOutRate) => Math.abs(Math.log(r.per100Weeks / budget));
+  const { per100Weeks, worlds, rate, inCare, lowest, highest } = heldOutRates.reduce((a, b) =>
+    away(b) < away(a) ? b : a,
+  );
+  return notice("flags-budget-held-out", "info", {
+    budget,
+    nearest: per100Weeks,
+    worlds,
+    rate,
+    inCare,
+    lowest: lowest.rate,
+    lowestWorld: lowest.world,
+    highest: highest.rate,
+    highestWorld: highest.world,
   });
 }

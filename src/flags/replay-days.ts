@@ -22,9 +22,11 @@ import { ruleOutcomes } from "./rules/rule-outcomes.js";
 import { type WhatIsWritten, whatIsWritten } from "./rules/what-is-written.js";
 import { sharedCause } from "./shared-cause.js";
 import { expectedToday, type FoundExpectation } from "./watch/expected-today.js";
+import { judgementStandsD } from "./watch/judged-days.js";
 import { statisticalSignals, statisticalStrength } from "./watch/statistical-signals.js";
 import type { PerStatistic } from "./watch/watch-group.js";
 import type { FoundDay, StudyWatch } from "./watch/watch-of-study.js";
+import { isJudged } from "./watch/watched-day.js";
 
 /** All that is fixed for every day of a replay. */
 export interface ReplaySettings {
@@ -209,7 +211,9 @@ export class ReplayDays {
     if (!d.shown) return outcomes;
     const foreseen = expectationOf(seen) ?? watch.unweighed.get(`${id} ${d.number}`) ?? null;
     const expected = expectedToday(id, d.day, phase, foreseen);
-    d.animals.push(assembleDay(series, d.day, phase, outcomes, after.current, expected));
+    const stands =
+      seen === null && phase !== "post-weaning fast" ? standsFrom(watch, id, d.number) : null;
+    d.animals.push(assembleDay(series, d.day, phase, outcomes, after.current, expected, stands));
     if (after.current !== null) d.open.push(after.current);
     if (after.past.length > before.past.length) d.closed.push(after.past.at(-1)!);
     return outcomes;
@@ -271,6 +275,15 @@ export class ReplayDays {
     this.today.groups.add(animals);
     return known;
   }
+}
+
+/** The day of the last four on which an animal was weighed and judged, where it is the newest weighed. */
+function standsFrom({ watched }: StudyWatch, id: string, today: number): CivilDate | null {
+  for (let number = today - 1; number >= today - judgementStandsD; number--) {
+    const found = watched.get(number)?.find((w) => w.id === id);
+    if (found !== undefined) return isJudged(found.seen.statistics) ? dateOfNumber(number) : null;
+  }
+  return null;
 }
 
 function allEpisodes(memories: Iterable<EpisodeMemory>): Episode[] {

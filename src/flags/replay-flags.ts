@@ -16,7 +16,7 @@ import { watchOfStudy } from "./watch/watch-of-study.js";
  * list for every day asked for; the memory of episodes always begins with the
  * first record.
  *
- * @example replayFlags(study, { from: "2031-05-01", to: "2031-05-31" }).days.length // 31
+ * @example replayFlags(series, { from: "2024-05-01", to: "2024-05-07" }).days.length // 7
  */
 export function replayFlags(study: StudySeries, options: ReplayOptions = {}): Replay {
   return replayFlagsOn(null, study, options).replay;

@@ -55,7 +55,7 @@ export type Analysed =
  * Tidy typed rows of a study, for one's own questions: to a data frame, to a
  * statistics library, to a file. Instants are local text; what is not known is null.
  *
- * @example rows("gains", await askDay(study))[0]?.massG // 2944
+ * @example rows("gains", await askDay(study))[0]?.massG // 6220
  */
 export function rows<What extends keyof TidyRows>(what: What, answer: Analysed): TidyRows[What][] {
   const analysis = "animals" in answer.value ? answer.value : answer.value.analysis.value;

@@ -80,6 +80,7 @@ export async function reportFiles(
     page({
       title: report.title,
       sections: report.sections,
+      year: analysis.value.onDay.slice(0, 4),
       hrefOf: (id) => pageOf.get(id) ?? null,
       links: [home, handOver, sheet, records, ...copies],
       listed: animals,

@@ -34,6 +34,8 @@ export interface BalanceOptions {
  * at least seven days between weighings, from the end of arrival on and outside the fast,
  * with every feed and the energy kept (eaten less what came up) known to within 3 %; the
  * last one runs to the end of the record.
+ *
+ * @example balanceWindows(otter, { settings }).windows.length // 13
  */
 export function balanceWindows(
   series: AnimalSeries,

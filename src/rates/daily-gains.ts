@@ -22,7 +22,7 @@ export interface DailyGain {
  * errors of neighbouring days that hang together, as far as the animal's own
  * weighings before the window tell (`errors: "independent"` turns that off).
  *
- * @example dailyGains(series).at(-1)?.overWindow.gain.value // 61.2 g/d
+ * @example dailyGains(otter).at(-1)?.overWindow.gain.value // 65.23
  */
 export function dailyGains(
   series: AnimalSeries,

@@ -158,6 +158,8 @@ export function energyBalance(
  * The gain to be expected of an animal for the energy it keeps: (kcal - maintenance
  * W^0.75) / growth, with the standard error of the coefficients (delta method).
  * Not defined where growth costs nothing.
+ *
+ * @example expectedGain({ animals: [], maintenance: { value: 200 }, sizeEffect: null, referenceKg: 4, growth: { value: 4 }, covariance: [] }, 1000, 5).value // 82.815
  */
 export function expectedGain(
   balance: EnergyBalance,
@@ -182,7 +184,11 @@ export function expectedGain(
   return measured(gain, "g/d", { se: Math.sqrt(Math.max(0, variance)) / b });
 }
 
-/** Maintenance, kcal per kg^0.75 a day, at a mass: of the cohort, or of one animal. */
+/**
+ * Maintenance, kcal per kg^0.75 a day, at a mass: of the cohort, or of one animal.
+ *
+ * @example maintenanceAt({ animals: [], maintenance: { value: 200 }, sizeEffect: null, referenceKg: 4 }, 5) // 200
+ */
 export function maintenanceAt(
   balance: EnergyBalance,
   massKg: number,

@@ -99,7 +99,7 @@ export interface FeedConversion {
  * 92 to 94 % are held, at a correlation of 0.7 it is 92 %. A gain that truly
  * wanders from day to day looks like gut fill and makes the interval wider.
  *
- * @example feedConversion(series, { days: 14 }).value.feedPerGain.asFed // { value: 7.9, unit: "g/g", interval: { lower: 6.8, upper: 9.4, level: 0.95 }, ... }
+ * @example feedConversion(otter, { days: 14 }).value.feedPerGain.asFed // { value: 7.9, unit: "g/g", interval: { lower: 6.8, upper: 9.4, level: 0.95 }, ... }
  */
 export function feedConversion(
   series: AnimalSeries,

@@ -66,7 +66,7 @@ export interface FeedingRhythm {
  * night gap; late and missed feeds against the plan, or failing that against the
  * species profile; formula older than its use-by hours at the feed.
  *
- * @example feedingRhythm(series, { settings }).value.longestNightGap?.hours // 4.2
+ * @example feedingRhythm(otter, { settings }).value.longestNightGap?.hours // 12.1
  */
 export function feedingRhythm(
   series: AnimalSeries,

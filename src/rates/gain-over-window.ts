@@ -57,7 +57,7 @@ export interface GainOverWindow {
  * there, and 97 % with independent errors, where four weeks of the animal are
  * known; `feedConversion` says what it assumes, and `dailyGains` uses it.
  *
- * @example gainOverWindow(series.daily, { days: 7 }).gain // { value: 61.2, unit: "g/d", se: 3.1, n: 7 }
+ * @example gainOverWindow(otter.daily, { days: 7 }).gain.value // 65.23
  */
 export function gainOverWindow(
   daily: readonly DailyMass[],

@@ -77,7 +77,7 @@ export interface IntakeDay {
  * refusal makes the day a range. % of body mass and the like use the smoothed
  * mass at the start of the feeding day.
  *
- * @example intakeByDay(series, { settings }).value[0]?.shareOfMassPct // { low: 29.8, high: 29.8, value: 29.8 }
+ * @example intakeByDay(otter, { settings }).value[0]?.shareOfMassPct.value // 13.89
  */
 export function intakeByDay(
   series: AnimalSeries,

@@ -28,7 +28,7 @@ export interface IntakeFeed {
 /**
  * Intake feed by feed: offered, eaten, refused, route, and what was in it.
  *
- * @example intakeByFeed(series).value[0] // { offeredG: 62, eatenG: { value: 34, ... }, kcal: { value: 36, ... }, ... }
+ * @example intakeByFeed(otter).value[0] // { offeredG: 62, eatenG: { value: 34, ... }, kcal: { value: 36, ... }, ... }
  */
 export function intakeByFeed(
   series: AnimalSeries,

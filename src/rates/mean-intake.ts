@@ -23,7 +23,7 @@ export interface MeanIntake {
  * those up to `to`. Where an amount is known only within bounds the mean has no
  * value but an interval of level 1: it lies between the two for certain.
  *
- * @example meanIntake(intakeByDay(series, { settings }).value).eatenG // { value: 612, unit: "g/d", n: 7 }
+ * @example meanIntake(intakeByDay(otter, { settings }).value).eatenG.value // 1555
  */
 export function meanIntake(
   intake: readonly IntakeDay[],

@@ -58,7 +58,7 @@ export interface PhaseOptions {
  * after rehydration is not growth, and loss in the fast is expected: later
  * rooms ask here first.
  *
- * @example phasesOf(series, { settings }).value.phases.map((p) => p.phase) // ["arrival", "milk", "mixed", "solids"]
+ * @example phasesOf(otter, { settings }).value.phases.map((p) => p.phase) // ["arrival", "milk", "mixed", "solids"]
  */
 export function phasesOf(
   series: AnimalSeries,

@@ -40,7 +40,7 @@ export interface ResampledConversion {
  * and 12.
  *
  * @param options needs a `seed`; the same seed gives the same interval.
- * @example resampleConversion(series, { seed: 1 }).value.bootstrap // { lower: 6.9, upper: 9.3, level: 0.95 }
+ * @example resampleConversion(series, { seed: 1 }).value.bootstrap // { lower: 6.9, upper: 9.3, ... }
  */
 export function resampleConversion(
   series: AnimalSeries,

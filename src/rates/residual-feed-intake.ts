@@ -121,7 +121,11 @@ export function residualFeedIntake(
   };
 }
 
-/** Rows for {@link residualFeedIntake} from conversions whose energy is known to within 3 %. */
+/**
+ * Rows for {@link residualFeedIntake} from conversions whose energy is known to within 3 %.
+ *
+ * @example efficiencyRows([feedConversion(otter, { days: 14 }).value])[0]?.animalId // "O24-02"
+ */
 export function efficiencyRows(conversions: readonly FeedConversion[]): readonly EfficiencyRow[] {
   return conversions.flatMap((c) => {
     const kcal = isAttributable(c) ? nearlyKnown(c.kept.kcal, 3) : null;

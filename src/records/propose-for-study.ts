@@ -37,6 +37,8 @@ export interface StudyProposal {
  * Looks through a study's files for tables, layouts, columns and names that are
  * not as ours are, and proposes what they may mean. Files that read as they are
  * get no proposal.
+ *
+ * @example proposeForStudy([]).tables // []
  */
 export function proposeForStudy(inputs: readonly StudyInput[]): StudyProposal {
   const settings = inputs.find((i) => i.path.toLowerCase() === "study.json");

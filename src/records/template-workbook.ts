@@ -16,6 +16,8 @@ const LAST_ROW = 1_048_576;
  *
  * The workbook library cannot write drop-downs; they are put into the sheets'
  * XML afterwards (dataValidations, ECMA-376 part 1, 18.3.1.33).
+ *
+ * @example [...templateWorkbook().slice(0, 2)] // [80, 75]
  */
 export function templateWorkbook(): Uint8Array {
   const xlsx = createRequire(import.meta.url)("@e965/xlsx") as TemplatePackage;

@@ -72,7 +72,7 @@ export interface Contemporaries {
  * the day. An animal of an earlier season serves with its weighed day nearest
  * in age. `n` and who is missing from it are always told.
  *
- * @example contemporaries(study, "P07", { onDay: "2031-05-14" }).n // 11
+ * @example contemporaries(series, "O24-02", { onDay: "2024-05-14", earlierSeasons: true }).n // 9
  */
 export function contemporaries(
   study: StudySeries,

@@ -34,7 +34,7 @@ export interface ContemporaryZ {
  * turned into the z of equal tail probability. Not computed where age is unknown
  * or was estimated from mass (it would be circular), nor below 3 contemporaries.
  *
- * @example weightForAgeZ(contemporaries(study, "P07"), study.animals[6].age).z.value // -1.31
+ * @example weightForAgeZ(contemporaries(series, "O24-02", { onDay: "2024-05-14", earlierSeasons: true }), otter.age).z.value // 1.1955
  */
 export function weightForAgeZ(group: Contemporaries, age: AgeBasis): ContemporaryZ {
   const unit = "g";
@@ -85,7 +85,7 @@ export function weightForAgeZ(group: Contemporaries, age: AgeBasis): Contemporar
  * window of the contemporaries, standardised as in {@link weightForAgeZ}. The
  * relative gain (%/d) is compared because contemporaries differ in size.
  *
- * @example gainZ(contemporaries(study, "P07")).z.value // -2.4
+ * @example gainZ(contemporaries(series, "O24-02", { onDay: "2024-05-14", earlierSeasons: true })).z.value // 1.481
  */
 export function gainZ(group: Contemporaries): ContemporaryZ {
   const unit = "%/d";

@@ -51,6 +51,8 @@ export interface MilestoneTimes {
  * can no longer reach it here, and `ended` says so. An animal in which the
  * milestone was past at admission is left out and counted, because animals like
  * it were not under observation when they reached it.
+ *
+ * @example milestoneTimes(series, { species: "sea otter", milestone: "first solid" }).times.length // 21
  */
 export function milestoneTimes(study: StudySeries, options: MilestoneOptions): MilestoneTimes {
   const scale = options.scale ?? "age";

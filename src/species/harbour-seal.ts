@@ -31,7 +31,7 @@ export const harbourSeal: SpeciesProfile = {
   bodyTemperature: {
     range: [36.5, 38],
     unit: "degC",
-    source: "none re-read; weak",
+    source: "recalled, not checked against a source",
     sure: "memory",
   },
   plausibleMass: [

@@ -102,7 +102,7 @@ export function formatAmount(value: number, unit: string, digits = 3, of = unit)
   );
 }
 
-/** A mass in whole grams. @example formatMass(10435.4) // "10 435 g" */
+/** A mass in whole grams. @example formatMass(10435.4) // "10\u202f435 g" */
 export function formatMass(g: number): string {
   return `${formatFixed(g, 0)} g`;
 }

@@ -1,4 +1,3 @@
-import { ownChange } from "../../src/analysis/own-change.js";
 import { defaultCalibration } from "../../src/flags/budget/default-calibration.js";
 import { thresholdsFor } from "../../src/flags/budget/false-flag-budget.js";
 import { watchGroup } from "../../src/flags/watch/watch-group.js";
@@ -6,11 +5,10 @@ import { designs, seededRandom, simulateCohort } from "./simulated-cohorts.js";
 
 /**
  * How often the 90 % interval of the day since which an animal gains more slowly
- * holds the true day: by the group's scan on the day on which its flag is first
- * raised and 7, 14 and 20 days after the change, and by the bend in the animal's
- * own weighings. The gain of one animal falls by half on a day drawn evenly from 10
- * to 34 after its arrival ("anywhere") or on day 21. Seeds 20261, 20262 and 20264 were
- * written down before the first run.
+ * holds the true day, for one alone and in groups: on the day on which its flag is first
+ * raised and 7, 14 and 20 days after the change. The gain of one animal falls by half on
+ * a day drawn evenly from 10 to 34 after its arrival ("anywhere") or on day 21. Seeds
+ * 20261 and 20264 were written down before the first run.
  */
 export interface ChangeDayCoverage {
   readonly world: string;
@@ -72,32 +70,4 @@ export function groupCoverage(
     held: held / n,
     meanWidthD: width / n,
   }));
-}
-
-export function ownCoverage(world: string, after: number, series: number): ChangeDayCoverage {
-  let looked = 0;
-  let held = 0;
-  let width = 0;
-  for (let i = 0; i < series; i++) {
-    const cohort = simulateCohort(
-      { animals: 1, days: 14 + after, ...designs[world]!, affected: { animal: 0, fromDay: 14 } },
-      seededRandom(20262).split(i),
-    );
-    const a = cohort.animals[0]!;
-    const errors = Float64Array.from(a.knownVariance, (v) => Math.sqrt(v + 0.007 ** 2));
-    const change = ownChange(a.time, a.logMass, errors);
-    if (change === null) continue;
-    looked++;
-    const [earliest, latest] = [a.day[change.earliest]!, a.day[change.latest]!];
-    if (earliest <= cohort.changeDay! && cohort.changeDay! <= latest) held++;
-    width += latest - earliest;
-  }
-  return {
-    world: `${world}, own weighings`,
-    animals: 1,
-    when: `${after} days after`,
-    looked,
-    held: held / looked,
-    meanWidthD: width / looked,
-  };
 }

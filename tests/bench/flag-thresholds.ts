@@ -6,10 +6,10 @@ import { perStatistic } from "../../src/flags/watch/watched-day.js";
 import { priorsForWorlds } from "./worlds/priors-for-worlds.js";
 import { type WorldRun, watchNursery } from "./worlds/watch-world.js";
 import { drawNursery } from "./worlds/world.js";
-import { training, trainingSeed } from "./worlds/worlds.js";
+import { calibrating, trainingSeed } from "./worlds/worlds.js";
 
 /**
- * Makes the thresholds that ship: healthy nurseries of the training world, every one
+ * Makes the thresholds that ship: healthy nurseries of the world for calibrating, every one
  * with parameters of its own, in groups of 1 to 25, knowing nothing, knowing two
  * earlier seasons, or knowing prior files. The statistic is
  * averaged over what is not known, so that one threshold serves what was known before;
@@ -31,19 +31,23 @@ const cells = [
   { size: 10, count: 24, before: "nothing" },
   { size: 10, count: 24, before: "prior file" },
   { size: 25, count: 9, before: "nothing" },
+  { size: 25, count: 9, before: "prior file" },
 ] as const;
 for (const [c, { size, count, before }] of cells.entries()) {
   const own: WorldRun[] = [];
   const seasons = before === "two seasons" ? [8, 8, size] : [size];
   for (let r = 0; r < Math.ceil(count * share); r++) {
-    const nursery = drawNursery(training, { seasons }, trainingSeed * 1000 + c * 10_000 + r);
+    const nursery = drawNursery(calibrating, { seasons }, trainingSeed * 1000 + c * 10_000 + r);
     own.push(...watchNursery(nursery, before === "prior file" ? { priors } : {}));
   }
-  const alone = own.map((r) => ({ statistics: { "slowed gain": r.statistics["slowed gain"] } }));
+  const alone = own.map((r) => ({
+    statistics: { "slowed gain": r.statistics["slowed gain"] },
+    judgedDays: r.judgedDays,
+  }));
   console.log(
     size,
     before,
-    `${Math.round(own.reduce((n, r) => n + r.days.length, 0) / 7)} weeks`,
+    `${Math.round(own.reduce((n, r) => n + r.judgedDays, 0) / 7)} weeks`,
     [1, 2, 5].map((b) =>
       thresholdsForBudget(alone, { "slowed gain": 1 }, b / 100).thresholds["slowed gain"].toFixed(
         2,

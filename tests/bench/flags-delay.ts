@@ -46,10 +46,15 @@ const runsO: HealthyRun<"one">[] = [];
 for (let r = 0; r < 600; r++) {
   const c = simulateCohort({ ...designs["plain"]!, animals: 11, days: 63 }, training.split(r));
   c.animals.forEach((a, i) => {
-    runsA.push({ statistics: { one: ruleOfThumb(a).subarray(3) } });
-    runsB.push({ statistics: { one: regressionRule(a).subarray(3) } });
-    if (i < 4) runsO.push({ statistics: { one: oracle(c, i, noiseSd).subarray(3) } });
+    runsA.push(runOf(ruleOfThumb(a).subarray(3)));
+    runsB.push(runOf(regressionRule(a).subarray(3)));
+    if (i < 4) runsO.push(runOf(oracle(c, i, noiseSd).subarray(3)));
   });
+}
+
+/** Weighed every day. */
+function runOf(one: Float64Array): HealthyRun<"one"> {
+  return { statistics: { one }, judgedDays: one.length };
 }
 
 function delay(strength: ArrayLike<number>, days: ArrayLike<number>, change: number): number {

@@ -1,4 +1,5 @@
 import { benchResult } from "../../docs/build/validation/bench-results.js";
+import { earlyFigures } from "./early-figures.js";
 
 /** Words of a paper that state what a bench found, made anew from its committed result. */
 export interface QuotedFigures {
@@ -43,13 +44,8 @@ export function quotedFigures(): QuotedFigures[] {
   const quotes: QuotedFigures[] = [];
   const quote = (bench: string, ...words: string[]) =>
     quotes.push(...words.map((each) => ({ paper: "README.md", bench, words: each })));
-  quote("early-2026-11-27-part", ...earlyTable(), ...earlyWords());
-  const easy = rowsOf("early");
-  const easyAlone = { animals: 1, before: "nothing" };
-  quote(
-    "early",
-    `${pct(at(one(easy, easyAlone), "halvedBy14"))} % alone, ${pct(at(one(easy, { animals: 1, before: "prior file" }), "halvedBy14"))} % with prior files, ${pct(at(one(easy, { animals: 10, before: "nothing" }), "halvedBy14"))} % among ten, and ${fixed(low(easy, "realised"), 1)} to ${fixed(high(easy, "realised"), 1)} false flags for two asked`,
-  );
+  const early = earlyFigures();
+  quote("early", ...early.table, ...early.words);
   quote("flags-rules", ...ruleWords());
   quote("short-together", ...togetherWords());
   quote("forecast-coverage", ...forecastWords());
@@ -71,42 +67,6 @@ export function quotedFigures(): QuotedFigures[] {
     `taken as independent they would hold only ${ends(serial.map((r) => 100 * at(r, "independent.covered")))} times in 100 over 14 days where errors of neighbouring days correlate by half`,
   );
   return quotes;
-}
-
-function earlyTable(): string[] {
-  const [ten, eight] = [
-    rowsOf("early-2026-11-27-part"),
-    rowsOf("early-2026-11-27-part", "rowsOfEight"),
-  ];
-  const limits = (r: Row) =>
-    (r["limits"] as readonly number[]).map((x) => fixed(x, 1)).join(" to ");
-  const line = (name: string, ...rows: readonly Row[]) =>
-    `| ${name} | ${rows.map((r) => pct(at(r, "halvedBy14"))).join(" and ")} % | ${rows.map((r) => `${fixed(at(r, "realised"), 1)} (${limits(r)})`).join(" and ")} |`;
-  const known = (animals: number, before = "prior file") => ({ animals, before });
-  return [
-    line("alone, nothing known of its kind", one(ten, known(1, "nothing"))),
-    line("alone, with prior files of other nurseries", one(ten, known(1)), one(eight, known(1))),
-    line("alone, after two seasons of one's own", one(ten, known(1, "two seasons"))),
-    line("two together, with prior files", one(ten, known(2))),
-    line("three together, with prior files", one(ten, known(3))),
-    line("five together, with prior files", one(eight, known(5))),
-    line("ten together", one(eight, known(10, "nothing"))),
-    line("ten together, with prior files", one(eight, known(10))),
-  ];
-}
-
-function earlyWords(): string[] {
-  const ten = rowsOf("early-2026-11-27-part");
-  const all = [...ten, ...rowsOf("early-2026-11-27-part", "rowsOfEight")];
-  const shares = (path: string) => `${pct(low(ten, path))} to ${pct(high(ten, path))} %`;
-  const days = (path: string) => `${low(ten, path)} or ${high(ten, path)}`;
-  const about = (n: number) => Math.round(n / 10) * 10;
-  return [
-    `A gain that stops is flagged within 14 days in ${shares("stoppedBy14")} (half of them within ${days("stoppedMedian")} days)`,
-    `a fall of 20 % over 5 days in ${shares("fallenBy14")} (${days("fallenMedian")} days)`,
-    `a gain 15 % lower in ${shares("slightBy30")} by day 30`,
-    `small samples (${low(all, "affected")} to ${high(all, "affected")} affected pups and ${about(low(all, "weeks"))} to ${about(high(all, "weeks"))} weeks a row)`,
-  ];
 }
 
 function ruleWords(): string[] {
@@ -175,20 +135,31 @@ function priceWords(): string[] {
 
 function seasonWords(): string[] {
   const rows = rowsOf("seasons-arrival");
-  const differ = where(rows, { perDay: 0 }).filter((r) => r["difference"] !== 0);
-  const [two, four, ten] = [
-    one(differ, { animals: 7, seasons: 2 }),
-    one(differ, { animals: 7, seasons: 4 }),
-    one(differ, { animals: 10, seasons: 4 }),
+  const sizes = [
+    { animals: 7, seasons: 2 },
+    { animals: 9, seasons: 2 },
+    { animals: 7, seasons: 4 },
+    { animals: 10, seasons: 4 },
   ];
-  const of = (path: string) => [two, four, ten].map((r) => pct(at(r, path)));
-  const [found, apart, freely] = [of("differs"), of("notSeparated"), of("freely")];
+  const less = where(rows, { perDay: 0, difference: -8 });
+  const listed = (of: readonly string[]) => `${of.slice(0, -1).join(", ")} and ${of.at(-1)}`;
+  const of = (before: string, path: string) =>
+    listed(sizes.map((size) => pct(at(one(less, { ...size, before }), path))));
   const none = where(rows, { difference: 0 });
+  const most = (before: string) => pct(high(where(none, { before }), "differs"));
+  const pooled = (before: string) => {
+    const some = where(none, { before });
+    return pct(some.reduce((sum, r) => sum + at(r, "differs"), 0) / some.length);
+  };
+  const four = where(less, { before: "nothing", seasons: 4 });
   const weekly = rowsOf("seasons-arrival", "weeklyLooks");
   return [
-    `in ${found[0]} of 100 (two seasons of 7 animals), ${found[1]} (four seasons of 7) and ${found[2]} (four of 10)`,
-    `in a further ${apart[0]}, ${apart[1]} and ${apart[2]}; adjusted freely it was ${freely[0]}, ${freely[1]} and ${freely[2]}`,
-    `at most ${pct(high(none, "differs"))} of 100 are called different`,
+    `in ${of("nothing", "differs")} of 100 (two seasons of 7 and of 9 animals, four of 7 and of 10)`,
+    `in a further ${of("nothing", "notSeparated")}; adjusted freely it was ${of("nothing", "freely")}, and without regard to arrival ${of("nothing", "welch")}`,
+    `With prior files of four nurseries that tell what arrival does it is ${of("prior files", "differs")}`,
+    `set against all seasons before it, ${listed(four.map((r) => pct(at(r, "asked"))))} of 100 with four seasons`,
+    `at most ${most("nothing")} of 100 are called different without prior files, and ${pooled("prior files")} (by row at most ${most("prior files")}) with them`,
+    `half a per cent a day off it is ${pooled("prior files half a per cent off")} (at most ${most("prior files half a per cent off")}, and ${pct(high(none, "asked"))} where a season is set against all before it)`,
     `${pct(high(weekly, "any"))} of 100 are called different at any look where nothing differs`,
     `${ends(weekly.map((r) => at(r, "looks")))} looks`,
   ];

@@ -17,17 +17,41 @@ describe("a nursery from a world of another make", () => {
     const runs = Array.from({ length: 10 }, (_, r) =>
       watchNursery(drawNursery(hard, { seasons: [10] }, 15_404_000 + r)),
     ).flat();
-    const weeks = runs.reduce((n, r) => n + r.days.length, 0) / 7;
+    const weeks = runs.reduce((n, r) => n + r.judgedDays, 0) / 7;
     const openings = runs.reduce(
       (n, r) => n + countOpenings(strengths(r, defaultCalibration, 5)),
       0,
     );
-    // About 400 weeks, so 20 openings at 5 asked: within 1.5 times either way, and 3 standard errors.
-    expect(weeks).toBeGreaterThan(300);
+    // About 750 weeks, so 37 openings at 5 asked: within 1.5 times either way, and 3 standard errors.
+    expect(weeks).toBeGreaterThan(600);
+    // Weighed two to four times a week after the first weeks: 85 % of the days, less what ten
+    // nurseries that are weighed more or less often differ by (three standard errors).
+    const inCare = runs.reduce((n, r) => n + r.inCare, 0) / 7;
+    expect(weeks / inCare).toBeGreaterThan(0.85 - 3 * 0.017);
     const ratio = openings / (0.05 * weeks);
     const slack = 3 / Math.sqrt(0.05 * weeks);
     expect(ratio).toBeLessThan(1.5 + slack);
     expect(ratio).toBeGreaterThan(1 / 1.5 - slack);
+  });
+
+  it("pays for prior files that are a fifth wrong with late flags, not with false ones", () => {
+    // Seeds written down before the first run: 15408, 15409.
+    for (const [factor, seed] of [
+      [0.8, 15_408_000],
+      [1.2, 15_409_000],
+    ] as const) {
+      const priors = priorsForWorlds(3, factor);
+      const runs = Array.from({ length: 8 }, (_, r) =>
+        watchNursery(drawNursery(hard, { seasons: [4] }, seed + r), { priors }),
+      ).flat();
+      const weeks = runs.reduce((n, r) => n + r.judgedDays, 0) / 7;
+      const openings = runs.reduce(
+        (n, r) => n + countOpenings(strengths(r, defaultCalibration, 5)),
+        0,
+      );
+      const slack = 3 / Math.sqrt(0.05 * weeks);
+      expect(openings / (0.05 * weeks)).toBeLessThan(1.5 + slack);
+    }
   });
 
   it("finds a halved gain of an animal that is alone, with what other nurseries know", () => {

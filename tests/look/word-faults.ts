@@ -39,7 +39,7 @@ export function wordFaults(text: string): string[] {
     const from = Math.max(0, found.index - 60);
     return [`${name}: …${read.slice(from, found.index + found[0].length + 40)}…`];
   });
-  return [...ofIntake, ...others, ...roundingFaults(read)];
+  return [...ofIntake, ...others, ...roundingFaults(read), ...verdictFaults(read)];
 }
 
 const number = "[−-]?\\d[\\d\u202f]*(?:\\.\\d+)?";
@@ -72,4 +72,33 @@ function roundingFaults(text: string): string[] {
       ? []
       : [`a rounding that its interval does not bear: ${found[0]}`];
   });
+}
+
+/** What decides where an interval and a verdict part: a correction, another margin, arrivals. */
+const decidedBy =
+  /corrected|correction|Holm|cannot be separated|still to come|to come through|margin|in the fast/i;
+const interval = new RegExp(`\\((?:\\d+ % interval )?(${number}) to (${number})(?= |\\)|,|;)`, "g");
+const numeric = (text: string) => Number(text.replaceAll("\u202f", "").replace("−", "-"));
+
+/**
+ * "Not shown" beside an interval that leaves out zero says what decides it; a figure that is
+ * refused is not printed in the same breath.
+ */
+function verdictFaults(text: string): string[] {
+  const sentences = text.split(/(?<=[a-z0-9)]\.) (?=\p{Lu})/u);
+  const unsaid = sentences.flatMap((sentence) => {
+    if (!/no difference|not shown|not a difference/i.test(sentence)) return [];
+    if (decidedBy.test(text)) return [];
+    const apart = [...sentence.matchAll(interval)].some(
+      ([, low, high]) => numeric(low!) > 0 || numeric(high!) < 0,
+    );
+    return apart ? [`not shown beside an interval without zero: ${sentence}`] : [];
+  });
+  const refused = sentences.flatMap((sentence) =>
+    /cannot be told|not computed|not identified|is refused|cannot be forecast/i.test(sentence) &&
+    new RegExp(`${number}(?: \\S+)? \\(${number} to ${number}\\)`).test(sentence)
+      ? [`a refused figure is printed: ${sentence}`]
+      : [],
+  );
+  return [...unsaid, ...refused];
 }

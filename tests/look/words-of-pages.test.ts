@@ -19,6 +19,7 @@ import { seasonReportPage } from "../../src/report/husbandry/season-report-page.
 import { cohortPage } from "../../src/report/seasons/cohort-page.js";
 import { seasonsPage } from "../../src/report/seasons/seasons-page.js";
 import { remembering } from "../analysis/remembering.js";
+import { cautionsIn } from "./cautions-in.js";
 import { jargonIn } from "./jargon.js";
 import { demoStudyText, onlyAnimals, studyFiles } from "./study-text.js";
 import { unlikeScales } from "./unlike-scales.js";
@@ -52,8 +53,10 @@ describe("the words of every page", () => {
   const species = "sea otter";
   /** The pictures of the page that was asked for last. */
   let charts: Chart[] = [];
+  let cautions: string[] = [];
   const partsOf = (page: object) => {
     charts = chartsIn(page);
+    cautions = cautionsIn(page);
     return partsIn(page);
   };
   /** What stands open on a page, by its name: everything outside of folds. */
@@ -121,10 +124,13 @@ describe("the words of every page", () => {
     "%s: dates, plurals, numbers, codes, intervals, scales",
     async (name) => {
       charts = [];
+      cautions = [];
       const words = await pages[name]!();
       expect(unlikeScales(charts, study.tables.animals)).toEqual([]);
       expect(words.length).toBeGreaterThan(20);
       expect(faultsIn(words)).toEqual([]);
+      // Cautions once, where something is decided.
+      expect(cautions).toEqual([...new Set(cautions)]);
       // The first layer speaks the reader's language.
       expect([...new Set((open.get(name) ?? []).flatMap(jargonIn))]).toEqual([]);
     },
@@ -154,6 +160,16 @@ describe("what is read as a fault", () => {
     ["0.0464 (0.0356 to 0.0573)", "a rounding that its interval does not bear"],
     ["gained 12.3 g/d more", "a figure finer than its unit"],
     ["0.27 %/d", "a figure finer than its unit"],
+    [
+      "No difference between A and B is shown: 12 g/d (3 to 21).",
+      "not shown beside an interval without zero",
+    ],
+    [
+      "It is not shown that A grew differently: −12 g/d (−21 to −3).",
+      "not shown beside an interval without zero",
+    ],
+    ["The day of weaning cannot be told: 41 d (37 to 46).", "a refused figure is printed"],
+    ["Gain not computed, 12 g/d (3 to 21).", "a refused figure is printed"],
   ])("%s", (text, fault) => {
     expect(wordFaults(text).map((each) => each.split(":")[0])).toEqual([fault]);
   });
@@ -174,6 +190,9 @@ describe("what is read as a fault", () => {
     "10 435 g",
     "Energy kept per gain (kcal/g)",
     "910 to 950 kcal/d",
+    "No difference between A and B is shown: 12 g/d (−3 to 27).",
+    "No difference between A and B is shown: 12 g/d (3 to 21), corrected for three pairs.",
+    "A gained 12 g/d (3 to 21) more. The day of weaning cannot be told.",
   ])("not %s", (text) => {
     expect(wordFaults(text)).toEqual([]);
   });

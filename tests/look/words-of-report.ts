@@ -5,6 +5,7 @@ import { dayPage as boardPage } from "../../src/publish/day-page.js";
 import { feedingSheet, handOverPage } from "../../src/publish/write-hand-over.js";
 import { studyReport } from "../../src/report/husbandry/study-report.js";
 import type { Block, Section } from "../../src/report/section/section.js";
+import { cautionsIn } from "./cautions-in.js";
 import { openHtml } from "./open-html.js";
 import { unlikeScales } from "./unlike-scales.js";
 import { wordFaults } from "./word-faults.js";
@@ -71,6 +72,11 @@ export function reportWords(answer: ReportAnswer, open: string[]): string[] {
   const pages = [handOverPage(answer, []), feedingSheet(answer, [])];
   const { animals } = answer.analysis.value;
   const pagesOf = [report.sections, ...report.animals.map((a) => a.sections)];
+  // Cautions once a page, where something is decided; the appendix repeats none.
+  for (const page of pagesOf) {
+    const cautions = cautionsIn(page);
+    expect(cautions).toEqual(cautions.slice(0, 1));
+  }
   expect(pagesOf.flatMap((page) => unlikeScales(chartsIn(page), animals))).toEqual([]);
   open.push(
     ...report.sections.filter((part) => part.id !== "appendix").flatMap(openOf),

@@ -2,7 +2,7 @@ import { strFromU8, unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { reportDocument } from "../../src/report/renderers/document/report-document.js";
 import { intervalParts } from "../../src/report/section/interval-parts.js";
-import { section, table } from "../../src/report/section/section.js";
+import { caution, list, section, table } from "../../src/report/section/section.js";
 
 /** The words of the document as WordprocessingML (ECMA-376, part 1, chapter 17). */
 async function wordXml(): Promise<string> {
@@ -13,6 +13,9 @@ async function wordXml(): Promise<string> {
     date: "2026-01-31",
     sections: [
       section("Animals", [
+        { kind: "lead", where: [], headline: "Mica: 4 g/d (−8 to 15) by 2 May 2025.", under: null },
+        caution("Ask before 06:00: 12 g are missing."),
+        list(["weighed 16 Jul 2025, 31 °C"]),
         table(
           "animals",
           "Animals.",
@@ -32,6 +35,13 @@ describe("a Word document", () => {
     expect(xml).toContain("(95\u00a0%\u00a045.3\u00a0to\u00a0142)");
     // A hyphen in a name is a place to break.
     expect(xml).toContain("みなと (O24-01)");
+  });
+
+  it("breaks no line between a number and its unit or inside a date, as the pages do", async () => {
+    const xml = await wordXml();
+    expect(xml).toContain("4\u00a0g/d (−8\u00a0to\u00a015) by 2\u00a0May\u00a02025");
+    expect(xml).toContain("12\u00a0g are");
+    expect(xml).toContain("16\u00a0Jul\u00a02025, 31\u00a0°C");
   });
 
   it("keeps a heading with what follows it", async () => {

@@ -66,10 +66,11 @@ const claims: readonly Claim[] = [
   },
   {
     claim: "A gain that halves is flagged within 14 days, at two false flags asked for.",
-    bench: "early-2026-11-27-part",
+    bench: "early",
     figures: (data) => {
-      const all = [...rows(data), ...rows(data, "rowsOfEight")];
-      return `${percent(all, "halvedBy14")} of 100 by size of group and what was known before; false flags ${range(all, "realised")} in 100 weeks. Part of the worlds only: ${text(data, "part")}.`;
+      const halved = rows(data).filter((row) => (row["found"] as Row)["halved"] !== undefined);
+      const asked = rows(data).map((row) => list(row, "rates").find((r) => r["asked"] === 2)!);
+      return `${percent(halved, "found.halved.share")} of 100 by kind of nursery, size of group and what was known before; for two asked ${range(asked, "per100")} false flags in 100 weeks.`;
     },
   },
   {
@@ -113,7 +114,9 @@ const claims: readonly Claim[] = [
       const some = rows(data).filter(
         (row) => number(row, "difference") !== 0 && row["perDay"] === 0,
       );
-      return `found in ${percent(some, "differs")} of 100 by seasons and animals; said to be inseparable in a further ${percent(some, "notSeparated")}.`;
+      const alone = some.filter((row) => row["before"] === "nothing");
+      const told = some.filter((row) => row["before"] === "prior files");
+      return `found in ${percent(alone, "differs")} of 100 by seasons and animals, said to be inseparable in a further ${percent(alone, "notSeparated")}; with prior files of four nurseries found in ${percent(told, "differs")}.`;
     },
   },
   {

@@ -24,9 +24,7 @@ export const longestD = 42;
  * @example windowOfCase("2031-05-20", change) // { from: "2031-05-06", to: "2031-05-20", days: 14, fromChange: false }
  */
 export function windowOfCase(onDay: CivilDate, change: ChangeOfGain): WindowOfCase {
-  const stands =
-    change.strength === "raised" ||
-    (change.by === "own weighings" && (change.evidence ?? 0) >= (change.limit ?? 3));
+  const stands = change.strength === "raised";
   const since = stands && change.since !== null ? daysBetween(change.since, onDay) : null;
   const days = Math.min(longestD, Math.max(shortestD, since ?? usualD));
   return { from: addDays(onDay, -days), to: onDay, days, fromChange: days === since };

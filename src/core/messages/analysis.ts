@@ -128,21 +128,6 @@ export const analysisMessages = {
     }>,
   ) =>
     `The weighings of ${p.text("animal")} up to ${p.text("day")} show no slowing of its gain against what was expected of it.`,
-  "change-own": (
-    p: Given<{
-      animal: string;
-      since: string;
-      before: number;
-      after: number;
-      z: number;
-      weak: boolean;
-      limit: number;
-      day: string;
-      earliest: string | null;
-      latest: string | null;
-    }>,
-  ) =>
-    `The group could not judge ${p.text("animal")}. Its own weighings bend most on ${p.text("since")}: ${p.amount("before", "%/d")} before, ${p.amount("after", "%/d")} after. ${p.raw("weak") === true ? `Below ${p.text("limit")} this says little, because the day was chosen among many.` : "A gain relative to mass also falls with age in animals without trouble."}`,
   "change-interval": (
     p: Given<{
       earliest: string | null;
@@ -155,16 +140,13 @@ export const analysisMessages = {
       ratio?: number | null;
       limit: number | null;
       day: string;
-      before?: number;
-      after?: number;
-      z?: number;
     }>,
   ) =>
     `The records leave open any day from ${p.text("earliest")} to ${p.text("latest")} (90 % interval; in simulated animals whose gain was halved on a known day it held that day in ${p.text("heldLow")} to ${p.text("heldHigh")} of 100, the more often the quieter the weighings).`,
   "change-fast": (p: Given<{ from: string; to: string | null }>) =>
     `Its post-weaning fast began on ${p.text("from")}${p.raw("to") === null ? " and has not ended by the records" : ` and ended on ${p.text("to")}`}: loss is expected in it, so a change that lies there is no trouble by itself, and the grams missing since then are the fast's too.`,
-  "change-not-computed": (p: Given<{ animal: string; n: number }>) =>
-    `Since when cannot be told for ${p.text("animal")}: the group could not judge it, and ${p.count("n", "weighing")} after the arrival phase are fewer than the 8 that a bend in its own needs.`,
+  "change-not-computed": (p: Given<{ animal: string }>) =>
+    `Since when cannot be told for ${p.text("animal")}: its weighings of the last week could not be judged (an animal is judged from its fourth weighing after the arrival phase on, and not in its post-weaning fast).`,
   "real-scale-not-named": (p: Given<{ n: number }>) =>
     `Cannot be told, because no scale is named for the ${p.count("n", "weighing")} of these days.`,
   "real-scale-failed": (

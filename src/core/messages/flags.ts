@@ -42,6 +42,8 @@ export const flagMessages = {
     `${p.text("animal")} needs a second look: ${p.list("signals")}.`,
   "flag-day-not-flagged": (p: Given<{ animal: string; judged: readonly string[] }>) =>
     `${p.text("animal")} is not flagged by what could be judged (${p.list("judged")}); that is no statement about its health.`,
+  "flag-day-stands": (p: Given<{ animal: string; weighed: string | null }>) =>
+    `${p.text("animal")} was not weighed on this day; it was not flagged by its weighing of ${p.text("weighed")}, which stands for four days and is no statement about its health.`,
   "flag-day-not-judged": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} could not be judged on this day; look at it by other means.`,
   "flag-level": (
@@ -105,6 +107,20 @@ export const flagMessages = {
     ];
     return `What is expected of the ${p.text("species")} young before this season's own weighings counts as much as so many animals of this season: ${parts.join(", ")}. Where the weighings disagree with it, it is let go of. Expected is not adequate: it is what was seen.`;
   },
+  "flags-budget-held-out": (
+    p: Given<{
+      budget: number;
+      nearest: number;
+      worlds: number;
+      rate: number;
+      inCare: number;
+      lowest: number;
+      lowestWorld: string;
+      highest: number;
+      highestWorld: string;
+    }>,
+  ) =>
+    `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false; a week is seven days on which it was judged, by a weighing of that day or of the four days before. In ${p.number("worlds")} kinds of invented nurseries on which nothing was tuned, ${p.number("nearest", 2)} asked for gave ${p.number("rate", 2)} (in 100 weeks in care ${p.number("inCare", 2)}): fewest in the kind called "${p.text("lowestWorld")}", ${p.number("lowest", 2)}, most in "${p.text("highestWorld")}", ${p.number("highest", 2)}. Danger and practice rules are not counted in it.`,
   "flags-budget-unmeasured": (p: Given<{ budget: number }>) =>
     `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false; what these thresholds give on fresh groups was not measured. Danger and practice rules are not counted in it.`,
   "flags-outside-budget": (

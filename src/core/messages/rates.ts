@@ -9,7 +9,7 @@ export const rateMessages = {
   "gain-few-weighings": (p: Given<{ n: number; days: number; needed: number }>) =>
     `${p.text("n")} weighed days in the last ${p.count("days", "day")}; a gain needs ${p.text("needed")}.`,
   "gain-short-span": (p: Given<{ span: number; days: number; share: number }>) =>
-    `The weighings cover only ${p.number("span", 3)} of ${p.count("days", "day")}, too short a span for a gain.`,
+    `The weighings cover only ${p.number("span", 2)} of ${p.count("days", "day")}, too short a span for a gain.`,
   "gain-age-not-positive": (p: Given<{ age: number }>) =>
     `The age of ${p.number("age")} d must be above zero.`,
   "gain-age-outside-adjustment": (p: Given<{ age: number; youngest: number; oldest: number }>) =>

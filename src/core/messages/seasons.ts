@@ -119,15 +119,21 @@ export const seasonMessages = {
       ? `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${apart(p, "difference").value} g/d, ${apart(p, "difference").range}; p ${pText(p.raw("adjustedP"))}), but animals are still to come through the window: until then the stricter limit for looking early decides (p below 0.001), and with it no difference is shown.`
       : `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${apart(p, "difference").value} g/d, ${apart(p, "difference").range}; p ${pText(p.raw("p"))}), but several pairs were asked about at once, and one of them would show such an interval by chance: Holm's correction decides (p ${pText(p.raw("adjustedP"))}), and with it no difference is shown.`,
   "season-asked-differs": (p: Given<AskedGiven>) =>
-    `${p.text("season")} gained ${sizeText(apart(p, "difference").value)} g/d ${p.raw("difference") > 0 ? "more" : "less"} than the seasons before it (difference ${apart(p, "difference").range}): ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.${askedDetectable(p)}`,
+    `${p.text("season")} gained ${sizeText(apart(p, "difference").value)} g/d ${p.raw("difference") > 0 ? "more" : "less"} than the seasons before it (difference ${apart(p, "difference").range}): ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.`,
   "season-asked-not-separated": (
     p: Given<AskedGiven & { plain: number; plainLower: number | null; plainUpper: number | null }>,
   ) => {
     const plain = p.rounded("plain", "plainLower", "plainUpper", "g/d");
-    return `Whether ${p.text("season")} grew differently from the seasons before it cannot be separated from arrival: as the animals are, ${plain.value} g/d (${plain.range}); at the same arrival ${apart(p, "difference").value} g/d (${apart(p, "difference").range}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.${askedDetectable(p)}`;
+    return `Whether ${p.text("season")} grew differently from the seasons before it cannot be separated from arrival: as the animals are, ${plain.value} g/d (${plain.range}); at the same arrival ${apart(p, "difference").value} g/d (${apart(p, "difference").range}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.`;
   },
   "season-asked-not-shown": (p: Given<AskedGiven>) =>
-    `It is not shown that ${p.text("season")} grew differently from the seasons before it: ${apart(p, "difference").value} g/d (${apart(p, "difference").range}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}. That is not proof that they grew alike.${p.raw("interim") ? " Animals are still to come through the window; until then only a difference far beyond chance is called one." : ""}${askedDetectable(p)}`,
+    `It is not shown that ${p.text("season")} grew differently from the seasons before it: ${apart(p, "difference").value} g/d (${apart(p, "difference").range}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.`,
+  // What the answer hangs on stands beneath it, a sentence each.
+  "season-asked-not-proof": () => "That is not proof that they grew alike.",
+  "season-asked-interim": () =>
+    "Animals are still to come through the window; until then only a difference far beyond chance is called one.",
+  "season-asked-detectable": (p: Given<{ difference: number }>) =>
+    `With these animals a true difference of ${p.amount("difference", "g/d")} would have been found four times in five.`,
   "season-window-shared": (
     p: Given<{
       species: string;
@@ -341,6 +347,8 @@ export const seasonMessages = {
   "season-table-no-change": () => `No animal was weighed often enough on both sides of that day.`,
   "milestone-table-compared": (p: Given<{ species: string }>) =>
     `Milestones of ${p.text("species")}s compared. Mean days without it: area under the Kaplan-Meier curve up to the day named (each milestone at the middle of its looks). Shares at the end with death and leaving counted as what they are (Aalen-Johansen). p between looks takes only what the looks tell. Hazard ratio (Cox, Efron's ties, late entry) above 1: reached sooner; under 10 sightings no model is fitted. The p of either test and the ratio are not adjusted for the number of milestones; the last p is that of the first test, adjusted (Holm).`,
+  "milestone-table-groups": (p: Given<{ species: string }>) =>
+    `How many ${p.text("species")}s of each group were seen to reach a milestone, and how many would have been if the groups were alike.`,
 
   // Folds of the seasons page.
   "season-fold-words": () => "How this was decided, in words",
@@ -436,10 +444,4 @@ function priorOfArrival(
   return !(Number(n) > 0)
     ? ""
     : `; prior files of ${n} ${n === 1 ? "nursery" : "nurseries"} (${animals(p.raw("animals"))}) say that a day later changes gain by ${p.number("perDay", 2)} % (give or take ${p.number("sd", 2)}), which counts for ${p.number("share", 2)} % here`;
-}
-
-function askedDetectable(p: GivenAmong<AskedGiven>): string {
-  return p.raw("detectable") === null
-    ? ""
-    : ` With these animals a true difference of ${p.amount("detectable", "g/d")} would have been found four times in five.`;
 }

@@ -36,6 +36,11 @@ export interface AnimalDay {
   readonly day: CivilDate;
   readonly phase: string | null;
   readonly status: "flagged" | "not flagged" | "not judged";
+  /**
+   * The day of the weighing that its judgement by weighings rests on: this day, or one of the
+   * last 4 whose judgement stands while it is not weighed; null where there is none.
+   */
+  readonly judgedOn: CivilDate | null;
   /** Orders the list: dangers first, then by strength. 0 where nothing is raised. */
   readonly severity: number;
   /** Raised signals, strongest first. */

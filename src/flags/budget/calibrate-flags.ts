@@ -10,12 +10,7 @@ import { watchedSpecies } from "../watch/watch-study.js";
 import { budgetShares, type FlagCalibration, type RealisedRate } from "./false-flag-budget.js";
 import { healthyRuns } from "./healthy-runs.js";
 import { simulateHealthyGroup } from "./simulate-healthy-group.js";
-import {
-  type HealthyRun,
-  judgedDays,
-  strongest,
-  thresholdsForBudget,
-} from "./thresholds-for-budget.js";
+import { type HealthyRun, strongest, thresholdsForBudget } from "./thresholds-for-budget.js";
 
 export interface CalibrateOptions extends LongWork {
   readonly species: string;
@@ -128,7 +123,7 @@ function realisedRate(
   thresholds: PerStatistic,
 ): RealisedRate {
   const counted = groups.map((own) => ({
-    weeks: own.reduce((n, r) => n + judgedDays(r), 0) / 7,
+    weeks: own.reduce((n, r) => n + r.judgedDays, 0) / 7,
     openings: own.reduce((n, r) => n + countOpenings(strongest(r, thresholds)), 0),
   }));
   const weeks = counted.reduce((n, c) => n + c.weeks, 0);

@@ -37,6 +37,17 @@ export interface RealisedRate {
   readonly high: number;
 }
 
+/** False flags that came of one number asked for in invented nurseries on which nothing was tuned. */
+export interface HeldOutRate {
+  readonly per100Weeks: number;
+  /** Kinds of nursery, and what came over all of them: per 100 weeks judged, and in care. */
+  readonly worlds: number;
+  readonly rate: number;
+  readonly inCare: number;
+  readonly lowest: { readonly world: string; readonly rate: number };
+  readonly highest: { readonly world: string; readonly rate: number };
+}
+
 /** A calibration: a value that is passed in and handed back, never kept behind the scenes. */
 export interface FlagCalibration {
   readonly kind: "flag-calibration";

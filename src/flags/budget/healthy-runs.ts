@@ -1,3 +1,4 @@
+import { daysJudged } from "../watch/judged-days.js";
 import {
   isJudged,
   type WatchedAnimal,
@@ -19,8 +20,11 @@ export function healthyRuns(
     for (const kind of watchedStatistics) per[kind].push(statistics[kind]);
     days.push(day);
   });
-  return kept.map(({ per, days }) => ({
-    run: { statistics: perStatistic((kind) => Float64Array.from(per[kind])) },
+  return kept.map(({ per, days }, i) => ({
+    run: {
+      statistics: perStatistic((kind) => Float64Array.from(per[kind])),
+      judgedDays: daysJudged(days, Math.min(lastDay, animals[i]!.day.at(-1) ?? lastDay)),
+    },
     days: Int32Array.from(days),
   }));
 }

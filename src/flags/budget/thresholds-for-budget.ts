@@ -1,10 +1,12 @@
 import { countOpenings, defaultEpisodeRule, type EpisodeRule } from "../animal-day/episode-rule.js";
 import type { WatchedStatistic } from "../watch/watched-day.js";
 
-/** The statistics of one healthy animal on its judged days, in order. */
+/** The statistics of one healthy animal on the days on which it was weighed and judged, in order. */
 export interface HealthyRun<Name extends string = WatchedStatistic> {
   /** One array per statistic, all of one length; NaN where that one was not judged on the day. */
   readonly statistics: Readonly<Record<Name, Float64Array>>;
+  /** Days on which it was judged, those on which a judgement stood included (`daysJudged`). */
+  readonly judgedDays: number;
 }
 
 export interface BudgetThresholds<Name extends string = WatchedStatistic> {
@@ -29,7 +31,7 @@ export function thresholdsForBudget<Name extends string>(
   perWeek: number,
   rule: EpisodeRule = defaultEpisodeRule,
 ): BudgetThresholds<Name> {
-  const weeks = runs.reduce((sum, r) => sum + judgedDays(r), 0) / 7;
+  const weeks = runs.reduce((sum, r) => sum + r.judgedDays, 0) / 7;
   const names = Object.keys(shares) as Name[];
   const tails = names.map((name) => [name, tailOf(runs, name, weeks, rule)] as const);
   const at = (rate: number) =>
@@ -56,7 +58,7 @@ export function strongest<Name extends string>(
   run: HealthyRun<Name>,
   thresholds: Readonly<Record<Name, number>>,
 ): Float64Array {
-  const out = new Float64Array(judgedDays(run));
+  const out = new Float64Array(weighedDays(run));
   for (const name of Object.keys(thresholds) as Name[]) {
     const values = run.statistics[name];
     const threshold = thresholds[name];
@@ -68,8 +70,8 @@ export function strongest<Name extends string>(
   return out;
 }
 
-/** Days on which the animal was judged. */
-export function judgedDays<Name extends string>(run: HealthyRun<Name>): number {
+/** Days on which the animal was weighed and judged. */
+function weighedDays<Name extends string>(run: HealthyRun<Name>): number {
   for (const name in run.statistics) return run.statistics[name].length;
   return 0;
 }

@@ -6,6 +6,7 @@ import { screenWording } from "../../units/format.js";
 import { formatMass, formatMeasured } from "../../units/format-measured.js";
 import { hourMs } from "../../units/hour-ms.js";
 import { momentWords, nextActs } from "../day/act-words.js";
+import { eatenInFast } from "../day/eaten-in-fast.js";
 import { notComparedCodes } from "../day/not-compared.js";
 import { notToBeFed } from "../day/not-to-be-fed.js";
 import { capital } from "../section/capital.js";
@@ -111,7 +112,7 @@ function courseAnswer(analysis: StudyAnalysis, animal: AnimalAnalysis): ShortAns
 
 /** What was eaten of the order, and of that what was kept: growth goes by the second. */
 function eatenAnswer(animal: AnimalAnalysis, shift: AnimalShift | null): ShortAnswer {
-  const eaten = orderAnswer(shift);
+  const eaten = orderAnswer(shift, animal.phase);
   const { keptG, times } = animal.kept;
   if (animal.kept.eatenG.high === 0) return eaten;
   const kept = say("animal-kept", {
@@ -122,7 +123,7 @@ function eatenAnswer(animal: AnimalAnalysis, shift: AnimalShift | null): ShortAn
   return { ...eaten, answer: `${eaten.answer} ${kept}` };
 }
 
-function orderAnswer(shift: AnimalShift | null): ShortAnswer {
+function orderAnswer(shift: AnimalShift | null, phase: string | null): ShortAnswer {
   const question = say("animal-question-eaten");
   const compared = shift?.compared ?? "no plan";
   if (typeof compared === "string") {
@@ -131,16 +132,18 @@ function orderAnswer(shift: AnimalShift | null): ShortAnswer {
   }
   const { least, most, planned, unit } = compared;
   const whole = Math.round;
+  const share = say("animal-eaten", {
+    lowPct: whole((100 * least) / planned),
+    highPct: whole((100 * most) / planned),
+    least: whole(least),
+    most: whole(most),
+    planned: whole(planned),
+    unit,
+  });
+  const fast = eatenInFast(phase, compared, "sentence");
   return {
     question,
-    answer: say("animal-eaten", {
-      lowPct: whole((100 * least) / planned),
-      highPct: whole((100 * most) / planned),
-      least: whole(least),
-      most: whole(most),
-      planned: whole(planned),
-      unit,
-    }),
+    answer: [share, ...fast].join(" "),
     strength: most - least < 0.02 * planned ? "strong" : "fair",
   };
 }

@@ -50,6 +50,10 @@ const shownDays = 42;
  * The page of one animal, for the veterinarian or the authority: the answer, one
  * picture and five questions; dangers, signs, doubts and orders in the open;
  * everything else folded.
+ *
+ * @example
+ * const { analysis } = (await askDay(study)).value;
+ * animalPage(analysis.value, analysis.value.animals[0], null).sections[0].id // "answer"
  */
 export function animalPage(
   analysis: StudyAnalysis,

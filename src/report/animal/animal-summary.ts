@@ -7,6 +7,7 @@ import { formatDate } from "../../units/format-date.js";
 import { formatAmount, formatMass, formatMeasured } from "../../units/format-measured.js";
 import { count, formatNumber } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
+import { byName } from "../section/by-name.js";
 import { list, type Section, section } from "../section/section.js";
 
 /** One animal in a few lines: who, how old, how heavy, how it gains and eats, what stands out. */
@@ -24,7 +25,7 @@ export function animalSummary(analysis: StudyAnalysis, animal: AnimalAnalysis): 
     intakeLine(recentIntake, wording),
     day === null
       ? "Not in care on the day looked at: not judged."
-      : noticeText(day.sentence, wording),
+      : noticeText(byName(day.sentence, animal), wording),
     ...animal.notices.map((n) => noticeText(n, wording)),
   ];
   return section(`${animalLabel(animal)} on ${formatDate(analysis.onDay)}`, [list(lines)]);

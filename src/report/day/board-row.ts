@@ -18,6 +18,7 @@ import { say } from "../section/say.js";
 import { signText } from "../section/sign-text.js";
 import { momentWords, nextActs } from "./act-words.js";
 import { askedLines } from "./asked-lines.js";
+import { eatenInFast } from "./eaten-in-fast.js";
 import { graveOrders } from "./grave-orders.js";
 import { reasonWords } from "./reason-words.js";
 
@@ -166,7 +167,7 @@ function gainCell(analysis: StudyAnalysis, animal: AnimalAnalysis): BoardCell<Ga
 }
 
 function eatenCell(
-  { series }: AnimalAnalysis,
+  { series, phase }: AnimalAnalysis,
   shift: AnimalShift | null,
   until: number,
 ): BoardCell<EatenMark> {
@@ -203,7 +204,7 @@ function eatenCell(
   return {
     mark: { lowPct, highPct },
     value: say("day-eaten", { lowPct, highPct }),
-    small: [say("day-eaten-of", whole)],
+    small: [say("day-eaten-of", whole), ...eatenInFast(phase, compared, "in short")],
   };
 }
 

@@ -51,7 +51,7 @@ export function answersSection(answer: AnswersInput, recordsHref: string): Secti
       { kind: "questions", answers },
       rowsNotUsed(value, recordsHref),
       caution(
-        "These numbers come from written records and are no diagnosis. The attending veterinarian and the permit conditions decide; not flagged does not mean healthy.",
+        "These numbers come from written records and are no diagnosis. The attending veterinarian decides; permit conditions, the responsible agencies and local rules come first; not flagged does not mean healthy.",
       ),
       ...gainsPictures(value, [...new Set(inCare.map((a) => a.species))]).map(chartBlock),
     ],

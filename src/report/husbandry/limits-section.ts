@@ -1,12 +1,10 @@
-import { caution, list, type Section, section } from "../section/section.js";
+import { list, type Section, section } from "../section/section.js";
 
-/** What no page of this kind can tell, and who decides. */
+/** What no page of this kind can tell; who decides stands once, beside the answers. */
 export function limitsSection(): Section {
-  return section("Limits and cautions", [
-    caution(
-      "Not a diagnosis and not a prescription. The attending veterinarian decides about an animal; permit conditions, the responsible agencies and local rules come first. No drug or fluid dose is computed.",
-    ),
+  return section("Limits", [
     list([
+      "No drug or fluid dose is computed.",
       "What was not written down is not known: a missing feed, refusal or illness looks like none.",
       "Gain in the first days is often rehydration, not growth; loss in a fast after weaning or in moult is expected.",
       "Animals that died or left early are missing from later ages, so later averages describe those that stayed.",

@@ -5,7 +5,10 @@ import { growthCurvePicture } from "../animal/growth-curve-picture.js";
 import { animalsTable } from "../day/animals-table.js";
 import { feedingTable } from "../feeding/feeding-table.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
-import { milestoneComparisonTable } from "../seasons/milestone-comparison-table.js";
+import {
+  milestoneComparisonTable,
+  milestoneGroupsTable,
+} from "../seasons/milestone-comparison-table.js";
 import { milestonePicture } from "../seasons/milestone-picture.js";
 import { milestonesTable } from "../seasons/milestones-table.js";
 import { phaseSummaryTable } from "../seasons/phase-summary-table.js";
@@ -122,7 +125,10 @@ export function seasonReportPage(answer: ReportAnswer): SeasonReportPage {
       ]),
       milestones: milestones.flatMap(({ all }) => [
         milestonesTable(all),
-        fold(say("season-fold-milestones"), [milestoneComparisonTable(all)]),
+        fold(say("season-fold-milestones"), [
+          milestoneComparisonTable(all),
+          milestoneGroupsTable(all),
+        ]),
       ]),
       milestonePictures: milestones.flatMap(({ all }) =>
         all.value.milestones.flatMap((one) => [

@@ -3,7 +3,6 @@ import type { Result } from "../../core/result.js";
 import type { MilestoneOverview } from "../../seasons/describe-milestones.js";
 import type { MilestoneDescription } from "../../seasons/milestone-description.js";
 
-import { formatNumber } from "../../units/format-number.js";
 import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
 
@@ -25,7 +24,6 @@ export function milestoneComparisonTable(
       { title: "Seen", unit: "%", align: "number", digits: 3 },
       { title: "Died", unit: "%", align: "number", digits: 3 },
       { title: "Left", unit: "%", align: "number", digits: 3 },
-      { title: "Seen and expected, by group" },
       { title: "p, log-rank", align: "number", digits: 2 },
       { title: "p, between looks", align: "number", digits: 2 },
       { title: "p, log-rank, adjusted", align: "number", digits: 2 },
@@ -37,13 +35,38 @@ export function milestoneComparisonTable(
       mean(m),
       m.restrictedMean.until,
       ...shares(m),
-      groupsText(m),
       m.groups?.p ?? null,
       m.groups?.betweenLooks.p ?? null,
       adjustedP[i] ?? null,
       ratio(m, "arrival mass"),
       ratio(m, "sex"),
     ]),
+    say("milestone-table-none"),
+  );
+}
+
+/** Of each milestone and group: how many were seen to reach it, and how many if groups were alike. */
+export function milestoneGroupsTable(
+  overview: Result<"describe-milestones", MilestoneOverview>,
+): Table {
+  const { milestones, species } = overview.value;
+  return table(
+    "milestone-groups",
+    say("milestone-table-groups", { species }),
+    [
+      { title: "Milestone" },
+      { title: "Group" },
+      { title: "Seen", align: "number" },
+      { title: "Expected if groups were alike", align: "number", digits: 3 },
+    ],
+    milestones.flatMap(({ milestone, groups }) =>
+      (groups?.names ?? []).map((name, i): Cell[] => [
+        milestone,
+        name,
+        groups!.observed[i]!,
+        groups!.expected[i]!,
+      ]),
+    ),
     say("milestone-table-none"),
   );
 }
@@ -56,13 +79,6 @@ function shares({ shares }: MilestoneDescription): readonly (number | null)[] {
   const last = shares.at(-1);
   if (last === undefined) return [null, null, null];
   return [last.seen, last.died, last.left].map((x) => Math.round(100 * x));
-}
-
-function groupsText({ groups }: MilestoneDescription): string | null {
-  if (groups === null) return null;
-  return groups.names
-    .map((g, i) => `${g}: ${groups.observed[i]} of ${formatNumber(groups.expected[i]!, 3)}`)
-    .join("; ");
 }
 
 function ratio({ model, seen }: MilestoneDescription, name: "arrival mass" | "sex"): Cell {

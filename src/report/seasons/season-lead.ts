@@ -3,6 +3,7 @@ import { seasonAnimalsChart } from "../../charts/season-animals-chart.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { Notice } from "../../core/notice.js";
 import type { Result } from "../../core/result.js";
+import type { AskedSeason } from "../../seasons/asked-season.js";
 import type { SeasonComparison } from "../../seasons/compare-seasons.js";
 import type { StudyWindow } from "../../seasons/window-of-study.js";
 import { screenWording } from "../../units/format.js";
@@ -16,23 +17,31 @@ export function seasonLead(comparison: Comparison, chosen: StudyWindow, zone: st
   const { asked, species, window, sentences } = comparison.value;
   const text = (n: Notice) => noticeText(n, screenWording(zone));
   const where = [species, say("season-lead-window", { from: window.fromAgeD, to: window.toAgeD })];
-  const [answer, ...more] =
-    asked === null ? [] : asked.sentences.flatMap((n) => sentencesOf(text(n)));
+  const answer = asked?.sentences[0];
   const under = [
-    ...more,
+    ...(asked === null ? [] : hangsOn(asked)),
     ...(chosen.why === null ? [] : [text(chosen.why)]),
     ...(asked === null ? sentences.slice(0, 1).map(text) : []),
   ].join(" ");
   return {
     kind: "lead",
     where,
-    headline: answer ?? say("season-lead-none", { species }),
+    headline: answer === undefined ? say("season-lead-none", { species }) : text(answer),
     under: under === "" ? null : under,
   };
 }
 
-/** The first of them is the answer and stands large; what it hangs on stands beneath. */
-const sentencesOf = (words: string) => words.split(/(?<=[a-z0-9)]\.) (?=\p{Lu})/u);
+/** What the answer hangs on, a sentence each: it stands beneath the headline. */
+function hangsOn({ sentences, detectable }: AskedSeason): string[] {
+  const notShown = sentences.find((n) => n.code === "season-asked-not-shown");
+  return [
+    ...(notShown === undefined ? [] : [say("season-asked-not-proof")]),
+    ...(notShown?.parameters["interim"] === true ? [say("season-asked-interim")] : []),
+    ...(detectable === null
+      ? []
+      : [say("season-asked-detectable", { difference: detectable.difference })]),
+  ];
+}
 
 /** Every animal by season over the ages compared. */
 export function seasonAnimalsPicture(comparison: Comparison): Chart {

@@ -11,7 +11,7 @@ import {
   text,
 } from "../section/section.js";
 import { ofSpecies } from "../section/tidy-table.js";
-import { milestoneComparisonTable } from "./milestone-comparison-table.js";
+import { milestoneComparisonTable, milestoneGroupsTable } from "./milestone-comparison-table.js";
 import { milestonePicture } from "./milestone-picture.js";
 import { milestoneSeasonsPicture } from "./milestone-seasons-picture.js";
 import { milestoneSeasonsTable } from "./milestone-seasons-table.js";
@@ -60,6 +60,7 @@ export function milestoneDetails(seasons: SeasonResults): Section {
       .map(({ species, all, bySeason }) =>
         section(capital(species), [
           ofSpecies(species, milestoneComparisonTable(all)),
+          ofSpecies(species, milestoneGroupsTable(all)),
           ofSpecies(species, milestoneSeasonsTable(species, bySeason)),
           ...all.value.milestones.flatMap((m): Block[] => [
             chartBlock(milestonePicture(m)),

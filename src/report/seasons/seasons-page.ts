@@ -3,7 +3,7 @@ import type { Chart } from "../../charts/chart.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
 import { say } from "../section/say.js";
 import { type Block, fold } from "../section/section.js";
-import { milestoneComparisonTable } from "./milestone-comparison-table.js";
+import { milestoneComparisonTable, milestoneGroupsTable } from "./milestone-comparison-table.js";
 import { milestonePicture } from "./milestone-picture.js";
 import { milestonesTable } from "./milestones-table.js";
 import { phaseSummaryTable } from "./phase-summary-table.js";
@@ -88,7 +88,10 @@ export function seasonsPage(answer: SeasonsAnswer): SeasonsPage {
         : [protocolChangeTable(answer.change), sentences(answer.change.value.sentences)],
     milestones: [milestonesTable(milestones)],
     milestoneComparison: [
-      fold(say("season-fold-milestones"), [milestoneComparisonTable(milestones)]),
+      fold(say("season-fold-milestones"), [
+        milestoneComparisonTable(milestones),
+        milestoneGroupsTable(milestones),
+      ]),
     ],
     milestone: Object.fromEntries(
       milestones.value.milestones.map((one) => [

@@ -170,7 +170,11 @@ export const fold = (
   blocks,
 });
 
-/** Makes a table. */
+/**
+ * Makes a table.
+ *
+ * @example table("masses", "Mass by day", [{ name: "Mass (g)" }], [[2400]]).rows.length // 1
+ */
 export function table(
   name: string,
   caption: string,

@@ -1,8 +1,10 @@
+import { closedEpisode, nextEpisodeState } from "../../../src/flags/animal-day/episode-rule.js";
 import {
   type FlagCalibration,
   thresholdsFor,
 } from "../../../src/flags/budget/false-flag-budget.js";
 import { type HealthyRun, strongest } from "../../../src/flags/budget/thresholds-for-budget.js";
+import { daysJudged, judgementStandsD } from "../../../src/flags/watch/judged-days.js";
 import { rehydrationVariance } from "../../../src/flags/watch/rehydration.js";
 import { type WatchOptions, watchGroup } from "../../../src/flags/watch/watch-group.js";
 import type { WatchedAnimal } from "../../../src/flags/watch/watched-animal.js";
@@ -29,10 +31,13 @@ export interface WorldRun extends HealthyRun {
 export function watchNursery(
   nursery: readonly WorldAnimal[],
   options: WatchOptions = {},
+  waitD = Number.POSITIVE_INFINITY,
 ): WorldRun[] {
   const last = Math.max(...nursery.map((a) => a.season));
   const animals = nursery.map(watchedOf);
-  const lastDay = Math.max(...animals.map((a) => a.day.at(-1) ?? 0));
+  const onset = nursery.find((a) => a.shortFrom !== null)?.shortFrom ?? Number.POSITIVE_INFINITY;
+  const end = Math.max(...animals.map((a) => a.day.at(-1) ?? 0));
+  const lastDay = Math.min(end, onset + waitD);
   const seen = nursery.map(() => ({ days: [] as number[], stats: [] as PerStatistic[] }));
   watchGroup(
     animals,
@@ -63,12 +68,25 @@ export function watchNursery(
         statistics: perStatistic((kind) => Float64Array.from(stats, (row) => row[kind])),
         arrival: a.arrival,
         shortFrom: a.shortFrom,
+        judgedDays: daysJudged(days, a.day.at(-1) ?? a.arrival),
         inCare: (a.day.at(-1) ?? a.arrival) - a.arrival - 2,
         group,
         first: firstThree.has(a.id),
       },
     ];
   });
+}
+
+/** Days in care on which an episode was open, those between weighings counted. */
+export function openDays(run: WorldRun, strength: ArrayLike<number>): number {
+  let state = closedEpisode;
+  let sum = 0;
+  run.days.forEach((day, i) => {
+    state = nextEpisodeState(state, strength[i]!);
+    const next = run.days[i + 1] ?? day + 1;
+    if (state.open) sum += Math.min(1 + judgementStandsD, next - day);
+  });
+  return sum;
 }
 
 /** Day by day strength of a run: the largest statistic over its threshold. */

@@ -14,6 +14,7 @@ import {
 import { type Chart, chartTitle } from "../../../charts/chart.js";
 import { noticeText } from "../../../core/catalogue.js";
 import type { Wording } from "../../../core/wording.js";
+import { typeset } from "../../../units/typeset.js";
 import type { Block, LeadBlock, Section } from "../../section/section.js";
 import { strengthWords } from "../../section/strength-words.js";
 import { chartPng } from "../chart-svg.js";
@@ -38,7 +39,7 @@ export interface DocumentInput {
 export async function reportDocument(input: DocumentInput): Promise<Uint8Array> {
   const children = [
     new Paragraph({ text: input.title, heading: HeadingLevel.TITLE }),
-    new Paragraph({ children: [new TextRun({ text: input.under, color: "4a5560" })] }),
+    new Paragraph({ children: [new TextRun({ text: typeset(input.under), color: "4a5560" })] }),
     ...input.sections.flatMap((each) => sectionParts(each, 1, input.wording)),
   ];
   const document = new Document({
@@ -122,17 +123,19 @@ function blockParts(block: Block, wording: Wording | undefined): Part[] {
       return block.text
         .split(/\n\s*\n/)
         .filter((part) => part.trim() !== "")
-        .map((part) => new Paragraph({ text: part.trim() }));
+        .map((part) => new Paragraph({ text: typeset(part.trim()) }));
     case "list":
-      return block.items.map((item) => new Paragraph({ text: item, bullet: { level: 0 } }));
+      return block.items.map(
+        (item) => new Paragraph({ text: typeset(item), bullet: { level: 0 } }),
+      );
     case "notices":
       return block.notices.map(
-        (each) => new Paragraph({ text: noticeText(each, wording), bullet: { level: 0 } }),
+        (each) => new Paragraph({ text: typeset(noticeText(each, wording)), bullet: { level: 0 } }),
       );
     case "caution":
       return [
         new Paragraph({
-          children: [new TextRun({ text: block.text })],
+          children: [new TextRun({ text: typeset(block.text) })],
           shading: { type: ShadingType.CLEAR, fill: "fff4e5" },
           border: { left: { style: BorderStyle.SINGLE, size: 24, color: "7a3b00", space: 6 } },
         }),
@@ -145,11 +148,11 @@ function blockParts(block: Block, wording: Wording | undefined): Part[] {
       return block.answers.flatMap((a) => [
         new Paragraph({
           keepNext: true,
-          children: [new TextRun({ text: a.question, bold: true })],
+          children: [new TextRun({ text: typeset(a.question), bold: true })],
         }),
         new Paragraph({
           children: [
-            new TextRun({ text: `${a.answer} ` }),
+            new TextRun({ text: `${typeset(a.answer)} ` }),
             new TextRun({ text: strengthWords(a.strength), color: "4a5560" }),
           ],
         }),
@@ -166,7 +169,7 @@ function blockParts(block: Block, wording: Wording | undefined): Part[] {
 
 function leadParts(block: LeadBlock): Part[] {
   const line = (text: string, more: { bold?: boolean; size?: number } = {}) =>
-    new Paragraph({ keepNext: true, children: [new TextRun({ text, ...more })] });
+    new Paragraph({ keepNext: true, children: [new TextRun({ text: typeset(text), ...more })] });
   return [
     ...(block.where.length === 0 ? [] : [line(block.where.join("  ·  "), { size: 18 })]),
     line(block.headline, { bold: true, size: 30 }),
@@ -201,6 +204,8 @@ function chartParts(chart: Chart): Part[] {
         }),
       ],
     }),
-    new Paragraph({ children: [new TextRun({ text: chart.caption, italics: true, size: 18 })] }),
+    new Paragraph({
+      children: [new TextRun({ text: typeset(chart.caption), italics: true, size: 18 })],
+    }),
   ];
 }

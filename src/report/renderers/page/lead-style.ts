@@ -13,5 +13,10 @@ export const leadStyle = `
 .strength span { color: var(--ink); letter-spacing: .1em; }
 details.fold { border-top: 1px solid var(--hair); padding: 7px 0; } details.fold summary { font-weight: 600; font-size: .9375rem; } details.fold summary span { font-weight: 400; color: var(--ink2); }
 @media (max-width: 60rem) { .first-screen { display: block; } .headline { font-size: 1.3125rem; } }
-@media print { details.fold { display: none; } .headline { font-size: 15pt; } .where { padding-top: 0; } .question p, .question h2 { font-size: 8.5pt; } }
+@media print {
+  @page { margin: 12mm 14mm; }
+  .first-screen { display: grid; grid-template-columns: 122mm 1fr; column-gap: 5mm; } .first-screen > figure { max-width: none; break-before: avoid; } .first-screen > figure svg { width: 100%; height: auto; } .first-screen figcaption { font-size: 7.5pt; }
+  .question .strength { font-size: 7.5pt; } .first-screen ~ * { margin-top: 0; } footer.end { font-size: 7.5pt; margin-top: 6pt; padding-top: 4pt; }
+  .also, .headline + .under { font-size: 9pt; line-height: 1.3; margin-bottom: 6pt; } .also { padding-top: 4pt; padding-bottom: 4pt; } .first-screen .caution { font-size: 8.5pt; margin: 4pt 0; padding: 3pt 10pt; } .first-screen > figure { margin-bottom: 0; }
+  details.fold { display: none; } .headline { font-size: 15pt; } .where { padding-top: 0; } .question p, .question h2 { font-size: 8.5pt; } }
 `;

@@ -1,0 +1,89 @@
+import { benchResult } from "../../docs/build/validation/bench-results.js";
+import { pooled, type EarlyRow as Row, rateAt } from "../bench/worlds/early-rows.js";
+
+const pct = (share: number) => (100 * share).toFixed(0);
+const ends = (values: readonly number[], digits = 0) => {
+  const [low, high] = [Math.min(...values), Math.max(...values)].map((x) => x.toFixed(digits));
+  return low === high ? low : `${low} to ${high}`;
+};
+
+/** What README and the pages quote of the bench `early`: the rows of its table, and words. */
+export function earlyFigures(): { readonly table: readonly string[]; readonly words: string[] } {
+  const { data } = benchResult("early");
+  const rows = data["rows"] as unknown as readonly Row[];
+  return { table: tableOf(rows), words: wordsOf(rows, Number(data["nurseriesOfTen"])) };
+}
+
+function tableOf(rows: readonly Row[]): string[] {
+  const line = (name: string, animals: number, before: string) => {
+    const own = rows.filter((r) => r.animals === animals && r.before === before);
+    const sorted = own.slice().sort((a, b) => halved(a) - halved(b));
+    const end = (r: Row) => `${pct(halved(r))} % (${r.world})`;
+    const hard = own.find((r) => r.world === "hard")!;
+    const rates = own.map((r) => rateAt(r, 2));
+    return `| ${name} | ${pct(halved(hard))} % | ${end(sorted[0]!)} | ${end(sorted.at(-1)!)} | ${ends(rates, 1)} (${pooled(own, 2).toFixed(1)}) |`;
+  };
+  return [
+    line("alone, nothing known of its kind", 1, "nothing"),
+    line("alone, after two seasons of one's own", 1, "two seasons"),
+    line("alone, with prior files of other nurseries", 1, "prior file"),
+    line("two together, with prior files", 2, "prior file"),
+    line("three together, with prior files", 3, "prior file"),
+    line("five together, with prior files", 5, "prior file"),
+    line("ten together", 10, "nothing"),
+    line("ten together, with prior files", 10, "prior file"),
+    line("25 together, with prior files", 25, "prior file"),
+  ];
+}
+
+function wordsOf(all: readonly Row[], nurseries: number): string[] {
+  const right = all.filter((r) => !r.before.startsWith("20 %"));
+  const wrong = all.filter((r) => r.before.startsWith("20 %"));
+  const worlds = [...new Set(all.map((r) => r.world))];
+  const by = (asked: number) =>
+    worlds
+      .map((world) => ({ world, rate: pooled(of(right, world), asked) }))
+      .sort((a, b) => a.rate - b.rate);
+  const said = (asked: number) => {
+    const sorted = by(asked);
+    const [low, high] = [sorted[0]!, sorted.at(-1)!];
+    return `for ${asked} asked ${pooled(right, asked).toFixed(1)} came (${low.rate.toFixed(1)} in "${low.world}", ${high.rate.toFixed(1)} in "${high.world}")`;
+  };
+  const wrongRates = worlds.map((world) => pooled(of(wrong, world), 2));
+  const judged = worlds.map((world) => share(of(all, world), "judgedPct"));
+  const open = worlds.map((world) => share(of(right, world), "openDaysPct"));
+  const inCare = pooled(right, 2, "per100InCare");
+  const found = (what: "stopped" | "fallen" | "slight") =>
+    right.flatMap((r) => {
+      const f = r.found[what];
+      return f === undefined ? [] : [{ ...f, world: r.world }];
+    });
+  const [stopped, fallen, slight] = [found("stopped"), found("fallen"), found("slight")];
+  const shares = (some: readonly { share: number }[]) =>
+    `${ends(some.map((f) => 100 * f.share))} %`;
+  const days = (some: readonly { median: number | null }[]) =>
+    ends(some.map((f) => f.median ?? Number.NaN));
+  const affected = right.flatMap((r) => r.found["halved"]?.n ?? []);
+  return [
+    `in ${count(worlds.length)} kinds, ${nurseries} nurseries of ten or more for each row and kind (as many animals in groups of another size)`,
+    `Over all kinds and sizes ${said(2)}, ${said(5)}; for 1 asked ${pooled(right, 1).toFixed(1)} and for 0.5 ${pooled(right, 0.5).toFixed(1)}`,
+    `In 100 weeks in care ${inCare.toFixed(1)} came for 2 asked`,
+    `prior files that are 20 % wrong either way ${ends(wrongRates, 1)} came by kind for 2 asked`,
+    `judged on ${ends(judged)} % of the days in care after the third`,
+    `a flag is open on ${ends(open, 1)} % of healthy days`,
+    `A gain that stops is flagged within 14 days in ${shares(stopped)} (half of them within ${days(stopped)} days)`,
+    `a fall of 20 % over 5 days in ${shares(fallen)} (${days(fallen)} days)`,
+    `a gain 15 % lower in ${shares(slight)} by day 30`,
+    `small samples (${ends(affected)} affected pups a row: by chance alone up to ${(100 / Math.sqrt(Math.min(...affected))).toFixed(0)} of 100 more or fewer are found)`,
+  ];
+}
+
+const halved = (r: Row) => r.found["halved"]!.share;
+const of = (rows: readonly Row[], world: string) => rows.filter((r) => r.world === world);
+
+function share(rows: readonly Row[], what: "judgedPct" | "openDaysPct"): number {
+  const weeks = rows.reduce((s, r) => s + r.weeks, 0);
+  return rows.reduce((s, r) => s + r[what] * r.weeks, 0) / weeks;
+}
+
+const count = (n: number) => (n === 9 ? "nine" : String(n));
