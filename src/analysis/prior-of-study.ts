@@ -38,9 +38,9 @@ export function priorOfStudy(
     const near = species === undefined ? null : closestName(species.trim(), new Set(all));
     throw new UsageError({
       needed: "one species of the study",
-      came: species === undefined ? `it has ${all.length}` : `"${species}"`,
+      came: species === undefined ? `it has ${all.length}` : `"${species}" was given`,
       where: "gramline prior, --species",
-      todo: `${near === null ? "" : `Is ${near} meant? `}Choose one of: ${all.join(", ")}.`,
+      todo: `${near === null ? "" : `Is ${near} meant? `}${all.length === 0 ? "No animal is in its tables yet." : `Choose one of: ${all.join(", ")}.`}`,
     });
   }
   if (species === undefined && !isVouched(chosen) && profileOf(chosen).isTemplate)

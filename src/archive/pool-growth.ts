@@ -89,7 +89,7 @@ async function speciesOf(archive: Archive, asked: string | undefined): Promise<s
   if (found.length === 1) return found[0]!;
   throw new UsageError({
     needed: "one species of the archive",
-    came: asked === undefined ? `it has ${all.length}` : `"${asked}"`,
+    came: asked === undefined ? `it has ${all.length}` : `"${asked}" was given`,
     where: "pool, species",
     todo: `Choose one of: ${all.join(", ") || "none yet"}.`,
   });

@@ -12,7 +12,6 @@ import {
   sayAnswer,
 } from "./answering.js";
 import { exitCodes } from "./exit-codes.js";
-import { pathGiven } from "./option-values.js";
 
 interface AddOptions extends AnsweringOptions {
   readonly to: string;
@@ -47,7 +46,7 @@ function addCommand(archive: Command): void {
       const { addToArchive } = await import("../publish/add-to-archive.js");
       const line = progressLine(options);
       const { facility, name, withPeople } = options;
-      const to = pathGiven("--to", options.to);
+      const to = options.to;
       const more = { ...(name === undefined ? {} : { name }), onProgress: progressOf(line) };
       const added = await addToArchive(study, { to, facility, withPeople, ...more });
       line.end();

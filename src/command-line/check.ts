@@ -23,7 +23,6 @@ import { cleanText, proposalLines } from "./check-proposals.js";
 import { decisionsToMake, doubtedFeedsOf, problemsTable, slipsOf } from "./check-tables.js";
 import { checkText } from "./check-text.js";
 import { exitCodes } from "./exit-codes.js";
-import { pathGiven } from "./option-values.js";
 import { studyWithQuestions } from "./study-with-questions.js";
 import { today } from "./today.js";
 import { wrapText } from "./wrap-text.js";
@@ -78,7 +77,7 @@ export function checkCommand(program: Command): void {
       const line = progressLine(options);
       const outcome = await runCheck(folder, {
         onProgress: progressOf(line),
-        out: options.write ? pathGiven("--out", options.out) : null,
+        out: options.write ? options.out : null,
         json: options.json,
         saveMapping: options.saveMapping,
         withoutPeople: options.withoutPeople,

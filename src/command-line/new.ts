@@ -13,7 +13,7 @@ import { templateWorkbook } from "../records/template-workbook.js";
 import { isZone } from "../units/zone.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
 import { linkPackages } from "./link-packages.js";
-import { pathGiven, wholeNumber } from "./option-values.js";
+import { wholeNumber } from "./option-values.js";
 import { ownNotebook, packagesOf } from "./own-notebook.js";
 import { readNotebook } from "./read-notebook.js";
 
@@ -39,7 +39,6 @@ export function newCommand(program: Command): void {
     )
     .option("--day-starts <hour>", "hour at which the feeding day begins", "6")
     .action(async (folder: string, options: CommandOptions) => {
-      pathGiven("gramline new", folder);
       const zone = options.zone ?? (await askForZone(options));
       const made = await makeStudy(folder, {
         title: options.title ?? basename(resolve(folder)),

@@ -1,3 +1,4 @@
+import type { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { isCivilDate } from "../units/calendar.js";
 
@@ -33,24 +34,44 @@ export function wholeNumber(option: string, text: string, least = 0): number {
 }
 
 /**
- * A path that was typed; of nothing typed the folder one stands in would come out.
+ * Refuses an argument or option of which nothing was typed, whatever it is: as a path it
+ * would be the folder one stands in, as a name one that nobody can ask for again.
  *
- * @throws UsageError where it is blank.
- * @example pathGiven("--out", "out/day.html") // "out/day.html"
+ * @param asked the command that was named, its line read.
+ * @throws UsageError naming the first.
  */
-export function pathGiven(option: string, text: string): string {
-  if (text.trim() === "") throw wrongOption(option, "a file or a folder", text, "out");
-  return text;
+export function refuseBlanks(asked: Command): void {
+  const values = asked.opts<Record<string, unknown>>();
+  const places = [
+    ...asked.registeredArguments.map((each, i) => ({
+      where: `${asked.name()}, <${each.name()}>`,
+      value: asked.processedArgs[i] as unknown,
+      is: each.description,
+    })),
+    ...asked.options.map((each) => ({
+      where: each.long ?? each.flags,
+      value: values[each.attributeName()],
+      is: each.description,
+    })),
+  ];
+  for (const { where, value, is } of places)
+    for (const word of Array.isArray(value) ? (value as unknown[]) : [value])
+      if (typeof word === "string" && word.trim() === "")
+        throw new UsageError({
+          needed: "something written here",
+          came: `"${word}" was given`,
+          where,
+          todo: `It says: ${is.replace(/\.$/, "")}.`,
+        });
 }
 
 /**
  * A page's file that was typed: browsers know a page by its ending.
  *
- * @throws UsageError where it is blank, or ends otherwise.
+ * @throws UsageError where it ends otherwise.
  * @example pageGiven("--out", "out/day.html") // "out/day.html"
  */
-export function pageGiven(option: string, text: string): string {
-  const file = pathGiven(option, text);
+export function pageGiven(option: string, file: string): string {
   if (/\.html?$/i.test(file)) return file;
   throw wrongOption(
     option,

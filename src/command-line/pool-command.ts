@@ -13,7 +13,7 @@ import {
   progressOf,
   sayAnswer,
 } from "./answering.js";
-import { agesBetween, pathGiven } from "./option-values.js";
+import { agesBetween } from "./option-values.js";
 
 interface PoolOptions extends AnsweringOptions {
   readonly species?: string;
@@ -33,7 +33,7 @@ export function poolCommand(program: Command): void {
     .option("--out <file>", "the prior file", "prior.json")
     .action(async (folder: string, options: PoolOptions) => {
       const ages = options.ages === undefined ? {} : { ages: agesBetween("--ages", options.ages) };
-      const out = resolve(pathGiven("--out", options.out));
+      const out = resolve(options.out);
       const line = progressLine(options);
       const archive = await openArchive(folder);
       try {

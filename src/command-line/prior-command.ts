@@ -4,7 +4,6 @@ import { priorOfStudy } from "../analysis/prior-of-study.js";
 import { writeSet } from "../publish/write-set.js";
 import { readStudy } from "../records/files/read-study.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
-import { pathGiven } from "./option-values.js";
 
 interface PriorOptions extends AnsweringOptions {
   readonly species?: string;
@@ -21,7 +20,7 @@ export function priorCommand(program: Command): void {
     .option("--species <name>", "the species (default: the only one)")
     .option("--out <file>", "the file", "prior.json")
     .action(async (folder: string, options: PriorOptions) => {
-      const out = resolve(pathGiven("--out", options.out));
+      const out = resolve(options.out);
       const { text, said } = priorOfStudy(await readStudy(folder), options.species);
       await writeSet(dirname(out), "prior", new Map([[basename(out), text]]), { keep: true });
       const written = relative(process.cwd(), out);

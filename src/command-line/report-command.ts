@@ -8,7 +8,7 @@ import {
   sayAnswer,
 } from "./answering.js";
 import { cached } from "./cache-command.js";
-import { agesBetween, civilDay, pathGiven, wholeNumber } from "./option-values.js";
+import { agesBetween, civilDay, wholeNumber } from "./option-values.js";
 import { today } from "./today.js";
 
 interface ReportOptions extends AnsweringOptions {
@@ -46,7 +46,7 @@ export function reportCommand(program: Command): void {
     )
     .option("--pdf", "print the page to report.pdf as well, with Chromium, Chrome or Edge", false)
     .action(async (folder: string, options: ReportOptions) => {
-      const out = resolve(pathGiven("--out", options.out));
+      const out = resolve(options.out);
       const chosen = {
         out,
         date: options.date === undefined ? today() : civilDay("--date", options.date),

@@ -15,6 +15,7 @@ import { endedBy, exitCodes, exitCodesText } from "./exit-codes.js";
 import { explainCommand } from "./explain-command.js";
 import { handOverCommand } from "./hand-over-command.js";
 import { newCommand } from "./new.js";
+import { refuseBlanks } from "./option-values.js";
 import { poolCommand } from "./pool-command.js";
 import { priorCommand } from "./prior-command.js";
 import { reportCommand } from "./report-command.js";
@@ -62,6 +63,7 @@ export function everyCommand(): Command {
     .addHelpText("after", exitCodesText)
     // What is wrong with a line is said in the one form of all mistakes: see endedBy.
     .configureOutput({ outputError: () => {} })
+    .hook("preAction", (_, asked) => refuseBlanks(asked))
     .exitOverride();
 
   program

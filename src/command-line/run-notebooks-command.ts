@@ -6,7 +6,7 @@ import { nearestFolder } from "../records/files/nearest-folder.js";
 import { type AnsweringOptions, answering, progressLine, sayAnswer } from "./answering.js";
 import { cached } from "./cache-command.js";
 import { exitCodes } from "./exit-codes.js";
-import { namedValues, pathGiven, wholeNumber } from "./option-values.js";
+import { namedValues, wholeNumber } from "./option-values.js";
 
 interface RunOptions extends AnsweringOptions {
   readonly study?: string;
@@ -45,7 +45,6 @@ export function runNotebooksCommand(program: Command, home: string): void {
       "1800",
     )
     .action(async (names: string[], options: RunOptions) => {
-      pathGiven("--out", options.out);
       const cellSeconds = wholeNumber("--cell-seconds", options.cellSeconds, 1);
       const notebookSeconds = wholeNumber("--notebook-seconds", options.notebookSeconds, 1);
       const values = namedValues("--set", options.set ?? []);

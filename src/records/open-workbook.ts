@@ -50,7 +50,7 @@ export function openWorkbook(
     const sheet = book.Sheets[String(written)] as Sheet | undefined;
     const used = sheet?.["!ref"] === undefined ? null : xlsx.utils.decode_range(sheet["!ref"]);
     if (sheet === undefined || used === null) return emptySheet(name);
-    cells += (used.e.r - used.s.r + 1) * (used.e.c - used.s.c + 1);
+    cells += cellsIn(sheet, used);
     if (cells > limits.cells)
       throw new UsageError({
         needed: `sheets of at most ${limits.cells} cells`,
@@ -60,6 +60,15 @@ export function openWorkbook(
       });
     return readSheet(name, sheet, used, from1904, hiddenSheet(book, i), xlsx);
   });
+}
+
+/** Cells of a sheet up to the last one of each row; the range that it claims may be far larger. */
+function cellsIn(sheet: Sheet, used: Range): number {
+  const rows = (sheet["!data"] ?? []).slice(used.s.r, used.e.r + 1);
+  return rows.reduce(
+    (sum, row) => sum + Math.max(0, Math.min(used.e.c + 1, row?.length ?? 0) - used.s.c),
+    rows.length,
+  );
 }
 
 function readSheet(

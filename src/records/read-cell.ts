@@ -13,6 +13,7 @@ import { type DateStyle, readDate, readTime } from "../units/read-time.js";
 import { type CellWords, meaningOf, meaningOfName } from "./cell-words.js";
 import type { Column } from "./columns.js";
 import { readOrderCell } from "./read-order-cell.js";
+import { recordLimits } from "./record-limits.js";
 
 /** How the cells of one column are to be read. */
 export interface ColumnReading {
@@ -139,6 +140,8 @@ function part<C extends NoticeCode, P extends ParametersOf<C>>(
 
 function readNumberCell(text: string, how: ColumnReading): CellOutcome {
   const { column } = how;
+  // Patterns that look for a number in words take the square of their length.
+  if (text.length > recordLimits.numberLetters) return noNumber(text);
   const remark = remarkIn(text);
   const read = readQuantity(remark?.number ?? text, how.decimal);
   const alike = signsAlike(text, how.decimal);
@@ -191,6 +194,7 @@ const powerOfTen = /\d\.?e[+-]?\d/i;
  * person is asked.
  */
 function remarkIn(text: string): { readonly number: string; readonly words: boolean } | null {
+  if (!/[([;]|\s[-–—]\s/.test(text)) return null;
   const m =
     /^([^()[\];]*\d[^()[\];]*?)\s*(?:[([]([^\d()[\]]*)[)\]]|;([^\d;]*)|\s[-–—]\s([^\d]*))$/.exec(
       text,

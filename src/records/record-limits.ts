@@ -6,6 +6,8 @@ export const recordLimits = {
   studyBytes: 192 * 2 ** 20,
   /** Columns of a table, headings without a name included. */
   columns: 2000,
+  /** Letters of a cell in which a number is looked for, with unit and remark. */
+  numberLetters: 500,
   /** Levels to which study.json may be nested. */
   levels: 20,
 } as const;

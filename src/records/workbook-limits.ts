@@ -9,7 +9,7 @@ export interface WorkbookLimits {
   /** Size of all its parts unpacked, as declared and as counted. */
   readonly unpackedBytes: number;
   readonly parts: number;
-  /** Cells of all sheets together, blank ones inside the used range included. */
+  /** Cells of all sheets together, blank ones before the last of each row included. */
   readonly cells: number;
   /** Time and memory for opening it, in a worker of its own. */
   readonly seconds: number;

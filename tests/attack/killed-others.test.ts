@@ -199,12 +199,19 @@ describe.skipIf(!isBuilt || !engineIsHere || !isWhole)(`an archive${unlessHere}`
   }, 1_200_000);
 
   it(`pool: its prior file whole or not there after ${kills} kills`, async () => {
-    const [old] = twoStudies();
     const to = join(work, "pooled");
-    expect(await run(work, ["archive", "add", old, "--to", to, "--facility", "oak"])).toBe(0);
+    for (const [facility, letters] of [
+      ["oak", "ABC"],
+      ["mill", "DEF"],
+    ] as const)
+      for (const letter of letters) {
+        const study = makeStudy(join(work, `pooled-${letter}`), { letter, days: 31 });
+        const named = ["--facility", facility, "--name", letter];
+        expect(await run(work, ["archive", "add", study, "--to", to, ...named])).toBe(0);
+      }
     const out = join(work, "pool-out");
     const file = join(out, "prior.json");
-    const words = ["pool", to, "--species", "sea otter", "--out", file];
+    const words = ["pool", to, "--species", "sea otter", "--ages", "21-42", "--out", file];
     expect(await run(work, words)).toBe(0);
     const whole = digest(file);
     expect(whole).not.toBe("nothing");

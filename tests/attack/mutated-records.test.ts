@@ -35,5 +35,6 @@ describe("spoilt record files, read and analysed", () => {
     expect(count('a,b\n"1\n2",3\n')).toBeNull();
     expect(count('a,b\n1"2,"3\n')).toBeNull();
     expect(count("a,b\n; ;\n")).toBeNull();
+    expect(count("a,b\n1|2|||3\n,\n")).toBeNull();
   });
 });

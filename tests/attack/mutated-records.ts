@@ -113,7 +113,8 @@ function eachRowOnce(study: Study): void {
  * nothing but blanks and marks between cells is no row. Null where nobody can count by
  * lines: where a cell may hold a line end (quotation marks that do not enclose whole
  * cells of one line), where the encoding is not the heading's, and where a line holds
- * nothing but marks that part cells in some files and are text in others.
+ * nothing but marks that part cells in some files and are text in others: other marks
+ * than the heading's, or the heading's own where others stand below it.
  */
 export function linesWithRows(bytes: Uint8Array): number[] | null {
   // Two bytes to a letter below a heading of one: nobody can say where a line ends.
@@ -129,6 +130,9 @@ export function linesWithRows(bytes: Uint8Array): number[] | null {
   }
   const lines = text.replaceAll("\0", "").split(/\r\n|\r|\n/);
   if (lines[0]?.includes(",") !== true) return null;
+  const below = lines.slice(1);
+  if (below.some((line) => otherMarks.test(line)) && below.some((line) => onlyCommas.test(line)))
+    return null;
   const rows: number[] = [];
   for (const [i, line] of lines.entries()) {
     if (line.includes('"') && (!enclosed.test(line) || otherMarks.test(line))) return null;
@@ -145,5 +149,6 @@ export function linesWithRows(bytes: Uint8Array): number[] | null {
 }
 
 const otherMarks = /[;|\t]/;
+const onlyCommas = /^[\s,]*,[\s,]*$/;
 /** Cells between commas, each with no quotation mark or with one pair around it (RFC 4180). */
 const enclosed = /^(?:[^",]*|"(?:[^"]|"")*")(?:,(?:[^",]*|"(?:[^"]|"")*"))*$/;

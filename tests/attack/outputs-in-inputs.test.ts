@@ -148,7 +148,7 @@ it("nothing typed is no folder", async () => {
   ]) {
     const { code, err } = await run(words);
     expect(code, words.join(" ")).toBe(2);
-    expect(err).toMatch(/needed a file or a folder, but "\s*" was given/);
+    expect(err).toMatch(/needed something written here, but "\s*" was given/);
   }
   expect(existsSync(join(process.cwd(), "problems.csv"))).toBe(false);
 });

@@ -52,7 +52,8 @@ export const pageMessages = {
   "day-gain-up-to": (p: Given<{ day: string }>) => `up to ${p.text("day")}`,
   "day-eaten": (p: Given<{ lowPct: number; highPct: number }>) =>
     `${sameRange(p)}${p.number("highPct")} % of order`,
-  "day-eaten-in-fast": () => "in the fast after weaning, when little is eaten",
+  "day-in-fast": () => "in the fast",
+  "day-eaten-in-fast": () => "In the fast after weaning, when little is eaten.",
   "day-eaten-of": (p: Given<{ least: number; most: number; planned: number; unit: string }>) =>
     `${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}`,
   "day-eaten-grams": (p: Given<{ low: number; high: number }>) =>

@@ -8,8 +8,8 @@ export const heldOutRates: readonly HeldOutRate[] = [
   {
     per100Weeks: 0.5,
     worlds: 9,
-    rate: 0.55,
-    inCare: 0.48,
+    rate: 0.52,
+    inCare: 0.45,
     lowest: {
       world: "plain",
       rate: 0.11,
@@ -22,8 +22,8 @@ export const heldOutRates: readonly HeldOutRate[] = [
   {
     per100Weeks: 1,
     worlds: 9,
-    rate: 0.98,
-    inCare: 0.86,
+    rate: 0.95,
+    inCare: 0.83,
     lowest: {
       world: "plain",
       rate: 0.37,
@@ -36,29 +36,29 @@ export const heldOutRates: readonly HeldOutRate[] = [
   {
     per100Weeks: 2,
     worlds: 9,
-    rate: 2.01,
-    inCare: 1.76,
+    rate: 2,
+    inCare: 1.7,
     lowest: {
       world: "plain",
       rate: 0.71,
     },
     highest: {
       world: "much gut fill",
-      rate: 2.89,
+      rate: 2.9,
     },
   },
   {
     per100Weeks: 5,
     worlds: 9,
-    rate: 4.62,
-    inCare: 4.05,
+    rate: 4.6,
+    inCare: 4.1,
     lowest: {
       world: "plain",
-      rate: 2.47,
+      rate: 2.5,
     },
     highest: {
       world: "much gut fill",
-      rate: 6.22,
+      rate: 6.2,
     },
   },
 ];

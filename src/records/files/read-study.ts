@@ -1,3 +1,4 @@
+import type { Stats } from "node:fs";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { UsageError } from "../../core/usage-error.js";
@@ -44,9 +45,10 @@ export async function readFolder(folder: string, kept?: KeptFiles): Promise<Stud
   const inputs: StudyInput[] = [];
   const files = await filesOfStudy(folder);
   refuseTooLong(files);
-  for (const { name, path, stamp } of files) {
+  for (const file of files) {
+    const { name, stamp } = file;
     const known = kept?.get(name);
-    const input = known?.stamp === stamp ? known.input : await readOne(name, path);
+    const input = known?.stamp === stamp ? known.input : await readOne(file);
     kept?.set(name, { stamp, input });
     inputs.push(input);
   }
@@ -78,13 +80,36 @@ function refuseTooLong(files: readonly StudyFile[]): void {
     });
 }
 
-async function readOne(name: string, path: string): Promise<StudyInput> {
-  const bytes = await readFile(path).catch((error) => {
-    throw unreadable(name, error);
-  });
+async function readOne({ name, path, stamp }: StudyFile): Promise<StudyInput> {
+  const bytes = await readWhole(name, path, stamp);
   return workbook.test(name)
     ? { path: name, bytes, sheets: await openWorkbookApart(name, bytes) }
     : { path: name, bytes };
+}
+
+/**
+ * The bytes of a file that stood still while they were read: of one that another program
+ * is writing, the last row may be half there, and half a mass is a mass.
+ */
+async function readWhole(name: string, path: string, stamp: string): Promise<Uint8Array> {
+  let before = stamp;
+  for (let tries = 0; tries < 20; tries++) {
+    try {
+      const bytes = await readFile(path);
+      const after = stampOf(await stat(path));
+      if (after === before) return bytes;
+      before = after;
+    } catch (error) {
+      throw unreadable(name, error as NodeJS.ErrnoException);
+    }
+    await new Promise((resume) => setTimeout(resume, 100));
+  }
+  throw new UsageError({
+    needed: "a file that stands still while it is read",
+    came: "another program went on writing it for two seconds",
+    where: name,
+    todo: "Wait until it is written, or close it there, then try again.",
+  });
 }
 
 /** The files that a reading of the folder opens, in order of their names. */
@@ -112,14 +137,34 @@ export async function filesOfStudy(folder: string): Promise<StudyFile[]> {
     const is = await stat(path).catch((error) => {
       throw unreadable(name, error);
     });
-    const stamp = `${is.size} ${is.mtimeMs} ${is.ctimeMs} ${is.ino}`;
-    if (is.isFile()) found.push({ name, path, size: is.size, stamp });
+    if (!is.isFile()) throw noFile(name, is);
+    found.push({ name, path, size: is.size, stamp: stampOf(is) });
   }
   return found;
 }
 
+const stampOf = (is: Stats) => `${is.size} ${is.mtimeMs} ${is.ctimeMs} ${is.ino}`;
+
+/** What is called as a table is and holds no bytes to read: left out, its rows would be missed by nobody. */
+function noFile(name: string, is: Stats): UsageError {
+  return new UsageError({
+    needed: "a file that can be read",
+    came: is.isDirectory() ? "a folder is called so" : "it is a pipe or a device, not a file",
+    where: name,
+    todo: "Give it another name, or take it out of the study's folder.",
+  });
+}
+
 /** A file that was listed and cannot be read: a link that leads nowhere, one just taken away, one locked. */
 function unreadable(name: string, error: NodeJS.ErrnoException): UsageError {
+  // The system hands out names as bytes; what is no UTF-8 in them cannot be asked for again.
+  if (error.code === "ENOENT" && name.includes("\ufffd"))
+    return new UsageError({
+      needed: "a name in UTF-8",
+      came: "some of its letters are in another encoding, so that it cannot be opened",
+      where: name,
+      todo: "Rename it, letters a to z will do, then try again.",
+    });
   return new UsageError({
     needed: "a file that can be read",
     came:
@@ -146,7 +191,12 @@ async function filesIn(folder: string, name: string): Promise<string[]> {
   } catch {
     return [];
   }
-  const inside = await readdir(path).catch(() => [] as string[]);
+  const inside = await readdir(path).catch((error: NodeJS.ErrnoException): string[] => {
+    // Most are other files. A folder that stays shut, or cannot be called, may hold records.
+    const isShut = error.code === "EACCES" && name !== "lost+found";
+    if (!isShut && !(error.code === "ENOENT" && name.includes("\ufffd"))) return [];
+    throw unreadable(name, error);
+  });
   if (inside.includes("study.json")) return [];
   const ours = inside.includes(writtenByUs) ? await writtenInto(path) : new Set<string>();
   if (ours === "all") return [];

@@ -140,7 +140,7 @@ function orderAnswer(shift: AnimalShift | null, phase: string | null): ShortAnsw
     planned: whole(planned),
     unit,
   });
-  const fast = eatenInFast(phase, compared).map((words) => `${capital(words)}.`);
+  const fast = eatenInFast(phase, compared, "sentence");
   return {
     question,
     answer: [share, ...fast].join(" "),

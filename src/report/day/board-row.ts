@@ -204,7 +204,7 @@ function eatenCell(
   return {
     mark: { lowPct, highPct },
     value: say("day-eaten", { lowPct, highPct }),
-    small: [say("day-eaten-of", whole), ...eatenInFast(phase, compared)],
+    small: [say("day-eaten-of", whole), ...eatenInFast(phase, compared, "in short")],
   };
 }
 

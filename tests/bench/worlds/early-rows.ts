@@ -90,20 +90,19 @@ export function heldOutRates(rows: readonly EarlyRow[]): HeldOutRate[] {
     const byWorld = worlds
       .map((world) => ({
         world,
-        rate: round(
+        rate: shown(
           pooled(
             right.filter((r) => r.world === world),
             per100Weeks,
           ),
-          2,
         ),
       }))
       .sort((a, b) => a.rate - b.rate);
     return {
       per100Weeks,
       worlds: worlds.length,
-      rate: round(pooled(right, per100Weeks), 2),
-      inCare: round(pooled(right, per100Weeks, "per100InCare"), 2),
+      rate: shown(pooled(right, per100Weeks)),
+      inCare: shown(pooled(right, per100Weeks, "per100InCare")),
       lowest: byWorld[0]!,
       highest: byWorld.at(-1)!,
     };
@@ -138,5 +137,8 @@ const at = (values: readonly number[], place: number) => {
 };
 
 const scaleAt = (place: number) => Math.exp(at(scales.map(Math.log), place));
+
+/** As pages show it: two digits. */
+const shown = (x: number) => Number(x.toPrecision(2));
 
 const round = (x: number, digits: number) => Number(x.toFixed(digits));

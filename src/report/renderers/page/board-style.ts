@@ -51,7 +51,7 @@ table.board { display: block; width: 100%; font-size: .8125rem; line-height: 1.3
   .board .nothing-raised .c-e svg, .board .nothing-raised .c-s svg { display: none; }
 }
 @media print {
-  @page { size: A4 portrait; margin: 8mm 11mm; }
+  @page { size: A4 portrait; margin: 7mm 11mm; }
   .board-page { font-size: 8pt; } .board-page h1 { font-size: 13pt; margin-bottom: 3pt; } .where { padding-top: 0; font-size: 8pt; margin-bottom: 4pt !important; } .board-page h2 { font-size: 7.5pt; margin: 2pt 0 0; }
   table.board { font-size: 7.5pt; line-height: 1.2; } .due ol { height: calc(12px + 25px * var(--rows)); margin-bottom: 0; } .due .d { font-size: 7pt; line-height: 1.15; padding-top: calc(10px + 25px * var(--row)); } footer.end p { margin: 0; } .board svg.level { width: 12px; height: 12px; }
   .board tr.head, .board tr.animal { grid-template-columns: 78px minmax(0, 1fr) 86px 80px 60px 92px; column-gap: 7px; } .board tr.head th { font-size: 6.5pt; } .board .k { font-size: 6.2pt; }

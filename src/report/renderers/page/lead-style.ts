@@ -17,5 +17,6 @@ details.fold { border-top: 1px solid var(--hair); padding: 7px 0; } details.fold
   @page { margin: 12mm 14mm; }
   .first-screen { display: grid; grid-template-columns: 122mm 1fr; column-gap: 5mm; } .first-screen > figure { max-width: none; break-before: avoid; } .first-screen > figure svg { width: 100%; height: auto; } .first-screen figcaption { font-size: 7.5pt; }
   .question .strength { font-size: 7.5pt; } .first-screen ~ * { margin-top: 0; } footer.end { font-size: 7.5pt; margin-top: 6pt; padding-top: 4pt; }
+  .also, .headline + .under { font-size: 9pt; line-height: 1.3; margin-bottom: 6pt; } .also { padding-top: 4pt; padding-bottom: 4pt; } .first-screen .caution { font-size: 8.5pt; margin: 4pt 0; padding: 3pt 10pt; } .first-screen > figure { margin-bottom: 0; }
   details.fold { display: none; } .headline { font-size: 15pt; } .where { padding-top: 0; } .question p, .question h2 { font-size: 8.5pt; } }
 `;

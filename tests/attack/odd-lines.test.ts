@@ -1,0 +1,102 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Command } from "commander";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { everyCommand, runCommand } from "../../src/command-line/run-command.js";
+import { leaveNothingBehind } from "./after-commands.js";
+
+/**
+ * Every argument and every option of every command, as registered, is given nothing, blanks,
+ * letters where a number belongs: always the form of all mistakes, by the name of the place.
+ */
+leaveNothingBehind();
+let work: string;
+const home = process.cwd();
+beforeAll(() => {
+  work = mkdtempSync(join(tmpdir(), "gramline-odd-lines-"));
+});
+afterAll(() => rmSync(work, { recursive: true, force: true }));
+
+const leaves = (command: Command): Command[] =>
+  command.commands.length === 0 ? [command] : command.commands.flatMap(leaves);
+function wordsOf(command: Command): string[] {
+  const above = command.parent;
+  return above === null ? [] : [...wordsOf(above), command.name()];
+}
+
+interface Line {
+  readonly words: readonly string[];
+  readonly place: string;
+}
+
+/** Each place of a command that takes a word, with that word in it and plain ones elsewhere. */
+function linesWith(command: Command, word: string, onlyNumbers = false): Line[] {
+  const start = wordsOf(command);
+  const needed = command.registeredArguments.filter((each) => each.required).map(() => "study");
+  const must = command.options
+    .filter((each) => each.mandatory)
+    .flatMap((each) => [each.long!, "oak"]);
+  const args = command.registeredArguments.map((each, i): Line => {
+    const words = [...needed];
+    words[i] = word;
+    return { words: [...start, ...words, ...must], place: each.name() };
+  });
+  const takes = command.options.filter((each) => each.required || each.optional);
+  const options = takes
+    .filter((each) => !onlyNumbers || /<(number|hour)>/.test(each.flags))
+    .map((each): Line => {
+      const others = command.options
+        .filter((other) => other.mandatory && other !== each)
+        .flatMap((other) => [other.long!, "oak"]);
+      return { words: [...start, ...needed, ...others, `${each.long}=${word}`], place: each.long! };
+    });
+  return onlyNumbers ? options : [...args, ...options];
+}
+
+async function said(words: readonly string[]): Promise<{ code: number; err: string }> {
+  const err: string[] = [];
+  vi.spyOn(process.stderr, "write").mockImplementation((text) => err.push(String(text)) > 0);
+  vi.spyOn(console, "error").mockImplementation((...all) => void err.push(all.join(" ")));
+  vi.spyOn(console, "log").mockImplementation(() => {});
+  vi.spyOn(process.stdout, "write").mockImplementation(() => true);
+  process.chdir(work);
+  process.exitCode = undefined;
+  try {
+    return { code: await runCommand(words), err: err.join("\n") };
+  } finally {
+    process.chdir(home);
+    vi.restoreAllMocks();
+  }
+}
+
+const commands = leaves(everyCommand());
+
+describe("a line with an odd word", () => {
+  it("that is blank is refused by the name of its place, in every command", async () => {
+    let tried = 0;
+    for (const word of ["", "  ", "\t"])
+      for (const { words, place } of commands.flatMap((each) => linesWith(each, word))) {
+        const { code, err } = await said(words);
+        expect(code, words.join(" ")).toBe(2);
+        expect(err, words.join(" ")).toContain(place);
+        expect(err, words.join(" ")).toMatch(/needed .*, but "\s*" was given/s);
+        tried++;
+      }
+    expect(tried).toBeGreaterThan(120);
+  });
+
+  it("that is no number, or none that can be, is refused where a number belongs", async () => {
+    let tried = 0;
+    for (const word of ["NaN", "-1", "1e999", "Infinity", "0x10", "9".repeat(400), "1.5", "١٢"])
+      for (const { words, place } of commands.flatMap((each) => linesWith(each, word, true))) {
+        const { code, err } = await said(words);
+        expect(code, words.join(" ")).toBe(2);
+        expect(err, words.join(" ")).toMatch(
+          new RegExp(`${place}.*needed .*number.*was\\s+given`, "s"),
+        );
+        tried++;
+      }
+    expect(tried).toBeGreaterThan(30);
+  });
+});
