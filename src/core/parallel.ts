@@ -1,4 +1,5 @@
 import { type LongWork, stopIfCancelled } from "./long-work.js";
+import { sourceLoader } from "./source-loader.js";
 
 export interface ParallelWork extends LongWork {
   /** Worker threads to use; 0 or 1 stays on the calling thread. Default 0. */
@@ -88,7 +89,7 @@ export async function openWorkers<Job, Outcome>(
   const { Worker } = await import("node:worker_threads");
   // In development the module is a .ts file, which a fresh thread can only read
   // with the help of the loader.
-  const loader = module.pathname.endsWith(".ts") ? "tsx/esm/api" : null;
+  const loader = module.pathname.endsWith(".ts") ? await sourceLoader() : null;
   const waiting: Asked<Job, Outcome>[] = [];
   const workerData = { module: module.href, exported, loader };
   let broken: Error | null = null;

@@ -1,4 +1,5 @@
 import { Worker, type WorkerOptions } from "node:worker_threads";
+import { sourceLoader } from "../../core/source-loader.js";
 import { UsageError } from "../../core/usage-error.js";
 import type { SheetGrid } from "../sheet-grid.js";
 import { type WorkbookLimits, workbookLimits } from "../workbook-limits.js";
@@ -26,7 +27,7 @@ export async function openWorkbookApart(
       `a workbook of at most ${Math.round(limits.fileBytes / 2 ** 20)} MB`,
       `it has ${Math.round(bytes.length / 2 ** 20)} MB`,
     );
-  const worker = startWorker({
+  const worker = await startWorker({
     workerData: { path, bytes, limits },
     // The workbook library remarks on damaged files there; what matters is said by name.
     stdout: true,
@@ -80,10 +81,10 @@ type Answer =
   | { readonly refused: ConstructorParameters<typeof UsageError>[0] };
 
 /** Run from source (tests, benches) the worker must load TypeScript as this file was. */
-function startWorker(options: WorkerOptions): Worker {
+async function startWorker(options: WorkerOptions): Promise<Worker> {
   if (!import.meta.url.endsWith(".ts"))
     return new Worker(new URL("./workbook-worker.js", import.meta.url), options);
   const entry = JSON.stringify(new URL("./workbook-worker.ts", import.meta.url).href);
-  const code = `import("tsx/esm/api").then(({ tsImport }) => tsImport(${entry}, ${entry}))`;
+  const code = `import(${JSON.stringify(await sourceLoader())}).then(({ tsImport }) => tsImport(${entry}, ${entry}))`;
   return new Worker(code, { ...options, eval: true });
 }
