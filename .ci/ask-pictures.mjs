@@ -45,7 +45,8 @@ export async function zoomed(browser, page, demand) {
       const near = await shown();
       demand(near.button, `${name}: no button to show all after a drag`);
       demand(/ shown\. /.test(near.said), `${name}: after a drag it says "${near.said}"`);
-      demand(near.said.startsWith(nameOf(from)), `${name}: after a drag from ${nameOf(from)} it says "${near.said.slice(0, 60)}"`);
+      // At 390 a day may be narrower than a pixel: the one before it may be shown too.
+      demand([from, from - 1].some((at) => near.said.startsWith(nameOf(at))), `${name}: after a drag from ${nameOf(from)} it says "${near.said.slice(0, 60)}"`);
       demand(near.shape !== before.shape, `${name}: nothing moved`);
       demand(near.points < before.points || before.points === 0, `${name}: ${near.points} points of ${before.points} are shown`);
       // What is read under the pointer is still what is plotted there.

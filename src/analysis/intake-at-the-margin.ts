@@ -1,4 +1,4 @@
-import { type Measured, measured, measuredAbout, notDefined } from "../core/measured.js";
+import { type Measured, measuredAbout, notDefined } from "../core/measured.js";
 import { notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import type { MissingGrams } from "../flags/missing-grams.js";

@@ -44,12 +44,18 @@ export function intakeChart(data: IntakeData, options: ChartOptions = {}): Chart
   }));
   const width = options.width ?? defaultSize.width;
   const years = yearsOf(data.days.map((d) => dayNumber(d.day)));
+  const unseen = {
+    data: { values: [rows[0], rows.at(-1)].flatMap((row) => (row ? [{ day: row["day"] }] : [])) },
+    mark: { type: "rule", opacity: 0 },
+  };
   const panel = (field: string, title: string, last: boolean, more: VegaLiteSpec[] = []) => {
     const known = rows.filter((row) => row[field] !== null);
     return {
       width,
       height: options.height ?? 120,
       layer: [
+        // Days on which nothing is known have their room too, the newest before all.
+        ...(known.length === 0 ? [] : [{ ...unseen, encoding: { x: dayAxis(last, years) } }]),
         ...more,
         known.length === 0
           ? emptyLayer("not known on any day")

@@ -26,7 +26,8 @@ for (const figure of document.querySelectorAll("figure[data-reading]")) {
     svg.append(made);
     return made;
   };
-  const views = boxes.map((box, i) => zoomable(svgOf(box), places[i], words));
+  const views = [];
+  for (const [i, box] of boxes.entries()) views.push(zoomable(svgOf(box), places[i], words, views[0] ?? null));
   const rules = boxes.map((box) => make(svgOf(box), "line", { class: "asked", y1: 0, y2: svgOf(box).viewBox.baseVal.height }));
   const drawn = boxes.map((box) => make(svgOf(box), "rect", { class: "drawn", y: 0, width: 0, height: svgOf(box).viewBox.baseVal.height }));
   const last = words.length - 1;

@@ -2,11 +2,12 @@
  * A drawn picture some of whose days can be shown alone: what lies along the
  * bottom is moved and stretched in place, letters and points keep their size, and
  * marks of the axis are made from what is read off. `show([0.5, 1])` shows the
- * right half of the plot, `show([0, 1])` all of it.
+ * right half of the plot, `show([0, 1])` all of it. Shares are those of the first
+ * drawing of a picture: another of its drawings, whose axis may reach further, is handed it.
  */
 export const zoomScript = `
 let clips = 0;
-function zoomable(svg, places, words) {
+function zoomable(svg, places, words, first = null) {
   const frame = svg.getBoundingClientRect();
   const panels = [...svg.querySelectorAll("path.background")].map((path) => {
     const size = /^M0,0h([0-9.]+)v([0-9.]+)/.exec(path.getAttribute("d"));
@@ -20,6 +21,13 @@ function zoomable(svg, places, words) {
   const width = Math.max(0, ...panels.map((each) => each.width));
   const left = panels.length === 0 ? 0 : leftOf(panels[0].group);
   let [from, to] = [0, 1];
+  const share = (n) => (places[n] - left) / width;
+  const last = places.length - 1;
+  const edges = [0, last].map((n) => (first === null ? share(n) : first.shareOf(n)));
+  const alike = first === null || !(edges[1] > edges[0]);
+  const rate = alike ? 1 : (share(last) - share(0)) / (edges[1] - edges[0]);
+  const own = (shared) => (alike ? shared : share(0) + (shared - edges[0]) * rate);
+  const shared = (of) => (alike ? of : edges[0] + (of - share(0)) / rate);
   const moved = (x) => (x - from * width) / (to - from);
   const kept = new Map();
   const keep = (element, name) => {
@@ -108,9 +116,9 @@ function zoomable(svg, places, words) {
     for (const each of made.splice(0)) each.remove();
   };
   const view = {
-    shareOf: (n) => (places[n] - left) / width,
+    shareOf: share,
     placeOf: (n) => left + moved(places[n] - left),
-    shareAt: (x) => from + ((x - left) / width) * toShare(),
+    shareAt: (x) => shared(from + ((x - left) / width) * toShare()),
     inside: (n) => moved(places[n] - left) >= -0.5 && moved(places[n] - left) <= width + 0.5,
     nearest: (x) => {
       let near = null;
@@ -122,8 +130,9 @@ function zoomable(svg, places, words) {
     },
     show: (range) => {
       reset();
-      [from, to] = range;
-      if (toShare() >= 1) return;
+      const whole = range[1] - range[0] >= 1;
+      [from, to] = whole ? [0, 1] : range.map(own);
+      if (whole) return;
       for (const { mark, panel } of parts) {
         const kind = mark.getAttribute("class");
         if (/mark-(line|area|rect|trail)/.test(kind)) {

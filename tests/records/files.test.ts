@@ -51,9 +51,11 @@ describe("a study's folder", () => {
     await writeFile(join(root, "weighings.csv"), weighingsCsv);
     await writeFile(join(root, ".weighings.csv.1-ab.part"), "half");
     await writeFile(join(root, "~$records.xlsx"), "lock");
-    await mkdir(join(root, "feeds.csv"));
     const study = await readStudy(root);
     expect(study.inputs.map((i) => i.path)).toEqual(["animals.csv", "study.json", "weighings.csv"]);
+    // A table by name that holds none is not passed over.
+    await mkdir(join(root, "feeds.csv"));
+    await expect(readStudy(root)).rejects.toThrow(/feeds\.csv: .* a folder is called so/);
   });
 });
 
