@@ -1,4 +1,5 @@
 import { createHash } from "node:crypto";
+import type { LongWork } from "../core/long-work.js";
 import { carryRemembered } from "../core/remembered.js";
 import { readStudy as readFiles } from "../records/files/read-study.js";
 import type { Study } from "../records/study.js";
@@ -11,12 +12,14 @@ import { programDigest } from "./program-digest.js";
  * run on the same files need not work it out again; a changed copy of it is not. The study
  * is frozen: what is kept would not fit one that was changed.
  *
+ * Tells where it is, and hears a signal, between two tables.
+ *
  * @throws UsageError when the folder is not there, study.json or a required
  *   table or column is missing. Bad rows never throw; they are set aside.
  * @example (await readStudy("data-demo")).settings.title
  */
-export async function readStudy(folder: string): Promise<Study> {
-  const study = frozen(await readFiles(folder));
+export async function readStudy(folder: string, work: LongWork = {}): Promise<Study> {
+  const study = frozen(await readFiles(folder, work));
   const cache = openCache(folder);
   if (cache === null) return study;
   const about = digestOf(study);

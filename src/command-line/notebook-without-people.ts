@@ -5,7 +5,8 @@ import { openArchive } from "../archive/open-archive.js";
 import { UsageError } from "../core/usage-error.js";
 import { joinedText, type NotebookFile, splitText } from "../report/renderers/notebook-file.js";
 
-const reading = /\bawait g\.readStudy\(([^()]*)\)/g;
+const reading =
+  /\bawait (?:g\.readStudy\([^()]*\)|g\.notebook\.withProgress\(\(long\) => g\.readStudy\([^()]*\)\))/g;
 
 /**
  * A notebook that leaves people out as soon as it has read a study: every figure and
@@ -24,7 +25,7 @@ export function notebookWithoutPeople(notebook: NotebookFile, name: string): Not
     if (found !== all) throw cannotVouch(name, "it reads records in a way of its own");
     if (found === 0) return cell;
     readings += found;
-    const without = source.replace(reading, "leaveOutPeople(await g.readStudy($1))");
+    const without = source.replace(reading, "leaveOutPeople($&)");
     return { ...cell, source: splitText(`${importing}${without}`) };
   });
   if (readings === 0) throw cannotVouch(name, "it reads no study by g.readStudy");

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
-import type { Progress } from "../core/long-work.js";
+import type { LongWork, Progress } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
+import { runSteps, type Steps } from "../core/steps.js";
 import { UsageError } from "../core/usage-error.js";
 import { readNumber } from "../units/read-quantity.js";
 import { checkClocks } from "./check-clocks.js";
@@ -46,17 +47,19 @@ export type { StudyInput };
  * accepted + set aside is checked on every call.
  *
  * Phases: settings; which file is which table; cells; rows against each other;
- * sorting into accepted and set aside; counting. All in one turn: it tells where it is
- * and hears no signal.
+ * sorting into accepted and set aside; counting. It tells where it is, and hears a
+ * signal, between two tables.
  *
  * @throws UsageError without study.json, without animals or weighings, or
  *   without a column that is required.
  * @example parseStudy([{ name: "study.json", text: settings }, { name: "animals.csv", text: animals }, { name: "weighings.csv", text: weighings }]).weighings.length // rows accepted
  */
-export function parseStudy(
-  files: readonly StudyInput[],
-  work: { readonly onProgress?: (progress: Progress) => void } = {},
-): Study {
+export function parseStudy(files: readonly StudyInput[], work: LongWork = {}): Study {
+  return runSteps(parseStudySteps(files), work);
+}
+
+/** The steps of `parseStudy`, to be run by whoever has other things to do in between. */
+export function* parseStudySteps(files: readonly StudyInput[]): Steps<Study> {
   const study = settingsOf(files);
   const notices: Notice[] = [...study.notices];
   const tables = findTables(files, study, notices);
@@ -68,18 +71,18 @@ export function parseStudy(
   const drafts = new Map<TableName, DraftRows>();
   const sources: DatedFile[] = [];
   const steps = tables.length + 1;
-  const tell = (doing: string) => work.onProgress?.({ done: sources.length, total: steps, doing });
+  const at = (doing: string): Progress => ({ done: sources.length, total: steps, doing });
   // Each is let go once it is read: of a long table only the columns stay.
   for (let next = tables.shift(); next !== undefined; next = tables.shift()) {
     const { table, raw } = next;
-    tell(`reading ${raw.file}`);
+    yield at(`reading ${raw.file}`);
     notices.push(...raw.notices.map((n) => ({ ...n, place: { table, ...n.place } })));
     const { rows, dateColumns } = readTable(table, raw, study, notices, columns, words);
     drafts.set(table, new DraftRows([...(drafts.get(table)?.files ?? []), ...rows.files]));
     sources.push({ table, file: raw.file, rows, dateColumns });
   }
 
-  tell("holding rows against each other");
+  yield at("holding rows against each other");
   checkDateStyles(sources, study.settings, notices);
   settleNames(drafts, study.alsoCalled, notices);
   checkClocks(sources, study);

@@ -7,7 +7,21 @@ import { readStudy } from "../../src/records/files/read-study.js";
  * analysis gives them a turn, the watch of the weighings too, which goes through all days.
  */
 describe("a long analysis", async () => {
-  const study = await readStudy(new URL("../fixtures/demo-853cc0e", import.meta.url).pathname);
+  const folder = new URL("../fixtures/demo-853cc0e", import.meta.url).pathname;
+  const study = await readStudy(folder);
+
+  it("is left while its records are read, at the next table", async () => {
+    const stop = new AbortController();
+    let told = 0;
+    const onProgress = () => {
+      told++;
+      stop.abort(new Error("stopped by hand"));
+    };
+    const reading = readStudy(folder, { signal: stop.signal, onProgress });
+    await expect(reading).rejects.toThrow("stopped by hand");
+    expect(told).toBe(1);
+  });
+
   const parts = ["weighings of", "flags of"];
 
   it.each(parts)("is left while it does '%s' when a signal comes from outside", async (part) => {

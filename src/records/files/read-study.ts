@@ -1,8 +1,10 @@
 import type { Stats } from "node:fs";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { basename, join } from "node:path";
+import type { LongWork } from "../../core/long-work.js";
+import { runStepsInTurns } from "../../core/steps.js";
 import { UsageError } from "../../core/usage-error.js";
-import { parseStudy, type StudyInput } from "../parse-study.js";
+import { parseStudySteps, type StudyInput } from "../parse-study.js";
 import { recordLimits } from "../record-limits.js";
 import type { Study } from "../study.js";
 import { nearestFolder } from "./nearest-folder.js";
@@ -16,8 +18,8 @@ import { pathWithin } from "./path-within.js";
  *   table or column is missing. Bad rows never throw; they are set aside.
  * @example (await readStudy("data-demo")).settings.title
  */
-export async function readStudy(folder: string): Promise<Study> {
-  return parseStudy(await readFolder(folder));
+export async function readStudy(folder: string, work: LongWork = {}): Promise<Study> {
+  return runStepsInTurns(parseStudySteps(await readFolder(folder)), work);
 }
 
 const readable = /\.(csv|tsv|tab|json|xlsx|xlsm|xls|ods)$/i;
