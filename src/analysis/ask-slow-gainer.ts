@@ -1,6 +1,8 @@
+import { longWorkOf } from "../core/long-work.js";
 import type { Notice } from "../core/notice.js";
-import { remember, rememberedOf } from "../core/remembered.js";
+import { rememberedOf, rememberSteps } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
+import { runStepsInTurns } from "../core/steps.js";
 import type { AnimalLevel } from "../flags/levels/level.js";
 import type { MissingGrams } from "../flags/missing-grams.js";
 import { type FeedingRhythm, feedingRhythm } from "../rates/feeding-rhythm.js";
@@ -21,7 +23,7 @@ import { levelsOfDay } from "./levels-of-day.js";
 import type { RealOrNot } from "./real-answer.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import { type Happening, whatHappened } from "./what-happened.js";
-import { type WhatWouldChange, whatWouldChange } from "./what-would-change.js";
+import { type WhatWouldChange, whatWouldChangeSteps } from "./what-would-change.js";
 
 /** Everything that the page of a slow gainer shows, worked out once. */
 export interface SlowGainerAnswer {
@@ -76,21 +78,21 @@ export async function askSlowGainer(
   const { series } = animal;
   const end = series.span?.to ?? 0;
   const asked = { ...analysed.method.options, curves: [], animal: animal.animalId };
-  const worked = remember(rememberedOf(study), "slow gainer", asked, () => {
+  const steps = rememberSteps(rememberedOf(study), "slow gainer", asked, function* () {
+    yield { done: 0, total: 3, doing: `why ${animal.animalId} gains as it does` };
     const explained = explainSlowGain(analysis, animal, study.tables.housing);
     const { change, real, missing, explanations, shortfall } = explained;
     const week = expectedWeek(analysis, animal);
+    yield { done: 1, total: 3, doing: `what a gram of gain costs ${animal.animalId}` };
+    const margin = intakeAtTheMargin(analysis, animal, missing.value);
+    yield { done: 2, total: 3, doing: "what would change the picture" };
+    const asked = { week: week.value, change: change.value, shortfall };
     return {
-      ...{ change, real, missing, explanations },
-      margin: intakeAtTheMargin(analysis, animal, missing.value),
-      week,
-      whatWouldChange: whatWouldChange(analysis, animal, {
-        week: week.value,
-        change: change.value,
-        shortfall,
-      }),
+      ...{ change, real, missing, explanations, margin, week },
+      whatWouldChange: yield* whatWouldChangeSteps(analysis, animal, asked),
     };
   });
+  const worked = await runStepsInTurns(steps, longWorkOf(options));
   const { change, real, missing, margin } = worked;
   const happened = whatHappened(analysis, animal, {
     from: end - shownDays * dayMs,

@@ -1,5 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
+import { runSteps, type Steps } from "../core/steps.js";
 import { defaultEpisodeRule } from "../flags/animal-day/episode-rule.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
 import { signalClassOf } from "../flags/animal-day/signal-class-of.js";
@@ -106,12 +107,21 @@ export function whatWouldChange(
   animal: AnimalAnalysis,
   options: WhatWouldChangeOptions = {},
 ): Result<"what-would-change", WhatWouldChange> {
+  return runSteps(whatWouldChangeSteps(analysis, animal, options));
+}
+
+/** The steps of `whatWouldChange`: each replay on invented weighings is one. */
+export function* whatWouldChangeSteps(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  options: WhatWouldChangeOptions,
+): Steps<Result<"what-would-change", WhatWouldChange>> {
   const week = options.week ?? expectedWeek(analysis, animal).value;
   const change = options.change ?? changeOfGain(analysis, animal).value;
   const findings = [
     ...dangerNow(animal),
     ...massFindings(week),
-    ...closing(analysis, animal, week),
+    ...(yield* closing(analysis, animal, week)),
     ...scaleFindings(analysis, animal, change, options.shortfall ?? null),
     ...intakeFinding(animal, week),
   ];
@@ -220,11 +230,11 @@ function massFindings(week: ExpectedWeek): DecisiveFinding[] {
 }
 
 /** The least even gain that closes the flag within the week, by replaying the flags. */
-function closing(
+function* closing(
   analysis: StudyAnalysis,
   animal: AnimalAnalysis,
   week: ExpectedWeek,
-): DecisiveFinding[] {
+): Steps<DecisiveFinding[]> {
   const episode = animal.day?.episode ?? null;
   if (episode === null || week.days.length === 0) return [];
   const id = { animal: animal.animalId };
@@ -253,15 +263,18 @@ function closing(
   const at = (slope: number) => closes({ levelG, slope, aheadD });
   const end = addDays(analysis.onDay, aheadD);
   // A gain that is itself too fast keeps the flag open, so gains in between are tried too.
+  yield;
   let best = at(most);
   let closing = most;
   for (const share of [2 / 3, 1 / 3]) {
     if (best.closesOn !== null) break;
     closing = own + share * (most - own);
+    yield;
     best = at(closing);
   }
   if (best.closesOn === null) {
     const theirs = (week.asTheOthers?.relative.value ?? 0) / 100;
+    yield;
     const later = theirs <= 0 ? null : closes({ levelG, slope: theirs, aheadD: laterD }).closesOn;
     return [
       {
@@ -282,6 +295,7 @@ function closing(
       },
     ];
   }
+  yield;
   const asItIs = at(own);
   if (asItIs.closesOn !== null) {
     return [
@@ -300,6 +314,7 @@ function closing(
   let high = closing;
   for (let i = 0; i < halvings; i++) {
     const middle = (low + high) / 2;
+    yield;
     const tried = at(middle);
     if (tried.closesOn === null) low = middle;
     else {
