@@ -218,7 +218,9 @@ function signsAlike(text: string, decimal: DecimalMark): string | null {
 }
 
 function noNumber(text: string): CellOutcome {
-  const inside = /[-+]?\d+(?:[.,]\d+)?/.exec(text)?.[0];
+  // A repeat of millions of digits overflows the stack of the pattern that meets it.
+  const begin = text.slice(0, recordLimits.numberLetters);
+  const inside = /[-+]?\d+(?:[.,]\d+)?/.exec(begin)?.[0];
   return inside === undefined
     ? fault("records-not-a-number", "suggest-number", {})
     : fault("records-not-a-number", "suggest-number-inside", { number: inside });
