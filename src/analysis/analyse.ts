@@ -1,8 +1,8 @@
-import { type LongWork, longWorkOf, stopIfCancelled } from "../core/long-work.js";
+import { type LongWork, longWorkOf } from "../core/long-work.js";
 import { notice } from "../core/notice.js";
 import { remember, rememberedOf, rememberSteps } from "../core/remembered.js";
 import type { Result } from "../core/result.js";
-import { runStepsInTurns } from "../core/steps.js";
+import { runStepsInTurns, type Steps } from "../core/steps.js";
 import { UsageError } from "../core/usage-error.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
 import { type FlagLimits, findFlagsSteps, type KeptWatch } from "../flags/find-flags.js";
@@ -62,16 +62,24 @@ export async function analyse(
   study: Study,
   options: AnalyseOptions = {},
 ): Promise<Result<"analyse", StudyAnalysis>> {
+  return runStepsInTurns(analyseSteps(study, options), longWorkOf(options));
+}
+
+function* analyseSteps(
+  study: Study,
+  options: AnalyseOptions,
+): Steps<Result<"analyse", StudyAnalysis>> {
   const end = defaultDay(study, options.now === undefined ? {} : { now: options.now });
   const resolved = resolve(options, end);
   const { onDay, gainDays } = resolved;
   const cut = studyUpTo(study, onDay);
   refuseWithoutWeighings(study, cut, onDay);
-  await turn(options, 0, cut.tables.animals.length, "histories and flags of all animals");
+  const total = cut.tables.animals.length;
+  yield { done: 0, total, doing: "histories and flags of all animals" };
   const series = buildSeries(cut);
   const intakes = intakesOf(series, resolved.energy);
-  const flags = await flagsOf(study, cut, series, intakes, resolved, options);
-  const alone = await eachAlone(study, series, intakes, flags, resolved, options);
+  const flags = yield* flagsOf(study, cut, series, intakes, resolved, options.kept);
+  const alone = yield* eachAlone(study, series, intakes, flags, resolved);
   const missing = whatIsMissing(cut);
   const value: StudyAnalysis = {
     title: study.settings.title,
@@ -141,13 +149,6 @@ function refuseWithoutWeighings(study: Study, cut: Study, onDay: CivilDate): voi
   }
 }
 
-/** Says how far it is, and lets a signal arrive and a notebook show it, between two steps. */
-async function turn(long: LongWork, done: number, total: number, doing: string): Promise<void> {
-  long.onProgress?.({ done, total, doing });
-  await new Promise((resume) => setImmediate(resume));
-  stopIfCancelled(long.signal);
-}
-
 function intakesOf({ animals, settings }: StudySeries, energy: EnergyChoice) {
   return new Map(
     animals.map((each) => [each.animal.animalId, intakeByDay(each, { settings, energy })]),
@@ -161,31 +162,29 @@ function flagsOf(
   series: StudySeries,
   intakes: Intakes,
   { onDay, earlierSeasons, flagLimits, energy }: Resolved,
-  options: AnalyseOptions,
-): Promise<FoundFlagsOfDay> {
+  kept: KeptWatch | undefined,
+): Steps<FoundFlagsOfDay> {
   const about = { onDay, earlierSeasons, flagLimits, energy };
-  const steps = rememberSteps(rememberedOf(study), "flags", about, () =>
+  return rememberSteps(rememberedOf(study), "flags", about, () =>
     findFlagsSteps(series, {
       onDay,
       earlierSeasons,
       intakeOf: (animalId) => intakes.get(animalId)?.value,
       limits: flagLimits,
-      ...(options.kept === undefined ? {} : { kept: options.kept }),
+      ...(kept === undefined ? {} : { kept }),
       acknowledgements: cut.acknowledgements ?? [],
     }),
   );
-  return runStepsInTurns(steps, longWorkOf(options));
 }
 
 /** Each animal by itself, with progress; remembered with the study. */
-async function eachAlone(
+function* eachAlone(
   study: Study,
   series: StudySeries,
   intakes: Intakes,
   flags: FoundFlagsOfDay,
   resolved: Resolved,
-  options: AnalyseOptions,
-): Promise<AnimalAnalysis[]> {
+): Steps<AnimalAnalysis[]> {
   const byAnimal = new Map(flags.value.animals.map((day) => [day.animalId, day]));
   const stretches = stretchesBySpecies(series.animals);
   const { onDay, gainDays, conversionDays, curves, energy } = resolved;
@@ -212,7 +211,7 @@ async function eachAlone(
       ...known,
     });
     const doing = `gain, what was eaten and kept, conversion and curves of ${animalId}`;
-    await turn(options, i + 1, series.animals.length, doing);
+    yield { done: i + 1, total: series.animals.length, doing };
   }
   return alone;
 }
