@@ -6,6 +6,7 @@ import { type EarlySums, EarlyWorld, earlyCells, noSums } from "./worlds/early-c
 import { earlyRow, heldOutRates } from "./worlds/early-rows.js";
 import { priorsForWorlds } from "./worlds/priors-for-worlds.js";
 import { earlySeed, heldOut, training, trainingSeed } from "./worlds/worlds.js";
+import { writeShipped } from "./write-shipped.js";
 
 /**
  * How early a slow gainer is named, and how often a healthy one is, in worlds that nothing
@@ -99,19 +100,19 @@ function write(): void {
     `${text},\n  "rows": [\n${lines(rows)}\n  ],\n  "sums": [\n${lines(sums)}\n  ]\n}\n`,
   );
   // Only what all kinds and sizes gave is quoted on pages.
-  if (done.length === cells.length) writeShipped(heldOutRates(rows));
+  if (done.length === cells.length) shipRates(heldOutRates(rows));
 }
 
-function writeShipped(rates: readonly HeldOutRate[]): void {
-  writeFileSync(
-    fileURLToPath(new URL("../../src/flags/budget/held-out-rates.ts", import.meta.url)),
+function shipRates(rates: readonly HeldOutRate[]): void {
+  writeShipped(
+    "held-out-rates.ts",
     `import type { HeldOutRate } from "./false-flag-budget.js";
 
 /**
  * What the thresholds that ship gave in invented nurseries on which nothing was tuned, written by
  * the bench \`early\` and not by hand.
  */
-export const heldOutRates: readonly HeldOutRate[] = ${JSON.stringify(rates, null, 2)};
-`,
+export const heldOutRates: readonly HeldOutRate[] =`,
+    rates,
   );
 }

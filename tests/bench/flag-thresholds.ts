@@ -1,5 +1,3 @@
-import { writeFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import { budgetShares, type FlagCalibration } from "../../src/flags/budget/false-flag-budget.js";
 import { thresholdsForBudget } from "../../src/flags/budget/thresholds-for-budget.js";
 import { perStatistic } from "../../src/flags/watch/watched-day.js";
@@ -7,6 +5,7 @@ import { priorsForWorlds } from "./worlds/priors-for-worlds.js";
 import { type WorldRun, watchNursery } from "./worlds/watch-world.js";
 import { drawNursery } from "./worlds/world.js";
 import { calibrating, trainingSeed } from "./worlds/worlds.js";
+import { writeShipped } from "./write-shipped.js";
 
 /**
  * Makes the thresholds that ship: healthy nurseries of the world for calibrating, every one
@@ -81,14 +80,14 @@ const calibration: FlagCalibration = {
   seed: trainingSeed,
   sizes,
 };
-writeFileSync(
-  fileURLToPath(new URL("../../src/flags/budget/default-calibration.ts", import.meta.url)),
+writeShipped(
+  "default-calibration.ts",
   `import type { FlagCalibration } from "./false-flag-budget.js";
 
 /**
  * Thresholds that ship, written by the bench \`flag-thresholds\` and not by hand:
  * found on simulated healthy nurseries that were watched day by day.
  */
-export const defaultCalibration: FlagCalibration = ${JSON.stringify(calibration, null, 2)};
-`,
+export const defaultCalibration: FlagCalibration =`,
+  calibration,
 );

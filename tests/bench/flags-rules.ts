@@ -17,6 +17,7 @@ import {
   type TroubleName,
   troubles,
 } from "./underfed-from-a-day.js";
+import { writeShipped } from "./write-shipped.js";
 
 /**
  * How often every rule names a healthy animal: invented nurseries in which nobody is
@@ -163,16 +164,16 @@ const shipped = {
     ),
   })),
 };
-writeFileSync(
-  fileURLToPath(new URL("../../src/flags/budget/measured-rule-rates.ts", import.meta.url)),
+writeShipped(
+  "measured-rule-rates.ts",
   `import type { MeasuredRuleRates } from "./rule-rates.js";
 
 /**
  * How often healthy animals were named, written by the bench \`flags-rules\` and not
  * by hand: invented nurseries replayed day by day at the default limits.
  */
-export const measuredRuleRates: MeasuredRuleRates = ${JSON.stringify(shipped, null, 2)};
-`,
+export const measuredRuleRates: MeasuredRuleRates =`,
+  shipped,
 );
 for (const w of worlds) {
   console.log(w.pages, w.animals, "animals");

@@ -3,6 +3,7 @@ import { cpus } from "node:os";
 import { type HealthyCount, healthyLevels, plantedLevels } from "./watched/level-rates.js";
 import type { Kept } from "./watched/nursery-pages.js";
 import { plantedDangers } from "./watched/planted-dangers.js";
+import { writeShipped } from "./write-shipped.js";
 
 /**
  * How often a healthy animal stands as danger or measure first, on pages fully written
@@ -112,16 +113,16 @@ const shipped = {
 };
 // Only the whole run is quoted on pages.
 if (process.argv[2] === undefined)
-  writeFileSync(
-    new URL("../../src/flags/budget/measured-level-rates.ts", import.meta.url),
+  writeShipped(
+    "measured-level-rates.ts",
     `import type { MeasuredLevelRates } from "./rule-rates.js";
 
 /**
  * How often healthy animals stood as danger or measure first, written by the bench
  * \`levels\` and not by hand: invented nurseries read page by page at the default limits.
  */
-export const measuredLevelRates: MeasuredLevelRates = ${JSON.stringify(shipped, null, 2)};
-`,
+export const measuredLevelRates: MeasuredLevelRates =`,
+    shipped,
   );
 writeFileSync(
   new URL("./results/levels.json", import.meta.url),
