@@ -55,7 +55,7 @@ export const pageMessages = {
   "day-in-fast": () => "in the fast",
   "day-eaten-in-fast": () => "In the fast after weaning, when little is eaten.",
   "day-eaten-of": (p: Given<{ least: number; most: number; planned: number; unit: string }>) =>
-    `${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}`,
+    `${p.raw("unit") === "kcal" ? "in energy: " : ""}${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}`,
   "day-eaten-grams": (p: Given<{ low: number; high: number }>) =>
     `${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} g eaten`,
   "day-no-feed": () => "no feed written",
@@ -137,7 +137,7 @@ export const pageMessages = {
       : `Something came up ${p.count("times", "time")}: kept ${p.raw("low") === p.raw("high") ? "" : `${p.number("low", 4)} to `}${p.number("high", 4)} g.`,
   "slow-change-none": () => "No finding of the coming days can be named.",
   // What stands in the picture of one animal.
-  "course-others": (p: Given<{ n: number }>) => p.count("n", "animal"),
+  "course-others": (p: Given<{ n: number }>) => p.count("n", "other"),
   "course-contemporaries": (p: Given<{ n: number }>) =>
     p.count("n", "contemporary", "contemporaries"),
   "course-expected": () => "expected of it",
@@ -169,8 +169,8 @@ export const pageMessages = {
   "animal-question-gain": () => "How does it gain?",
   "animal-gain": (p: Given<{ gain: string; days: number; relative: string; beside: string }>) =>
     `${p.text("gain")} over the last ${p.count("days", "day")}, ${p.text("relative")}.${p.text("beside") === "" ? "" : ` ${p.text("beside")}`}`,
-  "animal-gain-beside": (p: Given<{ centre: number; n: number }>) =>
-    `${p.number("n")} contemporaries centre on ${p.amount("centre", "%/d")}.`,
+  "animal-gain-beside": (p: Given<{ centre: number; n: number; drawn: boolean }>) =>
+    `${p.number("n")} contemporaries${p.raw("drawn") === true ? " (of the animals in the picture, those near its age now, in its phase and not ill)" : ""} centre on ${p.amount("centre", "%/d")}.`,
   "animal-gain-unknown": (p: Given<{ why: string }>) => `Not known. ${p.text("why")}`.trim(),
   "animal-question-course": () => "Where was it heading?",
   "animal-course": (p: Given<{ mass: string; from: string; expected: string; where: string }>) =>
@@ -188,7 +188,7 @@ export const pageMessages = {
       unit: string;
     }>,
   ) =>
-    `${sameRange(p)}${p.number("highPct")} % of what was ordered in the last 24 hours: ${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}.`,
+    `${sameRange(p)}${p.number("highPct")} % of what was ordered in the last 24 hours${p.raw("unit") === "kcal" ? ", in energy, since its foods differ" : ""}: ${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}${p.raw("unit") === "kcal" ? " (the picture has grams a feeding day)" : ""}.`,
   "animal-question-seen": () => "What was seen?",
   "animal-seen-nothing": () => "Nothing was written in two days.",
   "animal-question-next": () => "What is ordered, and expected?",

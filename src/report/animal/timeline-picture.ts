@@ -111,7 +111,7 @@ export function timelinePicture(
     others: courseOthers(animal, slow?.others ?? sameSpecies(analysis, animal), {
       from: Math.max(from, span.from),
       to: span.to,
-      are: slow?.othersAre ?? say("course-others", { n: sameSpecies(analysis, animal).length }),
+      are: (n) => slow?.othersAre ?? say("course-others", { n }),
     }),
     expected: slow === undefined ? courseExpected(analysis, animal, from, to) : slow.expected,
     missing: slow?.missing ?? null,
