@@ -1,3 +1,4 @@
+import { requireList } from "../core/require-numbers.js";
 import { UsageError } from "../core/usage-error.js";
 
 /**
@@ -23,11 +24,13 @@ export interface RelativeWeights {
 
 /** Standard deviations known in the unit of mass. @example knownErrors([5, 5, 10]) */
 export function knownErrors(sd: readonly number[]): KnownErrors {
+  requireList("knownErrors", "standard deviations", sd);
   return { kind: "known-errors", sd };
 }
 
 /** Weights of which only the ratios count. @example relativeWeights([1, 1, 0.25]) */
 export function relativeWeights(weights: readonly number[]): RelativeWeights {
+  requireList("relativeWeights", "weights", weights);
   return { kind: "relative-weights", weights };
 }
 
