@@ -128,8 +128,16 @@ export function localInstant(localMs: number, zone: string): Instant {
  * @example numberOfDate("2025-01-01") // 20089
  */
 export function numberOfDate(day: CivilDate): number {
-  return Math.floor(Date.UTC(+day.slice(0, 4), +day.slice(5, 7) - 1, +day.slice(8, 10)) / dayMs);
+  let number = dateNumbers.get(day);
+  if (number === undefined) {
+    if (dateNumbers.size > 100_000) dateNumbers.clear();
+    const [year, month, date] = [day.slice(0, 4), day.slice(5, 7), day.slice(8, 10)];
+    number = Math.floor(Date.UTC(+year, +month - 1, +date) / dayMs);
+    dateNumbers.set(day, number);
+  }
+  return number;
 }
+const dateNumbers = new Map<CivilDate, number>();
 
 /**
  * Whether a text is a civil date that exists, written YYYY-MM-DD.
