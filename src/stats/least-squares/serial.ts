@@ -1,4 +1,4 @@
-import { requireNumbers } from "../../core/require-numbers.js";
+import { requireList } from "../../core/require-numbers.js";
 import {
   fitLeastSquares,
   type LeastSquaresData,
@@ -37,7 +37,7 @@ export function fitSerialLeastSquares(
   times: ArrayLike<number>,
   options: LeastSquaresOptions,
 ): SerialFit | null {
-  requireNumbers("fitSerialLeastSquares", "times", times);
+  requireList("fitSerialLeastSquares", "times", times);
   const n = data.y.length;
   if (n < 3) return null;
   let shortest = Number.POSITIVE_INFINITY;
