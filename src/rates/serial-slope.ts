@@ -50,10 +50,10 @@ export function serialSlope(
     readonly evidence?: SerialEvidence;
   },
 ): SlopeWithError {
-  const { slope, variances, logLikelihood, degreesOfFreedom } = serialLine(x, y);
+  const { slope, variances, logLikelihood, df } = serialLine(x, y);
   const { level } = options;
   const scales = variances.map(Math.sqrt);
-  const t = tAt(level, degreesOfFreedom);
+  const t = tAt(level, df);
   const alone = t * scales[0]!;
   const weights =
     options.errors === "independent"
@@ -61,9 +61,7 @@ export function serialSlope(
       : weigh(logLikelihood, options.evidence);
   const mean = (values: readonly number[]) => values.reduce((s, v, k) => s + weights[k]! * v, 0);
   const half =
-    options.errors === "independent"
-      ? alone
-      : mixedTHalfWidth(scales, weights, degreesOfFreedom, level, t);
+    options.errors === "independent" ? alone : mixedTHalfWidth(scales, weights, df, level, t);
   const se = Math.sqrt(mean(variances));
   return {
     slope,

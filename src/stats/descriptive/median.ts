@@ -1,3 +1,5 @@
+import { requireList } from "../../core/require-numbers.js";
+
 /**
  * The middle of some finite numbers, or the mean of the two middle ones where
  * their number is even; `null` when there is none. Callers leave gaps out first
@@ -6,6 +8,7 @@
  * @example median([4, 1, 3, 2]) // 2.5
  */
 export function median(values: readonly number[]): number | null {
+  requireList("median", "the values", values);
   const n = values.length;
   if (n === 0) return null;
   // Asked for some ten thousand times a day of records: room that is used again, and no sorting.
