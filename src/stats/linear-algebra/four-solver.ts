@@ -62,13 +62,7 @@ export class FourSolver {
   }
 
   /** Hands a lane out: the lower triangle of its factor, and its solution. */
-  take(
-    lane: number,
-    factor: Float64Array,
-    at: number,
-    solution: Float64Array,
-    from: number,
-  ): void {
+  take(lane: number, factor: Float64Array, at: number, solution: Float64Array, from: number): void {
     const { m, b, width } = this;
     for (let i = 0; i < width; i++) {
       const row = i * width;

@@ -1,10 +1,10 @@
+import { FourSolver, lanes } from "../linear-algebra/four-solver.js";
 import {
   factorInPlace,
   logDeterminant,
   solveLowerInPlace,
   solveUpperInPlace,
 } from "../linear-algebra/small-matrix.js";
-import { FourSolver, lanes } from "../linear-algebra/four-solver.js";
 import { hatIntegralsAt, slopeWeightsAt } from "./hat-slopes.js";
 import type { MixedSeries } from "./mixed-series.js";
 import { SeriesRun } from "./series-run.js";
