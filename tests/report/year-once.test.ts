@@ -2,7 +2,14 @@ import { strFromU8, unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { reportDocument } from "../../src/report/renderers/document/report-document.js";
 import { reportPage } from "../../src/report/renderers/page/report-page.js";
-import { fold, list, type Section, section, table, text } from "../../src/report/section/section.js";
+import {
+  fold,
+  list,
+  type Section,
+  section,
+  table,
+  text,
+} from "../../src/report/section/section.js";
 
 /** Dates of one year wherever a page can have them; another year and a season's name stay. */
 const sections: readonly Section[] = [
@@ -43,7 +50,7 @@ describe("the year of the day", () => {
 
   it("stands once on an animal's page", () => {
     const [first] = sections;
-    const lead = first!.blocks[0] as Extract<(typeof first)["blocks"][number], { kind: "lead" }>;
+    const lead = first!.blocks[0] as Extract<Section["blocks"][number], { kind: "lead" }>;
     const page = reportPage({
       title: "Mica",
       under: "not shown",
