@@ -2,6 +2,10 @@ import { asWritten } from "../as-written.js";
 import type { Given, Sentence } from "../wording.js";
 
 /** Sentences of the levels: why an animal stands where it does, and what is to be measured first. */
+/** Where a limit is from, for whoever stands at the animal: whose word it is; the citation stands with the limits. */
+const plainSource = (source: string): string =>
+  /veterinarian|common practice|study/.test(source) ? source : "published for the species";
+
 export const levelMessages = {
   "level-temperature": (
     p: Given<{
@@ -21,7 +25,7 @@ export const levelMessages = {
       source: string;
     }>,
   ) =>
-    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("known") ? `${p.raw("from") === p.raw("to") ? p.number("degC") : `${p.number("from")} to ${p.number("to")}`} °C, ` : ""}written "${asWritten(p.text("written"))}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
+    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("known") ? `${p.raw("from") === p.raw("to") ? p.number("degC") : `${p.number("from")} to ${p.number("to")}`} °C, ` : ""}written "${asWritten(p.text("written"))}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${plainSource(p.text("source"))})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
   "level-temperature-doubted": (
     p: Given<{ animal: string; written: string; at: number; under: number | null }>,
   ) =>

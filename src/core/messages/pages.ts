@@ -112,10 +112,10 @@ export const pageMessages = {
   "slow-question-missing": () => "How much is missing?",
   "slow-question-why": () => "Eaten, converted or lost?",
   "slow-question-change": () => "What would change the picture?",
-  "slow-since": (p: Given<{ since: string; earliest: string; latest: string }>) =>
-    `About ${p.text("since")}; the records leave open ${p.text("earliest")} to ${p.text("latest")}.`,
-  "slow-since-weak": (p: Given<{ since: string; earliest: string; latest: string }>) =>
-    `Perhaps ${p.text("since")} (${p.text("earliest")} to ${p.text("latest")}), but so weakly that it may be chance: no flag stands for it.`,
+  "slow-since": (p: Given<{ since: string; days: string }>) =>
+    `About ${p.text("since")}; the records leave open ${p.text("days")}.`,
+  "slow-since-weak": (p: Given<{ since: string; days: string }>) =>
+    `Perhaps ${p.text("since")} (${p.text("days")}), but so weakly that it may be chance: no flag stands for it.`,
   "slow-since-none": () => "No slowing is to be seen in its weighings.",
   "slow-missing": (p: Given<{ missing: string; from: string; n: number }>) =>
     `${p.text("missing")} since ${p.text("from")} against ${comparedWith(p)}.`,
@@ -140,7 +140,8 @@ export const pageMessages = {
   "course-others": (p: Given<{ n: number }>) => p.count("n", "other"),
   "course-contemporaries": (p: Given<{ n: number }>) =>
     p.count("n", "contemporary", "contemporaries"),
-  "course-expected": () => "expected of it",
+  "course-expected": (p: Given<{ from: string }>) => `on course from ${p.text("from")}`,
+  "course-at-others": () => "at the others' gain",
   "course-missing": (p: Given<{ grams: string }>) => `${p.text("grams")} g missing`,
   "course-gained": (p: Given<{ gain: string }>) => `gained ${p.text("gain")}`,
   "course-gains": (p: Given<{ gain: string }>) => `gains ${p.text("gain")}`,
