@@ -56,7 +56,7 @@ export class SeriesRun {
     const { width } = this;
     const stride = width + 1;
     if (this.rows.length < s.count * stride) {
-      // Some twenty runs an animal in care are kept: little room more than is needed.
+      // Some twenty runs of a series are kept: little room more than is needed.
       this.rows = longer(this.rows, (s.count + roomFor) * stride);
       this.gains = longer(this.gains, (s.count + roomFor) * gainsEach);
     }
