@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
 import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
+import { sizeLimits } from "../core/size-limits.js";
 import { UsageError } from "../core/usage-error.js";
 import { nearestFolder } from "../records/files/nearest-folder.js";
 import { type AnsweringOptions, answering, progressLine, sayAnswer } from "./answering.js";
@@ -38,11 +39,11 @@ export function runNotebooksCommand(program: Command, home: string): void {
     )
     .option("--out <folder>", "where pages go", "out")
     .option("--set <name=value...>", "values for the cell tagged parameters")
-    .option("--cell-seconds <number>", "longest time for one cell", "600")
+    .option("--cell-seconds <number>", "longest time for one cell", String(sizeLimits.cellSeconds))
     .option(
       "--notebook-seconds <number>",
       "longest time for one notebook, its start included",
-      "1800",
+      String(sizeLimits.notebookSeconds),
     )
     .action(async (names: string[], options: RunOptions) => {
       const cellSeconds = wholeNumber("--cell-seconds", options.cellSeconds, 1);

@@ -1,5 +1,6 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
+import { sizeLimits } from "../../core/size-limits.js";
 import type { AnimalLevel } from "../../flags/levels/level.js";
 import type { AnimalShift } from "../../planning/plan-shift.js";
 import { screenWording } from "../../units/format.js";
@@ -148,9 +149,6 @@ function orderAnswer(shift: AnimalShift | null, phase: string | null): ShortAnsw
   };
 }
 
-/** Letters of a note in a short answer; the whole of it stands under what was seen. */
-const longestSaid = 90;
-
 /** What was seen in two days: the reasons beside the first stand open under the picture. */
 function seenAnswer(
   analysis: StudyAnalysis,
@@ -166,7 +164,10 @@ function seenAnswer(
     .slice(-3)
     .reverse()
     .map((s) =>
-      say("day-sign", { what: signSaid(s, longestSaid), when: momentWords(s.at, level.at, zone) }),
+      say("day-sign", {
+        what: signSaid(s, sizeLimits.saidLetters),
+        when: momentWords(s.at, level.at, zone),
+      }),
     );
   return {
     question: say("animal-question-seen"),

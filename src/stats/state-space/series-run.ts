@@ -41,6 +41,12 @@ export class SeriesRun {
     this.state = new Float64Array(4 * (width + 1));
   }
 
+  /** Forgets what was taken in, to be used for another set of parameters. */
+  beginAnew(): void {
+    this.count = 0;
+    this.state.fill(0);
+  }
+
   /**
    * Takes in the values that it has not seen. Columns of the basis that have not moved
    * yet are zero in every row, so that a span which widens later changes nothing here.

@@ -1,3 +1,4 @@
+import { FourSolver, lanes } from "../linear-algebra/four-solver.js";
 import {
   factorInPlace,
   logDeterminant,
@@ -225,8 +226,9 @@ export class SlopeMixture {
 
   /** What one series said by values that serve is said by others instead. */
   serveInstead(s: MixedSeries, serves: readonly boolean[]): void {
+    const run = new SeriesRun(this.width);
     for (let k = 0; k < this.prior.parameters.length; k++) {
-      const run = new SeriesRun(this.width);
+      run.beginAnew();
       run.readOn(s, this.prior.parameters[k]!);
       for (let j = 1; j < s.count; j++) {
         const difference = (serves[j] === true ? 1 : 0) - (s.serves[j] === true ? 1 : 0);
@@ -251,40 +253,38 @@ export class SlopeMixture {
     const { beliefs, weights } = this.prior;
     const sets = this.prior.parameters.length;
     const size = width * width;
-    const logs = new Float64Array(beliefs.length * sets);
-    const half = new Float64Array(width);
+    const solver = FourSolver.ofWidth(width);
+    const logs = new Float64Array(beliefs.length * sets).fill(Number.NEGATIVE_INFINITY);
     let most = Number.NEGATIVE_INFINITY;
     const everyone = this.settled++ % 8 === 0;
+    const awake: number[] = [];
+    for (let k = 0; k < sets; k++)
+      if (everyone || !(this.parameterShare[k]! < dormantShare)) awake.push(k);
     for (let c = 0; c < beliefs.length; c++) {
       const { precision, pulled, weight } = beliefs[c]!;
-      for (let k = 0; k < sets; k++) {
-        const pair = c * sets + k;
-        if (!everyone && this.parameterShare[k]! < dormantShare) {
-          logs[pair] = Number.NEGATIVE_INFINITY;
-          continue;
+      for (let first = 0; first < awake.length; first += lanes) {
+        const some = Math.min(lanes, awake.length - first);
+        for (let lane = 0; lane < lanes; lane++) {
+          // Where fewer are left, the last one stands in the other lanes too.
+          const k = awake[first + Math.min(lane, some - 1)]!;
+          solver.put(lane, precision, xx, k * size, pulled, this.xy, k * width);
         }
-        const at = pair * size;
-        const own = k * size;
-        for (let i = 0; i < size; i++) factor[at + i] = precision[i]! + xx[own + i]!;
-        for (let i = 0; i < width; i++) half[i] = pulled[i]! + this.xy[k * width + i]!;
-        if (!factorInPlace(factor, width, at)) {
-          logs[pair] = Number.NEGATIVE_INFINITY;
-          continue;
+        solver.solve();
+        for (let lane = 0; lane < some; lane++) {
+          const k = awake[first + lane]!;
+          const pair = c * sets + k;
+          if (!solver.isDefinite(lane)) continue;
+          solver.take(lane, factor, pair * size, coefficients, pair * width);
+          const deviance =
+            this.logVariance[k]! +
+            this.yy[k]! +
+            logDeterminant(factor, width, pair * size) -
+            this.priorLogDeterminant[c]! +
+            this.priorSquare[c]! -
+            solver.explained(lane);
+          logs[pair] = Math.log(weight * weights[k]!) - 0.5 * deviance;
+          most = Math.max(most, logs[pair]!);
         }
-        solveLowerInPlace(factor, width, half, at);
-        let explained = 0;
-        for (let i = 0; i < width; i++) explained += half[i]! * half[i]!;
-        solveUpperInPlace(factor, width, half, at);
-        coefficients.set(half, pair * width);
-        const deviance =
-          this.logVariance[k]! +
-          this.yy[k]! +
-          logDeterminant(factor, width, at) -
-          this.priorLogDeterminant[c]! +
-          this.priorSquare[c]! -
-          explained;
-        logs[pair] = Math.log(weight * weights[k]!) - 0.5 * deviance;
-        most = Math.max(most, logs[pair]!);
       }
     }
     let total = 0;
