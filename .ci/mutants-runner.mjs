@@ -3,19 +3,27 @@
  * every mutant. The tests are those of vitest with its own `expect`; what is left out is the
  * worker that vitest starts for each run, which took a second a mutant.
  */
+import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import vm from "node:vm";
 import { build } from "esbuild";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const require = createRequire(import.meta.url);
 
-/** What the tests see in place of vitest. */
-const vitest = { name: "vitest", setup: withoutWorkers };
-function withoutWorkers({ onResolve }) {
+/** Vitest without its workers, and files that know where they stand though all are one. */
+const inOne = { name: "in one", setup: setUp };
+function setUp({ onResolve, onLoad }) {
   onResolve({ filter: /^vitest$/ }, () => ({ path: join(here, "mutants-vitest.mjs") }));
+  onLoad({ filter: /\/(src|tests)\/.*\.ts$/ }, ({ path }) => {
+    const url = JSON.stringify(pathToFileURL(path).href);
+    return {
+      contents: readFileSync(path, "utf8").replaceAll("import.meta.url", url),
+      loader: "ts",
+    };
+  });
 }
 
 class DirectRunner {
@@ -42,11 +50,9 @@ class DirectRunner {
       // The package calls its files free of side effects; a test is one.
       ignoreAnnotations: true,
       logLevel: "error",
-      // A test that looks for files from where it stands cannot be asked this way.
-      logOverride: { "empty-import-meta": "error" },
       external: ["*.node", "@duckdb/*", "zeromq", "@resvg/*", "danfojs-node"],
       nodePaths: [join(here, "../node_modules")],
-      plugins: [vitest],
+      plugins: [inOne],
     });
     const text = `(function (require, module, exports) {${outputFiles[0].text}\n})`;
     this.#script = new vm.Script(text, { filename: "tests-of-one-file.cjs" });

@@ -8,9 +8,11 @@ import {
 import * as chai from "chai";
 
 for (const plugin of [JestExtend, JestChaiExpect, JestAsymmetricMatchers]) chai.use(plugin);
-export const expect = Object.assign((value, message) => chai.expect(value, message), {
-  ...globalThis[ASYMMETRIC_MATCHERS_OBJECT],
-});
+export const expect = Object.assign(
+  (value, message) => chai.expect(value, message),
+  chai.expect,
+  globalThis[ASYMMETRIC_MATCHERS_OBJECT],
+);
 
 /** Every test, with what is done before it. */
 export const tests = [];

@@ -109,6 +109,20 @@ describe("less eaten than the animal's own habit", () => {
     });
   });
 
+  it("is none where next to nothing was eaten on its days: no share of nothing is told", () => {
+    const refused = Array.from({ length: 10 }, () => ({ offeredG: 400, refusedG: 400 }));
+    expect(is(ate(100), {}, refused)).toBe("flag-no-habit");
+    const one = Array.from({ length: 10 }, () => ate(1));
+    expect(is(ate(0.5), {}, one)).toBe("raised");
+  });
+
+  it("is told against the day before where that can be judged, else alone", () => {
+    const then = (day: LooseDay | null) =>
+      (of(ate(330), day)[0] as Signal).sentence.parameters["before"];
+    expect(then(null)).toBeNull();
+    expect(then(ate(380))).toBeCloseTo(95, 9);
+  });
+
   it("is compared as grams where an energy is not known and one diet was fed", () => {
     const grams = (g: number) => ate(g, { kcalPerG: null });
     const [signal] = of(grams(200)) as Signal[];
