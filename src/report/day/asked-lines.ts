@@ -4,6 +4,7 @@ import { dayMs } from "../../units/day-ms.js";
 import { screenWording } from "../../units/format.js";
 import { localText } from "../../units/format-date.js";
 import { say } from "../section/say.js";
+import { columnWords } from "./column-words.js";
 
 type Question = StudyAnalysis["records"]["questions"][number];
 
@@ -100,6 +101,7 @@ function questionLine(q: Question, zone: string): string {
   const at =
     q.at === null || q.column === "at" || q.column === "from" ? null : localText(q.at, zone);
   const lost = q.what.parameters["lost"] === true;
-  const { column, written } = q;
+  const { written } = q;
+  const column = q.column === null ? null : columnWords(q.column);
   return say("asked-cell", { ...where, column, written, at, lost, why: why.join(" ") });
 }

@@ -17,6 +17,7 @@ import type {
 import { say } from "../section/say.js";
 import { signText } from "../section/sign-text.js";
 import { momentWords, nextActs } from "./act-words.js";
+import { ageAndPhase } from "./age-and-phase.js";
 import { askedLines } from "./asked-lines.js";
 import { eatenInFast } from "./eaten-in-fast.js";
 import { graveOrders } from "./grave-orders.js";
@@ -38,15 +39,13 @@ export function boardRow(
 ): BoardRow {
   const { zone } = analysis.settings;
   const { species, sex } = animal.series.animal;
-  const { phase } = animal;
-  const days = animal.last?.ageD == null ? null : Math.floor(animal.last.ageD);
   return {
     animalId: animal.animalId,
     name: animal.name,
     href,
     facts: [
       `${species}, ${sex === "unknown" ? "sex unknown" : sex}`,
-      days === null ? say("day-no-age", { phase }) : say("day-age", { days, phase }),
+      ageAndPhase(analysis.onDay, zone, animal),
     ],
     level: level.level,
     why: whyWords(analysis, animal, level, until, graveOrders(shift, zone)),

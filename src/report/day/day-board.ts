@@ -39,7 +39,10 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
   const until = answer.shift?.until ?? analysis.records.end ?? span.to;
   const levels = answer.levels.filter((l) => inCare.has(l.animalId));
   const notUsed = analysis.records.setAside.length;
-  const rowsNotUsed = notUsed === 0 ? null : say("day-rows-not-used", { n: notUsed });
+  const rowsNotUsed =
+    notUsed === 0
+      ? null
+      : say("day-rows-not-used", { n: notUsed, linked: options.recordsHref !== undefined });
   const others = askedOfOthers(analysis, new Set(inCare.keys()), until);
   const shared = sharedReasons(levels, inCare, zone);
   return {

@@ -51,7 +51,10 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
   const shared = sharedReasons(levels, inCare, zone);
   const others = askedOfOthers(analysis, new Set(inCare.keys()), until);
   const notUsed = analysis.records.setAside.length;
-  const rows = notUsed === 0 ? null : say("day-rows-not-used", { n: notUsed });
+  const rows =
+    notUsed === 0
+      ? null
+      : say("day-rows-not-used", { n: notUsed, linked: recordsHref !== undefined });
   return {
     title: say("shift-title", { study: analysis.title }),
     year: analysis.onDay.slice(0, 4),
