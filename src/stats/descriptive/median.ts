@@ -18,12 +18,21 @@ export function median(values: readonly number[]): number | null {
     if (Number.isNaN(value)) return middleOfSorted(values);
     room[i] = value;
   }
+  return medianInPlace(room, n);
+}
+
+/**
+ * The same of the first `n` numbers, one or more and each finite, which are moved about.
+ *
+ * @example medianInPlace(Float64Array.of(4, 1, 3, 2), 3) // 3
+ */
+export function medianInPlace(values: Float64Array, n: number): number {
   const middle = n >> 1;
-  select(room, n, middle);
-  if (n % 2 === 1) return room[middle]!;
-  let below = room[0]!;
-  for (let i = 1; i < middle; i++) if (room[i]! > below) below = room[i]!;
-  return (below + room[middle]!) / 2;
+  select(values, n, middle);
+  if (n % 2 === 1) return values[middle]!;
+  let below = values[0]!;
+  for (let i = 1; i < middle; i++) if (values[i]! > below) below = values[i]!;
+  return (below + values[middle]!) / 2;
 }
 
 let room = new Float64Array(64);
