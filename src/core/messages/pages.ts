@@ -101,6 +101,17 @@ export const pageMessages = {
     `mean gain from ${p.number("from")} to ${p.number("to")} days of age, at a common arrival`,
   "season-lead-none": (p: Given<{ species: string }>) =>
     `The seasons of the ${p.text("species")}s cannot be compared: two seasons with at least three animals weighed over these ages are needed.`,
+  "season-lead-beside": (
+    p: Given<{
+      more: string;
+      less: string;
+      value: number;
+      low: number;
+      high: number;
+      differs: boolean;
+    }>,
+  ) =>
+    `Beside that question, ${p.text("more")} gained ${p.interval("value", "low", "high", "g/d")} more than ${p.text("less")}${p.raw("differs") === true ? ", also when corrected for all pairs" : " taken by themselves; corrected for all pairs and looks it is not settled"}.`,
   "season-picture-title": (p: Given<{ species: string }>) => `Every ${p.text("species")} by season`,
   "season-picture-axis": (p: Given<{ from: number; to: number }>) =>
     `Gain from ${p.number("from")} to ${p.number("to")} days of age (g/d)`,
