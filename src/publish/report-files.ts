@@ -130,6 +130,7 @@ export async function reportFiles(
       date: how.date,
       sections: report.sections,
       wording,
+      year: analysis.value.onDay.slice(0, 4),
     }),
   );
   addTables(files, report, answer, how.date);

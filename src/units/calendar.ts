@@ -176,9 +176,22 @@ export function weekdayOf(day: CivilDate): number {
   return ((((numberOfDate(day) + 3) % 7) + 7) % 7) + 1;
 }
 
+/** When a feeding day begins: asked for with every row, so that each is worked out once. */
 function startOf(day: number, zone: string, startHour: number): Instant {
-  return localInstant(day * dayMs + startHour * hourMs, zone);
+  if (starts?.zone !== zone || starts.startHour !== startHour || starts.of.size > 100_000)
+    starts = { zone, startHour, of: new Map() };
+  let start = starts.of.get(day);
+  if (start === undefined) {
+    start = localInstant(day * dayMs + startHour * hourMs, zone);
+    starts.of.set(day, start);
+  }
+  return start;
 }
+let starts: {
+  readonly zone: string;
+  readonly startHour: number;
+  readonly of: Map<number, Instant>;
+} | null = null;
 
 /** The forward change that swallowed a local time: the last change not after `at`. */
 function changeBefore(at: Instant, zone: string): Instant {

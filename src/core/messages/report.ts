@@ -230,8 +230,8 @@ export const reportMessages = {
     `Not printed feed by feed: ${p.text("words")}${p.raw("wholeDay") === true ? "" : `; only from ${p.instant("from")} to ${p.instant("to")}`}. Write each feed in a blank row.`,
   "sheet-not-summed": () =>
     "The day is not added up: an amount is not in grams, or must be asked about first.",
-  "sheet-total": (p: Given<{ grams: number; feeds: number; mass: string }>) =>
-    `Together ${p.number("grams", 6)} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.count("feeds", "feed")}`} as ordered; body mass ${p.text("mass")}.`,
+  "sheet-total": (p: Given<{ grams: number; feeds: number; weighed: string | null }>) =>
+    `Together ${p.number("grams", 6)} g in ${p.count("feeds", "feed")} as ordered${p.raw("weighed") === null ? "" : `; last weighed ${p.text("weighed")}`}.`,
   "sheet-asked-more": (p: Given<{ more: number }>) =>
     `${p.number("more", 9)} more on the hand-over page.`,
   "sheet-nobody": () => "No animal is in care: there is no sheet.",

@@ -15,6 +15,7 @@ import { say } from "../section/say.js";
 import type { LeadBlock, QuestionsBlock, ShortAnswer } from "../section/section.js";
 import { signSaid } from "../section/sign-text.js";
 import { besideHeadline } from "./beside-headline.js";
+import { othersAreDrawn } from "./course-others.js";
 import { whereOf } from "./where-of.js";
 
 /** The first screen of one animal: the answer in a sentence, and five questions. */
@@ -71,7 +72,9 @@ function gainAnswer(analysis: StudyAnalysis, animal: AnimalAnalysis): ShortAnswe
   }
   const z = animal.z?.gain;
   const beside =
-    z == null || z.centre === null ? "" : say("animal-gain-beside", { centre: z.centre, n: z.n });
+    z == null || z.centre === null
+      ? ""
+      : say("animal-gain-beside", { centre: z.centre, n: z.n, drawn: othersAreDrawn(animal) });
   return {
     question,
     answer: say("animal-gain", {

@@ -1,3 +1,5 @@
+import { requireList } from "../../core/require-numbers.js";
+
 /**
  * The middle of some finite numbers, or the mean of the two middle ones where
  * their number is even; `null` when there is none. Callers leave gaps out first
@@ -6,6 +8,7 @@
  * @example median([4, 1, 3, 2]) // 2.5
  */
 export function median(values: readonly number[]): number | null {
+  requireList("median", "the values", values);
   const n = values.length;
   if (n === 0) return null;
   // Asked for some ten thousand times a day of records: room that is used again, and no sorting.
@@ -15,12 +18,21 @@ export function median(values: readonly number[]): number | null {
     if (Number.isNaN(value)) return middleOfSorted(values);
     room[i] = value;
   }
+  return medianInPlace(room, n);
+}
+
+/**
+ * The same of the first `n` numbers, one or more and each finite, which are moved about.
+ *
+ * @example medianInPlace(Float64Array.of(4, 1, 3, 2), 3) // 3
+ */
+export function medianInPlace(values: Float64Array, n: number): number {
   const middle = n >> 1;
-  select(room, n, middle);
-  if (n % 2 === 1) return room[middle]!;
-  let below = room[0]!;
-  for (let i = 1; i < middle; i++) if (room[i]! > below) below = room[i]!;
-  return (below + room[middle]!) / 2;
+  select(values, n, middle);
+  if (n % 2 === 1) return values[middle]!;
+  let below = values[0]!;
+  for (let i = 1; i < middle; i++) if (values[i]! > below) below = values[i]!;
+  return (below + values[middle]!) / 2;
 }
 
 let room = new Float64Array(64);
