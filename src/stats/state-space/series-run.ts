@@ -11,6 +11,7 @@ import {
 // Read in the innermost loops: as constants of this module.
 const covariances = covarianceFields;
 const gainsEach = gainFields;
+const roomFor = 16;
 
 /** What a run reads of a series. */
 export interface FilteredValues {
@@ -55,8 +56,9 @@ export class SeriesRun {
     const { width } = this;
     const stride = width + 1;
     if (this.rows.length < s.count * stride) {
-      this.rows = longer(this.rows, 2 * s.count * stride);
-      this.gains = longer(this.gains, 2 * s.count * gainsEach);
+      // Some twenty runs of a series are kept: little room more than is needed.
+      this.rows = longer(this.rows, (s.count + roomFor) * stride);
+      this.gains = longer(this.gains, (s.count + roomFor) * gainsEach);
     }
     if (this.count === 0) startCovariance(p, this.covariance, 0);
     const { rows, gains, state: x, covariance } = this;

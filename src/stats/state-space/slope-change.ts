@@ -99,11 +99,11 @@ export function slopeChange(
   const { missing } = settings;
   const leastTold = leastExponentTold(missing);
   for (const k of s.runs.keys()) if (!bySet.has(k)) s.runs.delete(k);
-  for (const [k, list] of bySet) {
+  const solved = group.solvedWith(bySet, s);
+  for (const [set, k] of [...bySet.keys()].entries()) {
     const run = s.runOf(k, parameters[k]!, width);
-    const rivals = group.solvedWith(k, list, run, s);
     respond(room, moments, s, { run, steps, lost, from, stride });
-    for (const rival of rivals) {
+    for (const rival of solved[set]!) {
       if (rival.factor === null) continue;
       scoreOf(room, moments.length, s.low, s.high, width, rival);
       for (let m = 0; m < moments.length; m++) {

@@ -46,7 +46,7 @@ interface Pair {
 
 /** Where the factor of one pair stands (null where there is none), and its slopes. */
 export interface SolvedPair {
-  readonly factor: Float64Array | null;
+  factor: Float64Array | null;
   readonly at: number;
   readonly slopes: Float64Array;
   readonly from: number;
@@ -109,7 +109,7 @@ export class SlopeMixture {
   private readonly row: Float64Array;
   private readonly rooms: {
     readonly sums: { readonly xx: Float64Array; readonly xy: Float64Array };
-    readonly solved: readonly { readonly factor: Float64Array; readonly slopes: Float64Array }[];
+    readonly solved: { readonly factor: Float64Array; readonly slopes: Float64Array }[];
   };
   private chosen: {
     readonly leastShare: number;
@@ -145,10 +145,7 @@ export class SlopeMixture {
     this.row = new Float64Array(width);
     this.rooms = {
       sums: { xx: new Float64Array(size), xy: new Float64Array(width) },
-      solved: prior.beliefs.map(() => ({
-        factor: new Float64Array(size),
-        slopes: new Float64Array(width),
-      })),
+      solved: [],
     };
     if (like !== undefined) {
       this.priorLogDeterminant = like.priorLogDeterminant;
@@ -395,36 +392,62 @@ export class SlopeMixture {
   }
 
   /**
-   * Factors and slopes of one set of parameters with one series' own values all counted,
-   * whether they serve the others or not. Where all of them do, that is what was settled.
-   * Good until the next call: the rooms are used again.
+   * Factors and slopes of sets of parameters, each with its beliefs, with one series' own
+   * values all counted, whether they serve the others or not. Where all of them do, that is
+   * what was settled. In the order of the sets; good until the next call, for the rooms are
+   * used again.
    */
   solvedWith(
-    k: number,
-    beliefs: readonly SharedBelief[],
-    run: SeriesRun,
+    bySet: ReadonlyMap<number, readonly SharedBelief[]>,
     s: MixedSeries,
-  ): readonly SolvedPair[] {
+  ): readonly (readonly SolvedPair[])[] {
     const { width } = this;
     const size = width * width;
-    if (s.allServe && this.fresh) {
-      const sets = this.prior.parameters.length;
-      return beliefs.map(({ c, weight }) => {
-        const pair = c * sets + k;
-        return {
-          factor: this.factor,
-          at: pair * size,
-          slopes: this.coefficients,
-          from: pair * width,
-          weight,
-        };
+    const { parameters } = this.prior;
+    if (s.allServe && this.fresh)
+      return [...bySet].map(([k, beliefs]) =>
+        beliefs.map(({ c, weight }) => {
+          const pair = c * parameters.length + k;
+          const { factor, coefficients: slopes } = this;
+          return { factor, at: pair * size, slopes, from: pair * width, weight };
+        }),
+      );
+    const solver = FourSolver.ofWidth(width);
+    const found: SolvedPair[][] = [];
+    const waiting: SolvedPair[] = [];
+    const solveWaiting = () => {
+      solver.solve();
+      waiting.forEach((pair, lane) => {
+        if (solver.isDefinite(lane)) solver.take(lane, pair.factor!, 0, pair.slopes, 0);
+        else pair.factor = null;
       });
+      waiting.length = 0;
+    };
+    let used = 0;
+    for (const [k, beliefs] of bySet) {
+      const { xx, xy } = this.withOwn(k, s.runOf(k, parameters[k]!, width), s);
+      const own: SolvedPair[] = [];
+      for (const { c, weight } of beliefs) {
+        const { precision, pulled } = this.prior.beliefs[c]!;
+        solver.put(waiting.length, precision, xx, 0, pulled, xy, 0);
+        const pair = { ...this.roomOf(used++), at: 0, from: 0, weight };
+        own.push(pair);
+        waiting.push(pair);
+        if (waiting.length === lanes) solveWaiting();
+      }
+      found.push(own);
     }
-    const { sums, solved } = this.rooms;
-    const { xx, xy } = sums;
+    if (waiting.length > 0) solveWaiting();
+    return found;
+  }
+
+  /** Cross-products of one set with the values of a series that do not serve the others. */
+  private withOwn(k: number, { rows }: SeriesRun, s: MixedSeries) {
+    const { width } = this;
+    const size = width * width;
+    const { xx, xy } = this.rooms.sums;
     xx.set(this.xx.subarray(k * size, (k + 1) * size));
     xy.set(this.xy.subarray(k * width, (k + 1) * width));
-    const { rows } = run;
     for (let j = 1; j < s.count; j++) {
       if (s.serves[j] === true || s.step[j]!.levelFreed > 0) continue;
       const at = j * (width + 1);
@@ -435,16 +458,17 @@ export class SlopeMixture {
         for (let q = s.low; q <= p; q++) xx[p * width + q]! += x * rows[at + q]!;
       }
     }
-    return beliefs.map(({ c, weight }) => {
-      const { precision, pulled } = this.prior.beliefs[c]!;
-      const { factor, slopes } = solved[c]!;
-      for (let i = 0; i < size; i++) factor[i] = xx[i]! + precision[i]!;
-      for (let i = 0; i < width; i++) slopes[i] = xy[i]! + pulled[i]!;
-      if (!factorInPlace(factor, width)) return { factor: null, at: 0, slopes, from: 0, weight };
-      solveLowerInPlace(factor, width, slopes);
-      solveUpperInPlace(factor, width, slopes);
-      return { factor, at: 0, slopes, from: 0, weight };
-    });
+    return this.rooms.sums;
+  }
+
+  private roomOf(pair: number) {
+    const { solved } = this.rooms;
+    while (solved.length <= pair)
+      solved.push({
+        factor: new Float64Array(this.width * this.width),
+        slopes: new Float64Array(this.width),
+      });
+    return solved[pair]!;
   }
 
   /** Mean and covariance of the slopes at the knots, of one belief or over all. */
