@@ -27,7 +27,7 @@ export const pageMessages = {
   "day-due": () => "Due in the next 12 hours",
   "day-records-up-to": (p: Given<{ at: string }>) => `records up to ${p.text("at")}`,
   "day-rows-not-used": (p: Given<{ n: number; linked: boolean }>) =>
-    `${p.number("n", 9)} ${p.raw("n") === 1 ? "row" : "rows"} not used${p.raw("linked") === true ? ": see which" : ' ("gramline check" lists ${p.raw("n") === 1 ? "it" : "them"})'}`,
+    `${p.number("n", 9)} ${p.raw("n") === 1 ? "row" : "rows"} not used${p.raw("linked") === true ? ": see which" : ` ("gramline check" lists ${p.raw("n") === 1 ? "it" : "them"})`}`,
   "day-column-why": () => "Why it stands here, and what is next",
   "day-column-mass": (p: Given<{ from: string; to: string }>) =>
     `Mass, ${p.text("from")} to ${p.text("to")}`,
