@@ -35,7 +35,10 @@ export interface CheckScreen {
  */
 export function checkText(screen: CheckScreen): string {
   const { study, summary, slips, proposals, wording } = screen;
-  const lines: string[] = [`${cleanText(summary.title)} (times in ${summary.zone})`, ""];
+  const lines: string[] = [
+    `${shortened(cleanText(summary.title), sizeLimits.repeatedLetters)} (times in ${summary.zone})`,
+    "",
+  ];
   lines.push(...tableLines(study, summary, screen.width), ...emptyTables(summary), "");
   lines.push(
     `${summary.rowsIn} rows = ${summary.accepted} accepted (${summary.acceptedWithNotice} with a notice) + ${summary.setAside} set aside`,

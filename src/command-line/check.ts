@@ -24,6 +24,7 @@ import { cleanText, proposalLines } from "./check-proposals.js";
 import { decisionsToMake, doubtedFeedsOf, problemsTable, slipsOf } from "./check-tables.js";
 import { checkText } from "./check-text.js";
 import { exitCodes } from "./exit-codes.js";
+import { jsonOnScreen, onScreen, withoutLongQuotes } from "./on-screen.js";
 import { studyWithQuestions } from "./study-with-questions.js";
 import { today } from "./today.js";
 import { wrapText } from "./wrap-text.js";
@@ -88,7 +89,8 @@ export function checkCommand(program: Command): void {
       line.end();
       const { text, exitCode } = outcome;
       const stream = exitCode === exitCodes.notDone && !options.json ? "stderr" : "stdout";
-      if (!options.quiet || stream === "stderr") process[stream].write(`${text}\n`);
+      if (!options.quiet || stream === "stderr")
+        process[stream].write(`${options.json ? jsonOnScreen(text) : onScreen(text)}\n`);
       process.exitCode = outcome.exitCode;
     });
 }
@@ -139,7 +141,7 @@ export async function runCheck(folder: string, options: CheckOptions): Promise<C
     const some = proposals.tables.length + proposals.names.length > 0;
     const lines = [
       ...(saved ?? []).map((line) => `written into study.json: ${cleanText(line)}`),
-      `gramline: ${message}`,
+      `gramline: ${withoutLongQuotes(message)}`,
       ...proposalLines(proposals, screenWording("UTC")),
       ...(some
         ? [

@@ -14,6 +14,7 @@ import { templateWorkbook } from "../records/template-workbook.js";
 import { isZone } from "../units/zone.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
 import { linkPackages } from "./link-packages.js";
+import { sayLines } from "./on-screen.js";
 import { wholeNumber } from "./option-values.js";
 import { ownNotebook, packagesOf } from "./own-notebook.js";
 import { readNotebook } from "./read-notebook.js";
@@ -80,7 +81,7 @@ async function askForZone({ json, quiet }: AnsweringOptions): Promise<string> {
       if (answer === "") return here;
       if (isZone(answer)) return answer;
       const meant = nearestZone(answer);
-      console.log(
+      sayLines(
         `No time zone "${answer}" is known; ${meant === null ? "write it like Europe/Berlin" : `is ${meant} meant?`}`,
       );
     }

@@ -7,6 +7,7 @@ import { nearestFolder } from "../records/files/nearest-folder.js";
 import { type AnsweringOptions, answering, progressLine, sayAnswer } from "./answering.js";
 import { cached } from "./cache-command.js";
 import { exitCodes } from "./exit-codes.js";
+import { sayLines, sayWrong } from "./on-screen.js";
 import { namedValues, wholeNumber } from "./option-values.js";
 
 interface RunOptions extends AnsweringOptions {
@@ -78,7 +79,7 @@ export function runNotebooksCommand(program: Command, home: string): void {
         notebookSeconds,
         say: (text) => {
           line.end();
-          if (!options.json && !options.quiet) console.log(text);
+          if (!options.json && !options.quiet) sayLines(text);
         },
         onProgress: line.show,
       });
@@ -91,10 +92,8 @@ export function runNotebooksCommand(program: Command, home: string): void {
       process.exitCode = exitCodes.lookAtIt;
       if (options.json) return;
       if (options.quiet)
-        for (const each of failed) console.error(`${each.name}\n${failureText(each.failure!)}`);
-      console.error(
-        `\n${failed.length} of ${outcomes.length} notebooks failed; what there is: ${page}`,
-      );
+        for (const each of failed) sayWrong(`${each.name}\n${failureText(each.failure!)}`);
+      sayWrong(`\n${failed.length} of ${outcomes.length} notebooks failed; what there is: ${page}`);
     });
 }
 

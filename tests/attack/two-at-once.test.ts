@@ -71,10 +71,10 @@ describe("a folder that another run is writing into", () => {
   it("is left as it is, and said, by every command", async () => {
     // Archives are slow to make: by `ATTACKS=all`, as `npm run attack` does.
     const tried = commands.filter(({ name }) => isWhole || !/^(archive|pool)/.test(name));
-    for (const { name, holds, words, before } of tried) {
+    for (const { name, holds, words, prepare } of tried) {
       const folder = join(work, "held", name.replaceAll(" ", ""));
       mkdirSync(folder, { recursive: true });
-      await before(folder);
+      await prepare(folder);
       const lock = hold(join(folder, holds));
       const there = digests(folder);
       const { code, err } = await said(words(folder));
@@ -121,13 +121,13 @@ describe.skipIf(!existsSync(main))("two processes begun at once", () => {
   it("leave what one would have left, for every command", async () => {
     let second = 0;
     // With every `npm test` the quickest alone.
-    for (const { name, words, before } of commands.filter((c) => isWhole || c.name === "new")) {
+    for (const { name, words, prepare } of commands.filter((c) => isWhole || c.name === "new")) {
       const [alone, both] = ["alone", "both"].map((kind) =>
         join(work, kind, name.replaceAll(" ", "")),
       ) as [string, string];
       for (const folder of [alone, both]) {
         mkdirSync(folder, { recursive: true });
-        await before(folder);
+        await prepare(folder);
       }
       expect((await start(words(alone))).code, name).toBeLessThan(2);
       const ended = await Promise.all([start(words(both)), start(words(both))]);

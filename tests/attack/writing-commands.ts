@@ -14,7 +14,7 @@ export interface WritingCommand {
   readonly holds: string;
   words(folder: string): string[];
   /** Makes what is written into, where that must be there. */
-  before(folder: string): Promise<void>;
+  prepare(folder: string): Promise<void>;
 }
 
 /** Commands that write nothing but what no user names; who looks for gaps knows them. */
@@ -53,37 +53,37 @@ export function writingCommands(work: string): WritingCommand[] {
     ...[name, study, "--out", join(folder, `${name}.html`)],
   ];
   const plain: WritingCommand[] = [
-    { name: "day", holds: ".", words: page("day"), before: nothing },
-    { name: "hand-over", holds: ".", words: page("hand-over"), before: nothing },
+    { name: "day", holds: ".", words: page("day"), prepare: nothing },
+    { name: "hand-over", holds: ".", words: page("hand-over"), prepare: nothing },
     {
       name: "check",
       holds: ".",
       words: (folder) => ["check", study, "--out", folder],
-      before: nothing,
+      prepare: nothing,
     },
     {
       name: "check --save-mapping",
       holds: ".",
       words: (folder) => ["check", folder, "--no-write", "--save-mapping"],
-      before: async (folder) => unmapped(folder),
+      prepare: async (folder) => unmapped(folder),
     },
     {
       name: "report",
       holds: ".",
       words: (folder) => ["report", study, "--out", folder, "--date", "2025-04-01"],
-      before: nothing,
+      prepare: nothing,
     },
     {
       name: "run-notebooks",
       holds: ".",
       words: (folder) => ["run-notebooks", "clean", "--notebooks", notebooks, "--out", folder],
-      before: nothing,
+      prepare: nothing,
     },
     {
       name: "new",
       holds: "fresh.being-made",
       words: (folder) => ["new", join(folder, "fresh"), "--zone", "UTC"],
-      before: nothing,
+      prepare: nothing,
     },
     {
       name: "prior",
@@ -91,7 +91,7 @@ export function writingCommands(work: string): WritingCommand[] {
       words: (folder) => [
         ...["prior", eight, "--species", "sea otter", "--out", join(folder, "prior.json")],
       ],
-      before: nothing,
+      prepare: nothing,
     },
   ];
   if (!engineIsHere) return plain;
@@ -119,13 +119,13 @@ function archiveCommands(work: string, study: string): WritingCommand[] {
       name: "archive add",
       holds: ".",
       words: (folder) => ["archive", "add", study, "--to", folder, "--facility", "oak"],
-      before: nothing,
+      prepare: nothing,
     },
     {
       name: "archive remove",
       holds: ".",
       words: (folder) => ["archive", "remove", folder, "--facility", "oak", "--all"],
-      before: async (folder) => {
+      prepare: async (folder) => {
         await add(folder, study, "oak", "one");
       },
     },
@@ -136,7 +136,7 @@ function archiveCommands(work: string, study: string): WritingCommand[] {
         ...["pool", join(work, "pooled"), "--species", "sea otter", "--ages", "21-42"],
         ...["--out", join(folder, "prior.json")],
       ],
-      before: async () => six(join(work, "pooled")),
+      prepare: async () => six(join(work, "pooled")),
     },
   ];
 }

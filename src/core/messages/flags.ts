@@ -397,6 +397,7 @@ export const flagMessages = {
   "short-together": (
     p: Given<{
       species: string;
+      season: string | null;
       n: number;
       since: string;
       missing: number;
@@ -404,7 +405,7 @@ export const flagMessages = {
       high: number;
     }>,
   ) =>
-    `All together: the ${p.count("n", "animal")} of this season (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%/d")} less than was expected of them, most likely since ${p.text("since")}. Beside each other they look as usual. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
+    `All together: the ${p.count("n", "animal")} of ${p.raw("season") == null ? "this season" : `season ${p.text("season")}`} (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%/d")} less than was expected of them, most likely since ${p.text("since")}. Beside each other they look as usual. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
   "shared-cause": (
     p: Given<{ day: string; n: number; judged: number; animals: readonly string[] }>,
   ) =>

@@ -41,7 +41,7 @@ export const levelMessages = {
   "level-temperature-first": (
     p: Given<{ animal: string; hours: number | null; limit: number; under: number | null }>,
   ) =>
-    `Temperature first: ${p.raw("hours") === null ? `none is written of ${p.text("animal")}` : `the last of ${p.text("animal")} is ${(p.raw("hours") ?? 0) < 48 ? `${p.number("hours", 3)} h` : duration(p.raw("hours") ?? undefined)} old (limit ${p.number("limit", 3)} h in the very young)`}.${p.raw("under") === null ? "" : ` Under ${p.number("under")} °C do not feed, call.`}`,
+    `Temperature first: ${p.raw("hours") === null ? `none is written of ${p.text("animal")}` : `the last of ${p.text("animal")} is ${hoursOrDays(p.raw("hours"))} old (limit ${p.number("limit", 3)} h in the very young)`}.${p.raw("under") === null ? "" : ` Under ${p.number("under")} °C do not feed, call.`}`,
   "level-loss": (
     p: Given<{
       animal: string;
@@ -73,7 +73,7 @@ export const levelMessages = {
   ) =>
     p.raw("refused") !== 0
       ? `${p.raw("danger") ? "Danger, not eating" : "Second look, not eating"}: ${p.text("animal")} ate nothing of ${p.count("refused", "feed")} ${p.raw("running") ? "since" : "from"} ${p.instant("from")}, ${p.number("hours", 3)} h.`
-      : `${p.raw("danger") ? "Danger, no feed" : "Second look, a feed missed or not written"}: no feed of ${p.text("animal")} is written for ${p.number("hours", 3)} h ${p.raw("running") ? "since" : "from"} ${p.instant("from")} (${p.raw("danger") ? "a danger" : "looked at"} beyond ${p.number("limit", 3)} h, by its own feeds and order). Ask whether it was fed.`,
+      : `${p.raw("danger") ? "Danger, no feed" : "Second look, a feed missed or not written"}: no feed of ${p.text("animal")} is written for ${hoursOrDays(p.raw("hours"))} ${p.raw("running") ? "since" : "from"} ${p.instant("from")} (${p.raw("danger") ? "a danger" : "looked at"} beyond ${hoursOrDays(p.raw("limit"))}, by its own feeds and order). Ask whether it was fed.`,
   "level-feed-above": (
     p: Given<{
       animal: string;
@@ -112,7 +112,7 @@ export const levelMessages = {
   "level-weigh-first": (p: Given<{ animal: string; hours: number | null; limit: number }>) =>
     p.raw("hours") === null
       ? `Weigh first: no usable weighing of ${p.text("animal")} is on record.`
-      : `Weigh first: the last usable weighing of ${p.text("animal")} is ${(p.raw("hours") ?? 0) < 48 ? `${p.number("hours", 3)} h` : duration(p.raw("hours") ?? undefined)} old (limit ${p.number("limit", 3)} h).`,
+      : `Weigh first: the last usable weighing of ${p.text("animal")} is ${hoursOrDays(p.raw("hours"))} old (limit ${p.number("limit", 3)} h).`,
   "level-mass-doubted": (p: Given<{ animal: string; mass: number; at: number }>) =>
     `Weigh first: the last reading of ${p.text("animal")}, ${p.number("mass", 6)} g at ${p.instant("at")}, may be a slip of the pen.`,
   "level-newcomer": (p: Given<{ animal: string; hours: number }>) =>
@@ -169,6 +169,12 @@ export const levelMessages = {
 /** "looked at outside 60 to 250 mg/dL". */
 const outsideWords = (what: string, range: readonly number[] | null | undefined) =>
   range == null ? `never ${what}` : `${what} outside ${range[0]} to ${range[1]} mg/dL`;
+
+/** "6.5 h", and in whole days from two on: so old is a weighing, so long nothing was fed. */
+function hoursOrDays(hours: number | null | undefined): string {
+  if (hours == null) return "? h";
+  return hours < 48 ? `${Math.round(10 * hours) / 10} h` : duration(hours);
+}
 
 /** "5 h", and in days from two on. */
 function duration(hours: number | undefined): string {

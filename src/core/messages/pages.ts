@@ -10,6 +10,8 @@ export const pageMessages = {
     `${p.list("names")} ${p.raw("n") === 1 ? "is" : "are"} in danger: ${p.raw("silent") === true ? "go and look now" : "call the veterinarian now"}.${(p.raw("unfed") ?? []).length === 0 ? "" : ` Do not feed ${p.list("unfed")} until the veterinarian has spoken.`}`,
   "day-others": (p: Given<{ n: number }>) =>
     `${p.number("n")} ${p.raw("n") === 1 ? "other" : "others"}`,
+  "day-left": (p: Given<{ names: readonly string[] }>) =>
+    `By the animals table the stay of ${p.list("names")} ended on this very day: ask before anything else is given.`,
   "day-looks": (p: Given<{ n: number; of: number }>) =>
     `${ofAll(p)} ${p.raw("n") === 1 ? "needs" : "need"} a second look today.`,
   "day-measures": (p: Given<{ n: number; of: number }>) =>
@@ -25,7 +27,7 @@ export const pageMessages = {
   "day-due": () => "Due in the next 12 hours",
   "day-records-up-to": (p: Given<{ at: string }>) => `records up to ${p.text("at")}`,
   "day-rows-not-used": (p: Given<{ n: number; linked: boolean }>) =>
-    `${p.number("n", 9)} ${p.raw("n") === 1 ? "row" : "rows"} not used${p.raw("linked") === true ? ": see which" : ' ("gramline check" lists them)'}`,
+    `${p.number("n", 9)} ${p.raw("n") === 1 ? "row" : "rows"} not used${p.raw("linked") === true ? ": see which" : ' ("gramline check" lists ${p.raw("n") === 1 ? "it" : "them"})'}`,
   "day-column-why": () => "Why it stands here, and what is next",
   "day-column-mass": (p: Given<{ from: string; to: string }>) =>
     `Mass, ${p.text("from")} to ${p.text("to")}`,

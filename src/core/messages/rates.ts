@@ -7,7 +7,7 @@ export const rateMessages = {
   "gain-mass-not-positive": (p: Given<{ first: number; second: number }>) =>
     `No gain is computed from ${p.number("first")} g to ${p.number("second")} g: both must be above zero.`,
   "gain-few-weighings": (p: Given<{ n: number; days: number; needed: number }>) =>
-    `${p.count("n", "weighed day")} in the last ${p.count("days", "day")}; a gain needs ${p.text("needed")}.`,
+    `${p.count("n", "weighed day")} in the ${p.count("days", "day")} up to its last weighing; a gain needs ${p.text("needed")}.`,
   "gain-short-span": (p: Given<{ span: number; days: number; share: number }>) =>
     `The weighings cover only ${p.number("span", 2)} of ${p.count("days", "day")}, too short a span for a gain.`,
   "gain-age-not-positive": (p: Given<{ age: number }>) =>

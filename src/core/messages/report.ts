@@ -111,8 +111,8 @@ export const reportMessages = {
   "picture-residual": () => "Daily mass minus the fitted curve.",
   "picture-intake": () =>
     "Eaten, offered minus refused, by feeding day, energy from the composition of each diet; incomplete first and last days are left out.",
-  "picture-relative-gain": () =>
-    "Gain: how fast the daily masses of the 7 days that end with the last weighing rise, in % of the mass; n counts its days.",
+  "picture-relative-gain": (p: Given<{ days: number }>) =>
+    `Gain: how fast the daily masses of the ${p.count("days", "day")} that end with the last weighing rise, in % of the mass; n counts its days.`,
   "picture-forecast": () =>
     "The watch's model of gain carried forward: species, prior files, earlier seasons, this season's animals and its own weighings; band: the mass itself, without gut fill and error of the scale.",
   "picture-ration": () =>

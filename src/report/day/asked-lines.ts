@@ -40,11 +40,20 @@ export function askedLines(
 }
 
 /** One that leaves or died on the day itself stands on its pages, which plan a day that it may not need. */
-function leftToday({ onDay }: StudyAnalysis, { series: { animal } }: AnimalAnalysis): string[] {
+export function leftToday(
+  { onDay }: Pick<StudyAnalysis, "onDay">,
+  { series: { animal } }: AnimalAnalysis,
+): string[] {
   const { outcome, outcomeDate } = animal;
   if (outcomeDate !== onDay || outcome === null || outcome === "in care") return [];
   return [say("asked-left-today", { outcome })];
 }
+
+/** Who leaves or died on the day itself: "Garnock (died)". */
+export const leavingToday = (analysis: StudyAnalysis): string[] =>
+  analysis.animals
+    .filter((a) => a.inCare && leftToday(analysis, a).length > 0)
+    .map((a) => `${a.name ?? a.animalId} (${a.series.animal.outcome})`);
 
 /** The same about nobody on the page: rows without a known animal, and animals that have left. */
 export function askedOfOthers(

@@ -18,7 +18,7 @@ import { say } from "../section/say.js";
 import { signText } from "../section/sign-text.js";
 import { momentWords, nextActs } from "./act-words.js";
 import { ageAndPhase } from "./age-and-phase.js";
-import { askedLines } from "./asked-lines.js";
+import { askedLines, leftToday } from "./asked-lines.js";
 import { eatenInFast } from "./eaten-in-fast.js";
 import { graveOrders } from "./grave-orders.js";
 import { reasonWords } from "./reason-words.js";
@@ -73,7 +73,10 @@ function whyWords(
       ? [say(possible === 0 ? "day-no-checks" : "day-checks", { possible, of })]
       : [];
   const asked = askedLines(analysis, animal, until).map((words) => say("day-ask", { words }));
-  return [...new Set([...orders, ...reasons, ...calm, ...instructions, ...asked])];
+  const left = leftToday(analysis, animal).map((words) => say("day-ask", { words }));
+  // A danger of the animal itself stands before what must be asked about its order.
+  const [first, then] = level.level === "danger" ? [reasons, orders] : [orders, reasons];
+  return [...new Set([...left, ...first, ...then, ...calm, ...instructions, ...asked])];
 }
 
 /** What is ordered, in short, at every level; the hand-over and the sheet have it in full. */

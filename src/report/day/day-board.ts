@@ -7,7 +7,7 @@ import { hourMs } from "../../units/hour-ms.js";
 import type { BoardDue, BoardLevel, BoardPage } from "../section/board.js";
 import { say } from "../section/say.js";
 import { byWords, nextActs } from "./act-words.js";
-import { askedOfOthers } from "./asked-lines.js";
+import { askedOfOthers, leavingToday } from "./asked-lines.js";
 import { boardRow, shownDays } from "./board-row.js";
 import { dayHeadline } from "./day-headline.js";
 import { firstLines } from "./first-lines.js";
@@ -59,7 +59,7 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
         ? null
         : { href: options.recordsHref, text: rowsNotUsed },
     first: [...firstLines(analysis), ...shared.lines],
-    headline: dayHeadline(levels, answer.shift),
+    headline: dayHeadline(levels, answer.shift, leavingToday(analysis)),
     dueTitle: say("day-due"),
     due: dueOf(levels, zone),
     columns: {

@@ -4,7 +4,7 @@ import { type IntervalData, intervalChart } from "../../charts/interval-chart.js
 import { onOneScale } from "../../charts/on-one-scale.js";
 import { count } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
-import { withMethod } from "../section/with-method.js";
+import { withGainDays } from "../section/with-method.js";
 
 /**
  * The relative gains of the animals in care beside each other, with 95 % intervals: a
@@ -17,7 +17,7 @@ export function gainsPictures(analysis: StudyAnalysis, species: readonly string[
     axis,
     species.map((each) => (options) => gainsOf(analysis, each, axis, options)),
   );
-  return made.map((chart) => withMethod(chart, "relative-gain"));
+  return made.map((chart) => withGainDays(chart, analysis.gainDays));
 }
 
 function gainsOf(

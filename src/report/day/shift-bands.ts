@@ -4,7 +4,7 @@ import { formatDate, formatTime } from "../../units/format-date.js";
 import { hourMs } from "../../units/hour-ms.js";
 import { say } from "../section/say.js";
 import type { ShiftPage } from "../section/shift.js";
-import { askedOfOthers } from "./asked-lines.js";
+import { askedOfOthers, leavingToday } from "./asked-lines.js";
 import { dayHeadline } from "./day-headline.js";
 import { firstLines } from "./first-lines.js";
 import { soonest } from "./next-feed.js";
@@ -39,7 +39,7 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
   );
   const nextName = next === undefined ? null : (inCare.get(next.id)?.name ?? next.id);
   const headline = [
-    dayHeadline(levels, answer.shift),
+    dayHeadline(levels, answer.shift, leavingToday(analysis)),
     ...(fed.size === 0
       ? []
       : [
