@@ -142,6 +142,7 @@ describe("what is read as a fault", () => {
     ["weighed 2024-05-20", "a date as files keep it"],
     ["05-20 06:40", "a date as files keep it"],
     ["1 weighings used", "a plural of one"],
+    ["1 weighed days in the last 7 days", "a plural of one"],
     ["k is 7.855e-5 a day", "an exponent"],
     ["stopped: relative-offset", "a code"],
     ["37.8 degC", "a code"],

@@ -278,7 +278,7 @@ const cases: Readonly<Record<string, Case>> = {
   },
   "half was refused, in words": {
     ...lastFeed("milk,140,half,bottle,"),
-    says: [/refused_g "half"/],
+    says: [/refused "half"/],
     only: { "hand-over": [/Ate 420 to 560 of 560 g/] },
   },
   "an error of the spreadsheet for a refusal": {

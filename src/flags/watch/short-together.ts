@@ -58,6 +58,7 @@ export function shortTogether(
     strength,
     sentence: notice("short-together", "problem", {
       species,
+      season: group.season === "" ? null : group.season,
       n: animals.length,
       since,
       missing: pct,

@@ -7,6 +7,7 @@ import type { AskedSeason } from "../../seasons/asked-season.js";
 import type { SeasonComparison } from "../../seasons/compare-seasons.js";
 import type { StudyWindow } from "../../seasons/window-of-study.js";
 import { screenWording } from "../../units/format.js";
+import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import type { LeadBlock } from "../section/section.js";
 
@@ -43,8 +44,12 @@ function hangsOn({ sentences, detectable }: AskedSeason): string[] {
   ];
 }
 
-/** Every animal by season over the ages compared. */
-export function seasonAnimalsPicture(comparison: Comparison): Chart {
+/** Every animal by season over the ages compared, by its name. */
+export function seasonAnimalsPicture(
+  comparison: Comparison,
+  names: readonly { readonly animalId: string; readonly name: string | null }[],
+): Chart {
+  const labels = new Map(names.map((a) => [a.animalId, animalLabel(a)]));
   const { seasons, animals, window, species, asked, model } = comparison.value;
   const used = model?.used ?? [];
   return seasonAnimalsChart({
@@ -57,7 +62,11 @@ export function seasonAnimalsPicture(comparison: Comparison): Chart {
       asked: s.season === asked?.season,
       animals: animals
         .filter((a) => a.season === s.season)
-        .map((a) => ({ id: a.animalId, name: a.animalId, value: a.gain })),
+        .map((a) => ({
+          id: a.animalId,
+          name: labels.get(a.animalId) ?? a.animalId,
+          value: a.gain,
+        })),
       mean: s.adjusted.value,
       lower: s.adjusted.interval?.lower ?? null,
       upper: s.adjusted.interval?.upper ?? null,
