@@ -32,6 +32,7 @@ import { slowCourse } from "../../src/report/animal/slow-course.js";
 import { timelinePicture } from "../../src/report/animal/timeline-picture.js";
 import { whatWouldChangeSection } from "../../src/report/animal/what-would-change-section.js";
 import { blockText, sectionText } from "../../src/report/section/plain-text.js";
+import { notPlain } from "../core/plain-data.js";
 
 /**
  * The demo study is invented and its truth file says what is true behind it: the
@@ -307,7 +308,7 @@ describe("the page of a slow gainer", () => {
     const p = page("O22-02");
     for (const r of [p.change, p.real, p.margin, p.week, p.what, p.explanations]) {
       expect(JSON.stringify(r)).not.toMatch(/NaN|Infinity/);
-      expect(JSON.parse(JSON.stringify(r))).toEqual(r);
+      expect(notPlain(r)).toEqual([]);
     }
     const end = Date.parse("2022-04-30T00:00:00Z");
     const later = {
