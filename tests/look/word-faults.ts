@@ -22,7 +22,7 @@ const faults: readonly (readonly [string, RegExp])[] = [
     "a code",
     /\b(?:relative-offset|relative-gradient|running-off|no-progress|max-iterations|degC|degF|serial: (?:true|false))\b|\b[a-z]{2,}[A-Z][A-Za-z]+\b/,
   ],
-  ["a broken value", /\b(?:undefined|NaN|null|Infinity|\[object)\b/],
+  ["a broken value", /\b(?:undefined|NaN|null|Infinity|\[object)\b|\$\{/],
   [
     "a second style of interval",
     /\(9\d % [−\d]|\(SE\b|\bSE \d|\d ± \d|\[[−\d.]+, ?[−\d.]+\]|\d kg\b(?!\^)/,

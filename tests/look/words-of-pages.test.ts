@@ -148,6 +148,7 @@ describe("what is read as a fault", () => {
     ["37.8 degC", "a code"],
     ["gainGPerDay", "a code"],
     ["NaN g", "a broken value"],
+    [`lists \${p.raw} of them`, "a broken value"],
     ["61 g/d (95 % 55 to 67)", "a second style of interval"],
     ["61 g/d (SE 3)", "a second style of interval"],
     ["61 ± 3 g/d", "a second style of interval"],

@@ -362,7 +362,7 @@ const cases: Readonly<Record<string, Case>> = {
   "a feed of 14 g": { ...lastFeed("milk,14,0,bottle,"), says: [/The feed of 14 g .* slip/] },
   "a feed in ounces": {
     ...lastFeed("milk,4.94,0,bottle,"),
-    says: [/between 4\.94 and 140 g were eaten/],
+    says: [/between 5 and 140 g were eaten/],
     only: { "hand-over": [/ounces and grams exchanged\? Perhaps 140 g/] },
   },
   "the day's total as one feed": {

@@ -27,7 +27,7 @@ export const pageMessages = {
   "day-due": () => "Due in the next 12 hours",
   "day-records-up-to": (p: Given<{ at: string }>) => `records up to ${p.text("at")}`,
   "day-rows-not-used": (p: Given<{ n: number; linked: boolean }>) =>
-    `${p.number("n", 9)} ${p.raw("n") === 1 ? "row" : "rows"} not used${p.raw("linked") === true ? ": see which" : ' ("gramline check" lists ${p.raw("n") === 1 ? "it" : "them"})'}`,
+    `${p.number("n", 9)} ${p.raw("n") === 1 ? "row" : "rows"} not used${p.raw("linked") === true ? ": see which" : ` ("gramline check" lists ${p.raw("n") === 1 ? "it" : "them"})`}`,
   "day-column-why": () => "Why it stands here, and what is next",
   "day-column-mass": (p: Given<{ from: string; to: string }>) =>
     `Mass, ${p.text("from")} to ${p.text("to")}`,
@@ -101,6 +101,17 @@ export const pageMessages = {
     `mean gain from ${p.number("from")} to ${p.number("to")} days of age, at a common arrival`,
   "season-lead-none": (p: Given<{ species: string }>) =>
     `The seasons of the ${p.text("species")}s cannot be compared: two seasons with at least three animals weighed over these ages are needed.`,
+  "season-lead-beside": (
+    p: Given<{
+      more: string;
+      less: string;
+      value: number;
+      low: number;
+      high: number;
+      differs: boolean;
+    }>,
+  ) =>
+    `Beside that question, ${p.text("more")} gained ${p.interval("value", "low", "high", "g/d")} more than ${p.text("less")}${p.raw("differs") === true ? ", also when corrected for all pairs" : " taken by themselves; corrected for all pairs and looks it is not settled"}.`,
   "season-picture-title": (p: Given<{ species: string }>) => `Every ${p.text("species")} by season`,
   "season-picture-axis": (p: Given<{ from: number; to: number }>) =>
     `Gain from ${p.number("from")} to ${p.number("to")} days of age (g/d)`,

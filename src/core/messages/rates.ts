@@ -106,7 +106,7 @@ export const rateMessages = {
   "hold-feed-suspected": (
     p: Given<{ animal: string; offered: number; at: number; low: number; high: number }>,
   ) =>
-    `The feed of ${p.number("offered", 6)} g at ${p.instant("at")} may be a slip of the pen: between ${p.number("low", 4)} and ${p.number("high", 4)} g were eaten. Ask who gave it; suggestions wait until somebody has decided.`,
+    `The feed of ${p.number("offered", 6)} g at ${p.instant("at")} may be a slip of the pen: between ${p.amount("low", "g").replace(/ g$/, "")} and ${p.amount("high", "g")} were eaten. Ask who gave it; suggestions wait until somebody has decided.`,
   "conversion-not-resampled": (p: Given<{ animal: string }>) =>
     `No bootstrap interval for ${p.text("animal")}: the conversion of what it kept is not defined, or what it kept is known only within bounds.`,
   "cohort-conversion-no-animals": () =>

@@ -74,9 +74,8 @@ function whyWords(
       : [];
   const asked = askedLines(analysis, animal, until).map((words) => say("day-ask", { words }));
   const left = leftToday(analysis, animal).map((words) => say("day-ask", { words }));
-  // A danger of the animal itself stands before what must be asked about its order.
-  const [first, then] = level.level === "danger" ? [reasons, orders] : [orders, reasons];
-  return [...new Set([...left, ...first, ...then, ...calm, ...instructions, ...asked])];
+  // Why the animal stands here stands before what must be asked about its order.
+  return [...new Set([...left, ...reasons, ...orders, ...calm, ...instructions, ...asked])];
 }
 
 /** What is ordered, in short, at every level; the hand-over and the sheet have it in full. */

@@ -135,7 +135,7 @@ export function studyReport(input: ReportInput): StudyReport {
       setAsideTable(value),
       slipsTable(value),
       doubtedFeedsTable(value, value.series.animals),
-      decisionsTable(decisions, value.settings.zone),
+      decisionsTable(decisions, value),
     ]),
     dictionarySection(input.dictionary, input.spellings),
   ];
