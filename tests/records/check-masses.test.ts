@@ -85,7 +85,10 @@ describe("a mass", () => {
       parameters: { net: 800, low: 1000, high: 7000, species: "sea otter" },
       place: { file: "weighings.csv", table: "weighings", line: 7, column: "mass_g", animal: "P1" },
     });
-    expect(check({ massG: 2.5 }).notes[0]).toMatchObject({ level: "problem", parameters: { low: 500, high: 14_000 } });
+    expect(check({ massG: 2.5 }).notes[0]).toMatchObject({
+      level: "problem",
+      parameters: { low: 500, high: 14_000 },
+    });
     const aside = check({ massG: 99 });
     expect(aside.notes).toEqual([]);
     expect(aside.fault).toMatchObject({
@@ -115,7 +118,10 @@ describe("a mass", () => {
   });
 
   it("of each animal is judged by its own species", () => {
-    const rows = [draft({ animalId: "P1", at, massG: 99, tareG: 0 }), draft({ animalId: "C1", at, massG: 99, tareG: 0 })];
+    const rows = [
+      draft({ animalId: "P1", at, massG: 99, tareG: 0 }),
+      draft({ animalId: "C1", at, massG: 99, tareG: 0 }),
+    ];
     const animals = [animal(), animal({ animalId: "C1", species: "chick" })];
     checkMasses(rows as unknown as Rows<DraftRow>, animals as unknown as Rows<DraftRow>, settings);
     expect(rows.map((r) => r.fault === null)).toEqual([false, true]);
