@@ -1,5 +1,5 @@
 import { benchResult } from "../../docs/build/validation/bench-results.js";
-import { earlyFigures } from "./early-figures.js";
+import { earlyFigures, healthyWords } from "./early-figures.js";
 
 /** Words of a paper that state what a bench found, made anew from its committed result. */
 export interface QuotedFigures {
@@ -46,6 +46,7 @@ export function quotedFigures(): QuotedFigures[] {
     quotes.push(...words.map((each) => ({ paper: "README.md", bench, words: each })));
   const early = earlyFigures();
   quote("early", ...early.table, ...early.words);
+  quote("early-healthy", ...healthyWords());
   quote("judged-days", ...judgedWords());
   quote("flags-rules", ...ruleWords());
   quote("short-together", ...togetherWords());
