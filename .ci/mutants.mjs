@@ -1,16 +1,17 @@
 /**
  * Changes single decisions of the files that decide (tests/mutants/deciding-files.json) and
  * counts how many of the changes their tests notice. Stryker is installed in a folder
- * of its own, outside the project's dependencies, and stays there for the next run.
+ * of its own, outside the project's dependencies, and stays there for the next run. The tests
+ * run in one process (mutants-runner), some seconds of processor time a file.
  *
- *     npm run mutants                        every file of the list: hours
+ *     npm run mutants                        every file of the list
  *     npm run mutants apportion-grams loss-  the files whose names hold one of the words
  *
  * String literals and static mutants are left out; tests of goldens and snapshots are not
  * asked, only those that the list names. A mutant that no test reaches has survived.
  */
 import { execFileSync, spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -34,20 +35,13 @@ let below = 0;
 for (const file of chosen) if (!measure(file)) below++;
 process.exit(below === 0 ? 0 : 1);
 
-/** Stryker beside the project's own test runner and compiler, which it must share with the tests. */
+/** Stryker in a folder of its own. */
 function install() {
-  const packages = ["core", "vitest-runner"].map((name) => `@stryker-mutator/${name}@${version}`);
-  if (!existsSync(join(home, "node_modules/@stryker-mutator/vitest-runner"))) {
-    mkdirSync(home, { recursive: true });
-    writeFileSync(join(home, "package.json"), '{ "private": true }\n');
-    const how = ["install", "--no-audit", "--no-fund", "--legacy-peer-deps", ...packages];
-    execFileSync("npm", how, { cwd: home, stdio: "inherit" });
-  }
-  for (const shared of ["vitest", "typescript"]) {
-    const link = join(home, "node_modules", shared);
-    rmSync(link, { recursive: true, force: true });
-    symlinkSync(join(root, "node_modules", shared), link, "junction");
-  }
+  if (existsSync(join(home, "node_modules/@stryker-mutator/core"))) return;
+  mkdirSync(home, { recursive: true });
+  writeFileSync(join(home, "package.json"), '{ "private": true }\n');
+  const how = ["install", "--no-audit", "--no-fund", `@stryker-mutator/core@${version}`];
+  execFileSync("npm", how, { cwd: home, stdio: "inherit" });
 }
 
 /** Runs one file and enters its score; whether it is at least what is asked. */
@@ -59,9 +53,8 @@ function measure(file) {
     settings,
     JSON.stringify({
       mutate: [`src/${file}`],
-      testRunner: "vitest",
-      vitest: { configFile: "tests/mutants/vitest.config.ts", related: false },
-      plugins: [join(home, "node_modules/@stryker-mutator/vitest-runner/dist/src/index.js")],
+      testRunner: "direct",
+      plugins: [join(root, ".ci/mutants-runner.mjs")],
       coverageAnalysis: "perTest",
       ignoreStatic: true,
       mutator: { excludedMutations: ["StringLiteral"] },

@@ -4,7 +4,7 @@
  *
  *   npm run docs -- --notebooks FOLDER   takes the executed notebooks from there
  */
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -12,6 +12,7 @@ import { parseArgs } from "node:util";
 import { runNotebooks } from "../../src/command-line/run-notebooks.js";
 import { writeDay } from "../../src/publish/write-day.js";
 import { writeHandOver } from "../../src/publish/write-hand-over.js";
+import { writeSet } from "../../src/publish/write-set.js";
 import type { NotebookFile } from "../../src/report/renderers/notebook-file.js";
 import { buildSite } from "./build-site.js";
 import { demoParts } from "./demo-parts.js";
@@ -39,19 +40,16 @@ const site = new Map<string, string | Uint8Array>(
   }),
 );
 for (const [name, file] of notebooks) site.set(`gallery/${name}`, file);
-rmSync(out, { recursive: true, force: true });
-mkdirSync(join(out, "demo"), { recursive: true });
-await writeDay(demo, { out: join(out, "demo", "day.html") });
+const pages = mkdtempSync(join(tmpdir(), "gramline-docs-day-"));
+await writeDay(demo, { out: join(pages, "day.html") });
 await writeHandOver(demo, {
-  out: join(out, "demo", "hand-over.html"),
-  sheet: join(out, "demo", "feeding-sheet.html"),
+  out: join(pages, "hand-over.html"),
+  sheet: join(pages, "feeding-sheet.html"),
 });
 for (const name of ["day", "hand-over", "feeding-sheet"])
-  site.set(`demo/${name}.html`, readFileSync(join(out, "demo", `${name}.html`)));
-for (const [name, file] of site) {
-  mkdirSync(dirname(join(out, name)), { recursive: true });
-  writeFileSync(join(out, name), file);
-}
+  site.set(`demo/${name}.html`, readFileSync(join(pages, `${name}.html`)));
+rmSync(pages, { recursive: true, force: true });
+await writeSet(out, "docs", site);
 
 const wrong = wrongLinks(new Map([...site].map(([name, file]) => [name, String(file)])));
 const unused = [...parts.keys()].filter((name) => !asked.has(name));

@@ -19,6 +19,15 @@ export function studyUpTo(study: Study, day: string): Study {
   const end = feedingDaySpan(day, zone, feedingDayStartHour).to;
   const before = <Row extends { readonly at: number }>(rows: Table<Row>) =>
     rows.filter((row) => row.at < end);
+  const seen = new Map<string, SeenBefore>();
+  // Looked at and cut in one go: a row of a long table is made each time it is looked at.
+  const seenBefore = <Row extends { readonly at: number; readonly animalId: string | null }>(
+    rows: Table<Row>,
+  ) =>
+    rows.filter((row) => {
+      see(seen, row, end);
+      return row.at < end;
+    });
   const begun = <Row extends { readonly from: number; readonly to: number | null }>(
     rows: readonly Row[],
   ) =>
@@ -26,7 +35,9 @@ export function studyUpTo(study: Study, day: string): Study {
       .filter((row) => row.from < end)
       .map((row) => (row.to !== null && row.to >= end ? { ...row, to: null } : row));
   const { tables } = study;
-  const seen = recordsBy(study, end);
+  const weighings = seenBefore(tables.weighings);
+  const feeds = seenBefore(tables.feeds);
+  const observations = seenBefore(tables.observations);
   // One that was fed or weighed before its written arrival is here all the same.
   const present = (animals: readonly AnimalRow[]) =>
     animals.flatMap((animal) => {
@@ -47,10 +58,10 @@ export function studyUpTo(study: Study, day: string): Study {
     tables: {
       ...tables,
       animals: present(tables.animals),
-      weighings: before(tables.weighings),
+      weighings,
       scaleChecks: before(tables.scaleChecks),
-      feeds: before(tables.feeds),
-      observations: before(tables.observations),
+      feeds,
+      observations,
       events: before(tables.events),
       // Orders are written ahead; what is ordered for the next feeding day is known tonight.
       plans: tables.plans.filter((plan) => plan.from < end + orderedAheadMs),
@@ -66,16 +77,22 @@ function asOf(animal: AnimalRow, day: string): AnimalRow {
 }
 
 /** Whether an animal has records before an instant, and within the two days before it. */
-function recordsBy(study: Study, end: number) {
-  const found = new Map<string, { before: boolean; lately: boolean }>();
-  const { weighings, feeds, observations } = study.tables;
-  for (const rows of [weighings, feeds, observations])
-    for (const { animalId, at } of rows) {
-      if (animalId === null) continue;
-      const own = found.get(animalId) ?? { before: false, lately: false };
-      own.before ||= at < end;
-      own.lately ||= at < end && at >= end - 2 * dayMs;
-      found.set(animalId, own);
-    }
-  return found;
+interface SeenBefore {
+  before: boolean;
+  lately: boolean;
+}
+
+function see(
+  seen: Map<string, SeenBefore>,
+  { animalId, at }: { readonly animalId: string | null; readonly at: number },
+  end: number,
+): void {
+  if (animalId === null) return;
+  let own = seen.get(animalId);
+  if (own === undefined) {
+    own = { before: false, lately: false };
+    seen.set(animalId, own);
+  }
+  own.before ||= at < end;
+  own.lately ||= at < end && at >= end - 2 * dayMs;
 }

@@ -1,17 +1,20 @@
 import { createHash } from "node:crypto";
+import { shortened } from "../core/shortened.js";
+import { sizeLimits } from "../core/size-limits.js";
 import { UsageError } from "../core/usage-error.js";
 
 /**
  * The name of a facility, which becomes the name of folders on every system.
  *
- * @throws UsageError where it is anything but letters a to z, digits, "-" and "_", at most 60.
+ * @throws UsageError where it is anything but letters a to z, digits, "-" and "_", or too long.
  * @example facilityName("oak-bay") // "oak-bay"
  */
 export function facilityName(written: string): string {
-  if (/^[A-Za-z0-9][A-Za-z0-9_-]{0,59}$/.test(written)) return written;
+  if (/^[A-Za-z0-9][A-Za-z0-9_-]*$/.test(written) && written.length <= sizeLimits.facilityLetters)
+    return written;
   throw new UsageError({
-    needed: "a name for the facility of letters a to z, digits, - and _, at most 60 of them",
-    came: `"${written.slice(0, 80)}" was given`,
+    needed: `a name for the facility of letters a to z, digits, - and _, at most ${sizeLimits.facilityLetters} of them`,
+    came: `"${shortened(written, sizeLimits.repeatedLetters)}" was given`,
     where: "--facility",
     todo: "Write for example --facility north-bay.",
   });
@@ -37,7 +40,9 @@ export function partOfPath(what: "facility" | "season", value: string | null): s
     })
     .join("");
   // Longer than a file system takes: cut, and told apart by its digest.
-  return `${what}=${safe.length <= 120 ? safe : `${safe.slice(0, 100).replace(/%.?$/, "")}-${shortDigest(value)}`}`;
+  const most = sizeLimits.archiveFolderLetters;
+  if (safe.length <= most) return `${what}=${safe}`;
+  return `${what}=${safe.slice(0, most - 20).replace(/%.?$/, "")}-${shortDigest(value)}`;
 }
 
 /** Twelve digits of the SHA-256 of texts. */

@@ -1,4 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
+import { sizeLimits } from "../core/size-limits.js";
 import { UsageError } from "../core/usage-error.js";
 import { tableKeys, tableNames } from "../records/columns.js";
 import type {
@@ -16,9 +17,6 @@ import type { ArchivedStudy } from "./archived-study.js";
 import { recordColumns } from "./archived-tables.js";
 import { type Chosen, chosenRows, type SumRow } from "./chosen.js";
 import { clockOfStudy, namesOfStudy, ownRules, settingsOf } from "./one-study-of-many.js";
-
-/** Beyond so many rows they no longer are one study in memory. */
-const mostRows = 1_500_000;
 
 /**
  * Rows of an archive as one study. Of a single study it is that study, as it was added. Of
@@ -66,9 +64,9 @@ function requireSome(studies: readonly ArchivedStudy[], chosen: Chosen): void {
 function requireFew(studies: readonly ArchivedStudy[]): void {
   const files = studies.flatMap((s) => s.files.filter((f) => f.table in tableKeys));
   const rows = files.reduce((n, f) => n + f.rows, 0);
-  if (rows <= mostRows) return;
+  if (rows <= sizeLimits.archivedStudyRows) return;
   throw new UsageError({
-    needed: `at most ${mostRows} rows for one study in memory`,
+    needed: `at most ${sizeLimits.archivedStudyRows} rows for one study in memory`,
     came: `${rows} are chosen`,
     where: "archive.study",
     todo: "Choose facilities, seasons or a species, or ask the sums of the archive, which know no such limit.",

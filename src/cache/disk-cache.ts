@@ -15,6 +15,7 @@ import { homedir } from "node:os";
 import { basename, dirname, isAbsolute, join, resolve } from "node:path";
 import { deserialize, serialize } from "node:v8";
 import type { Remembered } from "../core/remembered.js";
+import { sizeLimits } from "../core/size-limits.js";
 import { partEnding, partState } from "../records/files/part-names.js";
 import { leadsInto } from "../records/files/path-within.js";
 
@@ -23,10 +24,6 @@ export interface DiskCache extends Remembered {
   readonly folder: string;
 }
 
-/** All of it together, bytes: what was used least recently goes. */
-export const largestCache = 256 * 2 ** 20;
-/** One answer; a larger one is worked out each time. */
-const largestAnswer = 32 * 2 ** 20;
 const ending = ".answer";
 const magic = Buffer.from("gramline answer 1\n");
 
@@ -60,7 +57,7 @@ export function userCacheFolder(): string {
  *
  * @param notIn a study's folder.
  */
-export function openCache(notIn?: string, most = largestCache): DiskCache | null {
+export function openCache(notIn?: string, most = sizeLimits.cacheBytes): DiskCache | null {
   if (process.env["GRAMLINE_CACHE"] === off) return null;
   const folder = join(userCacheFolder(), "answers");
   try {
@@ -81,7 +78,7 @@ export function openCache(notIn?: string, most = largestCache): DiskCache | null
     recall: (question) => readAnswer(folder, question),
     keep: (question, value) => {
       const bytes = answerBytes(question, value);
-      if (bytes.length > Math.min(largestAnswer, most)) return;
+      if (bytes.length > Math.min(sizeLimits.answerBytes, most)) return;
       try {
         held = (held ?? shrink(folder, most)) + bytes.length;
         if (held > most) held = shrink(folder, most - bytes.length) + bytes.length;

@@ -101,10 +101,12 @@ function relabel(panels: VegaLiteSpec[], axis: CourseAxis): void {
   const last = panels[at] as { layer: { encoding: Record<string, unknown> }[] };
   panels[at] = {
     ...last,
-    layer: last.layer.map((each) =>
-      "field" in ((each.encoding["x"] ?? {}) as object)
-        ? { ...each, encoding: { ...each.encoding, x: axis.x(true) } }
-        : each,
-    ),
+    layer: last.layer.map((each) => {
+      // Each layer keeps its own field: labels have their place along the bottom in another.
+      const { field } = (each.encoding["x"] ?? {}) as { readonly field?: string };
+      return field === undefined
+        ? each
+        : { ...each, encoding: { ...each.encoding, x: { ...axis.x(true), field } } };
+    }),
   };
 }

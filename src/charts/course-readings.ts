@@ -1,4 +1,5 @@
 import { shortened } from "../core/shortened.js";
+import { sizeLimits } from "../core/size-limits.js";
 import { dateOfNumber } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
 import { formatDate } from "../units/format-date.js";
@@ -8,9 +9,6 @@ import type { AnimalCourseData } from "./animal-course.js";
 import type { Reading } from "./chart.js";
 import { localNumber } from "./local-time.js";
 import { measuredText } from "./measured-text.js";
-
-/** Letters of what was written in one line that reads all panels. */
-const longest = 60;
 
 /** Day by day what every panel shows at that day, for all panels at once. */
 export function courseReadings(data: AnimalCourseData): Reading[] {
@@ -42,7 +40,10 @@ export function courseReadings(data: AnimalCourseData): Reading[] {
   }
   for (const t of data.temperatures) add(t.at, `${formatFixed(t.value, 1)} °C`);
   for (const m of data.marks)
-    add(m.at, m.words === null ? m.kind : `${m.kind} “${shortened(m.words, longest)}”`);
+    add(
+      m.at,
+      m.words === null ? m.kind : `${m.kind} “${shortened(m.words, sizeLimits.markLetters)}”`,
+    );
   return [...days.entries()]
     .sort(([a], [b]) => a - b)
     .map(([day, { x, parts }]) => ({

@@ -158,6 +158,8 @@ function smallMultiples(
   const plot = (h: NamedHistory, at: number): VegaLiteSpec => {
     const name = look.short.get(h.name)!;
     const end = h.points.at(-1);
+    // A short line's number stands after its end: before it there is only the axis.
+    const early = end !== undefined && end.day < 0.6 * days[0] + 0.4 * days[1];
     const bottom = at + look.columns >= data.histories.length;
     const side = at % look.columns === 0;
     const px = plain(x, bottom ? dayTitle : null);
@@ -179,7 +181,13 @@ function smallMultiples(
           : [
               {
                 data: { values: [{ day: end.day, mass: end.massG, words: formatMass(end.massG) }] },
-                mark: { type: "text", align: "right", dy: -10, fontWeight: 600 },
+                mark: {
+                  type: "text",
+                  align: early ? "left" : "right",
+                  dx: early ? 4 : 0,
+                  dy: early ? 0 : -10,
+                  fontWeight: 600,
+                },
                 encoding: { x: px, y: py, text: { field: "words" } },
               },
             ]),

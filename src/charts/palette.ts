@@ -48,13 +48,14 @@ export const seriesColours: readonly string[] = [
   light("rule"),
 ];
 
+/** No dash is as short as it is wide: a curve of a model never looks like points. */
 export const seriesDashes: readonly (readonly number[])[] = [
   [1, 0],
   [7, 3],
-  [2, 3],
-  [9, 3, 2, 3],
-  [4, 2],
-  [1, 2],
+  [4, 3],
+  [9, 3, 4, 3],
+  [14, 3],
+  [9, 3, 4, 3, 4, 3],
 ];
 
 export const seriesShapes: readonly string[] = [

@@ -1,4 +1,5 @@
 import { createRequire } from "node:module";
+import { printable } from "../core/printable.js";
 import type { VegaLiteSpec } from "./chart.js";
 import { measureText } from "./measure-text.js";
 
@@ -83,8 +84,9 @@ function panelLeft(root: Untyped): number {
 
 /** The picture is announced as one image with its sentence. */
 function withAlternative(svg: string, alt: string): string {
-  const escaped = alt.replace(/[&<>"]/g, (mark) => `&#${mark.charCodeAt(0)};`);
-  return svg.replace(
+  const escaped = printable(alt).replace(/[&<>"]/g, (mark) => `&#${mark.charCodeAt(0)};`);
+  // The chart library hands on every character of a name, also those that no picture may hold.
+  return printable(svg).replace(
     /^<svg /,
     escaped === "" ? '<svg role="img" ' : `<svg role="img" aria-label="${escaped}" `,
   );

@@ -97,7 +97,7 @@ export function seasonAnimalsChart(data: SeasonAnimalsData, options: ChartOption
     },
     {
       title: options.title ?? data.title,
-      alt: `${data.title}: ${data.seasons.map((s) => `${s.season}, ${count(s.animals.length, "animal")}${s.mean === null ? "" : `, mean ${Number(s.mean.toPrecision(3))}`}`).join("; ")}.`,
+      alt: `${data.title}: ${data.seasons.map((s) => `${s.season}, ${count(s.animals.length, "animal")}${s.mean === null ? "" : `, mean ${formatAmount(s.mean, "g/d")}`}`).join("; ")}.`,
       caption: `n = ${count(dots.length, "animal")}, each a dot; under the dots: ${data.intervalIs}.`,
     },
     dots.map(({ label: season, animal, value }) => ({ season, animal, value })),

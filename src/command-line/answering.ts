@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { onScreen, sayJson, sayLines } from "./on-screen.js";
 
 /** What every command that answers takes beside its own options. */
 export interface AnsweringOptions {
@@ -26,8 +27,8 @@ export function sayAnswer(
   json: { readonly kind: string; readonly [part: string]: unknown },
   lines: readonly string[],
 ): void {
-  if (options.json) console.log(JSON.stringify({ schema: 1, ...json }));
-  else if (!options.quiet && lines.length > 0) console.log(lines.join("\n"));
+  if (options.json) sayJson({ schema: 1, ...json });
+  else if (!options.quiet && lines.length > 0) sayLines(lines.join("\n"));
 }
 
 /** One line that changes while work goes on. */
@@ -53,7 +54,9 @@ export function progressLine({ quiet, json }: AnsweringOptions): ProgressLine {
       const now = performance.now();
       if (now - last < 100) return;
       last = now;
-      stderr.write(`\r\u001b[K${text.slice(0, Math.max(20, (stderr.columns ?? 80) - 1))}`);
+      stderr.write(
+        `\r\u001b[K${onScreen(text).slice(0, Math.max(20, (stderr.columns ?? 80) - 1))}`,
+      );
     },
     end: () => {
       stderr.write("\r\u001b[K");

@@ -1,4 +1,6 @@
 import { noticeText } from "../core/catalogue.js";
+import { shortened } from "../core/shortened.js";
+import { sizeLimits } from "../core/size-limits.js";
 import type { Wording } from "../core/wording.js";
 import { tableColumns } from "../records/columns.js";
 import type { Study } from "../records/study.js";
@@ -47,7 +49,7 @@ export function problemsTable(study: Study, series: StudySeries, wording: Wordin
       r.value,
       noticeText(r.reason, wording),
       noticeText(r.suggestion, wording),
-      r.raw.join(" | ").slice(0, 2000),
+      shortened(r.raw.join(" | "), sizeLimits.rowInListLetters),
     ]),
     ...slipsOf(series).map(({ weighing: w }) => [
       "suspected slip",

@@ -1,5 +1,7 @@
 import { noticeText } from "../core/catalogue.js";
 import type { Notice } from "../core/notice.js";
+import { shortened } from "../core/shortened.js";
+import { sizeLimits } from "../core/size-limits.js";
 import type { Wording } from "../core/wording.js";
 import type { StudyProposal } from "../records/propose-for-study.js";
 import type { SetAsideRow, Study } from "../records/study.js";
@@ -33,7 +35,10 @@ export interface CheckScreen {
  */
 export function checkText(screen: CheckScreen): string {
   const { study, summary, slips, proposals, wording } = screen;
-  const lines: string[] = [`${cleanText(summary.title)} (times in ${summary.zone})`, ""];
+  const lines: string[] = [
+    `${shortened(cleanText(summary.title), sizeLimits.repeatedLetters)} (times in ${summary.zone})`,
+    "",
+  ];
   lines.push(...tableLines(study, summary, screen.width), ...emptyTables(summary), "");
   lines.push(
     `${summary.rowsIn} rows = ${summary.accepted} accepted (${summary.acceptedWithNotice} with a notice) + ${summary.setAside} set aside`,
@@ -98,7 +103,7 @@ export function checkText(screen: CheckScreen): string {
         const { written } = n.first.parameters;
         const cell =
           typeof written === "string"
-            ? ` ${place?.column ?? ""} ${JSON.stringify(cleanText(written).slice(0, 40))}`
+            ? ` ${place?.column ?? ""} ${JSON.stringify(shortened(cleanText(written), sizeLimits.lineLetters))}`
             : "";
         return `${where.join(":")}${cell}: ${noticeText(n.first, wording)}${more}`;
       }),
@@ -138,7 +143,8 @@ function reasonGroups(rows: readonly SetAsideRow[], wording: Wording): ReasonGro
         group.length === 1
           ? `${first.file}:${places[0]}${column}`
           : `${group.length} rows of ${first.file}${column}, ${first.cell === undefined ? "lines" : "cells"} ${places.join(", ")}${more}`;
-      const value = first.value === null ? "" : cleanText(first.value).slice(0, 40);
+      const value =
+        first.value === null ? "" : shortened(cleanText(first.value), sizeLimits.lineLetters);
       return {
         count: group.length,
         where,
@@ -172,7 +178,9 @@ function firstSteps(screen: CheckScreen, groups: readonly ReasonGroup[]): string
     );
   if (screen.decisions.some((n) => n.level !== "info"))
     steps.push("Mend the decisions that were not applied.");
-  const strangers = (screen.study.standIns ?? []).map((a) => cleanText(a.animalId).slice(0, 40));
+  const strangers = (screen.study.standIns ?? []).map((a) =>
+    shortened(cleanText(a.animalId), sizeLimits.lineLetters),
+  );
   if (strangers.length > 0)
     steps.push(
       `Write ${screen.wording.list(strangers.slice(0, 6))}${strangers.length > 6 ? ` and ${strangers.length - 6} more` : ""} into the table of animals: rows of theirs are used without age and arrival.`,

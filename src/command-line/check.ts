@@ -5,9 +5,10 @@ import { leaveOutPeople } from "../analysis/leave-out-people.js";
 import { noticeText } from "../core/catalogue.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
+import { aloneIn } from "../publish/folder-lock.js";
 import { writeSet } from "../publish/write-set.js";
 import { cannotWrite } from "../publish/write-whole.js";
-import { readFolder } from "../records/files/read-study.js";
+import { filesOfStudy, readFolder } from "../records/files/read-study.js";
 import { saveMapping } from "../records/files/save-mapping.js";
 import { parseStudy, type StudyInput } from "../records/parse-study.js";
 import { proposeForStudy, type StudyProposal } from "../records/propose-for-study.js";
@@ -23,6 +24,7 @@ import { cleanText, proposalLines } from "./check-proposals.js";
 import { decisionsToMake, doubtedFeedsOf, problemsTable, slipsOf } from "./check-tables.js";
 import { checkText } from "./check-text.js";
 import { exitCodes } from "./exit-codes.js";
+import { jsonOnScreen, onScreen, withoutLongQuotes } from "./on-screen.js";
 import { studyWithQuestions } from "./study-with-questions.js";
 import { today } from "./today.js";
 import { wrapText } from "./wrap-text.js";
@@ -87,7 +89,8 @@ export function checkCommand(program: Command): void {
       line.end();
       const { text, exitCode } = outcome;
       const stream = exitCode === exitCodes.notDone && !options.json ? "stderr" : "stdout";
-      if (!options.quiet || stream === "stderr") process[stream].write(`${text}\n`);
+      if (!options.quiet || stream === "stderr")
+        process[stream].write(`${options.json ? jsonOnScreen(text) : onScreen(text)}\n`);
       process.exitCode = outcome.exitCode;
     });
 }
@@ -99,17 +102,23 @@ interface CommandOptions extends AnsweringOptions {
   readonly withoutPeople: boolean;
 }
 
+/** Writes what is proposed into study.json, alone: of two runs neither takes back what the other wrote. */
+async function savedInto(folder: string): Promise<string[]> {
+  // A folder that is not there is not made for the lock.
+  await filesOfStudy(folder);
+  return aloneIn(folder, async () =>
+    saveMapping(folder, proposeForStudy(await readFolder(folder))),
+  ).catch((error) => {
+    throw cannotWrite(join(folder, "study.json"), error);
+  });
+}
+
 /** Checks a study's folder and writes the full lists. Never throws for a user's mistake. */
 export async function runCheck(folder: string, options: CheckOptions): Promise<CheckOutcome> {
   let saved: string[] | null = null;
   try {
     if (options.saveMapping && options.withoutPeople) throw notBoth();
-    if (options.saveMapping)
-      saved = await saveMapping(folder, proposeForStudy(await readFolder(folder))).catch(
-        (error) => {
-          throw cannotWrite(join(folder, "study.json"), error);
-        },
-      );
+    if (options.saveMapping) saved = await savedInto(folder);
     return await check(folder, options, saved);
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
@@ -132,7 +141,7 @@ export async function runCheck(folder: string, options: CheckOptions): Promise<C
     const some = proposals.tables.length + proposals.names.length > 0;
     const lines = [
       ...(saved ?? []).map((line) => `written into study.json: ${cleanText(line)}`),
-      `gramline: ${message}`,
+      `gramline: ${withoutLongQuotes(message)}`,
       ...proposalLines(proposals, screenWording("UTC")),
       ...(some
         ? [

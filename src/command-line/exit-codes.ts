@@ -1,5 +1,6 @@
 import { type Command, CommanderError } from "commander";
 import { UsageError } from "../core/usage-error.js";
+import { sayJson, sayWrong, withoutLongQuotes } from "./on-screen.js";
 
 /** What the code means that a command ends with, the same for every command. */
 export const exitCodes = {
@@ -36,8 +37,11 @@ export function endedBy(thrown: unknown, args: readonly string[], program: Comma
     return exitCodes.ownFault;
   }
   const { needed, came, where, todo } = error;
-  if (json) console.log(JSON.stringify({ kind: "error", schema: 1, needed, came, where, todo }));
-  else console.error(where.startsWith("gramline") ? error.message : `gramline: ${error.message}`);
+  if (json) sayJson({ kind: "error", schema: 1, needed, came, where, todo });
+  else {
+    const said = withoutLongQuotes(error.message);
+    sayWrong(where.startsWith("gramline") ? said : `gramline: ${said}`);
+  }
   return exitCodes.notDone;
 }
 

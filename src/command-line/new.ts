@@ -6,6 +6,7 @@ import { fileURLToPath } from "node:url";
 import type { Command } from "commander";
 import { speciesQuestion } from "../analysis/species-question.js";
 import { UsageError } from "../core/usage-error.js";
+import { aloneIn } from "../publish/folder-lock.js";
 import { cannotWrite, makeFolder } from "../publish/write-whole.js";
 import { closestName } from "../records/closest-name.js";
 import { writeAtomically } from "../records/files/write-atomically.js";
@@ -13,6 +14,7 @@ import { templateWorkbook } from "../records/template-workbook.js";
 import { isZone } from "../units/zone.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
 import { linkPackages } from "./link-packages.js";
+import { sayLines } from "./on-screen.js";
 import { wholeNumber } from "./option-values.js";
 import { ownNotebook, packagesOf } from "./own-notebook.js";
 import { readNotebook } from "./read-notebook.js";
@@ -79,7 +81,7 @@ async function askForZone({ json, quiet }: AnsweringOptions): Promise<string> {
       if (answer === "") return here;
       if (isZone(answer)) return answer;
       const meant = nearestZone(answer);
-      console.log(
+      sayLines(
         `No time zone "${answer}" is known; ${meant === null ? "write it like Europe/Berlin" : `is ${meant} meant?`}`,
       );
     }
@@ -120,6 +122,9 @@ Every time in the records is read in it. If they are from elsewhere, correct
 "zone" in study.json before anything else.`;
 }
 
+const wrong = (needed: string, came: string, todo: string) =>
+  new UsageError({ needed, came, where: "gramline new", todo });
+
 /**
  * Makes an empty study.
  *
@@ -127,8 +132,6 @@ Every time in the records is read in it. If they are from elsewhere, correct
  * @throws UsageError when the folder holds something already, or a setting is wrong.
  */
 export async function makeStudy(folder: string, options: NewOptions): Promise<string[]> {
-  const wrong = (needed: string, came: string, todo: string) =>
-    new UsageError({ needed, came, where: "gramline new", todo });
   if (!isZone(options.zone))
     throw wrong(
       "an IANA time zone",
@@ -141,6 +144,36 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
   if (!Number.isInteger(hour) || hour < 0 || hour > 23)
     throw wrong("an hour from 0 to 23", `${hour} came`, "Give it with --day-starts 6.");
   const root = resolve(folder);
+  // Made beside its place and put there whole: a run that is killed leaves the place free.
+  const making = `${root}${unfinished}`;
+  if (!existsSync(making)) await requireFree(root);
+  try {
+    return await aloneIn(making, async () => {
+      const study = join(making, "study");
+      await rm(study, { recursive: true, force: true });
+      await requireFree(root);
+      const made = await fillStudy(study, folder, options);
+      if (existsSync(root)) await rmdir(root);
+      await rename(study, root);
+      return made;
+    });
+  } catch (error) {
+    throw (error as NodeJS.ErrnoException).code === undefined
+      ? error
+      : cannotWrite(root, error as NodeJS.ErrnoException);
+  } finally {
+    await leaveNothing(making);
+  }
+}
+
+/** Takes the folder of what was half made away, unless another run is at work in it. */
+async function leaveNothing(making: string): Promise<void> {
+  const left = await readdir(making).catch(() => null);
+  if (left === null || left.some((name) => name !== "study")) return;
+  await rm(making, { recursive: true, force: true }).catch(() => undefined);
+}
+
+async function requireFree(root: string): Promise<void> {
   const there = await readdir(root).catch((error: NodeJS.ErrnoException) => {
     if (error.code === "ENOENT") return [];
     throw error.code === "ENOTDIR"
@@ -157,43 +190,35 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
       `${basename(root)} holds ${there.slice(0, 3).join(", ")}${there.length > 3 ? " and more" : ""}`,
       "Choose another name; nothing was changed.",
     );
-  // Made beside its place and put there whole: a run that is killed leaves the place free.
-  const making = `${root}${unfinished}`;
-  try {
-    await rm(making, { recursive: true, force: true });
-    await makeFolder(join(making, "notebooks"));
-    const settings = {
-      title: options.title,
-      species: options.species,
-      zone: options.zone,
-      feeding_day_start_hour: hour,
-      blank_tare_is_zero: false,
-      blank_refusal_is_none: false,
-      date_style: "year-month-day",
-      decimal: "point",
-      scale_error_g: {},
-    };
-    await writeAtomically(join(making, "study.json"), `${JSON.stringify(settings, null, 2)}\n`);
-    await writeAtomically(join(making, "records.xlsx"), templateWorkbook());
-    await writeAtomically(join(making, "READ ME FIRST.txt"), guide(folder, options));
-    const made = ["study.json", "records.xlsx", "READ ME FIRST.txt"];
-    const packages = new Set(["gramline"]);
-    for (const name of await notebooksOf(options.home)) {
-      const own = ownNotebook(readNotebook(join(options.home, "notebooks", name)), "..");
-      await writeAtomically(join(making, "notebooks", name), `${JSON.stringify(own, null, 1)}\n`);
-      for (const each of packagesOf(own)) packages.add(each);
-      made.push(join("notebooks", name));
-    }
-    await linkPackages(making, options.home, [...packages]);
-    if (existsSync(root)) await rmdir(root);
-    await rename(making, root);
-    return made;
-  } catch (error) {
-    await rm(making, { recursive: true, force: true }).catch(() => undefined);
-    throw (error as NodeJS.ErrnoException).code === undefined
-      ? error
-      : cannotWrite(root, error as NodeJS.ErrnoException);
+}
+
+/** Settings, workbook, guide, notebooks and links to what they need; the names of what was made. */
+async function fillStudy(study: string, folder: string, options: NewOptions): Promise<string[]> {
+  await makeFolder(join(study, "notebooks"));
+  const settings = {
+    title: options.title,
+    species: options.species,
+    zone: options.zone,
+    feeding_day_start_hour: options.feedingDayStartHour,
+    blank_tare_is_zero: false,
+    blank_refusal_is_none: false,
+    date_style: "year-month-day",
+    decimal: "point",
+    scale_error_g: {},
+  };
+  await writeAtomically(join(study, "study.json"), `${JSON.stringify(settings, null, 2)}\n`);
+  await writeAtomically(join(study, "records.xlsx"), templateWorkbook());
+  await writeAtomically(join(study, "READ ME FIRST.txt"), guide(folder, options));
+  const made = ["study.json", "records.xlsx", "READ ME FIRST.txt"];
+  const packages = new Set(["gramline"]);
+  for (const name of await notebooksOf(options.home)) {
+    const own = ownNotebook(readNotebook(join(options.home, "notebooks", name)), "..");
+    await writeAtomically(join(study, "notebooks", name), `${JSON.stringify(own, null, 1)}\n`);
+    for (const each of packagesOf(own)) packages.add(each);
+    made.push(join("notebooks", name));
   }
+  await linkPackages(study, options.home, [...packages]);
+  return made;
 }
 
 /** Ending of the folder of a study that is being made. */

@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { randomBytes } from "node:crypto";
 import { rmSync } from "node:fs";
+import { sizeLimits } from "../core/size-limits.js";
 import { askUntilAnswered } from "./ask-until-answered.js";
 import { endsWithParent } from "./end-with-parent.js";
 import { encodeMessage, type JupyterMessage, makeRequest } from "./jupyter-message.js";
@@ -43,18 +44,12 @@ export function stopAllKernels(): void {
 }
 
 /**
- * How long a kernel may take until it answers. A quiet machine needs 2 s; one at which many
- * work at once was seen to need 55. A kernel that ends by itself is told at once.
- */
-export const longestStartSeconds = 180;
-
-/**
  * Starts a kernel in a folder and waits until it answers. Speaks to it over
  * ZeroMQ on free ports of this machine only.
  */
 export async function startKernel(
   folder: string,
-  timeoutSeconds = longestStartSeconds,
+  timeoutSeconds = sizeLimits.kernelStartSeconds,
 ): Promise<NotebookKernel> {
   const { Dealer, Subscriber } = await import("zeromq");
   const connection = await makeConnection();

@@ -8,7 +8,7 @@ import {
   splitText,
 } from "../report/renderers/notebook-file.js";
 import type { JupyterMessage } from "./jupyter-message.js";
-import { longestStartSeconds, type NotebookKernel, startKernel } from "./notebook-kernel.js";
+import { type NotebookKernel, startKernel } from "./notebook-kernel.js";
 
 export interface RunNotebookOptions {
   readonly signal?: AbortSignal;
@@ -67,8 +67,7 @@ export async function runNotebook(
   const whole = options.notebookSeconds ?? 1800;
   let kernel: NotebookKernel;
   try {
-    kernel =
-      options.kernel ?? (await startKernel(dirname(path), Math.min(longestStartSeconds, whole)));
+    kernel = options.kernel ?? (await startKernel(dirname(path), Math.min(whole)));
   } catch (error) {
     return ended({ cell: null, source: "", why: (error as Error).message });
   }

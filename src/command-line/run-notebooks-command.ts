@@ -1,11 +1,13 @@
 import { existsSync } from "node:fs";
 import { join, relative, resolve } from "node:path";
 import type { Command } from "commander";
+import { sizeLimits } from "../core/size-limits.js";
 import { UsageError } from "../core/usage-error.js";
 import { nearestFolder } from "../records/files/nearest-folder.js";
 import { type AnsweringOptions, answering, progressLine, sayAnswer } from "./answering.js";
 import { cached } from "./cache-command.js";
 import { exitCodes } from "./exit-codes.js";
+import { sayLines, sayWrong } from "./on-screen.js";
 import { namedValues, wholeNumber } from "./option-values.js";
 
 interface RunOptions extends AnsweringOptions {
@@ -38,11 +40,11 @@ export function runNotebooksCommand(program: Command, home: string): void {
     )
     .option("--out <folder>", "where pages go", "out")
     .option("--set <name=value...>", "values for the cell tagged parameters")
-    .option("--cell-seconds <number>", "longest time for one cell", "600")
+    .option("--cell-seconds <number>", "longest time for one cell", String(sizeLimits.cellSeconds))
     .option(
       "--notebook-seconds <number>",
       "longest time for one notebook, its start included",
-      "1800",
+      String(sizeLimits.notebookSeconds),
     )
     .action(async (names: string[], options: RunOptions) => {
       const cellSeconds = wholeNumber("--cell-seconds", options.cellSeconds, 1);
@@ -77,7 +79,7 @@ export function runNotebooksCommand(program: Command, home: string): void {
         notebookSeconds,
         say: (text) => {
           line.end();
-          if (!options.json && !options.quiet) console.log(text);
+          if (!options.json && !options.quiet) sayLines(text);
         },
         onProgress: line.show,
       });
@@ -90,10 +92,8 @@ export function runNotebooksCommand(program: Command, home: string): void {
       process.exitCode = exitCodes.lookAtIt;
       if (options.json) return;
       if (options.quiet)
-        for (const each of failed) console.error(`${each.name}\n${failureText(each.failure!)}`);
-      console.error(
-        `\n${failed.length} of ${outcomes.length} notebooks failed; what there is: ${page}`,
-      );
+        for (const each of failed) sayWrong(`${each.name}\n${failureText(each.failure!)}`);
+      sayWrong(`\n${failed.length} of ${outcomes.length} notebooks failed; what there is: ${page}`);
     });
 }
 

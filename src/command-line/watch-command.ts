@@ -3,6 +3,7 @@ import { UsageError } from "../core/usage-error.js";
 import { filesOfStudy } from "../records/files/read-study.js";
 import { type AnsweringOptions, answering, sayAnswer } from "./answering.js";
 import { type ReadStudy, runCheck } from "./check.js";
+import { sayLines } from "./on-screen.js";
 import { civilDay, wholeNumber } from "./option-values.js";
 import { today } from "./today.js";
 import type { Made } from "./watch-study.js";
@@ -60,7 +61,7 @@ export function watchCommand(program: Command): void {
         // Beside the looking: whatever is saved meanwhile goes first.
         void watch.rehearse();
         // Without its address nothing could be opened: it is said in any case.
-        if (options.quiet && !options.json) console.log(server.address);
+        if (options.quiet && !options.json) sayLines(server.address);
         else
           sayAnswer(options, { kind: "watch", address: server.address }, [
             `\nOpen ${server.address}  (this machine only; ends with Ctrl-C)`,
@@ -87,9 +88,9 @@ async function sayMade(folder: string, made: Made, options: WatchCommandOptions)
   }
   if (trouble === null && (byClock || options.quiet)) return;
   if (trouble === null && read !== null)
-    console.log(await screen(folder, read, options.withoutPeople));
+    sayLines(await screen(folder, read, options.withoutPeople));
   const time = new Date().toTimeString().slice(0, 8);
-  console.log(`\n${time}  ${trouble ?? `pages made in ${seconds.toFixed(1)} s`}`);
+  sayLines(`\n${time}  ${trouble ?? `pages made in ${seconds.toFixed(1)} s`}`);
 }
 
 /** The screen of `gramline check`, of the files as they were read. */

@@ -6,5 +6,6 @@ export type * from "./parallel.js";
 export type * from "./random.js";
 export type * from "./result.js";
 export type { NoticeCode, ParametersOf } from "./sentences.js";
+export type * from "./size-limits.js";
 export { UsageError } from "./usage-error.js";
 export type * from "./wording.js";

@@ -64,6 +64,7 @@ export class ReplayDays {
   private readonly lookups: ReplayLookups;
   private readonly byId: ReadonlyMap<string, AnimalSeries>;
   private readonly written: WhatIsWritten;
+  /** Kept where a history is asked for: of every animal and day, so of many years too much else. */
   private readonly days: ReplayedDay[] = [];
   private today = { memories: [] as [string, EpisodeMemory][], groups: new Set<number>() };
 
@@ -72,6 +73,7 @@ export class ReplayDays {
     private readonly settings: ReplaySettings,
     private readonly before: ReplayedSoFar | null,
     agreed: Agreed,
+    private readonly keepsDays: boolean,
   ) {
     this.byId = new Map(study.animals.map((a) => [a.animal.animalId, a]));
     this.written = whatIsWritten(study.animals, study.settings, settings.limits);
@@ -162,7 +164,8 @@ export class ReplayDays {
     for (const { id, species, ageD, own } of added) this.converted.add(id, species, ageD, own);
     const found = new Map((watch.watched.get(number) ?? []).map((w) => [w.id, w]));
     this.today = { memories: [], groups: new Set() };
-    this.days.push({ memories: this.today.memories, conversions: added, groups: [] });
+    if (this.keepsDays)
+      this.days.push({ memories: this.today.memories, conversions: added, groups: [] });
     return {
       number,
       day,
@@ -185,7 +188,8 @@ export class ReplayDays {
       if (outcomes.some((o) => "raised" in o && o.raised && o.kind === "scales disagree"))
         disagree++;
     }
-    this.days[this.days.length - 1] = { ...this.days.at(-1)!, groups: [...this.today.groups] };
+    if (this.keepsDays)
+      this.days[this.days.length - 1] = { ...this.days.at(-1)!, groups: [...this.today.groups] };
     return disagree >= 2;
   }
 

@@ -62,7 +62,8 @@ export function* replaySteps(
   const from = replayedFrom(study, options, settings);
   const replayed = from === null ? null : (before?.replayed ?? null);
   const agreed = agreedSoFar(replayed, from);
-  const days = new ReplayDays(study, settings, replayed, agreed);
+  const keepsDays = history !== null && from !== null;
+  const days = new ReplayDays(study, settings, replayed, agreed, keepsDays);
   const watch = yield* watchOfStudy(days.keptStudy(), {
     phaseOn: days.phaseOn,
     firstShown: settings.firstShown,

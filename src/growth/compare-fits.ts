@@ -1,4 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
+import { requireResult } from "../core/require-result.js";
 import { curveTitle } from "./curve-catalogue.js";
 import type { CurveFit, FitStatus } from "./curve-fit-value.js";
 import { type ResidualPattern, residualPattern } from "./residual-pattern.js";
@@ -45,6 +46,7 @@ export interface FitComparison {
  * compareFits(fits).ranking.length // 2
  */
 export function compareFits(fits: readonly CurveFit[]): FitComparison {
+  for (const fit of fits) requireResult("compareFits", "fit-curve", fit);
   const first = fits.find((each) => each.value.converged) ?? fits[0];
   const rows: RankedFit[] = fits.map((fit) => {
     const { value } = fit;

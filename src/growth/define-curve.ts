@@ -1,4 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
+import { requireNumbers } from "../core/require-numbers.js";
 import { UsageError } from "../core/usage-error.js";
 import { centralDifference } from "../stats/numeric/central-difference.js";
 import { growthCurves } from "./curve-catalogue.js";
@@ -111,6 +112,8 @@ export function checkGradient(
   theta: readonly number[],
   constants: readonly number[] = [],
 ): { readonly difference: number; readonly notice: Notice } {
+  requireNumbers("checkGradient", "ages", ages);
+  requireNumbers("checkGradient", "parameters", theta);
   const p = theta.length;
   const out = new Float64Array(p);
   const spare = new Float64Array(p);

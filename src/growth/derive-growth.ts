@@ -1,9 +1,10 @@
 import type { Measured } from "../core/measured.js";
 import { notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
+import { requireNumber } from "../core/require-numbers.js";
+import { requireResult } from "../core/require-result.js";
 import type { Result } from "../core/result.js";
 import { findRoot } from "../stats/numeric/find-root.js";
-import { requireNumber } from "../stats/numeric/require-numbers.js";
 import { curveByName } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import { type DerivedOptions, derivedQuantity } from "./derived-quantity.js";
@@ -36,6 +37,7 @@ export function deriveGrowth(
   fit: CurveFit,
   options: DerivedOptions = {},
 ): Result<"derive-growth", DerivedGrowth> {
+  requireResult("deriveGrowth", "fit-curve", fit);
   const { units, origin, constants: c, points } = fit.value;
   const gainUnit = `${units.mass}/${units.age}`;
   const out = new Float64Array(32);
@@ -115,6 +117,7 @@ export function deriveGrowth(
  * relativeGainAt(fit, 20).value // 0.0274009
  */
 export function relativeGainAt(fit: CurveFit, age: number, options: DerivedOptions = {}): Measured {
+  requireResult("relativeGainAt", "fit-curve", fit);
   requireNumber("relativeGainAt", "an age", age);
   const { origin, constants: c, units, points } = fit.value;
   const out = new Float64Array(32);
@@ -140,6 +143,7 @@ export function relativeGainAt(fit: CurveFit, age: number, options: DerivedOptio
  * maturityAt(fit, 40).value // 0.346284
  */
 export function maturityAt(fit: CurveFit, age: number, options: DerivedOptions = {}): Measured {
+  requireResult("maturityAt", "fit-curve", fit);
   requireNumber("maturityAt", "an age", age);
   const { origin, constants: c } = fit.value;
   const out = new Float64Array(32);
@@ -165,6 +169,7 @@ export function maturityAt(fit: CurveFit, age: number, options: DerivedOptions =
  * ageAtMass(fit, 5000).value // 30.7065
  */
 export function ageAtMass(fit: CurveFit, mass: number, options: DerivedOptions = {}): Measured {
+  requireResult("ageAtMass", "fit-curve", fit);
   requireNumber("ageAtMass", "a mass", mass);
   const { value } = fit;
   const { origin, constants: c, units, points } = value;

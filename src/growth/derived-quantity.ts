@@ -1,5 +1,6 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { notice } from "../core/notice.js";
+import { requireResult } from "../core/require-result.js";
 import { curveByName } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import type { GrowthCurve } from "./growth-curve.js";
@@ -29,6 +30,7 @@ export function derivedQuantity(
   f: (curve: GrowthCurve, p: ArrayLike<number>) => number | null,
   options: DerivedOptions & { readonly needsAsymptote?: boolean; readonly name: string },
 ): Measured {
+  requireResult("derivedQuantity", "fit-curve", fit);
   const { value } = fit;
   const about = { curve: value.curve, quantity: options.name };
   if (value.theta === null)

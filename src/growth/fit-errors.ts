@@ -1,3 +1,4 @@
+import { requireList } from "../core/require-numbers.js";
 import { UsageError } from "../core/usage-error.js";
 
 /**
@@ -23,26 +24,20 @@ export interface RelativeWeights {
 
 /** Standard deviations known in the unit of mass. @example knownErrors([5, 5, 10]) */
 export function knownErrors(sd: readonly number[]): KnownErrors {
+  requireList("knownErrors", "standard deviations", sd);
   return { kind: "known-errors", sd };
 }
 
 /** Weights of which only the ratios count. @example relativeWeights([1, 1, 0.25]) */
 export function relativeWeights(weights: readonly number[]): RelativeWeights {
+  requireList("relativeWeights", "weights", weights);
   return { kind: "relative-weights", weights };
 }
 
 /** Checks what came as `errors`; a bare array has two meanings and is refused. */
 export function checkErrors(errors: unknown, rows: number, where: string): FitErrors | undefined {
   if (errors === undefined || errors === null) return undefined;
-  const needed = "knownErrors([...]) or relativeWeights([...])";
-  if (Array.isArray(errors) || ArrayBuffer.isView(errors)) {
-    throw new UsageError({
-      needed,
-      came: "a bare array came, which could mean either",
-      where,
-      todo: "Say which it is: knownErrors(sd) for standard deviations in the unit of mass, relativeWeights(w) for weights of which only the ratios count.",
-    });
-  }
+  const bare = Array.isArray(errors) || ArrayBuffer.isView(errors);
   const given = errors as FitErrors;
   const list =
     given.kind === "known-errors"
@@ -52,10 +47,10 @@ export function checkErrors(errors: unknown, rows: number, where: string): FitEr
         : undefined;
   if (list === undefined) {
     throw new UsageError({
-      needed,
-      came: "something else came",
+      needed: "knownErrors([...]) or relativeWeights([...])",
+      came: bare ? "a bare array came, which could mean either" : "something else came",
       where,
-      todo: "Make it with knownErrors or relativeWeights.",
+      todo: "Say which it is: knownErrors(sd) for standard deviations in the unit of mass, relativeWeights(w) for weights of which only the ratios count.",
     });
   }
   if (list.length !== rows) {

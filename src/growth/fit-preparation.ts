@@ -1,4 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
+import { requireList } from "../core/require-numbers.js";
 import type { LeftOut } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
 import type { CurvePoints } from "./curve-numbers.js";
@@ -39,18 +40,6 @@ export const UNUSABLE = "no usable age or mass";
 const NO_NUMBER = "age or mass is missing or not a number";
 const NOT_POSITIVE = "mass is not above zero";
 
-/** Numbers kept as text would all be left out as missing: a mistake to name, not bad data. */
-function refuseText(name: string, values: ArrayLike<unknown>): void {
-  const at = Array.prototype.findIndex.call(values, (v: unknown) => typeof v === "string");
-  if (at < 0) return;
-  throw new UsageError({
-    needed: `${name} as numbers`,
-    came: `row ${at} is the text "${values[at]}"`,
-    where: "fitCurve",
-    todo: `Turn text into numbers first, for instance with ${name}.map(Number).`,
-  });
-}
-
 /** Checks the rows, leaves out what cannot be used (counted), and puts the rest in order of age. */
 export function preparePoints(data: CurveData): {
   points: CurvePoints;
@@ -58,13 +47,12 @@ export function preparePoints(data: CurveData): {
   errors: "equal" | FitErrors["kind"];
 } {
   const { ages, masses } = data;
-  if (!isList(ages) || !isList(masses) || ages.length !== masses.length) {
+  requireList("fitCurve", "ages", ages);
+  requireList("fitCurve", "masses", masses);
+  if (ages.length !== masses.length) {
     throw new UsageError({
       needed: "ages and masses as two lists of equal length",
-      came:
-        isList(ages) && isList(masses)
-          ? `${ages.length} ages and ${masses.length} masses came`
-          : "something else came",
+      came: `${ages.length} ages and ${masses.length} masses came`,
       where: "fitCurve",
       todo: "Give one mass for each age.",
     });
@@ -74,8 +62,6 @@ export function preparePoints(data: CurveData): {
     const points = { t: new Float64Array(ages), w: new Float64Array(masses) };
     return { points, leftOut: [], errors: "equal" };
   }
-  refuseText("ages", ages);
-  refuseText("masses", masses);
   const rows: number[] = [];
   let noNumber = 0;
   let notPositive = 0;
@@ -132,11 +118,6 @@ function errorOf(errors: FitErrors, row: number): number {
   const inverse = 1 / errors.sd[row]!;
   return Number.isFinite(inverse) ? inverse : 0;
 }
-
-function isList(x: unknown): x is ArrayLike<number> {
-  return Array.isArray(x) || ArrayBuffer.isView(x);
-}
-
 /** Age zero counts, unless it lies so far outside that a start mass there means nothing. */
 export function chooseOrigin(
   curve: GrowthCurve,

@@ -1,6 +1,7 @@
 import { type Measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
-import { requireNumber } from "../stats/numeric/require-numbers.js";
+import { requireNumber } from "../core/require-numbers.js";
+import { requireResult } from "../core/require-result.js";
 import { curveByName } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import type { GrowthCurve } from "./growth-curve.js";
@@ -33,6 +34,7 @@ export interface PredictOptions {
  * @example predictMass(fit, 30).mean // { value: 2141.3, unit: "g", se: 12.1, interval: ... }
  */
 export function predictMass(fit: CurveFit, age: number, options: PredictOptions = {}): Prediction {
+  requireResult("predictMass", "fit-curve", fit);
   requireNumber("predictMass", "an age", age);
   const { value } = fit;
   return predict(fit, age, options, value.units.mass, true, (curve, p, out) =>
@@ -50,6 +52,7 @@ export function predictMass(fit: CurveFit, age: number, options: PredictOptions 
  * predictGain(fit, 20).mean.value // 104.921
  */
 export function predictGain(fit: CurveFit, age: number, options: PredictOptions = {}): Prediction {
+  requireResult("predictGain", "fit-curve", fit);
   requireNumber("predictGain", "an age", age);
   const { value } = fit;
   const unit = `${value.units.mass}/${value.units.age}`;

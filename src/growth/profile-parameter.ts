@@ -1,4 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
+import { requireResult } from "../core/require-result.js";
 import type { Result } from "../core/result.js";
 import { UsageError } from "../core/usage-error.js";
 import { fitLeastSquares } from "../stats/least-squares/fit-least-squares.js";
@@ -41,6 +42,7 @@ export function profileParameter(
   parameter: string,
   options: { readonly level?: number; readonly curve?: GrowthCurve } = {},
 ): Result<"profile-parameter", ParameterProfile | null> {
+  requireResult("profileParameter", "fit-curve", fit);
   const { value } = fit;
   const curve = options.curve ?? curveByName(value.curve);
   const at = curve.parameters.findIndex((each) => each.name === parameter);

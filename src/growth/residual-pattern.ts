@@ -1,3 +1,4 @@
+import { requireList } from "../core/require-numbers.js";
 import { normalCumulative } from "../stats/distributions/normal.js";
 
 /** How residuals follow one another in order of age. */
@@ -29,6 +30,7 @@ export interface ResidualPattern {
  * residualPattern([1, 2, 1, -1, -2, -1]).runs // 2, and the chance of 2 or fewer is 0.1
  */
 export function residualPattern(residuals: readonly number[]): ResidualPattern {
+  requireList("residualPattern", "residuals", residuals);
   const signs = residuals.filter((each) => each !== 0).map((each) => each > 0);
   const above = signs.filter(Boolean).length;
   const below = signs.length - above;

@@ -1,4 +1,6 @@
 import type { Measured } from "../core/measured.js";
+import { shortened } from "../core/shortened.js";
+import { sizeLimits } from "../core/size-limits.js";
 import { isMeasured } from "../report/section/section.js";
 import { localText } from "../units/format.js";
 
@@ -56,7 +58,7 @@ function shortJson(value: object): string {
       typeof each === "bigint" ? String(each) : (each as unknown),
     );
     if (json === undefined) return "an object";
-    return json.length <= 80 ? json : `${json.slice(0, 77)}...`;
+    return shortened(json, sizeLimits.objectLetters);
   } catch {
     // It holds itself, or answers no questions.
     return "an object that cannot be written out";

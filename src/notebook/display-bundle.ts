@@ -6,6 +6,7 @@ import { noticeText } from "../core/catalogue.js";
 import type { Measured } from "../core/measured.js";
 import type { Notice } from "../core/notice.js";
 import { sentences } from "../core/sentences.js";
+import { sizeLimits } from "../core/size-limits.js";
 import { UsageError } from "../core/usage-error.js";
 import type { Study } from "../records/study.js";
 import { chartMime, type MimeBundle } from "../report/renderers/notebook-file.js";
@@ -126,11 +127,9 @@ function studyBundle({ settings, counts }: ShownStudy): MimeBundle {
 }
 
 /** Of a longer list only the beginning is shown, and it is said. */
-const mostShown = 100;
-
 function listBundle(all: ShownList): MimeBundle {
-  const whole = all.length <= mostShown;
-  const begin = [...all.slice(0, mostShown)];
+  const whole = all.length <= sizeLimits.shownItems;
+  const begin = [...all.slice(0, sizeLimits.shownItems)];
   // Of what is said or drawn nothing is left out.
   const items = begin.every((item) => isNotice(item) || isPicture(item)) ? [...all] : begin;
   if (items.length === 0) return { "text/plain": "nothing (an empty list)" };
@@ -149,10 +148,10 @@ function listBundle(all: ShownList): MimeBundle {
     );
     const title = whole
       ? `${rows.length} ${rows.length === 1 ? "row" : "rows"}`
-      : `The first ${mostShown} of ${formatNumber(all.length, 9)} rows`;
+      : `The first ${sizeLimits.shownItems} of ${formatNumber(all.length, 9)} rows`;
     return blockBundle(rowsTable("rows", title, rows));
   }
-  const more = whole ? [] : [`and ${formatNumber(all.length - mostShown, 9)} more`];
+  const more = whole ? [] : [`and ${formatNumber(all.length - sizeLimits.shownItems, 9)} more`];
   return blockBundle({
     kind: "list",
     items: [...items.map((item) => String(cellOf(item))), ...more],

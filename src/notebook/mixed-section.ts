@@ -29,7 +29,14 @@ export function mixedSection(fit: LinearMixedFit | NonlinearMixedFit): Section {
     rowsTable(
       "fixed",
       "Fixed effects",
-      fixed.map((row) => ({ ...row, p: pText(row.p) })),
+      fixed.map(({ effect, estimate, se, df, t, p }) => ({
+        effect,
+        estimate,
+        standardError: se,
+        df,
+        t,
+        p: pText(p),
+      })),
     ),
     rowsTable(
       "variances",

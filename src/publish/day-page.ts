@@ -20,7 +20,7 @@ export function dayPage(answer: DayAnswer, around: DayPageLinks = {}): string {
     ...dayBoard(answer, places),
     links,
     more,
-    foot: footOf(answer.analysis.value),
+    foot: footOf(),
     style: pageFont(),
   });
 }

@@ -3,6 +3,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, dirname, join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
+import { sizeLimits } from "../core/size-limits.js";
 import { UsageError } from "../core/usage-error.js";
 import { pdfSet, writeSet } from "./write-set.js";
 
@@ -42,7 +43,7 @@ export async function printPdf(page: string, pdf: string): Promise<void> {
         `--print-to-pdf=${printed}`,
         pathToFileURL(resolve(page)).href,
       ],
-      { encoding: "utf8", timeout: 120_000 },
+      { encoding: "utf8", timeout: sizeLimits.pdfSeconds * 1000 },
     );
     if (run.status !== 0 || !existsSync(printed)) {
       throw new UsageError({

@@ -1,5 +1,7 @@
+import { lstat } from "node:fs/promises";
+import { join, relative, resolve } from "node:path";
 import { studyKey } from "../archive/archive-names.js";
-import type { ArchivedStudy } from "../archive/archived-study.js";
+import { type ArchivedStudy, listName } from "../archive/archived-study.js";
 import { UsageError } from "../core/usage-error.js";
 import { changeArchive } from "./archive-folder.js";
 
@@ -16,6 +18,8 @@ export async function removeFromArchive(
   facility: string,
   study: string | null,
 ): Promise<readonly ArchivedStudy[]> {
+  // A folder that is no archive is not made into one.
+  await requireArchive(folder);
   return changeArchive(folder, async ({ studies }) => {
     const isMeant = (s: ArchivedStudy) =>
       s.facility === facility &&
@@ -26,6 +30,22 @@ export async function removeFromArchive(
     const gone = studies.filter(isMeant);
     if (gone.length === 0) throw nothingThere(studies, facility, study);
     return { result: () => gone, studies: studies.filter((s) => !isMeant(s)), fresh: null };
+  });
+}
+
+async function requireArchive(folder: string): Promise<void> {
+  const out = resolve(folder);
+  const isThere = (path: string) =>
+    lstat(path).then(
+      () => true,
+      () => false,
+    );
+  if (await isThere(join(out, listName))) return;
+  throw new UsageError({
+    needed: `an archive: a folder with ${listName} in it`,
+    came: (await isThere(out)) ? "there is none in this folder" : "there is no such folder",
+    where: relative(process.cwd(), out) || ".",
+    todo: "Check the spelling of the folder. Nothing was changed.",
   });
 }
 

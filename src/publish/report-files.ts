@@ -1,4 +1,6 @@
 import type { ReportAnswer } from "../analysis/ask-report.js";
+import { shortened } from "../core/shortened.js";
+import { sizeLimits } from "../core/size-limits.js";
 import type { Study } from "../records/study.js";
 import { provenance } from "../report/husbandry/provenance.js";
 import { recordsHref, reportTables, type StudyReport } from "../report/husbandry/study-report.js";
@@ -128,6 +130,7 @@ export async function reportFiles(
       date: how.date,
       sections: report.sections,
       wording,
+      year: analysis.value.onDay.slice(0, 4),
     }),
   );
   addTables(files, report, answer, how.date);
@@ -192,7 +195,7 @@ export function fileNames(wanted: readonly string[]): string[] {
       .replace(/^[.-]+|[.-]+$/g, "");
     const start = /^(con|prn|aux|nul|com\d|lpt\d)?$/i.test(clean)
       ? `file-${clean}`
-      : clean.slice(0, 80);
+      : shortened(clean, sizeLimits.fileNameLetters);
     let name = start;
     for (let n = 2; taken.has(name.toLowerCase()); n++) name = `${start}-${n}`;
     taken.add(name.toLowerCase());

@@ -4,6 +4,8 @@ import { askedLines, askedOfOthers } from "../report/day/asked-lines.js";
 import { shiftBands } from "../report/day/shift-bands.js";
 import { sheetPage } from "../report/renderers/page/sheet-page.js";
 import { shiftPage } from "../report/renderers/page/shift-page.js";
+import { formatDate } from "../units/format-date.js";
+import { formatMass } from "../units/format-measured.js";
 import { type DayOfFolderOptions, dayOfFolder } from "./day-of-folder.js";
 import { pageFont } from "./page-font.js";
 import { firstLines, footOf } from "./page-foot.js";
@@ -53,7 +55,7 @@ export function handOverPage(answer: DayAnswer, links: Links, recordsHref?: stri
   return shiftPage({
     ...shiftBands(answer, recordsHref),
     links,
-    foot: footOf(answer.analysis.value),
+    foot: footOf(),
     style: pageFont(),
   });
 }
@@ -73,8 +75,15 @@ export function feedingSheet(
     asked: Object.fromEntries(
       inCare.map((a) => [a.animalId, askedLines(analysis, a, until)] as const),
     ),
+    weighed: Object.fromEntries(
+      inCare.flatMap(({ animalId, last }) =>
+        last === null
+          ? []
+          : [[animalId, `${formatMass(last.massG)} on ${formatDate(last.feedingDay)}`] as const],
+      ),
+    ),
     askedOfOthers: askedOfOthers(analysis, new Set(inCare.map((a) => a.animalId)), until),
-    foot: footOf(analysis),
+    foot: footOf(),
     links,
     style: pageFont(),
   });

@@ -206,7 +206,7 @@ function describe(
   animals: readonly string[],
   referenceKg: number,
 ): EnergyBalance {
-  const t = studentTQuantile(0.975, fit.degreesOfFreedom);
+  const t = studentTQuantile(0.975, fit.df);
   const of = (k: number, unit: string) => {
     const estimate = fit.estimates[k]!;
     const se = Math.sqrt(fit.covariance[k]![k]!);

@@ -183,7 +183,7 @@ export function feedConversion(
     },
     basis: { used: inside.length, leftOut: usable.leftOut, of: "feeds" },
     diagnostics: {
-      degreesOfFreedom: Math.max(0, rows.length - 2),
+      df: Math.max(0, rows.length - 2),
       longestGapH: gap,
       lag1: gain?.lag1 ?? null,
       correlation: gain?.correlation ?? null,

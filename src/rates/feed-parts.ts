@@ -37,15 +37,16 @@ const unknownParts: FeedParts = {
  * has seen: thousands of feeds share a handful of them.
  */
 export function feedPartsReader(energy: EnergyChoice): (feed: SeriesFeed) => FeedParts {
-  const seen = new Map<string, FeedParts>();
+  const seen = new Map<string | null, Map<string | null, FeedParts>>();
   return (feed) => {
     const { composition, densityGPerMl } = feed;
     if (composition === null) return unknownParts;
-    const key = JSON.stringify([feed.dietId, feed.row.batchId]);
-    let parts = seen.get(key);
+    let ofDiet = seen.get(feed.dietId);
+    if (ofDiet === undefined) seen.set(feed.dietId, (ofDiet = new Map()));
+    let parts = ofDiet.get(feed.row.batchId);
     if (parts === undefined) {
       parts = readParts(composition, densityGPerMl, energy);
-      seen.set(key, parts);
+      ofDiet.set(feed.row.batchId, parts);
     }
     return parts;
   };

@@ -151,16 +151,17 @@ function intakeOfDay(
   const total = (per: (p: FeedParts, i: number) => number | null): Bounds => {
     let low = 0;
     let high: number | null = open ? null : 0;
-    feeds.forEach((f, i) => {
+    for (let i = 0; i < feeds.length; i++) {
+      const { eatenG } = feeds[i]!;
       const factor = per(parts[i]!, i);
-      const most = f.eatenG.high ?? 0;
+      const most = eatenG.high ?? 0;
       if (factor === null) {
         if (most > 0) high = null;
-        return;
+        continue;
       }
-      low += f.eatenG.low * factor;
+      low += eatenG.low * factor;
       if (high !== null) high += most * factor;
-    });
+    }
     return between(low, high);
   };
   const doubted = feeds.filter((f) => f.feed.slip !== undefined).length;

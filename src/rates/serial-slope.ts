@@ -50,10 +50,10 @@ export function serialSlope(
     readonly evidence?: SerialEvidence;
   },
 ): SlopeWithError {
-  const { slope, variances, logLikelihood, degreesOfFreedom } = serialLine(x, y);
+  const { slope, variances, logLikelihood, df } = serialLine(x, y);
   const { level } = options;
   const scales = variances.map(Math.sqrt);
-  const t = studentTQuantile(0.5 + level / 2, degreesOfFreedom);
+  const t = tAt(level, df);
   const alone = t * scales[0]!;
   const weights =
     options.errors === "independent"
@@ -61,9 +61,7 @@ export function serialSlope(
       : weigh(logLikelihood, options.evidence);
   const mean = (values: readonly number[]) => values.reduce((s, v, k) => s + weights[k]! * v, 0);
   const half =
-    options.errors === "independent"
-      ? alone
-      : mixedTHalfWidth(scales, weights, degreesOfFreedom, level, t);
+    options.errors === "independent" ? alone : mixedTHalfWidth(scales, weights, df, level, t);
   const se = Math.sqrt(mean(variances));
   return {
     slope,
@@ -74,6 +72,15 @@ export function serialSlope(
     widening: alone > 0 ? half / alone : 1,
   };
 }
+
+/** Student's t that holds `level` between: the same few of a thousand windows, so kept. */
+function tAt(level: number, df: number): number {
+  if (known.level !== level || known.byDf.size > 1000) known = { level, byDf: new Map() };
+  const t = known.byDf.get(df) ?? studentTQuantile(0.5 + level / 2, df);
+  known.byDf.set(df, t);
+  return t;
+}
+let known = { level: Number.NaN, byDf: new Map<number, number>() };
 
 function weigh(own: readonly number[], evidence?: SerialEvidence): readonly number[] {
   const rest = serialGrid.length - 1;

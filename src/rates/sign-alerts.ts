@@ -110,6 +110,8 @@ function findingAlerts(sign: Sign): SignAlert[] {
 /** Vomit, regurgitation and stools, counted over the hours before. */
 function repeatAlerts(signs: readonly Sign[], index: number, limits: SignLimits): SignAlert[] {
   const sign = signs[index]!;
+  if (sign.kind !== "stool" && !isEvent(sign, "vomit") && !isEvent(sign, "regurgitation"))
+    return [];
   const within = (hours: number, of: (s: Sign) => number) => {
     let sum = 0;
     for (let i = index; i >= 0; i--) {

@@ -34,24 +34,26 @@ export function usableFeeds(series: AnimalSeries): UsableFeeds {
   const birth = series.age.birthEarliest === null ? null : series.age.birthEarliest - halfDayMs;
   for (const feed of series.feeds) {
     const { offeredG } = feed;
-    const { refusedG, origin } = feed.row;
-    const place = { table: "feeds", file: origin.file, line: origin.line };
-    const where = { ...place, animal: series.animal.animalId };
+    const { refusedG } = feed.row;
+    const where = () => {
+      const { file, line } = feed.row.origin;
+      return { table: "feeds", file, line, animal: series.animal.animalId };
+    };
     if (birth !== null && feed.at < birth) {
       beforeBirth++;
-      notices.push(notice("feed-before-birth", "problem", { at: feed.at }, where));
+      notices.push(notice("feed-before-birth", "problem", { at: feed.at }, where()));
       continue;
     }
     if (!(offeredG >= 0 && Number.isFinite(offeredG))) {
       noMass++;
-      notices.push(notice("feed-offer-impossible", "problem", { offered: offeredG }, where));
+      notices.push(notice("feed-offer-impossible", "problem", { offered: offeredG }, where()));
       continue;
     }
     const possible = refusedG === null || (refusedG >= 0 && refusedG <= offeredG);
     // A doubted feed was asked about already, and its range holds all that may have been meant.
     if (!possible && feed.slip === undefined) {
       const parameters = { at: feed.at, offered: offeredG, refused: refusedG };
-      notices.push(notice("feed-refusal-impossible", "problem", parameters, where));
+      notices.push(notice("feed-refusal-impossible", "problem", parameters, where()));
       feeds.push({ feed, at: feed.at, eatenG: between(0, offeredG) });
       continue;
     }

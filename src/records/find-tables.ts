@@ -1,4 +1,5 @@
 import { type Notice, notice } from "../core/notice.js";
+import { sizeLimits } from "../core/size-limits.js";
 import { readJsonGrid, readJsonTable } from "./json-tables.js";
 import { blocksOfColumns } from "./layouts/block-of-columns.js";
 import { readDittoMarks } from "./layouts/ditto-marks.js";
@@ -19,6 +20,8 @@ export interface StudyInput {
   readonly bytes: Uint8Array;
   /** The sheets of a workbook where it was opened already (in a worker of its own). */
   readonly sheets?: readonly SheetGrid[];
+  /** Of a folder with too many tables to be a nursery's records (its path ends in "/"): how many. Nothing of it is read. */
+  readonly tablesInside?: number;
 }
 
 /** Sheets that explain: never records. */
@@ -39,7 +42,17 @@ export function findTables(
   const unused = new Set(study.layouts.keys());
   const further: string[] = [];
   for (const file of sorted) {
-    const { path, bytes } = file;
+    const { path, bytes, tablesInside } = file;
+    if (tablesInside !== undefined) {
+      notices.push(
+        notice("records-folder-too-full", "caution", {
+          folder: path,
+          count: tablesInside,
+          most: sizeLimits.filesInFolder,
+        }),
+      );
+      continue;
+    }
     // In a folder inside the study's lie records of another year, or copies: only if told.
     if (path.includes("/") && !isTold(path, study)) {
       if (!path.endsWith(".json") || tableNamed(stemOf(path)) !== null) further.push(path);

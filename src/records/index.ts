@@ -43,4 +43,3 @@ export { summariseStudy } from "./summarise-study.js";
 export type * from "./table.js";
 export { templateWorkbook } from "./template-workbook.js";
 export type * from "./total-rows.js";
-export type * from "./workbook-limits.js";

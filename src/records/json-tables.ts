@@ -1,11 +1,11 @@
+import { shortened } from "../core/shortened.js";
+import { sizeLimits } from "../core/size-limits.js";
 import { UsageError } from "../core/usage-error.js";
 import type { DecimalMark } from "../units/read-quantity.js";
 import { decodeText } from "./decode-text.js";
 import { depthOf } from "./json-depth.js";
 import type { RawGrid, RawTable } from "./raw-table.js";
 import { cellText } from "./sheet-tables.js";
-
-const DEEPEST = 20;
 
 /**
  * Reads a table kept as JSON: a list of objects whose keys are the header, or
@@ -24,12 +24,15 @@ export function readJsonTable(file: string, bytes: Uint8Array, decimal: DecimalM
       todo: 'Write it like [ { "animal_id": "P1", "at": "2025-05-02 06:10", "mass_g": 2350 } ].',
     });
   };
-  if (depthOf(text) > DEEPEST) refuse(`it is nested deeper than ${DEEPEST} levels`);
+  if (depthOf(text) > sizeLimits.jsonLevels)
+    refuse(`it is nested deeper than ${sizeLimits.jsonLevels} levels`);
   let read: unknown;
   try {
     read = JSON.parse(text);
   } catch (error) {
-    refuse(`it cannot be read as JSON (${(error as Error).message.slice(0, 100)})`);
+    refuse(
+      `it cannot be read as JSON (${shortened((error as Error).message, sizeLimits.repeatedLetters)})`,
+    );
   }
   if (!Array.isArray(read)) return refuse("something else came");
   const cell = (value: unknown): string => {

@@ -1,9 +1,10 @@
 import { createRequire } from "node:module";
+import { shortened } from "../core/shortened.js";
+import { type SizeLimits, sizeLimits } from "../core/size-limits.js";
 import { UsageError } from "../core/usage-error.js";
 import { dateOfNumber } from "../units/calendar.js";
 import type { GridCell, MergedRange, SheetGrid } from "./sheet-grid.js";
 import { checkUnpackedSize } from "./unpacked-size.js";
-import { type WorkbookLimits, workbookLimits } from "./workbook-limits.js";
 
 /**
  * Opens a workbook (XLSX, XLS, ODS): the only place that knows the workbook
@@ -16,7 +17,7 @@ import { type WorkbookLimits, workbookLimits } from "./workbook-limits.js";
 export function openWorkbook(
   file: string,
   bytes: Uint8Array,
-  limits: WorkbookLimits = workbookLimits,
+  limits: SizeLimits = sizeLimits,
 ): SheetGrid[] {
   checkUnpackedSize(file, bytes, limits);
   const xlsx = createRequire(import.meta.url)("@e965/xlsx") as WorkbookPackage;
@@ -34,7 +35,10 @@ export function openWorkbook(
       bookVBA: false,
     });
   } catch (error) {
-    const reason = error instanceof Error ? error.message.slice(0, 120) : "unknown reason";
+    const reason =
+      error instanceof Error
+        ? shortened(error.message, sizeLimits.repeatedLetters)
+        : "unknown reason";
     throw new UsageError({
       needed: "a workbook that can be opened",
       came: `it cannot (${reason})`,
@@ -51,9 +55,9 @@ export function openWorkbook(
     const used = sheet?.["!ref"] === undefined ? null : xlsx.utils.decode_range(sheet["!ref"]);
     if (sheet === undefined || used === null) return emptySheet(name);
     cells += cellsIn(sheet, used);
-    if (cells > limits.cells)
+    if (cells > limits.workbookCells)
       throw new UsageError({
-        needed: `sheets of at most ${limits.cells} cells`,
+        needed: `sheets of at most ${limits.workbookCells} cells`,
         came: `it has ${cells}`,
         where: file,
         todo: "Delete unused rows and columns, or save the sheet as CSV.",

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import type { LongWork, Progress } from "../core/long-work.js";
 import { type Notice, notice } from "../core/notice.js";
+import { sizeLimits } from "../core/size-limits.js";
 import { runSteps, type Steps } from "../core/steps.js";
 import { UsageError } from "../core/usage-error.js";
 import { readNumber } from "../units/read-quantity.js";
@@ -20,7 +21,6 @@ import { joinColumns, matchHeaders } from "./match-headers.js";
 import { readPrior } from "./prior-file.js";
 import { questionsOf } from "./questions-of.js";
 import type { RawTable } from "./raw-table.js";
-import { recordLimits } from "./record-limits.js";
 import type { Rows } from "./rows.js";
 import { readSettings, type StudyFile } from "./settings.js";
 import { settleNames } from "./settle-names.js";
@@ -112,11 +112,13 @@ export function* parseStudySteps(files: readonly StudyInput[]): Steps<Study> {
     ...(acknowledgements.length === 0 ? {} : { acknowledgements }),
     ...(answers.length === 0 ? {} : { answers }),
     columns,
-    inputs: files.map((f) => ({
-      path: f.path,
-      sha256: createHash("sha256").update(f.bytes).digest("hex"),
-      bytes: f.bytes.length,
-    })),
+    inputs: files
+      .filter((f) => f.tablesInside === undefined)
+      .map((f) => ({
+        path: f.path,
+        sha256: createHash("sha256").update(f.bytes).digest("hex"),
+        bytes: f.bytes.length,
+      })),
   };
 }
 
@@ -200,9 +202,9 @@ function readTable(
     notices.push(notice("records-file-empty", "caution", {}, place));
     return { rows: new DraftRows([]), dateColumns: [] };
   }
-  if (raw.header.length > recordLimits.columns)
+  if (raw.header.length > sizeLimits.columns)
     throw new UsageError({
-      needed: `a table of at most ${recordLimits.columns} columns`,
+      needed: `a table of at most ${sizeLimits.columns} columns`,
       came: `it has ${raw.header.length}`,
       where: raw.file,
       todo: "Check the mark between its cells, or remove columns that are not needed.",

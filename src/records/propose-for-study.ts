@@ -1,3 +1,4 @@
+import { sizeLimits } from "../core/size-limits.js";
 import type { DateStyle } from "../units/read-time.js";
 import { requiredTables, tableNames } from "./columns.js";
 import { readJsonGrid } from "./json-tables.js";
@@ -13,7 +14,6 @@ import { proposeForTable, type TableReading } from "./propose-for-table.js";
 import type { TableProposal } from "./propose-mapping.js";
 import type { RawGrid } from "./raw-table.js";
 import { readTextGrid } from "./read-text-table.js";
-import { recordLimits } from "./record-limits.js";
 import { readSettings, type StudyFile } from "./settings.js";
 import { sheetTables, sheetTexts } from "./sheet-tables.js";
 import type { TableName } from "./study.js";
@@ -105,7 +105,7 @@ function sourcesOf(input: StudyInput, study: StudyFile): FoundSource[] {
     (named === null ? undefined : study.decimals.get(named)) ?? study.settings.decimal;
   const cut = (grid: RawGrid, table: TableName | null, around: readonly string[]) => {
     // Wider than a table may be: it is refused by name, and nothing is proposed for it.
-    if (grid.rows.some((row) => row.cells.length > recordLimits.columns)) return [];
+    if (grid.rows.some((row) => row.cells.length > sizeLimits.columns)) return [];
     if (study.layouts.get(grid.file)?.some((step) => step.layout === "leave out")) return [];
     const names = study.sources.map((s) => s.source);
     return blocksOfColumns(grid, names, []).map((block) => ({

@@ -1,5 +1,6 @@
 import type { Exactly, Notice, Place } from "../core/notice.js";
 import type { NoticeCode, ParametersOf } from "../core/sentences.js";
+import { sizeLimits } from "../core/size-limits.js";
 import { localInstant, localNoon, numberOfDate } from "../units/calendar.js";
 import { cleanText } from "../units/clean-text.js";
 import { dayMs } from "../units/day-ms.js";
@@ -13,7 +14,6 @@ import { type DateStyle, readDate, readTime } from "../units/read-time.js";
 import { type CellWords, meaningOf, meaningOfName } from "./cell-words.js";
 import type { Column } from "./columns.js";
 import { readOrderCell } from "./read-order-cell.js";
-import { recordLimits } from "./record-limits.js";
 
 /** How the cells of one column are to be read. */
 export interface ColumnReading {
@@ -141,7 +141,7 @@ function part<C extends NoticeCode, P extends ParametersOf<C>>(
 function readNumberCell(text: string, how: ColumnReading): CellOutcome {
   const { column } = how;
   // Patterns that look for a number in words take the square of their length.
-  if (text.length > recordLimits.numberLetters) return noNumber(text);
+  if (text.length > sizeLimits.numberLetters) return noNumber(text);
   const remark = remarkIn(text);
   const read = readQuantity(remark?.number ?? text, how.decimal);
   const alike = signsAlike(text, how.decimal);
@@ -219,7 +219,7 @@ function signsAlike(text: string, decimal: DecimalMark): string | null {
 
 function noNumber(text: string): CellOutcome {
   // A repeat of millions of digits overflows the stack of the pattern that meets it.
-  const begin = text.slice(0, recordLimits.numberLetters);
+  const begin = text.slice(0, sizeLimits.numberLetters);
   const inside = /[-+]?\d+(?:[.,]\d+)?/.exec(begin)?.[0];
   return inside === undefined
     ? fault("records-not-a-number", "suggest-number", {})

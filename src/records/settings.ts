@@ -1,5 +1,7 @@
 import { z } from "zod";
 import { type Notice, notice } from "../core/notice.js";
+import { shortened } from "../core/shortened.js";
+import { sizeLimits } from "../core/size-limits.js";
 import { UsageError } from "../core/usage-error.js";
 import { type UnitName, unitNamed } from "../units/quantity.js";
 import { isZone } from "../units/zone.js";
@@ -7,7 +9,6 @@ import { tableColumns, tableNames } from "./columns.js";
 import { depthOf } from "./json-depth.js";
 import { layoutSchema } from "./layouts/layout-schema.js";
 import type { LayoutStep } from "./layouts/layout-step.js";
-import { recordLimits } from "./record-limits.js";
 import type { OrderBounds, StudySettings, TableName } from "./study.js";
 import { whatIsWrong } from "./what-is-wrong.js";
 
@@ -118,10 +119,10 @@ const tolerated =
  */
 export function readSettings(json: string): StudyFile {
   let raw: unknown;
-  if (depthOf(json) > recordLimits.levels)
+  if (depthOf(json) > sizeLimits.jsonLevels)
     throw wrong(
       "a JSON object",
-      `it is nested deeper than ${recordLimits.levels} levels`,
+      `it is nested deeper than ${sizeLimits.jsonLevels} levels`,
       "Check its brackets.",
     );
   try {
@@ -310,7 +311,7 @@ function valueAt(raw: unknown, path: readonly string[]): unknown {
 function show(value: unknown): string {
   if (typeof value === "number" && !Number.isFinite(value)) return "a number beyond all bounds";
   const json = JSON.stringify(value) ?? String(value);
-  return json.length > 60 ? `${json.slice(0, 60)}...` : json;
+  return shortened(json, sizeLimits.repeatedLetters);
 }
 
 function wrong(needed: string, came: string, todo: string): UsageError {

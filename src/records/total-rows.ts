@@ -1,4 +1,6 @@
 import { type Notice, notice } from "../core/notice.js";
+import { shortened } from "../core/shortened.js";
+import { sizeLimits } from "../core/size-limits.js";
 import { feedingDayOf, numberOfDate } from "../units/calendar.js";
 import { convert } from "../units/quantity.js";
 import { smallestMeasured } from "../units/read-quantity.js";
@@ -20,11 +22,6 @@ export interface RowTotals {
   readonly totals: DayTotals;
   readonly counts: { rowsIn: number; accepted: number; setAside: number };
 }
-
-/** A row longer than this is broken: an unclosed quote, or no table at all. */
-export const LONGEST_ROW = 1 << 20;
-/** How far a quoted cell is followed before its line is called broken. */
-const LONGEST_QUOTE = 1 << 16;
 
 /**
  * Adds up amounts by animal, kind and feeding day from the bytes of a delimited
@@ -48,7 +45,7 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
   const amountOf = gramsOf(plan);
   const hasKind = plan.kind !== null;
   const wanted = [plan.animal.index, plan.at.index, plan.amount.index, plan.kind?.index ?? -1];
-  const plain = plainRows(plan.delimiter.charCodeAt(0), wanted, LONGEST_ROW);
+  const plain = plainRows(plan.delimiter.charCodeAt(0), wanted, sizeLimits.rowBytes);
   const { cells } = plain;
   const width = plan.columns;
   let line = firstLine;
@@ -109,13 +106,17 @@ export function totalRows(plan: TotalPlan, firstLine: number): RowTotals {
       const read = scanRow(text, { position: 0, line }, plan.delimiter, width);
       const open = read.next.position >= text.length && !text.endsWith("\n");
       const more = to < end || !isLast;
-      const limit = open ? LONGEST_ROW : read.endedInQuote ? LONGEST_QUOTE : 0;
+      const limit = open ? sizeLimits.rowBytes : read.endedInQuote ? sizeLimits.quoteBytes : 0;
       if (more && to - p < limit) {
         if (to < end) continue;
         return -1;
       }
       if (more && open) {
-        finish([text.slice(0, 200)], notice("records-row-too-long", "problem"), line);
+        finish(
+          [shortened(text, sizeLimits.repeatedLetters)],
+          notice("records-row-too-long", "problem"),
+          line,
+        );
         skipping = true;
         return to;
       }

@@ -1,6 +1,6 @@
 import { inflateRawSync } from "node:zlib";
+import type { SizeLimits } from "../core/size-limits.js";
 import { UsageError } from "../core/usage-error.js";
-import type { WorkbookLimits } from "./workbook-limits.js";
 
 /** A part of a ZIP file, as its directory says. */
 interface Part {
@@ -21,7 +21,7 @@ interface Part {
  * Layout: PKWARE APPNOTE 6.3, end of central directory 0x06054b50, central
  * header 0x02014b50, local header 0x04034b50.
  */
-export function checkUnpackedSize(file: string, bytes: Uint8Array, limits: WorkbookLimits): number {
+export function checkUnpackedSize(file: string, bytes: Uint8Array, limits: SizeLimits): number {
   const refuse = (needed: string, came: string) => {
     throw new UsageError({
       needed,
@@ -31,13 +31,13 @@ export function checkUnpackedSize(file: string, bytes: Uint8Array, limits: Workb
     });
   };
   const mb = (n: number) => `${Math.round(n / 2 ** 20)} MB`;
-  if (bytes.length > limits.fileBytes)
-    refuse(`a workbook of at most ${mb(limits.fileBytes)}`, `it has ${mb(bytes.length)}`);
+  if (bytes.length > limits.workbookBytes)
+    refuse(`a workbook of at most ${mb(limits.workbookBytes)}`, `it has ${mb(bytes.length)}`);
   if (!(bytes[0] === 0x50 && bytes[1] === 0x4b)) return 0;
   const parts = readDirectory(bytes);
   if (parts === null) return refuse("a workbook that can be opened", "its directory is damaged")!;
-  if (parts.length > limits.parts)
-    refuse(`a workbook of at most ${limits.parts} parts`, `it has ${parts.length}`);
+  if (parts.length > limits.workbookParts)
+    refuse(`a workbook of at most ${limits.workbookParts} parts`, `it has ${parts.length}`);
   const declared = parts.reduce((sum, part) => sum + part.unpacked, 0);
   const tooBig = (n: string) =>
     refuse(`a workbook of at most ${mb(limits.unpackedBytes)} unpacked`, `it has ${n}`);

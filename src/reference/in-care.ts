@@ -21,9 +21,13 @@ export function careReader(
 ): (day: CivilDate) => boolean {
   const from = admittedOn(series, settings);
   const end = recordEnd(series);
+  const newest = [series.feeds.at(-1)?.feedingDay ?? "", series.weighings.at(-1)?.feedingDay ?? ""];
+  const lastWritten = newest.sort()[1]!;
   return (day) => {
     if (from === null) return end === null;
     if (day >= from && (end === null || day <= end)) return true;
+    // Asked for every day of a study: long after its last row nothing is looked up.
+    if (lastWritten < addDays(day, -1)) return false;
     return outside(series, day, from, end) !== null;
   };
 }

@@ -1,5 +1,5 @@
 import { madToSd } from "../stats/descriptive/mad-to-sd.js";
-import { median } from "../stats/descriptive/median.js";
+import { medianInPlace } from "../stats/descriptive/median.js";
 /** A straight line fitted so that a few wild points do not move it. */
 export interface RobustLine {
   /** Value at x = 0. */
@@ -28,22 +28,24 @@ export function robustLine(
   steepest = Number.POSITIVE_INFINITY,
 ): RobustLine {
   const n = x.length;
-  const slopes: number[] = [];
+  if (room.length < n * n) room = new Float64Array(2 * n * n);
+  let pairs = 0;
   for (let i = 0; i < n; i++)
     for (let j = i + 1; j < n; j++)
-      if (Math.abs(x[j]! - x[i]!) > 0.2) slopes.push((y[j]! - y[i]!) / (x[j]! - x[i]!));
+      if (Math.abs(x[j]! - x[i]!) > 0.2) room[pairs++] = (y[j]! - y[i]!) / (x[j]! - x[i]!);
   const within = (b: number) => Math.max(-steepest, Math.min(steepest, b));
-  let slope = within(median(slopes) ?? 0);
-  let level = median(y.map((v, i) => v - slope * x[i]!)) ?? 0;
+  let slope = within(pairs === 0 ? 0 : medianInPlace(room, pairs));
+  for (let i = 0; i < n; i++) room[i] = y[i]! - slope * x[i]!;
+  let level = n === 0 ? 0 : medianInPlace(room, n);
   let spread = floor;
-  let w = weights.slice();
+  const w = weights.slice();
   for (let turn = 0; turn < 6; turn++) {
-    const residuals = y.map((v, i) => v - level - slope * x[i]!);
-    spread = Math.max(floor, madToSd * (median(residuals.map(Math.abs)) ?? 0));
-    w = residuals.map((r, i) => {
-      const u = r / (4.685 * spread);
-      return Math.abs(u) >= 1 ? 0 : weights[i]! * (1 - u * u) ** 2;
-    });
+    for (let i = 0; i < n; i++) room[i] = Math.abs(y[i]! - level - slope * x[i]!);
+    spread = Math.max(floor, madToSd * (n === 0 ? 0 : medianInPlace(room, n)));
+    for (let i = 0; i < n; i++) {
+      const u = (y[i]! - level - slope * x[i]!) / (4.685 * spread);
+      w[i] = Math.abs(u) >= 1 ? 0 : weights[i]! * (1 - u * u) ** 2;
+    }
     const line = weightedLine(x, y, w, within);
     if (line === null) break;
     const moved = Math.abs(line.level - level) + Math.abs(line.slope - slope);
@@ -53,6 +55,9 @@ export function robustLine(
   }
   return { level, slope, spread, levelError: levelErrorOf(x, w) * spread, n };
 }
+
+/** Used again: some ten thousand lines are fitted to a few points each. */
+let room = new Float64Array(256);
 
 function weightedLine(
   x: readonly number[],

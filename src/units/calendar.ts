@@ -128,8 +128,16 @@ export function localInstant(localMs: number, zone: string): Instant {
  * @example numberOfDate("2025-01-01") // 20089
  */
 export function numberOfDate(day: CivilDate): number {
-  return Math.floor(Date.UTC(+day.slice(0, 4), +day.slice(5, 7) - 1, +day.slice(8, 10)) / dayMs);
+  let number = dateNumbers.get(day);
+  if (number === undefined) {
+    if (dateNumbers.size > 100_000) dateNumbers.clear();
+    const [year, month, date] = [day.slice(0, 4), day.slice(5, 7), day.slice(8, 10)];
+    number = Math.floor(Date.UTC(+year, +month - 1, +date) / dayMs);
+    dateNumbers.set(day, number);
+  }
+  return number;
 }
+const dateNumbers = new Map<CivilDate, number>();
 
 /**
  * Whether a text is a civil date that exists, written YYYY-MM-DD.
@@ -168,9 +176,22 @@ export function weekdayOf(day: CivilDate): number {
   return ((((numberOfDate(day) + 3) % 7) + 7) % 7) + 1;
 }
 
+/** When a feeding day begins: asked for with every row, so that each is worked out once. */
 function startOf(day: number, zone: string, startHour: number): Instant {
-  return localInstant(day * dayMs + startHour * hourMs, zone);
+  if (starts?.zone !== zone || starts.startHour !== startHour || starts.of.size > 100_000)
+    starts = { zone, startHour, of: new Map() };
+  let start = starts.of.get(day);
+  if (start === undefined) {
+    start = localInstant(day * dayMs + startHour * hourMs, zone);
+    starts.of.set(day, start);
+  }
+  return start;
 }
+let starts: {
+  readonly zone: string;
+  readonly startHour: number;
+  readonly of: Map<number, Instant>;
+} | null = null;
 
 /** The forward change that swallowed a local time: the last change not after `at`. */
 function changeBefore(at: Instant, zone: string): Instant {

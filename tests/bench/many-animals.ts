@@ -9,6 +9,8 @@ import { record } from "./curves-record.js";
 /**
  * What reading and `analyse` cost over animals, days and rows: invented nurseries of 25 sea
  * otters a season, weighed daily and fed six times a day, in a process of their own each.
+ * Each leaves at the end of its season; in the last row none ever does, so that every
+ * later season has all the earlier ones in care beside it, by day of care the dearest.
  * Processor seconds and memory at the peak, beyond those of a process that has only loaded
  * the program, and both over the rows. Every size is seeded by itself: 808 plus its animals
  * and days.
@@ -16,10 +18,12 @@ import { record } from "./curves-record.js";
  *     npm run bench many-animals
  */
 const sizes = [
-  { animals: 50, days: 20 },
-  { animals: 100, days: 20 },
-  { animals: 200, days: 20 },
-  { animals: 50, days: 40 },
+  { animals: 100, days: 20, leave: true },
+  { animals: 200, days: 20, leave: true },
+  { animals: 400, days: 20, leave: true },
+  { animals: 2000, days: 20, leave: true },
+  { animals: 100, days: 40, leave: true },
+  { animals: 200, days: 20, leave: false },
 ] as const;
 const feedsADay = 6;
 const perSeason = 25;
@@ -29,7 +33,7 @@ const day = (year: number, d: number) =>
   new Date(Date.UTC(year, 2, 1) + d * 86_400_000).toISOString().slice(0, 10);
 
 /** Writes a study and answers its rows. */
-function write(folder: string, animals: number, days: number): number {
+function write(folder: string, animals: number, days: number, leave: boolean): number {
   const random = seededRandom(808 + animals + days);
   const uniform = () => random.uniform();
   mkdirSync(folder, { recursive: true });
@@ -48,14 +52,15 @@ function write(folder: string, animals: number, days: number): number {
     "mash,mash,formula,1.06,1.03",
   ]);
   const own = [
-    "animal_id,name,species,sex,birth_date_earliest,birth_date_latest,admitted_at,season",
+    "animal_id,name,species,sex,birth_date_earliest,birth_date_latest,admitted_at,season,outcome,outcome_date",
   ];
   const weighings = ["animal_id,at,mass_g,scale_id,method,meal"];
   const feeds = ["animal_id,at,diet_id,offered_g,refused_g,route"];
   for (let i = 0; i < animals; i++) {
-    const year = 1940 + Math.floor(i / perSeason);
+    const year = (animals > 1000 ? 1900 : 1940) + Math.floor(i / perSeason);
     const id = `N${year}-${String(1 + (i % perSeason)).padStart(2, "0")}`;
-    own.push(`${id},,sea otter,,${year}-02-10,${year}-02-20,${year}-02-28 12:00,${year}`);
+    const end = leave ? `released,${day(year, days)}` : ",";
+    own.push(`${id},,sea otter,,${year}-02-10,${year}-02-20,${year}-02-28 12:00,${year},${end}`);
     const gain = 40 + 20 * uniform();
     for (let d = 0; d < days; d++) {
       const grams = Math.round(2200 + gain * d + 40 * (uniform() - 0.5));
@@ -92,9 +97,14 @@ console.log(JSON.stringify({
 const round = (x: number) => Math.round(1000 * x) / 1000;
 const folder = mkdtempSync(join(tmpdir(), "gramline-many-animals-"));
 try {
-  const rows = sizes.map(({ animals, days }) => {
+  const rows = sizes.map(({ animals, days, leave }) => {
     const study = join(folder, `${animals}-${days}`);
-    const rows = write(study, animals, days);
+    const rows = write(study, animals, days, leave);
+    const seasons = Math.ceil(animals / perSeason);
+    // Without an end each stays to the last day of the newest season.
+    const animalDays = leave
+      ? animals * days
+      : perSeason * seasons * (days + 182.5 * (seasons - 1));
     const args = [
       "--input-type=module",
       "-e",
@@ -111,6 +121,8 @@ try {
     const row = {
       animals,
       days,
+      leave,
+      animalDays: Math.round(animalDays),
       rows,
       setAside: found["setAside"]!,
       readS: round(found["readS"]!),

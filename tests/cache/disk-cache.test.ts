@@ -21,15 +21,15 @@ import { describe, expect, it } from "vitest";
 import {
   cacheState,
   clearCache,
-  largestCache,
   leaveCacheAlone,
   openCache,
   userCacheFolder,
 } from "../../src/cache/disk-cache.js";
+import { sizeLimits } from "../../src/core/size-limits.js";
 import { ownCache } from "./own-cache.js";
 
 const { folder, answers } = ownCache();
-const open = (most = largestCache) => openCache(undefined, most)!;
+const open = (most = sizeLimits.cacheBytes) => openCache(undefined, most)!;
 const only = () => join(folder(), answers()[0]!);
 
 describe("what the cache keeps", () => {

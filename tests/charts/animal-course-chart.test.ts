@@ -75,4 +75,39 @@ describe("the course of one animal", () => {
     expect(last.words).toContain("2110 g, expected 2330 g");
     expect(last.words).toContain("gain 10 g/d (6 to 14)");
   });
+
+  // A study that keeps masses alone had its newest weighings squeezed to one line at the right.
+  it.each([
+    ["masses", {}],
+    ["masses and gains", { gains: true }],
+    ["masses and what was eaten", { intake: true }],
+    ["masses and temperatures", { temperatures: true }],
+  ] as const)("spreads its days where there are %s alone", (_, has) => {
+    const at = [0, 1, 2].map((i) => from + i * day);
+    const kept = has as Partial<Record<"gains" | "intake" | "temperatures", true>>;
+    const values = at.map((each) => ({ at: each, value: 38, lower: null, upper: null }));
+    const chart = animalCourseChart({
+      name: "Mica",
+      zone: "UTC",
+      gainDays: 7,
+      from,
+      to: from + 2 * day,
+      masses: at.map((each, i) => ({ at: each, massG: 35 + i })),
+      gains: kept.gains ? values : [],
+      intake: kept.intake ? values : [],
+      planned: [],
+      temperatures: kept.temperatures ? values : [],
+      marks: [],
+      kinds: [],
+      worded: [],
+      change: null,
+    });
+    const line = /d="M([\d.]+),[\d.]+L([\d.]+),[\d.]+L([\d.]+),[\d.]+"/.exec(
+      renderSvg(chart.spec),
+    )!;
+    const [left, middle, right] = line.slice(1).map(Number) as [number, number, number];
+    expect(middle).toBe(250);
+    // Bars of a day are half a day wider to either side.
+    expect(right - left).toBeGreaterThan(350);
+  });
 });

@@ -53,7 +53,7 @@ describe("a season whose animals are all short together", () => {
     expect(found!.missing.unit).toBe("%/d");
     expect(lower! < 0.675 && upper! > 0.675).toBe(true);
     expect(noticeText(found!.sentence)).toMatch(
-      /^All together: the 5 animals of this season \(sea otter\) gain .* less than was expected/,
+      /^All together: the 5 animals of season 2025 \(sea otter\) gain .* less than was expected/,
     );
   });
 

@@ -18,6 +18,7 @@ export const renamedKeys: readonly {
   { under: "parameters", today: "hoursSinceFeedLate", before: "hours_since_feed_late" },
   { under: "parameters", today: "usualFeedG", before: "usual_feed_g" },
   { under: "*", today: "logLikelihood", before: "logLik" },
+  { under: "diagnostics", today: "df", before: "degreesOfFreedom" },
 ];
 
 /** Values that were renamed alike: names of flags of what was eaten. */

@@ -352,10 +352,10 @@ describe("a mistake in the call is named as the mistake it is", () => {
   it("numbers kept as text, even where they would compare like numbers", () => {
     expect(() =>
       fitCurve({ ages, masses: masses.map(String) as never }, { curve: "gompertz" }),
-    ).toThrow(/masses as numbers.*row 0 is the text/);
+    ).toThrow(/numbers as masses.*row 0 is the text/);
     expect(() =>
       fitCurve({ ages: ages.map(String) as never, masses }, { curve: "gompertz" }),
-    ).toThrow(/ages as numbers.*the text "1"/);
+    ).toThrow(/numbers as ages.*the text "1"/);
   });
 
   it("several ages where one is asked for", () => {

@@ -46,6 +46,10 @@ export const oddStudies: Readonly<Record<string, () => StudyText>> = {
   "no-plans": () => titled(withoutTables(small(), ["plans", "housing"]), "No plans kept"),
   "one-weighing": oneWeighing,
   "empty-season": emptySeason,
+  "all-in-danger": () => ward(5, 5),
+  "all-dead": allDead,
+  "begun-yesterday": begunYesterday,
+  "seals-in-the-fast": sealsInTheFast,
   "no-animal": () => titled(onlyAnimals(demoStudyText(), []), "Before the first animal"),
 };
 
@@ -183,6 +187,66 @@ function emptySeason(): StudyText {
     table !== "animals" && /^.23/.test(row["animal_id"] ?? "") ? null : row,
   );
   return titled(without, "A season without records");
+}
+
+/** Nobody is left: every animal has died, one without a reason. */
+function allDead(): StudyText {
+  const dead = changeTable(small(), "animals", (row, at) => ({
+    ...row,
+    outcome: at === 1 ? "euthanised" : "died",
+    outcome_reason: at === 2 ? "" : "pneumonia",
+    outcome_date: (row["outcome_date"] ?? "") === "" ? lastDay : row["outcome_date"]!,
+  }));
+  return titled(dead, "All have died");
+}
+
+/** Two animals, here since yesterday morning: a day of records and nothing before. */
+function begunYesterday(): StudyText {
+  const pups = onlyAnimals(demoStudyText(), ["O24-05", "S24-04"]);
+  const times = /^(at|from|to|admitted_at)$/;
+  const begins = new Map(
+    pups.tables["animals"]!.rows.map((row) => [row["animal_id"]!, row["admitted_at"]!]),
+  );
+  const early = changeAll(pups, (row, table) => {
+    const from = begins.get(row["animal_id"] ?? "");
+    if (from === undefined) return table === "events" ? null : row;
+    const at = row["at"] ?? row["from"] ?? from;
+    return at.slice(0, 10) <= shiftDays(from, 1).slice(0, 10) ? row : null;
+  });
+  const moved = changeAll(early, (row) => {
+    const from = begins.get(row["animal_id"] ?? "");
+    if (from === undefined) return row;
+    const days = daysBetween(from, lastDay) - 1;
+    return Object.fromEntries(
+      Object.entries(row).map(([column, cell]) => [
+        column,
+        times.test(column) || column.startsWith("birth_date_e") || column === "birth_date_latest"
+          ? shiftDays(cell, days)
+          : column === "batch_id"
+            ? ""
+            : cell,
+      ]),
+    );
+  });
+  const inCare = changeTable(moved, "animals", (row) => ({
+    ...row,
+    outcome: "in care",
+    outcome_reason: "",
+    outcome_date: "",
+  }));
+  return titled(withoutTables(inCare, ["batches", "ingredients"]), "Begun yesterday");
+}
+
+/** Seals whose last feed is days ago, as after weaning, still in care. */
+function sealsInTheFast(): StudyText {
+  const all = sixtyAnimals();
+  const ids = all.tables["animals"]!.rows.flatMap((row) =>
+    row["species"] === "harbour seal" ? [row["animal_id"]!] : [],
+  );
+  const seals = onlyAnimals(all, ids.slice(0, 5));
+  const from = `${shiftDays(`${lastDay} 00:00`, -6).slice(0, 10)} 00:00`;
+  const fasting = changeTable(seals, "feeds", (row) => ((row["at"] ?? "") < from ? row : null));
+  return titled(fasting, "Seals in the fast");
 }
 
 function groupedBy(rows: readonly TextRow[]): ReadonlyMap<string, readonly TextRow[]> {

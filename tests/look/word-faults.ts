@@ -12,13 +12,17 @@ const faults: readonly (readonly [string, RegExp])[] = [
     "a plural of one",
     /(?<![\d.,\u202f−–-])\b1 (?!(?:less|loss|was|is|has|this|as|its|across|mass|bus|gas|dress|class|press|guess|process|access|pass|miss|kiss|plus|minus|thus|versus|always|perhaps|sometimes|times)\b)[a-z]+s\b(?! of \d)/,
   ],
+  [
+    "a plural of one",
+    /(?<![\d.,\u202f−–-])\b1 (?:weighed|judged|recorded|settled|more|other|usable|feeding|complete|planned) [a-z]+s\b(?! of \d)/,
+  ],
   ["a time in milliseconds", /(?<!\d)1(?:\u202f?\d{3}){4}(?!\d)/],
   ["an exponent", /\d\.\d+e[+−-]?\d|\de[+−-]\d/],
   [
     "a code",
     /\b(?:relative-offset|relative-gradient|running-off|no-progress|max-iterations|degC|degF|serial: (?:true|false))\b|\b[a-z]{2,}[A-Z][A-Za-z]+\b/,
   ],
-  ["a broken value", /\b(?:undefined|NaN|null|Infinity|\[object)\b/],
+  ["a broken value", /\b(?:undefined|NaN|null|Infinity|\[object)\b|\$\{/],
   [
     "a second style of interval",
     /\(9\d % [−\d]|\(SE\b|\bSE \d|\d ± \d|\[[−\d.]+, ?[−\d.]+\]|\d kg\b(?!\^)/,

@@ -54,4 +54,18 @@ describe("apportioning grams", () => {
   ])("refuses %f g over %j", (total, shares) => {
     expect(() => apportionGrams(total, shares)).toThrow(/whole grams/);
   });
+
+  it("refuses a share that is none though the others would do, and says what came", () => {
+    for (const bad of [-1, Number.NaN, Number.POSITIVE_INFINITY])
+      expect(() => apportionGrams(5, [10, bad])).toThrow(/whole grams/);
+    expect(() => apportionGrams(5, [3, -1])).toThrow("5 g and shares 3, -1 came");
+    expect(() => apportionGrams(5, [])).toThrow("5 g and shares (none) came");
+    expect(() => apportionGrams(2 ** 60, [1])).toThrow(/whole grams/);
+  });
+
+  it("of nothing is nothing, whatever the shares are: all zero, or none", () => {
+    expect(apportionGrams(0, [0, 0])).toEqual([0, 0]);
+    expect(apportionGrams(0, [])).toEqual([]);
+    expect(() => apportionGrams(0, [-1])).toThrow(/whole grams/);
+  });
 });

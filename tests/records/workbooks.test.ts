@@ -5,11 +5,11 @@ import { deflateRawSync } from "node:zlib";
 import fc from "fast-check";
 import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
+import { sizeLimits } from "../../src/core/size-limits.js";
 import { openWorkbookApart } from "../../src/records/files/open-workbook-apart.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import { openWorkbook, serialText } from "../../src/records/open-workbook.js";
 import { parseStudy } from "../../src/records/parse-study.js";
-import { workbookLimits } from "../../src/records/workbook-limits.js";
 import { buildSeries } from "../../src/series/build-series.js";
 import { makeWorkbook, type SheetSketch, serial, type Value } from "./make-workbook.js";
 import { animalsCsv, inputs, settings, short, type Texts, weighingsCsv } from "./small-study.js";
@@ -227,7 +227,7 @@ describe("hostile workbooks", () => {
     );
     return new Uint8Array(Buffer.concat(parts));
   };
-  const limits = { ...workbookLimits, unpackedBytes: 2 ** 20 };
+  const limits = { ...sizeLimits, unpackedBytes: 2 ** 20 };
 
   it("are refused by what they declare, and by what comes out", () => {
     expect(() => openWorkbook("b.xlsx", bomb(2 ** 22, 2 ** 22), limits)).toThrow(
@@ -236,7 +236,7 @@ describe("hostile workbooks", () => {
     expect(() => openWorkbook("b.xlsx", bomb(2 ** 22, 10), limits)).toThrow(
       /more than that, though it declares/,
     );
-    expect(() => openWorkbook("b.xlsx", bomb(100, 100), { ...limits, fileBytes: 50 })).toThrow(
+    expect(() => openWorkbook("b.xlsx", bomb(100, 100), { ...limits, workbookBytes: 50 })).toThrow(
       /at most 0 MB/,
     );
   });
@@ -270,7 +270,7 @@ describe("hostile workbooks", () => {
     const bytes = makeWorkbook(plain);
     expect(await openWorkbookApart("r.xlsx", bytes)).toEqual(openWorkbook("r.xlsx", bytes));
     await expect(
-      openWorkbookApart("r.xlsx", bytes, { ...workbookLimits, seconds: 0 }),
+      openWorkbookApart("r.xlsx", bytes, { ...sizeLimits, workbookSeconds: 0 }),
     ).rejects.toThrow(/r\.xlsx.*within 0 s/);
     await expect(openWorkbookApart("bad.xlsx", bytes.slice(0, 300))).rejects.toThrow(/bad\.xlsx/);
   });

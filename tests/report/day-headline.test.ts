@@ -24,4 +24,12 @@ describe("the headline of the day", () => {
     expect(notFed).not.toContain("other");
     for (const name of fed) expect(notFed).not.toContain(name);
   });
+
+  it("never calls a day calm on which somebody died or left", () => {
+    const calm = { ...inDanger("Abble", "call now, feed as ordered"), level: "nothing raised" };
+    const text = dayHeadline([calm as AnimalLevel], null, ["Abble (died)"]);
+    expect(text).toBe(
+      "By the animals table the stay of Abble (died) ended on this very day: ask before anything else is given.",
+    );
+  });
 });

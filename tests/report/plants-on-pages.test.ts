@@ -278,7 +278,7 @@ const cases: Readonly<Record<string, Case>> = {
   },
   "half was refused, in words": {
     ...lastFeed("milk,140,half,bottle,"),
-    says: [/refused_g "half"/],
+    says: [/refused "half"/],
     only: { "hand-over": [/Ate 420 to 560 of 560 g/] },
   },
   "an error of the spreadsheet for a refusal": {
@@ -362,7 +362,7 @@ const cases: Readonly<Record<string, Case>> = {
   "a feed of 14 g": { ...lastFeed("milk,14,0,bottle,"), says: [/The feed of 14 g .* slip/] },
   "a feed in ounces": {
     ...lastFeed("milk,4.94,0,bottle,"),
-    says: [/between 4\.94 and 140 g were eaten/],
+    says: [/between 5 and 140 g were eaten/],
     only: { "hand-over": [/ounces and grams exchanged\? Perhaps 140 g/] },
   },
   "the day's total as one feed": {

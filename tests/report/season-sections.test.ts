@@ -58,7 +58,9 @@ describe("the sections about seasons", () => {
   });
 
   it("do not compare one season", () => {
-    expect(seasonsSection({ ...seasons, compared: [], changes: [] }, "UTC").blocks).toHaveLength(1);
+    expect(seasonsSection({ ...seasons, compared: [], changes: [] }, analysis).blocks).toHaveLength(
+      1,
+    );
   });
 });
 

@@ -29,14 +29,16 @@ async function gainsSaid(gainDays?: number): Promise<string> {
   };
   const text = [
     blockText(gainsTable(analysis)),
-    JSON.stringify(gainsPictures(analysis, ["sea otter"]).map((each) => each.spec)),
+    ...gainsPictures(analysis, ["sea otter"]).map((c) => `${JSON.stringify(c.spec)}\n${c.caption}`),
     JSON.stringify(timelinePicture(analysis, animal).spec),
     JSON.stringify(dayBoard(value).columns),
     sectionText(answersSection(value, "records.html")),
     gainPicture(analysis, animal).caption,
     ...animalPage(analysis, animal, standing).sections.map((s) => sectionText(s)),
   ].join("\n");
-  return (text.match(/[^.;|\n"]*(?:gain|masses) over (?:the last )?\d+ days?/gi) ?? []).join("\n");
+  return (
+    text.match(/[^.;|\n"]*(?:gain|masses) (?:over|of) (?:the )?(?:last )?\d+ days?/gi) ?? []
+  ).join("\n");
 }
 
 describe("a text that states the days of a gain", () => {

@@ -347,7 +347,7 @@ describe("show of a mixed model", () => {
     expect(fixed[1]).toEqual({
       effect: "day",
       estimate: own.estimate,
-      standardError: own.se,
+      se: own.se,
       df: own.df,
       t: own.t,
       p: own.p,

@@ -1,3 +1,4 @@
+import { type SizeLimits, sizeLimits } from "../../../src/core/size-limits.js";
 import { measuredRuleRates } from "../../../src/flags/budget/measured-rule-rates.js";
 import { defaultLevelLimits } from "../../../src/flags/levels/level-limits.js";
 import { defaultRuleLimits } from "../../../src/flags/rules/rule-limits.js";
@@ -40,6 +41,12 @@ Under \`"order_bounds"\`.
 
 ${tableOf("src/records/study.ts", "OrderBounds", defaultOrderBounds)}
 
+## How much fits
+
+Sizes, times and memory. These are not settings; a study that needs more belongs into [an archive](archive.md).
+
+${sizesTable()}
+
 ## How often the rules name a healthy animal
 
 Measured in invented healthy facilities; the runs are in the [bench of the rules](validation.md).
@@ -55,6 +62,30 @@ function tableOf(path: string, name: string, values: object): string {
     asIs(member.about),
   ]);
   return mdTable(["name", "usual value", "what it does"], rows);
+}
+
+/** Every limit of size, time and memory. */
+function sizesTable(): string {
+  const rows = membersOf("src/core/size-limits.ts", "SizeLimits").map(({ name, about }) => [
+    code(name),
+    sizeInWords(name as keyof SizeLimits),
+    asIs(about),
+  ]);
+  return mdTable(["name", "at most", "of what, and what happens beyond"], rows);
+}
+
+/**
+ * A limit with its unit, which its name ends in.
+ *
+ * @example sizeInWords("fileBytes") // "48 MB"
+ */
+export function sizeInWords(name: keyof SizeLimits): string {
+  const value = sizeLimits[name];
+  if (name.endsWith("Bytes"))
+    return value < 2 ** 20 ? `${value / 2 ** 10} kB` : `${value / 2 ** 20} MB`;
+  if (name.endsWith("Megabytes")) return `${value} MB`;
+  if (name.endsWith("Seconds")) return `${value} s`;
+  return value.toLocaleString("en");
 }
 
 /** As it is written in study.json. @example snake("noGainDays") // "no_gain_days" */

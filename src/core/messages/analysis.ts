@@ -354,7 +354,7 @@ export const analysisMessages = {
   "decisive-flag-closes": (
     p: Given<{ mass: number; end: string; gain: number; day: string | null; days: number }>,
   ) =>
-    `${p.number("mass")} g or more by ${p.text("end")} after an even gain (about ${p.amount("gain", "g/d")}, weighed daily): the flag from weighings would close by ${p.text("day")} (${p.text("days")} judged days well below its limit). A closed flag does not mean healthy.`,
+    `${p.number("mass")} g or more by ${p.text("end")} after an even gain (about ${p.amount("gain", "g/d")}, weighed daily): the flag from weighings would close by ${p.text("day")} (${p.count("days", "judged day")} well below its limit). A closed flag does not mean healthy.`,
   "decisive-flag-closes-anyway": (p: Given<{ gain: number | null; day: string }>) =>
     `Going on at ${p.amount("gain", "g/d")}, the flag from weighings would close on ${p.text("day")} by itself; that is no statement about its health.`,
   "decisive-flag-stays": (

@@ -5,9 +5,9 @@ export const commandMessages = {
   "notebook-needs-seasons": (p: Given<{ seasons: number }>) =>
     `needs animals of two seasons; ${p.raw("seasons") === 0 ? "none is written" : `${p.count("seasons", "is", "are")} written`}. Fill in the column season of the sheet "animals" for every animal, those of earlier years included.`,
   "notebook-needs-ages": (p: Given<{ animals: number; needed: number; days: number }>) =>
-    `needs ${p.number("needed")} animals of one species with a birth date of known basis and at least ${p.number("days")} weighed days; ${p.count("animals", "is", "are")} there. Fill in birth_date_earliest, birth_date_latest and birth_date_basis of the sheet "animals" (how the date is known; one estimated from mass does not serve), and go on weighing.`,
+    `needs ${p.number("needed")} animals of one species with a birth date of known basis and at least ${p.count("days", "weighed day")}; ${p.count("animals", "is", "are")} there. Fill in birth_date_earliest, birth_date_latest and birth_date_basis of the sheet "animals" (how the date is known; one estimated from mass does not serve), and go on weighing.`,
   "notebook-needs-days": (p: Given<{ most: number; days: number }>) =>
-    `needs an animal weighed on at least ${p.number("days")} days; the longest record has ${p.number("most")}. Go on weighing.`,
+    `needs an animal weighed on at least ${p.count("days", "day")}; the longest record has ${p.number("most")}. Go on weighing.`,
   "notebook-needs-engine": () =>
     "needs DuckDB, the engine that holds archives of many houses, which is not installed. Type: npm install @duckdb/node-api@1.5.6-r.1",
   "notebook-needs-houses": (p: Given<{ animals: number; needed: number }>) =>

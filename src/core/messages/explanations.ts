@@ -201,7 +201,7 @@ export const explanationMessages = {
   "rival-condition-ask": () =>
     "Weigh it dry and before a meal for three days, and compare only those.",
   "rival-fed-no-order": (p: Given<{ animal: string; days: number }>) =>
-    `Orders or feeds of ${p.text("animal")} are missing on too many of the ${p.text("days")} days to set what was eaten beside what was ordered.`,
+    `Orders or feeds of ${p.text("animal")} are missing on too many of the ${p.count("days", "day")} to set what was eaten beside what was ordered.`,
   "rival-fed-less": (p: Given<FedGiven>) =>
     `It ate ${between(p.number("low", 2), p.number("high", 2))} % of what was ordered since ${p.text("from")}${p.raw("before") === null ? (p.raw("others") === null ? "" : `, the others ${p.number("others", 2)} %`) : `, ${p.number("before", 2)} % before`}.`,
   "rival-fed-as-ordered": (p: Given<FedGiven>) =>
@@ -223,7 +223,7 @@ export const explanationMessages = {
   "rival-small-slow": (p: Given<SmallGiven>) =>
     `It gains ${p.number("gain", 2)} % a day where ${p.number("expected", 2)} were expected: a healthy small animal keeps pace.`,
   "rival-small-keeps-pace": (p: Given<SmallGiven>) =>
-    `It is small (${p.number("mass", 4)} g, the middle of ${p.text("n")} contemporaries ${p.number("others", 4)} g) and keeps pace: ${p.number("gain", 2)} % a day, where ${p.number("expected", 2)} were expected.`,
+    `It is small (${p.number("mass", 4)} g, the middle of ${p.count("n", "contemporary", "contemporaries")} ${p.number("others", 4)} g) and keeps pace: ${p.number("gain", 2)} % a day, where ${p.number("expected", 2)} were expected.`,
   "rival-keeps-pace": (p: Given<SmallGiven>) =>
     `It is no smaller than the others by much and keeps pace: ${p.number("gain", 2)} % a day, where ${p.number("expected", 2)} were expected.`,
   "rival-kept-none": (p: Given<{ animal: string; from: string }>) =>
@@ -247,11 +247,11 @@ export const explanationMessages = {
       last: number;
     }>,
   ) =>
-    `Signs on ${p.raw("days") === 1 ? "1 day" : `${p.text("days")} days`}, ${p.raw("n") === 1 ? "1 line" : `${p.text("n")} lines`} in all: ${p.list("kinds")}, the last on ${p.instant("last")}.`,
+    `Signs on ${p.raw("days") === 1 ? "1 day" : `${p.count("days", "day")}`}, ${p.raw("n") === 1 ? "1 line" : `${p.count("n", "line")}`} in all: ${p.list("kinds")}, the last on ${p.instant("last")}.`,
   "rival-ill-none": (p: Given<{ animal: string; from: string; n: number; taken: number }>) =>
-    `Nothing that is written since ${p.text("from")} shows illness (${p.text("n")} lines, ${p.raw("taken") === 0 ? "no temperature" : `${p.text("taken")} ${p.raw("taken") === 1 ? "temperature" : "temperatures"}`} among them). What was not written is not ruled out.`,
+    `Nothing that is written since ${p.text("from")} shows illness (${p.count("n", "line")}, ${p.raw("taken") === 0 ? "no temperature" : `${p.text("taken")} ${p.raw("taken") === 1 ? "temperature" : "temperatures"}`} among them). What was not written is not ruled out.`,
   "rival-ill-came-up": (p: Given<{ animal: string; days: number; n: number; last: number }>) =>
-    `Something came up ${p.text("n")} times on ${p.text("days")} days, last on ${p.instant("last")}; nothing else that is written shows illness.`,
+    `Something came up ${p.text("n")} times on ${p.count("days", "day")}, last on ${p.instant("last")}; nothing else that is written shows illness.`,
   "rival-ill-not-written": (p: Given<{ animal: string; from: string }>) =>
     `Nothing was written of what was seen of ${p.text("animal")} since ${p.text("from")}.`,
   "rival-ill-ask": () => "Show the animal to the veterinarian with these lines.",
@@ -272,7 +272,7 @@ export const explanationMessages = {
       others: readonly string[];
     }>,
   ) =>
-    `${p.raw("n") === 1 ? "1 batch" : `${p.text("n")} batches`} of ${p.text("diet")} from ${p.text("madeOn")} on (first ${p.text("first")}) held up to ${p.number("worst", 2)} % less energy than the diet; it ate ${p.number("grams", 3)} g of them, ${p.number("drop", 2)} % less energy eaten in these days than was meant.${(p.raw("others")?.length ?? 0) === 0 ? "" : ` Fed of them too: ${some(p.raw("others"))}.`}`,
+    `${p.raw("n") === 1 ? "1 batch" : `${p.count("n", "batch", "batches")}`} of ${p.text("diet")} from ${p.text("madeOn")} on (first ${p.text("first")}) held up to ${p.number("worst", 2)} % less energy than the diet; it ate ${p.number("grams", 3)} g of them, ${p.number("drop", 2)} % less energy eaten in these days than was meant.${(p.raw("others")?.length ?? 0) === 0 ? "" : ` Fed of them too: ${some(p.raw("others"))}.`}`,
   "rival-thin-does-not-add-up": (
     p: Given<{ batch: string; diet: string; weighed: number | null; whole: number | null }>,
   ) =>

@@ -151,7 +151,7 @@ export const flagMessages = {
       found: number;
     }>,
   ) =>
-    `In simulated nurseries (${p.number("weeks")} weeks of healthy animals after their first seven days, everything written down) danger stood ${p.number("danger", 2)} times in 100 weeks (at most ${p.number("upTo", 2)}) and measure first on ${p.number("measure", 2)} % of pages; with 5 % of feeds and 15 % of refusals unwritten ${p.number("tiredDanger", 2)} times (at most ${p.number("tiredUpTo", 2)}) and ${p.number("tiredMeasure", 2)} %. Of ${p.number("planted")} dangers that were planted and written ${p.number("found")} stood as danger on the next page.`,
+    `In simulated nurseries (${p.count("weeks", "week")} of healthy animals after their first seven days, everything written down) danger stood ${p.number("danger", 2)} times in 100 weeks (at most ${p.number("upTo", 2)}) and measure first on ${p.number("measure", 2)} % of pages; with 5 % of feeds and 15 % of refusals unwritten ${p.number("tiredDanger", 2)} times (at most ${p.number("tiredUpTo", 2)}) and ${p.number("tiredMeasure", 2)} %. Of ${p.number("planted")} dangers that were planted and written ${p.number("found")} stood as danger on the next page.`,
   "flags-outside-budget-other-limits": (p: Given<{ limits: readonly string[] }>) =>
     `How often healthy animals are named was measured at the limits that ship; here others are set (${p.list("limits")}), so it may be more or less.`,
   "flag-day-open": (p: Given<{ animal: string; since: string; signals: readonly string[] }>) =>
@@ -327,7 +327,7 @@ export const flagMessages = {
   "flag-above-plan": (p: Given<AgainstPlanGiven>) =>
     `${p.text("animal")} ate ${p.number("eaten")} ${p.text("unit")} where ${p.number("planned")} ${p.text("unit")} were planned on ${p.text("day")} (looked at above ${p.text("limit")} %).`,
   "flag-no-habit": (p: Given<{ animal: string; n: number }>) =>
-    `${p.text("animal")} has ${p.text("n")} settled days before it on which what it ate is known; its habit needs 4.`,
+    `${p.text("animal")} has ${p.count("n", "settled day")} before it on which what it ate is known; its habit needs 4.`,
   "flag-habit-other-diet": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} was fed different diets on the days compared, and the energy of one of them is not known, so its habit of eating is not judged.`,
   "flag-below-habit-twice": (
@@ -397,6 +397,7 @@ export const flagMessages = {
   "short-together": (
     p: Given<{
       species: string;
+      season: string | null;
       n: number;
       since: string;
       missing: number;
@@ -404,10 +405,11 @@ export const flagMessages = {
       high: number;
     }>,
   ) =>
-    `All together: the ${p.count("n", "animal")} of this season (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%/d")} less than was expected of them, most likely since ${p.text("since")}. Beside each other they look as usual. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
+    `All together: the ${p.count("n", "animal")} of ${p.raw("season") == null ? "this season" : `season ${p.text("season")}`} (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%/d")} less than was expected of them, most likely since ${p.text("since")}. Beside each other they look as usual. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
   "short-from-the-first": (
     p: Given<{
       species: string;
+      season: string | null;
       n: number;
       since: string;
       missing: number;
@@ -415,7 +417,7 @@ export const flagMessages = {
       high: number;
     }>,
   ) =>
-    `All together: the ${p.count("n", "animal")} of this season (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%/d")} less than earlier seasons or other nurseries led to expect, from the season's first day on (${p.text("since")}). Beside each other they look as usual. Nurseries and seasons differ, so of the seasons that are well some are named, too. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
+    `All together: the ${p.count("n", "animal")} of ${p.raw("season") == null ? "this season" : `season ${p.text("season")}`} (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%/d")} less than earlier seasons or other nurseries led to expect, from the season's first day on (${p.text("since")}). Beside each other they look as usual. Nurseries and seasons differ, so of the seasons that are well some are named, too. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
   "shared-cause": (
     p: Given<{ day: string; n: number; judged: number; animals: readonly string[] }>,
   ) =>

@@ -2,6 +2,10 @@ import { asWritten } from "../as-written.js";
 import type { Given, Sentence } from "../wording.js";
 
 /** Sentences of the levels: why an animal stands where it does, and what is to be measured first. */
+/** Where a limit is from, for whoever stands at the animal: whose word it is; the citation stands with the limits. */
+const plainSource = (source: string): string =>
+  /veterinarian|common practice|study/.test(source) ? source : "published for the species";
+
 export const levelMessages = {
   "level-temperature": (
     p: Given<{
@@ -21,7 +25,7 @@ export const levelMessages = {
       source: string;
     }>,
   ) =>
-    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("known") ? `${p.raw("from") === p.raw("to") ? p.number("degC") : `${p.number("from")} to ${p.number("to")}`} °C, ` : ""}written "${asWritten(p.text("written"))}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${p.text("source")})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
+    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("known") ? `${p.raw("from") === p.raw("to") ? p.number("degC") : `${p.number("from")} to ${p.number("to")}`} °C, ` : ""}written "${asWritten(p.text("written"))}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${plainSource(p.text("source"))})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
   "level-temperature-doubted": (
     p: Given<{ animal: string; written: string; at: number; under: number | null }>,
   ) =>
@@ -37,7 +41,7 @@ export const levelMessages = {
   "level-temperature-first": (
     p: Given<{ animal: string; hours: number | null; limit: number; under: number | null }>,
   ) =>
-    `Temperature first: ${p.raw("hours") === null ? `none is written of ${p.text("animal")}` : `the last of ${p.text("animal")} is ${p.number("hours", 3)} h old (limit ${p.number("limit", 3)} h in the very young)`}.${p.raw("under") === null ? "" : ` Under ${p.number("under")} °C do not feed, call.`}`,
+    `Temperature first: ${p.raw("hours") === null ? `none is written of ${p.text("animal")}` : `the last of ${p.text("animal")} is ${hoursOrDays(p.raw("hours"))} old (limit ${p.number("limit", 3)} h in the very young)`}.${p.raw("under") === null ? "" : ` Under ${p.number("under")} °C do not feed, call.`}`,
   "level-loss": (
     p: Given<{
       animal: string;
@@ -69,7 +73,7 @@ export const levelMessages = {
   ) =>
     p.raw("refused") !== 0
       ? `${p.raw("danger") ? "Danger, not eating" : "Second look, not eating"}: ${p.text("animal")} ate nothing of ${p.count("refused", "feed")} ${p.raw("running") ? "since" : "from"} ${p.instant("from")}, ${p.number("hours", 3)} h.`
-      : `${p.raw("danger") ? "Danger, no feed" : "Second look, a feed missed or not written"}: no feed of ${p.text("animal")} is written for ${p.number("hours", 3)} h ${p.raw("running") ? "since" : "from"} ${p.instant("from")} (${p.raw("danger") ? "a danger" : "looked at"} beyond ${p.number("limit", 3)} h, by its own feeds and order). Ask whether it was fed.`,
+      : `${p.raw("danger") ? "Danger, no feed" : "Second look, a feed missed or not written"}: no feed of ${p.text("animal")} is written for ${hoursOrDays(p.raw("hours"))} ${p.raw("running") ? "since" : "from"} ${p.instant("from")} (${p.raw("danger") ? "a danger" : "looked at"} beyond ${hoursOrDays(p.raw("limit"))}, by its own feeds and order). Ask whether it was fed.`,
   "level-feed-above": (
     p: Given<{
       animal: string;
@@ -108,7 +112,7 @@ export const levelMessages = {
   "level-weigh-first": (p: Given<{ animal: string; hours: number | null; limit: number }>) =>
     p.raw("hours") === null
       ? `Weigh first: no usable weighing of ${p.text("animal")} is on record.`
-      : `Weigh first: the last usable weighing of ${p.text("animal")} is ${p.number("hours", 3)} h old (limit ${p.number("limit", 3)} h).`,
+      : `Weigh first: the last usable weighing of ${p.text("animal")} is ${hoursOrDays(p.raw("hours"))} old (limit ${p.number("limit", 3)} h).`,
   "level-mass-doubted": (p: Given<{ animal: string; mass: number; at: number }>) =>
     `Weigh first: the last reading of ${p.text("animal")}, ${p.number("mass", 6)} g at ${p.instant("at")}, may be a slip of the pen.`,
   "level-newcomer": (p: Given<{ animal: string; hours: number }>) =>
@@ -121,13 +125,13 @@ export const levelMessages = {
   "first-week-hours": (p: Given<{ hours: number; admitted: number }>) =>
     `Here for ${p.number("hours", 3)} h, since ${p.instant("admitted")}.`,
   "first-week-change": (p: Given<{ now: number; at: number; pct: number; n: number }>) =>
-    `Mass ${p.number("now", 5)} g (${p.instant("at")}): ${p.number("pct", 2)} % against the first of ${p.number("n")} readings.`,
+    `Mass ${p.number("now", 5)} g (${p.instant("at")}): ${p.number("pct", 2)} % against the first of ${p.count("n", "reading")}.`,
   "first-week-after": (p: Given<{ hours: number | null }>) =>
     p.raw("hours") === null ? "not written yet" : `${p.number("hours", 3)} h after it came`,
   "first-week-first-urine": (p: Given<{ when: string }>) => `First urine: ${p.text("when")}.`,
   "first-week-first-stool": (p: Given<{ when: string }>) => `First stool: ${p.text("when")}.`,
   "first-week-intake": (p: Given<{ feeds: number; eaten: string; kept: string; times: number }>) =>
-    `${p.number("feeds")} feeds: eaten ${p.text("eaten")}, kept ${p.text("kept")}${p.raw("times") === 0 ? "" : ` (something came up ${p.number("times")} times; not weighed, it counts from none to all of the 6 h before)`}.`,
+    `${p.count("feeds", "feed")}: eaten ${p.text("eaten")}, kept ${p.text("kept")}${p.raw("times") === 0 ? "" : ` (something came up ${p.number("times")} times; not weighed, it counts from none to all of the 6 h before)`}.`,
   "first-week-no-fluids": () => "No fluids are written.",
   "first-week-fluids": (p: Given<{ n: number }>) => `Fluids written ${p.number("n")} times:`,
   "first-week-exam-whole": () => "The written examination of the first 24 h has every item.",
@@ -165,6 +169,12 @@ export const levelMessages = {
 /** "looked at outside 60 to 250 mg/dL". */
 const outsideWords = (what: string, range: readonly number[] | null | undefined) =>
   range == null ? `never ${what}` : `${what} outside ${range[0]} to ${range[1]} mg/dL`;
+
+/** "6.5 h", and in whole days from two on: so old is a weighing, so long nothing was fed. */
+function hoursOrDays(hours: number | null | undefined): string {
+  if (hours == null) return "? h";
+  return hours < 48 ? `${Math.round(10 * hours) / 10} h` : duration(hours);
+}
 
 /** "5 h", and in days from two on. */
 function duration(hours: number | undefined): string {

@@ -10,13 +10,15 @@ export const pageMessages = {
     `${p.list("names")} ${p.raw("n") === 1 ? "is" : "are"} in danger: ${p.raw("silent") === true ? "go and look now" : "call the veterinarian now"}.${(p.raw("unfed") ?? []).length === 0 ? "" : ` Do not feed ${p.list("unfed")} until the veterinarian has spoken.`}`,
   "day-others": (p: Given<{ n: number }>) =>
     `${p.number("n")} ${p.raw("n") === 1 ? "other" : "others"}`,
+  "day-left": (p: Given<{ names: readonly string[] }>) =>
+    `By the animals table the stay of ${p.list("names")} ended on this very day: ask before anything else is given.`,
   "day-looks": (p: Given<{ n: number; of: number }>) =>
     `${ofAll(p)} ${p.raw("n") === 1 ? "needs" : "need"} a second look today.`,
   "day-measures": (p: Given<{ n: number; of: number }>) =>
     `${ofAll(p)} must be measured before anything is planned.`,
   "day-unjudged": (p: Given<{ n: number; of: number }>) => `${ofAll(p)} cannot be judged yet.`,
   "day-calm": (p: Given<{ n: number }>) =>
-    `Nothing is raised in the records of the ${p.raw("n") === 1 ? "animal" : `${p.number("n")} animals`} in care.`,
+    `Nothing is raised in the records of the ${p.raw("n") === 1 ? "animal" : `${p.count("n", "animal")}`} in care.`,
   "day-nil-for": (p: Given<{ names: readonly string[] }>) =>
     `Nothing by mouth for ${p.list("names")}.`,
   "day-orders": (p: Given<{ names: readonly string[] }>) =>
@@ -24,12 +26,12 @@ export const pageMessages = {
   "day-nobody": () => "No animal is in care on this day.",
   "day-due": () => "Due in the next 12 hours",
   "day-records-up-to": (p: Given<{ at: string }>) => `records up to ${p.text("at")}`,
-  "day-rows-not-used": (p: Given<{ n: number }>) =>
-    `${p.number("n", 9)} ${p.raw("n") === 1 ? "row" : "rows"} not used: see which`,
+  "day-rows-not-used": (p: Given<{ n: number; linked: boolean }>) =>
+    `${p.number("n", 9)} ${p.raw("n") === 1 ? "row" : "rows"} not used${p.raw("linked") === true ? ": see which" : ` ("gramline check" lists ${p.raw("n") === 1 ? "it" : "them"})`}`,
   "day-column-why": () => "Why it stands here, and what is next",
   "day-column-mass": (p: Given<{ from: string; to: string }>) =>
     `Mass, ${p.text("from")} to ${p.text("to")}`,
-  "day-column-gain": (p: Given<{ days: number }>) => `Gain over ${p.number("days")} days, %/d`,
+  "day-column-gain": (p: Given<{ days: number }>) => `Gain over ${p.count("days", "day")}, %/d`,
   "day-column-eaten": () => "Eaten in 24 h, of what was ordered",
   "day-column-signs": () => "Temperature, signs",
   "day-key-mass": () => "what it was on course for",
@@ -55,7 +57,7 @@ export const pageMessages = {
   "day-in-fast": () => "in the fast",
   "day-eaten-in-fast": () => "In the fast after weaning, when little is eaten.",
   "day-eaten-of": (p: Given<{ least: number; most: number; planned: number; unit: string }>) =>
-    `${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}`,
+    `${p.raw("unit") === "kcal" ? "in energy: " : ""}${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}`,
   "day-eaten-grams": (p: Given<{ low: number; high: number }>) =>
     `${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} g eaten`,
   "day-no-feed": () => "no feed written",
@@ -71,15 +73,15 @@ export const pageMessages = {
   "day-sign": (p: Given<{ what: string; when: string }>) => `${p.text("what")}, ${p.text("when")}`,
   // Why an animal stands where it stands, in one plain sentence.
   "plain-level": (p: Given<{ mass: number; centre: number; n: number }>) =>
-    `Weighs ${p.number("mass")} g where ${p.number("n")} contemporaries of its age centre on ${p.number("centre")} g.`,
+    `Weighs ${p.number("mass")} g where ${p.count("n", "contemporary", "contemporaries")} of its age centre on ${p.number("centre")} g.`,
   "plain-gain": (p: Given<{ gain: number; centre: number; n: number }>) =>
-    `Gains ${p.amount("gain", "%/d")} where ${p.number("n")} contemporaries gain ${p.amount("centre", "%/d")}.`,
+    `Gains ${p.amount("gain", "%/d")} where ${p.count("n", "contemporary", "contemporaries")} gain ${p.amount("centre", "%/d")}.`,
   "plain-too-fast": (p: Given<{ gain: number; centre: number; n: number }>) =>
-    `Gains ${p.amount("gain", "%/d")} where ${p.number("n")} contemporaries gain ${p.amount("centre", "%/d")}: think of fluid, overfeeding or a wrong tare.`,
+    `Gains ${p.amount("gain", "%/d")} where ${p.count("n", "contemporary", "contemporaries")} gain ${p.amount("centre", "%/d")}: think of fluid, overfeeding or a wrong tare.`,
   "plain-fall": (p: Given<{ now: number; peak: number; day: string; pct: number }>) =>
     `Weighs ${p.number("now")} g, ${p.number("pct", 2)} % less than ${p.number("peak")} g on ${p.text("day")}.`,
   "plain-conversion": (p: Given<{ own: number; others: number; n: number }>) =>
-    `Gains ${p.number("own")} g per 1000 kcal kept where ${p.number("n")} others of its age gain ${p.number("others")}.`,
+    `Gains ${p.number("own")} g per 1000 kcal kept where ${p.count("n", "other")} of its age gain ${p.number("others")}.`,
   "plain-surprise": () => "Its recent weighings together lie below what was expected of it.",
 
   "day-decide-title": () => "What this page can say.",
@@ -99,6 +101,17 @@ export const pageMessages = {
     `mean gain from ${p.number("from")} to ${p.number("to")} days of age, at a common arrival`,
   "season-lead-none": (p: Given<{ species: string }>) =>
     `The seasons of the ${p.text("species")}s cannot be compared: two seasons with at least three animals weighed over these ages are needed.`,
+  "season-lead-beside": (
+    p: Given<{
+      more: string;
+      less: string;
+      value: number;
+      low: number;
+      high: number;
+      differs: boolean;
+    }>,
+  ) =>
+    `Beside that question, ${p.text("more")} gained ${p.interval("value", "low", "high", "g/d")} more than ${p.text("less")}${p.raw("differs") === true ? ", also when corrected for all pairs" : " taken by themselves; corrected for all pairs and looks it is not settled"}.`,
   "season-picture-title": (p: Given<{ species: string }>) => `Every ${p.text("species")} by season`,
   "season-picture-axis": (p: Given<{ from: number; to: number }>) =>
     `Gain from ${p.number("from")} to ${p.number("to")} days of age (g/d)`,
@@ -112,10 +125,10 @@ export const pageMessages = {
   "slow-question-missing": () => "How much is missing?",
   "slow-question-why": () => "Eaten, converted or lost?",
   "slow-question-change": () => "What would change the picture?",
-  "slow-since": (p: Given<{ since: string; earliest: string; latest: string }>) =>
-    `About ${p.text("since")}; the records leave open ${p.text("earliest")} to ${p.text("latest")}.`,
-  "slow-since-weak": (p: Given<{ since: string; earliest: string; latest: string }>) =>
-    `Perhaps ${p.text("since")} (${p.text("earliest")} to ${p.text("latest")}), but so weakly that it may be chance: no flag stands for it.`,
+  "slow-since": (p: Given<{ since: string; days: string }>) =>
+    `About ${p.text("since")}; the records leave open ${p.text("days")}.`,
+  "slow-since-weak": (p: Given<{ since: string; days: string }>) =>
+    `Perhaps ${p.text("since")} (${p.text("days")}), but so weakly that it may be chance: no flag stands for it.`,
   "slow-since-none": () => "No slowing is to be seen in its weighings.",
   "slow-missing": (p: Given<{ missing: string; from: string; n: number }>) =>
     `${p.text("missing")} since ${p.text("from")} against ${comparedWith(p)}.`,
@@ -137,10 +150,11 @@ export const pageMessages = {
       : `Something came up ${p.count("times", "time")}: kept ${p.raw("low") === p.raw("high") ? "" : `${p.number("low", 4)} to `}${p.number("high", 4)} g.`,
   "slow-change-none": () => "No finding of the coming days can be named.",
   // What stands in the picture of one animal.
-  "course-others": (p: Given<{ n: number }>) => p.count("n", "animal"),
+  "course-others": (p: Given<{ n: number }>) => p.count("n", "other"),
   "course-contemporaries": (p: Given<{ n: number }>) =>
     p.count("n", "contemporary", "contemporaries"),
-  "course-expected": () => "expected of it",
+  "course-expected": (p: Given<{ from: string }>) => `on course from ${p.text("from")}`,
+  "course-at-others": () => "at the others' gain",
   "course-missing": (p: Given<{ grams: string }>) => `${p.text("grams")} g missing`,
   "course-gained": (p: Given<{ gain: string }>) => `gained ${p.text("gain")}`,
   "course-gains": (p: Given<{ gain: string }>) => `gains ${p.text("gain")}`,
@@ -169,8 +183,8 @@ export const pageMessages = {
   "animal-question-gain": () => "How does it gain?",
   "animal-gain": (p: Given<{ gain: string; days: number; relative: string; beside: string }>) =>
     `${p.text("gain")} over the last ${p.count("days", "day")}, ${p.text("relative")}.${p.text("beside") === "" ? "" : ` ${p.text("beside")}`}`,
-  "animal-gain-beside": (p: Given<{ centre: number; n: number }>) =>
-    `${p.number("n")} contemporaries centre on ${p.amount("centre", "%/d")}.`,
+  "animal-gain-beside": (p: Given<{ centre: number; n: number; drawn: boolean }>) =>
+    `${p.count("n", "contemporary", "contemporaries")}${p.raw("drawn") === true ? " (of the animals in the picture, those near its age now, in its phase and not ill)" : ""} centre on ${p.amount("centre", "%/d")}.`,
   "animal-gain-unknown": (p: Given<{ why: string }>) => `Not known. ${p.text("why")}`.trim(),
   "animal-question-course": () => "Where was it heading?",
   "animal-course": (p: Given<{ mass: string; from: string; expected: string; where: string }>) =>
@@ -188,7 +202,7 @@ export const pageMessages = {
       unit: string;
     }>,
   ) =>
-    `${sameRange(p)}${p.number("highPct")} % of what was ordered in the last 24 hours: ${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}.`,
+    `${sameRange(p)}${p.number("highPct")} % of what was ordered in the last 24 hours${p.raw("unit") === "kcal" ? ", in energy, since its foods differ" : ""}: ${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}${p.raw("unit") === "kcal" ? " (the picture has grams a feeding day)" : ""}.`,
   "animal-question-seen": () => "What was seen?",
   "animal-seen-nothing": () => "Nothing was written in two days.",
   "animal-question-next": () => "What is ordered, and expected?",
@@ -209,7 +223,7 @@ export const pageMessages = {
   "left-no-reason": () => "No reason is written.",
   "left-question-stay": () => "How long was it here?",
   "left-stay": (p: Given<{ from: string; to: string; days: number }>) =>
-    `${p.number("days")} days, ${p.text("from")} to ${p.text("to")}.`,
+    `${p.count("days", "day")}, ${p.text("from")} to ${p.text("to")}.`,
   "left-stay-unknown": () => "Not written.",
   "left-question-growth": () => "How did it grow?",
   "left-growth": (p: Given<{ from: string; to: string; gain: number | null }>) =>
@@ -268,9 +282,9 @@ export const pageMessages = {
   "shift-ate": (
     p: Given<{ low: number; high: number; offered: number; feeds: number; doubted: boolean }>,
   ) =>
-    `Ate ${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} of ${p.number("offered")} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}${p.raw("low") === p.raw("high") ? "" : p.raw("doubted") ? "; a feed is in doubt" : "; refused not written"}.`,
+    `Ate ${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} of ${p.number("offered")} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.count("feeds", "feed")}`}${p.raw("low") === p.raw("high") ? "" : p.raw("doubted") ? "; a feed is in doubt" : "; refused not written"}.`,
   "shift-ate-none": (p: Given<{ feeds: number; offered: number }>) =>
-    `Ate nothing of ${p.number("offered")} g at ${p.raw("feeds") === 1 ? "1 feed" : `${p.number("feeds")} feeds`}.`,
+    `Ate nothing of ${p.number("offered")} g at ${p.raw("feeds") === 1 ? "1 feed" : `${p.count("feeds", "feed")}`}.`,
   "shift-no-feed": () => "No feed written down.",
   "shift-nothing-due": () => "no feed due in 24 h: ask",
   "shift-sign": (p: Given<{ what: string; at: string }>) => `${p.text("what")} at ${p.text("at")}.`,
@@ -278,7 +292,7 @@ export const pageMessages = {
   "shift-calm": (p: Given<{ possible: number; of: number }>) =>
     `Nothing raised (${p.number("possible")} of ${p.number("of")} checks possible).`,
   "shift-rule-words": (p: Given<{ given: number; due: number }>) =>
-    `${p.number("given")} feeds in the 12 hours before, ${p.number("due")} ordered in the 12 hours after.`,
+    `${p.count("given", "feed")} in the 12 hours before, ${p.number("due")} ordered in the 12 hours after.`,
   "shift-fold": () => "The last 24 hours in full",
   "shift-orders": () => "As ordered",
   "shift-orders-wait": () => "As ordered; it waits until the veterinarian has spoken",
@@ -337,5 +351,5 @@ function changeWords(p: GivenAmong<{ change: number | null }>): string {
 function comparedWith(p: GivenAmong<{ n: number }>): string {
   return (p.raw("n") ?? 0) < 3
     ? "its own earlier gain"
-    : `${p.number("n")} contemporaries of its size`;
+    : `${p.count("n", "contemporary", "contemporaries")} of its size`;
 }

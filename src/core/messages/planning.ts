@@ -54,7 +54,7 @@ export const planningMessages = {
   "ration-part-unknown": (p: Given<{ diet: string }>) =>
     `The composition of ${p.text("diet")} is not complete.`,
   "ration-recent-unknown": (p: Given<{ days: number }>) =>
-    `What was eaten over the last ${p.text("days")} recorded days is not known.`,
+    `What was eaten over the last ${p.count("days", "recorded day")} is not known.`,
   "ration-rise-limited": (p: Given<{ wanted: number; value: number | null; most: number }>) =>
     `${p.number("wanted")} g would be a steeper rise than ${p.number("value")} % over what was offered lately; held at ${p.number("most")} g.`,
   "ration-rise-not-judged": () =>

@@ -7,7 +7,7 @@ export const rateMessages = {
   "gain-mass-not-positive": (p: Given<{ first: number; second: number }>) =>
     `No gain is computed from ${p.number("first")} g to ${p.number("second")} g: both must be above zero.`,
   "gain-few-weighings": (p: Given<{ n: number; days: number; needed: number }>) =>
-    `${p.text("n")} weighed days in the last ${p.count("days", "day")}; a gain needs ${p.text("needed")}.`,
+    `${p.count("n", "weighed day")} in the ${p.count("days", "day")} up to its last weighing; a gain needs ${p.text("needed")}.`,
   "gain-short-span": (p: Given<{ span: number; days: number; share: number }>) =>
     `The weighings cover only ${p.number("span", 2)} of ${p.count("days", "day")}, too short a span for a gain.`,
   "gain-age-not-positive": (p: Given<{ age: number }>) =>
@@ -54,7 +54,7 @@ export const rateMessages = {
   "intake-diet-missing": (p: Given<{ n: number; day: string; diets: readonly string[] }>) =>
     `${p.count("n", "feed")} on ${p.text("day")} name no known diet (${p.list("diets")}): energy and nutrients eaten are at least those of the others.`,
   "conversion-few-weighings": (p: Given<{ animal: string; n: number; needed: number }>) =>
-    `No conversion of what ${p.text("animal")} kept: ${p.text("n")} weighed days in the window, ${p.text("needed")} are needed.`,
+    `No conversion of what ${p.text("animal")} kept: ${p.count("n", "weighed day")} in the window, ${p.text("needed")} are needed.`,
   "conversion-short-window": (p: Given<{ animal: string; days: number; needed: number }>) =>
     `No conversion of what ${p.text("animal")} kept: the weighings cover ${p.number("days", 3)} d, at least ${p.text("needed")} d are needed.`,
   "conversion-no-feeds": (p: Given<{ animal: string }>) =>
@@ -106,7 +106,7 @@ export const rateMessages = {
   "hold-feed-suspected": (
     p: Given<{ animal: string; offered: number; at: number; low: number; high: number }>,
   ) =>
-    `The feed of ${p.number("offered", 6)} g at ${p.instant("at")} may be a slip of the pen: between ${p.number("low", 4)} and ${p.number("high", 4)} g were eaten. Ask who gave it; suggestions wait until somebody has decided.`,
+    `The feed of ${p.number("offered", 6)} g at ${p.instant("at")} may be a slip of the pen: between ${p.amount("low", "g").replace(/ g$/, "")} and ${p.amount("high", "g")} were eaten. Ask who gave it; suggestions wait until somebody has decided.`,
   "conversion-not-resampled": (p: Given<{ animal: string }>) =>
     `No bootstrap interval for ${p.text("animal")}: the conversion of what it kept is not defined, or what it kept is known only within bounds.`,
   "cohort-conversion-no-animals": () =>
@@ -126,7 +126,7 @@ export const rateMessages = {
   "balance-gain-too-noisy": (p: Given<{ reliability: number }>) =>
     `Only ${p.number("reliability", 2)} % of the scatter of gains is more than error of weighing: what growth costs cannot be told from these stretches. Take longer ones.`,
   "balance-growth-wide": (p: Given<{ lower: number; upper: number; n: number }>) =>
-    `From these ${p.text("n")} stretches a gram of gain may cost anything from ${p.number("lower", 2)} to ${p.number("upper", 2)} kcal: gains differ too little beside the errors of weighing, so no price is given. More animals, more days or weighings every day would tell.`,
+    `From these ${p.count("n", "stretch", "stretches")} a gram of gain may cost anything from ${p.number("lower", 2)} to ${p.number("upper", 2)} kcal: gains differ too little beside the errors of weighing, so no price is given. More animals, more days or weighings every day would tell.`,
   "balance-not-fitted": (p: Given<{ status: string }>) =>
     `The balance of energy kept against size and gain could not be fitted (${p.text("status")}); look for stretches with amounts that cannot be.`,
   "balance-growth-not-positive": (p: Given<{ growth: number | null }>) =>

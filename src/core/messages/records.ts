@@ -19,6 +19,8 @@ export const recordMessages = {
     `${p.text("file")} is named like none of the tables and was not read.`,
   "records-files-in-folders": (p: Given<{ count: number; files: readonly string[] }>) =>
     `${p.count("count", "file")} ${p.agree("count", "lies", "lie")} in folders inside the study's and ${p.agree("count", "was", "were")} not read (${p.text("files")}); to read them, name them under files in study.json.`,
+  "records-folder-too-full": (p: Given<{ folder: string; count: number; most: number }>) =>
+    `${p.text("folder")} holds ${p.count("count", "file")} like tables: of more than ${p.number("most")} none is read. Put records beside study.json.`,
   "records-file-empty": () => "The file is empty.",
   "records-encoding-assumed": (p: Given<{ encoding: string }>) =>
     `The file is not UTF-8; it was read as ${p.text("encoding")}. Check names with accents.`,

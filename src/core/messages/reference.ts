@@ -37,7 +37,7 @@ export const referenceMessages = {
   "reference-no-fit": (p: Given<{ n: number; animals: number }>) =>
     `No curves could be fitted to ${p.count("n", "weighing")} of ${p.count("animals", "animal")}.`,
   "own-trend-few": (p: Given<{ n: number }>) =>
-    `${p.text("n")} weighed days are few for a trend of its own: noise and smoothness were not estimated but set.`,
+    `${p.count("n", "weighed day")} are few for a trend of its own: noise and smoothness were not estimated but set.`,
   "in-care-before-arrival": (p: Given<{ animal: string; from: string }>) =>
     `The animals table says that ${p.text("animal")} arrives on ${p.text("from")}, but it is fed or weighed already: ask.`,
   "in-care-after-leaving": (p: Given<{ animal: string; end: string; outcome: string | null }>) =>

@@ -111,8 +111,8 @@ export const reportMessages = {
   "picture-residual": () => "Daily mass minus the fitted curve.",
   "picture-intake": () =>
     "Eaten, offered minus refused, by feeding day, energy from the composition of each diet; incomplete first and last days are left out.",
-  "picture-relative-gain": () =>
-    "Gain: how fast the daily masses of the 7 days that end with the last weighing rise, in % of the mass; n counts its days.",
+  "picture-relative-gain": (p: Given<{ days: number }>) =>
+    `Gain: how fast the daily masses of the ${p.count("days", "day")} that end with the last weighing rise, in % of the mass; n counts its days.`,
   "picture-forecast": () =>
     "The watch's model of gain carried forward: species, prior files, earlier seasons, this season's animals and its own weighings; band: the mass itself, without gut fill and error of the scale.",
   "picture-ration": () =>
@@ -230,8 +230,8 @@ export const reportMessages = {
     `Not printed feed by feed: ${p.text("words")}${p.raw("wholeDay") === true ? "" : `; only from ${p.instant("from")} to ${p.instant("to")}`}. Write each feed in a blank row.`,
   "sheet-not-summed": () =>
     "The day is not added up: an amount is not in grams, or must be asked about first.",
-  "sheet-total": (p: Given<{ grams: number; feeds: number; mass: string }>) =>
-    `Together ${p.number("grams", 6)} g in ${p.raw("feeds") === 1 ? "1 feed" : `${p.count("feeds", "feed")}`} as ordered; body mass ${p.text("mass")}.`,
+  "sheet-total": (p: Given<{ grams: number; feeds: number; weighed: string | null }>) =>
+    `Together ${p.number("grams", 6)} g in ${p.count("feeds", "feed")} as ordered${p.raw("weighed") === null ? "" : `; last weighed ${p.text("weighed")}`}.`,
   "sheet-asked-more": (p: Given<{ more: number }>) =>
     `${p.number("more", 9)} more on the hand-over page.`,
   "sheet-nobody": () => "No animal is in care: there is no sheet.",

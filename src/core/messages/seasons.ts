@@ -54,7 +54,7 @@ export const seasonMessages = {
   "season-left-before-end": (p: Given<WindowGiven & { animal: string }>) =>
     `${p.text("animal")} left, or is not yet through the window (${windowText(p)}).`,
   "season-few-weighings": (p: Given<WindowGiven & { animal: string; n: number; needed: number }>) =>
-    `${p.text("animal")} has ${p.number("n")} weighed days in the window; ${p.number("needed")} are needed.`,
+    `${p.text("animal")} has ${p.count("n", "weighed day")} in the window; ${p.number("needed")} are needed.`,
 
   // What is compared, and how.
   "season-estimand": (
@@ -119,15 +119,15 @@ export const seasonMessages = {
       ? `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${apart(p, "difference").value} g/d, ${apart(p, "difference").range}; p ${pText(p.raw("adjustedP"))}), but animals are still to come through the window: until then the stricter limit for looking early decides (p below 0.001), and with it no difference is shown.`
       : `Between ${p.text("from")} and ${p.text("to")} the interval by itself leaves out 0 (${apart(p, "difference").value} g/d, ${apart(p, "difference").range}; p ${pText(p.raw("p"))}), but several pairs were asked about at once, and one of them would show such an interval by chance: Holm's correction decides (p ${pText(p.raw("adjustedP"))}), and with it no difference is shown.`,
   "season-asked-differs": (p: Given<AskedGiven>) =>
-    `${p.text("season")} gained ${sizeText(apart(p, "difference").value)} g/d ${p.raw("difference") > 0 ? "more" : "less"} than the seasons before it (difference ${apart(p, "difference").range}): ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.`,
+    `${p.text("season")} gained ${sizeText(apart(p, "difference").value)} g/d ${p.raw("difference") > 0 ? "more" : "less"} than the seasons before it (difference ${apart(p, "difference").range}): ${p.count("n", "animal")} against ${p.number("nEarlier")} of ${p.list("earlier")}.`,
   "season-asked-not-separated": (
     p: Given<AskedGiven & { plain: number; plainLower: number | null; plainUpper: number | null }>,
   ) => {
     const plain = p.rounded("plain", "plainLower", "plainUpper", "g/d");
-    return `Whether ${p.text("season")} grew differently from the seasons before it cannot be separated from arrival: as the animals are, ${plain.value} g/d (${plain.range}); at the same arrival ${apart(p, "difference").value} g/d (${apart(p, "difference").range}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.`;
+    return `Whether ${p.text("season")} grew differently from the seasons before it cannot be separated from arrival: as the animals are, ${plain.value} g/d (${plain.range}); at the same arrival ${apart(p, "difference").value} g/d (${apart(p, "difference").range}), ${p.count("n", "animal")} against ${p.number("nEarlier")} of ${p.list("earlier")}.`;
   },
   "season-asked-not-shown": (p: Given<AskedGiven>) =>
-    `It is not shown that ${p.text("season")} grew differently from the seasons before it: ${apart(p, "difference").value} g/d (${apart(p, "difference").range}), ${p.number("n")} animals against ${p.number("nEarlier")} of ${p.list("earlier")}.`,
+    `It is not shown that ${p.text("season")} grew differently from the seasons before it: ${apart(p, "difference").value} g/d (${apart(p, "difference").range}), ${p.count("n", "animal")} against ${p.number("nEarlier")} of ${p.list("earlier")}.`,
   // What the answer hangs on stands beneath it, a sentence each.
   "season-asked-not-proof": () => "That is not proof that they grew alike.",
   "season-asked-interim": () =>

@@ -179,5 +179,5 @@ const feedSlipSentence = (p: GivenAmong<FeedSlipGiven>) => {
     kind === undefined
       ? "no known slip explains it."
       : `${kind}${other}?${given("suggestedG") ? ` Perhaps ${p.number("suggestedG", 4)} g.` : ""}`;
-  return `A feed of ${p.number("offeredG", 6)} g at ${p.instant("at")}${beside === "" ? "" : ` (${beside})`}: ${guess} Until decided, between ${p.number("eatenLowG", 4)} and ${p.number("eatenHighG", 6)} g were eaten.`;
+  return `A feed of ${p.number("offeredG", 6)} g at ${p.instant("at")}${beside === "" ? "" : ` (${beside})`}: ${guess} Until decided, between ${p.amount("eatenLowG", "g").replace(/ g$/, "")} and ${p.amount("eatenHighG", "g")} were eaten.`;
 };

@@ -20,14 +20,13 @@ export function answeredReasons(
   at: Instant,
   then: (at: Instant) => readonly LevelReason[],
 ): LevelReason[] {
-  if (answers.length === 0) return [...reasons];
   return reasons.map((reason) => {
     const own = answers
       .filter((row) => sameName(row.reason, reason.what) && row.at <= at)
-      .sort((a, b) => a.at - b.at);
-    for (const row of own.reverse()) {
+      .sort((a, b) => b.at - a.at);
+    for (const row of own) {
       const until = Math.min(row.until, row.at + capOf(reason) * dayMs);
-      if (at >= until || row.until <= row.at) continue;
+      if (at >= until) continue;
       if (lapsed(reason, row, reasons, then)) continue;
       const answered: Answer = { by: row.by, at: row.at, until, note: row.note, row };
       return { ...reason, answered };
@@ -80,7 +79,6 @@ function lapsed(
   // What began after it, or stands higher than when it was answered, nobody has answered.
   if (before === null || rank(reason) < rank(before)) return true;
   if (reason.size === null || before.size === null) return false;
-  if (reason.size.outwards !== before.size.outwards) return true;
   const moved =
     reason.size.outwards === "higher"
       ? reason.size.value - before.size.value

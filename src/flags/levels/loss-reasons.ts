@@ -83,7 +83,7 @@ function unusualPct({ row }: NetWeighing): number {
 
 function judge(c: LevelCase, latest: Latest, r: LossReference): LevelReason[] {
   const [look, danger] = r.limits ?? [c.limits.lossPct, c.limits.acuteLossPct];
-  const lossPct = 100 * (1 - latest.massG / r.massG);
+  const lossPct = (100 * (r.massG - latest.massG)) / r.massG;
   const w = c.series.weighings.find((each) => each.at === r.at && each.slip === null);
   const scale = w === undefined ? 0.2 : (100 * scaleErrorG(w.row, c.settings)) / r.massG;
   const scalePct = Math.hypot(latest.scalePct, r.ofThree ? 0.67 * scale : scale);
@@ -129,7 +129,7 @@ function agrees(c: LevelCase, latest: Latest, r: LossReference, look: number): b
   const before = c.series.daily.filter((d) => d.at < latest.at && d.at > r.at).at(-1);
   if (before === undefined || latest.at - before.at > 2.25 * dayMs) return false;
   const mean = (latest.massG + before.massG) / 2;
-  return 100 * (1 - mean / r.massG) >= 0.8 * look;
+  return (100 * (r.massG - mean)) / r.massG >= 0.8 * look;
 }
 
 /** Its fast after weaning or its recorded moult, `to` null while it lasts; null where it had neither. */

@@ -43,6 +43,9 @@ function inWords(c: LevelCase): Sign[] {
   );
 }
 
+/** 36.5 - 36.3 is a little more than 0.2 in the computer, and no more than 0.2 on a thermometer. */
+const digitC = 1e-6;
+
 function outside(c: LevelCase, read: readonly Sign[]): LevelReason[] {
   const last = read.at(-1);
   if (last === undefined) return [];
@@ -61,9 +64,9 @@ function outside(c: LevelCase, read: readonly Sign[]): LevelReason[] {
       ];
     })
     .reduce((a, b) => (b.beyond > a.beyond ? b : a));
-  if (!(worst.beyond > 0)) return [];
+  if (!(worst.beyond > digitC)) return [];
   const { sign, what, degC, beyond } = worst;
-  const isDanger = beyond > margin;
+  const isDanger = beyond > margin + digitC;
   const parameters = {
     animal: c.series.animal.animalId,
     what,

@@ -73,7 +73,7 @@ function fallsOn(animal: PreparedAnimal, day: CivilDate): Fall[] {
     falls.push({
       before,
       nowG,
-      lossPct: 100 * (1 - nowG / before.massG),
+      lossPct: (100 * (before.massG - nowG)) / before.massG,
       sePct: (100 * Math.hypot(errorG, before.errorG)) / before.massG,
       doubted: isDoubted,
     });

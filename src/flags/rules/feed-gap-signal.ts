@@ -1,11 +1,11 @@
 import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
-import type { AnimalOrders, OrderLine } from "../../series/animal-series.js";
+import type { AnimalOrders, CivilDate, OrderLine } from "../../series/animal-series.js";
 import { dayOrder } from "../../series/orders/day-order.js";
 import { dueLines } from "../../series/orders/ordered-on.js";
 import { firstAfter } from "../../series/rows-between.js";
 import { bandAt } from "../../species/age-band.js";
-import { median } from "../../stats/descriptive/median.js";
+import { medianInPlace } from "../../stats/descriptive/median.js";
 import { addDays, type FeedingDaySpan, feedingDayOf } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import { hourMs } from "../../units/hour-ms.js";
@@ -182,13 +182,18 @@ function longestOnce(animal: PreparedAnimal, span: FeedingDaySpan) {
 function intervalH(animal: PreparedAnimal, before: number): number | null {
   const { feedAt } = animal;
   const last = lastUpTo(feedAt, before);
-  const gaps: number[] = [];
-  for (let i = lastUpTo(feedAt, before - 7 * dayMs) + 2; i <= last; i++) {
+  const first = lastUpTo(feedAt, before - 7 * dayMs) + 2;
+  if (intervals.length <= last - first) intervals = new Float64Array(2 * (last - first + 1));
+  let gaps = 0;
+  for (let i = first; i <= last; i++) {
     const h = (feedAt[i]! - feedAt[i - 1]!) / hourMs;
-    if (h > leastIntervalH) gaps.push(h);
+    if (h > leastIntervalH) intervals[gaps++] = h;
   }
-  return gaps.length < 4 ? null : median(gaps)!;
+  return gaps < 4 ? null : medianInPlace(intervals, gaps);
 }
+
+/** Used again: asked for some times a day of every animal. */
+let intervals = new Float64Array(128);
 
 /** Gaps that end on the day, and the one that still runs. */
 function gapsOf(
@@ -208,18 +213,17 @@ function gapsOf(
 
 /** The longest part of a stretch in which feeds were not forbidden, and what is written in it. */
 function gapOf(animal: PreparedAnimal, from: number, to: number): Gap {
-  const nil = animal.series.orders.steps.filter(
-    (s) => s.inForce.state === "nil by mouth" && s.from < to && (s.to ?? to) > from,
-  );
-  let best = { from, to: from };
+  const best = { from, to: from };
   let begin = from;
-  for (const [start, end] of [
-    ...nil.map((s) => [s.from, s.to ?? to] as const),
-    [to, to] as const,
-  ]) {
-    if (start - begin > best.to - best.from) best = { from: begin, to: start };
-    begin = Math.max(begin, end);
+  const allowedUntil = (start: number) => {
+    if (start - begin > best.to - best.from) [best.from, best.to] = [begin, start];
+  };
+  for (const s of animal.series.orders.steps) {
+    if (s.inForce.state !== "nil by mouth" || s.from >= to || (s.to ?? to) <= from) continue;
+    allowedUntil(s.from);
+    begin = Math.max(begin, s.to ?? to);
   }
+  allowedUntil(to);
   // Pieces offered one after the other are one meal, and so is what follows what was eaten.
   let refused = 0;
   let meal = best.from;
@@ -274,7 +278,7 @@ function timedPauseH(orders: AnimalOrders, from: number, to: number): number {
   // Of a gap over many days its last ones tell what is ordered.
   const first = feedingDayOf(Math.max(from, to - 2 * dayMs), zone, startHour);
   const days = [-1, 0, 1, 2, 3].map((k) => addDays(first, k));
-  const due = days.flatMap((day) => dayOrder(orders, day).feeds.flatMap(({ at }) => at ?? []));
+  const due = days.flatMap((day) => timesDue(orders, day));
   const middle = (from + to) / 2;
   let longest = 0;
   for (const [i, next] of due.entries()) {
@@ -286,6 +290,17 @@ function timedPauseH(orders: AnimalOrders, from: number, to: number): number {
   }
   return longest;
 }
+
+/** Times ordered for a day; the gaps of five days ask for those of one. */
+function timesDue(orders: AnimalOrders, day: CivilDate): readonly number[] {
+  const known = dueOn.get(orders) ?? new Map<CivilDate, readonly number[]>();
+  dueOn.set(orders, known);
+  const due = known.get(day) ?? dayOrder(orders, day).feeds.flatMap(({ at }) => at ?? []);
+  known.set(day, due);
+  return due;
+}
+
+const dueOn = new WeakMap<AnimalOrders, Map<CivilDate, readonly number[]>>();
 
 function countedPauseH(lines: readonly OrderLine[], animal: PreparedAnimal, gap: Gap): number {
   if (lines.some((l) => l.times.length > 0)) return 0;

@@ -15,6 +15,8 @@ import { ruleSignal } from "./rule-signal.js";
 /** Least relative spread of a day's intake, and how many of them two low days must lie below. */
 const leastSpread = 0.03;
 const spreads = 2.5;
+/** Of less than so much a day, g or kcal, no share is told. */
+const leastUsual = 1;
 /** Greatest rise of intake per day that growth explains. */
 const greatestRise = 0.015;
 
@@ -48,7 +50,7 @@ export function habitSignal(
   const most = (d: IntakeDay) =>
     (d.doubted ?? 0) > 0 ? least(d) : byEnergy ? d.kcal.high! : (d.eatenG.high ?? d.offeredG);
   const { usual, spread } = usualIntake(fed, least);
-  if (!(usual > 0)) return notJudged("flag-no-habit");
+  if (usual < leastUsual) return notJudged("flag-no-habit");
   const usualFeeds = median(fed.habit.map((d) => d.feeds))!;
   const share = (d: IntakeDay) => (100 * most(d)) / usual;
   const perFeed = (d: IntakeDay) => share(d) * Math.max(1, usualFeeds / d.feeds);

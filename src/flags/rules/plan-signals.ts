@@ -42,7 +42,7 @@ function below(
   // A doubted feed counts by its worse meaning; a refusal left blank makes no alarm.
   const doubted = (fed.intake.doubted ?? 0) > 0;
   const share = (100 * (doubted ? least : most)) / planned;
-  if (!doubted && share >= limit && (100 * least) / planned < limit && most > least) {
+  if (!doubted && share >= limit && (100 * least) / planned < limit) {
     const why = notice("flag-refusals-unknown", "info", { animal: animal.id });
     return { kind: "eaten below plan", why };
   }
@@ -87,7 +87,7 @@ function above(
   const { unit, planned, most, least } = compared;
   const doubted = (fed.intake.doubted ?? 0) > 0;
   const share = (100 * (doubted ? most : least)) / planned;
-  if (!doubted && share <= limit && (100 * most) / planned > limit && most > least) {
+  if (!doubted && share <= limit && (100 * most) / planned > limit) {
     const why = notice("flag-refusals-unknown", "info", { animal: animal.id });
     return { kind: "eaten above plan", why };
   }

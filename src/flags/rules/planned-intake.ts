@@ -20,10 +20,19 @@ export interface PlannedIntake {
  *
  * @example plannedIntake(animal, day) // { unit: "g", planned: 480, feeds: 8, least: 240, most: 240 }
  */
-export function plannedIntake(
-  animal: PreparedAnimal,
-  day: IntakeDay,
-): PlannedIntake | "no plan" | "other diet" {
+export function plannedIntake(animal: PreparedAnimal, day: IntakeDay): Planned {
+  // Each day is asked about twice, as the last full one and as the one before.
+  const known = worked.get(animal) ?? new Map<IntakeDay, Planned>();
+  worked.set(animal, known);
+  const planned = known.get(day) ?? workOut(animal, day);
+  known.set(day, planned);
+  return planned;
+}
+
+type Planned = PlannedIntake | "no plan" | "other diet";
+const worked = new WeakMap<PreparedAnimal, Map<IntakeDay, Planned>>();
+
+function workOut(animal: PreparedAnimal, day: IntakeDay): Planned {
   const plan = comparablePlan(animal.series, day.from, day.to);
   if (plan === "no plan" || plan === "part of the time") return "no plan";
   if (plan === "not comparable") return "other diet";

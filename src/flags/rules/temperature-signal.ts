@@ -38,7 +38,8 @@ export function temperatureSignal(
   const [lowest, highest] = range;
   const away = (c: number) => Math.max(lowest - margin - c, c - highest - margin);
   const worst = taken.reduce((w, t) => (away(t.value) > away(w.value) ? t : w));
-  const beyond = away(worst.value);
+  // Of numbers with one decimal, what is no more than the limit can be a little more in the computer.
+  const beyond = Number(away(worst.value).toFixed(6));
   const isLow = worst.value < (lowest + highest) / 2;
   return [
     ruleSignal({

@@ -68,6 +68,7 @@ export function shortTogether(
     strength,
     sentence: notice(first ? "short-from-the-first" : "short-together", "problem", {
       species,
+      season: group.season === "" ? null : group.season,
       n: animals.length,
       since,
       missing: pct,

@@ -1,5 +1,6 @@
 import type { LongWork } from "../../core/long-work.js";
 import { type Measured, measured } from "../../core/measured.js";
+import { requireResult } from "../../core/require-result.js";
 import type { Result } from "../../core/result.js";
 import {
   type BootstrapInterval,
@@ -30,6 +31,7 @@ export function bootstrapCohort(
     readonly curve?: GrowthCurve;
   } = {},
 ): Result<"bootstrap-cohort", CohortBootstrap> {
+  requireResult("bootstrapCohort", "fit-cohort", fit);
   const { replicates = 200, level = 0.95, seed = 1 } = options;
   const { mixed, data, curve } = refitCohort(fit, options.curve, "bootstrapCohort");
   const result = bootstrapNonlinearMixed(mixed, data, { ...options, replicates, level, seed });

@@ -1,4 +1,5 @@
 import type { LongWork } from "../../core/long-work.js";
+import { requireResult } from "../../core/require-result.js";
 import type { Result } from "../../core/result.js";
 import { calibrateIndividuals } from "../../stats/nonlinear-mixed/bootstrap.js";
 import type { GrowthCurve } from "../growth-curve.js";
@@ -46,6 +47,7 @@ export function calibrateCohort(
   fit: CohortFit,
   options: CalibrateCohortOptions = {},
 ): Result<"calibrate-cohort", CohortCalibration> {
+  requireResult("calibrateCohort", "fit-cohort", fit);
   const {
     replicates = 200,
     counts = [0, 1, 3, 7],

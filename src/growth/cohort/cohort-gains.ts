@@ -1,4 +1,5 @@
 import { type Measured, measured } from "../../core/measured.js";
+import { requireResult } from "../../core/require-result.js";
 import type { Result } from "../../core/result.js";
 import { makeIndividual } from "../../stats/nonlinear-mixed/individual.js";
 import { individualPrior } from "../../stats/nonlinear-mixed/prior.js";
@@ -33,6 +34,7 @@ export function cohortGains(
     readonly curve?: GrowthCurve;
   },
 ): Result<"cohort-gains", CohortGains> {
+  requireResult("cohortGains", "fit-cohort", fit);
   const { from, to, level = 0.95 } = options;
   const { value } = fit;
   // Refuses, with the reason, a fit without a population.

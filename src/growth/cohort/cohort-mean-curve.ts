@@ -1,5 +1,6 @@
 import { type Measured, measured, notDefined } from "../../core/measured.js";
 import { type Notice, notice } from "../../core/notice.js";
+import { requireResult } from "../../core/require-result.js";
 import type { Result } from "../../core/result.js";
 import { UsageError } from "../../core/usage-error.js";
 import { type AveragedSum, averageOverIndividuals } from "../../stats/nonlinear-mixed/average.js";
@@ -84,6 +85,7 @@ export function cohortMeanCurve(
   fit: CohortFit,
   options: CohortMeanOptions,
 ): Result<"cohort-mean-curve", CohortMeanCurve> {
+  requireResult("cohortMeanCurve", "fit-cohort", fit);
   const { value } = fit;
   const { at, level = 0.95, band = [0.1, 0.9], draws = 4000, seed = 1 } = options;
   if (value.population === null) {
@@ -188,7 +190,7 @@ export function cohortMeanCurve(
       ],
     },
     basis: { used: animals.length, leftOut: [], of: "animals" },
-    diagnostics: { degreesOfFreedom: averaged.df, outsideDomain: averaged.outside },
+    diagnostics: { df: averaged.df, outsideDomain: averaged.outside },
     notices,
   };
 }

@@ -1,5 +1,6 @@
 import { type Measured, measured } from "../../core/measured.js";
 import { type Notice, notice } from "../../core/notice.js";
+import { requireResult } from "../../core/require-result.js";
 import type { Result } from "../../core/result.js";
 import { UsageError } from "../../core/usage-error.js";
 import { type Individual, makeIndividual } from "../../stats/nonlinear-mixed/individual.js";
@@ -65,6 +66,7 @@ export function predictForNewAnimal(
   weighings: { readonly ages: readonly number[]; readonly masses: readonly number[] },
   options: PredictAnimalOptions,
 ): NewAnimalPrediction {
+  requireResult("predictForNewAnimal", "fit-cohort", fit);
   const follower = followNewAnimal(fit, options);
   const rows = weighings.ages
     .map((age, i) => ({ age, mass: weighings.masses[i]! }))
@@ -85,6 +87,7 @@ export function predictForCohortAnimal(
   animal: string,
   options: PredictAnimalOptions,
 ): NewAnimalPrediction {
+  requireResult("predictForCohortAnimal", "fit-cohort", fit);
   const found = fit.value.animals.find((a) => a.animal === animal);
   if (found === undefined) {
     throw new UsageError({
@@ -123,6 +126,7 @@ export function followNewAnimal(
     readonly curve?: GrowthCurve;
   } = {},
 ): FollowedAnimal {
+  requireResult("followNewAnimal", "fit-cohort", fit);
   const { value } = fit;
   if (value.population === null) {
     throw new UsageError({

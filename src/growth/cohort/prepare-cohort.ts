@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import type { LeftOut } from "../../core/result.js";
 import { UsageError } from "../../core/usage-error.js";
 import { UNUSABLE } from "../fit-preparation.js";
@@ -23,6 +24,15 @@ export function prepareCohort(
     readonly serial?: boolean;
   },
 ): PreparedCohort {
+  const given: unknown = histories;
+  if (!Array.isArray(given)) {
+    throw new UsageError({
+      needed: "a list of histories, { animal, ages, masses } for each animal",
+      came: "something else came",
+      where: "fitCohort",
+      todo: "Put the histories into a list, or fit one animal with fitCurve.",
+    });
+  }
   const names = [...new Set(Object.values(options.covariates ?? {}).flat())];
   for (const parameter of Object.keys(options.covariates ?? {}))
     requireParameter(curve, parameter, "covariates");
@@ -30,6 +40,8 @@ export function prepareCohort(
   let uncovered = 0;
   const animals: AnimalHistory[] = [];
   for (const history of histories) {
+    requireList("fitCohort", `ages of ${history.animal}`, history.ages);
+    requireList("fitCohort", `masses of ${history.animal}`, history.masses);
     if (history.ages.length !== history.masses.length) {
       throw new UsageError({
         needed: "as many ages as masses for each animal",

@@ -1,8 +1,8 @@
 import { Worker, type WorkerOptions } from "node:worker_threads";
+import { type SizeLimits, sizeLimits } from "../../core/size-limits.js";
 import { sourceLoader } from "../../core/source-loader.js";
 import { UsageError } from "../../core/usage-error.js";
 import type { SheetGrid } from "../sheet-grid.js";
-import { type WorkbookLimits, workbookLimits } from "../workbook-limits.js";
 
 /**
  * Opens a workbook in a worker with limits of memory and time, so that a
@@ -13,7 +13,7 @@ import { type WorkbookLimits, workbookLimits } from "../workbook-limits.js";
 export async function openWorkbookApart(
   path: string,
   bytes: Uint8Array,
-  limits: WorkbookLimits = workbookLimits,
+  limits: SizeLimits = sizeLimits,
 ): Promise<readonly SheetGrid[]> {
   const refused = (needed: string, came: string) =>
     new UsageError({
@@ -22,9 +22,9 @@ export async function openWorkbookApart(
       where: path,
       todo: "Save the sheet as CSV, or copy the records into a new workbook.",
     });
-  if (bytes.length > limits.fileBytes)
+  if (bytes.length > limits.workbookBytes)
     throw refused(
-      `a workbook of at most ${Math.round(limits.fileBytes / 2 ** 20)} MB`,
+      `a workbook of at most ${Math.round(limits.workbookBytes / 2 ** 20)} MB`,
       `it has ${Math.round(bytes.length / 2 ** 20)} MB`,
     );
   const worker = await startWorker({
@@ -32,7 +32,7 @@ export async function openWorkbookApart(
     // The workbook library remarks on damaged files there; what matters is said by name.
     stdout: true,
     stderr: true,
-    resourceLimits: { maxOldGenerationSizeMb: limits.megabytes },
+    resourceLimits: { maxOldGenerationSizeMb: limits.workbookMegabytes },
   });
   try {
     return await new Promise<readonly SheetGrid[]>((resolve, reject) => {
@@ -40,11 +40,11 @@ export async function openWorkbookApart(
         () =>
           reject(
             refused(
-              `a workbook that opens within ${limits.seconds} s`,
+              `a workbook that opens within ${limits.workbookSeconds} s`,
               "it was still being read then",
             ),
           ),
-        limits.seconds * 1000,
+        limits.workbookSeconds * 1000,
       );
       const settle = (done: () => void) => {
         clearTimeout(clock);
@@ -60,7 +60,10 @@ export async function openWorkbookApart(
         settle(() =>
           reject(
             error.code === "ERR_WORKER_OUT_OF_MEMORY"
-              ? refused(`a workbook that opens within ${limits.megabytes} MB`, "it needs more")
+              ? refused(
+                  `a workbook that opens within ${limits.workbookMegabytes} MB`,
+                  "it needs more",
+                )
               : error,
           ),
         ),

@@ -1,5 +1,7 @@
 import { realpathSync } from "node:fs";
 import { isAbsolute, relative, resolve, sep } from "node:path";
+import { shortened } from "../../core/shortened.js";
+import { sizeLimits } from "../../core/size-limits.js";
 import { UsageError } from "../../core/usage-error.js";
 
 /**
@@ -36,7 +38,7 @@ function real(path: string): string {
 function outside(name: string): UsageError {
   return new UsageError({
     needed: "the name of a file inside the study's folder",
-    came: `${JSON.stringify(name.slice(0, 200))} leads out of it`,
+    came: `${JSON.stringify(shortened(name, sizeLimits.repeatedLetters))} leads out of it`,
     where: "study.json",
     todo: "Copy the file into the folder and name it without a path.",
   });

@@ -2,10 +2,10 @@ import type { Stats } from "node:fs";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { basename, join } from "node:path";
 import type { LongWork } from "../../core/long-work.js";
+import { sizeLimits } from "../../core/size-limits.js";
 import { runStepsInTurns } from "../../core/steps.js";
 import { UsageError } from "../../core/usage-error.js";
 import { parseStudySteps, type StudyInput } from "../parse-study.js";
-import { recordLimits } from "../record-limits.js";
 import type { Study } from "../study.js";
 import { nearestFolder } from "./nearest-folder.js";
 import { openWorkbookApart } from "./open-workbook-apart.js";
@@ -33,6 +33,8 @@ export interface StudyFile {
   readonly size: number;
   /** Size and times as one text: another text, another content. */
   readonly stamp: string;
+  /** Of a folder that holds too many to be read: how many. */
+  readonly tablesInside?: number;
 }
 
 /** Files read before, by name: one that has not changed is not opened again. */
@@ -64,25 +66,26 @@ function refuseTooLong(files: readonly StudyFile[]): void {
   const mb = (bytes: number) => Math.round(bytes / 2 ** 20);
   const archive =
     "Many seasons or houses belong into an archive, each as a study of its own (gramline archive add); totalRecords adds up files of any length.";
-  const long = files.find(({ size }) => size > recordLimits.fileBytes);
+  const long = files.find(({ size }) => size > sizeLimits.fileBytes);
   if (long !== undefined)
     throw new UsageError({
-      needed: `files of at most ${mb(recordLimits.fileBytes)} MB`,
+      needed: `files of at most ${mb(sizeLimits.fileBytes)} MB`,
       came: `it has ${mb(long.size)} MB`,
       where: long.name,
       todo: `Keep it in parts by season (weighings-2024.csv). ${archive}`,
     });
   const all = files.reduce((sum, { size }) => sum + size, 0);
-  if (all > recordLimits.studyBytes)
+  if (all > sizeLimits.studyBytes)
     throw new UsageError({
-      needed: `a study whose files have at most ${mb(recordLimits.studyBytes)} MB together`,
+      needed: `a study whose files have at most ${mb(sizeLimits.studyBytes)} MB together`,
       came: `${files.length} files have ${mb(all)} MB`,
       where: "study folder",
       todo: archive,
     });
 }
 
-async function readOne({ name, path, stamp }: StudyFile): Promise<StudyInput> {
+async function readOne({ name, path, stamp, tablesInside }: StudyFile): Promise<StudyInput> {
+  if (tablesInside !== undefined) return { path: name, bytes: new Uint8Array(), tablesInside };
   const bytes = await readWhole(name, path, stamp);
   return workbook.test(name)
     ? { path: name, bytes, sheets: await openWorkbookApart(name, bytes) }
@@ -132,7 +135,10 @@ export async function filesOfStudy(folder: string): Promise<StudyFile[]> {
   });
   const found: StudyFile[] = [];
   const further = await Promise.all(names.map((name) => filesIn(folder, name)));
-  for (const name of [...names, ...further.flat()].sort()) {
+  for (const [at, inside] of further.entries())
+    if (typeof inside === "number") found.push(tooFull(names[at]!, inside));
+  const listed = further.flatMap((inside) => (typeof inside === "number" ? [] : inside));
+  for (const name of [...names, ...listed].sort()) {
     if (!readable.test(name) || isHidden(basename(name))) continue;
     // A link inside the folder may lead out of it; such a file is not part of the study.
     const path = pathWithin(folder, name);
@@ -144,6 +150,14 @@ export async function filesOfStudy(folder: string): Promise<StudyFile[]> {
   }
   return found;
 }
+
+const tooFull = (name: string, tablesInside: number): StudyFile => ({
+  name: `${name}/`,
+  path: "",
+  size: 0,
+  stamp: String(tablesInside),
+  tablesInside,
+});
 
 const stampOf = (is: Stats) => `${is.size} ${is.mtimeMs} ${is.ctimeMs} ${is.ino}`;
 
@@ -181,11 +195,12 @@ function unreadable(name: string, error: NodeJS.ErrnoException): UsageError {
 const isHidden = (name: string) => name.startsWith(".") || name.startsWith("~$");
 /** The list of what gramline wrote into a folder; what it names is no part of a study. */
 const writtenByUs = ".written-by-gramline.json";
-/** More than this in one folder are no records of a nursery. */
-const MOST_IN_FOLDER = 200;
 
-/** The files of one folder inside the study's, as "2024/weighings.csv"; none for anything else. */
-async function filesIn(folder: string, name: string): Promise<string[]> {
+/**
+ * The files of one folder inside the study's, as "2024/weighings.csv"; where they are too
+ * many to be records of a nursery, their number; none for anything else.
+ */
+async function filesIn(folder: string, name: string): Promise<string[] | number> {
   if (isHidden(name) || name === "node_modules" || readable.test(name)) return [];
   let path: string;
   try {
@@ -203,7 +218,9 @@ async function filesIn(folder: string, name: string): Promise<string[]> {
   const ours = inside.includes(writtenByUs) ? await writtenInto(path) : new Set<string>();
   if (ours === "all") return [];
   const files = inside.filter((file) => readable.test(file) && !isHidden(file) && !ours.has(file));
-  return files.length > MOST_IN_FOLDER ? [] : files.map((file) => `${name}/${file}`);
+  return files.length > sizeLimits.filesInFolder
+    ? files.length
+    : files.map((file) => `${name}/${file}`);
 }
 
 /**

@@ -1,6 +1,7 @@
 import { type FileHandle, open, readFile } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { type LongWork, stopIfCancelled } from "../../core/long-work.js";
+import { sizeLimits } from "../../core/size-limits.js";
 import { UsageError } from "../../core/usage-error.js";
 import { type CivilDate, dateOfNumber } from "../../units/calendar.js";
 import type { UnitName } from "../../units/quantity.js";
@@ -13,7 +14,7 @@ import { guessDelimiter } from "../read-text-table.js";
 import type { TotalPlan } from "../read-total-row.js";
 import { scanDelimited, scanRow } from "../scan-delimited.js";
 import type { SetAsideRow, StudySettings } from "../study.js";
-import { LONGEST_ROW, totalRows } from "../total-rows.js";
+import { totalRows } from "../total-rows.js";
 
 export interface TotalOptions extends LongWork {
   readonly settings: Pick<StudySettings, "zone" | "feedingDayStartHour" | "dateStyle" | "decimal">;
@@ -134,7 +135,7 @@ async function totalFile(
   asWritten: boolean,
 ): Promise<RecordTotals> {
   const { size } = await file.stat();
-  const buffer = Buffer.allocUnsafe(PIECE + LONGEST_ROW + 1024);
+  const buffer = Buffer.allocUnsafe(PIECE + sizeLimits.rowBytes + 1024);
   let { bytesRead: end } = await file.read(buffer, 0, PIECE, 0);
   let position = end;
   const head = readHead(buffer.subarray(0, end), name);

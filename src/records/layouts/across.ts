@@ -1,4 +1,6 @@
 import { notice } from "../../core/notice.js";
+import { shortened } from "../../core/shortened.js";
+import { sizeLimits } from "../../core/size-limits.js";
 import { type DateStyle, readDate, withoutWeekday } from "../../units/read-time.js";
 import { readHeader } from "../match-headers.js";
 import type { RawRow, RawTable } from "../raw-table.js";
@@ -89,7 +91,10 @@ export function applyAcross(
       notice(
         "records-cells-left",
         "caution",
-        { count: left.length, cells: left.slice(0, 12).map((c) => c.slice(0, 40)) },
+        {
+          count: left.length,
+          cells: left.slice(0, 12).map((c) => shortened(c, sizeLimits.lineLetters)),
+        },
         place,
       ),
     );

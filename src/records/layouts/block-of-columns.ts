@@ -1,4 +1,6 @@
 import { type Notice, notice } from "../../core/notice.js";
+import { shortened } from "../../core/shortened.js";
+import { sizeLimits } from "../../core/size-limits.js";
 import type { RawGrid, RawRow } from "../raw-table.js";
 import { ownRow } from "../text-row.js";
 import { columnIndex, columnLetters } from "./column-letters.js";
@@ -51,7 +53,9 @@ export function blocksOfColumns(
       if (cell.trim() === "" || inSome(i + grid.firstColumn)) return;
       count++;
       if (left.length < 12)
-        left.push(`${columnLetters(i + grid.firstColumn)}${row.line} ${cell.trim().slice(0, 30)}`);
+        left.push(
+          `${columnLetters(i + grid.firstColumn)}${row.line} ${shortened(cell.trim(), sizeLimits.lineLetters)}`,
+        );
     });
   }
   if (count > 0)

@@ -1,13 +1,11 @@
 import { notice } from "../../core/notice.js";
+import { sizeLimits } from "../../core/size-limits.js";
 import { tableColumns } from "../columns.js";
 import { matchCount, readHeader } from "../match-headers.js";
 import type { RawGrid, RawRow, RawTable } from "../raw-table.js";
 import type { StudyFile } from "../settings.js";
 import type { TableName } from "../study.js";
 import { filledCells } from "./changed-cells.js";
-
-/** Titles and comments above a table are few; below them no heading is looked for. */
-const DEEPEST = 60;
 
 /**
  * The lines of the heading: below titles and comments, the first line that
@@ -21,7 +19,7 @@ export function findHeading(
   given: readonly string[] = [],
 ): number[] {
   const needed = tableColumns[table].filter((c) => c.required).map((c) => c.name);
-  const rows = grid.rows.slice(0, DEEPEST);
+  const rows = grid.rows.slice(0, sizeLimits.headingLines);
   const first = rows.find((row) => row.broken !== undefined || filledCells(row) > 0);
   for (const row of rows) {
     if (row.broken !== undefined || filledCells(row) + given.length < 2) continue;

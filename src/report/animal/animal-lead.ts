@@ -1,5 +1,6 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
+import { sizeLimits } from "../../core/size-limits.js";
 import type { AnimalLevel } from "../../flags/levels/level.js";
 import type { AnimalShift } from "../../planning/plan-shift.js";
 import { screenWording } from "../../units/format.js";
@@ -14,6 +15,7 @@ import { say } from "../section/say.js";
 import type { LeadBlock, QuestionsBlock, ShortAnswer } from "../section/section.js";
 import { signSaid } from "../section/sign-text.js";
 import { besideHeadline } from "./beside-headline.js";
+import { othersAreDrawn } from "./course-others.js";
 import { whereOf } from "./where-of.js";
 
 /** The first screen of one animal: the answer in a sentence, and five questions. */
@@ -70,7 +72,9 @@ function gainAnswer(analysis: StudyAnalysis, animal: AnimalAnalysis): ShortAnswe
   }
   const z = animal.z?.gain;
   const beside =
-    z == null || z.centre === null ? "" : say("animal-gain-beside", { centre: z.centre, n: z.n });
+    z == null || z.centre === null
+      ? ""
+      : say("animal-gain-beside", { centre: z.centre, n: z.n, drawn: othersAreDrawn(animal) });
   return {
     question,
     answer: say("animal-gain", {
@@ -148,9 +152,6 @@ function orderAnswer(shift: AnimalShift | null, phase: string | null): ShortAnsw
   };
 }
 
-/** Letters of a note in a short answer; the whole of it stands under what was seen. */
-const longestSaid = 90;
-
 /** What was seen in two days: the reasons beside the first stand open under the picture. */
 function seenAnswer(
   analysis: StudyAnalysis,
@@ -166,7 +167,10 @@ function seenAnswer(
     .slice(-3)
     .reverse()
     .map((s) =>
-      say("day-sign", { what: signSaid(s, longestSaid), when: momentWords(s.at, level.at, zone) }),
+      say("day-sign", {
+        what: signSaid(s, sizeLimits.saidLetters),
+        when: momentWords(s.at, level.at, zone),
+      }),
     );
   return {
     question: say("animal-question-seen"),

@@ -13,6 +13,10 @@ interface Aged {
   readonly value: number;
 }
 
+/** Others stand in an animal's picture where its own age is known and was not told from its mass. */
+export const othersAreDrawn = (animal: AnimalAnalysis): boolean =>
+  animal.last !== null && animal.last.ageD !== null && animal.series.age.usableForWeightForAge;
+
 /**
  * What other animals weighed and gained at the age that one animal had on each of
  * its days from `from` to `to`: nine in ten and the middle half of eight and more,
@@ -21,10 +25,10 @@ interface Aged {
 export function courseOthers(
   animal: AnimalAnalysis,
   others: readonly AnimalAnalysis[],
-  shown: { readonly from: number; readonly to: number; readonly are: string },
+  shown: { readonly from: number; readonly to: number; readonly are: (n: number) => string },
 ): CourseOthers | null {
-  const last = animal.last;
-  if (last === null || last.ageD === null || !animal.series.age.usableForWeightForAge) return null;
+  if (!othersAreDrawn(animal)) return null;
+  const last = animal.last!;
   const ageAt = (at: number) => last.ageD! + (at - last.at) / dayMs;
   const aged = others.filter((a) => a !== animal && a.series.age.usableForWeightForAge);
   const masses = aged.map((a) =>
@@ -59,7 +63,8 @@ export function courseOthers(
         return massG === null ? [] : [{ at, massG }];
       }),
     );
-  return { masses: massBands, massDots, gains: bands(gains), are: shown.are };
+  const drawn = masses.filter((rows) => days.some((at) => valueAt(rows, ageAt(at)) !== null));
+  return { masses: massBands, massDots, gains: bands(gains), are: shown.are(drawn.length) };
 }
 
 function bandOf(at: number, values: readonly number[]): TimedBand | null {

@@ -73,7 +73,7 @@ export function slowCourse(
   const short = (lower ?? missing.value) > 0;
   return {
     ...drawn,
-    expected: { points, words: say("course-expected") },
+    expected: { points, words: say("course-at-others") },
     missing: short
       ? {
           fromG: own(last.at),

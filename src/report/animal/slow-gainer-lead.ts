@@ -6,6 +6,7 @@ import type { Notice } from "../../core/notice.js";
 import type { Wording } from "../../core/wording.js";
 import type { AnimalLevel } from "../../flags/levels/level.js";
 import { screenWording } from "../../units/format.js";
+import { formatDays } from "../../units/format-date.js";
 import { formatMeasured } from "../../units/format-measured.js";
 import { nextActs } from "../day/act-words.js";
 import { byName } from "../section/by-name.js";
@@ -80,7 +81,7 @@ function sinceAnswer({ change }: SlowGainerAnswer): ShortAnswer {
   const question = say("slow-question-since");
   if (strength === "none" || since === null || earliest === null || latest === null)
     return { question, answer: say("slow-since-none"), strength: "not yet known" };
-  const days = { since, earliest, latest };
+  const days = { since, days: formatDays(earliest, latest) };
   return strength === "raised"
     ? { question, answer: say("slow-since", days), strength: "strong" }
     : { question, answer: say("slow-since-weak", days), strength: "not yet known" };

@@ -111,7 +111,7 @@ export function timelinePicture(
     others: courseOthers(animal, slow?.others ?? sameSpecies(analysis, animal), {
       from: Math.max(from, span.from),
       to: span.to,
-      are: slow?.othersAre ?? say("course-others", { n: sameSpecies(analysis, animal).length }),
+      are: (n) => slow?.othersAre ?? say("course-others", { n }),
     }),
     expected: slow === undefined ? courseExpected(analysis, animal, from, to) : slow.expected,
     missing: slow?.missing ?? null,
@@ -145,13 +145,15 @@ function courseExpected(
 ): CourseExpected | null {
   const { zone, feedingDayStartHour } = analysis.settings;
   const course = analysis.flags.value.courses.find((c) => c.animalId === animal.animalId);
+  const seenFrom = course?.days[0]?.day;
+  if (seenFrom === undefined) return null;
   const points = (course?.days ?? []).flatMap((d) => {
     const { from: begin, to } = feedingDaySpan(d.day, zone, feedingDayStartHour);
     const weighed = animal.series.daily.find((w) => w.feedingDay === d.day);
     const at = weighed?.at ?? (begin + to) / 2;
     return at < from || at > until ? [] : [{ at, value: d.massG, lower: d.lowG, upper: d.highG }];
   });
-  return points.length < 2 ? null : { points, words: say("course-expected") };
+  return points.length < 2 ? null : { points, words: say("course-expected", { from: seenFrom }) };
 }
 
 /** Between which temperatures nothing is raised that day; null where none was judged. */

@@ -1,12 +1,11 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { formatDate } from "../../units/format-date.js";
-import { say } from "../section/say.js";
+import { ageAndPhase } from "../day/age-and-phase.js";
 
 /** Of whom, when and from what: the first line of an animal's page. */
 export function whereOf(analysis: StudyAnalysis, animal: AnimalAnalysis): string[] {
-  const { animalId, name, species, phase } = animal;
+  const { animalId, name, species } = animal;
   const { sex } = animal.series.animal;
-  const days = animal.last?.ageD == null ? null : Math.floor(animal.last.ageD);
   const who = [
     ...(name === null ? [] : [animalId]),
     species,
@@ -15,9 +14,7 @@ export function whereOf(analysis: StudyAnalysis, animal: AnimalAnalysis): string
   return [
     name ?? animalId,
     who.join(", "),
-    ...(animal.inCare
-      ? [days === null ? say("day-no-age", { phase }) : say("day-age", { days, phase })]
-      : []),
+    ...(animal.inCare ? [ageAndPhase(analysis.onDay, analysis.settings.zone, animal)] : []),
     formatDate(analysis.onDay),
   ];
 }

@@ -4,6 +4,7 @@ import { dayMs } from "../../units/day-ms.js";
 import { screenWording } from "../../units/format.js";
 import { localText } from "../../units/format-date.js";
 import { say } from "../section/say.js";
+import { columnWords } from "./column-words.js";
 
 type Question = StudyAnalysis["records"]["questions"][number];
 
@@ -39,11 +40,20 @@ export function askedLines(
 }
 
 /** One that leaves or died on the day itself stands on its pages, which plan a day that it may not need. */
-function leftToday({ onDay }: StudyAnalysis, { series: { animal } }: AnimalAnalysis): string[] {
+export function leftToday(
+  { onDay }: Pick<StudyAnalysis, "onDay">,
+  { series: { animal } }: AnimalAnalysis,
+): string[] {
   const { outcome, outcomeDate } = animal;
   if (outcomeDate !== onDay || outcome === null || outcome === "in care") return [];
   return [say("asked-left-today", { outcome })];
 }
+
+/** Who leaves or died on the day itself: "Garnock (died)". */
+export const leavingToday = (analysis: StudyAnalysis): string[] =>
+  analysis.animals
+    .filter((a) => a.inCare && leftToday(analysis, a).length > 0)
+    .map((a) => `${a.name ?? a.animalId} (${a.series.animal.outcome})`);
 
 /** The same about nobody on the page: rows without a known animal, and animals that have left. */
 export function askedOfOthers(
@@ -100,6 +110,7 @@ function questionLine(q: Question, zone: string): string {
   const at =
     q.at === null || q.column === "at" || q.column === "from" ? null : localText(q.at, zone);
   const lost = q.what.parameters["lost"] === true;
-  const { column, written } = q;
+  const { written } = q;
+  const column = q.column === null ? null : columnWords(q.column);
   return say("asked-cell", { ...where, column, written, at, lost, why: why.join(" ") });
 }

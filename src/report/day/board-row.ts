@@ -17,7 +17,8 @@ import type {
 import { say } from "../section/say.js";
 import { signText } from "../section/sign-text.js";
 import { momentWords, nextActs } from "./act-words.js";
-import { askedLines } from "./asked-lines.js";
+import { ageAndPhase } from "./age-and-phase.js";
+import { askedLines, leftToday } from "./asked-lines.js";
 import { eatenInFast } from "./eaten-in-fast.js";
 import { graveOrders } from "./grave-orders.js";
 import { reasonWords } from "./reason-words.js";
@@ -38,15 +39,13 @@ export function boardRow(
 ): BoardRow {
   const { zone } = analysis.settings;
   const { species, sex } = animal.series.animal;
-  const { phase } = animal;
-  const days = animal.last?.ageD == null ? null : Math.floor(animal.last.ageD);
   return {
     animalId: animal.animalId,
     name: animal.name,
     href,
     facts: [
       `${species}, ${sex === "unknown" ? "sex unknown" : sex}`,
-      days === null ? say("day-no-age", { phase }) : say("day-age", { days, phase }),
+      ageAndPhase(analysis.onDay, zone, animal),
     ],
     level: level.level,
     why: whyWords(analysis, animal, level, until, graveOrders(shift, zone)),
@@ -74,7 +73,9 @@ function whyWords(
       ? [say(possible === 0 ? "day-no-checks" : "day-checks", { possible, of })]
       : [];
   const asked = askedLines(analysis, animal, until).map((words) => say("day-ask", { words }));
-  return [...new Set([...orders, ...reasons, ...calm, ...instructions, ...asked])];
+  const left = leftToday(analysis, animal).map((words) => say("day-ask", { words }));
+  // Why the animal stands here stands before what must be asked about its order.
+  return [...new Set([...left, ...reasons, ...orders, ...calm, ...instructions, ...asked])];
 }
 
 /** What is ordered, in short, at every level; the hand-over and the sheet have it in full. */

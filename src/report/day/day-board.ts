@@ -7,7 +7,7 @@ import { hourMs } from "../../units/hour-ms.js";
 import type { BoardDue, BoardLevel, BoardPage } from "../section/board.js";
 import { say } from "../section/say.js";
 import { byWords, nextActs } from "./act-words.js";
-import { askedOfOthers } from "./asked-lines.js";
+import { askedOfOthers, leavingToday } from "./asked-lines.js";
 import { boardRow, shownDays } from "./board-row.js";
 import { dayHeadline } from "./day-headline.js";
 import { firstLines } from "./first-lines.js";
@@ -39,7 +39,10 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
   const until = answer.shift?.until ?? analysis.records.end ?? span.to;
   const levels = answer.levels.filter((l) => inCare.has(l.animalId));
   const notUsed = analysis.records.setAside.length;
-  const rowsNotUsed = notUsed === 0 ? null : say("day-rows-not-used", { n: notUsed });
+  const rowsNotUsed =
+    notUsed === 0
+      ? null
+      : say("day-rows-not-used", { n: notUsed, linked: options.recordsHref !== undefined });
   const others = askedOfOthers(analysis, new Set(inCare.keys()), until);
   const shared = sharedReasons(levels, inCare, zone);
   return {
@@ -56,7 +59,7 @@ export function dayBoard(answer: DayAnswer, options: DayBoardOptions = {}): DayB
         ? null
         : { href: options.recordsHref, text: rowsNotUsed },
     first: [...firstLines(analysis), ...shared.lines],
-    headline: dayHeadline(levels, answer.shift),
+    headline: dayHeadline(levels, answer.shift, leavingToday(analysis)),
     dueTitle: say("day-due"),
     due: dueOf(levels, zone),
     columns: {

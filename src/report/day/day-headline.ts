@@ -13,8 +13,13 @@ const plainNil: ReadonlySet<string> = new Set(["order-nil-by-mouth", "order-nil-
 /**
  * The day in one or two sentences: who is in danger, then how many need what, and
  * whose orders must be asked about though nothing is raised of the animal itself.
+ * `left`: who, by the animals table, left or died on the day itself.
  */
-export function dayHeadline(levels: readonly AnimalLevel[], shift: ShiftPlan | null): string {
+export function dayHeadline(
+  levels: readonly AnimalLevel[],
+  shift: ShiftPlan | null,
+  left: readonly string[] = [],
+): string {
   if (levels.length === 0) return say("day-nobody");
   const of = levels.length;
   const at = (level: Level) => levels.filter((l) => l.level === level);
@@ -40,6 +45,7 @@ export function dayHeadline(levels: readonly AnimalLevel[], shift: ShiftPlan | n
             silent: danger.every((l) => l.act === "go and look now"),
           }),
         ]),
+    ...(left.length === 0 ? [] : [say("day-left", { names: left })]),
     ...(looks === 0 ? [] : [say("day-looks", { n: looks, of })]),
     ...(measures === 0 ? [] : [say("day-measures", { n: measures, of })]),
     ...(unjudged === 0 ? [] : [say("day-unjudged", { n: unjudged, of })]),

@@ -2,10 +2,9 @@ import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { Chart, ChartOptions } from "../../charts/chart.js";
 import { type IntervalData, intervalChart } from "../../charts/interval-chart.js";
 import { onOneScale } from "../../charts/on-one-scale.js";
-import { formatDate } from "../../units/format-date.js";
 import { count } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
-import { withMethod } from "../section/with-method.js";
+import { withGainDays } from "../section/with-method.js";
 
 /**
  * The relative gains of the animals in care beside each other, with 95 % intervals: a
@@ -18,7 +17,7 @@ export function gainsPictures(analysis: StudyAnalysis, species: readonly string[
     axis,
     species.map((each) => (options) => gainsOf(analysis, each, axis, options)),
   );
-  return made.map((chart) => withMethod(chart, "relative-gain"));
+  return made.map((chart) => withGainDays(chart, analysis.gainDays));
 }
 
 function gainsOf(
@@ -29,7 +28,7 @@ function gainsOf(
 ): Chart {
   const animals = analysis.animals.filter((a) => a.inCare && a.species === species);
   const data: IntervalData = {
-    title: `Relative gain on ${formatDate(analysis.onDay)}, ${species}`,
+    title: `Relative gain, ${species}`,
     valueTitle,
     of: "animal",
     intervalIs: "95 % intervals, allowing for neighbouring days that err alike",

@@ -4,7 +4,7 @@ import { formatDate, formatTime } from "../../units/format-date.js";
 import { hourMs } from "../../units/hour-ms.js";
 import { say } from "../section/say.js";
 import type { ShiftPage } from "../section/shift.js";
-import { askedOfOthers } from "./asked-lines.js";
+import { askedOfOthers, leavingToday } from "./asked-lines.js";
 import { dayHeadline } from "./day-headline.js";
 import { firstLines } from "./first-lines.js";
 import { soonest } from "./next-feed.js";
@@ -39,7 +39,7 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
   );
   const nextName = next === undefined ? null : (inCare.get(next.id)?.name ?? next.id);
   const headline = [
-    dayHeadline(levels, answer.shift),
+    dayHeadline(levels, answer.shift, leavingToday(analysis)),
     ...(fed.size === 0
       ? []
       : [
@@ -51,7 +51,10 @@ export function shiftBands(answer: DayAnswer, recordsHref?: string): ShiftBands 
   const shared = sharedReasons(levels, inCare, zone);
   const others = askedOfOthers(analysis, new Set(inCare.keys()), until);
   const notUsed = analysis.records.setAside.length;
-  const rows = notUsed === 0 ? null : say("day-rows-not-used", { n: notUsed });
+  const rows =
+    notUsed === 0
+      ? null
+      : say("day-rows-not-used", { n: notUsed, linked: recordsHref !== undefined });
   return {
     title: say("shift-title", { study: analysis.title }),
     year: analysis.onDay.slice(0, 4),

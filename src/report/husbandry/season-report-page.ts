@@ -84,7 +84,7 @@ export function seasonReportPage(answer: ReportAnswer): SeasonReportPage {
     {
       answer: seasons.compared.flatMap(({ comparison, window }) => [
         seasonLead(comparison, window, analysis.settings.zone),
-        seasonAnimalsPicture(comparison),
+        seasonAnimalsPicture(comparison, analysis.animals),
       ]),
       records: [rowsNotUsed(analysis)],
       animals: [animalsTable(analysis, animals)],

@@ -125,7 +125,7 @@ export function studyReport(input: ReportInput): StudyReport {
       },
     ]),
     milestonesSection(seasons),
-    seasonsSection(seasons, value.settings.zone),
+    seasonsSection(seasons, value),
     flagsSection(value),
     appendix(input, citations),
   ];
@@ -135,7 +135,7 @@ export function studyReport(input: ReportInput): StudyReport {
       setAsideTable(value),
       slipsTable(value),
       doubtedFeedsTable(value, value.series.animals),
-      decisionsTable(decisions, value.settings.zone),
+      decisionsTable(decisions, value),
     ]),
     dictionarySection(input.dictionary, input.spellings),
   ];
@@ -155,7 +155,7 @@ export function studyReport(input: ReportInput): StudyReport {
     title: value.title,
     date: input.reportDate,
     foot:
-      `gramline ${input.version}; report of ${formatDate(input.reportDate)}; records up to ${formatDate(value.onDay)}.${people} ` +
+      `gramline ${input.version}; report of ${formatDate(input.reportDate)}.${people} ` +
       "No diagnosis and no prescription: the attending veterinarian, the permit conditions and local rules decide.",
     sections,
     citations,

@@ -1,11 +1,18 @@
+import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import type { DecisionRow } from "../../records/study.js";
 import { localText } from "../../units/format-date.js";
 import { formatMass } from "../../units/format-measured.js";
+import { namesOf } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
 
 /** What people decided about doubted rows, beside the rows as written. */
-export function decisionsTable(decisions: readonly DecisionRow[], zone: string): Table {
+export function decisionsTable(
+  decisions: readonly DecisionRow[],
+  analysis: Pick<StudyAnalysis, "animals" | "settings">,
+): Table {
+  const { zone } = analysis.settings;
+  const name = namesOf(analysis.animals);
   return table(
     "decisions",
     say("report-decisions", { n: decisions.length }),
@@ -20,7 +27,7 @@ export function decisionsTable(decisions: readonly DecisionRow[], zone: string):
       { title: "Why" },
     ],
     decisions.map((d) => [
-      d.animalId,
+      name(d.animalId),
       localText(d.at, zone),
       asWritten(d),
       d.decision,

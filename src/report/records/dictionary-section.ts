@@ -1,4 +1,4 @@
-import { type Section, section, table, text } from "../section/section.js";
+import { fold, type Section, section, table, text } from "../section/section.js";
 
 export interface DictionaryRow {
   readonly table: string;
@@ -22,28 +22,32 @@ export function dictionarySection(
 ): Section {
   return section("Data dictionary", [
     text("Columns of the record tables. Units are those of the accepted rows."),
-    table(
-      "data-dictionary",
-      `${rows.length} columns.`,
-      [
-        { title: "Column" },
-        { title: "Table" },
-        { title: "Unit" },
-        { title: "Required" },
-        { title: "Holds" },
-      ],
-      rows.map((row) => [row.column, row.table, row.unit, row.required, row.about]),
-      "No dictionary was given.",
-    ),
+    fold(`${rows.length} columns`, [
+      table(
+        "data-dictionary",
+        `${rows.length} columns.`,
+        [
+          { title: "Column" },
+          { title: "Table" },
+          { title: "Unit" },
+          { title: "Required" },
+          { title: "Holds" },
+        ],
+        rows.map((row) => [row.column, row.table, row.unit, row.required, row.about]),
+        "No dictionary was given.",
+      ),
+    ]),
     ...(spellings.length === 0
       ? []
       : [
-          table(
-            "accepted-spellings",
-            "Ways of writing that are understood beside plain numbers, dates and words.",
-            [{ title: "Where" }, { title: "Written" }, { title: "Read as" }],
-            spellings.map((row) => [row.where, row.written.join("   "), row.readAs]),
-          ),
+          fold("Ways of writing that are understood", [
+            table(
+              "accepted-spellings",
+              "Ways of writing that are understood beside plain numbers, dates and words.",
+              [{ title: "Where" }, { title: "Written" }, { title: "Read as" }],
+              spellings.map((row) => [row.where, row.written.join("   "), row.readAs]),
+            ),
+          ]),
         ]),
   ]);
 }

@@ -3,6 +3,7 @@ import { noticeText } from "../../core/catalogue.js";
 import type { AnimalSeries } from "../../series/animal-series.js";
 import { screenWording } from "../../units/format.js";
 import { localText } from "../../units/format-date.js";
+import { namesOf } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
 
@@ -13,13 +14,14 @@ export function doubtedFeedsTable(
 ): Table {
   const { zone } = analysis.settings;
   const wording = screenWording(zone);
+  const name = namesOf(analysis.animals);
   const rows = animals.flatMap((a) =>
     a.feeds.flatMap((f) =>
       f.slip === undefined
         ? []
         : [
             [
-              a.animal.animalId,
+              name(a.animal.animalId),
               localText(f.at, zone),
               f.row.origin.line,
               f.row.offeredG,

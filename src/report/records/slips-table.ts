@@ -2,6 +2,7 @@ import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import { screenWording } from "../../units/format.js";
 import { localText } from "../../units/format-date.js";
+import { namesOf } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { type Table, table } from "../section/section.js";
 
@@ -11,6 +12,7 @@ import { type Table, table } from "../section/section.js";
  */
 export function slipsTable(analysis: StudyAnalysis): Table {
   const { slips } = analysis.records;
+  const name = namesOf(analysis.animals);
   const wording = screenWording(analysis.settings.zone);
   return table(
     "suspected-slips",
@@ -24,7 +26,7 @@ export function slipsTable(analysis: StudyAnalysis): Table {
       { title: "Why" },
     ],
     slips.map(({ animalId, weighing }) => [
-      animalId,
+      name(animalId),
       localText(weighing.at, analysis.settings.zone),
       weighing.row.origin.line,
       weighing.netG,

@@ -7,6 +7,7 @@ import type { AskedSeason } from "../../seasons/asked-season.js";
 import type { SeasonComparison } from "../../seasons/compare-seasons.js";
 import type { StudyWindow } from "../../seasons/window-of-study.js";
 import { screenWording } from "../../units/format.js";
+import { namesOf } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import type { LeadBlock } from "../section/section.js";
 
@@ -20,6 +21,7 @@ export function seasonLead(comparison: Comparison, chosen: StudyWindow, zone: st
   const answer = asked?.sentences[0];
   const under = [
     ...(asked === null ? [] : hangsOn(asked)),
+    ...(asked === null ? [] : besideAsked(comparison.value)),
     ...(chosen.why === null ? [] : [text(chosen.why)]),
     ...(asked === null ? sentences.slice(0, 1).map(text) : []),
   ].join(" ");
@@ -43,8 +45,32 @@ function hangsOn({ sentences, detectable }: AskedSeason): string[] {
   ];
 }
 
-/** Every animal by season over the ages compared. */
-export function seasonAnimalsPicture(comparison: Comparison): Chart {
+/** What the picture shows beside the season asked about: the two others that lie furthest apart. */
+function besideAsked({ pairs, asked }: SeasonComparison): string[] {
+  const apart = pairs.flatMap((pair) => {
+    const { value, se, interval } = pair.difference;
+    const { lower, upper } = interval ?? { lower: null, upper: null };
+    if (pair.from === asked?.season || pair.to === asked?.season) return [];
+    if (value === null || lower === null || upper === null || lower * upper <= 0) return [];
+    // As a gain of the faster over the slower.
+    const [more, less] = value > 0 ? [pair.to, pair.from] : [pair.from, pair.to];
+    const ends = [Math.abs(lower), Math.abs(upper)].sort((a, b) => a - b) as [number, number];
+    const clear = Math.abs(value) / (se ?? Number.POSITIVE_INFINITY);
+    return [{ more, less, value: Math.abs(value), ends, clear, decision: pair.decision }];
+  });
+  const furthest = apart.sort((a, b) => b.clear - a.clear)[0];
+  if (furthest === undefined) return [];
+  const { more, less, value, ends, decision } = furthest;
+  const differs = decision === "differs";
+  return [say("season-lead-beside", { more, less, value, low: ends[0], high: ends[1], differs })];
+}
+
+/** Every animal by season over the ages compared, by its name. */
+export function seasonAnimalsPicture(
+  comparison: Comparison,
+  names: readonly { readonly animalId: string; readonly name: string | null }[],
+): Chart {
+  const name = namesOf(names);
   const { seasons, animals, window, species, asked, model } = comparison.value;
   const used = model?.used ?? [];
   return seasonAnimalsChart({
@@ -57,7 +83,11 @@ export function seasonAnimalsPicture(comparison: Comparison): Chart {
       asked: s.season === asked?.season,
       animals: animals
         .filter((a) => a.season === s.season)
-        .map((a) => ({ id: a.animalId, name: a.animalId, value: a.gain })),
+        .map((a) => ({
+          id: a.animalId,
+          name: name(a.animalId),
+          value: a.gain,
+        })),
       mean: s.adjusted.value,
       lower: s.adjusted.interval?.lower ?? null,
       upper: s.adjusted.interval?.upper ?? null,

@@ -1,4 +1,5 @@
 import type { SeasonResults } from "../../analysis/season-answers.js";
+import type { StudyAnalysis } from "../../analysis/study-analysis.js";
 import { formatDate } from "../../units/format-date.js";
 import { capital } from "../section/capital.js";
 import { say } from "../section/say.js";
@@ -72,15 +73,18 @@ export function milestoneDetails(seasons: SeasonResults): Section {
 }
 
 /** Seasons compared: the answer in words, every animal by season, the mean curves. */
-export function seasonsSection(seasons: SeasonResults, zone: string): Section {
+export function seasonsSection(
+  seasons: SeasonResults,
+  analysis: Pick<StudyAnalysis, "animals" | "settings">,
+): Section {
   if (seasons.compared.length === 0) {
     return section("Seasons", [text(say("report-one-season"))]);
   }
   return section("Seasons", [], {
     sections: seasons.compared.map(({ comparison, curves, window }) =>
       section(capital(comparison.value.species), [
-        seasonLead(comparison, window, zone),
-        chartBlock(seasonAnimalsPicture(comparison)),
+        seasonLead(comparison, window, analysis.settings.zone),
+        chartBlock(seasonAnimalsPicture(comparison, analysis.animals)),
         ...(curves.value.curves.length === 0 ? [] : [chartBlock(seasonCurvesPicture(curves))]),
         text(say("report-season-detail")),
       ]),

@@ -59,7 +59,7 @@ export function seasonsPage(answer: SeasonsAnswer): SeasonsPage {
   return {
     answer: [
       seasonLead(comparison, answer.window, analysis.settings.zone),
-      seasonAnimalsPicture(comparison),
+      seasonAnimalsPicture(comparison, analysis.animals),
     ],
     records: [rowsNotUsed(analysis)],
     inWords: [

@@ -7,12 +7,20 @@ export type PictureMethod =
   | "fit"
   | "residual"
   | "intake"
-  | "relative-gain"
   | "forecast"
   | "ration"
   | "weaning";
 
 /** The picture with its method in the caption. */
 export function withMethod(chart: Chart, method: PictureMethod): Chart {
-  return { ...chart, caption: `${chart.caption} ${say(`picture-${method}`)}` };
+  return captioned(chart, say(`picture-${method}`));
+}
+
+/** The same for a gain, over the days that were asked for. */
+export function withGainDays(chart: Chart, days: number): Chart {
+  return captioned(chart, say("picture-relative-gain", { days }));
+}
+
+function captioned(chart: Chart, sentence: string): Chart {
+  return { ...chart, caption: `${chart.caption} ${sentence}` };
 }

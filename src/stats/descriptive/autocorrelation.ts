@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { compensatedSum } from "../numeric/compensated-sum.js";
 import { meanOf } from "./describe.js";
 
@@ -10,7 +11,8 @@ import { meanOf } from "./describe.js";
  * @example autocorrelation([1, 2, 3, 4, 5]) // 0.4
  */
 export function autocorrelation(values: ArrayLike<number>, lag = 1): number | null {
-  const x = Array.from(values);
+  requireList("autocorrelation", "the values", values);
+  const x = Array.from(values) as number[];
   if (x.length <= lag || x.some((v) => !Number.isFinite(v))) return null;
   const mean = meanOf(x);
   const d = x.map((v) => v - mean);

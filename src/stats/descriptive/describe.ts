@@ -1,4 +1,5 @@
 import { medianAbsoluteDeviation, medianSorted } from "simple-statistics";
+import { listOf } from "../../core/require-numbers.js";
 import { compensatedSum } from "../numeric/compensated-sum.js";
 import { finiteValues } from "../numeric/finite-values.js";
 
@@ -29,7 +30,7 @@ export interface Description {
  * @example describe([2, 4, 4, 4, 5, 5, 7, 9]).mean // 5
  */
 export function describe(values: Iterable<number | null | undefined>): Description {
-  const all = Array.from(values);
+  const all = listOf("describe", "the values", values);
   const x = finiteValues(all);
   const n = x.length;
   const missing = all.length - n;

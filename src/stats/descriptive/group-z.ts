@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { normalQuantile } from "../distributions/normal.js";
 import { studentTCumulative } from "../distributions/student-t.js";
 import { madToSd } from "./mad-to-sd.js";
@@ -29,6 +30,7 @@ const fewestOthers = 3;
  * @example groupZ(4, [1, 2, 3, 4, 5]) // t = 0.5774 on 4 df, z 0.5172
  */
 export function groupZ(x: number, others: readonly number[]): GroupZ {
+  requireList("groupZ", "the others", others);
   const n = others.length;
   if (!Number.isFinite(x) || !others.every(Number.isFinite)) return { z: null, why: "not finite" };
   if (n < fewestOthers) return { z: null, why: "too few" };
@@ -48,6 +50,7 @@ export function groupZ(x: number, others: readonly number[]): GroupZ {
  * @example groupT(4, [1, 2, 3, 4, 5]) // z 0.5172
  */
 export function groupT(x: number, others: readonly number[]): GroupZ {
+  requireList("groupT", "the others", others);
   const n = others.length;
   if (!Number.isFinite(x) || !others.every(Number.isFinite)) return { z: null, why: "not finite" };
   if (n < fewestOthers) return { z: null, why: "too few" };

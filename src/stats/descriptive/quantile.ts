@@ -1,3 +1,4 @@
+import { listOf, requireNumbers } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { finiteValues } from "../numeric/finite-values.js";
 
@@ -30,7 +31,9 @@ export function quantiles(
   shares: readonly number[],
   type: QuantileType = 7,
 ): (number | null)[] {
-  const sorted = Float64Array.from(finiteValues(values)).sort();
+  const all = listOf("quantile", "the values", values);
+  requireNumbers("quantile", "the shares", shares);
+  const sorted = Float64Array.from(finiteValues(all)).sort();
   return shares.map((p) => {
     if (!(p >= 0 && p <= 1)) {
       throw new UsageError({

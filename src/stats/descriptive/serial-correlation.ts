@@ -1,3 +1,5 @@
+import { requireList } from "../../core/require-numbers.js";
+
 /**
  * Continuous-time first-order autocorrelation: two residuals of one group that
  * lie `d` apart on the time axis have correlation `phi ** d`, 0 <= phi < 1.
@@ -17,6 +19,7 @@ export function neighbourCorrelations(
   phi: number,
   out: Float64Array = new Float64Array(times.length),
 ): Float64Array {
+  requireList("neighbourCorrelations", "times", times);
   const logPhi = Math.log(phi);
   for (let g = 0; g + 1 < starts.length; g++) {
     for (let i = starts[g]!; i < starts[g + 1]!; i++) {
@@ -34,6 +37,7 @@ export function neighbourCorrelations(
  * @example whitenRows(Float64Array.of(1, 2, 3), 1, [0, 0.5, 0.5]) // -0.575364
  */
 export function whitenRows(rows: Float64Array, width: number, correlations: Float64Array): number {
+  requireList("whitenRows", "correlations", correlations);
   let logDet = 0;
   for (let i = correlations.length - 1; i >= 0; i--) {
     const r = correlations[i]!;

@@ -1,3 +1,4 @@
+import { requireNumbers } from "../../core/require-numbers.js";
 import { studentTCumulativeOf, studentTDensityOf, studentTQuantile } from "./student-t.js";
 
 /**
@@ -15,6 +16,8 @@ export function mixedTHalfWidth(
   /** Student's t at that level, where it is known. */
   t = studentTQuantile(0.5 + level / 2, df),
 ): number {
+  requireNumbers("mixedTHalfWidth", "scales", scales);
+  requireNumbers("mixedTHalfWidth", "weights", weights, scales.length);
   const parts = scales
     .map((scale, i) => ({ scale, weight: weights[i]! }))
     .filter((p) => p.weight > 1e-9);

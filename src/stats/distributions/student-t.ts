@@ -1,5 +1,5 @@
 import { logBeta } from "../special-functions/gamma-function.js";
-import { incompleteBetaOf } from "../special-functions/incomplete-beta.js";
+import { incompleteBetaOf, lowerBetaOf } from "../special-functions/incomplete-beta.js";
 import { betaLogOddsQuantile } from "./beta.js";
 import { normalCumulative, normalDensity, normalQuantile } from "./normal.js";
 import { requirePositive, requireProbability, type Tail } from "./tail.js";
@@ -37,6 +37,7 @@ export function studentTCumulativeOf(df: number): (t: number, tail: Tail) => num
   if (df === Number.POSITIVE_INFINITY) return normalCumulative;
   const rootDf = Math.sqrt(df);
   const shares = incompleteBetaOf(df / 2, 0.5);
+  const lower = lowerBetaOf(df / 2, 0.5);
   return (t, tail) => {
     if (Number.isNaN(t)) return t;
     const towards = tail === "lower" ? -t : t;
@@ -47,8 +48,8 @@ export function studentTCumulativeOf(df: number): (t: number, tail: Tail) => num
       return towards > 0 ? small : 1 - small;
     }
     const odds = size * size;
-    const inner = shares(1 / (1 + odds), odds / (1 + odds));
-    return towards >= 0 ? inner.lower / 2 : 0.5 + inner.upper / 2;
+    const [x, y] = [1 / (1 + odds), odds / (1 + odds)];
+    return towards >= 0 ? lower(x, y) / 2 : 0.5 + shares(x, y).upper / 2;
   };
 }
 

@@ -1,3 +1,5 @@
+import { requireList } from "../../core/require-numbers.js";
+
 /** Bonferroni, Holm, Hochberg and Hommel hold the family-wise error; the other two the false discovery rate. */
 export type Adjustment =
   | "none"
@@ -19,6 +21,7 @@ export function adjustPValues(
   p: readonly (number | null)[],
   method: Adjustment,
 ): (number | null)[] {
+  requireList("adjustPValues", "the p values", p);
   const at = p.flatMap((v, i) => (v === null || Number.isNaN(v) ? [] : [i]));
   const values = at.map((i) => p[i]!);
   const adjusted = adjust(values, method);

@@ -1,4 +1,5 @@
 import type { Interval } from "../../core/measured.js";
+import { requireNumbers } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { meanOf } from "../descriptive/describe.js";
 import { normalQuantile } from "../distributions/normal.js";
@@ -26,7 +27,7 @@ export function pearsonCorrelation(
   y: ArrayLike<number>,
   level = 0.95,
 ): Correlation {
-  const n = requirePairs(x, y);
+  const n = requirePairs("pearsonCorrelation", x, y);
   const df = n - 2;
   const r = productMoment(x, y);
   if (r === null || df < 1) return { r, n, t: null, df, p: null, interval: null };
@@ -45,7 +46,7 @@ export function pearsonCorrelation(
  * @example spearmanCorrelation([1, 2, 3, 4], [1, 3, 2, 4]) // 0.8
  */
 export function spearmanCorrelation(x: ArrayLike<number>, y: ArrayLike<number>): number | null {
-  requirePairs(x, y);
+  requirePairs("spearmanCorrelation", x, y);
   return productMoment(midranks(x).ranks, midranks(y).ranks);
 }
 
@@ -55,7 +56,7 @@ export function spearmanCorrelation(x: ArrayLike<number>, y: ArrayLike<number>):
  * @example kendallTau([1, 2, 3, 4], [1, 3, 2, 4]) // 0.666667
  */
 export function kendallTau(x: ArrayLike<number>, y: ArrayLike<number>): number | null {
-  const n = requirePairs(x, y);
+  const n = requirePairs("kendallTau", x, y);
   let balance = 0;
   let untiedX = 0;
   let untiedY = 0;
@@ -83,16 +84,14 @@ function productMoment(x: ArrayLike<number>, y: ArrayLike<number>): number | nul
   return Math.max(-1, Math.min(1, r));
 }
 
-function requirePairs(x: ArrayLike<number>, y: ArrayLike<number>): number {
-  let finite = x.length === y.length && x.length > 0;
-  for (let i = 0; i < x.length && finite; i++) {
-    finite = Number.isFinite(x[i]!) && Number.isFinite(y[i]!);
-  }
-  if (finite) return x.length;
+function requirePairs(where: string, x: ArrayLike<number>, y: ArrayLike<number>): number {
+  requireNumbers(where, "x", x);
+  requireNumbers(where, "y", y, x.length);
+  if (x.length > 0) return x.length;
   throw new UsageError({
     needed: "pairs of finite numbers",
-    came: `${x.length} against ${y.length} came, or one was not finite`,
-    where: "correlation",
+    came: "none came",
+    where,
     todo: "Leave incomplete pairs out, with a count.",
   });
 }

@@ -1,4 +1,5 @@
 import type { Interval } from "../../core/measured.js";
+import { requireNumbers } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { betaQuantile } from "../distributions/beta.js";
 import { binomialCumulative, binomialDensity } from "../distributions/binomial.js";
@@ -12,7 +13,7 @@ export interface CountTest {
 }
 
 /**
- * Exact test that a share is `share`, from `successes` of `trials`; two-sided by
+ * Exact test that a proportion is `proportion`, from `successes` of `trials`; two-sided by
  * summing every outcome no likelier than the one seen. Interval: Clopper-Pearson.
  *
  * @example binomialTest(7, 20).estimate // 0.35
@@ -20,39 +21,39 @@ export interface CountTest {
 export function binomialTest(
   successes: number,
   trials: number,
-  share = 0.5,
+  proportion = 0.5,
   level = 0.95,
 ): CountTest {
   requireCounts("binomialTest", successes, trials);
-  const seen = binomialDensity(successes, trials, share);
-  const mean = trials * share;
+  const seen = binomialDensity(successes, trials, proportion);
+  const mean = trials * proportion;
   let p = 1;
   if (successes !== mean) {
     const side = successes < mean ? "lower" : "upper";
     p =
       side === "lower"
-        ? binomialCumulative(successes, trials, share)
-        : binomialCumulative(successes - 1, trials, share, "upper");
+        ? binomialCumulative(successes, trials, proportion)
+        : binomialCumulative(successes - 1, trials, proportion, "upper");
     for (let k = 0; k <= trials; k++) {
       const beyond = side === "lower" ? k > mean : k < mean;
-      const chance = binomialDensity(k, trials, share);
+      const chance = binomialDensity(k, trials, proportion);
       if (beyond && chance <= seen * (1 + 1e-7)) p += chance;
     }
   }
   return {
     estimate: successes / trials,
     p: Math.min(1, p),
-    interval: exactShareInterval(successes, trials, level),
+    interval: exactProportionInterval(successes, trials, level),
   };
 }
 
 /**
- * Clopper-Pearson interval of a share.
+ * Clopper-Pearson interval of a proportion.
  *
- * @example exactShareInterval(2, 10).upper // 0.556095
+ * @example exactProportionInterval(2, 10).upper // 0.556095
  */
-export function exactShareInterval(successes: number, trials: number, level = 0.95): Interval {
-  requireCounts("exactShareInterval", successes, trials);
+export function exactProportionInterval(successes: number, trials: number, level = 0.95): Interval {
+  requireCounts("exactProportionInterval", successes, trials);
   const a = (1 - level) / 2;
   return {
     lower: successes === 0 ? 0 : betaQuantile(a, successes, trials - successes + 1),
@@ -62,7 +63,7 @@ export function exactShareInterval(successes: number, trials: number, level = 0.
 }
 
 /**
- * Wilson's score interval of a share, better centred than the exact one for planning.
+ * Wilson's score interval of a proportion, better centred than the exact one for planning.
  *
  * @example wilsonInterval(2, 10).upper // 0.509838
  */
@@ -88,6 +89,8 @@ export function rateRatioTest(
   ratio = 1,
   level = 0.95,
 ): CountTest {
+  requireNumbers("rateRatioTest", "counts", counts, 2);
+  requireNumbers("rateRatioTest", "exposures", exposures, 2);
   const total = counts[0] + counts[1];
   const weight = exposures[0] / exposures[1];
   const share = (weight * ratio) / (1 + weight * ratio);
@@ -100,8 +103,8 @@ export function rateRatioTest(
   };
 }
 
-export interface TwoShareTest {
-  /** First share minus second. */
+export interface TwoProportionTest {
+  /** First proportion minus second. */
   readonly difference: number;
   readonly chiSquared: number | null;
   readonly p: number | null;
@@ -110,18 +113,20 @@ export interface TwoShareTest {
 }
 
 /**
- * Compares two shares by Pearson's chi-squared, with Yates's correction if asked.
+ * Compares two proportions by Pearson's chi-squared, with Yates's correction if asked.
  *
- * @example twoShareTest([15, 25], [50, 50]).chiSquared // 4.16667
+ * @example twoProportionTest([15, 25], [50, 50]).chiSquared // 4.16667
  */
-export function twoShareTest(
+export function twoProportionTest(
   successes: readonly [number, number],
   trials: readonly [number, number],
   options: { readonly continuity?: boolean; readonly level?: number } = {},
-): TwoShareTest {
+): TwoProportionTest {
   const { continuity = false, level = 0.95 } = options;
-  requireCounts("twoShareTest", successes[0], trials[0]);
-  requireCounts("twoShareTest", successes[1], trials[1]);
+  requireNumbers("twoProportionTest", "successes", successes, 2);
+  requireNumbers("twoProportionTest", "trials", trials, 2);
+  requireCounts("twoProportionTest", successes[0], trials[0]);
+  requireCounts("twoProportionTest", successes[1], trials[1]);
   const [a, b] = [successes[0] / trials[0], successes[1] / trials[1]];
   const n = trials[0] + trials[1];
   const pooled = (successes[0] + successes[1]) / n;

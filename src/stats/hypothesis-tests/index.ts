@@ -6,9 +6,9 @@ export { kendallTau, pearsonCorrelation, spearmanCorrelation } from "./correlati
 export type * from "./count-tests.js";
 export {
   binomialTest,
-  exactShareInterval,
+  exactProportionInterval,
   rateRatioTest,
-  twoShareTest,
+  twoProportionTest,
   wilsonInterval,
 } from "./count-tests.js";
 export type * from "./effect-size.js";
@@ -17,6 +17,7 @@ export type * from "./fieller-interval.js";
 export { fiellerInterval } from "./fieller-interval.js";
 export type * from "./fisher-exact-test.js";
 export { fisherExactTest } from "./fisher-exact-test.js";
+export { exactShareInterval, twoShareTest } from "./former-names.js";
 export { kolmogorovSmirnovTest } from "./kolmogorov-smirnov.js";
 export type * from "./midranks.js";
 export type * from "./one-way-anova.js";

@@ -1,3 +1,5 @@
+import { requireList } from "../../core/require-numbers.js";
+
 /** Ranks from 1, equal values sharing the mean of theirs, and the sizes of the ties. */
 export interface Midranks {
   readonly ranks: Float64Array;
@@ -7,6 +9,7 @@ export interface Midranks {
 
 /** @example midranks([3, 1, 3]).ranks // 2.5, 1, 2.5 */
 export function midranks(values: ArrayLike<number>): Midranks {
+  requireList("midranks", "the values", values);
   const n = values.length;
   const order = Array.from({ length: n }, (_, i) => i).sort((i, j) => values[i]! - values[j]!);
   const ranks = new Float64Array(n);

@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { momentsAbout } from "../descriptive/describe.js";
 import { fCumulative } from "../distributions/f.js";
@@ -75,9 +76,11 @@ export function requireGroups(
       todo: "Leave out empty groups and missing values, with a count, before comparing.",
     });
   };
+  if (!Array.isArray(groups)) complain("no list of groups came");
   if (groups.length < 2) complain(`${groups.length} group(s) came`);
   let n = 0;
   groups.forEach((g, i) => {
+    requireList(where, `group ${i}`, g);
     n += g.length;
     if (g.length < least) complain(`group ${i} holds ${g.length}`);
     for (let k = 0; k < g.length; k++) {

@@ -1,4 +1,4 @@
-import { UsageError } from "../../core/usage-error.js";
+import { requireList, requireNumbers } from "../../core/require-numbers.js";
 import { momentsAbout } from "../descriptive/describe.js";
 import { madToSd } from "../descriptive/mad-to-sd.js";
 import { quantile } from "../descriptive/quantile.js";
@@ -25,8 +25,8 @@ export function grubbsTest(
   options: { readonly alpha?: number; readonly sides?: "both" | "upper" | "lower" } = {},
 ): OutlierStep | null {
   const { alpha = 0.05, sides = "both" } = options;
+  requireNumbers("grubbsTest", "the values", values);
   const n = values.length;
-  requireFinite("grubbsTest", values);
   if (n < 3) return null;
   const { mean, squares } = momentsAbout(values);
   const sd = Math.sqrt(squares / (n - 1));
@@ -52,7 +52,7 @@ export function generalisedEsdTest(
   most: number,
   alpha = 0.05,
 ): { readonly outliers: readonly number[]; readonly steps: readonly OutlierStep[] } {
-  requireFinite("generalisedEsdTest", values);
+  requireNumbers("generalisedEsdTest", "the values", values);
   const n = values.length;
   let left = Array.from({ length: n }, (_, i) => i);
   const steps: OutlierStep[] = [];
@@ -84,6 +84,7 @@ export function generalisedEsdTest(
  * @example modifiedZScores([1, 2, 3, 4, 10])[4] // 4.7215
  */
 export function modifiedZScores(values: ArrayLike<number | null>): (number | null)[] {
+  requireList("modifiedZScores", "the values", values);
   const finite = finiteValues(Array.from(values));
   const median = quantile(finite, 0.5);
   const mad =
@@ -119,6 +120,7 @@ export function hampelFilter(
   options: { readonly reach?: number; readonly threshold?: number } = {},
 ): HampelPoint[] {
   const { reach = 3, threshold = 3 } = options;
+  requireList("hampelFilter", "the values", values);
   const all = Array.from(values);
   return all.map((v, i) => {
     const window = finiteValues(all.slice(Math.max(0, i - reach), i + reach + 1));
@@ -141,15 +143,4 @@ function farthest(values: ArrayLike<number>, distance: (v: number) => number): n
     if (distance(values[i]!) > distance(values[best]!)) best = i;
   }
   return best;
-}
-
-function requireFinite(where: string, values: ArrayLike<number>): void {
-  const bad = Array.from(values).findIndex((v) => !Number.isFinite(v));
-  if (bad < 0) return;
-  throw new UsageError({
-    needed: "finite values",
-    came: `value ${bad} was ${values[bad]}`,
-    where,
-    todo: "Leave missing values out, with a count.",
-  });
 }

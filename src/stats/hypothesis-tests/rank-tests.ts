@@ -1,5 +1,5 @@
 import type { Interval } from "../../core/measured.js";
-import { UsageError } from "../../core/usage-error.js";
+import { requireNumbers } from "../../core/require-numbers.js";
 import { quantile } from "../descriptive/quantile.js";
 import { chiSquaredCumulative } from "../distributions/chi-squared.js";
 import { normalCumulative } from "../distributions/normal.js";
@@ -83,14 +83,8 @@ export function signedRankTest(
   options: RankTestOptions = {},
 ): RankTest {
   const { alternative = "two-sided", continuity = true } = options;
-  if (y !== null && y.length !== x.length) {
-    throw new UsageError({
-      needed: "pairs",
-      came: `${x.length} against ${y.length} came`,
-      where: "signedRankTest",
-      todo: "Leave out values without a partner, with a count.",
-    });
-  }
+  requireNumbers("signedRankTest", "x", x);
+  if (y !== null) requireNumbers("signedRankTest", "the second of each pair", y, x.length);
   const all = Array.from(x, (v, i) => (y === null ? v : v - y[i]!));
   const d = all.filter((v) => v !== 0);
   const n = d.length;

@@ -1,8 +1,8 @@
 import type { Interval } from "../../core/measured.js";
+import { requireNumbers } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { momentsAbout } from "../descriptive/describe.js";
 import { studentTQuantile } from "../distributions/student-t.js";
-import { requireNumbers } from "../numeric/require-numbers.js";
 import { type Alternative, tRatioP } from "./alternative.js";
 
 export interface TTestOptions {

@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import type {
   LeastSquaresData,
   LeastSquaresModel,
@@ -34,6 +35,8 @@ export function freeInOrder(
   data: LeastSquaresData,
   options: LeastSquaresOptions,
 ): Problem {
+  requireList("fitLeastSquares", "y", data.y);
+  requireList("fitLeastSquares", "start", options.start);
   const { lower, upper, fixed } = options;
   const p = model.parameters;
   const order: number[] = [];

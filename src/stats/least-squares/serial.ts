@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import {
   fitLeastSquares,
   type LeastSquaresData,
@@ -36,6 +37,7 @@ export function fitSerialLeastSquares(
   times: ArrayLike<number>,
   options: LeastSquaresOptions,
 ): SerialFit | null {
+  requireList("fitSerialLeastSquares", "times", times);
   const n = data.y.length;
   if (n < 3) return null;
   let shortest = Number.POSITIVE_INFINITY;

@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 
 /** A dense matrix of float64, stored row by row: entry (i, j) is `data[i * cols + j]`. */
@@ -24,7 +25,11 @@ export function makeMatrix(rows: number, cols: number, data?: ArrayLike<number>)
       todo: "Give one number per entry, row by row.",
     });
   }
-  return { rows, cols, data: data instanceof Float64Array ? data : Float64Array.from(data) };
+  return {
+    rows,
+    cols,
+    data: data instanceof Float64Array ? data : floats("makeMatrix", "the entries", data),
+  };
 }
 
 /** Makes a matrix from its rows. @example matrixFromRows([[1, 2], [3, 4]]).data[2] // 3 */
@@ -40,7 +45,7 @@ export function matrixFromRows(rows: readonly ArrayLike<number>[]): Matrix {
         todo: "Make every row the same length.",
       });
     }
-    out.data.set(Float64Array.from(row), i * cols);
+    out.data.set(floats("matrixFromRows", `row ${i}`, row), i * cols);
   });
   return out;
 }
@@ -143,4 +148,9 @@ function shapeError(where: string, a: Matrix, rows: number, cols: number): Usage
     where,
     todo: "Check which of the two should be transposed.",
   });
+}
+
+function floats(where: string, name: string, values: ArrayLike<number>): Float64Array {
+  requireList(where, name, values);
+  return Float64Array.from(values as ArrayLike<number>);
 }

@@ -1,3 +1,4 @@
+import { requireNumbers } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { chiSquaredCumulative } from "../distributions/chi-squared.js";
 import { fCumulative } from "../distributions/f.js";
@@ -218,6 +219,7 @@ function keptEstimates(fit: LinearMixedFit): number[] {
 }
 
 function keptRow(fit: LinearMixedFit, row: ArrayLike<number>): Float64Array {
+  requireNumbers("estimateContrast", "the weights", row, fit.fixed.names.length);
   fit.engine.aliased.forEach((c) => {
     if (Math.abs(row[c]!) > 1e-10) {
       throw new UsageError({

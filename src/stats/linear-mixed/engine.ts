@@ -1,5 +1,5 @@
+import { requireNumbers } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
-import { requireNumbers } from "../numeric/require-numbers.js";
 import { emptyBlocks, type LevelShape, type LikelihoodMethod, type MixedBlocks } from "./blocks.js";
 import { orthogonalise, removeComponent, standardise } from "./columns.js";
 import type { CovarianceShape } from "./covariance.js";

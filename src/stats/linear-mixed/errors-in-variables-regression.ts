@@ -8,7 +8,7 @@ export interface ErrorsInVariablesRegression {
   /** By leaving out one group at a time. */
   readonly covariance: readonly (readonly number[])[];
   /** Groups - 1. */
-  readonly degreesOfFreedom: number;
+  readonly df: number;
   /**
    * Share of the scatter of the noisy column, beside the other columns and
    * within groups, that is not error.
@@ -76,7 +76,7 @@ export function errorsInVariablesRegression(
 
 type Corrected = Pick<
   ErrorsInVariablesRegression,
-  "estimates" | "covariance" | "degreesOfFreedom" | "reliability"
+  "estimates" | "covariance" | "df" | "reliability"
 >;
 
 /** Corrected generalised least squares with given variances; null when nothing is left. */
@@ -104,7 +104,7 @@ function correct(data: ErrorsInVariablesData, tau2: number, sigma2: number): Cor
     ),
   );
   if (!covariance.flat().every(Number.isFinite)) return null;
-  return { ...whole, covariance, degreesOfFreedom: n - 1 };
+  return { ...whole, covariance, df: n - 1 };
 }
 
 function nothing(status: ErrorsInVariablesRegression["status"]): ErrorsInVariablesRegression {
@@ -112,7 +112,7 @@ function nothing(status: ErrorsInVariablesRegression["status"]): ErrorsInVariabl
     status,
     estimates: [],
     covariance: [],
-    degreesOfFreedom: 0,
+    df: 0,
     reliability: 0,
     groupSd: 0,
     residualSd: 0,

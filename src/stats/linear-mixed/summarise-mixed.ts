@@ -7,7 +7,7 @@ import type { LinearMixedFit } from "./fit-linear-mixed.js";
 export interface FixedEffectRow {
   readonly effect: string;
   readonly estimate: number | null;
-  readonly standardError: number | null;
+  readonly se: number | null;
   readonly df: number | null;
   readonly t: number | null;
   readonly p: number | null;
@@ -38,20 +38,20 @@ export interface MixedSummary {
  *
  * @example
  * summariseMixed(fit).fixed[1]
- * // sleep-deprivation data: { effect: "day", estimate: 10.467, standardError: 1.546, df: 17, t: 6.771, p: 3.3e-6 }
+ * // sleep-deprivation data: { effect: "day", estimate: 10.467, se: 1.546, df: 17, t: 6.771, p: 3.3e-6 }
  */
 export function summariseMixed(fit: LinearMixedFit, df: DfMethod = "best"): MixedSummary {
   const inference = prepareInference(fit, df);
   const fixed = fit.fixed.names.map((effect, j): FixedEffectRow => {
     if (fit.fixed.estimates[j] === null || fit.fixed.estimates[j] === undefined) {
-      return { effect, estimate: null, standardError: null, df: null, t: null, p: null };
+      return { effect, estimate: null, se: null, df: null, t: null, p: null };
     }
     const row = fit.fixed.names.map((_, k) => (k === j ? 1 : 0));
     const own = estimateContrast(inference, row);
     return {
       effect,
       estimate: own.estimate,
-      standardError: own.se,
+      se: own.se,
       df: own.df,
       t: own.t,
       p: own.p,

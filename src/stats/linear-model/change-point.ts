@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { momentsAbout } from "../descriptive/describe.js";
 import { matrixFromRows } from "../linear-algebra/matrix.js";
@@ -102,6 +103,7 @@ export interface MeanShift {
  * @example findMeanShift([1, 2, 1, 8, 9, 8]).lastIndex // 2
  */
 export function findMeanShift(y: ArrayLike<number>): MeanShift {
+  requireList("findMeanShift", "the values", y);
   const values = Array.from(y);
   distinctPlaces(
     "findMeanShift",
@@ -121,6 +123,8 @@ export function findMeanShift(y: ArrayLike<number>): MeanShift {
 }
 
 function distinctPlaces(where: string, x: ArrayLike<number>, y: ArrayLike<number>): number[] {
+  requireList(where, "x", x);
+  requireList(where, "y", y);
   const places = [...new Set(Array.from(x))].sort((a, b) => a - b);
   let finite = y.length === x.length;
   for (let i = 0; i < x.length && finite; i++) finite = Number.isFinite(x[i]! + y[i]!);

@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { type Matrix, matrixFromColumns } from "../linear-algebra/matrix.js";
 
@@ -54,6 +55,10 @@ export function buildDesign(
 ): FixedDesign {
   const intercept = options.intercept ?? true;
   const coding = options.coding ?? "treatment";
+  for (const [name, v] of Object.entries(variables)) requireVariable(name, v);
+  if (!terms.every(Array.isArray)) {
+    throw unknown('terms as lists of names, ["day"] or ["day", "diet"]', "a term that is no list");
+  }
   const levels: Record<string, readonly string[]> = {};
   for (const [name, v] of Object.entries(variables)) {
     if (v.kind === "factor") levels[name] = v.levels ?? sortedLevels(v.values);
@@ -126,11 +131,16 @@ function piecesOf(
   coding: FactorCoding,
 ): Piece[] {
   if (variable === undefined) throw unknown("a known variable", `"${name}" came`);
-  if (variable.kind === "number") return [{ name, make: (at) => Number(at(name)) }];
+  const numberAt = (at: (name: string) => string | number) => {
+    const value = at(name);
+    if (typeof value === "string") throw unknown(`${name} as a number`, `the text "${value}" came`);
+    return value;
+  };
+  if (variable.kind === "number") return [{ name, make: numberAt }];
   if (variable.kind === "basis") {
     return variable.names.map((column, k) => ({
       name: column,
-      make: (at) => variable.evaluate(Number(at(name)))[k]!,
+      make: (at) => variable.evaluate(numberAt(at))[k]!,
     }));
   }
   const known = levels!;
@@ -145,6 +155,19 @@ function piecesOf(
       return coding === "sum" && !full && value === lastLevel ? -1 : 0;
     },
   }));
+}
+
+function requireVariable(name: string, variable: unknown): void {
+  const { kind, values } = (variable ?? {}) as Partial<DesignVariable>;
+  if (kind === "factor" && values !== undefined) return;
+  if (kind === "number" || kind === "basis") {
+    requireList("buildDesign", name, values);
+    return;
+  }
+  throw unknown(
+    `${name} as { kind: "number" or "factor", values }`,
+    Array.isArray(variable) ? "a bare list came" : "something else came",
+  );
 }
 
 function sortedLevels(values: ArrayLike<string | number>): string[] {

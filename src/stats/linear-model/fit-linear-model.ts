@@ -1,3 +1,4 @@
+import { requireNumbers } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { fCumulative } from "../distributions/f.js";
 import { studentTTwoSided } from "../distributions/student-t.js";
@@ -11,7 +12,6 @@ import {
 } from "../linear-algebra/householder-qr.js";
 import { type Matrix, makeMatrix } from "../linear-algebra/matrix.js";
 import { compensatedSum } from "../numeric/compensated-sum.js";
-import { requireNumbers } from "../numeric/require-numbers.js";
 import { refineLeastSquares } from "./refine-least-squares.js";
 
 export interface LinearModelOptions {

@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import type { Matrix } from "../linear-algebra/matrix.js";
 import { findRoot } from "../numeric/find-root.js";
@@ -164,6 +165,7 @@ function shapeOf(y: ArrayLike<number>, w: Float64Array, m: Float64Array): number
 }
 
 function requireResponses(y: ArrayLike<number>, family: Family): void {
+  requireList("fitGeneralisedLinearModel", "the responses", y);
   for (let i = 0; i < y.length; i++) {
     const v = y[i]!;
     const fits = family === "binomial" ? v >= 0 && v <= 1 : family === "gamma" ? v > 0 : v >= 0;

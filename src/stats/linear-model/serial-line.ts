@@ -1,3 +1,4 @@
+import { requireNumbers } from "../../core/require-numbers.js";
 import { factorRow } from "../linear-algebra/small-matrix.js";
 
 /**
@@ -20,7 +21,7 @@ export interface SerialLine {
   /** Ordinary least-squares slope. */
   readonly slope: number;
   /** n - 2. */
-  readonly degreesOfFreedom: number;
+  readonly df: number;
   /** Variance of that slope under each correlation of {@link serialGrid}. */
   readonly variances: readonly number[];
   /** Restricted log-likelihood of each correlation, up to a constant. */
@@ -33,6 +34,8 @@ export interface SerialLine {
  * @example serialLine([0, 1, 2, 3], [1, 2, 4, 5]).slope // 1.4
  */
 export function serialLine(x: ArrayLike<number>, y: ArrayLike<number>): SerialLine {
+  requireNumbers("serialLine", "x", x);
+  requireNumbers("serialLine", "y", y, x.length);
   const n = x.length;
   const { centred, residuals, slope, sxx, rss } = leastSquares(x, y);
   const weights = centred.map((d) => d / sxx);
@@ -56,7 +59,7 @@ export function serialLine(x: ArrayLike<number>, y: ArrayLike<number>): SerialLi
     }
     variances.push((fit.rss / (n - 2)) * Math.max(0, form));
   }
-  return { slope, degreesOfFreedom: n - 2, variances, logLikelihood };
+  return { slope, df: n - 2, variances, logLikelihood };
 }
 
 /**
@@ -67,6 +70,8 @@ export function serialLine(x: ArrayLike<number>, y: ArrayLike<number>): SerialLi
  * @example serialLikelihood([0, 1, 2], [5, 6, 8])[0] // 0
  */
 export function serialLikelihood(x: ArrayLike<number>, y: ArrayLike<number>): readonly number[] {
+  requireNumbers("serialLikelihood", "x", x);
+  requireNumbers("serialLikelihood", "y", y, x.length);
   const n = x.length;
   const nothing = serialGrid.map(() => 0);
   if (n < 5) return nothing;

@@ -1,3 +1,5 @@
+import { requireNumbers } from "../../core/require-numbers.js";
+import { UsageError } from "../../core/usage-error.js";
 import { choleskyFactor, invertFromCholesky, solveCholesky } from "../linear-algebra/cholesky.js";
 import { type Matrix, makeMatrix } from "../linear-algebra/matrix.js";
 
@@ -51,8 +53,17 @@ export function fitLms(
   curveS: LmsCurve,
   options: { readonly maxIterations?: number; readonly tolerance?: number } = {},
 ): LmsFit {
+  requireNumbers("fitLms", "the values", y);
   const n = y.length;
   const curves = [curveL, curveM, curveS] as const;
+  if (!curves.every((c) => c?.fixed !== undefined || c?.columns?.rows === n)) {
+    throw new UsageError({
+      needed: `three curves, each with columns of ${n} rows or a fixed start`,
+      came: "another shape came",
+      where: "fitLms",
+      todo: "Give { columns: matrixFromColumns([...]) } for each, with one row per value.",
+    });
+  }
   const widths = curves.map((c) => (c.fixed === undefined ? c.columns.cols : 0));
   const offsets = [0, widths[0]!, widths[0]! + widths[1]!];
   const p = widths[0]! + widths[1]! + widths[2]!;

@@ -1,5 +1,6 @@
 import { type LongWork, stopIfCancelled } from "../../core/long-work.js";
 import { type Random, seededRandom } from "../../core/random.js";
+import { requireNumbers } from "../../core/require-numbers.js";
 import { quantile } from "../descriptive/quantile.js";
 import { correlateSeries, neighbourCorrelations } from "../descriptive/serial-correlation.js";
 import { semidefiniteFactor } from "../linear-algebra/small-matrix.js";
@@ -126,6 +127,7 @@ export function calibrateIndividuals(
     level = 0.95,
     seed = 1,
   } = options;
+  requireNumbers("calibrateIndividuals", "counts", counts);
   const truth = individualPrior(populationModel(fit), options.covariates);
   const k = truth.mean.length;
   const l = semidefiniteFactor(Float64Array.from(truth.between.flat()), k);

@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import type { LikelihoodMethod } from "../linear-mixed/blocks.js";
 import { alternate, beginVariances, placeEffects } from "./alternation.js";
@@ -60,6 +61,7 @@ export function fitNonlinearMixed(
       todo: "Name parameters in `random`, or fit the curve by least squares.",
     });
   }
+  for (const start of options.starts ?? []) requireList("fitNonlinearMixed", "a start", start);
   const { warm } = options;
   const beta =
     warm === undefined

@@ -1,3 +1,4 @@
+import { requireNumbers } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import type { CovarianceShape } from "../linear-mixed/covariance.js";
 import {
@@ -5,7 +6,6 @@ import {
   type ResidualStructure,
   type ResidualWork,
 } from "../linear-mixed/residual.js";
-import { requireNumbers } from "../numeric/require-numbers.js";
 
 /**
  * A mean function f(x, phi): returns the value at x and writes the derivative by

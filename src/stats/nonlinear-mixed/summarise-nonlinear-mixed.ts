@@ -17,8 +17,8 @@ export function summariseNonlinearMixed(fit: NonlinearMixedFit): MixedSummary {
     df: "containment",
     fixed: fit.fixed.names.map((effect, j) => {
       const estimate = fit.fixed.estimates[j]!;
-      const standardError = fit.fixed.standardErrors[j]!;
-      return { effect, estimate, standardError, df, ...ratioTest(estimate, standardError, df) };
+      const se = fit.fixed.standardErrors[j]!;
+      return { effect, estimate, se, df, ...ratioTest(estimate, se, df) };
     }),
     variances: varianceRows([fit.random], fit.sigma),
   };

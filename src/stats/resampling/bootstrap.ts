@@ -1,5 +1,6 @@
 import type { LongWork } from "../../core/long-work.js";
 import type { Interval } from "../../core/measured.js";
+import { requireNumber } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { meanOf } from "../descriptive/describe.js";
 import { quantiles } from "../descriptive/quantile.js";
@@ -41,6 +42,7 @@ export async function bootstrap(
   options: BootstrapOptions = {},
 ): Promise<Bootstrap> {
   const { resamples = 2000, level = 0.95, kind = "bca", strata, seed = 1 } = options;
+  requireNumber("bootstrap", "the count of rows", n);
   if (!(n >= 2) || !(resamples >= 20) || (strata !== undefined && strata.length !== n)) {
     throw new UsageError({
       needed: "at least 2 rows, 20 resamples and one stratum per row",

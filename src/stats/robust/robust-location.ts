@@ -1,3 +1,4 @@
+import { listOf } from "../../core/require-numbers.js";
 import { madToSd } from "../descriptive/mad-to-sd.js";
 import { quantile } from "../descriptive/quantile.js";
 import { normalCumulative, normalDensity } from "../distributions/normal.js";
@@ -24,7 +25,7 @@ export function huberLocation(
   options: { readonly k?: number; readonly scale?: "mad" | "proposal-2" } = {},
 ): RobustLocation {
   const { k = 1.5, scale: kind = "mad" } = options;
-  const x = finiteValues(values);
+  const x = finiteValues(listOf("huberLocation", "the values", values));
   const n = x.length;
   const median = quantile(x, 0.5);
   if (median === null) return { location: null, scale: null, n, iterations: 0, converged: false };

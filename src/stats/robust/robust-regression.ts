@@ -1,3 +1,4 @@
+import { requireNumbers } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { varianceOf } from "../descriptive/describe.js";
 import { normalMad } from "../descriptive/mad-to-sd.js";
@@ -33,6 +34,7 @@ export function robustRegression(
   options: { readonly influence?: InfluenceFunction; readonly maxIterations?: number } = {},
 ): RobustRegression {
   const { influence = huberInfluence(), maxIterations = 2000 } = options;
+  requireNumbers("robustRegression", "the responses", y, x.rows);
   if (x.rows <= x.cols) {
     throw new UsageError({
       needed: `more than ${x.cols} rows`,

@@ -1,5 +1,5 @@
 import type { Interval } from "../../core/measured.js";
-import { UsageError } from "../../core/usage-error.js";
+import { requireNumbers } from "../../core/require-numbers.js";
 import { quantile } from "../descriptive/quantile.js";
 import { normalCumulative, normalQuantile } from "../distributions/normal.js";
 
@@ -22,16 +22,9 @@ export interface TheilSen {
  * @example theilSen([0, 1, 2, 3], [0, 1, 2, 90]).slope // 1 < slope
  */
 export function theilSen(x: ArrayLike<number>, y: ArrayLike<number>, level = 0.95): TheilSen {
+  requireNumbers("theilSen", "x", x);
+  requireNumbers("theilSen", "y", y, x.length);
   const n = x.length;
-  for (let i = 0; i < Math.max(n, y.length); i++) {
-    if (Number.isFinite(x[i]) && Number.isFinite(y[i])) continue;
-    throw new UsageError({
-      needed: "pairs of finite numbers",
-      came: `pair ${i} was (${x[i]}, ${y[i]})`,
-      where: "theilSen",
-      todo: "Leave incomplete pairs out, with a count.",
-    });
-  }
   const slopes: number[] = [];
   let s = 0;
   for (let i = 0; i < n; i++) {

@@ -1,3 +1,4 @@
+import { listOf } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { findRoot } from "../numeric/find-root.js";
 import { type IncrementLaw, normalIncrement } from "./increment-law.js";
@@ -38,8 +39,8 @@ export function cusumChart(
   let upper = start;
   let lower = start;
   const out: CusumPoint[] = [];
-  for (const z of standardised) {
-    if (z === null || !Number.isFinite(z)) {
+  for (const z of listOf("cusumChart", "standardised values", standardised)) {
+    if (typeof z !== "number" || !Number.isFinite(z)) {
       out.push({ value: null, upper, lower, signal: null });
       continue;
     }

@@ -1,3 +1,4 @@
+import { listOf } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { type IncrementLaw, normalIncrement } from "./increment-law.js";
 import { averageRunLength } from "./run-length-equation.js";
@@ -35,8 +36,8 @@ export function ewmaChart(
   const asymptote = width * Math.sqrt(weight / (2 - weight));
   let average = 0;
   let seen = 0;
-  return Array.from(standardised, (z): EwmaPoint => {
-    const usable = z !== null && Number.isFinite(z);
+  return listOf("ewmaChart", "standardised values", standardised).map((z): EwmaPoint => {
+    const usable = typeof z === "number" && Number.isFinite(z);
     if (usable) {
       seen++;
       average = weight * z + (1 - weight) * average;

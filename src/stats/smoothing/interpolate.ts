@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import type { CubicCurve } from "./cubic-curve.js";
 
@@ -82,6 +83,8 @@ export function monotoneInterpolation(x: ArrayLike<number>, y: ArrayLike<number>
 }
 
 function requireAscending(where: string, x: ArrayLike<number>, y: ArrayLike<number>): void {
+  requireList(where, "x", x);
+  requireList(where, "y", y);
   let fits = x.length >= 2 && y.length === x.length;
   for (let i = 0; i < x.length && fits; i++) {
     fits = Number.isFinite(x[i]!) && Number.isFinite(y[i]!) && (i === 0 || x[i]! > x[i - 1]!);

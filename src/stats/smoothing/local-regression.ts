@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { quantile } from "../descriptive/quantile.js";
 import { applyQ, householderQr } from "../linear-algebra/householder-qr.js";
@@ -38,6 +39,8 @@ export function localRegression(
   options: LocalRegressionOptions = {},
 ): LocalRegression {
   const { span = 0.75, degree = 2, robustRounds = 0 } = options;
+  requireList("localRegression", "x", x);
+  requireList("localRegression", "y", y);
   const n = x.length;
   const near = Math.min(n, Math.floor(n * span + 1e-5));
   if (

@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { minimiseOnInterval } from "../numeric/minimise-on-interval.js";
 import type { CubicCurve } from "./cubic-curve.js";
@@ -85,6 +86,9 @@ function distinct(
   y: ArrayLike<number>,
   weights: ArrayLike<number> | undefined,
 ): Distinct {
+  requireList("smoothingSpline", "x", x);
+  requireList("smoothingSpline", "y", y);
+  if (weights !== undefined) requireList("smoothingSpline", "weights", weights);
   const order = Array.from({ length: x.length }, (_, i) => i).sort((i, j) => x[i]! - x[j]!);
   const out = { x: [] as number[], y: [] as number[], w: [] as number[] };
   let within = 0;

@@ -1,3 +1,4 @@
+import { requireNumbers } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 import { applyQ, householderQr } from "../linear-algebra/householder-qr.js";
 import { type Matrix, makeMatrix, multiplyMatrices } from "../linear-algebra/matrix.js";
@@ -19,6 +20,7 @@ export interface SplineKnots {
  * @example bSplineBasis([0.5], { knots: [], boundary: [0, 1], degree: 1 }).data[0] // 0.5
  */
 export function bSplineBasis(x: ArrayLike<number>, spline: SplineKnots, derivative = 0): Matrix {
+  requireNumbers("bSplineBasis", "x", x);
   const { degree = 3 } = spline;
   const t = extendedKnots(spline, degree);
   const count = t.length - degree - 1;
@@ -44,6 +46,9 @@ export function naturalSplineBasis(
   x: ArrayLike<number>,
   spline: Omit<SplineKnots, "degree">,
 ): Matrix {
+  requireNumbers("naturalSplineBasis", "x", x);
+  requireNumbers("naturalSplineBasis", "the boundary", spline.boundary, 2);
+  requireNumbers("naturalSplineBasis", "knots", spline.knots);
   const [low, high] = spline.boundary;
   const bends = bSplineBasis([low, high], spline, 2);
   const p = bends.cols;
@@ -75,6 +80,8 @@ export function naturalSplineBasis(
 }
 
 function extendedKnots({ knots, boundary }: SplineKnots, degree: number): number[] {
+  requireNumbers("bSplineBasis", "the boundary", boundary, 2);
+  requireNumbers("bSplineBasis", "knots", knots);
   const [low, high] = boundary;
   const inner = [low, ...knots, high];
   if (

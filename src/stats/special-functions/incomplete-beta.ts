@@ -29,6 +29,20 @@ export function incompleteBetaOf(a: number, b: number): (x: number, y: number) =
   };
 }
 
+/** The lower share alone, for many x; see {@link incompleteBeta}. */
+export function lowerBetaOf(a: number, b: number): (x: number, y: number) => number {
+  const frontOf = betaTermOf(a, b);
+  return (x, y) => {
+    if (Number.isNaN(a + b + x + y)) return Number.NaN;
+    if (x <= 0) return 0;
+    if (y <= 0) return 1;
+    const front = frontOf(x, y);
+    return x < (a + 1) / (a + b + 2)
+      ? Math.min(1, front * continuedFraction(a, b, x, y))
+      : Math.max(0, 1 - front * continuedFraction(b, a, y, x));
+  };
+}
+
 /**
  * Beta(a, b) I_x(a, b) / (x^a y^b) for x below the mean: the even part of the
  * continued fraction, written in y and in (a + b) y - b so that nothing cancels

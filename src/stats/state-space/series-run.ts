@@ -11,6 +11,7 @@ import {
 // Read in the innermost loops: as constants of this module.
 const covariances = covarianceFields;
 const gainsEach = gainFields;
+const roomFor = 16;
 
 /** What a run reads of a series. */
 export interface FilteredValues {
@@ -41,6 +42,12 @@ export class SeriesRun {
     this.state = new Float64Array(4 * (width + 1));
   }
 
+  /** Forgets what was taken in, to be used for another set of parameters. */
+  beginAnew(): void {
+    this.count = 0;
+    this.state.fill(0);
+  }
+
   /**
    * Takes in the values that it has not seen. Columns of the basis that have not moved
    * yet are zero in every row, so that a span which widens later changes nothing here.
@@ -49,8 +56,9 @@ export class SeriesRun {
     const { width } = this;
     const stride = width + 1;
     if (this.rows.length < s.count * stride) {
-      this.rows = longer(this.rows, 2 * s.count * stride);
-      this.gains = longer(this.gains, 2 * s.count * gainsEach);
+      // Some twenty runs of a series are kept: little room more than is needed.
+      this.rows = longer(this.rows, (s.count + roomFor) * stride);
+      this.gains = longer(this.gains, (s.count + roomFor) * gainsEach);
     }
     if (this.count === 0) startCovariance(p, this.covariance, 0);
     const { rows, gains, state: x, covariance } = this;

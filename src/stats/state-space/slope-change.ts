@@ -1,7 +1,7 @@
-import { solveLowerInPlace } from "../linear-algebra/small-matrix.js";
 import { slopeAt } from "./hat-slopes.js";
 import type { MixedSeries } from "./mixed-series.js";
-import type { SlopeMixture } from "./slope-mixture.js";
+import type { SeriesRun } from "./series-run.js";
+import type { SlopeMixture, SolvedPair } from "./slope-mixture.js";
 import { gainFields } from "./wandering-slope.js";
 
 export interface ChangeSettings {
@@ -93,58 +93,26 @@ export function slopeChange(
     // Long ago two moments next to each other can hardly be told apart.
     if (back <= settings.lookBack / 3 || (n - start) % 2 === 0) moments.push(start);
   }
-  const dx = new Float64Array(width);
-  const solved = new Float64Array(width);
-  const { low, high } = s;
   const steps = stepTable(s, from);
+  const room = roomFor(moments.length, width);
+  const { num, square } = room;
+  const { missing } = settings;
+  const leastTold = leastExponentTold(missing);
   for (const k of s.runs.keys()) if (!bySet.has(k)) s.runs.delete(k);
-  for (const [k, list] of bySet) {
+  const solved = group.solvedWith(bySet, s);
+  for (const [set, k] of [...bySet.keys()].entries()) {
     const run = s.runOf(k, parameters[k]!, width);
-    const { rows, gains } = run;
-    const rivals = group.solvedWith(k, list, run, s);
-    for (const start of moments) {
-      let a = 0;
-      let b = 0;
-      let w = 0;
-      let u = 0;
-      let dd = 0;
-      let dy = 0;
-      dx.fill(0);
-      for (let j = start + 1; j < n; j++) {
-        const g = j * gainsEach;
-        if (j > start + 1) {
-          const t = (j - from) * stepNumbers;
-          a += steps[t]! * (steps[t + 1]! * b + steps[t + 2]! * w);
-          b *= steps[t + 3]!;
-          w *= steps[t + 4]!;
-          u *= steps[t + 5]!;
-        }
-        const v = lost[j]! - lost[start]! - a - u;
-        a += gains[g]! * v;
-        b += gains[g + 1]! * v;
-        w += gains[g + 2]! * v;
-        u += gains[g + 3]! * v;
-        const e = v * gains[g + 4]!;
-        dd += e * e;
-        const at = j * stride;
-        dy += e * rows[at + width]!;
-        for (let i = low; i < high; i++) dx[i]! += e * rows[at + i]!;
-      }
-      for (const { factor, at, slopes, from: first, weight } of rivals) {
-        if (factor === null) continue;
-        let num = dy;
-        for (let i = low; i < high; i++) num -= dx[i]! * slopes[first + i]!;
-        solved.set(dx);
-        solveLowerInPlace(factor, width, solved, at, low);
-        let known = 0;
-        for (let i = low; i < width; i++) known += solved[i]! * solved[i]!;
-        const q = Math.max(1e-9, dd - known);
-        let ratio = 0;
-        for (const { share, weight: of } of settings.missing)
-          ratio += of * Math.exp(Math.min(300, share * num - 0.5 * share * share * q));
-        factorOf[start - from]! += weight * ratio;
-        missingOf[start - from]! += weight * ratio * (num / q);
-        precisionOf[start - from]! += weight * ratio * q;
+    respond(room, moments, s, { run, steps, lost, from, stride });
+    for (const rival of solved[set]!) {
+      if (rival.factor === null) continue;
+      scoreOf(room, moments.length, s.low, s.high, width, rival);
+      for (let m = 0; m < moments.length; m++) {
+        const i = moments[m]! - from;
+        const q = square[m]!;
+        const ratio = likelihoodRatio(missing, num[m]!, q, leastTold);
+        factorOf[i]! += rival.weight * ratio;
+        missingOf[i]! += rival.weight * ratio * (num[m]! / q);
+        precisionOf[i]! += rival.weight * ratio * q;
       }
     }
   }
@@ -169,6 +137,171 @@ export function slopeChange(
     earliest: from + earliest,
     latest: from + latest,
   };
+}
+
+/** Likelihood ratio of a change against none, averaged over its size. */
+function likelihoodRatio(
+  missing: ChangeSettings["missing"],
+  num: number,
+  q: number,
+  leastTold: number,
+): number {
+  let ratio = 0;
+  let least = Number.NEGATIVE_INFINITY;
+  for (let f = 0; f < missing.length; f++) {
+    const { share, weight } = missing[f]!;
+    const exponent = Math.min(300, share * num - 0.5 * share * share * q);
+    if (exponent < least) continue;
+    ratio += weight * Math.exp(exponent);
+    if (f === 0) least = exponent + leastTold;
+  }
+  return ratio;
+}
+
+/**
+ * How far below the first size's exponent another one adds less than half of the last bit,
+ * so that leaving it out changes nothing; the exponential is half of the work.
+ */
+function leastExponentTold(missing: ChangeSettings["missing"]): number {
+  const first = missing[0]?.weight ?? 0;
+  const most = Math.max(...missing.map(({ weight }) => weight));
+  return Math.log(first / most) - 54 * Math.LN2 - 1;
+}
+
+/** What is worked out for all moments at once, moment next to moment; used again. */
+interface Room {
+  readonly moments: number;
+  readonly width: number;
+  /** Level, own gain, wandering gain and lasting error of the change, as the filter sees it. */
+  readonly level: Float64Array;
+  readonly own: Float64Array;
+  readonly wander: Float64Array;
+  readonly lasting: Float64Array;
+  readonly innovation: Float64Array;
+  /** Its products with itself, with the values and with each column of the basis. */
+  readonly dd: Float64Array;
+  readonly dy: Float64Array;
+  readonly dx: Float64Array;
+  readonly solved: Float64Array;
+  /** Score and information of the share that is missing. */
+  readonly num: Float64Array;
+  readonly square: Float64Array;
+}
+
+let kept: Room | null = null;
+
+function roomFor(moments: number, width: number): Room {
+  if (kept !== null && kept.moments >= moments && kept.width >= width) return kept;
+  const m = Math.max(moments, kept?.moments ?? 0);
+  const w = Math.max(width, kept?.width ?? 0);
+  const one = () => new Float64Array(m);
+  const each = () => new Float64Array(m * w);
+  const states = { level: one(), own: one(), wander: one(), lasting: one(), innovation: one() };
+  const sums = { dd: one(), dy: one(), dx: each(), solved: each(), num: one(), square: one() };
+  kept = { moments: m, width: w, ...states, ...sums };
+  return kept;
+}
+
+/**
+ * Filters the change that begins at each moment, the newest first, and sums its products.
+ * The moments are carried on side by side, so that none waits for its own last step.
+ */
+function respond(
+  { level, own, wander, lasting, innovation, dd, dy, dx }: Room,
+  moments: readonly number[],
+  s: MixedSeries,
+  by: {
+    readonly run: SeriesRun;
+    readonly steps: Float64Array;
+    readonly lost: Float64Array;
+    readonly from: number;
+    readonly stride: number;
+  },
+): void {
+  const { run, steps, lost, from, stride } = by;
+  const { rows, gains } = run;
+  const { low, high } = s;
+  const many = moments.length;
+  for (const each of [level, own, wander, lasting, dd, dy]) each.fill(0, 0, many);
+  dx.fill(0, low * many, high * many);
+  let begun = many;
+  for (let j = moments[many - 1]! + 1; j < s.count; j++) {
+    while (begun > 0 && moments[begun - 1]! < j) begun--;
+    const t = (j - from) * stepNumbers;
+    const scale = steps[t]!;
+    const dt = steps[t + 1]!;
+    const reach = steps[t + 2]!;
+    const keepOwn = steps[t + 3]!;
+    const keepWander = steps[t + 4]!;
+    const keepLasting = steps[t + 5]!;
+    const g = j * gainsEach;
+    const ka = gains[g]!;
+    const kb = gains[g + 1]!;
+    const kw = gains[g + 2]!;
+    const ku = gains[g + 3]!;
+    const root = gains[g + 4]!;
+    const y = rows[j * stride + stride - 1]!;
+    const now = lost[j]!;
+    for (let m = begun; m < many; m++) {
+      const a = level[m]! + scale * (dt * own[m]! + reach * wander[m]!);
+      const b = own[m]! * keepOwn;
+      const w = wander[m]! * keepWander;
+      const u = lasting[m]! * keepLasting;
+      const v = now - lost[moments[m]!]! - a - u;
+      level[m] = a + ka * v;
+      own[m] = b + kb * v;
+      wander[m] = w + kw * v;
+      lasting[m] = u + ku * v;
+      const e = v * root;
+      innovation[m] = e;
+      dd[m]! += e * e;
+      dy[m]! += e * y;
+    }
+    for (let i = low; i < high; i++) {
+      const x = rows[j * stride + i]!;
+      const at = i * many;
+      for (let m = begun; m < many; m++) dx[at + m]! += innovation[m]! * x;
+    }
+  }
+}
+
+/** Score and information of every moment, what one belief leaves open of the mean taken out. */
+function scoreOf(
+  { dd, dy, dx, solved, num, square }: Room,
+  many: number,
+  low: number,
+  high: number,
+  width: number,
+  { factor, at, slopes, from }: SolvedPair,
+): void {
+  for (let m = 0; m < many; m++) {
+    num[m] = dy[m]!;
+    square[m] = 0;
+  }
+  solved.fill(0, high * many, width * many);
+  for (let i = low; i < high; i++) {
+    const slope = slopes[from + i]!;
+    for (let m = i * many, n = 0; n < many; m++, n++) {
+      num[n]! -= dx[m]! * slope;
+      solved[m] = dx[m]!;
+    }
+  }
+  for (let i = low; i < width; i++) {
+    const row = at + i * width;
+    const own = i * many;
+    for (let k = low; k < i; k++) {
+      const l = factor![row + k]!;
+      const other = k * many;
+      for (let m = 0; m < many; m++) solved[own + m]! -= l * solved[other + m]!;
+    }
+    const pivot = factor![row + i]!;
+    for (let m = 0; m < many; m++) {
+      const x = solved[own + m]! / pivot;
+      solved[own + m] = x;
+      square[m]! += x * x;
+    }
+  }
+  for (let m = 0; m < many; m++) square[m] = Math.max(1e-9, dd[m]! - square[m]!);
 }
 
 /** Numbers of a step that a change is carried by. */

@@ -1,3 +1,4 @@
+import { FourSolver, lanes } from "../linear-algebra/four-solver.js";
 import {
   factorInPlace,
   logDeterminant,
@@ -47,7 +48,7 @@ interface Pair {
 
 /** Where the factor of one pair stands (null where there is none), and its slopes. */
 export interface SolvedPair {
-  readonly factor: Float64Array | null;
+  factor: Float64Array | null;
   readonly at: number;
   readonly slopes: Float64Array;
   readonly from: number;
@@ -110,7 +111,7 @@ export class SlopeMixture {
   private readonly row: Float64Array;
   private readonly rooms: {
     readonly sums: { readonly xx: Float64Array; readonly xy: Float64Array };
-    readonly solved: readonly { readonly factor: Float64Array; readonly slopes: Float64Array }[];
+    readonly solved: { readonly factor: Float64Array; readonly slopes: Float64Array }[];
   };
   private chosen: {
     readonly leastShare: number;
@@ -146,10 +147,7 @@ export class SlopeMixture {
     this.row = new Float64Array(width);
     this.rooms = {
       sums: { xx: new Float64Array(size), xy: new Float64Array(width) },
-      solved: prior.beliefs.map(() => ({
-        factor: new Float64Array(size),
-        slopes: new Float64Array(width),
-      })),
+      solved: [],
     };
     if (like !== undefined) {
       this.priorLogDeterminant = like.priorLogDeterminant;
@@ -227,8 +225,9 @@ export class SlopeMixture {
 
   /** What one series said by values that serve is said by others instead. */
   serveInstead(s: MixedSeries, serves: readonly boolean[]): void {
+    const run = new SeriesRun(this.width);
     for (let k = 0; k < this.prior.parameters.length; k++) {
-      const run = new SeriesRun(this.width);
+      run.beginAnew();
       run.readOn(s, this.prior.parameters[k]!);
       for (let j = 1; j < s.count; j++) {
         const difference = (serves[j] === true ? 1 : 0) - (s.serves[j] === true ? 1 : 0);
@@ -253,40 +252,38 @@ export class SlopeMixture {
     const { beliefs, weights } = this.prior;
     const sets = this.prior.parameters.length;
     const size = width * width;
-    const logs = new Float64Array(beliefs.length * sets);
-    const half = new Float64Array(width);
+    const solver = FourSolver.ofWidth(width);
+    const logs = new Float64Array(beliefs.length * sets).fill(Number.NEGATIVE_INFINITY);
     let most = Number.NEGATIVE_INFINITY;
     const everyone = this.settled++ % 8 === 0;
+    const awake: number[] = [];
+    for (let k = 0; k < sets; k++)
+      if (everyone || !(this.parameterShare[k]! < dormantShare)) awake.push(k);
     for (let c = 0; c < beliefs.length; c++) {
       const { precision, pulled, weight } = beliefs[c]!;
-      for (let k = 0; k < sets; k++) {
-        const pair = c * sets + k;
-        if (!everyone && this.parameterShare[k]! < dormantShare) {
-          logs[pair] = Number.NEGATIVE_INFINITY;
-          continue;
+      for (let first = 0; first < awake.length; first += lanes) {
+        const some = Math.min(lanes, awake.length - first);
+        for (let lane = 0; lane < lanes; lane++) {
+          // Where fewer are left, the last one stands in the other lanes too.
+          const k = awake[first + Math.min(lane, some - 1)]!;
+          solver.put(lane, precision, xx, k * size, pulled, this.xy, k * width);
         }
-        const at = pair * size;
-        const own = k * size;
-        for (let i = 0; i < size; i++) factor[at + i] = precision[i]! + xx[own + i]!;
-        for (let i = 0; i < width; i++) half[i] = pulled[i]! + this.xy[k * width + i]!;
-        if (!factorInPlace(factor, width, at)) {
-          logs[pair] = Number.NEGATIVE_INFINITY;
-          continue;
+        solver.solve();
+        for (let lane = 0; lane < some; lane++) {
+          const k = awake[first + lane]!;
+          const pair = c * sets + k;
+          if (!solver.isDefinite(lane)) continue;
+          solver.take(lane, factor, pair * size, coefficients, pair * width);
+          const deviance =
+            this.logVariance[k]! +
+            this.yy[k]! +
+            logDeterminant(factor, width, pair * size) -
+            this.priorLogDeterminant[c]! +
+            this.priorSquare[c]! -
+            solver.explained(lane);
+          logs[pair] = Math.log(weight * weights[k]!) - 0.5 * deviance;
+          most = Math.max(most, logs[pair]!);
         }
-        solveLowerInPlace(factor, width, half, at);
-        let explained = 0;
-        for (let i = 0; i < width; i++) explained += half[i]! * half[i]!;
-        solveUpperInPlace(factor, width, half, at);
-        coefficients.set(half, pair * width);
-        const deviance =
-          this.logVariance[k]! +
-          this.yy[k]! +
-          logDeterminant(factor, width, at) -
-          this.priorLogDeterminant[c]! +
-          this.priorSquare[c]! -
-          explained;
-        logs[pair] = Math.log(weight * weights[k]!) - 0.5 * deviance;
-        most = Math.max(most, logs[pair]!);
       }
     }
     let total = 0;
@@ -397,36 +394,62 @@ export class SlopeMixture {
   }
 
   /**
-   * Factors and slopes of one set of parameters with one series' own values all counted,
-   * whether they serve the others or not. Where all of them do, that is what was settled.
-   * Good until the next call: the rooms are used again.
+   * Factors and slopes of sets of parameters, each with its beliefs, with one series' own
+   * values all counted, whether they serve the others or not. Where all of them do, that is
+   * what was settled. In the order of the sets; good until the next call, for the rooms are
+   * used again.
    */
   solvedWith(
-    k: number,
-    beliefs: readonly SharedBelief[],
-    run: SeriesRun,
+    bySet: ReadonlyMap<number, readonly SharedBelief[]>,
     s: MixedSeries,
-  ): readonly SolvedPair[] {
+  ): readonly (readonly SolvedPair[])[] {
     const { width } = this;
     const size = width * width;
-    if (s.allServe && this.fresh) {
-      const sets = this.prior.parameters.length;
-      return beliefs.map(({ c, weight }) => {
-        const pair = c * sets + k;
-        return {
-          factor: this.factor,
-          at: pair * size,
-          slopes: this.coefficients,
-          from: pair * width,
-          weight,
-        };
+    const { parameters } = this.prior;
+    if (s.allServe && this.fresh)
+      return [...bySet].map(([k, beliefs]) =>
+        beliefs.map(({ c, weight }) => {
+          const pair = c * parameters.length + k;
+          const { factor, coefficients: slopes } = this;
+          return { factor, at: pair * size, slopes, from: pair * width, weight };
+        }),
+      );
+    const solver = FourSolver.ofWidth(width);
+    const found: SolvedPair[][] = [];
+    const waiting: SolvedPair[] = [];
+    const solveWaiting = () => {
+      solver.solve();
+      waiting.forEach((pair, lane) => {
+        if (solver.isDefinite(lane)) solver.take(lane, pair.factor!, 0, pair.slopes, 0);
+        else pair.factor = null;
       });
+      waiting.length = 0;
+    };
+    let used = 0;
+    for (const [k, beliefs] of bySet) {
+      const { xx, xy } = this.withOwn(k, s.runOf(k, parameters[k]!, width), s);
+      const own: SolvedPair[] = [];
+      for (const { c, weight } of beliefs) {
+        const { precision, pulled } = this.prior.beliefs[c]!;
+        solver.put(waiting.length, precision, xx, 0, pulled, xy, 0);
+        const pair = { ...this.roomOf(used++), at: 0, from: 0, weight };
+        own.push(pair);
+        waiting.push(pair);
+        if (waiting.length === lanes) solveWaiting();
+      }
+      found.push(own);
     }
-    const { sums, solved } = this.rooms;
-    const { xx, xy } = sums;
+    if (waiting.length > 0) solveWaiting();
+    return found;
+  }
+
+  /** Cross-products of one set with the values of a series that do not serve the others. */
+  private withOwn(k: number, { rows }: SeriesRun, s: MixedSeries) {
+    const { width } = this;
+    const size = width * width;
+    const { xx, xy } = this.rooms.sums;
     xx.set(this.xx.subarray(k * size, (k + 1) * size));
     xy.set(this.xy.subarray(k * width, (k + 1) * width));
-    const { rows } = run;
     for (let j = 1; j < s.count; j++) {
       if (s.serves[j] === true || s.step[j]!.levelFreed > 0) continue;
       const at = j * (width + 1);
@@ -437,16 +460,17 @@ export class SlopeMixture {
         for (let q = s.low; q <= p; q++) xx[p * width + q]! += x * rows[at + q]!;
       }
     }
-    return beliefs.map(({ c, weight }) => {
-      const { precision, pulled } = this.prior.beliefs[c]!;
-      const { factor, slopes } = solved[c]!;
-      for (let i = 0; i < size; i++) factor[i] = xx[i]! + precision[i]!;
-      for (let i = 0; i < width; i++) slopes[i] = xy[i]! + pulled[i]!;
-      if (!factorInPlace(factor, width)) return { factor: null, at: 0, slopes, from: 0, weight };
-      solveLowerInPlace(factor, width, slopes);
-      solveUpperInPlace(factor, width, slopes);
-      return { factor, at: 0, slopes, from: 0, weight };
-    });
+    return this.rooms.sums;
+  }
+
+  private roomOf(pair: number) {
+    const { solved } = this.rooms;
+    while (solved.length <= pair)
+      solved.push({
+        factor: new Float64Array(this.width * this.width),
+        slopes: new Float64Array(this.width),
+      });
+    return solved[pair]!;
   }
 
   /** Mean and covariance of the slopes at the knots, of one belief or over all. */

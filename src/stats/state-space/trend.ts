@@ -1,3 +1,5 @@
+import { requireList, requireNumbers } from "../../core/require-numbers.js";
+
 /**
  * A series of its own, without a group: level and slope that wander, observed
  * with known errors at irregular times.
@@ -48,6 +50,9 @@ export function smoothTrend(
   error: ArrayLike<number>,
   settings: TrendSettings,
 ): TrendSmooth {
+  requireNumbers("smoothTrend", "times", time);
+  requireList("smoothTrend", "the values", y);
+  requireList("smoothTrend", "errors", error);
   const n = y.length;
   const cut = settings.cut ?? 3.5;
   const q = settings.levelSd ** 2;

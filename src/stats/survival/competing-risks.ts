@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 
 export interface CompetingRisksStep {
@@ -28,6 +29,8 @@ export function competingRisks(
   kinds: readonly string[] = [...new Set(kind)].filter((k): k is string => k !== null).sort(),
   entry?: ArrayLike<number>,
 ): { readonly kinds: readonly string[]; readonly steps: readonly CompetingRisksStep[] } {
+  requireList("competingRisks", "times", time);
+  if (entry !== undefined) requireList("competingRisks", "entry times", entry);
   const n = time.length;
   if (kind.length !== n || !Array.from(time).every(Number.isFinite)) {
     throw new UsageError({

@@ -1,4 +1,5 @@
-import type { SurvivalData } from "./survival-data.js";
+import { requireNumbers } from "../../core/require-numbers.js";
+import { requireSurvivalData, type SurvivalData } from "./survival-data.js";
 
 export interface Concordance {
   /** Share of comparable pairs in which the higher risk has the event first; `null` without pairs. */
@@ -17,6 +18,8 @@ export function concordance(
   risk: ArrayLike<number>,
   strata?: readonly number[],
 ): Concordance {
+  requireSurvivalData("concordance", data);
+  requireNumbers("concordance", "the risk scores", risk, data.time.length);
   const n = data.time.length;
   const gain = new Float64Array(n);
   const pairs = new Float64Array(n);

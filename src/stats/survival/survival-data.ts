@@ -1,3 +1,4 @@
+import { requireList } from "../../core/require-numbers.js";
 import { UsageError } from "../../core/usage-error.js";
 
 /**
@@ -21,9 +22,15 @@ export function requireSurvivalData(where: string, data: SurvivalData): void {
       todo: "Leave incomplete rows out, with a count.",
     });
   };
+  if (data === null || typeof data !== "object" || !("time" in data) || !("event" in data)) {
+    complain("{ time, event }, two lists with one entry for each row", "something else came");
+  }
+  requireList(where, "times", data.time);
   const n = data.time.length;
   if (n === 0) complain("at least one row", "none came");
+  requireList(where, "event marks", data.event);
   if (data.event.length !== n) complain(`${n} event marks`, `${data.event.length} came`);
+  if (data.entry !== undefined) requireList(where, "entry times", data.entry);
   if (data.entry !== undefined && data.entry.length !== n) {
     complain(`${n} entry times`, `${data.entry.length} came`);
   }

@@ -11,7 +11,7 @@ import {
 import {
   binomialTest,
   rateRatioTest,
-  twoShareTest,
+  twoProportionTest,
 } from "../../../src/stats/hypothesis-tests/count-tests.js";
 import { hedgesG } from "../../../src/stats/hypothesis-tests/effect-size.js";
 import { fisherExactTest } from "../../../src/stats/hypothesis-tests/fisher-exact-test.js";
@@ -410,7 +410,7 @@ const single: Record<string, (o: Output) => void> = {
     close(1 / t.interval.upper!, 1 / o.conf[1], 0, 1.3e-4);
   },
   "chisq-2x2-yates": (o) => {
-    const t = twoShareTest([8, 1], [10, 10], { continuity: true });
+    const t = twoProportionTest([8, 1], [10, 10], { continuity: true });
     closeAll([t.chiSquared, t.p], [o.statistic, o.p]);
   },
   "binom-7-20": (o) => {
@@ -418,7 +418,7 @@ const single: Record<string, (o: Output) => void> = {
     closeAll([t.estimate, t.p, t.interval.lower, t.interval.upper], [o.estimate, o.p, ...o.conf]);
   },
   "prop-wilson-15-20-vs-8-22": (o) => {
-    const t = twoShareTest([15, 8], [20, 22]);
+    const t = twoProportionTest([15, 8], [20, 22]);
     closeAll(
       [t.chiSquared, t.p, t.interval.lower, t.interval.upper],
       [o.statistic, o.p, ...o.conf],

@@ -16,13 +16,17 @@ import type { Table } from "../../section/section.js";
 import { type ColumnsOnPage, columnsOnPage, pageDxa, shownText } from "./document-columns.js";
 
 /** A table of a document: caption, head row repeated on each page, reasons of undefined numbers under it. */
-export function tableParts(table: Table, wording: Wording | undefined): (Paragraph | WordTable)[] {
+export function tableParts(
+  table: Table,
+  wording: Wording | undefined,
+  set: (words: string) => string,
+): (Paragraph | WordTable)[] {
   const caption = new Paragraph({
     keepNext: table.rows.length > 0,
     spacing: { before: 160 },
     children: [
       new TextRun({
-        text: table.rows.length === 0 ? (table.whenEmpty ?? table.caption) : table.caption,
+        text: set(table.rows.length === 0 ? (table.whenEmpty ?? table.caption) : table.caption),
         italics: true,
         size: 18,
       }),
@@ -66,7 +70,7 @@ export function tableParts(table: Table, wording: Wording | undefined): (Paragra
     const reason = cellReason(value, wording);
     if (reason !== null && !reasons.includes(reason)) reasons.push(reason);
     const mark = reason === null ? "" : ` [${reasons.indexOf(reason) + 1}]`;
-    return `${shownText(value, table.columns[at]!)}${mark}`;
+    return `${set(shownText(value, table.columns[at]!))}${mark}`;
   };
   const pieces = columnsOnPage(table).flatMap((piece, i) => [
     // Two tables without a paragraph between them would be one.

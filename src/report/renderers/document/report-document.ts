@@ -14,7 +14,7 @@ import {
 import { type Chart, chartTitle } from "../../../charts/chart.js";
 import { noticeText } from "../../../core/catalogue.js";
 import type { Wording } from "../../../core/wording.js";
-import { typeset } from "../../../units/typeset.js";
+import { typeset, withYearOnce, yearIn } from "../../../units/typeset.js";
 import type { Block, LeadBlock, Section } from "../../section/section.js";
 import { strengthWords } from "../../section/strength-words.js";
 import { chartPng } from "../chart-svg.js";
@@ -29,6 +29,14 @@ export interface DocumentInput {
   readonly date: string;
   readonly sections: readonly Section[];
   readonly wording?: Wording;
+  /** The year of the day, which stands once. */
+  readonly year?: string;
+}
+
+/** How sentences are written, and the year that stands already. */
+interface Setting {
+  readonly wording: Wording | undefined;
+  readonly set: (words: string) => string;
 }
 
 /**
@@ -37,10 +45,17 @@ export interface DocumentInput {
  * same input gives the same bytes.
  */
 export async function reportDocument(input: DocumentInput): Promise<Uint8Array> {
+  const { year } = input;
+  const under = year === undefined ? input.under : withYearOnce([input.under], year)[0]!;
+  const stands = year !== undefined && yearIn(under, year);
+  const setting: Setting = {
+    wording: input.wording,
+    set: (words) => typeset(words, stands ? year : undefined),
+  };
   const children = [
     new Paragraph({ text: input.title, heading: HeadingLevel.TITLE }),
-    new Paragraph({ children: [new TextRun({ text: typeset(input.under), color: "4a5560" })] }),
-    ...input.sections.flatMap((each) => sectionParts(each, 1, input.wording)),
+    new Paragraph({ children: [new TextRun({ text: typeset(under), color: "4a5560" })] }),
+    ...input.sections.flatMap((each) => sectionParts(each, 1, setting)),
   ];
   const document = new Document({
     title: input.title,
@@ -78,7 +93,7 @@ export async function reportDocument(input: DocumentInput): Promise<Uint8Array> 
             children: [
               new Paragraph({
                 children: [
-                  new TextRun({ text: `${input.foot}  `, size: 15, color: "4a5560" }),
+                  new TextRun({ text: `${setting.set(input.foot)}  `, size: 15, color: "4a5560" }),
                   new TextRun({ children: [PageNumber.CURRENT], size: 15, color: "4a5560" }),
                 ],
               }),
@@ -105,54 +120,58 @@ type Part = Paragraph | WordTable;
 
 const headings = [HeadingLevel.HEADING_1, HeadingLevel.HEADING_2, HeadingLevel.HEADING_3] as const;
 
-function sectionParts(section: Section, level: number, wording: Wording | undefined): Part[] {
+function sectionParts(section: Section, level: number, setting: Setting): Part[] {
   return [
     new Paragraph({
       text: section.heading,
       heading: headings[Math.min(level, 3) - 1]!,
       keepNext: true,
     }),
-    ...section.blocks.flatMap((block) => blockParts(block, wording)),
-    ...(section.sections ?? []).flatMap((each) => sectionParts(each, level + 1, wording)),
+    ...section.blocks.flatMap((block) => blockParts(block, setting)),
+    ...(section.sections ?? []).flatMap((each) => sectionParts(each, level + 1, setting)),
   ];
 }
 
-function blockParts(block: Block, wording: Wording | undefined): Part[] {
+function blockParts(block: Block, setting: Setting): Part[] {
   switch (block.kind) {
     case "text":
       return block.text
         .split(/\n\s*\n/)
         .filter((part) => part.trim() !== "")
-        .map((part) => new Paragraph({ text: typeset(part.trim()) }));
+        .map((part) => new Paragraph({ text: setting.set(part.trim()) }));
     case "list":
       return block.items.map(
-        (item) => new Paragraph({ text: typeset(item), bullet: { level: 0 } }),
+        (item) => new Paragraph({ text: setting.set(item), bullet: { level: 0 } }),
       );
     case "notices":
       return block.notices.map(
-        (each) => new Paragraph({ text: typeset(noticeText(each, wording)), bullet: { level: 0 } }),
+        (each) =>
+          new Paragraph({
+            text: setting.set(noticeText(each, setting.wording)),
+            bullet: { level: 0 },
+          }),
       );
     case "caution":
       return [
         new Paragraph({
-          children: [new TextRun({ text: typeset(block.text) })],
+          children: [new TextRun({ text: setting.set(block.text) })],
           shading: { type: ShadingType.CLEAR, fill: "fff4e5" },
           border: { left: { style: BorderStyle.SINGLE, size: 24, color: "7a3b00", space: 6 } },
         }),
       ];
     case "chart-block":
-      return chartParts(block.chart);
+      return chartParts(block.chart, setting);
     case "lead":
-      return leadParts(block);
+      return leadParts(block, setting);
     case "questions":
       return block.answers.flatMap((a) => [
         new Paragraph({
           keepNext: true,
-          children: [new TextRun({ text: typeset(a.question), bold: true })],
+          children: [new TextRun({ text: setting.set(a.question), bold: true })],
         }),
         new Paragraph({
           children: [
-            new TextRun({ text: `${typeset(a.answer)} ` }),
+            new TextRun({ text: `${setting.set(a.answer)} ` }),
             new TextRun({ text: strengthWords(a.strength), color: "4a5560" }),
           ],
         }),
@@ -160,16 +179,19 @@ function blockParts(block: Block, wording: Wording | undefined): Part[] {
     case "fold":
       return [
         new Paragraph({ text: block.title, heading: HeadingLevel.HEADING_3, keepNext: true }),
-        ...block.blocks.flatMap((each) => blockParts(each, wording)),
+        ...block.blocks.flatMap((each) => blockParts(each, setting)),
       ];
     case "table":
-      return tableParts(block, wording);
+      return tableParts(block, setting.wording, setting.set);
   }
 }
 
-function leadParts(block: LeadBlock): Part[] {
+function leadParts(block: LeadBlock, setting: Setting): Part[] {
   const line = (text: string, more: { bold?: boolean; size?: number } = {}) =>
-    new Paragraph({ keepNext: true, children: [new TextRun({ text: typeset(text), ...more })] });
+    new Paragraph({
+      keepNext: true,
+      children: [new TextRun({ text: setting.set(text), ...more })],
+    });
   return [
     ...(block.where.length === 0 ? [] : [line(block.where.join("  ·  "), { size: 18 })]),
     line(block.headline, { bold: true, size: 30 }),
@@ -184,7 +206,7 @@ const textWidth = 650;
 /** The tallest picture that still leaves room for its caption. */
 const textHeight = 860;
 
-function chartParts(chart: Chart): Part[] {
+function chartParts(chart: Chart, setting: Setting): Part[] {
   const { bytes, width, height } = chartPng(chart);
   const shown = Math.min(textWidth, width / 2, (textHeight * width) / height);
   const title = chartTitle(chart);
@@ -205,7 +227,7 @@ function chartParts(chart: Chart): Part[] {
       ],
     }),
     new Paragraph({
-      children: [new TextRun({ text: typeset(chart.caption), italics: true, size: 18 })],
+      children: [new TextRun({ text: setting.set(chart.caption), italics: true, size: 18 })],
     }),
   ];
 }

@@ -1,7 +1,5 @@
+import { printable } from "../../../core/printable.js";
 import { typeset } from "../../../units/typeset.js";
-
-// biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is replaced.
-const unprintable = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\u007F\uFFFE\uFFFF]/g;
 
 /**
  * Text made safe to stand between tags and inside quoted attributes. Characters that
@@ -10,9 +8,7 @@ const unprintable = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\u007F\uFFFE\uFFFF]/
  * @example escapeHtml("a < b") // "a &#60; b"
  */
 export function escapeHtml(text: string): string {
-  return text
-    .replace(unprintable, "\uFFFD")
-    .replace(/[&<>"']/g, (mark) => `&#${mark.charCodeAt(0)};`);
+  return printable(text).replace(/[&<>"']/g, (mark) => `&#${mark.charCodeAt(0)};`);
 }
 
 /** A reader's text, safe and set as on a page; days of the page's own `year` stand without it. */

@@ -1,8 +1,9 @@
 import type { Wording } from "../../../core/wording.js";
+import { typeset, withYearOnce, yearIn } from "../../../units/typeset.js";
 import type { PageLink } from "../../section/page-link.js";
 import { say } from "../../section/say.js";
 import type { LeadBlock, Section } from "../../section/section.js";
-import { escapeHtml } from "./escape.js";
+import { escapeHtml, htmlText } from "./escape.js";
 import { leadHtml } from "./lead-html.js";
 import { leadStyle } from "./lead-style.js";
 import { type PageFrame, pageFrame } from "./page-frame.js";
@@ -55,11 +56,16 @@ export function reportPage(page: ReportPage): string {
     (listed === ""
       ? ""
       : `<details class="beside screen-only"><summary>${escapeHtml(page.listed?.title ?? "")}</summary><ul>${listed}</ul></details>`);
+  const { year } = page;
+  const under =
+    page.lead === undefined && year !== undefined
+      ? withYearOnce([page.under], year)[0]!
+      : page.under;
   const body = page.sections
     .map((each) =>
       sectionHtml(each, {
         interactive: page.script !== undefined,
-        ...(page.year === undefined ? {} : { year: page.year }),
+        ...(year === undefined ? {} : { year, yearStands: yearIn(under, year) }),
         ...(page.hrefOf === undefined ? {} : { hrefOf: page.hrefOf }),
         ...(page.wording === undefined ? {} : { wording: page.wording }),
       }),
@@ -67,10 +73,10 @@ export function reportPage(page: ReportPage): string {
     .join("\n");
   const top =
     page.lead === undefined
-      ? `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${escapeHtml(page.under)}</p>\n${beside}`
+      ? `<h1>${escapeHtml(page.title)}</h1>\n<p class="under">${htmlText(under)}</p>\n${beside}`
       : leadHtml(
           page.lead,
-          page.year,
+          year,
           "h1",
           links === "" ? "" : `<span class="screen-only">${links}</span>`,
           page.first,
@@ -79,9 +85,10 @@ export function reportPage(page: ReportPage): string {
     title: page.title,
     body: `${top}\n${contents}\n${body}`,
     // The level of the intervals stands once, where there are any.
-    foot: /\(\S+\u00a0to\u00a0\S+\)/.test(body)
-      ? `${page.foot} ${say("page-brackets")}`
-      : page.foot,
+    foot: typeset(
+      /\(\S+\u00a0to\u00a0\S+\)/.test(body) ? `${page.foot} ${say("page-brackets")}` : page.foot,
+      year,
+    ),
     style: `${leadStyle}${page.style ?? ""}`,
     ...(page.script === undefined ? {} : { script: page.script }),
   });

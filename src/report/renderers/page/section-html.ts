@@ -3,12 +3,11 @@ import { themed } from "../../../charts/theme.js";
 import { noticeText } from "../../../core/catalogue.js";
 import type { Wording } from "../../../core/wording.js";
 import { screenWording } from "../../../units/format.js";
-import { formatInstant } from "../../../units/format-date.js";
 import { typeset } from "../../../units/typeset.js";
 import { cellReason, cellText, isNumberColumn } from "../../section/cell-text.js";
 import { intervalParts } from "../../section/interval-parts.js";
-import { rowsTable } from "../../section/rows-table.js";
-import type { Block, FoldBlock, Section, Table } from "../../section/section.js";
+import { pictureNumbers } from "../../section/picture-numbers.js";
+import type { Block, FoldBlock, LeadBlock, Section, Table } from "../../section/section.js";
 import { drawnAt } from "../chart-svg.js";
 import { escapeHtml, htmlText } from "./escape.js";
 import { leadHtml, questionsHtml } from "./lead-html.js";
@@ -25,6 +24,8 @@ export interface SectionHtmlOptions {
   readonly wording?: Wording;
   /** The year that stands in the page's first line; its dates go without it. */
   readonly year?: string;
+  /** That year stands before the first section: a headline's own line goes without it, too. */
+  readonly yearStands?: boolean;
   /** Where the page of an animal is; names and marks of pictures lead there. */
   readonly hrefOf?: (animalId: string) => string | null;
   /** Let the page's own script read the values of pictures. */
@@ -65,7 +66,7 @@ export function blockHtml(block: Block, id: string, options: SectionHtmlOptions 
         ? ""
         : `<ul>${block.notices.map((each) => `<li>${htmlText(noticeText(each, wording), year)}</li>`).join("")}</ul>`;
     case "lead":
-      return leadHtml(block, year);
+      return leadHtml(options.yearStands ? withoutYear(block, year) : block, year);
     case "questions":
       return questionsHtml(block, year);
     case "fold":
@@ -208,7 +209,7 @@ function numbersHtml(chart: Chart): string {
   const { rows } = chart;
   if (rows === undefined || rows.length === 0 || rows.length > 200) return "";
   const title = `The numbers in the picture: ${chartTitle(chart)}`;
-  const numbers = rowsTable("numbers", title, rows.map(withTimes));
+  const numbers = pictureNumbers(chart, title);
   return `<details class="screen-only"><summary>Numbers in this picture</summary>${tableHtml(numbers)}</details>`;
 }
 
@@ -223,6 +224,12 @@ function together(safe: string): string {
     (whole) => (whole.length > 24 ? whole : `<span class="together">${whole}</span>`),
   );
 }
+
+/** A headline whose first line leaves the year to what stands before it. */
+const withoutYear = (block: LeadBlock, year?: string): LeadBlock => ({
+  ...block,
+  where: block.where.map((words) => typeset(words, year)),
+});
 
 function paragraphs(words: string, year?: string): string {
   return words
@@ -240,17 +247,4 @@ export function anchorOf(heading: string): string {
     .replace(/[^\p{L}\p{N}]+/gu, "-")
     .replace(/^-+|-+$/g, "");
   return words === "" ? "section" : words;
-}
-
-/** No plotted quantity is as large: such a number is a place on a time axis, in ms of the study's clock. */
-const leastInstant = 1e11;
-
-/** A row with its places in time as days and hours, as the axis shows them. */
-function withTimes<R extends Readonly<Record<string, unknown>>>(row: R): R {
-  return Object.fromEntries(
-    Object.entries(row).map(([name, value]) => [
-      name,
-      typeof value === "number" && value > leastInstant ? formatInstant(value, "UTC") : value,
-    ]),
-  ) as R;
 }

@@ -4,7 +4,6 @@ import type { ShiftPlan } from "../../../planning/plan-shift.js";
 import { addDays } from "../../../units/calendar.js";
 import { screenWording } from "../../../units/format.js";
 import { formatDate, localText } from "../../../units/format-date.js";
-import { formatMass } from "../../../units/format-measured.js";
 import { formatNumber } from "../../../units/format-number.js";
 import { withYearOnce } from "../../../units/typeset.js";
 import { byName } from "../../section/by-name.js";
@@ -23,6 +22,8 @@ export interface SheetPage {
   readonly asked?: Readonly<Record<string, readonly string[]>>;
   /** What is asked about nobody on the sheet. */
   readonly askedOfOthers?: readonly string[];
+  /** The last usable weighing of each animal, by its id, in words: the number that the other pages have. */
+  readonly weighed?: Readonly<Record<string, string>>;
   readonly style?: string;
   readonly links?: readonly { readonly href: string; readonly text: string }[];
 }
@@ -81,7 +82,7 @@ function animalHtml(
   animal: SheetAnimal,
   shift: ShiftPlan,
   zone: string,
-  page: Pick<SheetPage, "first" | "asked">,
+  page: Pick<SheetPage, "first" | "asked" | "weighed">,
 ): string {
   const name = animal.name === null ? animal.animalId : `${animal.name} (${animal.animalId})`;
   const { sheet, until } = shift;
@@ -134,7 +135,7 @@ function animalHtml(
             : say("sheet-total", {
                 grams: animal.totalG,
                 feeds: rows.length,
-                mass: animal.massG === null ? "not known" : formatMass(animal.massG),
+                weighed: page.weighed?.[animal.animalId] ?? null,
               }),
         ),
     say1(say("sheet-instructions")),

@@ -1,4 +1,6 @@
 import { createRequire } from "node:module";
+import { fitted } from "../../../core/shortened.js";
+import { sizeLimits } from "../../../core/size-limits.js";
 import type { Wording } from "../../../core/wording.js";
 import type { Table } from "../../section/section.js";
 import { fixedZip } from "../fixed-zip.js";
@@ -60,7 +62,7 @@ function append(
   for (const [address, cell] of Object.entries(sheet)) {
     // A text stays a text whatever it begins with.
     if (!address.startsWith("!") && typeof cell?.v === "string") {
-      cell.v = shortened(cell.v);
+      cell.v = heldByCell(cell.v);
       cell.t = "s";
       delete cell.f;
     }
@@ -73,27 +75,23 @@ function append(
   xlsx.utils.book_append_sheet(book, sheet, name);
 }
 
-/** What a cell of a workbook holds at most; the writing library refuses more. */
-const longestCell = 32_767;
-
 /** A text that is too long for a cell, shortened so that one sees it; CSV files hold it whole. */
-function shortened(text: string): string {
-  if (text.length <= longestCell) return text;
+function heldByCell(text: string): string {
+  if (text.length <= sizeLimits.sheetCellLetters) return text;
   const note = ` \u2026 (shortened: ${text.length} characters; the CSV file holds all)`;
-  return text.slice(0, longestCell - note.length).replace(/[\uD800-\uDBFF]$/, "") + note;
+  return (
+    text.slice(0, sizeLimits.sheetCellLetters - note.length).replace(/[\uD800-\uDBFF]$/, "") + note
+  );
 }
 
 /** At most 31 characters, no reserved signs, all different: what the format asks of sheet names. */
 export function sheetNames(wanted: readonly string[]): string[] {
   const taken = new Set<string>();
   return wanted.map((each) => {
-    const clean =
-      each
-        .replace(/[\\/?*[\]:']/g, " ")
-        .trim()
-        .slice(0, 31) || "table";
-    let name = clean;
-    for (let n = 2; taken.has(name.toLowerCase()); n++) name = `${clean.slice(0, 28)} ${n}`;
+    const clean = each.replace(/[\\/?*[\]:']/g, " ").trim() || "table";
+    let name = fitted(clean, sizeLimits.sheetNameLetters);
+    for (let n = 2; taken.has(name.toLowerCase()); n++)
+      name = `${fitted(clean, sizeLimits.sheetNameLetters - 4)} ${n}`;
     taken.add(name.toLowerCase());
     return name;
   });

@@ -1,4 +1,4 @@
-import { UsageError } from "../../core/usage-error.js";
+import { UsageError } from "./usage-error.js";
 
 /**
  * Refuses what is no list of finite numbers, naming the mistake: no list, a wrong
@@ -21,13 +21,7 @@ export function requireNumbers(
   const fail = (needed: string, came: string, todo: string): never => {
     throw new UsageError({ needed, came, where, todo });
   };
-  if (!isList(values)) {
-    return fail(
-      `a list of numbers as ${name}`,
-      `${values === null ? "null" : typeof values === "object" ? "an object" : String(values)} came`,
-      "Give an array with one number per row.",
-    );
-  }
+  if (!isList(values)) throw noList(where, name, values);
   if (length !== undefined && values.length !== length) {
     fail(
       `${length} numbers as ${name}`,
@@ -38,19 +32,55 @@ export function requireNumbers(
   for (let i = 0; i < values.length; i++) {
     const value = values[i];
     if (typeof value === "number" && Number.isFinite(value)) continue;
-    if (typeof value === "string") {
-      fail(
-        `numbers as ${name}`,
-        `row ${i} is the text "${value}"`,
-        "Turn text into numbers before the fit, for instance with values.map(Number).",
-      );
-    }
+    if (typeof value === "string") throw textInList(where, name, i, value);
     fail(
       `finite numbers as ${name}`,
       `row ${i} is ${Array.isArray(value) ? "a list" : String(value)}`,
       "Leave out incomplete rows before the fit and give one number per row.",
     );
   }
+}
+
+/**
+ * Refuses what is no list, and text in a list of numbers; gaps and numbers that are
+ * not finite may stand in it, for those who leave them out and count them.
+ *
+ * @param where the function that was called
+ * @param name what the values are, as the caller calls them
+ * @throws UsageError for no list, and for the first value that is text.
+ * @example requireList("describe", "values", [1, null, "3"])
+ * // throws: needed numbers as values, but row 2 is the text "3" ...
+ */
+export function requireList(
+  where: string,
+  name: string,
+  values: unknown,
+): asserts values is ArrayLike<number | null | undefined> {
+  if (!isList(values)) throw noList(where, name, values);
+  // Typed arrays hold numbers alone.
+  if (ArrayBuffer.isView(values)) return;
+  for (let i = 0; i < values.length; i++) {
+    if (typeof values[i] === "string") throw textInList(where, name, i, values[i]);
+  }
+}
+
+/**
+ * What can be gone through once (a set, a generator) as a list that `requireList` accepts.
+ *
+ * @throws UsageError as `requireList`.
+ * @example listOf("describe", "the values", new Set([1, null])) // [1, null]
+ */
+export function listOf(
+  where: string,
+  name: string,
+  values: unknown,
+): (number | null | undefined)[] {
+  const list =
+    typeof values === "object" && values !== null && Symbol.iterator in values
+      ? Array.from(values as Iterable<unknown>)
+      : values;
+  requireList(where, name, list);
+  return list as (number | null | undefined)[];
 }
 
 /**
@@ -78,6 +108,25 @@ export function requireNumber(
     todo: list
       ? "Ask once for each: list.map((each) => ...)."
       : "Give a number, without quotation marks.",
+  });
+}
+
+function noList(where: string, name: string, values: unknown): UsageError {
+  const came = values === null ? "null" : typeof values === "object" ? "an object" : String(values);
+  return new UsageError({
+    needed: `a list of numbers as ${name}`,
+    came: `${typeof values === "string" ? `the text "${values}"` : came} came`,
+    where,
+    todo: "Give an array with one number per row.",
+  });
+}
+
+function textInList(where: string, name: string, row: number, text: unknown): UsageError {
+  return new UsageError({
+    needed: `numbers as ${name}`,
+    came: `row ${row} is the text "${text}"`,
+    where,
+    todo: "Turn text into numbers first, for instance with values.map(Number).",
   });
 }
 
