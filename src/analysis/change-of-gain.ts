@@ -2,6 +2,7 @@ import { type Notice, notice } from "../core/notice.js";
 import type { Result } from "../core/result.js";
 import { judgedSignal } from "../flags/animal-day/judged-signals.js";
 import type { Signal } from "../flags/animal-day/signal.js";
+import { changeDaysHeld } from "../flags/budget/change-days-held.js";
 import { replayFlags } from "../flags/replay-flags.js";
 import type { CivilDate } from "../series/animal-series.js";
 import { addDays, feedingDayOf, feedingDaySpan } from "../units/calendar.js";
@@ -32,12 +33,6 @@ export interface ChangeOfGain {
   readonly sentences: readonly Notice[];
 }
 
-/**
- * In how many of 100 simulated animals whose gain was halved the interval held the
- * true day, lowest and highest of the worlds and days of the bench
- * `change-day-coverage` (dated results beside it).
- */
-const heldInSimulation = { heldLow: 89, heldHigh: 100 };
 /** How many days back the last judgement may lie. */
 const freshWithinD = 7;
 
@@ -48,8 +43,8 @@ const freshWithinD = 7;
  * not: the watch is the one owner of that day. A change without a flag is the most likely one and may be chance:
  * its sentence says how weak it is.
  *
- * In simulated groups whose animal's gain falls by half on a known day the
- * interval held that day more often than aimed at (bench `change-day-coverage`).
+ * How often the interval held a day known from simulation stands in its sentence, as the
+ * bench `change-day-coverage` last measured it (`flags/budget/change-days-held`).
  *
  * @example changeOfGain(analysis, animal).value.since // "2024-03-26"
  */
@@ -174,7 +169,7 @@ function sentencesOf(
       strength === "raised" ? "problem" : "info",
       parameters,
     ),
-    notice("change-interval", "info", { ...parameters, ...heldInSimulation }),
+    notice("change-interval", "info", { ...parameters, ...changeDaysHeld }),
   ];
 }
 

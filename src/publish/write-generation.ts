@@ -46,8 +46,12 @@ export async function writeGeneration(
       generations: { ...generations, [set]: [...known, fresh] },
     });
     // Its own list keeps a reading of the records out of it, wherever it lies.
-    await writeWhole(join(out, fresh, manifestName), "{}\n");
-    for (const [name, content] of whole) await writeWhole(join(out, fresh, name), content);
+    if (!(await holds(join(out, fresh, manifestName), "{}\n")))
+      await writeWhole(join(out, fresh, manifestName), "{}\n");
+    // The set that people are reading is not written again: a run that is killed leaves no part in it.
+    for (const [name, content] of whole)
+      if (!(await holds(join(out, fresh, name), content)))
+        await writeWhole(join(out, fresh, name), content);
     await writeWhole(join(out, entryName), leadingTo(fresh, String(whole.get(entryName) ?? "")));
     // From here on the new set is the current one; what is older goes.
     const kept = options.forgetOlder || current === fresh ? null : current;
@@ -82,6 +86,12 @@ async function withOlder(folder: string, files: FileSet): Promise<FileSet> {
     all.set(entry.name, await readFile(join(folder, entry.name)));
   }
   return all;
+}
+
+/** Whether a file is there with this very content. */
+async function holds(path: string, content: string | Uint8Array): Promise<boolean> {
+  const there = await readFile(path).catch(() => null);
+  return there?.equals(Buffer.from(content as Uint8Array)) === true;
 }
 
 function digestOf(files: FileSet): string {

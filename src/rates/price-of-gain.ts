@@ -1,3 +1,4 @@
+import { normalQuantile } from "../stats/distributions/normal.js";
 import { fitPricedRate, type PricedRateFit } from "../stats/state-space/fit-priced-rate.js";
 import { lastingKept, wanderKept } from "../stats/state-space/priced-rate.js";
 import { coursesOf } from "./balance-course.js";
@@ -9,6 +10,15 @@ import type { BalanceWindow } from "./balance-window.js";
  * kcal/g, lean tissue three quarters water), and 60 % or more of what is used is kept.
  */
 const possiblePrices = { cheapest: 1, dearest: 15 };
+
+/**
+ * How far a price is off by what the model does not know (how long gut fill lasts, how a
+ * gain wanders), as the standard deviation of its logarithm: the courses do not tell it, so
+ * it stands beside what they leave open. Measured where tuning is allowed: in 120 nurseries
+ * of training worlds of 55 days, calm, usual and with much gut fill, prices were off by 0.20,
+ * 0.18 and 0.23 where their own limits allowed 0.18, 0.18 and 0.21.
+ */
+const modelError = 0.1;
 
 /** What a gram costs in stretches that carry their weighings, with what stands behind it. */
 export interface PriceOfGain {
@@ -38,8 +48,9 @@ export function priceOfGain(windows: readonly BalanceWindow[]): PriceOfGain | nu
   const read = coursesOf(windows);
   if (read === null) return null;
   const long = read.courses.map((c) => c.time.length >= 3);
-  const fit = fitPricedRate(read.courses, possiblePrices);
-  if (fit === null) return null;
+  const found = fitPricedRate(read.courses, possiblePrices);
+  if (found === null) return null;
+  const fit = withModelError(found);
   const ids = read.animalIds.filter((_, i) => long[i]);
   const size = (w: BalanceWindow) => (4 / 3) * Math.log(w.metabolicKg);
   return {
@@ -57,6 +68,17 @@ export function priceOfGain(windows: readonly BalanceWindow[]): PriceOfGain | nu
     perPrice: fit.upkeep.reduce((s, u) => s + u.perPrice, 0) / fit.upkeep.length,
     referenceKg: Math.exp(windows.reduce((s, w) => s + size(w), 0) / windows.length),
     reliability: reliabilityOf(fit),
+  };
+}
+
+/** Each limit as far from the price as both errors together reach. */
+function withModelError(fit: PricedRateFit): PricedRateFit {
+  const reach = normalQuantile(0.975) * modelError;
+  return {
+    ...fit,
+    lower: fit.price * Math.exp(-Math.hypot(Math.log(fit.price / fit.lower), reach)),
+    upper: fit.price * Math.exp(Math.hypot(Math.log(fit.upper / fit.price), reach)),
+    logSd: Math.hypot(fit.logSd, modelError),
   };
 }
 

@@ -1,6 +1,7 @@
 import { noncentralTCumulative } from "../stats/distributions/noncentral-t.js";
 import { normalQuantile } from "../stats/distributions/normal.js";
 import { studentTQuantile, studentTTwoSided } from "../stats/distributions/student-t.js";
+import { findRoot } from "../stats/numeric/find-root.js";
 import type { AdjustedModel } from "./adjusted-model.js";
 import type { ArrivalBelief } from "./arrival-belief.js";
 import {
@@ -25,7 +26,7 @@ const nearlySame = 1.5;
 const weights = [0, 0.03, 0.1, 0.3, 1, 3, 10, 30, 100];
 
 /** Chance that arrival does here what it does in no other nursery. */
-const unlikeOthers = 0.2;
+const unlikeOthers = 0.3;
 
 /** A difference of seasons where arrival nearly tells the season. */
 export interface BoundedArrival {
@@ -200,23 +201,22 @@ function meanGain(model: AdjustedModel): number {
 /** The outermost true difference on one side whose p is `alpha`. */
 function edge(
   p: (truth: number) => number,
-  parts: readonly Part[],
+  parts: readonly [Part, Part],
   side: number,
   alpha: number,
 ): number {
-  let near = side * Math.max(...parts.map((part) => side * part.difference));
+  const root = (near: number, far: number) =>
+    findRoot((truth) => p(truth) - alpha, near, far, { tolerance: 1e-9 * Math.abs(far - near) }).x;
+  const [inner, outer] = parts.map((part) => part.difference).sort((a, b) => side * (a - b));
+  // A part that hardly counts does not reach as far as its own difference.
+  if (p(outer!) <= alpha) return root(inner!, outer!);
+  let near = outer!;
   let step = Math.max(...parts.map((part) => part.se));
   while (p(near + side * step) > alpha) {
     near += side * step;
     step *= 2;
   }
-  let far = near + side * step;
-  for (let i = 0; i < 60; i++) {
-    const middle = (near + far) / 2;
-    if (p(middle) > alpha) near = middle;
-    else far = middle;
-  }
-  return (near + far) / 2;
+  return root(near, near + side * step);
 }
 
 /** P(|T| > t) of the non-central t. */
@@ -228,15 +228,9 @@ function outside(t: number, df: number, centre: number): number {
 
 /** The value that |T| exceeds with probability 1 - level. */
 function foldedQuantile(level: number, df: number, centre: number): number {
-  let low = studentTQuantile(0.5 + level / 2, df);
+  const low = studentTQuantile(0.5 + level / 2, df);
   if (centre === 0) return low;
   let high = low + 4 * centre + 4;
   while (outside(high, df, centre) > 1 - level) high *= 2;
-  low = Math.min(low, high);
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2;
-    if (outside(middle, df, centre) > 1 - level) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+  return findRoot((t) => outside(t, df, centre) - (1 - level), low, high).x;
 }

@@ -38,7 +38,7 @@ interface AtInstant {
 function firstUnlike(a: readonly AtInstant[], b: readonly AtInstant[]): Instant {
   const n = Math.min(a.length, b.length);
   let i = 0;
-  while (i < n && sameContent(a[i], b[i])) i++;
+  while (i < n && sameContent(a[i], b[i], i === 0 ? null : [a[i - 1], b[i - 1]])) i++;
   const at = (rows: readonly AtInstant[]) => rows[i]?.at ?? Number.POSITIVE_INFINITY;
   return Math.min(at(a), at(b));
 }

@@ -71,3 +71,14 @@ export function groupCoverage(
     meanWidthD: width / n,
   }));
 }
+
+/** What the page says of all rows: number of looks, held in 100, and the lowest row, rounded down. */
+export function changeDaysHeld(rows: readonly Pick<ChangeDayCoverage, "looked" | "held">[]) {
+  const looks = rows.reduce((sum, r) => sum + r.looked, 0);
+  const held = rows.reduce((sum, r) => sum + r.held * r.looked, 0);
+  return {
+    looks,
+    held: Math.round((100 * held) / looks),
+    lowest: Math.floor(100 * Math.min(...rows.map((r) => r.held))),
+  };
+}

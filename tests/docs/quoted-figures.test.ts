@@ -16,6 +16,7 @@ const noResults: readonly RegExp[] = [
   /false flags per 100 weeks of a healthy animal \(0\.5 to 10; 2 unless/g,
   /gain wandering by 10 %, gut fill of 1 % that lasts/g,
   /not below 8 animals/g,
+  /files of at most 48 MB \(about a million rows\), 192 MB of a study together, workbooks of at most 50 MB/g,
   /the mass 14 days ahead|The 95 % limits of the mass/g,
   /truth 4 kcal\/g/g,
   /a day later changes gain by nothing or by 1 %/g,

@@ -134,10 +134,21 @@ function priceWords(): string[] {
       some.map((r) => at(r, "factor")),
       digits,
     );
+  const least = [...late].sort((a, b) => at(a, "held") - at(b, "held"))[0]!;
+  if (least["world"] !== "much gut fill") throw new Error("fewest are held elsewhere");
+  const prices = (r: Row) => at(r, "priced") * at(r, "nurseries");
+  const pooled = (some: readonly Row[]) => {
+    const all = some.reduce((sum, r) => sum + prices(r), 0);
+    return {
+      priced: pct(all / some.reduce((sum, r) => sum + at(r, "nurseries"), 0)),
+      held: pct(some.reduce((sum, r) => sum + at(r, "held") * prices(r), 0) / all),
+    };
+  };
   return [
     `After 21 days in care ${pct(low(others, "priced"))} to ${pct(high(others, "priced"))} of 100 nurseries get a price in eight of the worlds (fewest where gut fill is largest) and ${pct(at(one(early, { world: "plain" }), "priced"))} in the plain one`,
-    `The 95 % limits hold the truth in ${pct(low(early, "held"))} to ${pct(high(early, "held"))} of 100 and the price is off by at most ${Math.max(...early.map((r) => Number(off(r))))} % on average; upper and lower limit lie a factor of ${factor(early, 0)} apart`,
-    `After 55 days (${at(late[0]!, "nurseries")} nurseries a world) nearly all are priced, limits a factor of ${factor(late, 1)} apart, held in ${pct(low(late, "held"))} to ${pct(high(late, "held"))} of 100, and the price is off by ${off(one(late, { world: "plain" }))} % in the plain world and ${off(one(late, { world: "much gut fill" }))} % where gut fill is largest`,
+    `over all worlds ${pooled(early).priced} of 100`,
+    `The 95 % limits hold the truth in ${pct(low(early, "held"))} to ${pct(high(early, "held"))} of 100 (${pooled(early).held} over all worlds) and the price is off by at most ${Math.max(...early.map((r) => Number(off(r))))} % on average; upper and lower limit lie a factor of ${factor(early, 0)} apart`,
+    `After 55 days (${at(late[0]!, "nurseries")} nurseries a world, as at 21) ${pct(low(late, "priced"))} to ${pct(high(late, "priced"))} of 100 are priced, limits a factor of ${factor(late, 1)} apart, held in ${pct(low(late, "held"))} (where gut fill is largest: there they are too narrow) to ${pct(high(late, "held"))} of 100 (${pooled(late).held} over all worlds), and the price is off by ${off(one(late, { world: "plain" }))} % in the plain world and ${off(one(late, { world: "much gut fill" }))} % where gut fill is largest`,
   ];
 }
 

@@ -5,6 +5,7 @@ import {
   readdirSync,
   readFileSync,
   rmSync,
+  statSync,
   symlinkSync,
   writeFileSync,
 } from "node:fs";
@@ -44,6 +45,20 @@ describe("a set in a folder of its own", () => {
     // The same content again: the same bytes, and nothing beside them.
     expect(await writeGeneration(out, "report", files("one"))).toBe(folder);
     expect(folders()).toEqual([folder]);
+  });
+
+  it("that is the current one is not written again, but for what was damaged", async () => {
+    const folder = await writeGeneration(out, "report", files("one"));
+    const numbers = () =>
+      ["report.html", "animals/P1.html"].map((name) => statSync(join(out, folder, name)).ino);
+    const [report, animal] = numbers();
+    // A file that is written whole is a new one moved over the old.
+    await writeGeneration(out, "report", files("one"));
+    expect(numbers()).toEqual([report, animal]);
+    writeFileSync(join(out, folder, "animals/P1.html"), "half of");
+    await writeGeneration(out, "report", files("one"));
+    expect(numbers()[0]).toBe(report);
+    expect(read(join(folder, "animals/P1.html"))).toBe("one P1");
   });
 
   it("goes at the run after the next; at once where it holds more than may be read", async () => {

@@ -23,4 +23,15 @@ describe("energy balance in worlds of another make", () => {
     expect(r.priced).toBeLessThanOrEqual(0.5);
     expect(r.refused["balance-growth-wide"]).toBeGreaterThanOrEqual(3);
   });
+
+  it("allows for what the model does not know, however many days there are", () => {
+    const long = { ...design, days: 55 };
+    const sure = pricesInWorld(world("quiet"), long, 4, 15_443_000);
+    // 10 % either way, at 95 %.
+    expect(sure.factor).toBeGreaterThan(Math.exp(2 * 1.96 * 0.1));
+    const plain = pricesInWorld(world("plain"), long, 12, 15_444_000);
+    expect(plain.priced).toBeGreaterThan(0.5);
+    // Of seven to twelve prices: at a true share of 94 % fewer than 75 % are seen once in 30 at most.
+    expect(plain.held).toBeGreaterThanOrEqual(0.75);
+  });
 });

@@ -132,8 +132,9 @@ export const analysisMessages = {
     p: Given<{
       earliest: string | null;
       latest: string | null;
-      heldLow: number;
-      heldHigh: number;
+      looks: number;
+      held: number;
+      lowest: number;
       since: string | null;
       missing?: number | null;
       se?: number | null;
@@ -142,7 +143,7 @@ export const analysisMessages = {
       day: string;
     }>,
   ) =>
-    `The records leave open any day from ${p.text("earliest")} to ${p.text("latest")} (90 % interval; in simulated animals whose gain was halved on a known day it held that day in ${p.text("heldLow")} to ${p.text("heldHigh")} of 100, the more often the quieter the weighings).`,
+    `The records leave open any day from ${p.text("earliest")} to ${p.text("latest")} (90 % interval; in ${p.count("looks", "look")} at simulated animals whose gain was halved on a known day it held that day in ${p.text("held")} of 100, in ${p.text("lowest")} where it did worst).`,
   "change-fast": (p: Given<{ from: string; to: string | null }>) =>
     `Its post-weaning fast began on ${p.text("from")}${p.raw("to") === null ? " and has not ended by the records" : ` and ended on ${p.text("to")}`}: loss is expected in it, so a change that lies there is no trouble by itself, and the grams missing since then are the fast's too.`,
   "change-not-computed": (p: Given<{ animal: string }>) =>

@@ -107,10 +107,13 @@ function countGaps(
   if (limitH === null || from === null) return counted;
   const seen = excretedAt(series, kind);
   const written = new Set<CivilDate>();
-  for (const rows of rowsOf(series))
-    for (const { at } of rows) written.add(feedingDayOf(at, zone, feedingDayStartHour));
-  const start = addDays(feedingDayOf(from, zone, feedingDayStartHour), 2);
   const youngUntil = (series.age.birth ?? from) + limits.excretionUnderD * dayMs;
+  // What is written of the older is most of a history, and none of their days is counted.
+  const writtenWhenYoung = youngUntil + 2 * dayMs;
+  for (const rows of rowsOf(series))
+    for (const { at } of rows)
+      if (at < writtenWhenYoung) written.add(feedingDayOf(at, zone, feedingDayStartHour));
+  const start = addDays(feedingDayOf(from, zone, feedingDayStartHour), 2);
   let gaps = 0;
   for (const day of [...written].sort()) {
     if (day < start) continue;
