@@ -31,6 +31,9 @@ const byWorld = (rows: readonly Row[], path: string) =>
   });
 const ends = (values: readonly number[], digits = 0) =>
   `${fixed(Math.min(...values), digits)} to ${fixed(Math.max(...values), digits)}`;
+/** Shares of rows in 100: both ends, or the one that they share. */
+const shares = (rows: readonly Row[], path: string) =>
+  [...new Set([pct(low(rows, path)), pct(high(rows, path))])].join(" to ");
 const where = (rows: readonly Row[], wanted: Row) =>
   rows.filter((r) => Object.entries(wanted).every(([key, value]) => r[key] === value));
 const one = (rows: readonly Row[], wanted: Row): Row => {
@@ -179,7 +182,6 @@ function seasonWords(): string[] {
     `set against all seasons before it, ${listed(four.map((r) => pct(at(r, "asked"))))} of 100 with four seasons`,
     `at most ${most("nothing")} of 100 are called different without prior files, and ${pooled("prior files")} (by row at most ${most("prior files")}) with them`,
     `half a per cent a day off it is ${pooled("prior files half a per cent off")} (at most ${most("prior files half a per cent off")}, and ${pct(high(none, "asked"))} where a season is set against all before it)`,
-    `${pct(high(weekly, "any"))} of 100 are called different at any look where nothing differs`,
-    `${ends(weekly.map((r) => at(r, "looks")))} looks`,
+    `${shares(weekly, "any")} of 100 are called different at any look where nothing differs, ${shares(weekly, "last")} at the last one (${at(weekly[0]!, "runs")} pairs of seasons each of ${weekly.map((r) => at(r, "animals")).join(" and ")} animals, ${ends(weekly.map((r) => at(r, "looks")))} looks)`,
   ];
 }

@@ -81,7 +81,15 @@ async function makePages(name: string): Promise<{
 
 // Each takes as long as a report. The others by `ODD_STUDIES=all`, as `.ci/run` does.
 const always = ["one-animal", "long-names", "other-scripts", "no-feeds", "one-weighing"];
-const others = ["no-observations", "no-plans", "empty-season"];
+const others = [
+  "no-observations",
+  "no-plans",
+  "empty-season",
+  "all-in-danger",
+  "all-dead",
+  "begun-yesterday",
+  "seals-in-the-fast",
+];
 const looked = process.env["ODD_STUDIES"] === "all" ? [...always, ...others] : always;
 
 describe.each(looked)("the pages of the study %s", (name) => {

@@ -62,12 +62,12 @@ export const reportMessages = {
       died: number;
       of: number;
       day: number;
-      share: string;
+      share: string | null;
       left: number;
       inCare: number;
     }>,
   ) =>
-    `${p.number("died")} of ${p.number("of")} died; ${p.number("left")} left alive and ${p.number("inCare")} are in care. By day ${p.number("day")} after admission ${p.text("share")} had died.`,
+    `${p.number("died")} of ${p.number("of")} died; ${p.number("left")} left alive and ${p.number("inCare")} are in care. ${p.raw("share") === null ? `Nobody has been watched for ${p.number("day")} days: how many die by then cannot be told.` : `By day ${p.number("day")} after admission ${p.text("share")} had died.`}`,
   "report-diets": () =>
     "What was fed: grams eaten, and the composition of the batches as mixed, weighed by what was eaten of each (per 100 g as fed).",
   "report-diets-none": () => "No feed names a diet.",

@@ -3,6 +3,7 @@ import { noticeText } from "../../core/catalogue.js";
 import type { Bounds } from "../../rates/bounds.js";
 import type { Sign } from "../../series/signs/sign.js";
 import { formatNumber, localText, screenWording } from "../../units/format.js";
+import { formatInstant } from "../../units/format-date.js";
 import { say } from "../section/say.js";
 import { list, type Section, section, type Table, table } from "../section/section.js";
 import { signText } from "../section/sign-text.js";
@@ -17,7 +18,7 @@ import { withTidy } from "../section/tidy-table.js";
 export function firstWeekSections(animal: AnimalAnalysis, zone: string): Section[] {
   const week = animal.firstWeek;
   if (week === null) return [];
-  const clock = (at: number) => localText(at, zone).slice(5);
+  const clock = (at: number) => formatInstant(at, zone);
   const last = week.masses.at(-1);
   const hours = (h: number | null) => say("first-week-after", { hours: h });
   return [
@@ -47,7 +48,7 @@ export function firstWeekSections(animal: AnimalAnalysis, zone: string): Section
           ? say("first-week-exam-whole")
           : say("first-week-exam-missing", { missing: week.missing }),
       ]),
-      firstWeekTable(week, clock),
+      firstWeekTable(week, zone),
       list(week.expectations.map((n) => noticeText(n, screenWording(zone)))),
     ]),
   ];
@@ -56,7 +57,7 @@ export function firstWeekSections(animal: AnimalAnalysis, zone: string): Section
 type FirstWeek = AnimalAnalysis["firstWeek"];
 
 /** What was written of each kind of sign in the first week. */
-function firstWeekTable(week: NonNullable<FirstWeek>, clock: (at: number) => string): Table {
+function firstWeekTable(week: NonNullable<FirstWeek>, zone: string): Table {
   const shown = table(
     "first-week",
     say("first-week-signs"),
@@ -72,7 +73,7 @@ function firstWeekTable(week: NonNullable<FirstWeek>, clock: (at: number) => str
       s.times,
       s.first === null ? "–" : signText(s.first),
       s.last === null ? "–" : signText(s.last),
-      s.last === null ? "–" : clock(s.last.at),
+      s.last === null ? "–" : formatInstant(s.last.at, zone),
     ]),
     "Nothing was written.",
   );
@@ -97,7 +98,7 @@ function firstWeekTable(week: NonNullable<FirstWeek>, clock: (at: number) => str
       s.first === null ? null : signText(s.first),
       measure(s.last),
       s.last === null ? null : signText(s.last),
-      s.last === null ? null : clock(s.last.at),
+      s.last === null ? null : localText(s.last.at, zone),
     ]),
   );
 }

@@ -182,7 +182,7 @@ function lived({ outcomes }: AnswersInput, species: string): ShortAnswer[] {
         died,
         of,
         day: share.day,
-        share: formatMeasured(share.died, 2),
+        share: share.atRisk === 0 ? null : formatMeasured(share.died, 2),
         left: of - died - inCare,
         inCare,
       }),

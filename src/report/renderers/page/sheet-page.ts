@@ -249,7 +249,9 @@ function feedsHtml(
   const all = [...filled, ...empty];
   if (all.length === 0) return "";
   // The rows share what is left of the sheet: the fewer there are, the more room to write.
-  const height = Math.min(15, Math.max(8, 150 / all.length));
+  // Lines between them (discard times, midnight) take their part, and Letter is shorter than A4.
+  const between = breaks.reduce((sum, b) => sum + (b.kind === "stop" ? 30 : 9), 0);
+  const height = Math.min(15, Math.max(7, (128 - between) / all.length));
   return (
     `${tableHead(`Feeds of ${name}`, height)}<thead><tr>${heads.map((h) => `<th scope="col">${h}</th>`).join("")}</tr></thead>` +
     `<tbody>${all.join("\n")}</tbody></table></div>`
@@ -284,6 +286,6 @@ const sheetStyle = `
 @media screen and (max-width: 40rem) { .sheet .room, .sheet .wide, .sheet thead th:nth-child(n+5) { display: none; } .sheet td[colspan] { display: table-cell; } }
 @media print { @page { margin: 11mm 10mm; } .sheet { break-before: page; font-size: 10pt; line-height: 1.3; } .sheet:first-of-type { break-before: auto; } .sheet h2 { font-size: 20pt; margin: 0 0 3pt; } .sheet p, .sheet ul { margin: 2pt 0; max-width: none; }
   .sheet table { font-size: 10pt; margin-top: 5pt; } .sheet th, .sheet td { padding: 1pt 4pt; } .sheet thead th { font-size: 8pt; } .sheet tbody tr { height: var(--row); break-inside: avoid; } .sheet tr.discard, .sheet tr.midnight { height: 6mm; } .sheet tr.discard td, .sheet tr.midnight td { font-size: 9pt; } .sheet tr.stop td { font-size: 11pt; }
-  .sheet tbody th { font-size: 14pt; } .sheet .number { font-size: 13pt; } .sheet .room { width: 16mm; } .sheet .wide { min-width: 24mm; } .sheet thead th:nth-child(3) { min-width: 24mm; } .sheet .box { width: 9mm; } .sheet .box span { width: 5mm; height: 5mm; }
+  .sheet tbody th { font-size: 14pt; } .sheet .number { font-size: 13pt; } .sheet .room { width: 16mm; } .sheet .wide { min-width: 24mm; } .sheet thead th:nth-child(3) { min-width: 36mm; } .sheet .box { width: 9mm; } .sheet .box span { width: 5mm; height: 5mm; }
   .sheet .small { font-size: 8pt; } .sheet .hold { font-size: 14pt; padding: 3pt 8pt; } .sheet .ordered { font-size: 11pt; } .sheet .sign { margin-top: 11mm; break-inside: avoid; break-before: avoid; } .sheet .sign span { font-size: 9pt; } }
 `;
