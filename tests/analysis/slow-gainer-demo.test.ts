@@ -181,18 +181,15 @@ describe("the page of a slow gainer", () => {
     expect(at(-0.01).closesOn).toBeNull();
     // What the page says of the week agrees with a replay of the week.
     const said = page("O24-02").what.value.findings.find((f) => f.finding === "flag closes")!;
-    expect(said.sentence.code).toBe("decisive-flag-stays");
-    expect(said.evidence.atContemporariesGain as string).toBe(
-      flagCloser(
-        analysis,
-        animal,
-      )({
-        levelG,
-        slope: week.value.asTheOthers!.relative.value! / 100,
-        aheadD: 35,
-      }).closesOn,
-    );
-    expect(flagCloser(analysis, animal)({ levelG, slope: 0.025, aheadD: 7 }).closesOn).toBeNull();
+    expect(said.sentence.code).toBe("decisive-flag-closes");
+    const aheadD = week.value.days.length;
+    const { massG, day } = said.evidence as { massG: number; day: string };
+    const slope = Math.log(massG / levelG) / aheadD;
+    const within = (share: number) =>
+      flagCloser(analysis, animal)({ levelG, slope: share * slope, aheadD }).closesOn;
+    expect(day).toBe(week.value.days.at(-1)!.feedingDay);
+    expect(within(1)! <= day).toBe(true);
+    expect(within(0.8)).toBeNull();
   });
 
   it("orders the limits, widens them with time and says how often they held", () => {
