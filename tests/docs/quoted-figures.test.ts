@@ -20,7 +20,6 @@ const noResults: readonly RegExp[] = [
   /the mass 14 days ahead|The 95 % limits of the mass/g,
   /truth 4 kcal\/g/g,
   /a day later changes gain by nothing or by 1 %/g,
-  /\(200 pairs of seasons each of 6 and 10 animals/g,
   /\(1\.4 to 1\.8 % of mass, lasting for days\)/g,
 ];
 
