@@ -6,6 +6,7 @@ import { join } from "node:path";
 
 const work = mkdtempSync(join(tmpdir(), "gramline-attack-"));
 const report = join(work, "attacks.json");
+const started = Date.now();
 const run = spawnSync(
   process.execPath,
   [
@@ -19,8 +20,13 @@ const run = spawnSync(
   { stdio: "inherit", env: { ...process.env, ATTACKS: "all" } },
 );
 try {
-  const { numPassedTests, numTotalTests } = JSON.parse(readFileSync(report, "utf8"));
-  console.log(`attack: ${numPassedTests} of ${numTotalTests} held`);
+  const { numPassedTests, numTotalTests, numPendingTests } = JSON.parse(
+    readFileSync(report, "utf8"),
+  );
+  const minutes = ((Date.now() - started) / 60_000).toFixed(1);
+  // Some need a right that this user has not, or has too much of: an administrator may open every folder.
+  console.log(`${numPendingTests} cannot be tried by this user or on this machine; ${minutes} minutes`);
+  console.log(`attack: ${numPassedTests} of ${numTotalTests - numPendingTests} held`);
 } catch {
   console.log("attack: could not be run");
 }

@@ -140,7 +140,7 @@ describe("a command that is killed", () => {
       expect([...digests(out).keys()].filter(isPart)).toEqual([]);
       expect(existsSync(join(out, ".being-written"))).toBe(false);
     },
-    1_200_000,
+    2_400_000,
   );
 
   it.skipIf(!existsSync(main))(
@@ -161,6 +161,6 @@ describe("a command that is killed", () => {
         expect(existsSync(join(work, `${name}.being-made`))).toBe(false);
       }
     },
-    600_000,
+    1_800_000,
   );
 });

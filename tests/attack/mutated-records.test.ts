@@ -25,7 +25,7 @@ describe("spoilt record files, read and analysed", () => {
     expect(through).toBeGreaterThan(studies / 2);
     expect(counted).toBeGreaterThan(studies / 8);
     expect(setAside).toBeGreaterThan(studies / 2);
-  }, 900_000);
+  }, 1_800_000);
 
   it("counts lines by its own rules", () => {
     const count = (text: string) => linesWithRows(Buffer.from(text));
