@@ -11,7 +11,7 @@
  * asked, only those that the list names. A mutant that no test reaches has survived.
  */
 import { execFileSync, spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -35,13 +35,17 @@ let below = 0;
 for (const file of chosen) if (!measure(file)) below++;
 process.exit(below === 0 ? 0 : 1);
 
-/** Stryker in a folder of its own. */
+/** Stryker in a folder of its own, with the project's compiler, which it looks for beside itself. */
 function install() {
-  if (existsSync(join(home, "node_modules/@stryker-mutator/core"))) return;
-  mkdirSync(home, { recursive: true });
-  writeFileSync(join(home, "package.json"), '{ "private": true }\n');
-  const how = ["install", "--no-audit", "--no-fund", `@stryker-mutator/core@${version}`];
-  execFileSync("npm", how, { cwd: home, stdio: "inherit" });
+  if (!existsSync(join(home, "node_modules/@stryker-mutator/core"))) {
+    mkdirSync(home, { recursive: true });
+    writeFileSync(join(home, "package.json"), '{ "private": true }\n');
+    const how = ["install", "--no-audit", "--no-fund", `@stryker-mutator/core@${version}`];
+    execFileSync("npm", how, { cwd: home, stdio: "inherit" });
+  }
+  const link = join(home, "node_modules/typescript");
+  rmSync(link, { recursive: true, force: true });
+  symlinkSync(join(root, "node_modules/typescript"), link, "junction");
 }
 
 /** Runs one file and enters its score; whether it is at least what is asked. */

@@ -246,7 +246,7 @@ function* closing(
         sentence: notice("decisive-flag-by-rules", "info", {
           ...id,
           signals: episode.signals.map((s) => s.kind),
-          days: defaultEpisodeRule.daysBelow,
+          days: defaultEpisodeRule.quietDays,
         }),
         evidence: {},
       },

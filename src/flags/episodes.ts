@@ -27,7 +27,7 @@ export const noEpisodes: EpisodeMemory = {
 
 /**
  * One day further. A statistical episode opens at its threshold and closes after
- * 3 judged days below the lower one; one opened by a rule closes after 3 days
+ * 2 judged days below the lower one; one opened by a rule closes after 3 days
  * without any. While an episode is open, new signals join it instead of opening
  * another. An acknowledgement of the day is taken up after the day's signals;
  * later a signal of a new kind, or a strength half as large again, reopens it.
@@ -49,7 +49,7 @@ export function nextEpisode(
     statisticalStrength === null ? before : nextEpisodeState(before, statisticalStrength, rule);
   const rules = raised.filter((s) => s.class !== "statistical");
   const quietDays = rules.length > 0 ? 0 : memory.quietDays + 1;
-  const stays = statistical.open || quietDays < rule.daysBelow;
+  const stays = statistical.open || quietDays < rule.quietDays;
   let current = memory.current;
   let past = memory.past;
   if (current === null) {

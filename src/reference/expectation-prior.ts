@@ -80,14 +80,14 @@ export function expectationPrior(
   seasons: readonly PopulationSummary[],
 ): ExpectationPrior {
   const vague = gaussian(weak.gain, weakCovariance(weak.gain));
-  let house: Weighed[] = [{ weight: 1, ...vague }];
+  let house: Weighed[] = [{ weight: 1, informed: false, ...vague }];
   if (nurseries.length > 0) {
     const spread = spreadOf(nurseries, vague, between.nurseries);
     let centre: Gaussian = vague;
     for (const s of nurseries) centre = updated(centre, loosened(s, spread));
     house = [
-      { weight: 1 - unlikeOthers, ...widened(centre, spread) },
-      { weight: unlikeOthers, ...vague },
+      { weight: 1 - unlikeOthers, informed: true, ...widened(centre, spread) },
+      { weight: unlikeOthers, informed: false, ...vague },
     ];
   }
   const withNurseries = house;
@@ -100,13 +100,14 @@ export function expectationPrior(
       const total = logs.reduce((sum, l) => sum + Math.exp(l - most), 0);
       house = house.map((h, i) => ({
         weight: Math.exp(logs[i]! - most) / total,
+        informed: true,
         ...updated(h, said),
       }));
     }
     house = house
-      .map((h) => ({ ...widened(h, spread), weight: h.weight * (1 - vagueShare) }))
+      .map((h) => ({ ...h, ...widened(h, spread), weight: h.weight * (1 - vagueShare) }))
       .filter((h) => h.weight > 1e-4);
-    house.push({ weight: vagueShare, ...vague });
+    house.push({ weight: vagueShare, informed: false, ...vague });
   }
   const total = house.reduce((sum, h) => sum + h.weight, 0);
   const all = [...nurseries, ...seasons];
@@ -121,8 +122,9 @@ export function expectationPrior(
       parameters: variationGrid,
       weights: variationWeights(nurseries, seasons),
       beliefs: house.map(
-        ({ weight, precision, pulled }): SlopeBelief => ({
+        ({ weight, informed, precision, pulled }): SlopeBelief => ({
           weight: weight / total,
+          informed,
           precision,
           pulled,
         }),
@@ -181,7 +183,8 @@ interface Gaussian {
   readonly precision: Float64Array;
   readonly pulled: Float64Array;
 }
-type Weighed = Gaussian & { readonly weight: number };
+/** A belief with its weight, and whether a nursery or season stands behind it. */
+type Weighed = Gaussian & { readonly weight: number; readonly informed: boolean };
 
 /**
  * Relative gain falls as an animal grows: from a month on by 0.8 % of itself a day, give

@@ -5,6 +5,7 @@ import type { StudyAnalysis } from "../../src/analysis/study-analysis.js";
 import type { Result } from "../../src/core/result.js";
 import { animalLevels } from "../../src/flags/levels/animal-levels.js";
 import { readStudy } from "../../src/records/files/read-study.js";
+import { notPlain } from "../core/plain-data.js";
 
 /**
  * Real records that are not ours: body masses of 50 chicks on four diets,
@@ -90,7 +91,7 @@ describe("the whole chain on the 50 chicks of Crowder and Hand", () => {
   });
 
   it("is plain data: the same after a round trip through JSON", () => {
-    expect(JSON.parse(JSON.stringify(result))).toEqual(stripUndefined(result));
+    expect(notPlain(result)).toEqual([]);
     expect(JSON.stringify(result)).not.toMatch(/NaN|Infinity/);
   });
 
@@ -121,14 +122,3 @@ describe("the whole chain on the 50 chicks of Crowder and Hand", () => {
     await expect(analyse(none)).rejects.toThrow(/at least one weighing that could be read/);
   });
 });
-
-/** JSON has no `undefined`: what is equal but for absent properties counts as equal. */
-function stripUndefined(x: unknown): unknown {
-  if (Array.isArray(x)) return x.map(stripUndefined);
-  if (x === null || typeof x !== "object") return x;
-  return Object.fromEntries(
-    Object.entries(x)
-      .filter(([, value]) => value !== undefined)
-      .map(([key, value]) => [key, stripUndefined(value)]),
-  );
-}

@@ -17,6 +17,7 @@ import { feedingPlanPage } from "../../src/report/feeding/feeding-plan-page.js";
 import { seasonReportPage } from "../../src/report/husbandry/season-report-page.js";
 import { cohortPage } from "../../src/report/seasons/cohort-page.js";
 import { seasonsPage } from "../../src/report/seasons/seasons-page.js";
+import { notPlain } from "../core/plain-data.js";
 import { demoStudyText, onlyAnimals, studyFiles } from "../look/study-text.js";
 import { remembering } from "./remembering.js";
 
@@ -77,7 +78,7 @@ describe("a reader's question", () => {
       const [answer, page] = await questions[name]!();
       for (const each of [answer, page]) {
         // Plain data: nothing is lost or changed on the way through text.
-        expect(JSON.parse(JSON.stringify(each))).toEqual(each);
+        expect(notPlain(each)).toEqual([]);
       }
       expect(answer).toMatchObject({ kind: expect.stringMatching(/^ask-/), schema: 1 });
       const parts = Object.entries(page);

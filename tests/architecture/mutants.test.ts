@@ -22,4 +22,9 @@ describe("the files whose mutants must die", () => {
     for (const { caught, of, pct } of Object.values(scores))
       expect(pct).toBeCloseTo((100 * caught) / of, 1);
   });
+
+  it("die to 85 % and more in forty of them at least", () => {
+    const held = Object.values(scores).filter(({ pct }) => pct >= 85);
+    expect(held.length).toBeGreaterThanOrEqual(40);
+  });
 });

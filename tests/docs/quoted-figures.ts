@@ -1,5 +1,5 @@
 import { benchResult } from "../../docs/build/validation/bench-results.js";
-import { earlyFigures } from "./early-figures.js";
+import { earlyFigures, healthyWords } from "./early-figures.js";
 
 /** Words of a paper that state what a bench found, made anew from its committed result. */
 export interface QuotedFigures {
@@ -49,6 +49,8 @@ export function quotedFigures(): QuotedFigures[] {
     quotes.push(...words.map((each) => ({ paper: "README.md", bench, words: each })));
   const early = earlyFigures();
   quote("early", ...early.table, ...early.words);
+  quote("early-healthy", ...healthyWords());
+  quote("judged-days", ...judgedWords());
   quote("flags-rules", ...ruleWords());
   quote("short-together", ...togetherWords());
   quote("forecast-coverage", ...forecastWords());
@@ -81,22 +83,28 @@ function ruleWords(): string[] {
   ];
 }
 
-function togetherWords(): string[] {
-  const rows = rowsOf("short-together");
-  const hard = where(rows, { world: "hard" });
-  const ofTen = where(hard, { animals: 10 });
-  const first = (wanted: Row) => at(one(hard, wanted), "fromTheFirstBy21");
-  const named = (animals: number, before: string) =>
-    pct(at(one(hard, { animals, before }), "fromADayBy14"));
-  const all = named(10, "two seasons") === "100" ? "all" : named(10, "two seasons");
-  const priors = where(hard, { before: "prior file" });
+function judgedWords(): string[] {
+  const rows = rowsOf("judged-days");
+  const judged = rows.map((r) => at(r, "judgedPct"));
+  if (one(rows, { judgedPct: Math.min(...judged) })["world"] !== "sparse")
+    throw new Error("fewest days are judged elsewhere");
   return [
-    `In the hard held-out world (${benchResult("short-together").data["seasons"]} seasons a row) ${ends(
-      ofTen.map((r) => at(r, "per100")),
+    `judged on ${ends(judged)} % of the days in care after the third, fewest where it is weighed two and a half to four times a week from the fourth day on`,
+  ];
+}
+
+function togetherWords(): string[] {
+  const hard = where(rowsOf("short-together"), { world: "hard" });
+  const seasons = [...new Set(hard.map((r) => at(r, "seasons")))];
+  const of = (what: string, animals: number, before: string) =>
+    pct(at(one(hard, { animals, before }), what));
+  return [
+    `In the hard held-out world (${seasons.join(" or ")} seasons a row) ${ends(
+      hard.map((r) => at(r, "per100")),
       1,
-    )} of 100 healthy group-weeks are named in seasons of ten`,
-    `a quarter less gain of all from one day on is named by day 14 in ${named(10, "nothing")} of 100 with nothing known before, ${all} after two seasons of one's own, ${named(10, "prior file")} with prior files, and ${named(4, "prior file")} with four animals and prior files`,
-    `hardly seen by day 21: ${pct(first({ animals: 10, before: "two seasons" }))} of 100 after two seasons of one's own, at most ${pct(high(priors, "fromTheFirstBy21"))} with prior files alone`,
+    )} of 100 healthy group-weeks are named, both ways counted`,
+    `a quarter less gain of all from one day on is named by day 14 in ${of("fromADayBy14", 10, "nothing")} of 100 with nothing known before, ${of("fromADayBy14", 10, "two seasons")} after two seasons of one's own, ${of("fromADayBy14", 10, "prior file")} with prior files, and ${of("fromADayBy14", 4, "prior file")} with four animals and prior files`,
+    `named by day 21 in ${of("fromTheFirstBy21", 10, "two seasons")} of 100 after two seasons of one's own and in ${of("fromTheFirstBy21", 10, "prior file")} with prior files (four animals: ${of("fromTheFirstBy21", 4, "prior file")})`,
   ];
 }
 

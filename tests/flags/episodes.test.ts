@@ -53,11 +53,11 @@ function run(days: readonly (readonly Signal[] | null)[], acknowledgedOn: number
 }
 
 describe("the rule of episodes", () => {
-  it("opens at 1 and closes after 3 judged days below the lower threshold", () => {
-    // Definition of this project: closes after 3 judged days below the lower threshold (0.7).
-    expect(countOpenings([0.9, 1, 0.6, 0.6, 0.8, 0.6, 0.6, 0.6, 1.2])).toBe(2);
-    expect(countOpenings([1.1, 0.6, 0.6, 1.1, 0.6, 0.6, 1.1])).toBe(1);
-    expect(countOpenings([1.1, 0.6, 0.6, 0.6, 1.1])).toBe(2);
+  it("opens at 1 and closes after 2 judged days below the lower threshold", () => {
+    // Definition of this project: closes after 2 judged days below the lower threshold (0.8).
+    expect(countOpenings([0.9, 1, 0.7, 0.8, 0.7, 0.9, 0.7, 0.7, 1.2])).toBe(2);
+    expect(countOpenings([1.1, 0.7, 1.1, 0.7, 1.1])).toBe(1);
+    expect(countOpenings([1.1, 0.7, 0.7, 1.1])).toBe(2);
   });
 
   it("counts the same whether stepped or counted", () => {
@@ -94,9 +94,9 @@ describe("episodes of one animal", () => {
 
   it("close with a date, and days not judged do not count towards closing", () => {
     const low = [signal("gain", 0.2)];
-    const closed = run([[signal("gain", 1.2)], low, low, low]).at(-1)!;
+    const closed = run([[signal("gain", 1.2)], low, low]).at(-1)!;
     expect(closed.current).toBeNull();
-    expect(closed.past[0]!.closedOn).toBe("2031-05-04");
+    expect(closed.past[0]!.closedOn).toBe("2031-05-03");
     const waiting = run([[signal("gain", 1.2)], null, null, null, null, low]).at(-1)!;
     expect(waiting.current).not.toBeNull();
   });

@@ -54,6 +54,43 @@ describe("a day without a weighing", () => {
   });
 });
 
+describe("an animal's first weighings", () => {
+  // Arrives on the 21st day; weighed on these days of its stay, the arrival phase behind it.
+  const weighed = [0, 8, 11, 14];
+  const seen = (rate: number) => {
+    const series = inventedSeries({
+      id: "newcomer",
+      birth: day(10),
+      firstAge: 10,
+      masses: Array.from({ length: 18 }, (_, d) =>
+        weighed.includes(d)
+          ? 1800 * Math.exp(0.011 * Math.min(d, 8) + rate * Math.max(0, d - 8))
+          : null,
+      ),
+    });
+    const joined = inventedStudy([...healthy.animals, series]);
+    const { days } = replayFlags(joined, { from: day(28), to: day(34) });
+    return days.map((d) => d.animals.find((a) => a.animalId === "newcomer")!);
+  };
+
+  it("are judged from the second one on, the first that has something to be held against", () => {
+    const days = seen(0.011);
+    expect(days.map((a) => a.judgedOn)).toEqual([
+      ...[28, 29, 30].map(() => null),
+      ...[31, 32, 33].map(() => day(31)),
+      day(34),
+    ]);
+    expect(days.every((a) => a.episode === null)).toBe(true);
+  });
+
+  it("raise a flag at once where the second has fallen far", () => {
+    const found = seen(-0.09);
+    expect(found[2]!.episode).toBeNull();
+    expect(found[3]!.episode).not.toBeNull();
+    expect(found[3]!.raised.map((s) => s.class)).toContain("statistical");
+  });
+});
+
 describe("the days that count as judged", () => {
   it("are those weighed and up to four after each, none twice, none after the record", () => {
     expect(judgementStandsD).toBe(4);

@@ -8,6 +8,7 @@ import { readStudy } from "../../src/records/files/read-study.js";
 import type { Study } from "../../src/records/study.js";
 import type { StudySeries } from "../../src/series/animal-series.js";
 import { buildSeries } from "../../src/series/build-series.js";
+import { notPlain } from "../core/plain-data.js";
 
 const folder = fileURLToPath(new URL("../fixtures/demo-853cc0e", import.meta.url));
 
@@ -44,7 +45,7 @@ describe("plans on the demo study", () => {
       const fed = day.rations.flatMap((r) => r.feeds.filter((f) => f.kind === "formula"));
       const batches = day.batches.flatMap((b) => b.needs);
       expect(batches.reduce((s, n) => s + n.fedG, 0)).toBe(fed.reduce((s, f) => s + f.g, 0));
-      expect(JSON.parse(JSON.stringify(day))).toEqual(day);
+      expect(notPlain(day)).toEqual([]);
     }
   });
 

@@ -8,6 +8,7 @@ import { seasonCurves } from "../../src/seasons/season-curves.js";
 import { summariseSeasons } from "../../src/seasons/summarise-seasons.js";
 import type { StudySeries } from "../../src/series/animal-series.js";
 import { buildSeries } from "../../src/series/build-series.js";
+import { notPlain } from "../core/plain-data.js";
 import { demoTruth } from "../data-demo/demo-files.js";
 
 /** The seasons room on the fixture demo, four whole seasons, against what is true of it. */
@@ -130,7 +131,7 @@ describe("every result", () => {
       describeMilestones(study, { species: "sea otter" }),
       seasonCurves(study, { species: "sea otter", window }),
     ]) {
-      expect(JSON.parse(JSON.stringify(result))).toEqual(result);
+      expect(notPlain(result)).toEqual([]);
     }
   });
 });

@@ -96,7 +96,7 @@ const claims: readonly Claim[] = [
     claim: "A season that is short together is seen.",
     bench: "short-together",
     figures: (data) =>
-      `a quarter less from one day on is named by day 14 in ${percent(rows(data), "fromADayBy14")} of 100; healthy seasons in ${range(rows(data), "per100")} of 100 group-weeks. Short from the first day: ${percent(rows(data), "fromTheFirstBy21")}, so hardly.`,
+      `a quarter less from one day on is named by day 14 in ${percent(rows(data), "fromADayBy14")} of 100; healthy seasons in ${range(rows(data), "per100")} of 100 group-weeks. Short from the first day: ${percent(rows(data), "fromTheFirstBy21")} by day 21, none where nothing is known before.`,
   },
   {
     claim: "Two seasons that do not differ are called different in 5 of 100.",

@@ -147,7 +147,7 @@ export const analysisMessages = {
   "change-fast": (p: Given<{ from: string; to: string | null }>) =>
     `Its post-weaning fast began on ${p.text("from")}${p.raw("to") === null ? " and has not ended by the records" : ` and ended on ${p.text("to")}`}: loss is expected in it, so a change that lies there is no trouble by itself, and the grams missing since then are the fast's too.`,
   "change-not-computed": (p: Given<{ animal: string }>) =>
-    `Since when cannot be told for ${p.text("animal")}: its weighings of the last week could not be judged (an animal is judged from its fourth weighing after the arrival phase on, and not in its post-weaning fast).`,
+    `Since when cannot be told for ${p.text("animal")}: its weighings of the last week could not be judged (an animal is judged from its second weighing after the arrival phase on, and not in its post-weaning fast).`,
   "real-scale-not-named": (p: Given<{ n: number }>) =>
     `Cannot be told, because no scale is named for the ${p.count("n", "weighing")} of these days.`,
   "real-scale-failed": (

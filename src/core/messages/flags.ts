@@ -406,6 +406,18 @@ export const flagMessages = {
     }>,
   ) =>
     `All together: the ${p.count("n", "animal")} of ${p.raw("season") == null ? "this season" : `season ${p.text("season")}`} (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%/d")} less than was expected of them, most likely since ${p.text("since")}. Beside each other they look as usual. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
+  "short-from-the-first": (
+    p: Given<{
+      species: string;
+      season: string | null;
+      n: number;
+      since: string;
+      missing: number;
+      low: number;
+      high: number;
+    }>,
+  ) =>
+    `All together: the ${p.count("n", "animal")} of ${p.raw("season") == null ? "this season" : `season ${p.text("season")}`} (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%/d")} less than earlier seasons or other nurseries led to expect, from the season's first day on (${p.text("since")}). Beside each other they look as usual. Nurseries and seasons differ, so of the seasons that are well some are named, too. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
   "shared-cause": (
     p: Given<{ day: string; n: number; judged: number; animals: readonly string[] }>,
   ) =>

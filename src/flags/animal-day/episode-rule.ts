@@ -1,16 +1,19 @@
 /**
- * When a statistical episode opens and closes: it opens on the first judged day
- * whose strength reaches 1, and closes after 3 judged days in a row below the
- * lower threshold. Days not judged change nothing.
+ * When an episode closes. A statistical one opens on the first judged day whose strength
+ * reaches 1, and closes after `daysBelow` judged days in a row below the lower threshold;
+ * days not judged change nothing. One opened by a rule closes after `quietDays` days
+ * without any. Chosen in the world for calibrating (decision 41).
  */
 export interface EpisodeRule {
-  /** Share of the threshold below which a day counts towards closing. Default 0.7. */
+  /** Share of the threshold below which a day counts towards closing. Default 0.8. */
   readonly lower: number;
-  /** Judged days in a row below it that close the episode. Default 3. */
+  /** Judged days in a row below it that close the episode. Default 2. */
   readonly daysBelow: number;
+  /** Days in a row without any rule raised that close one opened by a rule. Default 3. */
+  readonly quietDays: number;
 }
 
-export const defaultEpisodeRule: EpisodeRule = { lower: 0.7, daysBelow: 3 };
+export const defaultEpisodeRule: EpisodeRule = { lower: 0.8, daysBelow: 2, quietDays: 3 };
 
 export interface EpisodeState {
   readonly open: boolean;

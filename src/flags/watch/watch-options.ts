@@ -10,7 +10,7 @@ export interface WatchOptions {
   readonly weakGain?: WeakGain;
   /** A change of gain is looked for up to this many days back. Default 42. */
   readonly lookBackD?: number;
-  /** Fewest own weighed days before an animal is judged. Default 4. */
+  /** Own weighed days from which on an animal is judged. Default 2: the first says what the next should be. */
   readonly fewestOwn?: number;
   /** Others for level and gain are near in age (days) or, where it is unreliable, mass. Default 14, 0.2. */
   readonly ageWithinD?: number;
@@ -36,7 +36,7 @@ export function watchSettings(options: WatchOptions) {
     priors: options.priors ?? [],
     weakGain: options.weakGain ?? { gain: 0.01 },
     lookBackD: options.lookBackD ?? 42,
-    fewestOwn: options.fewestOwn ?? 4,
+    fewestOwn: options.fewestOwn ?? 2,
     ageWithinD: options.ageWithinD ?? 14,
     massWithin: options.massWithin ?? 0.2,
     gainDays: options.gainDays ?? 7,

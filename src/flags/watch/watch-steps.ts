@@ -98,6 +98,7 @@ export class WatchSteps implements WatchStanding {
       if (inCare.length < 2) continue;
       const change = own.commonChange();
       if (change === null) continue;
+      const level = own.levelShift();
       seeGroup({
         season,
         day,
@@ -106,6 +107,12 @@ export class WatchSteps implements WatchStanding {
         since: Math.ceil(change.since),
         missing: change.missing,
         se: change.se,
+        fromTheFirst: level && {
+          since: Math.min(...own.works.map((w) => w.source.day[0]!)),
+          evidence: shownEvidence(level.evidence),
+          missing: level.missing,
+          se: level.se,
+        },
       });
     }
   }

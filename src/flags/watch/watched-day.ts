@@ -97,10 +97,20 @@ export interface WatchedGroup {
   readonly animals: readonly number[];
   /** Evidence that all gain less from one day on, on the scale of "slowed gain". */
   readonly evidence: number;
-  /** Number of that day; the share of the expected gain missing since then, and its error. */
+  /** Number of that day; the gain a day that all are missing since then, and its error. */
   readonly since: number;
   readonly missing: number;
   readonly se: number;
+  /**
+   * The same of all of the season, held against what nurseries and earlier seasons led to
+   * expect of it; null where neither is known.
+   */
+  readonly fromTheFirst: {
+    readonly since: number;
+    readonly evidence: number;
+    readonly missing: number;
+    readonly se: number;
+  } | null;
 }
 
 /** An animal's own value beside the centre of `n` contemporaries, `earlier` of earlier seasons. */

@@ -7,6 +7,7 @@ import {
 import { type PopulationSummary, summariseGroup } from "../../reference/population-summary.js";
 import { type CommonChange, commonChange } from "../../stats/state-space/common-change.js";
 import { slopeAt } from "../../stats/state-space/hat-slopes.js";
+import { type LevelShift, levelShift } from "../../stats/state-space/level-shift.js";
 import { pathAhead } from "../../stats/state-space/path-ahead.js";
 import { SlopeMixture } from "../../stats/state-space/slope-mixture.js";
 import type { WanderingParameters } from "../../stats/state-space/wandering-slope.js";
@@ -122,6 +123,19 @@ export class WatchedSeason {
       .filter((w) => w.series.count >= 2)
       .map((w) => ({ series: w.series, offset: w.source.day[0]! - w.source.time[0]! }));
     return commonChange(this.mixture, members, sharedChange);
+  }
+
+  /**
+   * Whether all gain less than nurseries and earlier seasons led to expect, from the season's
+   * first day on; null where there is nothing to hold it against. The mixture must be settled.
+   */
+  levelShift(): LevelShift | null {
+    const { width } = this.mixture;
+    const along = new Float64Array(width);
+    for (const { series: s } of this.works)
+      for (let i = 0; s.count >= 2 && i < width; i++)
+        along[i]! += s.basis[(s.count - 1) * width + i]!;
+    return levelShift(this.mixture, along, sharedChange.missing);
   }
 
   /** What has been seen of this season, for the seasons to come. */

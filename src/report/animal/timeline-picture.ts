@@ -7,6 +7,7 @@ import { asWritten } from "../../core/as-written.js";
 import type { Sign } from "../../series/signs/sign.js";
 import { feedingDaySpan } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
+import { typeset } from "../../units/typeset.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { courseOthers } from "./course-others.js";
@@ -153,7 +154,10 @@ function courseExpected(
     const at = weighed?.at ?? (begin + to) / 2;
     return at < from || at > until ? [] : [{ at, value: d.massG, lower: d.lowG, upper: d.highG }];
   });
-  return points.length < 2 ? null : { points, words: say("course-expected", { from: seenFrom }) };
+  if (points.length < 2) return null;
+  // The year stands at the head of the page.
+  const words = typeset(say("course-expected", { from: seenFrom }), seenFrom.slice(0, 4));
+  return { points, words };
 }
 
 /** Between which temperatures nothing is raised that day; null where none was judged. */

@@ -69,7 +69,7 @@ export function slopeChange(
   const { parameters, knots } = group.prior;
   const stride = width + 1;
   const n = s.count;
-  if (n < 3) return null;
+  if (n < 2) return null;
   const newest = s.time[n - 1]!;
   let from = n - 2;
   while (from > 0 && newest - s.time[from - 1]! <= settings.lookBack) from--;

@@ -22,6 +22,8 @@ import {
 /** One belief about the slopes at the knots before the group is seen: normal, with a weight. */
 export interface SlopeBelief {
   readonly weight: number;
+  /** Whether it knows more of this group than what is possible at all. Default: no. */
+  readonly informed?: boolean;
   /** Precision matrix, row by row, and precision times mean. */
   readonly precision: Float64Array;
   readonly pulled: Float64Array;

@@ -68,16 +68,19 @@ export function earlyRow(world: string, cell: EarlyCell, sums: EarlySums) {
 
 export type EarlyRow = ReturnType<typeof earlyRow>;
 
-export const rateAt = (r: EarlyRow, asked: number, what: "per100" | "per100InCare" = "per100") =>
+/** What a rate is read from. */
+type Rated = Pick<EarlyRow, "rates" | "weeks" | "judgedPct">;
+
+export const rateAt = (r: Rated, asked: number, what: "per100" | "per100InCare" = "per100") =>
   r.rates.find((x) => x.asked === asked)![what];
 
 /** Openings in 100 weeks over rows, each with its weeks. */
 export function pooled(
-  rows: readonly EarlyRow[],
+  rows: readonly Rated[],
   asked: number,
   what: "per100" | "per100InCare" = "per100",
 ): number {
-  const weeks = (r: EarlyRow) => (what === "per100" ? r.weeks : (100 * r.weeks) / r.judgedPct);
+  const weeks = (r: Rated) => (what === "per100" ? r.weeks : (100 * r.weeks) / r.judgedPct);
   const sum = rows.reduce((s, r) => s + rateAt(r, asked, what) * weeks(r), 0);
   return sum / rows.reduce((s, r) => s + weeks(r), 0);
 }

@@ -1,4 +1,8 @@
-import { closedEpisode, nextEpisodeState } from "../../../src/flags/animal-day/episode-rule.js";
+import {
+  closedEpisode,
+  defaultEpisodeRule,
+  nextEpisodeState,
+} from "../../../src/flags/animal-day/episode-rule.js";
 import {
   type FlagCalibration,
   thresholdsFor,
@@ -77,6 +81,11 @@ export function watchNursery(
   });
 }
 
+/** Days on which an animal is judged by the rule alone: from the second weighing of its watch on. */
+export function daysJudgedByRule(a: WorldAnimal): number {
+  return daysJudged(watchedOf(a).day.slice(1), a.day.at(-1) ?? a.arrival);
+}
+
 /** Days in care on which an episode was open, those between weighings counted. */
 export function openDays(run: WorldRun, strength: ArrayLike<number>): number {
   let state = closedEpisode;
@@ -105,8 +114,8 @@ export function daysToFlag(run: WorldRun, strength: ArrayLike<number>, scale: nu
       open = true;
       below = 0;
     } else if (open) {
-      below = s < 0.7 ? below + 1 : 0;
-      if (below >= 3) open = false;
+      below = s < defaultEpisodeRule.lower ? below + 1 : 0;
+      if (below >= defaultEpisodeRule.daysBelow) open = false;
     }
   }
   return Number.POSITIVE_INFINITY;
