@@ -57,7 +57,7 @@ export const pageMessages = {
   "day-in-fast": () => "in the fast",
   "day-eaten-in-fast": () => "In the fast after weaning, when little is eaten.",
   "day-eaten-of": (p: Given<{ least: number; most: number; planned: number; unit: string }>) =>
-    `${p.raw("unit") === "kcal" ? "in energy: " : ""}${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}`,
+    `${p.raw("unit") === "kcal" ? "eaten, in energy: " : ""}${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}`,
   "day-eaten-grams": (p: Given<{ low: number; high: number }>) =>
     `${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} g eaten`,
   "day-no-feed": () => "no feed written",
@@ -202,7 +202,7 @@ export const pageMessages = {
       unit: string;
     }>,
   ) =>
-    `${sameRange(p)}${p.number("highPct")} % of what was ordered in the last 24 hours${p.raw("unit") === "kcal" ? ", in energy, since its foods differ" : ""}: ${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}${p.raw("unit") === "kcal" ? " (the picture has grams a feeding day)" : ""}.`,
+    `${sameRange(p)}${p.number("highPct")} % of what was ordered in the last 24 hours${p.raw("unit") === "kcal" ? " eaten, in energy, since its foods differ" : ""}: ${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}${p.raw("unit") === "kcal" ? " (the picture has grams a feeding day)" : ""}.`,
   "animal-question-seen": () => "What was seen?",
   "animal-seen-nothing": () => "Nothing was written in two days.",
   "animal-question-next": () => "What is ordered, and expected?",
