@@ -57,7 +57,7 @@ export const pageMessages = {
   "day-in-fast": () => "in the fast",
   "day-eaten-in-fast": () => "In the fast after weaning, when little is eaten.",
   "day-eaten-of": (p: Given<{ least: number; most: number; planned: number; unit: string }>) =>
-    `${p.raw("unit") === "kcal" ? "eaten, in energy: " : ""}${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}`,
+    `${p.raw("unit") === "kcal" ? "energy eaten " : ""}${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}`,
   "day-eaten-grams": (p: Given<{ low: number; high: number }>) =>
     `${p.raw("low") === p.raw("high") ? "" : `${p.number("low")} to `}${p.number("high")} g eaten`,
   "day-no-feed": () => "no feed written",
