@@ -32,7 +32,7 @@ import { isVouched, leftOut, type Named, type Vouch, vouchFor } from "./vouch.js
  * number in its place, and is counted in a notice. Files are called by their table.
  * Done before anything is computed, so that no exported file can carry what is gone.
  *
- * @example leaveOutPeople(study).animals[0].name // null
+ * @example leaveOutPeople(study).tables.observations.at(0).notes // null
  */
 export function leaveOutPeople(study: Study): Study {
   const vouch = vouchFor();

@@ -29,7 +29,7 @@ export interface DescribeMilestoneOptions extends MilestoneOptions, LongWork {
  * log-rank use the middle of the looks, and a second test the looks themselves.
  * A Cox model is fitted only from 10 events on.
  *
- * @example describeMilestone(study, { species: "sea otter", milestone: "first unaided dive" }).value.median // { from: 66, to: 73 }
+ * @example describeMilestone(series, { species: "sea otter", milestone: "first unaided dive" }).value.n // 19
  */
 export function describeMilestone(
   study: StudySeries,

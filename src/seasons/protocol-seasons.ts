@@ -9,7 +9,7 @@ import type { ProtocolChangeSeason } from "./protocol-statements.js";
  * between the first arrivals of the two. A note that names only other species of
  * the study is passed over; otherwise what it says is passed on as it stands.
  *
- * @example protocolSeasons(study, "sea otter") // [{ season: "2023", what: "10 Jan 2023: second mixture" }]
+ * @example protocolSeasons(series, "sea otter").map((each) => each.season) // ["2024"]
  */
 export function protocolSeasons(study: StudySeries, species: string): ProtocolChangeSeason[] {
   const first = new Map<string, number>();

@@ -32,7 +32,7 @@ const budgets = [0.5, 1, 2, 5, 10] as const;
  * give is measured on half as many fresh groups and comes with it.
  *
  * @throws UsageError when the species has fewer than 4 animals that were weighed.
- * @example (await calibrateFlags(study, { species: "sea otter", seed: 1 })).value.sizes[0].animals // 12
+ * @example (await calibrateFlags(series, { species: "sea otter", seed: 1 })).value.sizes[0].animals // 21
  */
 export async function calibrateFlags(
   study: StudySeries,
