@@ -10,7 +10,7 @@ import { UsageError } from "./usage-error.js";
  * @param length how many are needed; left out, any number of them
  * @throws UsageError for the first value that is no finite number.
  * @example requireNumbers("fitLinearMixed", "the response", ["5"])
- * // throws: needed numbers as the response, but row 0 is the text "5" ...
+ * // throws: needed a list of numbers as the response, but row 0 is the text "5" ...
  */
 export function requireNumbers(
   where: string,
@@ -21,7 +21,7 @@ export function requireNumbers(
   const fail = (needed: string, came: string, todo: string): never => {
     throw new UsageError({ needed, came, where, todo });
   };
-  if (!isList(values)) throw noList(where, name, values);
+  if (!isList(values)) throw noNumbers(where, name, asCame(values));
   if (length !== undefined && values.length !== length) {
     fail(
       `${length} numbers as ${name}`,
@@ -32,7 +32,7 @@ export function requireNumbers(
   for (let i = 0; i < values.length; i++) {
     const value = values[i];
     if (typeof value === "number" && Number.isFinite(value)) continue;
-    if (typeof value === "string") throw textInList(where, name, i, value);
+    if (typeof value === "string") throw noNumbers(where, name, textAt(i, value));
     fail(
       `finite numbers as ${name}`,
       `row ${i} is ${Array.isArray(value) ? "a list" : String(value)}`,
@@ -49,18 +49,19 @@ export function requireNumbers(
  * @param name what the values are, as the caller calls them
  * @throws UsageError for no list, and for the first value that is text.
  * @example requireList("describe", "values", [1, null, "3"])
- * // throws: needed numbers as values, but row 2 is the text "3" ...
+ * // throws: needed a list of numbers as values, but row 2 is the text "3" ...
  */
 export function requireList(
   where: string,
   name: string,
   values: unknown,
 ): asserts values is ArrayLike<number | null | undefined> {
-  if (!isList(values)) throw noList(where, name, values);
+  if (!isList(values)) throw noNumbers(where, name, asCame(values));
   // Typed arrays hold numbers alone.
   if (ArrayBuffer.isView(values)) return;
   for (let i = 0; i < values.length; i++) {
-    if (typeof values[i] === "string") throw textInList(where, name, i, values[i]);
+    const value = values[i];
+    if (typeof value === "string") throw noNumbers(where, name, textAt(i, value));
   }
 }
 
@@ -99,11 +100,7 @@ export function requireNumber(
   const list = isList(value);
   throw new UsageError({
     needed: `${name} as one ${typeof value === "number" ? "finite " : ""}number`,
-    came: list
-      ? `a list of ${value.length} came`
-      : typeof value === "string"
-        ? `the text "${value}" came`
-        : `${value !== null && typeof value === "object" ? "an object" : String(value)} came`,
+    came: list ? `a list of ${value.length} came` : asCame(value),
     where,
     todo: list
       ? "Ask once for each: list.map((each) => ...)."
@@ -111,24 +108,19 @@ export function requireNumber(
   });
 }
 
-function noList(where: string, name: string, values: unknown): UsageError {
-  const came = values === null ? "null" : typeof values === "object" ? "an object" : String(values);
+function noNumbers(where: string, name: string, came: string): UsageError {
   return new UsageError({
     needed: `a list of numbers as ${name}`,
-    came: `${typeof values === "string" ? `the text "${values}"` : came} came`,
+    came,
     where,
-    todo: "Give an array with one number per row.",
+    todo: "Give one number per row; text is turned into numbers with values.map(Number).",
   });
 }
 
-function textInList(where: string, name: string, row: number, text: unknown): UsageError {
-  return new UsageError({
-    needed: `numbers as ${name}`,
-    came: `row ${row} is the text "${text}"`,
-    where,
-    todo: "Turn text into numbers first, for instance with values.map(Number).",
-  });
-}
+const textAt = (row: number, text: string) => `row ${row} is the text "${text}"`;
+
+const asCame = (given: unknown) =>
+  `${typeof given === "string" ? `the text "${given}"` : given !== null && typeof given === "object" ? "an object" : String(given)} came`;
 
 function isList(values: unknown): values is ArrayLike<unknown> {
   return Array.isArray(values) || ArrayBuffer.isView(values);

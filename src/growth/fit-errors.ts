@@ -50,15 +50,15 @@ export function checkErrors(errors: unknown, rows: number, where: string): FitEr
       needed: "knownErrors([...]) or relativeWeights([...])",
       came: bare ? "a bare array came, which could mean either" : "something else came",
       where,
-      todo: "Say which it is: knownErrors(sd) for standard deviations in the unit of mass, relativeWeights(w) for weights of which only the ratios count.",
+      todo: "Say which: knownErrors(sd), in the unit of mass, or relativeWeights(w), of which only ratios count.",
     });
   }
   if (list.length !== rows) {
     throw new UsageError({
-      needed: `one error for each of the ${rows} masses`,
+      needed: `${rows} errors, one for each mass in the same order`,
       came: `${list.length} came`,
       where,
-      todo: "Give one number for each mass, in the same order.",
+      todo: "Give one number for each mass.",
     });
   }
   return given;

@@ -51,7 +51,7 @@ export function preparePoints(data: CurveData): {
   requireList("fitCurve", "masses", masses);
   if (ages.length !== masses.length) {
     throw new UsageError({
-      needed: "ages and masses as two lists of equal length",
+      needed: "as many ages as masses",
       came: `${ages.length} ages and ${masses.length} masses came`,
       where: "fitCurve",
       todo: "Give one mass for each age.",

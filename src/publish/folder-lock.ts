@@ -1,6 +1,7 @@
 import { mkdir, readFile, rm, stat } from "node:fs/promises";
 import { uptime } from "node:os";
 import { join, relative } from "node:path";
+import { setTimeout } from "node:timers/promises";
 import { UsageError } from "../core/usage-error.js";
 import { isRunning } from "../records/files/is-running.js";
 import { cannotWrite, makeFolder, writeWhole } from "./write-whole.js";
@@ -21,7 +22,7 @@ const numberedWithinMs = 2000;
 export async function aloneIn<T>(out: string, work: (scratch: string) => Promise<T>): Promise<T> {
   const lock = join(out, lockName);
   await makeFolder(out);
-  for (let tries = 0; ; tries++) {
+  for (let tries = 0; ; ) {
     const error = await mkdir(lock).then(
       () => null,
       (fault: NodeJS.ErrnoException) => fault,
@@ -29,7 +30,11 @@ export async function aloneIn<T>(out: string, work: (scratch: string) => Promise
     if (error === null) break;
     if (error.code !== "EEXIST") throw cannotWrite(lock, error);
     const owner = await ownerOf(lock);
-    if (owner !== null || tries > 2) throw inUse(out, owner);
+    if (owner === unnumbered) {
+      await setTimeout(50);
+      continue;
+    }
+    if (owner !== null || ++tries > 3) throw inUse(out, owner);
     await rm(lock, { recursive: true, force: true });
   }
   try {
@@ -40,6 +45,9 @@ export async function aloneIn<T>(out: string, work: (scratch: string) => Promise
   }
 }
 
+/** A lock made this moment, by a run that is about to say who it is or was just killed. */
+const unnumbered = -1;
+
 /** The number of the run that holds a lock; null where it is gone. */
 async function ownerOf(lock: string): Promise<number | null> {
   const made = await stat(lock).catch(() => null);
@@ -47,15 +55,14 @@ async function ownerOf(lock: string): Promise<number | null> {
   if (made !== null && made.mtimeMs < Date.now() - uptime() * 1000 - numberedWithinMs) return null;
   const number = Number(await readFile(join(lock, "process"), "utf8").catch(() => "0"));
   if (number > 0) return number !== process.pid && isRunning(number) ? number : ownOwner(number);
-  // Made this moment and not numbered yet: somebody is there.
-  return made !== null && Date.now() - made.mtimeMs < numberedWithinMs ? -1 : null;
+  return made !== null && Date.now() - made.mtimeMs < numberedWithinMs ? unnumbered : null;
 }
 
 /** Two pieces of work of one process wait for each other no less. */
 const ownOwner = (number: number) => (number === process.pid ? number : null);
 
 function inUse(out: string, owner: number | null): UsageError {
-  const by = owner === null || owner < 0 ? "" : ` (process ${owner})`;
+  const by = owner === null ? "" : ` (process ${owner})`;
   return new UsageError({
     needed: "a folder that no other run is writing into",
     came: `another run of gramline is writing there now${by}`,

@@ -8,7 +8,7 @@ import { openArchive } from "../../src/archive/open-archive.js";
 import { seededRandom } from "../../src/core/random.js";
 import { checkArchive } from "../../src/publish/check-archive.js";
 import { engineIsHere, makeStudy, unlessHere } from "../archive/small-study.js";
-import { main, run, untilLockIsTold } from "./run-killed.js";
+import { main, run } from "./run-killed.js";
 
 /**
  * Adding to an archive and removing from it are killed at random moments. What is in force
@@ -77,7 +77,6 @@ describe.skipIf(!existsSync(main) || !engineIsHere)(
         expect(faults.filter((what) => what !== "left by a run that was killed")).toEqual([]);
       }
       expect(killed).toBeGreaterThan(0);
-      await untilLockIsTold(to);
       expect(await run(work, words(fresh))).toBe(0);
       expect(await inForce(to)).toBe(after);
       expect((await checkArchive(to)).faults).toEqual([]);

@@ -1,6 +1,4 @@
 import { spawn } from "node:child_process";
-import { existsSync } from "node:fs";
-import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 
 /** The command as it is built. */
@@ -21,14 +19,4 @@ export function run(
       done(code);
     }),
   );
-}
-
-/**
- * A lock that its owner was killed over before it could say whose it is counts as somebody's
- * for two seconds: a run in that time is told to wait, and so does this.
- */
-export async function untilLockIsTold(out: string): Promise<void> {
-  const lock = join(out, ".being-written");
-  if (existsSync(lock) && !existsSync(join(lock, "process")))
-    await new Promise((resume) => setTimeout(resume, 2100));
 }

@@ -70,7 +70,7 @@ function hold(folder: string): string {
 describe("a folder that another run is writing into", () => {
   it("is left as it is, and said, by every command", async () => {
     // Archives are slow to make: by `ATTACKS=all`, as `npm run attack` does.
-    const tried = commands.filter(({ name }) => isWhole || !/^(archive|pool)/.test(name));
+    const tried = commands.filter(({ name }) => isWhole || !/^(?:archive|pool|report)/.test(name));
     for (const { name, holds, words, prepare } of tried) {
       const folder = join(work, "held", name.replaceAll(" ", ""));
       mkdirSync(folder, { recursive: true });
@@ -121,7 +121,7 @@ describe.skipIf(!existsSync(main))("two processes begun at once", () => {
   it("leave what one would have left, for every command", async () => {
     let second = 0;
     // With every `npm test` the quickest alone.
-    for (const { name, words, prepare } of commands.filter((c) => isWhole || c.name === "new")) {
+    for (const { name, words, prepare } of commands.filter((c) => isWhole || c.name === "day")) {
       const [alone, both] = ["alone", "both"].map((kind) =>
         join(work, kind, name.replaceAll(" ", "")),
       ) as [string, string];
@@ -148,7 +148,8 @@ describe.skipIf(!existsSync(main))("two processes begun at once", () => {
         name,
       ).toEqual([]);
     }
-    expect(second).toBeGreaterThan(0);
+    // One command alone may be done before the second has begun.
+    if (isWhole) expect(second).toBeGreaterThan(0);
   }, 600_000);
 });
 

@@ -143,6 +143,23 @@ describe("a folder that is written into", () => {
     expect(existsSync(join(out, ".being-written"))).toBe(false);
   });
 
+  it("waits for a lock that does not say whose it is yet, and takes it over if none comes", async () => {
+    const lock = join(out, ".being-written");
+    mkdirSync(lock);
+    const coming = setTimeout(
+      () => writeFileSync(join(lock, "process"), String(process.ppid)),
+      150,
+    );
+    await expect(writeGeneration(out, "report", files("x"))).rejects.toThrow(
+      new RegExp(`writing there now \\(process ${process.ppid}\\)`),
+    );
+    clearTimeout(coming);
+    // One whose owner was killed before it could say so.
+    rmSync(join(lock, "process"));
+    await writeGeneration(out, "report", files("x"));
+    expect(folders()).toHaveLength(1);
+  });
+
   it.each([
     [
       "a file in its way",
