@@ -12,12 +12,12 @@ import {
 } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import { runCommand } from "../../src/command-line/run-command.js";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { UsageError } from "../../src/core/usage-error.js";
 import { readStudy } from "../../src/records/files/read-study.js";
 import { animalsCsv, settings, weighingsCsv } from "../records/small-study.js";
 import { leaveNothingBehind } from "./after-commands.js";
+import { said } from "./said.js";
 import { type WritingCommand, writingCommands } from "./writing-commands.js";
 
 /**
@@ -35,20 +35,6 @@ beforeAll(() => {
   commands = writingCommands(work).filter((c) => isWhole || !slow.test(c.name));
 });
 afterAll(() => rmSync(work, { recursive: true, force: true }));
-
-async function said(words: readonly string[]): Promise<{ code: number; err: string }> {
-  const err: string[] = [];
-  vi.spyOn(process.stderr, "write").mockImplementation((text) => err.push(String(text)) > 0);
-  vi.spyOn(console, "error").mockImplementation((...all) => void err.push(all.join(" ")));
-  vi.spyOn(console, "log").mockImplementation(() => {});
-  vi.spyOn(process.stdout, "write").mockImplementation(() => true);
-  process.exitCode = undefined;
-  try {
-    return { code: await runCommand(words), err: err.join("\n") };
-  } finally {
-    vi.restoreAllMocks();
-  }
-}
 
 const trace = /\n\s+at .*:\d+:\d+/;
 const fresh = () => mkdtempSync(join(work, "at-"));

@@ -1,11 +1,11 @@
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import { runCommand } from "../../src/command-line/run-command.js";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { readStudy } from "../../src/records/files/read-study.js";
 import { readPrior } from "../../src/records/prior-file.js";
 import { leaveNothingBehind } from "./after-commands.js";
+import { said } from "./said.js";
 
 /**
  * Animals, diets, places, seasons, species and settings are called as the engine calls
@@ -75,24 +75,6 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(work, { recursive: true, force: true }));
 
-async function run(words: readonly string[]): Promise<{ code: number; all: string }> {
-  let all = "";
-  const keep = (text: unknown = "") => {
-    all += `${text}\n`;
-    return true;
-  };
-  vi.spyOn(console, "log").mockImplementation(keep);
-  vi.spyOn(console, "error").mockImplementation(keep);
-  vi.spyOn(process.stdout, "write").mockImplementation(keep);
-  vi.spyOn(process.stderr, "write").mockImplementation(keep);
-  try {
-    return { code: await runCommand(words), all };
-  } finally {
-    vi.restoreAllMocks();
-    process.exitCode = undefined;
-  }
-}
-
 const withoutScripts = (html: string) => html.replace(/<script[\s\S]*?<\/script>/g, "");
 
 describe("names that the engine has, too", () => {
@@ -125,7 +107,7 @@ describe("names that the engine has, too", () => {
           "constructor",
         ],
       };
-      const { code, all } = await run(lines[name]!);
+      const { code, all } = await said(lines[name]!);
       // Without the engine of archives that command says so.
       expect(code, all.slice(0, 600)).toBeLessThan(/DuckDB/.test(all) ? 3 : 2);
       expect(all).not.toMatch(/\n\s+at .*:\d+:\d+/);

@@ -2,9 +2,10 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Command } from "commander";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import { everyCommand, runCommand } from "../../src/command-line/run-command.js";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { everyCommand } from "../../src/command-line/run-command.js";
 import { leaveNothingBehind } from "./after-commands.js";
+import { said } from "./said.js";
 
 /**
  * Every argument and every option of every command, as registered, is given nothing, blanks,
@@ -54,19 +55,12 @@ function linesWith(command: Command, word: string, onlyNumbers = false): Line[] 
   return onlyNumbers ? options : [...args, ...options];
 }
 
-async function said(words: readonly string[]): Promise<{ code: number; err: string }> {
-  const err: string[] = [];
-  vi.spyOn(process.stderr, "write").mockImplementation((text) => err.push(String(text)) > 0);
-  vi.spyOn(console, "error").mockImplementation((...all) => void err.push(all.join(" ")));
-  vi.spyOn(console, "log").mockImplementation(() => {});
-  vi.spyOn(process.stdout, "write").mockImplementation(() => true);
+async function saidAtWork(words: readonly string[]): Promise<{ code: number; err: string }> {
   process.chdir(work);
-  process.exitCode = undefined;
   try {
-    return { code: await runCommand(words), err: err.join("\n") };
+    return await said(words);
   } finally {
     process.chdir(home);
-    vi.restoreAllMocks();
   }
 }
 
@@ -80,7 +74,7 @@ describe("a line with an odd word", () => {
     let tried = 0;
     for (const word of ["", "  ", "\t"])
       for (const { words, place } of commands.flatMap((each) => linesWith(each, word))) {
-        const { code, err } = await said(words);
+        const { code, err } = await saidAtWork(words);
         expect(code, words.join(" ")).toBe(2);
         expect(err, words.join(" ")).toContain(place);
         expect(err, words.join(" ")).toMatch(/needed .*, but "\s*" was given/s);
@@ -113,7 +107,7 @@ describe("a line with an odd word", () => {
         if (place === "--title" || (words[0] === "new" && place === "--species")) continue;
         // Without a study it would run the notebooks of the demo.
         const where = words[0] === "run-notebooks" && place !== "--study" ? ["--study=study"] : [];
-        const { code, err } = await said([...words, ...where]);
+        const { code, err } = await saidAtWork([...words, ...where]);
         expect(code, `${words[0]} ${place}: ${err.slice(0, 500)}`).toBeLessThanOrEqual(2);
         expect(err.length, `${words[0]} ${place}`).toBeLessThan(3000);
         expect(err, words[0]).not.toMatch(steering);
@@ -127,7 +121,7 @@ describe("a line with an odd word", () => {
     let tried = 0;
     for (const word of ["NaN", "-1", "1e999", "Infinity", "0x10", "9".repeat(400), "1.5", "١٢"])
       for (const { words, place } of commands.flatMap((each) => linesWith(each, word, true))) {
-        const { code, err } = await said(words);
+        const { code, err } = await saidAtWork(words);
         expect(code, words.join(" ")).toBe(2);
         expect(err, words.join(" ")).toMatch(
           new RegExp(`${place}.*needed .*number.*was\\s+given`, "s"),

@@ -2,10 +2,10 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { jsonOnScreen } from "../../src/command-line/on-screen.js";
-import { runCommand } from "../../src/command-line/run-command.js";
 import { leaveNothingBehind } from "./after-commands.js";
+import { said } from "./said.js";
 
 /**
  * Cells, headings, names of files and settings hold signs that a terminal obeys (ECMA-48:
@@ -62,24 +62,6 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(study, { recursive: true, force: true }));
 
-async function printed(words: readonly string[]): Promise<{ code: number; all: string }> {
-  let all = "";
-  const keep = (text: unknown = "") => {
-    all += `${text}\n`;
-    return true;
-  };
-  vi.spyOn(console, "log").mockImplementation(keep);
-  vi.spyOn(console, "error").mockImplementation(keep);
-  vi.spyOn(process.stdout, "write").mockImplementation(keep);
-  vi.spyOn(process.stderr, "write").mockImplementation(keep);
-  try {
-    return { code: await runCommand(words), all };
-  } finally {
-    vi.restoreAllMocks();
-    process.exitCode = undefined;
-  }
-}
-
 describe("what a command prints", () => {
   it.each([
     "check",
@@ -105,7 +87,7 @@ describe("what a command prints", () => {
         "run-notebooks": ["run-notebooks", `none ${steer}`, "--study", study, "--out", out],
       };
       for (const more of [[], ["--json"]]) {
-        const { code, all } = await printed([...lines[name]!, ...more]);
+        const { code, all } = await said([...lines[name]!, ...more]);
         expect(code, all.slice(0, 400)).toBeLessThan(3);
         expect(all.length).toBeGreaterThan(20);
         const at = steering.exec(all.replaceAll("\r\n", "\n"));

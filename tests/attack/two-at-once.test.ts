@@ -11,10 +11,11 @@ import {
 } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, relative } from "node:path";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import { everyCommand, runCommand } from "../../src/command-line/run-command.js";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { everyCommand } from "../../src/command-line/run-command.js";
 import { leaveNothingBehind } from "./after-commands.js";
 import { main } from "./run-killed.js";
+import { said } from "./said.js";
 import { type WritingCommand, writeNothing, writingCommands } from "./writing-commands.js";
 
 /**
@@ -44,20 +45,6 @@ it("every command is known to write, or to write nothing", () => {
   ]);
   expect(all.filter((name) => !known.has(name) && name !== "help")).toEqual([]);
 });
-
-async function said(words: readonly string[]): Promise<{ code: number; err: string }> {
-  const err: string[] = [];
-  vi.spyOn(process.stderr, "write").mockImplementation((text) => err.push(String(text)) > 0);
-  vi.spyOn(console, "error").mockImplementation((...all) => void err.push(all.join(" ")));
-  vi.spyOn(console, "log").mockImplementation(() => {});
-  vi.spyOn(process.stdout, "write").mockImplementation(() => true);
-  process.exitCode = undefined;
-  try {
-    return { code: await runCommand(words), err: err.join("\n") };
-  } finally {
-    vi.restoreAllMocks();
-  }
-}
 
 /** Another run at work in a folder, by a process that is there. */
 function hold(folder: string): string {
