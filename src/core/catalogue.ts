@@ -48,6 +48,7 @@ export function sentenceShape(code: string): string | null {
       range: `${open(lower)} to ${open(upper)}`,
     }),
     estimate: (name, _error, unit) => `${open(name)} ${unit} (95 % interval)`,
+    range: (low, high) => `${open(low)} to ${open(high)}`,
     count: (name, one, many = `${one}s`) => `${open(name)} ${many}`,
     agree: (_name, _one, many) => many,
   };
@@ -99,6 +100,13 @@ function readerOf(
       if (typeof se !== "number") return wording.amount(value, unit);
       const { lower, upper } = normalInterval(value, se);
       return wording.interval(value, lower ?? value, upper ?? value, unit);
+    },
+    range: (low, high, digits) => {
+      const [from, to] = [low, high].map((name) => {
+        const value = raw(name);
+        return typeof value === "number" ? wording.number(value, digits) : asText(value);
+      });
+      return from === to ? from! : `${from} to ${to}`;
     },
     count: (name, one, many = `${one}s`) => {
       const value = raw(name);

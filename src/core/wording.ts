@@ -74,6 +74,8 @@ export interface Given<P> {
   ): Rounded;
   /** An estimate and its standard error, as the interval of 1.96 of them to either side. */
   estimate(name: NamesOf<P, number>, error: NamesOf<P, number>, unit: string): string;
+  /** "18 to 21", and "25" where both ends read alike. */
+  range(low: NamesOf<P, number>, high: NamesOf<P, number>, digits?: number): string;
   /** "1 feed", "2 feeds"; a plural that does more than take an s is given. */
   count(name: NamesOf<P, number>, one: string, many?: string): string;
   /** A word that agrees with a number: "is" with one, "are" with any other. */

@@ -16,6 +16,8 @@ const faults: readonly (readonly [string, RegExp])[] = [
     "a plural of one",
     /(?<![\d.,\u202f−–-])\b1 (?:weighed|judged|recorded|settled|more|other|usable|feeding|complete|planned) [a-z]+s\b(?! of \d)/,
   ],
+  // An interval in brackets may be so narrow that it reads as one value.
+  ["a range of one value", /(?<![\d.,\u202f:(−–-])(\d[\d.\u202f]*) to \1(?![\d.\u202f:])/],
   ["a time in milliseconds", /(?<!\d)1(?:\u202f?\d{3}){4}(?!\d)/],
   ["an exponent", /\d\.\d+e[+−-]?\d|\de[+−-]\d/],
   [

@@ -162,6 +162,7 @@ describe("what is read as a fault", () => {
     ["0.0464 (0.0356 to 0.0573)", "a rounding that its interval does not bear"],
     ["gained 12.3 g/d more", "a figure finer than its unit"],
     ["0.27 %/d", "a figure finer than its unit"],
+    ["far from the usual 25 to 25 %", "a range of one value"],
     [
       "No difference between A and B is shown: 12 g/d (3 to 21).",
       "not shown beside an interval without zero",

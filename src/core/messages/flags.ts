@@ -77,7 +77,7 @@ export const flagMessages = {
       high: number;
     }>,
   ) =>
-    `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false. In simulated healthy groups of ${p.number("animals")}, with ${p.number("nearest", 2)} asked for, ${p.number("lowest", 2)} to ${p.number("highest", 2)} came, by how the animals were weighed; single groups had ${p.number("low", 2)} to ${p.number("high", 2)} (10th to 90th centile). Danger and practice rules are not counted in it.`,
+    `Flags from weighings are set so that about ${p.number("budget", 2)} in 100 weeks of a healthy animal would be false. In simulated healthy groups of ${p.number("animals")}, with ${p.number("nearest", 2)} asked for, ${p.number("lowest", 2)} to ${p.number("highest", 2)} came, by how the animals were weighed; single groups had ${p.range("low", "high", 2)} (10th to 90th centile). Danger and practice rules are not counted in it.`,
   "flags-borrowed": (
     p: Given<{
       species: string;
@@ -243,7 +243,7 @@ export const flagMessages = {
       outside: boolean;
     }>,
   ) =>
-    `${p.text("animal")} weighs ${p.number("mass", 4)} g (median of ${p.count("n", "weighing")}), ${p.raw("outside") ? "outside" : "within"} the band of ${p.number("low", 4)} to ${p.number("high", 4)} g for this time of the year${p.raw("by") === null ? "" : `, set by ${p.text("by")}`}.`,
+    `${p.text("animal")} weighs ${p.number("mass", 4)} g (median of ${p.count("n", "weighing")}), ${p.raw("outside") ? "outside" : "within"} the band of ${p.range("low", "high", 4)} g for this time of the year${p.raw("by") === null ? "" : `, set by ${p.text("by")}`}.`,
   "flag-no-gain-unclear": (
     p: Given<{ animal: string; days: number; expected: number; se: number }>,
   ) =>
@@ -271,7 +271,7 @@ export const flagMessages = {
       margin: number;
     }>,
   ) =>
-    `Temperature of ${p.text("animal")} ${p.number("value", 4)} °C at ${p.instant("at")}; the species range is ${p.number("low", 4)} to ${p.number("high", 4)} °C (${p.text("source")}; ${p.number("margin", 2)} °C beyond it are let pass for the thermometer).`,
+    `Temperature of ${p.text("animal")} ${p.number("value", 4)} °C at ${p.instant("at")}; the species range is ${p.range("low", "high", 4)} °C (${p.text("source")}; ${p.number("margin", 2)} °C beyond it are let pass for the thermometer).`,
   "flag-no-body-temperature": (p: Given<{ value: string | null; animal: string }>) =>
     `"${p.text("value")}", written as temperature of ${p.text("animal")}, could not be read: look, and check the line; temperature is not judged.`,
   "flag-no-range": (p: Given<{ animal: string }>) =>

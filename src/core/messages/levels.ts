@@ -25,7 +25,7 @@ export const levelMessages = {
       source: string;
     }>,
   ) =>
-    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("known") ? `${p.raw("from") === p.raw("to") ? p.number("degC") : `${p.number("from")} to ${p.number("to")}`} °C, ` : ""}written "${asWritten(p.text("written"))}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.number("low")} to ${p.number("high")} °C (${plainSource(p.text("source"))})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
+    `${p.raw("danger") ? "Danger" : "Second look"}, ${p.text("what")}: ${p.raw("known") ? `${p.raw("from") === p.raw("to") ? p.number("degC") : `${p.number("from")} to ${p.number("to")}`} °C, ` : ""}written "${asWritten(p.text("written"))}" at ${p.instant("at")}${p.raw("inDoubt") ? "; in doubt, and counted as the worse meaning" : ""}. The range is ${p.range("low", "high")} °C (${plainSource(p.text("source"))})${p.raw("margin") ? `, a thermometer may err by ${p.number("margin")} °C` : ""}.`,
   "level-temperature-doubted": (
     p: Given<{ animal: string; written: string; at: number; under: number | null }>,
   ) =>
@@ -152,8 +152,7 @@ export const levelMessages = {
     `Glucose: ${outsideWords("looked at", p.raw("look"))}, ${outsideWords("a danger", p.raw("danger"))} (${p.text("source")}; no source for these species).`,
   "first-week-temperature": (
     p: Given<{ low: number; high: number; source: string; sure: string }>,
-  ) =>
-    `Temperature: ${p.number("low")} to ${p.number("high")} °C (${p.text("source")}; ${p.text("sure")}).`,
+  ) => `Temperature: ${p.range("low", "high")} °C (${p.text("source")}; ${p.text("sure")}).`,
   "first-week-no-range": (p: Given<{ species: string }>) =>
     `Temperature: no range is known for the ${p.text("species")}; the veterinarian can enter one in study.json.`,
   "level-instruction-unknown": (p: Given<{ name: string; known: readonly string[] }>) =>

@@ -72,7 +72,7 @@ export const planningMessages = {
   "ration-below-demand": (p: Given<{ kcal: number; demand: number; source: string }>) =>
     `${p.number("kcal")} kcal a day suggested are less than the demand of ${p.number("demand")} kcal that fits this mass and age (${p.text("source")}).`,
   "ration-outside-usual": (p: Given<{ pct: number; low: number; high: number }>) =>
-    `${p.number("pct", 3)} % of body mass to be eaten a day is far from the usual ${p.number("low", 3)} to ${p.number("high", 3)} %.`,
+    `${p.number("pct", 3)} % of body mass to be eaten a day is far from the usual ${p.range("low", "high", 3)} %.`,
   "mix-ingredient-unknown": (p: Given<{ ingredient: string; missing: readonly string[] }>) =>
     `${p.text("ingredient")} is left out of the mix: ${p.list("missing")} of it is not known.`,
   "mix-impossible": (p: Given<{ ingredients: readonly string[] }>) =>
@@ -80,7 +80,7 @@ export const planningMessages = {
   "ration-mass-implausible": (
     p: Given<{ animal: string; mass: number; low: number; high: number; species: string }>,
   ) =>
-    `The ration of ${p.text("animal")} rests on ${p.number("mass", 4)} g, and a ${p.text("species")} of its age usually weighs ${p.number("low", 4)} to ${p.number("high", 4)} g: weigh it again before anything is made of it.`,
+    `The ration of ${p.text("animal")} rests on ${p.number("mass", 4)} g, and a ${p.text("species")} of its age usually weighs ${p.range("low", "high", 4)} g: weigh it again before anything is made of it.`,
   "mix-not-met": (
     p: Given<{
       property: string;

@@ -226,15 +226,15 @@ export const recordMessages = {
     `The outcome (${p.text("out")}) lies before the arrival.`,
 
   "records-mass-unusual": (p: Given<{ net: number; species: string; low: number; high: number }>) =>
-    `A net mass of ${p.number("net", 6)} g is unusual for ${p.text("species")} of this age (${p.number("low", 6)} to ${p.number("high", 6)} g); look again.`,
+    `A net mass of ${p.number("net", 6)} g is unusual for ${p.text("species")} of this age (${p.range("low", "high", 6)} g); look again.`,
   "records-mass-slip-likely": (
     p: Given<{ net: number; species: string; low: number; high: number }>,
   ) =>
-    `A net mass of ${p.number("net", 6)} g is impossible for ${p.text("species")} of this age (${p.number("low", 6)} to ${p.number("high", 6)} g), but a wrong decimal place or unit would explain it.`,
+    `A net mass of ${p.number("net", 6)} g is impossible for ${p.text("species")} of this age (${p.range("low", "high", 6)} g), but a wrong decimal place or unit would explain it.`,
   "records-mass-impossible": (
     p: Given<{ net: number; species: string; low: number; high: number }>,
   ) =>
-    `A net mass of ${p.number("net", 6)} g is impossible for ${p.text("species")} of this age (${p.number("low", 6)} to ${p.number("high", 6)} g).`,
+    `A net mass of ${p.number("net", 6)} g is impossible for ${p.text("species")} of this age (${p.range("low", "high", 6)} g).`,
   "records-before-birth": (p: Given<{ date: string; at: number }>) =>
     `This lies before the animal's earliest birth date (${p.text("date")}).`,
   "records-after-death": (p: Given<{ date: string; at: number }>) =>

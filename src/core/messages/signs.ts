@@ -86,5 +86,5 @@ function lowToHigh(p: GivenAmong<SignRangeGiven>): string {
   const unit = p.text("own") === "degC" ? "°C" : p.text("own");
   return p.raw("low") === p.raw("high")
     ? `${p.number("low")} ${unit}`
-    : `anything from ${p.number("low")} to ${p.number("high")} ${unit}`;
+    : `anything from ${p.range("low", "high")} ${unit}`;
 }

@@ -33,7 +33,7 @@ export function phaseSummaryTable(
         spreadCell(p.relativeGain),
         spreadCell(p.eaten),
         spreadCell(p.kcal),
-        spreadCell(p.shareOfMass),
+        spreadCell(p.shareOfMass, "%/d"),
         p.energyPerGain,
       ]),
     ),
