@@ -1,4 +1,5 @@
 import { dirname } from "node:path";
+import { sizeLimits } from "../core/size-limits.js";
 import {
   joinedText,
   type MimeBundle,
@@ -12,9 +13,9 @@ import { type NotebookKernel, startKernel } from "./notebook-kernel.js";
 
 export interface RunNotebookOptions {
   readonly signal?: AbortSignal;
-  /** Longest time for one cell, in seconds. Default 600. */
+  /** Longest time for one cell, in seconds. Default: as `sizeLimits`. */
   readonly cellSeconds?: number;
-  /** Longest time for the whole run, the kernel's start included, in seconds. Default 1800. */
+  /** Longest time for the whole run, the kernel's start included, in seconds. Default: as `sizeLimits`. */
   readonly notebookSeconds?: number;
   /** How long to wait after the last cell for errors that come late, in ms. Default 250. */
   readonly lateMs?: number;
@@ -64,10 +65,12 @@ export async function runNotebook(
     seconds: (Date.now() - started) / 1000,
     failure,
   });
-  const whole = options.notebookSeconds ?? 1800;
+  const whole = options.notebookSeconds ?? sizeLimits.notebookSeconds;
   let kernel: NotebookKernel;
   try {
-    kernel = options.kernel ?? (await startKernel(dirname(path), Math.min(whole)));
+    kernel =
+      options.kernel ??
+      (await startKernel(dirname(path), Math.min(sizeLimits.kernelStartSeconds, whole)));
   } catch (error) {
     return ended({ cell: null, source: "", why: (error as Error).message });
   }
@@ -88,7 +91,7 @@ export async function runNotebook(
       let why: string | null = null;
       let count: number | null = null;
       const left = whole - (Date.now() - started) / 1000;
-      const seconds = Math.min(options.cellSeconds ?? 600, left);
+      const seconds = Math.min(options.cellSeconds ?? sizeLimits.cellSeconds, left);
       try {
         if (left <= 0) throw new Error(tooLong(whole));
         const reply = await kernel.execute(source, (message) => outputs.add(message), seconds);

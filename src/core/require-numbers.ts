@@ -75,13 +75,12 @@ export function listOf(
   where: string,
   name: string,
   values: unknown,
-): (number | null | undefined)[] {
+): readonly (number | null | undefined)[] {
+  const iterable = typeof values === "object" && values !== null && Symbol.iterator in values;
   const list =
-    typeof values === "object" && values !== null && Symbol.iterator in values
-      ? Array.from(values as Iterable<unknown>)
-      : values;
+    iterable && !Array.isArray(values) ? Array.from(values as Iterable<unknown>) : values;
   requireList(where, name, list);
-  return list as (number | null | undefined)[];
+  return list as readonly (number | null | undefined)[];
 }
 
 /**

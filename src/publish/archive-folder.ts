@@ -95,7 +95,7 @@ export async function changeArchive<T>(
 const inOrder = (a: ArchivedStudy, b: ArchivedStudy) =>
   a.facility < b.facility || (a.facility === b.facility && a.study < b.study) ? -1 : 1;
 
-const exists = (path: string) =>
+export const exists = (path: string) =>
   lstat(path).then(
     () => true,
     () => false,

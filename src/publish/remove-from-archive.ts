@@ -1,9 +1,8 @@
-import { lstat } from "node:fs/promises";
 import { join, relative, resolve } from "node:path";
 import { studyKey } from "../archive/archive-names.js";
 import { type ArchivedStudy, listName } from "../archive/archived-study.js";
 import { UsageError } from "../core/usage-error.js";
-import { changeArchive } from "./archive-folder.js";
+import { changeArchive, exists } from "./archive-folder.js";
 
 /**
  * Takes one study, or all of a facility, out of an archive: its rows, and its line in the list.
@@ -35,15 +34,10 @@ export async function removeFromArchive(
 
 async function requireArchive(folder: string): Promise<void> {
   const out = resolve(folder);
-  const isThere = (path: string) =>
-    lstat(path).then(
-      () => true,
-      () => false,
-    );
-  if (await isThere(join(out, listName))) return;
+  if (await exists(join(out, listName))) return;
   throw new UsageError({
     needed: `an archive: a folder with ${listName} in it`,
-    came: (await isThere(out)) ? "there is none in this folder" : "there is no such folder",
+    came: (await exists(out)) ? "there is none in this folder" : "there is no such folder",
     where: relative(process.cwd(), out) || ".",
     todo: "Check the spelling of the folder. Nothing was changed.",
   });

@@ -27,6 +27,11 @@ const marks: readonly { readonly of: string; readonly mark: RegExp; readonly cau
     mark: /\bconst (?:MOST|most|LONGEST|longest|LARGEST|largest|DEEPEST|deepest|MAX|max)\w*(?:: number)? = [\d(]/,
     caught: "const MOST_IN_FOLDER = 200;",
   },
+  {
+    of: "what holds where nothing else is said",
+    mark: /(?:seconds|bytes|letters|megabytes)\w* \?\? [\d_]+\b/i,
+    caught: "const whole = options.notebookSeconds ?? 1800;",
+  },
   { of: "a time to wait at most", mark: /\btimeout: [\d_]+\b/, caught: "{ timeout: 120_000 }" },
   {
     of: "a text cut at a number",

@@ -394,30 +394,10 @@ export const flagMessages = {
     }>,
   ) =>
     `${p.text("animal")} gained ${p.number("own", 3)} g per 1000 kcal kept over 14 days; ${p.count("n", "other")} of its age, now or earlier, centre on ${p.number("middle", 3)} (${p.amount("share", "%")}, looked at below ${p.text("limit")} %).`,
-  "short-together": (
-    p: Given<{
-      species: string;
-      season: string | null;
-      n: number;
-      since: string;
-      missing: number;
-      low: number;
-      high: number;
-    }>,
-  ) =>
-    `All together: the ${p.count("n", "animal")} of ${p.raw("season") == null ? "this season" : `season ${p.text("season")}`} (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%/d")} less than was expected of them, most likely since ${p.text("since")}. Beside each other they look as usual. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
-  "short-from-the-first": (
-    p: Given<{
-      species: string;
-      season: string | null;
-      n: number;
-      since: string;
-      missing: number;
-      low: number;
-      high: number;
-    }>,
-  ) =>
-    `All together: the ${p.count("n", "animal")} of ${p.raw("season") == null ? "this season" : `season ${p.text("season")}`} (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%/d")} less than earlier seasons or other nurseries led to expect, from the season's first day on (${p.text("since")}). Beside each other they look as usual. Nurseries and seasons differ, so of the seasons that are well some are named, too. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
+  "short-together": (p: Given<SeasonShort>) =>
+    `${seasonShort(p)} was expected of them, most likely since ${p.text("since")}. Beside each other they look as usual. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
+  "short-from-the-first": (p: Given<SeasonShort>) =>
+    `${seasonShort(p)} earlier seasons or other nurseries led to expect, from the season's first day on (${p.text("since")}). Beside each other they look as usual. Nurseries and seasons differ, so of the seasons that are well some are named, too. Look for one cause: amounts ordered and eaten, formula and its mixing, the scale, illness, heat or water.`,
   "shared-cause": (
     p: Given<{ day: string; n: number; judged: number; animals: readonly string[] }>,
   ) =>
@@ -449,3 +429,17 @@ export const flagMessages = {
 
 const lossSentence = (p: Given<LossGiven>) =>
   `${p.text("animal")} went from ${p.number("before")} g on ${p.text("beforeDay")} to ${p.number("now")} g: a loss of ${p.number("loss", 3)} % (${p.text("level")} from ${p.number("limit", 3)} %, ${p.text("source")}, no published limit; a negative loss is a gain).`;
+
+/** What all animals of a season gain too little together. */
+export interface SeasonShort {
+  readonly species: string;
+  readonly season: string | null;
+  readonly n: number;
+  readonly since: string;
+  readonly missing: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+const seasonShort = (p: Given<SeasonShort>): string =>
+  `All together: the ${p.count("n", "animal")} of ${p.raw("season") == null ? "this season" : `season ${p.text("season")}`} (${p.text("species")}) gain ${p.interval("missing", "low", "high", "%/d")} less than`;

@@ -3,6 +3,7 @@ import type { Sign } from "../../series/signs/sign.js";
 import { signKindOf } from "../../series/signs/sign-table.js";
 import { dayMs } from "../../units/day-ms.js";
 import { hourMs } from "../../units/hour-ms.js";
+import { inWrittenDigits } from "../../units/in-written-digits.js";
 import type { LevelReason } from "./level.js";
 import type { LevelCase } from "./level-case.js";
 import { makeReason } from "./make-reason.js";
@@ -43,9 +44,6 @@ function inWords(c: LevelCase): Sign[] {
   );
 }
 
-/** 36.5 - 36.3 is a little more than 0.2 in the computer, and no more than 0.2 on a thermometer. */
-const digitC = 1e-6;
-
 function outside(c: LevelCase, read: readonly Sign[]): LevelReason[] {
   const last = read.at(-1);
   if (last === undefined) return [];
@@ -59,14 +57,14 @@ function outside(c: LevelCase, read: readonly Sign[]): LevelReason[] {
     .flatMap((sign) => {
       const { low, high } = sign.measure!;
       return [
-        { sign, what: "cold" as const, degC: low, beyond: range[0] - low },
-        { sign, what: "hot" as const, degC: high, beyond: high - range[1] },
+        { sign, what: "cold" as const, degC: low, beyond: inWrittenDigits(range[0] - low) },
+        { sign, what: "hot" as const, degC: high, beyond: inWrittenDigits(high - range[1]) },
       ];
     })
     .reduce((a, b) => (b.beyond > a.beyond ? b : a));
-  if (!(worst.beyond > digitC)) return [];
+  if (!(worst.beyond > 0)) return [];
   const { sign, what, degC, beyond } = worst;
-  const isDanger = beyond > margin + digitC;
+  const isDanger = beyond > margin;
   const parameters = {
     animal: c.series.animal.animalId,
     what,

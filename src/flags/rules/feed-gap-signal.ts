@@ -1,5 +1,6 @@
 import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
+import { onceFor } from "../../core/once-for.js";
 import type { AnimalOrders, CivilDate, OrderLine } from "../../series/animal-series.js";
 import { dayOrder } from "../../series/orders/day-order.js";
 import { dueLines } from "../../series/orders/ordered-on.js";
@@ -292,15 +293,9 @@ function timedPauseH(orders: AnimalOrders, from: number, to: number): number {
 }
 
 /** Times ordered for a day; the gaps of five days ask for those of one. */
-function timesDue(orders: AnimalOrders, day: CivilDate): readonly number[] {
-  const known = dueOn.get(orders) ?? new Map<CivilDate, readonly number[]>();
-  dueOn.set(orders, known);
-  const due = known.get(day) ?? dayOrder(orders, day).feeds.flatMap(({ at }) => at ?? []);
-  known.set(day, due);
-  return due;
-}
-
-const dueOn = new WeakMap<AnimalOrders, Map<CivilDate, readonly number[]>>();
+const timesDue = onceFor((orders: AnimalOrders, day: CivilDate): readonly number[] =>
+  dayOrder(orders, day).feeds.flatMap(({ at }) => at ?? []),
+);
 
 function countedPauseH(lines: readonly OrderLine[], animal: PreparedAnimal, gap: Gap): number {
   if (lines.some((l) => l.times.length > 0)) return 0;

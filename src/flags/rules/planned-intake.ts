@@ -1,3 +1,4 @@
+import { onceFor } from "../../core/once-for.js";
 import type { IntakeDay } from "../../rates/intake-by-day.js";
 import { comparablePlan } from "../../rates/planned-and-eaten.js";
 import { dueLines } from "../../series/orders/ordered-on.js";
@@ -22,15 +23,11 @@ export interface PlannedIntake {
  */
 export function plannedIntake(animal: PreparedAnimal, day: IntakeDay): Planned {
   // Each day is asked about twice, as the last full one and as the one before.
-  const known = worked.get(animal) ?? new Map<IntakeDay, Planned>();
-  worked.set(animal, known);
-  const planned = known.get(day) ?? workOut(animal, day);
-  known.set(day, planned);
-  return planned;
+  return planned(animal, day);
 }
 
 type Planned = PlannedIntake | "no plan" | "other diet";
-const worked = new WeakMap<PreparedAnimal, Map<IntakeDay, Planned>>();
+const planned = onceFor(workOut);
 
 function workOut(animal: PreparedAnimal, day: IntakeDay): Planned {
   const plan = comparablePlan(animal.series, day.from, day.to);

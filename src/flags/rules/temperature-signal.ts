@@ -1,6 +1,7 @@
 import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
 import type { CivilDate } from "../../series/animal-series.js";
+import { inWrittenDigits } from "../../units/in-written-digits.js";
 import type { NotJudged } from "../animal-day/flag.js";
 import type { PreparedAnimal } from "../animal-day/prepared-animal.js";
 import type { Signal } from "../animal-day/signal.js";
@@ -38,8 +39,7 @@ export function temperatureSignal(
   const [lowest, highest] = range;
   const away = (c: number) => Math.max(lowest - margin - c, c - highest - margin);
   const worst = taken.reduce((w, t) => (away(t.value) > away(w.value) ? t : w));
-  // Of numbers with one decimal, what is no more than the limit can be a little more in the computer.
-  const beyond = Number(away(worst.value).toFixed(6));
+  const beyond = inWrittenDigits(away(worst.value));
   const isLow = worst.value < (lowest + highest) / 2;
   return [
     ruleSignal({

@@ -1,5 +1,5 @@
 import { logBeta } from "../special-functions/gamma-function.js";
-import { incompleteBetaOf, lowerBetaOf } from "../special-functions/incomplete-beta.js";
+import { betaShareOf } from "../special-functions/incomplete-beta.js";
 import { betaLogOddsQuantile } from "./beta.js";
 import { normalCumulative, normalDensity, normalQuantile } from "./normal.js";
 import { requirePositive, requireProbability, type Tail } from "./tail.js";
@@ -36,8 +36,7 @@ export function studentTCumulative(t: number, df: number, tail: Tail = "lower"):
 export function studentTCumulativeOf(df: number): (t: number, tail: Tail) => number {
   if (df === Number.POSITIVE_INFINITY) return normalCumulative;
   const rootDf = Math.sqrt(df);
-  const shares = incompleteBetaOf(df / 2, 0.5);
-  const lower = lowerBetaOf(df / 2, 0.5);
+  const share = betaShareOf(df / 2, 0.5);
   return (t, tail) => {
     if (Number.isNaN(t)) return t;
     const towards = tail === "lower" ? -t : t;
@@ -49,7 +48,7 @@ export function studentTCumulativeOf(df: number): (t: number, tail: Tail) => num
     }
     const odds = size * size;
     const [x, y] = [1 / (1 + odds), odds / (1 + odds)];
-    return towards >= 0 ? lower(x, y) / 2 : 0.5 + shares(x, y).upper / 2;
+    return towards >= 0 ? share(x, y, "lower") / 2 : 0.5 + share(x, y, "upper") / 2;
   };
 }
 

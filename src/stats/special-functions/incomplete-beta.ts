@@ -14,32 +14,38 @@ export function incompleteBeta(a: number, b: number, x: number, y = 1 - x): Tail
 
 /** The same for many x: what a and b alone say is worked out once. */
 export function incompleteBetaOf(a: number, b: number): (x: number, y: number) => Tails {
-  const frontOf = betaTermOf(a, b);
+  const smallOf = smallShareOf(a, b);
   return (x, y) => {
-    if (Number.isNaN(a + b + x + y)) return { lower: Number.NaN, upper: Number.NaN };
-    if (x <= 0) return { lower: 0, upper: 1 };
-    if (y <= 0) return { lower: 1, upper: 0 };
-    const front = frontOf(x, y);
-    if (x < (a + 1) / (a + b + 2)) {
-      const lower = front * continuedFraction(a, b, x, y);
-      return { lower: Math.min(1, lower), upper: Math.max(0, 1 - lower) };
-    }
-    const upper = front * continuedFraction(b, a, y, x);
-    return { lower: Math.max(0, 1 - upper), upper: Math.min(1, upper) };
+    const small = smallOf(x, y);
+    const [direct, rest] = [Math.min(1, small), Math.max(0, 1 - small)];
+    return isLower(a, b, x) ? { lower: direct, upper: rest } : { lower: rest, upper: direct };
   };
 }
 
-/** The lower share alone, for many x; see {@link incompleteBeta}. */
-export function lowerBetaOf(a: number, b: number): (x: number, y: number) => number {
+/** One share alone, for many x; see {@link incompleteBeta}. */
+export function betaShareOf(
+  a: number,
+  b: number,
+): (x: number, y: number, side: keyof Tails) => number {
+  const smallOf = smallShareOf(a, b);
+  return (x, y, side) => {
+    const small = smallOf(x, y);
+    return isLower(a, b, x) === (side === "lower") ? Math.min(1, small) : Math.max(0, 1 - small);
+  };
+}
+
+/** On which side of x the continued fraction converges fast; that share it gives by itself. */
+const isLower = (a: number, b: number, x: number) => x < (a + 1) / (a + b + 2);
+
+function smallShareOf(a: number, b: number): (x: number, y: number) => number {
   const frontOf = betaTermOf(a, b);
   return (x, y) => {
     if (Number.isNaN(a + b + x + y)) return Number.NaN;
-    if (x <= 0) return 0;
-    if (y <= 0) return 1;
+    if (x <= 0 || y <= 0) return 0;
     const front = frontOf(x, y);
-    return x < (a + 1) / (a + b + 2)
-      ? Math.min(1, front * continuedFraction(a, b, x, y))
-      : Math.max(0, 1 - front * continuedFraction(b, a, y, x));
+    return (
+      front * (isLower(a, b, x) ? continuedFraction(a, b, x, y) : continuedFraction(b, a, y, x))
+    );
   };
 }
 
