@@ -1,7 +1,7 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { notice } from "../core/notice.js";
 import { requireResult } from "../core/require-result.js";
-import { curveByName } from "./curve-catalogue.js";
+import { curveByName, curveTitle } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import type { GrowthCurve } from "./growth-curve.js";
 import { tCut } from "./information-criteria.js";
@@ -32,7 +32,7 @@ export function derivedQuantity(
 ): Measured {
   requireResult("derivedQuantity", "fit-curve", fit);
   const { value } = fit;
-  const about = { curve: value.curve, quantity: options.name };
+  const about = { curve: curveTitle(value.curve), quantity: options.name };
   if (value.theta === null)
     return notDefined(unit, notice("growth-derived-no-fit", "problem", about));
   if (options.needsAsymptote === true && value.asymptoteIdentified === false) {

@@ -2,7 +2,7 @@ import { type Measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import { requireNumber } from "../core/require-numbers.js";
 import { requireResult } from "../core/require-result.js";
-import { curveByName } from "./curve-catalogue.js";
+import { curveByName, curveTitle } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import type { GrowthCurve } from "./growth-curve.js";
 import { tCut } from "./information-criteria.js";
@@ -89,7 +89,8 @@ function predict(
       | "growth-prediction-beyond-unidentified"
       | "growth-prediction-outside-domain",
   ): Prediction => {
-    const why = notice(code, "problem", { curve: value.curve, age, unit: value.units.age, last });
+    const about = { curve: curveTitle(value.curve), age, unit: value.units.age, last };
+    const why = notice(code, "problem", about);
     return { mean: notDefined(unit, why), newValue: notDefined(unit, why), withinAges };
   };
   if (value.theta === null) return refuse("growth-prediction-no-fit");
@@ -107,7 +108,7 @@ function predict(
       mean: { value: mean, unit },
       newValue: notDefined(
         unit,
-        notice("growth-prediction-no-error", "caution", { curve: value.curve }),
+        notice("growth-prediction-no-error", "caution", { curve: curveTitle(value.curve) }),
       ),
       withinAges,
     };
@@ -123,7 +124,10 @@ function predict(
     mean: { value: mean, unit, se, interval: interval(cut * se), n },
     newValue:
       !single || known || spread === null
-        ? notDefined(unit, notice("growth-no-single-value", "info", { curve: value.curve }))
+        ? notDefined(
+            unit,
+            notice("growth-no-single-value", "info", { curve: curveTitle(value.curve) }),
+          )
         : {
             value: mean,
             unit,
