@@ -1,9 +1,11 @@
+import { rmSync } from "node:fs";
 import { mkdir, readFile, rm, stat } from "node:fs/promises";
 import { uptime } from "node:os";
 import { join, relative } from "node:path";
 import { setTimeout } from "node:timers/promises";
 import { UsageError } from "../core/usage-error.js";
 import { isRunning } from "../records/files/is-running.js";
+import { whenInterrupted } from "../records/files/when-interrupted.js";
 import { cannotWrite, makeFolder, writeWhole } from "./write-whole.js";
 
 const lockName = ".being-written";
@@ -37,11 +39,13 @@ export async function aloneIn<T>(out: string, work: (scratch: string) => Promise
     if (owner !== null || ++tries > 3) throw inUse(out, owner);
     await rm(lock, { recursive: true, force: true });
   }
+  const done = whenInterrupted(() => rmSync(lock, { recursive: true, force: true }));
   try {
     await writeWhole(join(lock, "process"), String(process.pid));
     return await work(lock);
   } finally {
     await rm(lock, { recursive: true, force: true }).catch(() => undefined);
+    done();
   }
 }
 

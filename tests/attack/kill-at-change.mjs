@@ -1,10 +1,11 @@
 /**
  * Loaded before a command by `run-killed`: counts what the command changes on disk, and
- * ends it by SIGKILL before a change, behind it, or in its midst. A text is then cut, of
+ * ends it by a signal before a change, behind it, or in its midst. A text is then cut, of
  * a folder that is being taken away a part is gone.
  *
- * KILLED_AT is the change and its share (3.5: in the midst of the fourth); without it the
- * number of changes is written into the file KILLED_COUNT when the process ends.
+ * KILLED_AT is the change and its share (3.5: in the midst of the fourth), KILLED_BY the
+ * signal (SIGKILL). Without them the number of changes is written into the file
+ * KILLED_COUNT when the process ends.
  */
 import fs from "node:fs";
 import { syncBuiltinESMExports } from "node:module";
@@ -15,8 +16,11 @@ const countFile = process.env["KILLED_COUNT"];
 const { writeFileSync, writeSync, rmSync, readdirSync, openSync } = fs;
 let changes = 0;
 
+const signal = process.env["KILLED_BY"] ?? "SIGKILL";
+
 function end() {
-  process.kill(process.pid, "SIGKILL");
+  process.kill(process.pid, signal);
+  if (signal !== "SIGKILL") return;
   // The signal takes a moment; nothing more happens in it.
   Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10_000);
 }
@@ -46,7 +50,9 @@ function counted(change, part) {
   return function (...args) {
     const share = moment - changes++;
     if (share >= 0 && share < 1 / 4) end();
-    if (share >= 1 / 4 && share < 3 / 4) {
+    // Whoever can hear the signal goes on with the change it came upon.
+    if (share >= 1 / 4 && share < 3 / 4 && signal !== "SIGKILL") end();
+    else if (share >= 1 / 4 && share < 3 / 4) {
       part?.(share, ...(this !== undefined && "fd" in this ? [this] : []), ...args);
       end();
     }

@@ -36,7 +36,7 @@ export function run(
 }
 
 /** Runs a command to its end and counts what it changes on disk. */
-async function changesOf(work: string, words: readonly string[]): Promise<number> {
+export async function changesOf(work: string, words: readonly string[]): Promise<number> {
   const folder = mkdtempSync(join(tmpdir(), "gramline-changes-"));
   const file = join(folder, "count");
   try {
