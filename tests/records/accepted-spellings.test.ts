@@ -14,8 +14,7 @@ const row = (s: ReturnType<typeof acceptedSpellings>[number]) =>
 
 describe("the accepted spellings", () => {
   it("stand in the README as the readers use them, all in the table of their step", () => {
-    for (const spelling of acceptedSpellings())
-      expect(readme).toContain(`\n   ${row(spelling)}\n`);
+    for (const spelling of acceptedSpellings()) expect(readme).toContain(`\n   ${row(spelling)}\n`);
   });
   it("are read as they say", () => {
     for (const { where, written, readAs } of acceptedSpellings()) {
