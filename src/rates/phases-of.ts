@@ -196,7 +196,7 @@ function withFast(
 
 function moultOf(series: AnimalSeries): AnimalPhases["moult"] {
   const seen = series.signs.filter(
-    (s) => s.kind === "milestone" && !/\b(?:no|not|none)\b/i.test(s.written),
+    (s) => s.kind === "milestone" && s.state !== "none" && !/\bnot?\b/i.test(s.written),
   );
   const begin = seen.find((s) => /moult|molt/i.test(s.written) && !/end|complete/i.test(s.written));
   if (begin === undefined) return null;
