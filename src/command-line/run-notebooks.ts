@@ -18,7 +18,6 @@ import { notebookPage, notebookTitle } from "../report/renderers/page/notebook-p
 import { didYouMean } from "./did-you-mean.js";
 import { frontAnswer, frontPage } from "./front-page.js";
 import { linkPackages } from "./link-packages.js";
-import { stopAllKernels } from "./notebook-kernel.js";
 import { notebookNeeds } from "./notebook-needs.js";
 import {
   folderParameters,
@@ -255,19 +254,6 @@ function waitingFor(names: readonly string[], study: Study | undefined): Map<str
       return needs === null ? [] : [[name, noticeText(needs)] as const];
     }),
   );
-}
-
-/** Ends kernels when the user presses Ctrl-C, then lets the process end with the usual code. */
-export function stopKernelsOnInterrupt(): void {
-  for (const [signal, code] of [
-    ["SIGINT", 130],
-    ["SIGTERM", 143],
-  ] as const) {
-    process.once(signal, () => {
-      stopAllKernels();
-      process.exit(code);
-    });
-  }
 }
 
 /** A failure with the cell's number and its source, so that it can be found and mended. */

@@ -5,7 +5,7 @@ import { curveByName, curveTitle } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import type { GrowthCurve } from "./growth-curve.js";
 import { tCut } from "./information-criteria.js";
-import { numericGradient, quadraticForm, standardErrors } from "./predict-growth.js";
+import { deltaVariance, numericGradient, standardErrors } from "./predict-growth.js";
 
 export interface DerivedOptions {
   /** Coverage aimed at. Default 0.95. */
@@ -49,7 +49,7 @@ export function derivedQuantity(
   if (value.covariance === null) return measured(result, unit, { n });
   const gradient = new Float64Array(p.length);
   numericGradient(at, p, standardErrors(fit), gradient);
-  const se = Math.sqrt(quadraticForm(value.covariance, gradient));
+  const se = Math.sqrt(deltaVariance(value.covariance, gradient));
   if (!Number.isFinite(se)) return measured(result, unit, { n });
   const level = options.level ?? 0.95;
   const known = value.errors === "known-errors";

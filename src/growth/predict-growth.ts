@@ -113,7 +113,7 @@ function predict(
       withinAges,
     };
   }
-  const variance = quadraticForm(value.covariance, gradient);
+  const variance = deltaVariance(value.covariance, gradient);
   const se = Math.sqrt(variance);
   const known = value.errors === "known-errors";
   const cut = known ? tCut(Number.POSITIVE_INFINITY, level) : tCut(value.residualDf, level);
@@ -139,8 +139,8 @@ function predict(
   };
 }
 
-/** g'Vg, not below zero. */
-export function quadraticForm(
+/** Variance of a function of the parameters by the delta method: g'Vg, not below zero. */
+export function deltaVariance(
   covariance: readonly (readonly number[])[],
   g: ArrayLike<number>,
 ): number {
