@@ -1,5 +1,5 @@
-import { rmSync } from "node:fs";
-import { mkdir, readFile, rm, stat } from "node:fs/promises";
+import { mkdirSync, rmSync } from "node:fs";
+import { readFile, rm, stat } from "node:fs/promises";
 import { uptime } from "node:os";
 import { join, relative } from "node:path";
 import { setTimeout } from "node:timers/promises";
@@ -24,12 +24,14 @@ const numberedWithinMs = 2000;
 export async function aloneIn<T>(out: string, work: (scratch: string) => Promise<T>): Promise<T> {
   const lock = join(out, lockName);
   await makeFolder(out);
+  let done = () => {};
   for (let tries = 0; ; ) {
-    const error = await mkdir(lock).then(
-      () => null,
-      (fault: NodeJS.ErrnoException) => fault,
-    );
-    if (error === null) break;
+    // At one stroke with what takes it away again: a signal finds both or neither.
+    const error = makeLock(lock);
+    if (error === null) {
+      done = whenInterrupted(() => rmSync(lock, { recursive: true, force: true }));
+      break;
+    }
     if (error.code !== "EEXIST") throw cannotWrite(lock, error);
     const owner = await ownerOf(lock);
     if (owner === unnumbered) {
@@ -39,13 +41,22 @@ export async function aloneIn<T>(out: string, work: (scratch: string) => Promise
     if (owner !== null || ++tries > 3) throw inUse(out, owner);
     await rm(lock, { recursive: true, force: true });
   }
-  const done = whenInterrupted(() => rmSync(lock, { recursive: true, force: true }));
   try {
     await writeWhole(join(lock, "process"), String(process.pid));
     return await work(lock);
   } finally {
     await rm(lock, { recursive: true, force: true }).catch(() => undefined);
     done();
+  }
+}
+
+/** Makes a folder; the system's fault where it cannot. */
+function makeLock(lock: string): NodeJS.ErrnoException | null {
+  try {
+    mkdirSync(lock);
+    return null;
+  } catch (fault) {
+    return fault as NodeJS.ErrnoException;
   }
 }
 
