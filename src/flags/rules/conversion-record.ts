@@ -1,6 +1,7 @@
 import { gainOverWindow } from "../../rates/gain-over-window.js";
 import { keptKnownTo } from "../../rates/kept-intake.js";
 import type { CivilDate } from "../../series/animal-series.js";
+import { median } from "../../stats/descriptive/median.js";
 import { addDays } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { PreparedAnimal } from "../animal-day/prepared-animal.js";
@@ -12,17 +13,24 @@ export interface Conversion {
   readonly se: number;
 }
 
+/** Conversion of others of the same age, by now or in earlier seasons. */
+export interface ConversionOfOthers {
+  readonly animals: number;
+  /** Their median; null without any. */
+  readonly middle: number | null;
+}
+
 /** Conversion of every animal at every age so far: what one of the same age is compared with. */
 export interface ConversionRecord {
   /** Writes one day down; days in order. */
   readonly add: (id: string, species: string, ageD: number, value: Conversion) => void;
-  /** Others of the species within 7 days of that age, by now or in earlier seasons. */
+  /** Others of the species within 7 days of that age; `only` those animals, where some are named. */
   readonly others: (
     id: string,
     species: string,
     ageD: number,
-    wanted: (id: string) => boolean,
-  ) => readonly number[];
+    only: ReadonlySet<string> | null,
+  ) => ConversionOfOthers;
 }
 
 const days = 14;
@@ -69,32 +77,78 @@ export function conversionOn(
 }
 
 export function conversionRecord(): ConversionRecord {
-  const bySpecies = new Map<string, Map<string, Map<number, number>>>();
+  const bySpecies = new Map<string, Map<number, OfAnAge>>();
+  const ofAge = (species: string, ageD: number) => {
+    const ages = bySpecies.get(species) ?? new Map<number, OfAnAge>();
+    bySpecies.set(species, ages);
+    const own = ages.get(ageD) ?? { byAnimal: new Map(), inOrder: [] };
+    ages.set(ageD, own);
+    return own;
+  };
   return {
     add: (id, species, ageD, value) => {
-      const animals = bySpecies.get(species) ?? new Map<string, Map<number, number>>();
-      bySpecies.set(species, animals);
-      const own = animals.get(id) ?? new Map<number, number>();
-      animals.set(id, own);
-      own.set(Math.floor(ageD), value.gPer1000Kcal);
+      const at = Math.floor(ageD);
+      for (let age = at - sameAgeD; age <= at + sameAgeD; age++)
+        takeIfNearer(ofAge(species, age), id, { away: age - at, value: value.gPer1000Kcal });
     },
-    others: (id, species, ageD, wanted) => {
-      const out: number[] = [];
-      for (const [other, own] of bySpecies.get(species) ?? []) {
-        if (other === id || !wanted(other)) continue;
-        const value = nearest(own, Math.floor(ageD));
-        if (value !== null) out.push(value);
+    others: (id, species, ageD, only) => {
+      const { byAnimal, inOrder } = ofAge(species, Math.floor(ageD));
+      if (only !== null) {
+        const own = [...byAnimal].filter(([other]) => other !== id && only.has(other));
+        return { animals: own.length, middle: median(own.map(([, { value }]) => value)) };
       }
-      return out;
+      const own = byAnimal.get(id);
+      return own === undefined
+        ? { animals: inOrder.length, middle: middleWithout(inOrder, inOrder.length) }
+        : {
+            animals: inOrder.length - 1,
+            middle: middleWithout(inOrder, placeOf(inOrder, own.value)),
+          };
     },
   };
 }
 
-/** The value at the nearest age; of two as near, the younger. */
-function nearest(own: ReadonlyMap<number, number>, ageD: number): number | null {
-  for (let away = 0; away <= sameAgeD; away++) {
-    const value = own.get(ageD - away) ?? own.get(ageD + away);
-    if (value !== undefined) return value;
+/** What an animal converted at its age nearest to one, and how much younger it was then, days. */
+interface Nearest {
+  readonly away: number;
+  readonly value: number;
+}
+
+/** Every animal's value nearest to one age, and the values in order: a median a day of each. */
+interface OfAnAge {
+  readonly byAnimal: Map<string, Nearest>;
+  readonly inOrder: number[];
+}
+
+/** The value at the nearest age stands; of two as near, the younger. */
+function takeIfNearer({ byAnimal, inOrder }: OfAnAge, id: string, now: Nearest): void {
+  const before = byAnimal.get(id);
+  if (before !== undefined) {
+    const nearer = Math.abs(now.away) - Math.abs(before.away) || before.away - now.away;
+    if (nearer > 0) return;
+    inOrder.splice(placeOf(inOrder, before.value), 1);
   }
-  return null;
+  byAnimal.set(id, now);
+  inOrder.splice(placeOf(inOrder, now.value), 0, now.value);
+}
+
+/** Where a value stands, or would stand, among values in order. */
+function placeOf(inOrder: readonly number[], value: number): number {
+  let low = 0;
+  let high = inOrder.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (inOrder[middle]! < value) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** The median of values in order without the one at a place; all of them where it is their end. */
+function middleWithout(inOrder: readonly number[], place: number): number | null {
+  const n = inOrder.length - (place < inOrder.length ? 1 : 0);
+  if (n === 0) return null;
+  const at = (rank: number) => inOrder[rank < place ? rank : rank + 1]!;
+  const middle = n >> 1;
+  return n % 2 === 1 ? at(middle) : (at(middle - 1) + at(middle)) / 2;
 }
