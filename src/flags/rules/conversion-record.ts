@@ -77,59 +77,83 @@ export function conversionOn(
 }
 
 export function conversionRecord(): ConversionRecord {
-  const bySpecies = new Map<string, Map<number, OfAnAge>>();
-  const ofAge = (species: string, ageD: number) => {
-    const ages = bySpecies.get(species) ?? new Map<number, OfAnAge>();
-    bySpecies.set(species, ages);
-    const own = ages.get(ageD) ?? { byAnimal: new Map(), inOrder: [] };
-    ages.set(ageD, own);
-    return own;
+  const bySpecies = new Map<string, OfASpecies>();
+  const ofSpecies = (species: string) => {
+    const known = bySpecies.get(species) ?? { animals: new Map(), ages: new Map() };
+    bySpecies.set(species, known);
+    return known;
   };
   return {
     add: (id, species, ageD, value) => {
+      const { animals, ages } = ofSpecies(species);
+      const own = animals.get(id) ?? new Map<number, number>();
+      animals.set(id, own);
       const at = Math.floor(ageD);
-      for (let age = at - sameAgeD; age <= at + sameAgeD; age++)
-        takeIfNearer(ofAge(species, age), id, { away: age - at, value: value.gPer1000Kcal });
+      own.set(at, value.gPer1000Kcal);
+      for (let age = at - sameAgeD; age <= at + sameAgeD; age++) {
+        const known = ages.get(age);
+        if (known !== undefined) takeNearest(known, id, own, age);
+      }
     },
     others: (id, species, ageD, only) => {
-      const { byAnimal, inOrder } = ofAge(species, Math.floor(ageD));
+      const { byAnimal, inOrder } = atAge(ofSpecies(species), Math.floor(ageD));
       if (only !== null) {
         const own = [...byAnimal].filter(([other]) => other !== id && only.has(other));
-        return { animals: own.length, middle: median(own.map(([, { value }]) => value)) };
+        return { animals: own.length, middle: median(own.map(([, value]) => value)) };
       }
       const own = byAnimal.get(id);
-      return own === undefined
-        ? { animals: inOrder.length, middle: middleWithout(inOrder, inOrder.length) }
-        : {
-            animals: inOrder.length - 1,
-            middle: middleWithout(inOrder, placeOf(inOrder, own.value)),
-          };
+      const place = own === undefined ? inOrder.length : placeOf(inOrder, own);
+      return {
+        animals: byAnimal.size - (own === undefined ? 0 : 1),
+        middle: middleWithout(inOrder, place),
+      };
     },
   };
 }
 
-/** What an animal converted at its age nearest to one, and how much younger it was then, days. */
-interface Nearest {
-  readonly away: number;
-  readonly value: number;
+/** Every animal's values by age, and what was asked for: all of them at one age. */
+interface OfASpecies {
+  readonly animals: Map<string, Map<number, number>>;
+  readonly ages: Map<number, OfAnAge>;
 }
 
 /** Every animal's value nearest to one age, and the values in order: a median a day of each. */
 interface OfAnAge {
-  readonly byAnimal: Map<string, Nearest>;
+  readonly byAnimal: Map<string, number>;
   readonly inOrder: number[];
 }
 
-/** The value at the nearest age stands; of two as near, the younger. */
-function takeIfNearer({ byAnimal, inOrder }: OfAnAge, id: string, now: Nearest): void {
+function atAge({ animals, ages }: OfASpecies, age: number): OfAnAge {
+  const known = ages.get(age);
+  if (known !== undefined) return known;
+  const found: OfAnAge = { byAnimal: new Map(), inOrder: [] };
+  for (const [id, own] of animals) takeNearest(found, id, own, age);
+  ages.set(age, found);
+  return found;
+}
+
+/** The value at the nearest age, in place of the one that was nearest before. */
+function takeNearest(
+  { byAnimal, inOrder }: OfAnAge,
+  id: string,
+  own: ReadonlyMap<number, number>,
+  age: number,
+): void {
+  const now = nearest(own, age);
   const before = byAnimal.get(id);
-  if (before !== undefined) {
-    const nearer = Math.abs(now.away) - Math.abs(before.away) || before.away - now.away;
-    if (nearer > 0) return;
-    inOrder.splice(placeOf(inOrder, before.value), 1);
-  }
+  if (now === null || now === before) return;
+  if (before !== undefined) inOrder.splice(placeOf(inOrder, before), 1);
   byAnimal.set(id, now);
-  inOrder.splice(placeOf(inOrder, now.value), 0, now.value);
+  inOrder.splice(placeOf(inOrder, now), 0, now);
+}
+
+/** The value at the nearest age; of two as near, the younger. */
+function nearest(own: ReadonlyMap<number, number>, ageD: number): number | null {
+  for (let away = 0; away <= sameAgeD; away++) {
+    const value = own.get(ageD - away) ?? own.get(ageD + away);
+    if (value !== undefined) return value;
+  }
+  return null;
 }
 
 /** Where a value stands, or would stand, among values in order. */

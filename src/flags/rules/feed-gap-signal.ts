@@ -340,16 +340,16 @@ function ownHabitH(animal: PreparedAnimal, before: number): number {
 function longestGapsH(animal: PreparedAnimal, before: number): readonly number[] {
   const longest: number[] = [];
   for (let back = 1; back <= 7; back++) {
-    const most = longestGapUpTo(animal, before - (back - 1) * 24 * hourMs);
+    const to = before - (back - 1) * 24 * hourMs;
+    let most = 0;
+    for (
+      let i = lastUpTo(animal.feedAt, to - 1);
+      i > 0 && animal.feedAt[i]! >= to - 24 * hourMs;
+      i--
+    ) {
+      most = Math.max(most, animal.feedAt[i]! - animal.feedAt[i - 1]!);
+    }
     if (most > 0) longest.push(most / hourMs);
   }
   return longest.sort((a, b) => a - b);
 }
-
-/** The longest gap of the 24 h before an instant, ms; each is asked for on the seven days after it. */
-const longestGapUpTo = onceFor(({ feedAt }: PreparedAnimal, to: number): number => {
-  let most = 0;
-  for (let i = lastUpTo(feedAt, to - 1); i > 0 && feedAt[i]! >= to - 24 * hourMs; i--)
-    most = Math.max(most, feedAt[i]! - feedAt[i - 1]!);
-  return most;
-});
