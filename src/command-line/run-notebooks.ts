@@ -139,7 +139,8 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
     name: each.name,
     failed: each.failure !== null,
   }));
-  files.set("index.html", day === null ? indexPage(pages, foot, style) : frontPage(day, pages));
+  const front = day === null ? indexPage(pages, foot, style) : frontPage(day, pages);
+  files.set("index.html", withDietNames(front, about?.study.tables.diets ?? []));
   // Where only some were asked for, the pages of the others stay.
   const folder = await writeGeneration(options.out, "notebooks", files, {
     keep: (options.only ?? []).length > 0 && !options.withoutPeople,
