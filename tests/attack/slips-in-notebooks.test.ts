@@ -128,7 +128,7 @@ describe.skipIf(!isBuilt)("through a kernel", () => {
     }
     // What is no mistake of a value says where in the cell it is, and nothing of the kernel.
     const { said } = await run("const nothing: any = null;\nnothing.here;");
-    expect(said).toMatch(/^TypeError: .*here/);
+    expect(said).toMatch(/^TypeError: .*here/m);
     expect(said).toMatch(/at evalmachine/);
     expect(said).not.toMatch(/tslab|node:/);
   }, 600_000);
