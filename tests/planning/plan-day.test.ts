@@ -88,8 +88,8 @@ describe("tomorrow for every animal in care", () => {
   it("prints as rows what is ordered, and what to ask where nothing is; amounts stand apart", () => {
     const rows = sheetRows(planned.sheet, "UTC");
     expect(rows.map((r) => [r["animal"], r["time"], r["diet"], r["ordered"]])).toEqual([
-      ["Tarn (P1)", "-", "no order", ""],
-      ["Tarn (P2)", "-", "no order", ""],
+      ["Tarn (P1)", "–", "no order", ""],
+      ["Tarn (P2)", "–", "no order", ""],
     ]);
     expect(rows[0]!["note"]).toMatch(/^No order in the file: ask now/);
     expect(rows[1]!["note"]).toMatch(/^Temperature first: none is written.*do not feed, call/);
