@@ -153,8 +153,7 @@ describe("the page of a slow gainer", () => {
     const codes = page("O21-03").what.value.findings.map((f) => f.sentence.code);
     expect(codes.slice(0, 2)).toEqual(["decisive-now", "decisive-losing"]);
     expect(page("O21-03").questions.map((q) => q.code)).toContain("ask-losing");
-    expect(page("O21-03").week.value.limitsFrom.ownCourse).toBe("textbook");
-    expect(page("O21-03").week.notices.map((n) => n.code)).toContain("week-limits-textbook");
+    expect(page("O21-03").week.value.ownCourse.gain.value).toBeLessThan(0);
   });
 
   it("takes the fast of the seal for no slowing, carries no course over it, and takes nobody for exchanged", () => {
@@ -192,7 +191,7 @@ describe("the page of a slow gainer", () => {
     expect(within(0.8)).toBeNull();
   });
 
-  it("orders the limits, widens them with time and says how often they held", () => {
+  it("orders the limits, widens them with time", () => {
     for (const { week } of pages.values()) {
       let width = 0;
       for (const d of week.value.days) {
@@ -207,10 +206,6 @@ describe("the page of a slow gainer", () => {
         width = ratio;
       }
     }
-    const held = page("O24-02").week.value.held.ownCourse!;
-    expect(held.forecasts).toBeGreaterThan(500);
-    expect(held.share80).toBeGreaterThan(0.7);
-    expect(held.share95).toBeGreaterThan(0.88);
   });
 
   it("stands the true cause of the demo among the first two rivals, and never below an excuse", () => {
