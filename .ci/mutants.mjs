@@ -11,7 +11,15 @@
  * asked, only those that the list names. A mutant that no test reaches has survived.
  */
 import { execFileSync, spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -31,8 +39,11 @@ if (chosen.length === 0) {
 }
 
 install();
+// Two runs at once keep out of each other's way.
+const own = mkdtempSync(join(home, "run-"));
 let below = 0;
 for (const file of chosen) if (!measure(file)) below++;
+rmSync(own, { recursive: true, force: true });
 process.exit(below === 0 ? 0 : 1);
 
 /** Stryker in a folder of its own, with the project's compiler, which it looks for beside itself. */
@@ -50,8 +61,8 @@ function install() {
 
 /** Runs one file and enters its score; whether it is at least what is asked. */
 function measure(file) {
-  const report = join(home, "report.json");
-  const settings = join(home, "stryker.config.json");
+  const report = join(own, "report.json");
+  const settings = join(own, "stryker.config.json");
   rmSync(report, { force: true });
   writeFileSync(
     settings,
@@ -68,7 +79,7 @@ function measure(file) {
       disableTypeChecks: false,
       concurrency: Number(process.env.MUTANTS_CONCURRENCY ?? 2),
       timeoutMS: 20_000,
-      tempDirName: join(home, "work"),
+      tempDirName: join(own, "work"),
       cleanTempDir: "always",
       allowEmpty: false,
       reporters: ["json"],

@@ -1,3 +1,4 @@
+import { lazily } from "../core/lazily.js";
 import type { AnimalDay } from "../flags/animal-day/flag.js";
 import { defaultLevelLimits } from "../flags/levels/level-limits.js";
 import { limitsOfStudy } from "../flags/levels/limits-of-study.js";
@@ -78,15 +79,20 @@ export function analyseAnimal(
     first,
     last,
     smoothedMass: smoothedMassAt(series, last?.at ?? 0),
-    gain: {
-      daily: dailyGains(series, { days: options.gainDays }).map((row, i, rows) =>
-        // The newest gain is one number, with one interval, on every page.
-        i === rows.length - 1 ? { ...row, overWindow: recent } : row,
+    // First in order, so that it is written as it always was.
+    gain: Object.assign(
+      lazily({}, "daily", () =>
+        dailyGains(series, { days: options.gainDays }).map((row, i, rows) =>
+          // The newest gain is one number, with one interval, on every page.
+          i === rows.length - 1 ? { ...row, overWindow: recent } : row,
+        ),
       ),
-      recent,
-      overall:
-        first !== null && last !== null && last.at > first.at ? gainBetween(first, last) : null,
-    },
+      {
+        recent,
+        overall:
+          first !== null && last !== null && last.at > first.at ? gainBetween(first, last) : null,
+      },
+    ),
     intake,
     recentIntake: meanIntake(intake.value),
     conversion: feedConversion(series, {

@@ -229,7 +229,7 @@ export function courseWrittenPanel(data: AnimalCourseData, axis: CourseAxis): Co
     field: "kind",
     type: "nominal",
     title: null,
-    sort: kinds,
+    scale: { domain: kinds },
     axis: {
       grid: true,
       domain: false,

@@ -1,30 +1,39 @@
 import { type Chart, chartTitle, titleLines, type VegaLiteSpec } from "./chart.js";
 import { wrapText } from "./fit-text.js";
-import { type DrawnChart, drawChart } from "./render-svg.js";
+import { type DrawnChart, drawChart, measuredWidth } from "./render-svg.js";
 
 /**
  * A chart drawn again so that the whole picture is at most `width` pixels wide,
  * never scaled: plots are narrower, ticks fewer, the title has more lines, and
  * letters keep their size. What stands beside the plots (labels, padding) is
- * learned from the drawing at the usual width, `usual`, where it was drawn before.
+ * learned from the drawing at the usual width (`usual`, where it was drawn before); one made for
+ * narrow screens is measured.
  *
  * @example drawFitting(chart, 358).width // at most 358
  */
 export function drawFitting(chart: Chart, width: number, usual?: DrawnChart): DrawnChart {
   const at = (chart.reading ?? []).map((each) => each.x);
   const made = chart.narrow ?? chart.spec;
-  let drawn = (chart.narrow === undefined ? usual : undefined) ?? drawChart(made, at);
+  const known = chart.narrow === undefined ? (usual ?? drawChart(made, at)) : undefined;
   let plot = plotWidth(made);
+  if (plot === null) return known ?? drawChart(made, at);
+  let drawn = known;
+  let drawnWidth = known?.width ?? measuredWidth(made);
+  if (drawnWidth <= width) {
+    drawn ??= drawChart(made, at);
+    drawnWidth = drawn.width;
+  }
   // Labels change a little with the plot, so the second try corrects the first.
-  for (let attempt = 0; attempt < 4 && drawn.width > width && plot !== null; attempt++) {
-    plot = Math.max(smallestPlot, Math.floor(plot - (drawn.width - width) - 1));
+  for (let attempt = 0; attempt < 4 && drawnWidth > width; attempt++) {
+    plot = Math.max(smallestPlot, Math.floor(plot - (drawnWidth - width) - 1));
     const fitting =
       chart.narrow === undefined
         ? narrowed(chart, plot, width)
         : (withWidth(chart.narrow, plot) as VegaLiteSpec);
     drawn = drawChart(fitting, at);
+    drawnWidth = drawn.width;
   }
-  return drawn;
+  return drawn ?? drawChart(made, at);
 }
 
 const smallestPlot = 120;
@@ -71,6 +80,7 @@ function narrow(part: unknown, plot: number): unknown {
   if (typeof part !== "object" || part === null) return part;
   return Object.fromEntries(
     Object.entries(part).map(([key, value]) => {
+      if (key === "data") return [key, value];
       if (key === "values") return [key, isExpression(value) ? everySecond(value) : value];
       if (key === "width" && typeof value === "number" && value > smallestPlot) return [key, plot];
       // A long title of an axis would be wider than the picture.

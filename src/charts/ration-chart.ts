@@ -26,6 +26,9 @@ export interface RationChartData {
   readonly animals: readonly RationChartAnimal[];
 }
 
+/** From one line of words behind a bar to the next, in pixels. */
+const lineStep = 13;
+
 /** The rations of a day, one bar an animal, its diets beside each other, with what it ate lately as a mark. */
 export function rationChart(data: RationChartData, options: ChartOptions = {}): Chart {
   const { animals } = data;
@@ -78,27 +81,27 @@ export function rationChart(data: RationChartData, options: ChartOptions = {}): 
       encoding: { y, x: { field: "eaten", type: "quantitative", title: "Grams a day" } },
     },
   ];
-  // What the parts of a bar are stands behind it, in their order.
-  layer.push({
-    data: {
-      values: animals.flatMap((a) =>
-        a.instead !== null || a.parts.length === 0
-          ? []
-          : [
-              {
-                label: label(a),
-                end: Math.max(
-                  a.parts.reduce((sum, p) => sum + p.g, 0),
-                  a.eatenG ?? 0,
-                ),
-                words: a.parts.map((p) => `${p.diet} ${formatFixed(p.g, 0)}`).join(" + "),
-              },
-            ],
-      ),
-    },
-    mark: { type: "text", align: "left", dx: 8, limit: 220 },
-    encoding: { y, x: { ...x, stack: null, field: "end" }, text: { field: "words" } },
-  });
+  // What the parts of a bar are stands behind it, in their order and under one another: grams
+  // first, so that a long name never hides them.
+  const lines = animals.flatMap((a) =>
+    a.instead !== null
+      ? []
+      : a.parts.map((p, at) => ({
+          label: label(a),
+          end: Math.max(
+            a.parts.reduce((sum, each) => sum + each.g, 0),
+            a.eatenG ?? 0,
+          ),
+          words: `${formatFixed(p.g, 0)} ${p.diet}`,
+          dy: (at - (a.parts.length - 1) / 2) * lineStep,
+        })),
+  );
+  for (const dy of new Set(lines.map((line) => line.dy)))
+    layer.push({
+      data: { values: lines.filter((line) => line.dy === dy) },
+      mark: { type: "text", align: "left", dx: 8, dy, limit: 220 },
+      encoding: { y, x: { ...x, stack: null, field: "end" }, text: { field: "words" } },
+    });
   const given = animals.filter((a) => a.parts.length > 0);
   const totals = animals.map((a) =>
     a.instead === null

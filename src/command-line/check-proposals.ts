@@ -2,6 +2,7 @@ import { noticeText } from "../core/catalogue.js";
 import type { Wording } from "../core/wording.js";
 import type { StudyProposal } from "../records/propose-for-study.js";
 import type { TableProposal } from "../records/propose-mapping.js";
+import { inLine } from "./on-screen.js";
 
 /** What files, layouts, columns and names may mean, with what speaks for each. */
 export function proposalLines(proposals: StudyProposal, wording: Wording): string[] {
@@ -10,20 +11,20 @@ export function proposalLines(proposals: StudyProposal, wording: Wording): strin
   const lines = ["", "These may be meant (nothing is used before you agree):"];
   for (const group of alike(tables)) {
     const first = group[0]!;
-    const files = shownFiles(group.map((p) => cleanText(p.file)));
+    const files = shownFiles(group.map((p) => inLine(p.file)));
     lines.push(`  ${wording.list(files)} as the table of ${first.table}:`);
     for (const { why } of first.layout ?? []) lines.push(`    ${noticeText(why, wording)}`);
     if (group.length > 1 && (first.layout ?? []).length > 0)
       lines.push("    and so on for the others");
     for (const c of first.columns)
       lines.push(
-        `    ${c.column} = ${cleanText(c.header)} (${Math.round(100 * c.confidence)} % sure; e.g. ${cleanText(c.example)})`,
+        `    ${c.column} = ${inLine(c.header)} (${Math.round(100 * c.confidence)} % sure; e.g. ${inLine(c.example)})`,
       );
     for (const name of first.missing) lines.push(`    ${name}: nothing found; needed`);
   }
   for (const { animal, name, count, sure } of names)
     lines.push(
-      `  ${cleanText(name)} (${count} rows) is the animal ${cleanText(animal)}${sure ? "" : "; not its whole name: look closely"}`,
+      `  ${inLine(name)} (${count} rows) is the animal ${inLine(animal)}${sure ? "" : "; not its whole name: look closely"}`,
     );
   return lines;
 }
@@ -45,9 +46,4 @@ function alike(tables: readonly TableProposal[]): TableProposal[][] {
     groups.set(key, [...(groups.get(key) ?? []), p]);
   }
   return [...groups.values()];
-}
-
-/** Nothing that moves a cursor or colours a screen. */
-export function cleanText(text: string): string {
-  return text.replace(/[\p{Cc}\p{Cf}]/gu, " ");
 }

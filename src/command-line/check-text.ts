@@ -6,8 +6,9 @@ import type { Wording } from "../core/wording.js";
 import type { StudyProposal } from "../records/propose-for-study.js";
 import type { SetAsideRow, Study } from "../records/study.js";
 import type { StudySummary } from "../records/summarise-study.js";
-import { cleanText, proposalLines } from "./check-proposals.js";
+import { proposalLines } from "./check-proposals.js";
 import type { DoubtedFeed, SlipInCheck } from "./check-tables.js";
+import { inLine } from "./on-screen.js";
 import { wrapText } from "./wrap-text.js";
 
 /** Everything the screen of a check shows. */
@@ -36,7 +37,7 @@ export interface CheckScreen {
 export function checkText(screen: CheckScreen): string {
   const { study, summary, slips, proposals, wording } = screen;
   const lines: string[] = [
-    `${shortened(cleanText(summary.title), sizeLimits.repeatedLetters)} (times in ${summary.zone})`,
+    `${shortened(inLine(summary.title), sizeLimits.repeatedLetters)} (times in ${summary.zone})`,
     "",
   ];
   lines.push(...tableLines(study, summary, screen.width), ...emptyTables(summary), "");
@@ -54,7 +55,7 @@ export function checkText(screen: CheckScreen): string {
     const more = all.length - most;
     if (more > 0) lines.push(`  and ${more} more ${more === 1 ? what[0] : what[1]}`);
   };
-  const saved = (screen.saved ?? []).map(cleanText);
+  const saved = (screen.saved ?? []).map(inLine);
   list("Written into study.json; look it over:", saved, saved.length, ["", ""]);
   if (screen.saved?.length === 0) lines.push("", "Nothing was proposed; study.json is as it was.");
   const groups = reasonGroups(study.setAside, wording);
@@ -103,7 +104,7 @@ export function checkText(screen: CheckScreen): string {
         const { written } = n.first.parameters;
         const cell =
           typeof written === "string"
-            ? ` ${place?.column ?? ""} ${JSON.stringify(shortened(cleanText(written), sizeLimits.lineLetters))}`
+            ? ` ${place?.column ?? ""} ${JSON.stringify(shortened(inLine(written), sizeLimits.lineLetters))}`
             : "";
         return `${where.join(":")}${cell}: ${noticeText(n.first, wording)}${more}`;
       }),
@@ -112,7 +113,7 @@ export function checkText(screen: CheckScreen): string {
   );
   if (screen.written.length > 0) lines.push("", `Full lists: ${screen.written.join(", ")}`);
   lines.push("", ...firstSteps(screen, groups));
-  return lines.flatMap((line) => wrapText(cleanText(line), screen.width)).join("\n");
+  return lines.flatMap((line) => wrapText(inLine(line), screen.width)).join("\n");
 }
 
 interface ReasonGroup {
@@ -144,7 +145,7 @@ function reasonGroups(rows: readonly SetAsideRow[], wording: Wording): ReasonGro
           ? `${first.file}:${places[0]}${column}`
           : `${group.length} rows of ${first.file}${column}, ${first.cell === undefined ? "lines" : "cells"} ${places.join(", ")}${more}`;
       const value =
-        first.value === null ? "" : shortened(cleanText(first.value), sizeLimits.lineLetters);
+        first.value === null ? "" : shortened(inLine(first.value), sizeLimits.lineLetters);
       return {
         count: group.length,
         where,
@@ -165,7 +166,7 @@ function firstSteps(screen: CheckScreen, groups: readonly ReasonGroup[]): string
   );
   if (some || proposals.names.length > 0)
     steps.push(
-      `Look the proposals over; to agree: gramline check ${cleanText(folder)} --save-mapping`,
+      `Look the proposals over; to agree: gramline check ${inLine(folder)} --save-mapping`,
     );
   const most = groups[0];
   if (most !== undefined) steps.push(`${most.where}: ${most.todo}`);
@@ -179,7 +180,7 @@ function firstSteps(screen: CheckScreen, groups: readonly ReasonGroup[]): string
   if (screen.decisions.some((n) => n.level !== "info"))
     steps.push("Mend the decisions that were not applied.");
   const strangers = (screen.study.standIns ?? []).map((a) =>
-    shortened(cleanText(a.animalId), sizeLimits.lineLetters),
+    shortened(inLine(a.animalId), sizeLimits.lineLetters),
   );
   if (strangers.length > 0)
     steps.push(
@@ -206,7 +207,7 @@ function tableLines(study: Study, summary: StudySummary, width: number): string[
     const read = columns.filter((u) => u.column !== null).length;
     return [
       c.table,
-      cleanText(c.file),
+      inLine(c.file),
       String(c.rowsIn),
       String(c.setAside),
       `${read} of ${columns.length}`,
@@ -242,7 +243,7 @@ const holdsRows = ({ rowsIn }: { readonly rowsIn: number }) => rowsIn > 0;
 /** Tables that are there and wait for their first row: one line a file, not one a sheet. */
 function emptyTables(summary: StudySummary): string[] {
   const empty = summary.counts.filter((c) => !holdsRows(c));
-  const inWorkbook = (file: string) => cleanText(file.split("#")[0] ?? file);
+  const inWorkbook = (file: string) => inLine(file.split("#")[0] ?? file);
   return [...new Set(empty.map((c) => inWorkbook(c.file)))].map(
     (file) =>
       `No rows yet in ${file}: ${empty

@@ -20,11 +20,11 @@ import { workbook } from "../report/renderers/sheet/workbook.js";
 import { screenWording } from "../units/format.js";
 import { localText } from "../units/format-date.js";
 import { type AnsweringOptions, answering, progressLine, progressOf } from "./answering.js";
-import { cleanText, proposalLines } from "./check-proposals.js";
+import { proposalLines } from "./check-proposals.js";
 import { decisionsToMake, doubtedFeedsOf, problemsTable, slipsOf } from "./check-tables.js";
 import { checkText } from "./check-text.js";
 import { exitCodes } from "./exit-codes.js";
-import { jsonOnScreen, onScreen, withoutLongQuotes } from "./on-screen.js";
+import { inLine, jsonOnScreen, onScreen, withoutLongQuotes } from "./on-screen.js";
 import { studyWithQuestions } from "./study-with-questions.js";
 import { today } from "./today.js";
 import { wrapText } from "./wrap-text.js";
@@ -140,13 +140,13 @@ export async function runCheck(folder: string, options: CheckOptions): Promise<C
     }
     const some = proposals.tables.length + proposals.names.length > 0;
     const lines = [
-      ...(saved ?? []).map((line) => `written into study.json: ${cleanText(line)}`),
+      ...(saved ?? []).map((line) => `written into study.json: ${inLine(line)}`),
       `gramline: ${withoutLongQuotes(message)}`,
       ...proposalLines(proposals, screenWording("UTC")),
       ...(some
         ? [
             "",
-            `What to do first: look the proposals over; to agree: gramline check ${cleanText(folder)} --save-mapping`,
+            `What to do first: look the proposals over; to agree: gramline check ${inLine(folder)} --save-mapping`,
           ]
         : []),
     ];

@@ -17,7 +17,8 @@ export async function frontAnswer({
   readonly onDay: string | null;
 }): Promise<DayAnswer | null> {
   try {
-    return (await askHandOver(study, { onDay })).value;
+    // Like every page of the day, it says where its records end long before today.
+    return (await askHandOver(study, { onDay, now: Date.now() })).value;
   } catch (error) {
     // A study that cannot be read is said by the notebooks themselves.
     if (error instanceof UsageError) return null;

@@ -2,6 +2,7 @@ import { accessSync, constants, mkdirSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { userCacheFolder } from "../cache/disk-cache.js";
 import { writeWhole } from "../publish/write-whole.js";
+import { endsWithParent } from "./end-with-parent.js";
 import { kernelCommand } from "./kernel-connection.js";
 
 /**
@@ -14,7 +15,7 @@ export async function writeKernelSpec(home: string): Promise<string> {
   const folder = join(cacheOf(home), "jupyter");
   const kernel = join(folder, "kernels", "tslab");
   const spec = {
-    argv: kernelCommand("{connection_file}"),
+    argv: kernelCommand("{connection_file}", endsWithParent(null)),
     display_name: "TypeScript",
     language: "typescript",
     interrupt_mode: "signal",

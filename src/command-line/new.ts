@@ -1,4 +1,4 @@
-import { existsSync } from "node:fs";
+import { existsSync, rmSync } from "node:fs";
 import { readdir, rename, rm, rmdir } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { createInterface } from "node:readline/promises";
@@ -9,6 +9,7 @@ import { UsageError } from "../core/usage-error.js";
 import { aloneIn } from "../publish/folder-lock.js";
 import { cannotWrite, makeFolder } from "../publish/write-whole.js";
 import { closestName } from "../records/closest-name.js";
+import { whenInterrupted } from "../records/files/when-interrupted.js";
 import { writeAtomically } from "../records/files/write-atomically.js";
 import { templateWorkbook } from "../records/template-workbook.js";
 import { isZone } from "../units/zone.js";
@@ -147,8 +148,10 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
   // Made beside its place and put there whole: a run that is killed leaves the place free.
   const making = `${root}${unfinished}`;
   if (!existsSync(making)) await requireFree(root);
+  let done = () => {};
   try {
     return await aloneIn(making, async () => {
+      done = whenInterrupted(() => rmSync(making, { recursive: true, force: true }));
       const study = join(making, "study");
       await rm(study, { recursive: true, force: true });
       await requireFree(root);
@@ -162,6 +165,7 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
       ? error
       : cannotWrite(root, error as NodeJS.ErrnoException);
   } finally {
+    done();
     await leaveNothing(making);
   }
 }

@@ -1,7 +1,8 @@
-import { type ChildProcess, spawn } from "node:child_process";
+import { spawn } from "node:child_process";
 import { randomBytes } from "node:crypto";
 import { rmSync } from "node:fs";
 import { sizeLimits } from "../core/size-limits.js";
+import { whenInterrupted } from "../records/files/when-interrupted.js";
 import { askUntilAnswered } from "./ask-until-answered.js";
 import { endsWithParent } from "./end-with-parent.js";
 import { encodeMessage, type JupyterMessage, makeRequest } from "./jupyter-message.js";
@@ -32,17 +33,6 @@ export interface NotebookKernel {
   stop(): Promise<void>;
 }
 
-/** Kernels of this process, each with its folder. */
-const running = new Map<ChildProcess, string>();
-
-/** Ends every kernel that this process started; used when the user presses Ctrl-C. */
-export function stopAllKernels(): void {
-  for (const [child, folder] of running) {
-    child.kill("SIGKILL");
-    rmSync(folder, { recursive: true, force: true });
-  }
-}
-
 /**
  * Starts a kernel in a folder and waits until it answers. Speaks to it over
  * ZeroMQ on free ports of this machine only.
@@ -57,7 +47,10 @@ export async function startKernel(
   const session = randomBytes(12).toString("hex");
   const [command, ...args] = kernelCommand(connection.file, endsWithParent(temporary));
   const child = spawn(command!, args, { cwd: folder, stdio: ["ignore", "pipe", "pipe"] });
-  running.set(child, temporary);
+  const done = whenInterrupted(() => {
+    child.kill("SIGKILL");
+    rmSync(temporary, { recursive: true, force: true });
+  });
   let outside = "";
   child.stdout.on("data", (data) => {
     outside += data;
@@ -69,7 +62,6 @@ export async function startKernel(
   const death = new Promise<never>((_, reject) => {
     end = reject;
     child.once("exit", (code, signal) => {
-      running.delete(child);
       reject(new Error(`the kernel ended by itself (${signal ?? `exit code ${code}`})`));
     });
     child.once("error", (error) => reject(new Error(`the kernel did not start: ${error.message}`)));
@@ -115,10 +107,10 @@ export async function startKernel(
       child.kill("SIGKILL");
       await ended;
     }
-    running.delete(child);
     shell.close();
     iopub.close();
     rmSync(temporary, { recursive: true, force: true });
+    done();
   };
 
   try {

@@ -16,6 +16,9 @@ export function onScreen(text: string): string {
   });
 }
 
+/** A name or a cell within a line of the screen: its own line breaks begin no new one. */
+export const inLine = (text: string): string => onScreen(text.replace(/[\t\n]+/g, " "));
+
 /**
  * JSON as a terminal may be given it: the same signs in the other way of writing them that
  * JSON has, so that nothing of them is lost.

@@ -61,10 +61,7 @@ export function runNotebooksCommand(program: Command, home: string): void {
       const archive = values["archiveFolder"];
       if (archive !== undefined && archive !== "null")
         values["archiveFolder"] = relative(notebooks, resolve(archive));
-      const { failureText, runNotebooks, stopKernelsOnInterrupt } = await import(
-        "./run-notebooks.js"
-      );
-      stopKernelsOnInterrupt();
+      const { failureText, runNotebooks } = await import("./run-notebooks.js");
       const line = progressLine(options);
       const { outcomes, waiting } = await runNotebooks({
         notebooks,

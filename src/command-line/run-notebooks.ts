@@ -18,7 +18,6 @@ import { notebookPage, notebookTitle } from "../report/renderers/page/notebook-p
 import { didYouMean } from "./did-you-mean.js";
 import { frontAnswer, frontPage } from "./front-page.js";
 import { linkPackages } from "./link-packages.js";
-import { stopAllKernels } from "./notebook-kernel.js";
 import { notebookNeeds } from "./notebook-needs.js";
 import {
   folderParameters,
@@ -140,7 +139,8 @@ export async function runNotebooks(options: RunNotebooksOptions): Promise<RanNot
     name: each.name,
     failed: each.failure !== null,
   }));
-  files.set("index.html", day === null ? indexPage(pages, foot, style) : frontPage(day, pages));
+  const front = day === null ? indexPage(pages, foot, style) : frontPage(day, pages);
+  files.set("index.html", withDietNames(front, about?.study.tables.diets ?? []));
   // Where only some were asked for, the pages of the others stay.
   const folder = await writeGeneration(options.out, "notebooks", files, {
     keep: (options.only ?? []).length > 0 && !options.withoutPeople,
@@ -254,19 +254,6 @@ function waitingFor(names: readonly string[], study: Study | undefined): Map<str
       return needs === null ? [] : [[name, noticeText(needs)] as const];
     }),
   );
-}
-
-/** Ends kernels when the user presses Ctrl-C, then lets the process end with the usual code. */
-export function stopKernelsOnInterrupt(): void {
-  for (const [signal, code] of [
-    ["SIGINT", 130],
-    ["SIGTERM", 143],
-  ] as const) {
-    process.once(signal, () => {
-      stopAllKernels();
-      process.exit(code);
-    });
-  }
 }
 
 /** A failure with the cell's number and its source, so that it can be found and mended. */

@@ -110,7 +110,10 @@ function readerOf(
     },
     count: (name, one, many = `${one}s`) => {
       const value = raw(name);
-      return `${typeof value === "number" ? wording.number(value, 15) : asText(value)} ${value === 1 ? one : many}`;
+      // What is counted in parts (days between two instants) is no finer than people say it.
+      const digits = Number.isInteger(value) ? 15 : 3;
+      const said = typeof value === "number" ? wording.number(value, digits) : asText(value);
+      return `${said} ${value === 1 || said === "1" ? one : many}`;
     },
     agree: (name, one, many) => (raw(name) === 1 ? one : many),
     instant: (name) => {

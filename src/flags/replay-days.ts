@@ -1,5 +1,5 @@
 import type { Steps } from "../core/steps.js";
-import { careReader, recordEnd } from "../reference/in-care.js";
+import { careReader, careSpan, recordEnd } from "../reference/in-care.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { dateOfNumber, type FeedingDaySpan, feedingDaySpan } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
@@ -59,6 +59,9 @@ interface Day {
 export class ReplayDays {
   readonly phaseOn: (animalId: string, day: CivilDate) => string | null;
   private readonly memory = new Map<string, EpisodeMemory>();
+  /** In which place an animal was first remembered, and who has an open episode. */
+  private readonly placeOf = new Map<string, number>();
+  private readonly open = new Set<string>();
   private readonly converted = conversionRecord();
   private readonly bySize = new Map<number, PerStatistic>();
   private readonly lookups: ReplayLookups;
@@ -98,16 +101,13 @@ export class ReplayDays {
     const { firstNumber, firstShown, lastNumber } = this.settings;
     this.thresholdsAt(11);
     const start = Math.max(firstNumber, this.goOn(goOnFrom));
-    const isInCare = new Map(
-      this.study.animals.map((a) => [a, careReader(a, this.study.settings)]),
-    );
+    const inCareOn = rosterOf(this.study, dateOfNumber(start));
     const shown: FlagDay[] = [];
     for (let number = start; number <= lastNumber; number++) {
       const date = dateOfNumber(number);
       const [done, total] = [number - firstNumber, lastNumber - firstNumber + 1];
       yield done % 30 === 0 ? { done, total, doing: `flags of ${date}` } : undefined;
-      const inCare = this.study.animals.filter((a) => isInCare.get(a)!(date));
-      const day = this.beginDay(number, inCare, watch, number >= firstShown);
+      const day = this.beginDay(number, inCareOn(date), watch, number >= firstShown);
       const scalesDisagree = this.judgeAll(day, watch);
       this.closeEnded(day);
       if (day.shown) shown.push(this.listOf(day, watch, scalesDisagree));
@@ -134,7 +134,7 @@ export class ReplayDays {
     const { firstNumber } = this.settings;
     if (before === null || before.firstNumber !== firstNumber) return firstNumber;
     for (const day of before.days.slice(0, Math.max(0, upTo - firstNumber + 1))) {
-      for (const [id, memory] of day.memories) this.memory.set(id, memory);
+      for (const [id, memory] of day.memories) this.keep(id, memory);
       for (const { id, species, ageD, own } of day.conversions)
         this.converted.add(id, species, ageD, own);
       for (const animals of day.groups) this.thresholdsAt(animals);
@@ -227,22 +227,31 @@ export class ReplayDays {
   private ruledOn(p: PreparedAnimal, series: AnimalSeries, d: Day): (Signal | NotJudged)[] {
     const { own, ageD } = d.conversions.get(p.id)!;
     const { options, limits } = this.settings;
-    const compared = (id: string) => options.earlierSeasons !== false || d.conversions.has(id);
+    const only = options.earlierSeasons === false ? new Set(d.conversions.keys()) : null;
     const others =
       own === null || ageD === null
-        ? []
-        : this.converted.others(p.id, series.animal.species, ageD, compared);
+        ? { animals: 0, middle: null }
+        : this.converted.others(p.id, series.animal.species, ageD, only);
     return [
-      ...ruleOutcomes(p, d.day, d.span, (on) => this.phaseOn(p.id, on), this.written, limits),
+      ...ruleOutcomes(
+        p,
+        d.day,
+        d.span,
+        (on) => this.phaseOn(p.id, on),
+        this.written,
+        limits,
+        d.shown,
+      ),
       ...conversionSignal(p.id, own, others, limits),
     ];
   }
 
   /** Nobody can look again at an animal whose record has ended. */
   private closeEnded(d: Day): void {
-    for (const [id, before] of this.memory) {
-      if (before.current === null || !hasEndedBefore(this.byId.get(id)!, d.day)) continue;
-      const after = closeWithRecord(before, d.day);
+    const ended = [...this.open].filter((id) => hasEndedBefore(this.byId.get(id)!, d.day));
+    if (ended.length > 1) ended.sort((a, b) => this.placeOf.get(a)! - this.placeOf.get(b)!);
+    for (const id of ended) {
+      const after = closeWithRecord(this.memory.get(id)!, d.day);
       this.remember(id, after);
       d.closed.push(after.past.at(-1)!);
     }
@@ -268,8 +277,15 @@ export class ReplayDays {
   }
 
   private remember(id: string, memory: EpisodeMemory): void {
-    this.memory.set(id, memory);
+    this.keep(id, memory);
     this.today.memories.push([id, memory]);
+  }
+
+  private keep(id: string, memory: EpisodeMemory): void {
+    if (!this.memory.has(id)) this.placeOf.set(id, this.memory.size);
+    this.memory.set(id, memory);
+    if (memory.current === null) this.open.delete(id);
+    else this.open.add(id);
   }
 
   private thresholdsAt(animals: number): PerStatistic {
@@ -279,6 +295,26 @@ export class ReplayDays {
     this.today.groups.add(animals);
     return known;
   }
+}
+
+/**
+ * Who is in care on a day, of days from one on in order. Only those between their first day
+ * and their last are asked about, for a study may hold the animals of many years.
+ */
+function rosterOf(study: StudySeries, start: CivilDate): (day: CivilDate) => AnimalSeries[] {
+  const stays = study.animals.flatMap((series, place) => {
+    const span = careSpan(series, study.settings);
+    const isInCare = careReader(series, study.settings);
+    return span === null || span.to < start ? [] : [{ series, place, isInCare, ...span }];
+  });
+  const toCome = stays.slice().sort((a, b) => (a.from < b.from ? 1 : -1));
+  let here: typeof stays = [];
+  return (day) => {
+    here = here.filter((stay) => stay.to >= day);
+    while (toCome.length > 0 && toCome.at(-1)!.from <= day) here.push(toCome.pop()!);
+    here.sort((a, b) => a.place - b.place);
+    return here.flatMap((stay) => (stay.isInCare(day) ? [stay.series] : []));
+  };
 }
 
 /** The day of the last four on which an animal was weighed and judged, where it is the newest weighed. */

@@ -5,7 +5,7 @@ import { requireNumber } from "../core/require-numbers.js";
 import { requireResult } from "../core/require-result.js";
 import type { Result } from "../core/result.js";
 import { findRoot } from "../stats/numeric/find-root.js";
-import { curveByName } from "./curve-catalogue.js";
+import { curveByName, curveTitle } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import { type DerivedOptions, derivedQuantity } from "./derived-quantity.js";
 import type { GrowthCurve } from "./growth-curve.js";
@@ -175,7 +175,7 @@ export function ageAtMass(fit: CurveFit, mass: number, options: DerivedOptions =
   const { origin, constants: c, units, points } = value;
   const heaviest = Math.max(...points.masses);
   if (value.theta !== null && mass > heaviest && value.asymptoteIdentified === false) {
-    const about = { curve: value.curve, mass, unit: units.mass, heaviest };
+    const about = { curve: curveTitle(value.curve), mass, unit: units.mass, heaviest };
     return notDefined(units.age, notice("growth-target-beyond-unidentified", "problem", about));
   }
   const out = new Float64Array(32);

@@ -1,11 +1,11 @@
 import { type Measured, measured, notDefined } from "../core/measured.js";
 import { notice } from "../core/notice.js";
 import { requireResult } from "../core/require-result.js";
-import { curveByName } from "./curve-catalogue.js";
+import { curveByName, curveTitle } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import type { GrowthCurve } from "./growth-curve.js";
 import { tCut } from "./information-criteria.js";
-import { numericGradient, quadraticForm, standardErrors } from "./predict-growth.js";
+import { deltaVariance, numericGradient, standardErrors } from "./predict-growth.js";
 
 export interface DerivedOptions {
   /** Coverage aimed at. Default 0.95. */
@@ -32,7 +32,7 @@ export function derivedQuantity(
 ): Measured {
   requireResult("derivedQuantity", "fit-curve", fit);
   const { value } = fit;
-  const about = { curve: value.curve, quantity: options.name };
+  const about = { curve: curveTitle(value.curve), quantity: options.name };
   if (value.theta === null)
     return notDefined(unit, notice("growth-derived-no-fit", "problem", about));
   if (options.needsAsymptote === true && value.asymptoteIdentified === false) {
@@ -49,7 +49,7 @@ export function derivedQuantity(
   if (value.covariance === null) return measured(result, unit, { n });
   const gradient = new Float64Array(p.length);
   numericGradient(at, p, standardErrors(fit), gradient);
-  const se = Math.sqrt(quadraticForm(value.covariance, gradient));
+  const se = Math.sqrt(deltaVariance(value.covariance, gradient));
   if (!Number.isFinite(se)) return measured(result, unit, { n });
   const level = options.level ?? 0.95;
   const known = value.errors === "known-errors";

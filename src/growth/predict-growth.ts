@@ -2,7 +2,7 @@ import { type Measured, notDefined } from "../core/measured.js";
 import { type Notice, notice } from "../core/notice.js";
 import { requireNumber } from "../core/require-numbers.js";
 import { requireResult } from "../core/require-result.js";
-import { curveByName } from "./curve-catalogue.js";
+import { curveByName, curveTitle } from "./curve-catalogue.js";
 import type { CurveFit } from "./curve-fit-value.js";
 import type { GrowthCurve } from "./growth-curve.js";
 import { tCut } from "./information-criteria.js";
@@ -89,7 +89,8 @@ function predict(
       | "growth-prediction-beyond-unidentified"
       | "growth-prediction-outside-domain",
   ): Prediction => {
-    const why = notice(code, "problem", { curve: value.curve, age, unit: value.units.age, last });
+    const about = { curve: curveTitle(value.curve), age, unit: value.units.age, last };
+    const why = notice(code, "problem", about);
     return { mean: notDefined(unit, why), newValue: notDefined(unit, why), withinAges };
   };
   if (value.theta === null) return refuse("growth-prediction-no-fit");
@@ -107,12 +108,12 @@ function predict(
       mean: { value: mean, unit },
       newValue: notDefined(
         unit,
-        notice("growth-prediction-no-error", "caution", { curve: value.curve }),
+        notice("growth-prediction-no-error", "caution", { curve: curveTitle(value.curve) }),
       ),
       withinAges,
     };
   }
-  const variance = quadraticForm(value.covariance, gradient);
+  const variance = deltaVariance(value.covariance, gradient);
   const se = Math.sqrt(variance);
   const known = value.errors === "known-errors";
   const cut = known ? tCut(Number.POSITIVE_INFINITY, level) : tCut(value.residualDf, level);
@@ -123,7 +124,10 @@ function predict(
     mean: { value: mean, unit, se, interval: interval(cut * se), n },
     newValue:
       !single || known || spread === null
-        ? notDefined(unit, notice("growth-no-single-value", "info", { curve: value.curve }))
+        ? notDefined(
+            unit,
+            notice("growth-no-single-value", "info", { curve: curveTitle(value.curve) }),
+          )
         : {
             value: mean,
             unit,
@@ -135,8 +139,8 @@ function predict(
   };
 }
 
-/** g'Vg, not below zero. */
-export function quadraticForm(
+/** Variance of a function of the parameters by the delta method: g'Vg, not below zero. */
+export function deltaVariance(
   covariance: readonly (readonly number[])[],
   g: ArrayLike<number>,
 ): number {

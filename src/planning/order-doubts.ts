@@ -11,6 +11,7 @@ import type {
 import { orderBoundsOf } from "../series/orders/order-bounds.js";
 import { dueLines } from "../series/orders/ordered-on.js";
 import { dayMs } from "../units/day-ms.js";
+import { inWrittenDigits } from "../units/in-written-digits.js";
 import { kJPerKcal } from "../units/quantity.js";
 import { dayOf, outgrownOrder } from "./outgrown-order.js";
 import { usualFeedG } from "./usual-feeds.js";
@@ -69,7 +70,7 @@ const sureMassD = 7;
 /** Lines that order feeds on the day, each once. */
 function linesOf(day: DayOrder): OrderLine[] {
   const all = [...day.feeds.map((f) => f.line), ...day.uncounted.map((u) => u.line)];
-  return [...new Set(all)].filter((line) => line.means === "feed");
+  return [...new Set(all)];
 }
 
 /** One feed in g, the larger where grams and millilitres disagree; without a density a millilitre is a gram. */
@@ -88,9 +89,8 @@ const alikePct = 15;
 function amountsDisagree({ day }: Judged): OrderDoubt[] {
   return linesOf(day).flatMap((line): OrderDoubt[] => {
     const [g, ml] = [line.gPerFeed, byVolume(line)];
-    if (g === null || ml === null || !(g > 0) || !(ml > 0)) return [];
-    if (100 * Math.abs(Math.log(ml / g)) <= alikePct) return [];
-    const why = notice("order-amounts-disagree", "problem", { feed: line.perFeed ?? "" });
+    if (g === null || ml === null || 100 * Math.abs(Math.log(ml / g)) <= alikePct) return [];
+    const why = notice("order-amounts-disagree", "problem", { feed: line.perFeed! });
     return [{ level: "ask", lines: [line], why }];
   });
 }
@@ -103,27 +103,20 @@ function feedsOverMass({ series, day, at, bounds }: Judged): OrderDoubt[] {
   if (last === undefined || at - last.at > sureMassD * dayMs)
     return [unchecked("feeds against mass", "no sure mass")];
   const found: OrderDoubt[] = [];
-  const check = (feed: string, size: number, own: readonly OrderLine[]) => {
+  const check = (own: readonly OrderLine[]) => {
+    const size = own.reduce((sum, line) => sum + (sizeOf(line) ?? 0), 0);
     const pct = (100 * size) / last.massG;
     if (pct <= bound) return;
+    const feed = own.map((line) => line.perFeed).join(" + ");
     const why = notice("order-feed-over-mass", "problem", { feed, pct, mass: last.massG, bound });
     found.push({ level: "danger", lines: own, why });
   };
-  for (const line of lines) {
-    const size = sizeOf(line);
-    if (size !== null) check(line.perFeed!, size, [line]);
-  }
+  for (const line of lines) check([line]);
   // Diets ordered for one time are one meal.
   for (const time of new Set(day.feeds.flatMap((f) => (f.at === null ? [] : [f.at])))) {
     const own = [...new Set(day.feeds.filter((f) => f.at === time).map((f) => f.line))];
-    const sizes = own.map((line) => sizeOf(line) ?? 0);
     const already = own.some((line) => found.some((doubt) => doubt.lines.includes(line)));
-    if (own.length > 1 && !already)
-      check(
-        own.map((l) => l.perFeed).join(" + "),
-        sizes.reduce((a, b) => a + b, 0),
-        own,
-      );
+    if (!already) check(own);
   }
   return found;
 }
@@ -139,12 +132,8 @@ function feedsUnderUsual({ series, day, at, bounds }: Judged): OrderDoubt[] {
     if (usual === null || together.some((size) => size === null)) return [];
     const pct = (100 * together.reduce<number>((sum, size) => sum + size!, 0)) / usual;
     if (pct >= bound) return [];
-    const why = notice("order-feed-under-usual", "caution", {
-      feed: line.perFeed ?? "",
-      pct,
-      usual,
-      bound,
-    });
+    const parameters = { feed: line.perFeed!, pct, usual, bound };
+    const why = notice("order-feed-under-usual", "caution", parameters);
     return [{ level: "ask", lines: [line], why }];
   });
 }
@@ -163,7 +152,7 @@ function changes({ series, day, at, bounds }: Judged): OrderDoubt[] {
   return begun.flatMap(({ from, inForce }) => {
     const now = dueLines(series.orders, from);
     const { before } = inForce;
-    if (inForce.state !== "ordered" || now.length === 0) return [];
+    if (now.length === 0) return [];
     return [
       ...dayChange(series, inForce, now, before, bounds),
       ...newcomerRise(series, from, now, before, bounds),
@@ -182,14 +171,20 @@ function dayChange(
   if (bound === null || before.length === 0) return [];
   const diets = new Set([...now, ...before].map((line) => line.dietId));
   const unit = diets.size === 1 ? "g" : "kcal";
-  const [a, b] = [before, now].map((lines) => dayOf(series, lines, unit));
-  if (a == null || b == null || !(a > 0))
+  const change = changeOf(dayOf(series, before, unit), dayOf(series, now, unit));
+  if (change === null)
     return [unchecked("the day against the order before", "an amount or an energy is not known")];
-  const pct = 100 * (b / a - 1);
-  if (Math.abs(pct) <= bound) return [];
-  const parameters = { now: b, before: a, unit, pct: Math.abs(pct), more: pct > 0, bound };
+  const pct = Math.abs(change.pct);
+  if (pct <= bound) return [];
+  const parameters = { ...change, unit, pct, more: change.pct > 0, bound };
   const why = notice("order-day-change", "caution", parameters);
   return [{ level: "ask", lines: order.lines, why }];
+}
+
+/** By how many per cent a day is more than the one before; null where one of them is not known. */
+function changeOf(before: number | null, now: number | null) {
+  if (now === null || before === null || before === 0) return null;
+  return { now, before, pct: inWrittenDigits(100 * (now / before - 1)) };
 }
 
 const newcomerD = 7;
@@ -210,12 +205,9 @@ function newcomerRise(
   const thin = seen.some((s) => thinWords.test(s.written));
   const known = seen.some((s) => s.kind === "condition score" && s.state === "present");
   if (!thin && known) return [];
-  const a = dayOf(series, before, "kcal");
-  const b = dayOf(series, now, "kcal");
-  if (a === null || b === null || !(a > 0)) return [];
-  const pct = 100 * (b / a - 1);
-  if (pct <= bound) return [];
-  const parameters = { now: b, before: a, pct, bound, thin };
+  const change = changeOf(dayOf(series, before, "kcal"), dayOf(series, now, "kcal"));
+  if (change === null || change.pct <= bound) return [];
+  const parameters = { ...change, bound, thin };
   return [{ level: "ask", lines: now, why: notice("order-newcomer-rise", "caution", parameters) }];
 }
 
@@ -228,7 +220,7 @@ function dietEnergies({ day, bounds }: Judged): OrderDoubt[] {
     const stated = diet.composition.energyKcalPerG;
     const computed = energyOf(diet.composition, "general").kcalPerG.value;
     if (stated === null || computed === null) return [];
-    const pct = 100 * Math.abs(stated / computed - 1);
+    const pct = inWrittenDigits(100 * Math.abs(stated / computed - 1));
     if (pct <= bound) return [];
     const near = (x: number) => Math.abs(stated / computed / x - 1) < 0.15;
     const slip = near(kJPerKcal) ? "kJ" : near(0.01) || near(0.1) ? "hundredth" : null;

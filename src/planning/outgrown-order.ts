@@ -7,8 +7,9 @@ import { dueLines } from "../series/orders/ordered-on.js";
 import { smoothedMassAt } from "../series/smoothed-mass.js";
 import { bandAt } from "../species/age-band.js";
 import { profileOf } from "../species/profile-of.js";
-import { feedingDayOf } from "../units/calendar.js";
+import { addDays, feedingDayOf } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
+import { inWrittenDigits } from "../units/in-written-digits.js";
 import { orderedDiet } from "./ration-diet.js";
 
 /** Whole days over which what was eaten is averaged. */
@@ -38,32 +39,29 @@ export function outgrownOrder(
   const { at, until, bound, settings } = options;
   const steps = series.orders.steps.filter((s) => s.from < until);
   const now = steps.at(-1);
-  if (now === undefined || now.inForce.state !== "ordered") return null;
-  if (now.to !== null && now.to <= Math.min(at, now.from)) return null;
+  if (now === undefined) return null;
   const lines = dueLines(series.orders, Math.max(now.from, Math.min(at, until - 1)));
   const unit = new Set(lines.map((line) => line.dietId)).size === 1 ? "g" : "kcal";
-  const amount = dayOf(series, lines, unit);
-  if (amount === null || !(amount > 0)) return null;
+  const amount = dayOf(series, lines, unit) ?? 0;
+  const first = series.daily[0];
+  if (amount === 0 || first === undefined) return null;
   let since = now.from;
   for (const step of steps.slice(0, -1).reverse()) {
     const own = dueLines(series.orders, step.from);
-    const same = own.length > 0 && step.inForce.state === "ordered";
-    const before = same && diets(own) === diets(lines) ? dayOf(series, own, unit) : null;
-    if (before === null || before < alike * amount) break;
+    const before = diets(own) === diets(lines) ? (dayOf(series, own, unit) ?? 0) : 0;
+    if (before < alike * amount) break;
     since = step.from;
   }
-  const first = series.daily[0];
-  if (first === undefined) return null;
   since = Math.max(since, first.at);
-  const then = smoothedMassAt(series, since, { upTo: at }).value;
-  const mass = smoothedMassAt(series, at, { upTo: at }).value;
+  const then = smoothedMassAt(series, since).value;
+  const mass = smoothedMassAt(series, at).value;
   if (then === null || mass === null) return null;
-  const pct = 100 * (mass / then - 1);
+  const pct = inWrittenDigits(100 * (mass / then - 1));
   if (pct < bound) return null;
   const kcal = dayOf(series, lines, "kcal");
   const per = kcal === null ? "g" : "kcal";
   const ordered = kcal ?? amount;
-  const range = demandPerKg(series, mass / 1000, at, settings);
+  const range = kcal === null ? null : demandPerKg(series, mass / 1000, at, settings);
   return notice("order-outgrown", "caution", {
     since,
     pct,
@@ -73,9 +71,9 @@ export function outgrownOrder(
     perKgThen: ordered / (then / 1000),
     perKg: ordered / (mass / 1000),
     eatenPerKg: eatenPerKg(series, mass / 1000, at, per, settings),
-    low: per === "kcal" ? (range?.low ?? null) : null,
-    high: per === "kcal" ? (range?.high ?? null) : null,
-    source: per === "kcal" ? (range?.source ?? null) : null,
+    low: range?.low ?? null,
+    high: range?.high ?? null,
+    source: range?.source ?? null,
   });
 }
 
@@ -124,11 +122,11 @@ function eatenPerKg(
   settings: Pick<StudySettings, "zone" | "feedingDayStartHour">,
 ): number | null {
   // Days without a feed limit nothing, so that only these few are worked out.
-  const { zone, feedingDayStartHour: startHour } = settings;
-  const since = at - (eatenD + 1) * dayMs;
-  const from = feedingDayOf(since, zone, startHour);
-  const known = intakeByDay(series, { settings, from, to: feedingDayOf(at, zone, startHour) })
-    .value.filter((d) => d.to <= at && d.to > since)
-    .flatMap((d) => (unit === "g" ? d.eatenG.value : d.kcal.value) ?? []);
+  const { zone, feedingDayStartHour } = settings;
+  const today = feedingDayOf(at, zone, feedingDayStartHour);
+  const [from, to] = [addDays(today, -eatenD), addDays(today, -1)];
+  const known = intakeByDay(series, { settings, from, to }).value.flatMap(
+    (d) => (unit === "g" ? d.eatenG.value : d.kcal.value) ?? [],
+  );
   return known.length === 0 ? null : known.reduce((a, b) => a + b, 0) / known.length / massKg;
 }

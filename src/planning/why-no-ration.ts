@@ -26,7 +26,7 @@ export function whyNone(ground: RationGround): NoRation | null {
   if (options.refuse !== undefined) return not(options.refuse);
   if (fasts(ground)) return not(notice("ration-in-fast", "caution", { animal }));
   // Holds already ask for a recent weighing; switched off, the mass may be missing.
-  if (mass.value === null || !(mass.value > 0)) {
+  if (mass.value === null) {
     return not(notice("ration-no-mass", "problem", { animal }));
   }
   return cannotBeSummed(ordered)
@@ -69,8 +69,8 @@ function fasts({ past, settings, profile, intake, options: { at } }: RationGroun
 
 /** An order that stands but cannot be added up is followed as written, not replaced by a sum. */
 function cannotBeSummed(ordered: DayOrder): boolean {
-  const unsummed = ordered.feeds.length + ordered.uncounted.length > 0 && ordered.grams === null;
   return (
-    unsummed && statesOf(ordered).some((each) => each.lines.some((l) => l.perFeed ?? l.perDay))
+    ordered.grams === null &&
+    statesOf(ordered).some((each) => each.lines.some((l) => l.perFeed ?? l.perDay))
   );
 }

@@ -1,9 +1,11 @@
-import { mkdir, readFile, rm, stat } from "node:fs/promises";
+import { mkdirSync, rmSync } from "node:fs";
+import { readFile, rm, stat } from "node:fs/promises";
 import { uptime } from "node:os";
 import { join, relative } from "node:path";
 import { setTimeout } from "node:timers/promises";
 import { UsageError } from "../core/usage-error.js";
 import { isRunning } from "../records/files/is-running.js";
+import { whenInterrupted } from "../records/files/when-interrupted.js";
 import { cannotWrite, makeFolder, writeWhole } from "./write-whole.js";
 
 const lockName = ".being-written";
@@ -22,12 +24,14 @@ const numberedWithinMs = 2000;
 export async function aloneIn<T>(out: string, work: (scratch: string) => Promise<T>): Promise<T> {
   const lock = join(out, lockName);
   await makeFolder(out);
+  let done = () => {};
   for (let tries = 0; ; ) {
-    const error = await mkdir(lock).then(
-      () => null,
-      (fault: NodeJS.ErrnoException) => fault,
-    );
-    if (error === null) break;
+    // At one stroke with what takes it away again: a signal finds both or neither.
+    const error = makeLock(lock);
+    if (error === null) {
+      done = whenInterrupted(() => rmSync(lock, { recursive: true, force: true }));
+      break;
+    }
     if (error.code !== "EEXIST") throw cannotWrite(lock, error);
     const owner = await ownerOf(lock);
     if (owner === unnumbered) {
@@ -42,6 +46,17 @@ export async function aloneIn<T>(out: string, work: (scratch: string) => Promise
     return await work(lock);
   } finally {
     await rm(lock, { recursive: true, force: true }).catch(() => undefined);
+    done();
+  }
+}
+
+/** Makes a folder; the system's fault where it cannot. */
+function makeLock(lock: string): NodeJS.ErrnoException | null {
+  try {
+    mkdirSync(lock);
+    return null;
+  } catch (fault) {
+    return fault as NodeJS.ErrnoException;
   }
 }
 

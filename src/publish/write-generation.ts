@@ -1,6 +1,8 @@
 import { createHash } from "node:crypto";
+import { rmSync } from "node:fs";
 import { readdir, readFile, rm } from "node:fs/promises";
 import { join, resolve } from "node:path";
+import { whenInterrupted } from "../records/files/when-interrupted.js";
 import { aloneIn } from "./folder-lock.js";
 import { isGeneration, manifestName, readManifest, writeManifest } from "./manifest.js";
 import { type FileSet, refuseStrangers, requireOwnPlace } from "./write-set.js";
@@ -49,9 +51,13 @@ export async function writeGeneration(
     if (!(await holds(join(out, fresh, manifestName), "{}\n")))
       await writeWhole(join(out, fresh, manifestName), "{}\n");
     // The set that people are reading is not written again: a run that is killed leaves no part in it.
+    const done = whenInterrupted(() => {
+      if (current !== fresh) rmSync(join(out, fresh), { recursive: true, force: true });
+    });
     for (const [name, content] of whole)
       if (!(await holds(join(out, fresh, name), content)))
         await writeWhole(join(out, fresh, name), content);
+    done();
     await writeWhole(join(out, entryName), leadingTo(fresh, String(whole.get(entryName) ?? "")));
     // From here on the new set is the current one; what is older goes.
     const kept = options.forgetOlder || current === fresh ? null : current;

@@ -2,6 +2,7 @@ import { availableParallelism } from "node:os";
 import { askReport } from "../analysis/ask-report.js";
 import { everySpelling } from "../analysis/every-spelling.js";
 import { leaveOutPeople } from "../analysis/leave-out-people.js";
+import { keptPictures } from "../cache/kept-pictures.js";
 import { readStudy } from "../cache/read-study.js";
 import type { LongWork } from "../core/long-work.js";
 import { UsageError } from "../core/usage-error.js";
@@ -66,7 +67,9 @@ export async function writeReport(
   const read = await readStudy(folder);
   const study = options.withoutPeople ? leaveOutPeople(read) : read;
   const threads = threadsFor(study);
-  const drawing = threads === 0 ? null : await openDrawing(threads);
+  // What names people is neither kept nor looked for.
+  const kept = options.withoutPeople ? null : keptPictures(folder);
+  const drawing = threads === 0 ? null : await openDrawing(threads, kept);
   const made = await madeOf(study, options, drawing).finally(() => drawing?.close());
   const { files, answer, report } = made;
   await writeSet(options.out, pdfSet, new Map());

@@ -85,26 +85,21 @@ export function phasesOf(
     const onMilk = !profile.isTemplate || past.feeds.some((f) => f.composition?.kind === "formula");
     const solidsOnly = endOfMixed(intake, o.solidsOnlyPct, o.solidsOnlyDays);
     const arrived = profile.isTemplate && !lostAfterCame(past, arrivalEnd.at);
-    const steps: Phase[] = [
-      ...(arrived
-        ? []
-        : [
-            {
-              phase: "arrival" as const,
-              from: start,
-              to: null,
-              why: notice("phase-arrival", "info", {}),
-            },
-          ]),
+    const from = arrived ? start : arrivalEnd.at;
+    const steps: Phase[] = arrived
+      ? []
+      : [{ phase: "arrival", from: start, to: null, why: notice("phase-arrival", "info", {}) }];
+    const species = { species: past.animal.species };
+    steps.push(
       onMilk
-        ? { phase: "milk", from: arrived ? start : arrivalEnd.at, to: null, why: arrivalEnd.why }
+        ? { phase: "milk", from, to: null, why: arrivalEnd.why }
         : {
             phase: "after arrival",
-            from: arrived ? start : arrivalEnd.at,
+            from,
             to: null,
-            why: notice("phase-after-arrival", "info", { species: past.animal.species }),
+            why: notice("phase-after-arrival", "info", species),
           },
-    ];
+    );
     if (firstSolid !== null) {
       const from = Math.max(firstSolid, arrivalEnd.at);
       const why = notice("phase-mixed", "info", { at: firstSolid });
@@ -141,15 +136,13 @@ export function phaseAt(phases: readonly Phase[], at: number): Phase | null {
 
 function endOfArrival(series: AnimalSeries, start: number, longestD: number) {
   const latest = start + longestD * dayMs;
-  const first = series.daily[0];
-  if (first !== undefined && first.at < latest) {
-    for (const row of series.daily) {
-      if (row.at <= first.at || row.at > latest) continue;
-      const smooth = smoothedMassAt(series, row.at).value;
-      if (smooth !== null && smooth >= first.massG) {
-        const why = notice("phase-milk-regained", "info", { admission: first.massG, smooth });
-        return { at: row.at, why };
-      }
+  const [first, ...later] = series.daily;
+  for (const row of later) {
+    if (row.at > latest) break;
+    const smooth = smoothedMassAt(series, row.at).value;
+    if (smooth !== null && smooth >= first!.massG) {
+      const why = notice("phase-milk-regained", "info", { admission: first!.massG, smooth });
+      return { at: Math.max(row.at, start), why };
     }
   }
   return { at: latest, why: notice("phase-milk-latest", "info", { days: longestD }) };
@@ -162,9 +155,7 @@ function lostAfterCame(series: AnimalSeries, until: number): boolean {
 }
 
 function firstSolidAt(series: AnimalSeries): number | null {
-  const feed = series.feeds.find(
-    (f) => f.composition?.kind === "solid" && f.eatenLowG > 0 && f.eatenLowG <= f.offeredG,
-  );
+  const feed = series.feeds.find((f) => f.composition?.kind === "solid" && f.eatenLowG > 0);
   return feed?.at ?? null;
 }
 
@@ -193,27 +184,24 @@ function withFast(
   fast: { from: number; to: number | null; why: Notice } | null,
 ): Phase[] {
   if (fast === null) return [...phases];
-  const out: Phase[] = [];
-  for (const p of phases) {
-    const before = p.from < fast.from;
-    const after = fast.to !== null && (p.to === null || p.to > fast.to);
-    if (before) {
-      out.push({ ...p, to: p.to === null || p.to > fast.from ? fast.from : p.to });
-    }
-    if (after) out.push({ ...p, from: Math.max(p.from, fast.to ?? p.from) });
-  }
-  const at = out.findIndex((p) => p.from >= fast.from);
-  out.splice(at === -1 ? out.length : at, 0, { phase: "post-weaning fast", ...fast });
-  return out.filter((p) => p.to === null || p.to > p.from);
+  const end = fast.to ?? Number.POSITIVE_INFINITY;
+  const before = phases
+    .filter((p) => p.from < fast.from)
+    .map((p) => ({ ...p, to: Math.min(p.to ?? fast.from, fast.from) }));
+  const after = phases
+    .filter((p) => (p.to ?? Number.POSITIVE_INFINITY) > end)
+    .map((p) => ({ ...p, from: Math.max(p.from, end) }));
+  return [...before, { phase: "post-weaning fast", ...fast }, ...after];
 }
 
 function moultOf(series: AnimalSeries): AnimalPhases["moult"] {
-  const seen = series.signs.filter((s) => s.kind === "milestone" && s.state !== "none");
-  const text = (s: (typeof seen)[number]) => s.written;
-  const begin = seen.find((ob) => /moult|molt/i.test(text(ob)) && !/end|complete/i.test(text(ob)));
+  const seen = series.signs.filter(
+    (s) => s.kind === "milestone" && s.state !== "none" && !/\bnot?\b/i.test(s.written),
+  );
+  const begin = seen.find((s) => /moult|molt/i.test(s.written) && !/end|complete/i.test(s.written));
   if (begin === undefined) return null;
   const end = seen.find(
-    (ob) => ob.at > begin.at && /(moult|molt|pelage|fur|coat).*(end|complete)/i.test(text(ob)),
+    (s) => s.at > begin.at && /(moult|molt|pelage|fur|coat).*(end|complete)/i.test(s.written),
   );
   return { from: begin.at, to: end?.at ?? null };
 }

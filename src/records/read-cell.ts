@@ -200,10 +200,10 @@ function remarkIn(text: string): { readonly number: string; readonly words: bool
       text,
     );
   const remark = (m?.[2] ?? m?.[3] ?? m?.[4] ?? "").trim();
-  if (m === null || remark === "") return null;
-  if (unitNamed(remark) !== null) return { number: `${m[1]!.trim()} ${remark}`, words: false };
+  if (m === null) return null;
+  if (unitNamed(remark) !== null) return { number: `${m[1]!} ${remark}`, words: false };
   if (!/\p{L}{2}/u.test(remark) || takenBack.test(remark)) return null;
-  return { number: m[1]!.trim(), words: true };
+  return { number: m[1]!, words: true };
 }
 
 const takenBack =

@@ -33,6 +33,27 @@ export function careReader(
 }
 
 /**
+ * The days outside of which `careReader` says no of an animal, so that nobody asks for years
+ * before it came and after it left; null where it says no of every day.
+ */
+export function careSpan(
+  series: AnimalSeries,
+  settings: StudySettings,
+): { readonly from: CivilDate; readonly to: CivilDate } | null {
+  const [always, never] = ["", "~"];
+  const from = admittedOn(series, settings);
+  const end = recordEnd(series);
+  if (from === null) return end === null ? { from: always, to: never } : null;
+  const { feeds, weighings } = series;
+  const days = (i: number) =>
+    [feeds.at(i), weighings.at(i)].flatMap((row) => row?.feedingDay ?? []);
+  const first = [from, ...days(0)].sort()[0]!;
+  // One fed or weighed after it left is here on the next day, too.
+  const last = [...days(-1).map((day) => addDays(day, 1)), end ?? never].sort().at(-1)!;
+  return { from: first, to: last };
+}
+
+/**
  * Why an animal is here though the animals table says otherwise: fed or weighed
  * on that feeding day or the one before, outside of its stay. Null for all others.
  */

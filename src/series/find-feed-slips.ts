@@ -43,7 +43,7 @@ const ROUND_MS = 45 * minuteMs;
 export function findFeedSlips(
   animals: readonly AnimalFeeds[],
 ): ReadonlyMap<string, ReadonlyMap<number, SuspectedFeedSlip>> {
-  const diets = new Map<string, DietFeeds[]>();
+  const diets = new Map<string | null, DietFeeds[]>();
   const found = new Map<string, Map<number, SuspectedFeedSlip>>();
   /** Places of feeds of which more is written as refused than as offered. */
   const backwards = new Map<AnimalFeeds, readonly number[]>();
@@ -54,13 +54,12 @@ export function findFeedSlips(
     });
   });
   for (const list of all) {
-    const key = list.dietId ?? "";
-    const same = diets.get(key);
-    if (same === undefined) diets.set(key, [list]);
+    const same = diets.get(list.dietId);
+    if (same === undefined) diets.set(list.dietId, [list]);
     else same.push(list);
   }
   for (const list of all) {
-    const others = (diets.get(list.dietId ?? "") ?? []).filter((o) => o !== list);
+    const others = diets.get(list.dietId)!.filter((o) => o !== list);
     list.places.forEach((place, i) => {
       const slip = judge(list, i, others);
       if (slip !== null) found.get(list.animal.animalId)!.set(place, slip);
@@ -80,9 +79,9 @@ function exchangedIn(
 ): SuspectedFeedSlip {
   const own = all.find((list) => list.animal === animal && list.dietId === feed.dietId);
   const log = Math.log(feed.row.refusedG!);
-  const at = own === undefined ? 0 : firstFrom(own.at, feed.at);
+  const at = firstFrom(own?.at ?? [], feed.at);
   const usual =
-    (own === undefined ? null : usualFeed(own.logs, at, at, log)) ??
+    usualFeed(own?.logs ?? [], at, at, log) ??
     usualByOrder(animal.orderedG(feed.dietId, feed.at), log);
   return exchangedFeed(feed, usual, animal.massAt(feed.at));
 }
@@ -172,7 +171,8 @@ function shareOfMass(animal: AnimalFeeds, at: Instant, offeredG: number): number
 
 /** Like both feeds beside it: the common case, decided without looking further. */
 function isLikeThoseBeside(logs: readonly number[], i: number): boolean {
-  const like = (k: number) => k in logs && Math.abs(logs[k]! - logs[i]!) < ALIKE;
+  // Beyond either end stands nothing, which is like nothing.
+  const like = (k: number) => Math.abs(logs[k]! - logs[i]!) < ALIKE;
   return (like(i - 1) && (like(i + 1) || like(i - 2))) || (like(i + 1) && like(i + 2));
 }
 

@@ -113,9 +113,8 @@ function otherDay(
   return [{ kind: "wrong day", suggestedG: w.netG, zAfter, cost: 1.5 }];
 }
 
-/** Somewhat too heavy with a coat not written down as wet: water may be the reason. */
+/** Somewhat too heavy: water may be the reason (of a coat that is written as wet so much is no doubt). */
 function wetCoat(w: NetWeighing, { expected }: JudgedWeighing): Tried[] {
-  if (w.row.coat === "wet") return [];
   const over = Math.log(w.netG!) - expected.logG;
   if (over < 0.03 || over > 0.15) return [];
   return [{ kind: "wet coat", suggestedG: null, zAfter: 0, cost: 4 }];

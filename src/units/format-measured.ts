@@ -112,7 +112,9 @@ export function formatPercent(percent: number): string {
   return formatAmount(percent, "%");
 }
 
-const withUnit = (number: string, unit: string) => (unit === "" ? number : `${number} ${unit}`);
+/** What is counted in ones (the shape of a curve) has no unit to print. */
+const withUnit = (number: string, unit: string) =>
+  unit === "" || unit === "1" ? number : `${number} ${unit}`;
 
 /** The power of ten of the first digit. */
 const placeOf = (x: number) => (x === 0 ? 0 : Math.floor(Math.log10(Math.abs(x)) + 1e-12));

@@ -13,21 +13,16 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openArchive } from "../../src/archive/open-archive.js";
-import { seededRandom } from "../../src/core/random.js";
 import { checkArchive } from "../../src/publish/check-archive.js";
 import { engineIsHere, makeStudy, unlessHere } from "../archive/small-study.js";
 import { csvStudy, planted } from "./planted-study.js";
-import { main, run } from "./run-killed.js";
+import { halfDone, isBuilt, isWhole, killAtChanges, kills, run } from "./run-killed.js";
 
 /**
  * The commands that write one file beside others' work, or take something away, are killed
  * at random moments: prior, pool, check --save-mapping, archive remove, cache clear. What
  * is there is then the old or the new, whole, and the next run goes through.
  */
-const isWhole = process.env["ATTACKS"] === "all";
-const kills = isWhole ? 50 : 2;
-const isBuilt = existsSync(main);
-
 let work: string;
 beforeAll(() => {
   work = mkdtempSync(join(tmpdir(), "gramline-killed-others-"));
@@ -36,31 +31,6 @@ afterAll(() => rmSync(work, { recursive: true, force: true }));
 
 const digest = (path: string) =>
   existsSync(path) ? createHash("sha256").update(readFileSync(path)).digest("hex") : "nothing";
-const partsIn = (folder: string) =>
-  readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) =>
-    /\.part$|\.being-written/.test(name),
-  );
-
-/** Runs the command so often, killed at a random moment of its time; how often it died of it. */
-async function killed(
-  words: readonly string[],
-  seed: number,
-  look: () => void | Promise<void>,
-  before: () => void | Promise<void> = () => {},
-): Promise<number> {
-  await before();
-  const started = Date.now();
-  expect([0, 1]).toContain(await run(work, words));
-  const took = Date.now() - started;
-  const random = seededRandom(seed);
-  let died = 0;
-  for (let i = 0; i < kills; i++) {
-    await before();
-    if ((await run(work, words, took * (0.3 + 0.8 * random.uniform()))) === null) died++;
-    await look();
-  }
-  return died;
-}
 
 /** Two studies that give two prior files. */
 function twoStudies(): [string, string] {
@@ -82,20 +52,23 @@ describe.skipIf(!isBuilt)("a command that writes one file and is killed", () => 
       const [old, fresh] = twoStudies();
       const out = join(work, "prior-out");
       const file = join(out, "prior.json");
-      const words = (study: string, to = file) =>
-        ["prior", study, "--species", "sea otter", "--out", to] as const;
-      expect(await run(work, words(fresh, join(work, "reference", "prior.json")))).toBe(0);
-      const after = digest(join(work, "reference", "prior.json"));
+      const words = (study: string) =>
+        ["prior", study, "--species", "sea otter", "--out", file] as const;
+      expect(await run(work, words(fresh))).toBe(0);
+      const after = digest(file);
       expect(await run(work, words(old))).toBe(0);
       const before = digest(file);
       expect(before).not.toBe(after);
-      const died = await killed(words(fresh), 20270211, () =>
-        expect([before, after]).toContain(digest(file)),
-      );
-      expect(died).toBeGreaterThan(0);
-      expect(await run(work, words(fresh))).toBe(0);
-      expect(digest(file)).toBe(after);
-      expect(partsIn(out)).toEqual([]);
+      await killAtChanges({
+        work,
+        seed: 20270211,
+        words: (i) => words(i % 2 === 0 ? old : fresh),
+        look: () => expect([before, after]).toContain(digest(file)),
+        whole: (i) => {
+          expect(digest(file)).toBe(i % 2 === 0 ? before : after);
+          expect(halfDone(out)).toEqual([]);
+        },
+      });
     },
     1_200_000,
   );
@@ -120,20 +93,20 @@ describe.skipIf(!isBuilt)("a command that writes one file and is killed", () => 
     await run(work, words);
     const after = digest(settings);
     expect(after).not.toBe(before);
-    const died = await killed(
-      words,
-      20270212,
-      () => {
+    await killAtChanges({
+      work,
+      seed: 20270212,
+      before: reset,
+      words: () => words,
+      look: () => {
         expect([before, after]).toContain(digest(settings));
         expect(digest(table)).toBe(ownTable);
       },
-      reset,
-    );
-    expect(died).toBeGreaterThan(0);
-    reset();
-    await run(work, words);
-    expect(digest(settings)).toBe(after);
-    expect(partsIn(study)).toEqual([]);
+      whole: () => {
+        expect(digest(settings)).toBe(after);
+        expect(halfDone(study)).toEqual([]);
+      },
+    });
   }, 1_200_000);
 
   it.skipIf(!isWhole)(
@@ -145,13 +118,28 @@ describe.skipIf(!isBuilt)("a command that writes one file and is killed", () => 
       try {
         const study = makeStudy(join(work, "cached"));
         const day = ["day", study, "--out", join(work, "day.html")];
-        const fill = async () => expect(await run(work, day)).toBe(0);
-        await killed(["cache", "clear"], 20270213, fill, fill);
-        expect(await run(work, ["cache", "clear"])).toBe(0);
-        const left = existsSync(cache)
-          ? readdirSync(cache, { recursive: true, withFileTypes: true }).filter((e) => e.isFile())
-          : [];
-        expect(left).toEqual([]);
+        expect(await run(work, day)).toBe(0);
+        const page = digest(day[3]!);
+        const kept = join(work, "cache-kept");
+        cpSync(cache, kept, { recursive: true });
+        await killAtChanges({
+          work,
+          seed: 20270213,
+          before: () => cpSync(kept, cache, { recursive: true }),
+          words: () => ["cache", "clear"],
+          // What is left of it is whole, or is not believed.
+          look: async () => {
+            rmSync(day[3]!);
+            expect(await run(work, day)).toBe(0);
+            expect(digest(day[3]!)).toBe(page);
+          },
+          whole: () => {
+            const left = existsSync(cache)
+              ? readdirSync(cache, { recursive: true, withFileTypes: true })
+              : [];
+            expect(left.filter((e) => e.isFile())).toEqual([]);
+          },
+        });
       } finally {
         if (cacheBefore === undefined) delete process.env["GRAMLINE_CACHE"];
         else process.env["GRAMLINE_CACHE"] = cacheBefore;
@@ -191,12 +179,18 @@ wholeOnly(`an archive${unlessHere}`, () => {
       const faults = (await checkArchive(to)).faults.map((f) => f.what);
       expect(faults.filter((what) => what !== "left by a run that was killed")).toEqual([]);
     };
-    expect(await killed(words, 20270214, inForce, again)).toBeGreaterThan(0);
-    again();
-    expect(await run(work, words)).toBe(0);
-    expect((await checkArchive(to)).faults).toEqual([]);
-    expect(existsSync(join(work, made))).toBe(true);
-    expect(partsIn(to)).toEqual([]);
+    await killAtChanges({
+      work,
+      seed: 20270214,
+      before: again,
+      words: () => words,
+      look: inForce,
+      whole: async () => {
+        expect((await checkArchive(to)).faults).toEqual([]);
+        expect(existsSync(join(work, made))).toBe(true);
+        expect(halfDone(to)).toEqual([]);
+      },
+    });
   }, 1_200_000);
 
   it(`pool: its prior file whole or not there after ${kills} kills`, async () => {
@@ -216,15 +210,16 @@ wholeOnly(`an archive${unlessHere}`, () => {
     expect(await run(work, words)).toBe(0);
     const whole = digest(file);
     expect(whole).not.toBe("nothing");
-    const died = await killed(
-      words,
-      20270215,
-      () => expect(["nothing", whole]).toContain(digest(file)),
-      () => rmSync(out, { recursive: true, force: true }),
-    );
-    expect(died).toBeGreaterThan(0);
-    expect(await run(work, words)).toBe(0);
-    expect(digest(file)).toBe(whole);
-    expect(partsIn(out)).toEqual([]);
+    await killAtChanges({
+      work,
+      seed: 20270215,
+      before: () => rmSync(out, { recursive: true, force: true }),
+      words: () => words,
+      look: () => expect(["nothing", whole]).toContain(digest(file)),
+      whole: () => {
+        expect(digest(file)).toBe(whole);
+        expect(halfDone(out)).toEqual([]);
+      },
+    });
   }, 1_200_000);
 });

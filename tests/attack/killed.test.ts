@@ -12,8 +12,7 @@ import { tmpdir } from "node:os";
 import { join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { seededRandom } from "../../src/core/random.js";
-import { main, run } from "./run-killed.js";
+import { halfDone, isBuilt, isWhole, killAtChanges, kills, run } from "./run-killed.js";
 
 /**
  * Commands are killed at random moments, as when power fails. Each file is then the
@@ -21,8 +20,6 @@ import { main, run } from "./run-killed.js";
  * nothing half-written behind.
  */
 const notebooks = fileURLToPath(new URL("../command-line/notebooks", import.meta.url));
-const isWhole = process.env["ATTACKS"] === "all";
-const kills = isWhole ? 50 : 2;
 
 let work: string;
 beforeAll(() => {
@@ -102,63 +99,78 @@ const commands: Readonly<Record<string, (study: string, out: string) => string[]
 };
 const sets = ["report", "run-notebooks"];
 
+/** What stands there is one of the two, a set as a whole. */
+function standsWhole(out: string, isSet: boolean, either: readonly Map<string, string>[]): void {
+  const now = standing(out);
+  if (isSet) {
+    expect(either.map((each) => [...each])).toContainEqual([...now]);
+    expect([...now.keys()].filter(isPart)).toEqual([]);
+    return;
+  }
+  for (const [path, digest] of now)
+    expect(
+      either.map((each) => each.get(path)),
+      path,
+    ).toContain(digest);
+}
+
 describe("a command that is killed", () => {
   // The others take long, or are written alike: they are killed by `npm run attack`.
   const tried = Object.keys(commands).filter((name) => isWhole || name === "hand-over");
-  it.skipIf(!existsSync(main)).each(tried)(
+  it.skipIf(!isBuilt).each(tried)(
     `%s: old or new after ${kills} kills, a set as a whole, and the next run goes through`,
     async (name) => {
       const words = commands[name]!;
       const out = join(work, `${name}-out`);
-      const [before, after] = [makeStudy(`${name}-old`, 2000), makeStudy(`${name}-new`, 2400)];
-      const reference = join(work, `${name}-reference`);
-      const started = Date.now();
-      expect(await run(work, words(after, reference))).toBe(0);
-      const took = Date.now() - started;
-      const fresh = standing(reference);
-      expect(await run(work, words(before, out))).toBe(0);
-      const old = standing(out);
-      expect(fresh.size).toBe(old.size);
-      const random = seededRandom(20261127);
-      let killed = 0;
-      for (let i = 0; i < kills; i++) {
-        const code = await run(work, words(after, out), took * (0.3 + 0.8 * random.uniform()));
-        if (code === null) killed++;
-        const now = standing(out);
-        if (sets.includes(name)) {
-          expect([[...old], [...fresh]]).toContainEqual([...now]);
-          expect([...now.keys()].filter(isPart)).toEqual([]);
-        } else
-          for (const [path, digest] of now)
-            expect([old.get(path), fresh.get(path)], path).toContain(digest);
+      const studies = [makeStudy(`${name}-old`, 2000), makeStudy(`${name}-new`, 2400)] as const;
+      const either: Map<string, string>[] = [];
+      for (const [i, study] of studies.entries()) {
+        const reference = join(work, `${name}-reference-${i}`);
+        expect(await run(work, words(study, reference))).toBe(0);
+        either.push(standing(reference));
       }
-      expect(killed).toBeGreaterThan(0);
-      expect(await run(work, words(after, out))).toBe(0);
-      expect(standing(out)).toEqual(fresh);
-      // Nothing half-written is left, wherever it lay, and no lock.
-      expect([...digests(out).keys()].filter(isPart)).toEqual([]);
-      expect(existsSync(join(out, ".being-written"))).toBe(false);
+      const [old, fresh] = either as [Map<string, string>, Map<string, string>];
+      expect(fresh.size).toBe(old.size);
+      expect([...fresh]).not.toEqual([...old]);
+      expect(await run(work, words(studies[0], out))).toBe(0);
+      await killAtChanges({
+        work,
+        seed: 20261127,
+        words: (i) => words(studies[i % 2]!, out),
+        look: () => standsWhole(out, sets.includes(name), either),
+        // Nothing half-written is left, wherever it lay, and no lock.
+        whole: (i) => {
+          expect(standing(out)).toEqual(either[i % 2]);
+          expect(halfDone(out)).toEqual([]);
+        },
+      });
     },
-    2_400_000,
+    1_800_000,
   );
 
-  it.skipIf(!existsSync(main))(
+  it.skipIf(!isBuilt)(
     "new: can be run again into the same folder",
     async () => {
-      const started = Date.now();
       expect(await run(work, ["new", "first"])).toBe(0);
-      const took = Date.now() - started;
       const whole = [...digests(join(work, "first")).keys()].sort();
-      const random = seededRandom(20261128);
-      for (let i = 0; i < kills; i++) {
-        const name = `again-${i}`;
-        await run(work, ["new", name], took * (0.3 + 0.8 * random.uniform()));
-        const code = await run(work, ["new", name]);
-        // Where it had come to its end before the kill, it says that the folder is there.
-        expect([0, 2]).toContain(code);
-        expect([...digests(join(work, name)).keys()].sort()).toEqual(whole);
-        expect(existsSync(join(work, `${name}.being-made`))).toBe(false);
-      }
+      let name = "";
+      let begun = 0;
+      await killAtChanges({
+        work,
+        seed: 20261128,
+        before: () => {
+          name = `again-${begun++}`;
+        },
+        words: () => ["new", name],
+        look: async () => {
+          const code = await run(work, ["new", name]);
+          // Where it had come to its end before the kill, it says that the folder is there.
+          expect([0, 2]).toContain(code);
+          expect([...digests(join(work, name)).keys()].sort()).toEqual(whole);
+          expect(existsSync(join(work, `${name}.being-made`))).toBe(false);
+        },
+        whole: () => {},
+      });
     },
     1_800_000,
   );

@@ -1,9 +1,19 @@
 import { spawn } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, it } from "vitest";
+import { endsWithParent } from "../../src/command-line/end-with-parent.js";
+import { kernelCommand, makeConnection } from "../../src/command-line/kernel-connection.js";
 
 const main = fileURLToPath(new URL("../../dist/command-line/main.js", import.meta.url));
 const notebooks = fileURLToPath(new URL("notebooks", import.meta.url));
@@ -67,3 +77,32 @@ it.skipIf(!canSee).each([
     rmSync(temporary, { recursive: true, force: true });
   }
 });
+
+it.skipIf(!canSee)(
+  "a kernel that Jupyter started ends with Jupyter, and its key with it",
+  async () => {
+    const temporary = mkdtempSync(join(tmpdir(), "gramline-jupyter-"));
+    const { file, folder } = await makeConnection();
+    const named = join(temporary, "kernel.json");
+    renameSync(file, named);
+    rmSync(folder, { recursive: true });
+    const [command, ...args] = kernelCommand(named, endsWithParent(null));
+    const starts = `require("node:child_process").spawn(${JSON.stringify(command)}, ${JSON.stringify(args)}); setInterval(() => {}, 1000)`;
+    const jupyter = spawn(process.execPath, ["-e", starts], { stdio: "ignore" });
+    const kernels = () => kernelsOf(named).filter((pid) => pid !== jupyter.pid);
+    try {
+      await waitFor(() => kernels().length > 0, 30);
+      // It must have begun to look; it runs as long as Jupyter does.
+      await new Promise((go) => setTimeout(go, 3000));
+      expect(kernels()).toHaveLength(1);
+      expect(existsSync(named)).toBe(true);
+      jupyter.kill("SIGKILL");
+      await waitFor(() => kernels().length === 0, 10);
+      expect(kernels()).toEqual([]);
+      expect(existsSync(named)).toBe(false);
+    } finally {
+      jupyter.kill("SIGKILL");
+      rmSync(temporary, { recursive: true, force: true });
+    }
+  },
+);

@@ -2,14 +2,11 @@ import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import {
-  type NotebookKernel,
-  startKernel,
-  stopAllKernels,
-} from "../../src/command-line/notebook-kernel.js";
+import { type NotebookKernel, startKernel } from "../../src/command-line/notebook-kernel.js";
 import { readNotebook, withParameters } from "../../src/command-line/read-notebook.js";
 import { runNotebook } from "../../src/command-line/run-notebook.js";
 import { hasNoOutputs } from "../../src/command-line/run-notebooks.js";
+import { endHalfDone } from "../../src/records/files/when-interrupted.js";
 import { chartMime, joinedText } from "../../src/report/renderers/notebook-file.js";
 
 /**
@@ -28,7 +25,7 @@ let kernel: NotebookKernel;
 beforeAll(async () => {
   kernel = await startKernel(folder);
 });
-afterAll(() => stopAllKernels());
+afterAll(endHalfDone);
 
 describe("a notebook that runs clean", () => {
   it("comes back with outputs in every form, counts, and no failure", async () => {

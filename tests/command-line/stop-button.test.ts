@@ -1,10 +1,7 @@
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import {
-  type NotebookKernel,
-  startKernel,
-  stopAllKernels,
-} from "../../src/command-line/notebook-kernel.js";
+import { type NotebookKernel, startKernel } from "../../src/command-line/notebook-kernel.js";
+import { endHalfDone } from "../../src/records/files/when-interrupted.js";
 
 /**
  * The stop button sends an interrupt, which the description of the kernel asks to be
@@ -15,7 +12,7 @@ let kernel: NotebookKernel;
 beforeAll(async () => {
   kernel = await startKernel(fileURLToPath(new URL("notebooks", import.meta.url)));
 });
-afterAll(() => stopAllKernels());
+afterAll(endHalfDone);
 
 /** What a display or a stream carries, of "Messaging in Jupyter". */
 interface Said {

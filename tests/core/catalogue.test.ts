@@ -35,6 +35,22 @@ describe("the catalogue of messages", () => {
     expect(broken).toEqual([]);
   });
 
+  it("agrees with one: one weighing is, has, was", () => {
+    const ones = new Proxy<Record<string, number>>(
+      {},
+      {
+        get: () => 1,
+        getOwnPropertyDescriptor: () => ({ value: 1, configurable: true, enumerable: true }),
+      },
+    );
+    const wrong = (Object.keys(sentences) as Notice["code"][]).flatMap((code) => {
+      const said = sayable({ code, level: "info", parameters: ones });
+      const found = pluralOfOne.exec(said);
+      return found === null ? [] : [`${code}: ${found[0]}`];
+    });
+    expect(wrong).toEqual([]);
+  });
+
   it("has no sentence that nothing in the source can say", () => {
     const files = readdirSync(src, { recursive: true, encoding: "utf8" }).filter(
       (name) => name.endsWith(".ts") && !name.includes("messages"),
@@ -51,6 +67,19 @@ describe("the catalogue of messages", () => {
     expect(unsaid).toEqual([]);
   });
 });
+
+/** One thing, and within the next words a verb of several. */
+const pluralOfOne =
+  /\b1 (?:weighing|feed|animal|row|cell|line|day|curve|check|name|blank cell|ditto mark|zero byte)s?(?: of 1 [a-z]+)?(?: (?:on|in|of|with|from|above)(?: [^ .;,:()]+){1,4})? (?:are|have|were|stand|look|lie|name)\b/;
+
+/** The sentence; nothing where a list was needed and a number came. */
+function sayable(notice: Notice): string {
+  try {
+    return noticeText(notice);
+  } catch {
+    return "";
+  }
+}
 
 function withoutComments(path: string): string {
   return readFileSync(path, "utf8").replace(/\/\*[\s\S]*?\*\//g, "");

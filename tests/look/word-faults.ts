@@ -24,6 +24,13 @@ const faults: readonly (readonly [string, RegExp])[] = [
     "a code",
     /\b(?:relative-offset|relative-gradient|running-off|no-progress|max-iterations|degC|degF|serial: (?:true|false))\b|\b[a-z]{2,}[A-Z][A-Za-z]+\b/,
   ],
+  ["a code", /\((?:not-converged|too-few-points)\)|\b(?:low|high)(?:80|95)\b|\d count\b/],
+  [
+    "a code",
+    /\b(?:gompertz|schnute|brody|weibull|richards|double-logistic|broken-stick|linear-plateau|logistic-from-floor)\b/,
+  ],
+  ["a unit that is none", /\d\.\d+ 1(?=[ ,.;)]|$)/],
+  ["finer than anything is known", /\d\.\d{6,}/],
   ["a broken value", /\b(?:undefined|NaN|null|Infinity|\[object)\b|\$\{/],
   [
     "a second style of interval",

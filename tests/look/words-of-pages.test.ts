@@ -19,6 +19,7 @@ import { seasonReportPage } from "../../src/report/husbandry/season-report-page.
 import { cohortPage } from "../../src/report/seasons/cohort-page.js";
 import { seasonsPage } from "../../src/report/seasons/seasons-page.js";
 import { remembering } from "../analysis/remembering.js";
+import { bareIds } from "./bare-ids.js";
 import { cautionsIn } from "./cautions-in.js";
 import { jargonIn } from "./jargon.js";
 import { demoStudyText, onlyAnimals, studyFiles } from "./study-text.js";
@@ -129,6 +130,8 @@ describe("the words of every page", () => {
       expect(unlikeScales(charts, study.tables.animals)).toEqual([]);
       expect(words.length).toBeGreaterThan(20);
       expect(faultsIn(words)).toEqual([]);
+      // Animals go by their names; an id stands in brackets after one.
+      expect(bareIds(words, study.tables.animals)).toEqual([]);
       // Cautions once, where something is decided.
       expect(cautions).toEqual([...new Set(cautions)]);
       // The first layer speaks the reader's language.
@@ -147,6 +150,12 @@ describe("what is read as a fault", () => {
     ["stopped: relative-offset", "a code"],
     ["37.8 degC", "a code"],
     ["gainGPerDay", "a code"],
+    ["Brody has no rank: it could not be fitted (not-converged).", "a code"],
+    ["The cohort's gompertz curve", "a code"],
+    ["repeated vomit, 1 count", "a code"],
+    ["the shape: 1.27 1", "a unit that is none"],
+    ["No usable weighing for 3.99791666666667 days", "finer than anything is known"],
+    ["p 0.000026", "finer than anything is known"],
     ["NaN g", "a broken value"],
     [`lists \${p.raw} of them`, "a broken value"],
     ["61 g/d (95 % 55 to 67)", "a second style of interval"],

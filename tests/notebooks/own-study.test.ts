@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { askRecords } from "../../src/analysis/ask-records.js";
 import { makeStudy } from "../../src/command-line/new.js";
-import { startKernel, stopAllKernels } from "../../src/command-line/notebook-kernel.js";
+import { startKernel } from "../../src/command-line/notebook-kernel.js";
 import { notebookNeeds } from "../../src/command-line/notebook-needs.js";
 import {
   notebookWithoutPeople,
@@ -19,6 +19,7 @@ import { displayBundle } from "../../src/notebook/display-bundle.js";
 import { writeDay } from "../../src/publish/write-day.js";
 import { tableColumns } from "../../src/records/columns.js";
 import { readStudy } from "../../src/records/files/read-study.js";
+import { endHalfDone } from "../../src/records/files/when-interrupted.js";
 import { joinedText } from "../../src/report/renderers/notebook-file.js";
 import { parametersOf, runByFunction } from "./run-by-function.js";
 
@@ -105,7 +106,7 @@ beforeAll(async () => {
   });
 });
 afterAll(() => {
-  stopAllKernels();
+  endHalfDone();
   rmSync(work, { recursive: true, force: true });
 });
 

@@ -13,8 +13,8 @@ const row = (s: ReturnType<typeof acceptedSpellings>[number]) =>
   `| ${s.where} | ${s.written.map((w) => `\`${w.replaceAll("|", "\\|")}\``).join(" ")} | ${s.readAs} |`;
 
 describe("the accepted spellings", () => {
-  it("stand in the README as the readers use them", () => {
-    for (const spelling of acceptedSpellings()) expect(readme).toContain(row(spelling));
+  it("stand in the README as the readers use them, all in the table of their step", () => {
+    for (const spelling of acceptedSpellings()) expect(readme).toContain(`\n   ${row(spelling)}\n`);
   });
   it("are read as they say", () => {
     for (const { where, written, readAs } of acceptedSpellings()) {

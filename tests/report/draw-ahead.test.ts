@@ -29,6 +29,41 @@ describe("charts drawn in threads", () => {
     for (const chart of charts) expect(drawingsOf(chart)).toEqual({});
   }, 60_000);
 
+  it("are drawn once where they are kept, and again where they were lost or differ", async () => {
+    const held = new Map<string, unknown>();
+    let drawn = 0;
+    const kept = {
+      recall: (question: string) =>
+        held.has(question) ? { value: structuredClone(held.get(question)) } : null,
+      keep: (question: string, value: unknown) => {
+        drawn++;
+        held.set(question, structuredClone(value));
+      },
+    };
+    const two = [section("Two", charts.slice(0, 2).map(chartBlock))];
+    const drawnOf = async (page: typeof two) => {
+      const drawing = await openDrawing(1, kept);
+      await drawing.draw(page).finally(drawing.close);
+      const all = charts.slice(0, 2).map((chart) => ({ ...drawingsOf(chart) }));
+      forgetPage(page);
+      return all;
+    };
+    const first = await drawnOf(two);
+    expect(drawn).toBe(2);
+    expect(await drawnOf(two)).toEqual(first);
+    expect(drawn).toBe(2);
+    held.delete([...held.keys()][0]!);
+    expect(await drawnOf(two)).toEqual(first);
+    expect(drawn).toBe(3);
+    const other = {
+      ...charts[0]!,
+      alt: "another",
+      spec: { ...charts[0]!.spec, description: "another" },
+    };
+    await drawnOf([section("Other", [chartBlock(other)])]);
+    expect(drawn).toBe(4);
+  }, 60_000);
+
   it("that cannot be drawn fail the page that waits for them", async () => {
     const drawing = await openDrawing(1);
     const broken = { ...charts[0]!, spec: { mark: "no such mark", data: { values: [] } } };

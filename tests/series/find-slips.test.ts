@@ -7,6 +7,7 @@ import { readStudy } from "../../src/records/files/read-study.js";
 import type { WeighingRow } from "../../src/records/study.js";
 import type { NetWeighing } from "../../src/series/animal-series.js";
 import { buildSeries } from "../../src/series/build-series.js";
+import { findSlips, slipNotice } from "../../src/series/find-slips.js";
 import { grown, studyOf } from "./grow-study.js";
 
 const rows = grown(3, 40, 20250401);
@@ -190,5 +191,106 @@ describe("real records and the demo", () => {
         ).toBeLessThan(0.02 * Number(t.trueValue));
       else expect(w.slip!.kind).toBe(t.kind);
     }
+  });
+});
+
+describe("a weighing held against an exact course of its own", () => {
+  const day = 86_400_000;
+  const start = Date.UTC(2025, 4, 1, 8);
+  /** 30 days about 2000 g, half a per cent up and down, those that are given otherwise. */
+  const found = (
+    changed: Readonly<Record<number, Partial<WeighingRow> & { netG?: number | null }>>,
+  ) => {
+    const weighings = Array.from({ length: 30 }, (_, d) => {
+      const { netG, ...row } = changed[d] ?? {};
+      const massG = row.massG ?? (d % 2 === 0 ? 1990 : 2010);
+      const whole = {
+        massG,
+        tareG: 0,
+        coat: "dry",
+        meal: "before",
+        scaleId: "s1",
+        method: "bucket",
+      };
+      return {
+        row: { ...whole, ...row },
+        at: start + d * day,
+        netG: netG === undefined ? massG - (row.tareG ?? 0) : netG,
+      } as unknown as NetWeighing;
+    });
+    const slips = findSlips([{ animalId: "P1", weighings }], "UTC").get("P1")!;
+    return slips.flatMap((slip, d) => (slip === null ? [] : [{ d, ...slip }]));
+  };
+
+  it("may carry water: 3 to 15 % too heavy, which suggests no mass", () => {
+    expect(found({ 15: { massG: 2222 } })).toMatchObject([
+      { d: 15, kind: "wet coat", suggestedG: null, zAfter: null, otherAnimalId: null },
+    ]);
+    // Beyond it, or too light, water is no reason. Digits all alike leave no other.
+    for (const massG of [3333, 1777, 1111]) {
+      const [slip] = found({ 15: { massG } });
+      expect(slip).toMatchObject({ kind: "unexplained", suggestedG: null, zAfter: null });
+      expect(Math.sign(slip!.zBefore)).toBe(massG > 2000 ? 1 : -1);
+    }
+  });
+
+  it("whose tare is not below its reading is tried by the reading, and doubted for no other reason", () => {
+    expect(found({ 15: { massG: 2.41, tareG: 410, netG: null } })).toMatchObject([
+      { kind: "thousandth", suggestedG: 2000 },
+    ]);
+    expect(found({ 15: { massG: 2000, tareG: 5000, netG: null } })).toEqual([]);
+  });
+
+  it("is explained by the correction that comes nearest", () => {
+    // 2010 written as 2100 has neighbours swapped; as 20100 a place too many.
+    expect(found({ 15: { massG: 20100 } })).toMatchObject([
+      { kind: "times ten", suggestedG: 2010 },
+    ]);
+    const [swapped] = found({ 15: { massG: 1020 } });
+    expect(swapped).toMatchObject({ kind: "digits swapped", suggestedG: 2010 });
+    expect(Math.abs(swapped!.zAfter!)).toBeLessThan(2.5);
+  });
+});
+
+describe("two days of one animal exchanged", () => {
+  it("are named as such, with the mass of the other day and no other animal", () => {
+    const day = 86_400_000;
+    const start = Date.UTC(2025, 4, 1, 8);
+    const grownG = (d: number) => Math.round(2000 * 1.02 ** d * (d % 2 === 0 ? 0.997 : 1.003));
+    const weighings = Array.from({ length: 30 }, (_, d) => {
+      const massG = grownG(d === 8 ? 20 : d === 20 ? 8 : d);
+      const row = { massG, tareG: 0, coat: "dry", meal: "before", scaleId: "s1", method: "bucket" };
+      return { row, at: start + d * day, netG: massG } as unknown as NetWeighing;
+    });
+    const slips = findSlips([{ animalId: "P1", weighings }], "UTC").get("P1")!;
+    expect([slips[8], slips[20]]).toMatchObject([
+      { kind: "days swapped", suggestedG: grownG(8), otherAnimalId: null },
+      { kind: "days swapped", suggestedG: grownG(20), otherAnimalId: null },
+    ]);
+    expect(slips.filter((slip) => slip !== null)).toHaveLength(2);
+  });
+});
+
+describe("the sentence of a suspected slip", () => {
+  it("carries what was written, what is suggested and how far off it is", () => {
+    const slip = {
+      kind: "times ten",
+      suggestedG: 2000,
+      zBefore: 40,
+      zAfter: 0.5,
+      otherAnimalId: null,
+    } as const;
+    expect(slipNotice(slip, 20_000)).toMatchObject({
+      code: "series-suspected-slip",
+      level: "caution",
+      parameters: {
+        kind: "times ten",
+        netG: 20_000,
+        suggestedG: 2000,
+        zBefore: 40,
+        zAfter: 0.5,
+        other: null,
+      },
+    });
   });
 });

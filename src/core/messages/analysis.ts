@@ -55,9 +55,9 @@ export const analysisMessages = {
   "analysis-ages-from-admission": (p: Given<{ animal: string }>) =>
     `The birth date of ${p.text("animal")} is not known: its curve runs on days since admission.`,
   "analysis-arrival-left-out": (p: Given<{ n: number; animal: string }>) =>
-    `${p.count("n", "weighing")} of the arrival phase are left out of the curve of ${p.text("animal")}: early change is rehydration, not growth.`,
+    `${p.count("n", "weighing")} of the arrival phase ${p.agree("n", "is", "are")} left out of the curve of ${p.text("animal")}: early change is rehydration, not growth.`,
   "analysis-fast-left-out": (p: Given<{ n: number; animal: string }>) =>
-    `${p.count("n", "weighing")} from the post-weaning fast on are left out of the curve of ${p.text("animal")}.`,
+    `${p.count("n", "weighing")} from the post-weaning fast on ${p.agree("n", "is", "are")} left out of the curve of ${p.text("animal")}.`,
   "week-not-in-care": (p: Given<{ animal: string; day: string }>) =>
     `${p.text("animal")} was not in care on ${p.text("day")}: nothing is expected of it.`,
   "week-arrival": (p: Given<{ animal: string }>) =>
@@ -218,11 +218,11 @@ export const analysisMessages = {
   "real-coat-dry": (
     p: Given<{ told: number; weighings: number; notTold: number; dampOrWet: number }>,
   ) =>
-    `All ${p.count("told", "weighing")} with a coat written were of a dry one (${p.count("weighings", "weighing")}).`,
+    `${p.raw("told") === 1 ? "The one weighing with a coat written was" : `All ${p.number("told")} weighings with a coat written were`} of a dry one (${p.count("weighings", "weighing")}).`,
   "real-coat-no-rest": (
     p: Given<{ left: number; kept: number; weighings: number; notTold: number }>,
   ) =>
-    `Cannot be told, because without the ${p.text("left")} damp or wet weighings too few are left (${p.text("kept")}).`,
+    `Cannot be told, because without the ${p.count("left", "damp or wet weighing")} too few are left (${p.text("kept")}).`,
   "real-coat-does-not-move": (p: Given<CoatGiven>) =>
     `${p.text("dampOrWet")} of ${p.count("told", "weighing")} ${p.agree("dampOrWet", "was", "were")} damp or wet. Without them the gain over these days is ${p.amount("rest", "g/d")}, with them ${p.amount("all", "g/d")}: they do not make it slow.`,
   "real-coat-moves": (p: Given<CoatGiven>) =>
@@ -260,7 +260,7 @@ export const analysisMessages = {
       usualFeedG: number | null;
     }>,
   ) =>
-    `All ${p.count("told", "weighing")} with a meal written were before it (${p.count("weighings", "weighing")}).`,
+    `${p.raw("told") === 1 ? "The one weighing with a meal written was" : `All ${p.number("told")} weighings with a meal written were`} before it (${p.count("weighings", "weighing")}).`,
   "real-meal-hours": (
     p: Given<{
       early: number | null;
@@ -340,7 +340,7 @@ export const analysisMessages = {
   "decisive-not-apart": (p: Given<DecisiveGiven>) =>
     `A week does not tell its own course from that of its contemporaries: on ${p.text("day")} its own reaches up to ${p.number("ownHigh")} g and theirs begins at ${p.number("othersLow")} g (80 % limits). One weighing in between decides nothing.`,
   "decisive-not-behind": (_: Given<{ own: number; others: number; faster: boolean }>) =>
-    "Over its last days it gains no less than its contemporaries do: what is missing was lost earlier.",
+    "Over its last days it gains no less than its contemporaries do: anything that is missing was lost earlier.",
   "decisive-flag-closes": (
     p: Given<{ mass: number; end: string; gain: number; day: string | null; days: number }>,
   ) =>

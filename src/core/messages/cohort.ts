@@ -41,7 +41,7 @@ export const cohortMessages = {
   "mixed-marginal-likelihood": (m: Given<{ nodes: number; groups: number }>) =>
     `Likelihood by integration over the individual differences, ${m.number("nodes")} point(s) for each.`,
   "cohort-too-few-animals": (m: Given<{ animals: number; needed: number }>) =>
-    `${m.count("animals", "animal")} with weighings are too few to tell how far animals differ; at least ${m.number("needed")} are needed. Fit each animal's curve alone, or add animals of earlier seasons.`,
+    `${m.count("animals", "animal")} with weighings ${m.agree("animals", "is", "are")} too few to tell how far animals differ; at least ${m.number("needed")} are needed. Fit each animal's curve alone, or add animals of earlier seasons.`,
   "cohort-not-fitted": () => "No cohort model was fitted.",
   "cohort-simplified-few-animals": (
     m: Given<{ animals: number; asked: string; needed: number; taken: string }>,

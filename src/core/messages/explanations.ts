@@ -197,7 +197,7 @@ export const explanationMessages = {
   "rival-condition-same": (p: Given<ConditionGiven>) =>
     `It was weighed alike all along: ${p.number("early", 2)} % of its weighings before and ${p.number("late", 2)} % since were wet or after a meal.`,
   "rival-condition-not-written": (p: Given<{ animal: string; n: number; of: number }>) =>
-    `Coat or meal is not written on ${p.text("n")} of ${p.text("of")} weighings.`,
+    `Coat or meal is not written on ${p.text("n")} of ${p.count("of", "weighing")}.`,
   "rival-condition-ask": () =>
     "Weigh it dry and before a meal for three days, and compare only those.",
   "rival-fed-no-order": (p: Given<{ animal: string; days: number }>) =>

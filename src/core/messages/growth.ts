@@ -1,5 +1,11 @@
 import type { Given, Sentence } from "../wording.js";
 
+/** Why a curve has no place among the others. */
+const unfitted: Readonly<Record<string, string>> = {
+  "not-converged": "no parameter values were found at which its residuals stop falling",
+  "too-few-points": "there are too few weighings for it",
+};
+
 /** Why a fit stopped, for who reads the method: the criterion in a few words. */
 const stopped: Readonly<Record<string, string>> = {
   "relative-offset": "settled: residuals at right angles to the curve",
@@ -82,7 +88,7 @@ export const growthMessages = {
   "growth-break-on-age": (m: Given<{ curve: string }>) =>
     `The best break of the ${m.text("curve")} curve lies on an age at which there was a weighing; its standard error is only a rough guide there.`,
   "growth-not-estimated": (m: Given<{ parameter: string; curve: string }>) =>
-    `${m.text("parameter")} is not given because the ${m.text("curve")} curve could not be fitted to these data.`,
+    `Not given: the ${m.text("curve")} curve could not be fitted to these data.`,
   "growth-prediction-no-fit": (m: Given<{ age: number; unit: string; curve: string }>) =>
     `Nothing is predicted at age ${m.number("age")} ${m.text("unit")}: the ${m.text("curve")} curve could not be fitted to these data.`,
   "growth-prediction-beyond-unidentified": (
@@ -102,7 +108,7 @@ export const growthMessages = {
   "growth-derived-no-fit": (m: Given<{ quantity: string; curve: string }>) =>
     `No ${m.text("quantity")} is given: the ${m.text("curve")} curve could not be fitted to these data.`,
   "growth-derived-needs-asymptote": (m: Given<{ quantity: string; curve: string }>) =>
-    `No ${m.text("quantity")} is given: it rests on the final mass of the ${m.text("curve")} curve, which these data do not identify. Fix the final mass, share it across the cohort, or wait for more weighings.`,
+    `Not given: it rests on the final mass of the ${m.text("curve")} curve, which these data do not identify. Fix the final mass, share it across the cohort, or wait for more weighings.`,
   "growth-derived-none": (m: Given<{ curve: string; quantity: string }>) =>
     `The ${m.text("curve")} curve has no ${m.text("quantity")}.`,
   "growth-target-beyond-unidentified": (
@@ -125,7 +131,8 @@ export const growthMessages = {
       value: number | null;
       se: number | null;
     }>,
-  ) => `${m.text("name")} is ${m.text("meaning")} (unit: ${m.text("unit")}).`,
+  ) =>
+    `${m.text("name")} is ${m.text("meaning")} (${m.raw("unit") === "1" ? "no unit" : `unit: ${m.text("unit")}`}).`,
   "growth-parameter-value": (
     m: Given<{
       name: string;
@@ -149,7 +156,7 @@ export const growthMessages = {
   ) =>
     `${m.text("parameter")} (${m.text("meaning")}) has no limit on the ${m.text("side")} side at ${m.number("level")} %: the data do not keep it from going there.`,
   "growth-not-ranked-failed": (m: Given<{ curve: string; status: string }>) =>
-    `${m.text("curve")} has no rank: it could not be fitted (${m.text("status")}).`,
+    `${m.text("curve")} has no rank: ${unfitted[String(m.raw("status"))] ?? `it could not be fitted (${m.text("status")})`}.`,
   "growth-not-ranked-data": (m: Given<{ curve: string; against: string }>) =>
     `${m.text("curve")} has no rank: it was fitted to other weighings than ${m.text("against")}, and an AICc compares curves on the same data only.`,
   "growth-not-ranked-errors": (m: Given<{ curve: string; against: string }>) =>

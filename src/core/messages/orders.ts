@@ -67,9 +67,9 @@ export const orderMessages = {
       ? `Ended by nothing by mouth: ${p.text("line")}, which was written until ${p.instant("to")}.`
       : `Replaced by the order of ${p.instant("since")}: ${p.text("line")}, which was written until ${p.instant("to")}.`,
   "order-times-fewer": (p: Given<TimesGiven>) =>
-    `${p.count("ordered", "feed")} a day are ordered${diet(p)}, but only ${p.text("count")} times: ${p.list("times")}. The times are printed; ask about the rest.`,
+    `${p.count("ordered", "feed")} a day ${p.agree("ordered", "is", "are")} ordered${diet(p)}, but only ${p.text("count")} times: ${p.list("times")}. The times are printed; ask about the rest.`,
   "order-times-more": (p: Given<TimesGiven>) =>
-    `${p.count("ordered", "feed")} a day are ordered${diet(p)}, but ${p.text("count")} times: ${p.list("times")}. The times are printed; ask.`,
+    `${p.count("ordered", "feed")} a day ${p.agree("ordered", "is", "are")} ordered${diet(p)}, but ${p.text("count")} times: ${p.list("times")}. The times are printed; ask.`,
   "order-days-unread": (p: Given<{ line: string; words: string }>) =>
     `The days “${p.text("words")}” could not be read: ${p.text("line")}. Is it ordered today? Ask.`,
   "order-not-today": (p: Given<{ line: string; days: string }>) =>

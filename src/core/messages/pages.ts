@@ -75,13 +75,13 @@ export const pageMessages = {
   "plain-level": (p: Given<{ mass: number; centre: number; n: number }>) =>
     `Weighs ${p.number("mass")} g where ${p.count("n", "contemporary", "contemporaries")} of its age centre on ${p.number("centre")} g.`,
   "plain-gain": (p: Given<{ gain: number; centre: number; n: number }>) =>
-    `Gains ${p.amount("gain", "%/d")} where ${p.count("n", "contemporary", "contemporaries")} gain ${p.amount("centre", "%/d")}.`,
+    `Gains ${p.amount("gain", "%/d")} where ${p.count("n", "contemporary", "contemporaries")} ${p.agree("n", "gains", "gain")} ${p.amount("centre", "%/d")}.`,
   "plain-too-fast": (p: Given<{ gain: number; centre: number; n: number }>) =>
-    `Gains ${p.amount("gain", "%/d")} where ${p.count("n", "contemporary", "contemporaries")} gain ${p.amount("centre", "%/d")}: think of fluid, overfeeding or a wrong tare.`,
+    `Gains ${p.amount("gain", "%/d")} where ${p.count("n", "contemporary", "contemporaries")} ${p.agree("n", "gains", "gain")} ${p.amount("centre", "%/d")}: think of fluid, overfeeding or a wrong tare.`,
   "plain-fall": (p: Given<{ now: number; peak: number; day: string; pct: number }>) =>
     `Weighs ${p.number("now")} g, ${p.number("pct", 2)} % less than ${p.number("peak")} g on ${p.text("day")}.`,
   "plain-conversion": (p: Given<{ own: number; others: number; n: number }>) =>
-    `Gains ${p.number("own")} g per 1000 kcal kept where ${p.count("n", "other")} of its age gain ${p.number("others")}.`,
+    `Gains ${p.number("own")} g per 1000 kcal kept where ${p.count("n", "other")} of its age ${p.agree("n", "gains", "gain")} ${p.number("others")}.`,
   "plain-surprise": () => "Its recent weighings together lie below what was expected of it.",
 
   "day-decide-title": () => "What this page can say.",
@@ -93,8 +93,10 @@ export const pageMessages = {
 
   "page-rows-not-used": (p: Given<{ n: number; of: number; linked: boolean }>) =>
     p.raw("n") === 0
-      ? `All ${p.number("of", 9)} rows of the records could be used.`
-      : `${p.number("n", 9)} of ${p.number("of", 9)} rows of the records could not be used${p.raw("linked") ? ": see which and why" : "; start-here lists each with its reason"}.`,
+      ? p.raw("of") === 1
+        ? "The one row of the records could be used."
+        : `All ${p.number("of", 9)} rows of the records could be used.`
+      : `${p.number("n", 9)} of ${p.count("of", "row")} of the records could not be used${p.raw("linked") ? ": see which and why" : "; start-here lists each with its reason"}.`,
 
   // The seasons' first screen.
   "season-lead-window": (p: Given<{ from: number; to: number }>) =>
@@ -134,6 +136,10 @@ export const pageMessages = {
     `${p.text("missing")} since ${p.text("from")} against ${comparedWith(p)}.`,
   "slow-missing-nothing": (p: Given<{ missing: string; from: string; n: number }>) =>
     `Perhaps nothing: ${p.text("missing")} since ${p.text("from")} against ${comparedWith(p)}.`,
+  "slow-missing-more": (p: Given<{ more: string; from: string; n: number }>) =>
+    `Nothing: since ${p.text("from")} it gained ${p.text("more")} more than ${comparedWith(p)}.`,
+  "slow-real-not": () => "Its gain is not slow by these records: there is nothing to confirm.",
+  "slow-why-not": () => "It gains about as is expected of it: there is nothing to explain.",
   "slow-missing-unknown": () =>
     "Cannot be told: too few weighings or too few contemporaries to hold it against.",
   "slow-eaten": (p: Given<{ order: string }>) => `It ate ${p.text("order")} of what was ordered.`,
@@ -177,7 +183,7 @@ export const pageMessages = {
         ? `${p.text("name")} ${p.text("why").charAt(0).toLowerCase()}${p.text("why").slice(1)}`
         : `${p.text("name")}: ${p.text("why")}`,
   "animal-calm": (p: Given<{ name: string; possible: number; of: number }>) =>
-    `Nothing is raised about ${p.text("name")}: ${p.number("possible")} of ${p.number("of")} checks were possible. That is no statement about its health.`,
+    `Nothing is raised about ${p.text("name")}: ${p.number("possible")} of ${p.count("of", "check")} ${p.agree("possible", "was", "were")} possible. That is no statement about its health.`,
   "animal-not-judged": (p: Given<{ name: string }>) =>
     `${p.text("name")} cannot be judged yet from what is written.`,
   "animal-question-gain": () => "How does it gain?",
@@ -230,7 +236,7 @@ export const pageMessages = {
     `From ${p.text("from")} to ${p.text("to")}${p.raw("gain") === null ? "" : `, ${p.amount("gain", "g/d")} from the first weighing to the last`}.`,
   "left-question-eaten": () => "What did it eat?",
   "left-eaten": (p: Given<{ feeds: number; low: number; high: number; shared: number }>) =>
-    `${p.raw("low") === p.raw("high") ? "" : `${p.number("low", 9)} to `}${p.number("high", 9)} g in ${p.number("feeds", 9)} feeds${p.raw("shared") === 0 ? "" : `; ${p.number("shared", 9)} more were given to a group`}.`,
+    `${p.raw("low") === p.raw("high") ? "" : `${p.number("low", 9)} to `}${p.number("high", 9)} g in ${p.count("feeds", "feed")}${p.raw("shared") === 0 ? "" : `; ${p.number("shared", 9)} more were given to a group`}.`,
   "left-no-feeds": () => "No feed of its own is written.",
   "left-question-raised": () => "What was raised?",
   "flags-none-raised": () => "Nothing raised by what could be judged.",

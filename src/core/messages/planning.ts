@@ -72,7 +72,7 @@ export const planningMessages = {
   "ration-below-demand": (p: Given<{ kcal: number; demand: number; source: string }>) =>
     `${p.number("kcal")} kcal a day suggested are less than the demand of ${p.number("demand")} kcal that fits this mass and age (${p.text("source")}).`,
   "ration-outside-usual": (p: Given<{ pct: number; low: number; high: number }>) =>
-    `${p.number("pct", 3)} % of body mass to be eaten a day is far from the usual ${p.range("low", "high", 3)} %.`,
+    `${p.number("pct", 2)} % of body mass to be eaten a day is far from the usual ${p.range("low", "high", 2)} %.`,
   "mix-ingredient-unknown": (p: Given<{ ingredient: string; missing: readonly string[] }>) =>
     `${p.text("ingredient")} is left out of the mix: ${p.list("missing")} of it is not known.`,
   "mix-impossible": (p: Given<{ ingredients: readonly string[] }>) =>
@@ -97,8 +97,10 @@ export const planningMessages = {
     `The share of solids has stood near ${p.amount("share", "%")} since ${p.text("since")}.`,
   "weaning-share-uncertain": () =>
     "Some refusals or diets of the last days are not known, so the share of solids is a range.",
+  "ration-of-several": (p: Given<{ n: number; line: string }>) =>
+    `${p.count("n", "animal")}: ${p.text("line")}`,
   "weaning-pace-unknown": (p: Given<{ n: number }>) =>
-    `${p.count("n", "day")} with solids are too few to read a pace from; four are needed.`,
+    `${p.count("n", "day")} with solids ${p.agree("n", "is", "are")} too few to read a pace from; four are needed.`,
   "weaning-no-progress": (p: Given<{ pace: number }>) =>
     `The share of solids is not rising (${p.number("pace", 3)} % per day), so no day of full weaning is given.`,
   "forecast-no-age": (p: Given<{ animal: string }>) =>

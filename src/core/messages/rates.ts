@@ -46,13 +46,13 @@ export const rateMessages = {
   "intake-day-without-feeds": (p: Given<{ day: string }>) =>
     `No feed is recorded on ${p.text("day")}: a gap in the records or a fast; what was eaten is not known.`,
   "intake-shared-feeds": (p: Given<{ n: number; day: string }>) =>
-    `${p.count("n", "feed")} on ${p.text("day")} were given to a group and cannot be attributed: what was eaten is at least what was fed singly.`,
+    `${p.count("n", "feed")} on ${p.text("day")} ${p.agree("n", "was", "were")} given to a group and cannot be attributed: what was eaten is at least what was fed singly.`,
   "intake-feed-doubted": (p: Given<{ n: number; day: string }>) =>
-    `${p.count("n", "feed")} on ${p.text("day")} look like slips of the pen: amounts are ranges until somebody has decided.`,
+    `${p.count("n", "feed")} on ${p.text("day")} ${p.agree("n", "looks like a slip", "look like slips")} of the pen: amounts are ranges until somebody has decided.`,
   "intake-refusal-unknown": (p: Given<{ n: number; day: string }>) =>
-    `${p.count("n", "feed")} on ${p.text("day")} have no known refusal: what was eaten is a range.`,
+    `${p.count("n", "feed")} on ${p.text("day")} ${p.agree("n", "has", "have")} no known refusal: what was eaten is a range.`,
   "intake-diet-missing": (p: Given<{ n: number; day: string; diets: readonly string[] }>) =>
-    `${p.count("n", "feed")} on ${p.text("day")} name no known diet (${p.list("diets")}): energy and nutrients eaten are at least those of the others.`,
+    `${p.count("n", "feed")} on ${p.text("day")} ${p.agree("n", "names", "name")} no known diet (${p.list("diets")}): energy and nutrients eaten are at least those of the others.`,
   "conversion-few-weighings": (p: Given<{ animal: string; n: number; needed: number }>) =>
     `No conversion of what ${p.text("animal")} kept: ${p.count("n", "weighed day")} in the window, ${p.text("needed")} are needed.`,
   "conversion-short-window": (p: Given<{ animal: string; days: number; needed: number }>) =>
@@ -60,7 +60,7 @@ export const rateMessages = {
   "conversion-no-feeds": (p: Given<{ animal: string }>) =>
     `No conversion of what ${p.text("animal")} kept: no feed is recorded in the window.`,
   "conversion-shared-feeds": (p: Given<{ animal: string; n: number }>) =>
-    `No conversion of what ${p.text("animal")} kept: ${p.count("n", "feed")} in the window were given to a group and cannot be attributed.`,
+    `No conversion of what ${p.text("animal")} kept: ${p.count("n", "feed")} in the window ${p.agree("n", "was", "were")} given to a group and cannot be attributed.`,
   "conversion-feed-lost": (p: Given<{ animal: string; n: number; pct: number }>) =>
     `No conversion of what ${p.text("animal")} kept: something came up ${p.count("n", "time")} in the window, and what was kept is not known to within ${p.number("pct")} %. Weigh what comes up.`,
   "conversion-of-kept": (p: Given<{ animal: string; n: number; low: number; high: number }>) =>
@@ -74,7 +74,7 @@ export const rateMessages = {
   ) =>
     `${p.text("animal")}: weighings of neighbouring days seem to err alike (correlation about ${p.number("correlation", 2)}); the intervals of gain and of the conversion of what was kept allow for it and are ${p.number("widening", 2)} times as wide as with independent errors.`,
   "conversion-feed-unknown": (p: Given<{ animal: string; n: number }>) =>
-    `${p.text("animal")}: ${p.count("n", "feed")} in the window have no known refusal, so what was kept and its conversion are ranges.`,
+    `${p.text("animal")}: ${p.count("n", "feed")} in the window ${p.agree("n", "has", "have")} no known refusal, so what was kept and its conversion are ranges.`,
   "conversion-feed-bounds": (
     p: Given<{ high: number | null; animal: string; low: number; unit: string }>,
   ) =>

@@ -25,7 +25,7 @@ export const recordMessages = {
   "records-encoding-assumed": (p: Given<{ encoding: string }>) =>
     `The file is not UTF-8; it was read as ${p.text("encoding")}. Check names with accents.`,
   "records-zero-bytes": (p: Given<{ count: number }>) =>
-    `${p.number("count")} zero bytes stand in the file and were left out.`,
+    `${p.count("count", "zero byte")} ${p.agree("count", "stands in the file and was", "stand in the file and were")} left out.`,
 
   "records-sheet-ignored": (p: Given<{ sheet: string }>) =>
     `No row of the sheet "${p.text("sheet")}" names the columns of a table, so it was not read.`,
@@ -37,18 +37,18 @@ export const recordMessages = {
   "records-merged-cells": (p: Given<{ count: number }>) =>
     `${p.number("count", 9)} merged cells: each cell of them was read as what they show.`,
   "records-headings-repeated": (p: Given<{ count: number; lines: readonly number[] }>) =>
-    `${p.count("count", "line")} ${p.agree("count", "repeats", "repeat")} the heading or are its title (${p.list("lines")}); they are no records.`,
+    `${p.count("count", "line")} ${p.agree("count", "repeats the heading or is its title", "repeat the heading or are its title")} (${p.list("lines")}): no records.`,
   "records-ditto-marks": (p: Given<{ count: number }>) =>
-    `${p.number("count", 9)} ditto marks were read as the cell above them.`,
+    `${p.count("count", "ditto mark")} ${p.agree("count", "was", "were")} read as the cell above them.`,
   "records-ditto-alone": () => 'This says "as above", but nothing stands above it.',
   "records-as-above": (p: Given<{ count: number }>) =>
-    `${p.number("count", 9)} blank cells were read as the cell above them, as study.json says.`,
+    `${p.count("count", "blank cell")} ${p.agree("count", "was", "were")} read as the cell above them, as study.json says.`,
   "records-day-lines": (p: Given<{ count: number }>) =>
     `${p.count("count", "line")} ${p.agree("count", "names", "name")} a day; the rows below are of that day.`,
   "records-animal-lines": (p: Given<{ count: number }>) =>
     `${p.count("count", "line")} ${p.agree("count", "names", "name")} the animal of the rows below them.`,
   "records-eaten-of-offered": (p: Given<{ count: number; of: number }>) =>
-    `${p.number("count", 9)} of ${p.count("of", "cell")} were read as eaten and offered.`,
+    `${p.number("count", 9)} of ${p.count("of", "cell")} ${p.agree("count", "was", "were")} read as eaten and offered.`,
   "records-totals-left-out": (
     p: Given<{ rows: number; lines: readonly number[]; columns: readonly string[] }>,
   ) =>
@@ -60,9 +60,9 @@ export const recordMessages = {
   "records-layout-unused": (p: Given<{ source: string }>) =>
     `study.json describes the layout of "${p.text("source")}", but there is no such file, sheet or block.`,
   "records-names-in-another-case": (p: Given<{ count: number; names: readonly string[] }>) =>
-    `${p.number("count", 9)} names stand in other capitals than in their own table: ${p.list("names")}.`,
+    `${p.count("count", "name")} ${p.agree("count", "stands in other capitals than in its", "stand in other capitals than in their")} own table: ${p.list("names")}.`,
   "records-volumes-weighed": (p: Given<{ count: number; diet: string; density: number }>) =>
-    `${p.count("count", "feed")} of ${p.text("diet")} were written in millilitres and weighed at its ${p.number("density")} g/mL.`,
+    `${p.count("count", "feed")} of ${p.text("diet")} ${p.agree("count", "was", "were")} written in millilitres and weighed at its ${p.number("density")} g/mL.`,
   "records-volume-without-density": (p: Given<{ diet: string | null }>) =>
     p.raw("diet") === null
       ? "A volume is no mass, and the row names no diet."
@@ -80,7 +80,7 @@ export const recordMessages = {
   "records-night-date-elsewhere": () =>
     'Other files of this study have the small hours under the date of the evening before; this time may be of the next day. If it is right as it stands, say so in study.json under layouts: { "layout": "times as written" }.',
   "records-rows-above": (p: Given<{ count: number }>) =>
-    `${p.count("count", "row")} above the header were not read.`,
+    `${p.count("count", "row")} above the header ${p.agree("count", "was", "were")} not read.`,
 
   // Headers.
   "records-mapped-header-absent": (p: Given<{ header: string }>) =>
@@ -177,9 +177,9 @@ export const recordMessages = {
   ) =>
     `${p.text("name")} stands on this row and in line ${p.text("line")} of ${p.text("file")}, which cannot be one animal; the earlier one, with its own rows, is called ${p.text("apart")} here.`,
   "records-born-after-rows": (p: Given<{ count: number; of: number }>) =>
-    `${p.number("count", 9)} of ${p.count("of", "row")} of this animal lie before this birth date: the date was not used.`,
+    `${p.number("count", 9)} of ${p.count("of", "row")} of this animal ${p.agree("count", "lies", "lie")} before this birth date: the date was not used.`,
   "records-arrival-after-rows": (p: Given<{ count: number; of: number }>) =>
-    `${p.number("count", 9)} of ${p.count("of", "row")} of this animal lie before this arrival: the date was not used.`,
+    `${p.number("count", 9)} of ${p.count("of", "row")} of this animal ${p.agree("count", "lies", "lie")} before this arrival: the date was not used.`,
   "records-order-far-ahead": (p: Given<{ at: number }>) =>
     `This order begins long after the newest record (${p.instant("at")}): is the date right?`,
   "records-date-alone": (p: Given<{ at: number }>) =>
@@ -256,9 +256,9 @@ export const recordMessages = {
 
   // Whole tables.
   "records-blank-tares": (p: Given<{ count: number; of: number }>) =>
-    `${p.number("count", 9)} of ${p.count("of", "weighing")} have a blank tare. Set blank_tare_is_zero in study.json if blank means none; until then they stand for no day.`,
+    `${p.number("count", 9)} of ${p.count("of", "weighing")} ${p.agree("count", "has", "have")} a blank tare. Set blank_tare_is_zero in study.json if blank means none; until then they stand for no day.`,
   "records-blank-refusals": (p: Given<{ count: number; of: number }>) =>
-    `${p.number("count", 9)} of ${p.count("of", "feed")} have a blank refusal, so what was eaten is a range. Set blank_refusal_is_none in study.json if blank means none.`,
+    `${p.number("count", 9)} of ${p.count("of", "feed")} ${p.agree("count", "has", "have")} a blank refusal, so what was eaten is a range. Set blank_refusal_is_none in study.json if blank means none.`,
 
   // What a layout may be, and what speaks for it.
   "propose-agreed": () => "As study.json says.",

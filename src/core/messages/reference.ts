@@ -7,7 +7,7 @@ export const referenceMessages = {
   "contemporaries-matched-by-mass": (p: Given<{ animal: string }>) =>
     `The age of ${p.text("animal")} is unknown or was estimated from mass: contemporaries are chosen by mass, and weight-for-age is not computed.`,
   "contemporaries-survivors": (p: Given<{ n: number; died: number }>) =>
-    `Of ${p.count("n", "contemporary", "contemporaries")} some come from earlier seasons; ${p.text("died")} that died before reaching this age ${p.raw("died") === 1 ? "is" : "are"} missing, so the comparison is with survivors.`,
+    `${p.raw("n") === 1 ? "The one contemporary comes from an earlier season" : `Of ${p.number("n")} contemporaries some come from earlier seasons`}; ${p.text("died")} that died before reaching this age ${p.raw("died") === 1 ? "is" : "are"} missing, so the comparison is with survivors.`,
   "z-no-recent-weighing": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} is not judged: it has no recent weighing in its usual record.`,
   "z-age-circular": (p: Given<{ animal: string }>) =>
@@ -31,13 +31,13 @@ export const referenceMessages = {
   "reference-implausible": (p: Given<{ z: number; age: number; mass: number }>) =>
     `z ${p.number("z", 3)} at age ${p.number("age")} d is outside -6 to +5: check the weighing before reading anything into it.`,
   "reference-too-small": (p: Given<{ n: number; animals: number }>) =>
-    `${p.count("n", "weighing")} of ${p.count("animals", "animal")} are too few for a reference (20 weighings of 3 animals on two different days at least).`,
+    `${p.count("n", "weighing")} of ${p.count("animals", "animal")} ${p.agree("n", "is", "are")} too few for a reference (20 weighings of 3 animals on two different days at least).`,
   "reference-repeated": (p: Given<{ n: number; animals: number }>) =>
     `${p.count("n", "weighing")} ${p.agree("n", "comes", "come")} from ${p.count("animals", "animal")}: weighings of one animal repeat each other, so the animals were counted as the sample.`,
   "reference-no-fit": (p: Given<{ n: number; animals: number }>) =>
     `No curves could be fitted to ${p.count("n", "weighing")} of ${p.count("animals", "animal")}.`,
   "own-trend-few": (p: Given<{ n: number }>) =>
-    `${p.count("n", "weighed day")} are few for a trend of its own: noise and smoothness were not estimated but set.`,
+    `${p.count("n", "weighed day")} ${p.agree("n", "is", "are")} few for a trend of its own: noise and smoothness were not estimated but set.`,
   "in-care-before-arrival": (p: Given<{ animal: string; from: string }>) =>
     `The animals table says that ${p.text("animal")} arrives on ${p.text("from")}, but it is fed or weighed already: ask.`,
   "in-care-after-leaving": (p: Given<{ animal: string; end: string; outcome: string | null }>) =>

@@ -156,6 +156,8 @@ export const reportMessages = {
     "Ordered and eaten are not compared: what is ordered cannot be added up, or an energy is not known.",
   "level-heading": (p: Given<{ level: string; act: string | null }>) =>
     `${p.text("level").toUpperCase()}${p.raw("act") === null ? "" : `. ${actWords(p.text("act"))} The order stays as ordered.`}`,
+  "summary-level": (p: Given<{ level: string; reasons: readonly string[] }>) =>
+    `Stands under ${p.text("level")}: ${p.list("reasons")}.`,
   "level-nothing": (p: Given<{ possible: number; of: number; missing: readonly string[] }>) =>
     `Nothing raised by the ${p.number("possible")} of ${p.number("of")} checks that were possible; that is no statement of health.${(p.raw("missing") ?? []).length === 0 ? "" : ` Not possible: ${p.list("missing")}.`}`,
   "level-by": (p: Given<{ at: number }>) => `By ${p.instant("at")}.`,

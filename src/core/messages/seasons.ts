@@ -257,8 +257,8 @@ export const seasonMessages = {
   "season-summary-few": (p: Given<{ group: string; n: number }>) =>
     `${p.text("group")} has ${p.count("n", "animal")}: means of so few say little.`,
 
-  "season-no-conversion": (p: Given<{ phase: string; n: number }>) =>
-    `Energy per gain in the phase "${p.text("phase")}" is not computed: no 14-day window in which everything kept is known and mass was gained.`,
+  "season-no-conversion": (_: Given<{ phase: string; n: number }>) =>
+    `Energy per gain is not computed: the phase has no 14-day window in which everything kept is known and mass was gained.`,
 
   // A change inside a season.
   "protocol-change-effect": (p: Given<ProtocolGiven>) =>

@@ -60,12 +60,12 @@ export const seriesMessages = {
   "series-age-range": (p: Given<{ days: number }>) =>
     `The birth date is known to within ${p.count("days", "day")} only; what depends on age is given at both ends.`,
   "series-tares-blank": (p: Given<{ count: number; of: number }>) =>
-    `${p.number("count")} of ${p.count("of", "weighing")} have no known net mass (tare blank, or not below the reading).`,
+    `${p.number("count")} of ${p.count("of", "weighing")} ${p.agree("count", "has", "have")} no known net mass (tare blank, or not below the reading).`,
   "series-slips": (p: Given<{ count: number }>) =>
-    `${p.count("count", "weighing")} ${p.agree("count", "looks", "look")} like slips of the pen and ${p.agree("count", "stands", "stand")} for no day until decided.`,
+    `${p.count("count", "weighing")} ${p.agree("count", "looks like a slip", "look like slips")} of the pen and ${p.agree("count", "stands", "stand")} for no day until decided.`,
   "series-suspected-slip": (p: Given<SlipGiven>) => slipSentence(p),
   "series-feed-slips": (p: Given<{ count: number }>) =>
-    `${p.count("count", "feed")} ${p.agree("count", "looks", "look")} like slips of the pen; what was eaten then is a range until decided.`,
+    `${p.count("count", "feed")} ${p.agree("count", "looks like a slip", "look like slips")} of the pen; what was eaten then is a range until decided.`,
   "series-suspected-feed": (p: Given<FeedSlipGiven>) => feedSlipSentence(p),
   "series-tare-blank": () => "The tare is blank, so the net mass is not known.",
   "series-tare-not-below": () => "The tare is not below the reading, so there is no net mass.",
@@ -145,7 +145,8 @@ const slipSentence = (p: GivenAmong<SlipGiven>) => {
   const where = `${Math.abs(z) >= 4 ? "far " : ""}${z < 0 ? "below" : "above"}`;
   const off = `${p.number("netG", 6)} g lies ${where} what this animal's other weighings lead to expect`;
   const kind = slipKinds[p.text("kind")];
-  if (kind === undefined) return `${off}; no known slip explains it.`;
+  if (kind === undefined)
+    return `${off}, and no usual slip (a digit, a unit, two animals) explains it.`;
   const other = typeof p.raw("other") === "string" ? ` (with ${p.text("other")})` : "";
   if (p.text("kind") === "wrong day") return `${off}; ${kind}? On that day it would fit.`;
   return typeof p.raw("suggestedG") === "number"
@@ -177,7 +178,7 @@ const feedSlipSentence = (p: GivenAmong<FeedSlipGiven>) => {
   const kind = feedSlipKinds[p.text("kind")];
   const guess =
     kind === undefined
-      ? "no known slip explains it."
+      ? "no usual slip (a digit, a unit, another animal) explains it."
       : `${kind}${other}?${given("suggestedG") ? ` Perhaps ${p.number("suggestedG", 4)} g.` : ""}`;
   return `A feed of ${p.number("offeredG", 6)} g at ${p.instant("at")}${beside === "" ? "" : ` (${beside})`}: ${guess} Until decided, between ${p.amount("eatenLowG", "g").replace(/ g$/, "")} and ${p.amount("eatenHighG", "g")} were eaten.`;
 };

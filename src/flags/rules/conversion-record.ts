@@ -1,6 +1,7 @@
 import { gainOverWindow } from "../../rates/gain-over-window.js";
 import { keptKnownTo } from "../../rates/kept-intake.js";
 import type { CivilDate } from "../../series/animal-series.js";
+import { median } from "../../stats/descriptive/median.js";
 import { addDays } from "../../units/calendar.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { PreparedAnimal } from "../animal-day/prepared-animal.js";
@@ -12,17 +13,24 @@ export interface Conversion {
   readonly se: number;
 }
 
+/** Conversion of others of the same age, by now or in earlier seasons. */
+export interface ConversionOfOthers {
+  readonly animals: number;
+  /** Their median; null without any. */
+  readonly middle: number | null;
+}
+
 /** Conversion of every animal at every age so far: what one of the same age is compared with. */
 export interface ConversionRecord {
   /** Writes one day down; days in order. */
   readonly add: (id: string, species: string, ageD: number, value: Conversion) => void;
-  /** Others of the species within 7 days of that age, by now or in earlier seasons. */
+  /** Others of the species within 7 days of that age; `only` those animals, where some are named. */
   readonly others: (
     id: string,
     species: string,
     ageD: number,
-    wanted: (id: string) => boolean,
-  ) => readonly number[];
+    only: ReadonlySet<string> | null,
+  ) => ConversionOfOthers;
 }
 
 const days = 14;
@@ -69,25 +77,74 @@ export function conversionOn(
 }
 
 export function conversionRecord(): ConversionRecord {
-  const bySpecies = new Map<string, Map<string, Map<number, number>>>();
+  const bySpecies = new Map<string, OfASpecies>();
+  const ofSpecies = (species: string) => {
+    const known = bySpecies.get(species) ?? { animals: new Map(), ages: new Map() };
+    bySpecies.set(species, known);
+    return known;
+  };
   return {
     add: (id, species, ageD, value) => {
-      const animals = bySpecies.get(species) ?? new Map<string, Map<number, number>>();
-      bySpecies.set(species, animals);
+      const { animals, ages } = ofSpecies(species);
       const own = animals.get(id) ?? new Map<number, number>();
       animals.set(id, own);
-      own.set(Math.floor(ageD), value.gPer1000Kcal);
-    },
-    others: (id, species, ageD, wanted) => {
-      const out: number[] = [];
-      for (const [other, own] of bySpecies.get(species) ?? []) {
-        if (other === id || !wanted(other)) continue;
-        const value = nearest(own, Math.floor(ageD));
-        if (value !== null) out.push(value);
+      const at = Math.floor(ageD);
+      own.set(at, value.gPer1000Kcal);
+      for (let age = at - sameAgeD; age <= at + sameAgeD; age++) {
+        const known = ages.get(age);
+        if (known !== undefined) takeNearest(known, id, own, age);
       }
-      return out;
+    },
+    others: (id, species, ageD, only) => {
+      const { byAnimal, inOrder } = atAge(ofSpecies(species), Math.floor(ageD));
+      if (only !== null) {
+        const own = [...byAnimal].filter(([other]) => other !== id && only.has(other));
+        return { animals: own.length, middle: median(own.map(([, value]) => value)) };
+      }
+      const own = byAnimal.get(id);
+      const place = own === undefined ? inOrder.length : placeOf(inOrder, own);
+      return {
+        animals: byAnimal.size - (own === undefined ? 0 : 1),
+        middle: middleWithout(inOrder, place),
+      };
     },
   };
+}
+
+/** Every animal's values by age, and what was asked for: all of them at one age. */
+interface OfASpecies {
+  readonly animals: Map<string, Map<number, number>>;
+  readonly ages: Map<number, OfAnAge>;
+}
+
+/** Every animal's value nearest to one age, and the values in order: a median a day of each. */
+interface OfAnAge {
+  readonly byAnimal: Map<string, number>;
+  readonly inOrder: number[];
+}
+
+function atAge({ animals, ages }: OfASpecies, age: number): OfAnAge {
+  const known = ages.get(age);
+  if (known !== undefined) return known;
+  const found: OfAnAge = { byAnimal: new Map(), inOrder: [] };
+  for (const [id, own] of animals) takeNearest(found, id, own, age);
+  ages.set(age, found);
+  return found;
+}
+
+/** The value at the nearest age, in place of the one that was nearest before. */
+function takeNearest(
+  { byAnimal, inOrder }: OfAnAge,
+  id: string,
+  own: ReadonlyMap<number, number>,
+  age: number,
+): void {
+  const now = nearest(own, age);
+  const before = byAnimal.get(id);
+  if (now === null || now === before) return;
+  if (before !== undefined) inOrder.splice(placeOf(inOrder, before), 1);
+  byAnimal.set(id, now);
+  inOrder.splice(placeOf(inOrder, now), 0, now);
 }
 
 /** The value at the nearest age; of two as near, the younger. */
@@ -97,4 +154,25 @@ function nearest(own: ReadonlyMap<number, number>, ageD: number): number | null 
     if (value !== undefined) return value;
   }
   return null;
+}
+
+/** Where a value stands, or would stand, among values in order. */
+function placeOf(inOrder: readonly number[], value: number): number {
+  let low = 0;
+  let high = inOrder.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (inOrder[middle]! < value) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** The median of values in order without the one at a place; all of them where it is their end. */
+function middleWithout(inOrder: readonly number[], place: number): number | null {
+  const n = inOrder.length - (place < inOrder.length ? 1 : 0);
+  if (n === 0) return null;
+  const at = (rank: number) => inOrder[rank < place ? rank : rank + 1]!;
+  const middle = n >> 1;
+  return n % 2 === 1 ? at(middle) : (at(middle - 1) + at(middle)) / 2;
 }

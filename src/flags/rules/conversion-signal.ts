@@ -1,9 +1,8 @@
 import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
-import { median } from "../../stats/descriptive/median.js";
 import type { NotJudged } from "../animal-day/flag.js";
 import type { Signal } from "../animal-day/signal.js";
-import type { Conversion } from "./conversion-record.js";
+import type { Conversion, ConversionOfOthers } from "./conversion-record.js";
 import type { RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
 
@@ -17,14 +16,14 @@ const beyond = 2;
 export function conversionSignal(
   id: string,
   own: Conversion | null,
-  others: readonly number[],
+  others: ConversionOfOthers,
   limits: RuleLimits,
 ): readonly (Signal | NotJudged)[] {
   const limit = limits.conversionPct;
   if (limit === null) return [];
-  const middle = median(others);
-  if (own === null || others.length < 3 || middle === null || !(middle > 0)) {
-    const why = notice("flag-no-conversion", "info", { animal: id, n: others.length });
+  const { animals, middle } = others;
+  if (own === null || animals < 3 || middle === null || !(middle > 0)) {
+    const why = notice("flag-no-conversion", "info", { animal: id, n: animals });
     return [{ kind: "conversion", why }];
   }
   const value = own.gPer1000Kcal;
@@ -40,19 +39,19 @@ export function conversionSignal(
       strength: raised
         ? Math.min(3, 1 + (limit - share) / 100)
         : Math.min(0.99, limit / Math.max(share, 1)),
-      value: measured(value, "g per 1000 kcal", { se: own.se, n: others.length }),
+      value: measured(value, "g per 1000 kcal", { se: own.se, n: animals }),
       threshold: least,
       evidence: {
         ownGPer1000Kcal: value,
         contemporariesGPer1000Kcal: middle,
-        contemporaries: others.length,
+        contemporaries: animals,
       },
       sentence: notice("flag-conversion", "info", {
         animal: id,
         own: value,
         se: own.se,
         middle,
-        n: others.length,
+        n: animals,
         share,
         limit,
       }),

@@ -24,6 +24,8 @@ export function dangerSignals(
   span: FeedingDaySpan,
   written: WhatIsWritten,
   limits: RuleLimits,
+  /** Whether what is not raised is wanted, too. */
+  quietToo: boolean,
 ): readonly (Signal | NotJudged)[] {
   const { birth } = animal.series.age;
   const ageD = birth === null ? null : (span.from - birth) / dayMs;
@@ -32,7 +34,7 @@ export function dangerSignals(
     ...signSignals(animal, day),
     ...excretionSignal(animal, day, span, ageD, "stool", written, limits),
     ...excretionSignal(animal, day, span, ageD, "urine", written, limits),
-    ...feedGapSignal(animal, span, ageD, written, limits),
+    ...feedGapSignal(animal, span, ageD, written, limits, quietToo),
     ...acuteLossSignal(animal, day, limits),
   ];
 }

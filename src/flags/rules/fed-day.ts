@@ -23,7 +23,7 @@ export interface FedDay {
 }
 
 /** Days that may make a habit, and the fewest that do. */
-const habitDays = 10;
+export const habitDays = 10;
 export const fewestHabitDays = 4;
 
 /**

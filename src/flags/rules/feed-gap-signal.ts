@@ -42,6 +42,8 @@ export function feedGapSignal(
   ageD: number | null,
   written: WhatIsWritten,
   limits: RuleLimits,
+  /** Whether what is not raised is wanted, too. */
+  quietToo = true,
 ): readonly (Signal | NotJudged)[] {
   if (limits.feedGapTimes === null) return [];
   const kinds = ["no feed", "missed feed"] as const;
@@ -55,9 +57,13 @@ export function feedGapSignal(
   const usual = Math.max(rhythm ?? 0, habit);
   const longest = longestOnce(animal, span);
   let worst: (Gap & GapLimits) | null = null;
-  for (const gap of gapsOf(animal, span, last, written)) {
-    const plain = plainLimits(animal, longest, gap, usual, limits);
-    if (worst !== null && !mayBeWorse(gap, plain, farOut(worst, worst))) continue;
+  const gaps = gapsOf(animal, span, last, written).map((gap) => ({
+    gap,
+    plain: plainLimits(animal, longest, gap, usual, limits),
+  }));
+  if (!quietToo && !gaps.some(({ gap, plain }) => mayBeRaised(gap, plain, limits))) return [];
+  for (const { gap, plain } of gaps) {
+    if (worst !== null && !mayBeWorse(gap, plain, farOut(worst, worst), limits)) continue;
     const own = limitsOfGap(animal, gap, plain, limits);
     if (worst === null || farOut(gap, own) > farOut(worst, worst)) worst = { ...gap, ...own };
   }
@@ -145,19 +151,31 @@ function plainLimits(
 /** Pieces offered within so long are no interval between feeds, h. */
 const leastIntervalH = 0.25;
 
+/** The limits of a gap were its interval as short as can be. */
+const leastLimits = (plain: PlainLimits, limits: RuleLimits) =>
+  limitsWith(Math.min(leastIntervalH, plain.usual), plain, limits);
+
 /** Whether a gap may be further out than the worst so far, however short its interval is. */
-function mayBeWorse(gap: Gap, { usual, plain, ordered, longest }: PlainLimits, worst: number) {
-  const least = longest + Math.min(leastIntervalH, usual);
-  return farOut(gap, { look: Math.min(Math.max(plain, ordered), least), danger: null }) > worst;
+const mayBeWorse = (gap: Gap, plain: PlainLimits, worst: number, limits: RuleLimits) =>
+  farOut(gap, leastLimits(plain, limits)) > worst;
+
+/** Whether a gap may be raised, however short its interval is. */
+function mayBeRaised(gap: Gap, plain: PlainLimits, limits: RuleLimits): boolean {
+  const { look, danger } = leastLimits(plain, limits);
+  if (gap.hours > look || gap.refused >= refusedLook) return true;
+  const feeds = limits.noFeedTimes;
+  return danger !== null && (gap.hours > danger || feeds! < 1 || gap.refused >= feeds!);
 }
 
-function limitsOfGap(
-  animal: PreparedAnimal,
-  gap: Gap,
-  { usual, plain, ordered, longest }: PlainLimits,
+function limitsOfGap(animal: PreparedAnimal, gap: Gap, plain: PlainLimits, limits: RuleLimits) {
+  return limitsWith(intervalH(animal, gap.from) ?? plain.usual, plain, limits);
+}
+
+function limitsWith(
+  every: number,
+  { plain, ordered, longest }: PlainLimits,
   limits: RuleLimits,
 ): GapLimits {
-  const every = intervalH(animal, gap.from) ?? usual;
   const missing = (feeds: number) => longest + feeds * every;
   return {
     look: Math.min(Math.max(plain, ordered), missing(1)),

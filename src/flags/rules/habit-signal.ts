@@ -2,12 +2,12 @@ import { measured } from "../../core/measured.js";
 import { notice } from "../../core/notice.js";
 import type { IntakeDay } from "../../rates/intake-by-day.js";
 import { madToSd } from "../../stats/descriptive/mad-to-sd.js";
-import { median } from "../../stats/descriptive/median.js";
+import { median, medianInPlace } from "../../stats/descriptive/median.js";
 import { dayMs } from "../../units/day-ms.js";
 import type { NotJudged } from "../animal-day/flag.js";
 import type { PreparedAnimal } from "../animal-day/prepared-animal.js";
 import type { Signal } from "../animal-day/signal.js";
-import { type FedDay, fewestHabitDays } from "./fed-day.js";
+import { type FedDay, fewestHabitDays, habitDays } from "./fed-day.js";
 import { strengthBelow } from "./plan-signals.js";
 import type { RuleLimits } from "./rule-limits.js";
 import { ruleSignal } from "./rule-signal.js";
@@ -117,16 +117,28 @@ function sameDiet(animal: PreparedAnimal, fed: FedDay): boolean {
  * is held between standing still and what growth explains.
  */
 function usualIntake(fed: FedDay, least: (d: IntakeDay) => number) {
-  const days = fed.habit.map((d) => ({
-    back: (fed.intake.from - d.from) / dayMs,
-    log: Math.log(Math.max(least(d), 1e-9)),
-  }));
-  const slopes = days.flatMap((a, i) =>
-    days.slice(i + 1).map((b) => (a.log - b.log) / (b.back - a.back)),
-  );
-  const slope = Math.min(greatestRise, Math.max(0, median(slopes) ?? 0));
-  const levels = days.map((d) => d.log + slope * d.back);
-  const level = median(levels)!;
-  const spread = madToSd * median(levels.map((l) => Math.abs(l - level)))!;
+  const days = fed.habit;
+  const n = days.length;
+  const { back, log, pairs } = room;
+  for (let i = 0; i < n; i++) {
+    back[i] = (fed.intake.from - days[i]!.from) / dayMs;
+    log[i] = Math.log(Math.max(least(days[i]!), 1e-9));
+  }
+  let many = 0;
+  for (let i = 0; i < n; i++)
+    for (let j = i + 1; j < n; j++) pairs[many++] = (log[i]! - log[j]!) / (back[j]! - back[i]!);
+  const steepness = many === 0 ? 0 : medianInPlace(pairs, many);
+  const slope = Math.min(greatestRise, Math.max(0, steepness));
+  for (let i = 0; i < n; i++) pairs[i] = log[i]! + slope * back[i]!;
+  const level = medianInPlace(pairs, n);
+  for (let i = 0; i < n; i++) pairs[i] = Math.abs(log[i]! + slope * back[i]! - level);
+  const spread = madToSd * medianInPlace(pairs, n);
   return { usual: Math.exp(level), spread: Math.max(leastSpread, spread) };
 }
+
+/** Used again: asked for every day of every animal. */
+const room = {
+  back: new Float64Array(habitDays),
+  log: new Float64Array(habitDays),
+  pairs: new Float64Array((habitDays * (habitDays + 1)) / 2),
+};

@@ -24,6 +24,8 @@ export function ruleOutcomes(
   phaseOn: PhaseOn,
   written: WhatIsWritten,
   limits: RuleLimits,
+  /** Whether what is not raised is wanted, too: where it is not, rules may leave it out. */
+  quietToo = true,
 ): readonly (Signal | NotJudged)[] {
   const fasting = isInUsualFast(phaseOn, day, longestFastD(animal.profile));
   const phase = phaseOn(day);
@@ -33,7 +35,7 @@ export function ruleOutcomes(
     // Whose band of mass the veterinarian set is not asked to gain: the band is its course.
     ...(gains && !banded ? noGainSignal(animal, day, phaseOn, limits) : []),
     ...massBandSignal(animal, day),
-    ...dangerSignals(animal, day, span, written, limits).filter(
+    ...dangerSignals(animal, day, span, written, limits, quietToo).filter(
       (o) => !(fasting && (o.kind === "no feed" || o.kind === "missed feed")),
     ),
     ...feedingSignals(animal, day, phaseOn, limits),

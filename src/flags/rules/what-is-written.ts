@@ -40,6 +40,15 @@ interface Counted {
   readonly gaps: readonly number[];
 }
 
+/** The same of all animals: each, and all of them counted up by day. */
+interface AllCounted {
+  readonly byId: ReadonlyMap<string, Counted>;
+  /** Days of any animal, those with a gap, and each animal's first one, in order. */
+  readonly days: readonly number[];
+  readonly gapDays: readonly number[];
+  readonly firstGaps: readonly number[];
+}
+
 /**
  * Looks a study's pages over, each thing once and when it is first asked for: until when each
  * day was written, and how often the records of young animals leave gaps in stool and urine.
@@ -52,9 +61,11 @@ export function whatIsWritten(
   limits: RuleLimits,
 ): WhatIsWritten {
   let newest: ReadonlyMap<CivilDate, number> | null = null;
-  const counted = new Map<Excretion, readonly Counted[]>();
+  const counted = new Map<Excretion, AllCounted>();
   const countedOf = (kind: Excretion) => {
-    const known = counted.get(kind) ?? animals.map((a) => countGaps(a, settings, kind, limits));
+    const known =
+      counted.get(kind) ??
+      countedTogether(animals.map((a) => countGaps(a, settings, kind, limits)));
     counted.set(kind, known);
     return known;
   };
@@ -64,20 +75,30 @@ export function whatIsWritten(
       return newest.get(span.day) ?? span.to;
     },
     habit: (kind, exceptId, day) => {
+      // Of all animals less its own: those of many years are not gone through for every day.
       const before = numberOfDate(day) - 7;
-      let days = 0;
-      let gaps = 0;
-      let withGaps = 0;
-      for (const own of countedOf(kind)) {
-        if (own.id === exceptId) continue;
-        const index = lastUpTo(own.days, before);
-        if (index < 0) continue;
-        days += index + 1;
-        gaps += own.gaps[index]!;
-        if (own.gaps[index]! > 0) withGaps++;
-      }
+      const { byId, days: all, gapDays, firstGaps } = countedOf(kind);
+      const upTo = (days: readonly number[]) => lastUpTo(days, before) + 1;
+      const own = byId.get(exceptId);
+      const ownDays = own === undefined ? 0 : upTo(own.days);
+      const ownGaps = ownDays === 0 ? 0 : own!.gaps[ownDays - 1]!;
+      const days = upTo(all) - ownDays;
+      const gaps = upTo(gapDays) - ownGaps;
+      const withGaps = upTo(firstGaps) - (ownGaps > 0 ? 1 : 0);
       return { days, gapsPct: days === 0 ? null : (100 * gaps) / days, animals: withGaps };
     },
+  };
+}
+
+function countedTogether(each: readonly Counted[]): AllCounted {
+  const inOrder = (days: number[]) => days.sort((a, b) => a - b);
+  const gapsOf = ({ days, gaps }: Counted) =>
+    days.filter((_, i) => gaps[i]! > (i === 0 ? 0 : gaps[i - 1]!));
+  return {
+    byId: new Map(each.map((own) => [own.id, own])),
+    days: inOrder(each.flatMap((own) => own.days)),
+    gapDays: inOrder(each.flatMap(gapsOf)),
+    firstGaps: inOrder(each.flatMap((own) => gapsOf(own).slice(0, 1))),
   };
 }
 

@@ -41,40 +41,39 @@ interface Other {
  * in age. The others' masses are brought to its age by their median gain; z by
  * Student's t against the group without it.
  *
- * @param recentGain Gain of every animal over the window, NaN where not known of late.
+ * @param recentGain Gain over the window of every animal weighed within the last days.
  */
 export function levelAndGain(
   everyone: readonly RunningAnimal[],
-  animal: number,
-  recentGain: readonly number[],
+  w: RunningAnimal,
+  recentGain: ReadonlyMap<RunningAnimal, number>,
   day: number,
   settings: ContemporarySettings,
 ): LevelAndGain {
-  const w = everyone[animal]!;
   const own = w.y[w.count - 1]!;
-  const ownGain = recentGain[animal]!;
+  const ownGain = recentGain.get(w)!;
   const ownReliable = w.source.ageReliable !== false;
   /** Days or share away from the animal, and how far is still near. */
   const away = (other: RunningAnimal, j: number) =>
     ownReliable ? Math.abs(other.time[j]! - w.lastTime) : Math.abs(Math.expm1(other.y[j]! - own));
   const within = ownReliable ? settings.ageWithinD : settings.massWithin;
   const others: Other[] = [];
-  for (let k = 0; k < everyone.length; k++) {
-    const other = everyone[k]!;
-    if (k === animal || other.count === 0 || day - other.lastDay > recentDays) continue;
+  for (const [other, gain] of recentGain) {
+    if (other === w) continue;
     const last = other.count - 1;
     if (other.serves[last] === 0) continue;
     if (ownReliable && other.source.ageReliable === false) continue;
     if (away(other, last) > within) continue;
-    others.push({ logMass: other.y[last]!, time: other.lastTime, gain: recentGain[k]! });
+    others.push({ logMass: other.y[last]!, time: other.lastTime, gain });
   }
   const inCare = others.length;
   if (inCare < enoughInCare) {
-    for (let k = 0; k < everyone.length; k++) {
-      const other = everyone[k]!;
-      if (k === animal || !other.isEarlier(day) || day - other.lastDay <= recentDays) continue;
+    for (const other of everyone) {
+      if (other === w || !other.isEarlier(day) || recentGain.has(other)) continue;
       if (ownReliable && other.source.ageReliable === false) continue;
-      const j = other.nearest((at) => away(other, at), within);
+      const j = ownReliable
+        ? other.nearestInTime(w.lastTime, within)
+        : other.nearest((at) => away(other, at), within);
       if (j < 0 || other.serves[j] === 0) continue;
       const gain = other.windowGain(settings.gainDays, j);
       others.push({ logMass: other.y[j]!, time: other.time[j]!, gain });

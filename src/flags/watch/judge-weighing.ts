@@ -19,8 +19,8 @@ const evidenceScale = 10;
 export interface JudgedDay {
   readonly day: number;
   readonly works: readonly RunningAnimal[];
-  /** Gain of every animal over the window, NaN where not known of late. */
-  readonly recentGain: readonly number[];
+  /** Gain over the window of those weighed within the last days, in order; NaN where not known. */
+  readonly recentGain: ReadonlyMap<RunningAnimal, number>;
   readonly settings: WatchSettings;
 }
 
@@ -55,7 +55,7 @@ export function judgeWeighing(
     statistics["surprise sum"] = w.sum;
     statistics["loss from peak"] = w.lossFromPeak(o.peakDays, state.variation.noiseSd ** 2);
   }
-  const beside = enoughOwn ? levelAndGain(works, animal, recentGain, day, o) : null;
+  const beside = enoughOwn ? levelAndGain(works, w, recentGain, day, o) : null;
   if (beside !== null) {
     statistics.level = -beside.levelZ;
     statistics.gain = -beside.gainZ;

@@ -99,6 +99,22 @@ export class RunningAnimal {
     return best;
   }
 
+  /** The same by time alone, which rises: the first of those that are as near, found by halving. */
+  nearestInTime(time: number, within: number): number {
+    let low = 0;
+    let high = this.count;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.time[middle]! < time) low = middle + 1;
+      else high = middle;
+    }
+    const away = (j: number) => Math.abs(this.time[j]! - time);
+    let best = low < this.count ? low : low - 1;
+    if (low > 0 && away(low - 1) <= away(best)) best = low - 1;
+    while (best > 0 && away(best - 1) <= away(best)) best--;
+    return best >= 0 && away(best) <= within ? best : -1;
+  }
+
   /** True once the record has ended before `day`. */
   isEarlier(day: number): boolean {
     const { ended } = this.source;

@@ -1,17 +1,28 @@
 import type { WatchedAnimal } from "./watched-animal.js";
 
+/** `lastAlike` for one reading of a group: the marks of a history share what they were made of. */
+export function alikeOnce(): typeof lastAlike {
+  const known = new Map<WatchedAnimal, number>();
+  return (was, now) => {
+    const day = known.get(was) ?? lastAlike(was, now);
+    known.set(was, day);
+    return day;
+  };
+}
+
 /** Whether the watch would have come to the same end of a day with these animals instead. */
 export function agrees(
   was: readonly WatchedAnimal[],
   animals: readonly WatchedAnimal[],
   day: number,
+  alike: typeof lastAlike,
 ): boolean {
   const read = (all: readonly WatchedAnimal[]) => all.filter((a) => (a.day[0] ?? day + 1) <= day);
   const now = read(animals);
   const before = read(was);
   return (
     before.length === now.length &&
-    before.every((a, i) => a.id === now[i]!.id && lastAlike(a, now[i]!) >= day)
+    before.every((a, i) => a.id === now[i]!.id && alike(a, now[i]!) >= day)
   );
 }
 

@@ -99,7 +99,8 @@ export function* watchOn(
 
   const placeOf = new Map(animals.map((a, i) => [a.id, i]));
   const hand = ({ id, seen, state }: SeenDay) => {
-    if (seen.day >= firstSeenDay) see({ ...seen, animal: placeOf.get(id)! }, state);
+    const animal = placeOf.get(id)!;
+    if (seen.day >= firstSeenDay) see(seen.animal === animal ? seen : { ...seen, animal }, state);
   };
   const startsAt = mark?.day ?? firstDay - 1;
   for (const [day, seen] of known.byDay) if (day <= startsAt) seen.forEach(hand);

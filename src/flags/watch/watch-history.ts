@@ -1,6 +1,6 @@
 import { SlopeMixture } from "../../stats/state-space/slope-mixture.js";
 import { RunningAnimal } from "./running-animal.js";
-import { agreedUpTo, agrees } from "./watch-agreement.js";
+import { agreedUpTo, agrees, alikeOnce } from "./watch-agreement.js";
 import type { WatchedAnimal } from "./watched-animal.js";
 import type { WatchedDay, WatchState } from "./watched-day.js";
 import { WatchedSeason } from "./watched-season.js";
@@ -61,8 +61,9 @@ export function marksThatAgree(
   settings: string,
   animals: readonly WatchedAnimal[],
 ): ReadonlyMap<number, WatchMark> {
+  const alike = alikeOnce();
   const agreeing = marksOf(history, settings).filter((mark) =>
-    agrees(sourcesOf(mark), animals, mark.day),
+    agrees(sourcesOf(mark), animals, mark.day, alike),
   );
   return new Map(agreeing.map((mark) => [mark.day, mark]));
 }

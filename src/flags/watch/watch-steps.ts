@@ -22,6 +22,13 @@ export class WatchSteps implements WatchStanding {
   private readonly seasonOf = new Map<RunningAnimal, WatchedSeason>();
   /** What today's weighings were expected to be, from when they were read. */
   private readings: ReadonlyMap<RunningAnimal, ReadWeighing> = new Map();
+  private readonly placeOf: ReadonlyMap<RunningAnimal, number>;
+  /** Animals whose first value is still to come, the last to come first. */
+  private readonly toCome: RunningAnimal[];
+  /** Those with more to be read, in order: of many seasons nearly all are read to their end. */
+  private reading: RunningAnimal[];
+  /** Those weighed within the last days, in order. */
+  private lately: RunningAnimal[];
 
   constructor(
     standing: WatchStanding,
@@ -32,24 +39,38 @@ export class WatchSteps implements WatchStanding {
     this.seasons = new Map(standing.seasons);
     for (const season of this.seasons.values())
       for (const w of season.works) this.seasonOf.set(w, season);
+    this.placeOf = new Map(this.works.map((w, place) => [w, place]));
+    this.reading = this.works.filter((w) => w.count > 0);
+    this.lately = this.reading;
+    this.toCome = this.works
+      .filter((w) => w.count === 0 && w.source.day.length > 0)
+      .sort((a, b) => b.source.day[0]! - a.source.day[0]!);
   }
 
   /** Reads on to the end of a day: every weighing is expected, compared and taken in. */
   readDay(day: number): void {
     this.readings = new Map();
-    for (const w of this.works) {
+    this.beginReading(day);
+    for (const w of this.reading) {
       w.advance(day);
       this.endRecord(w, day);
     }
+    this.reading = this.reading.filter((w) => !isReadWhole(w));
     // Every day, weighed or not: the steps hang on the records alone, not on what is asked.
     for (const season of this.seasons.values()) season.mixture.settle();
-    if (!this.works.some((w) => w.today)) return;
-    this.beginSeasons();
+    const weighed = this.reading.filter((w) => w.today);
+    if (weighed.length === 0) return;
+    this.beginSeasons(weighed);
+    this.lately = this.inPlace(new Set([...this.lately, ...weighed])).filter((w) =>
+      isLately(w, day),
+    );
     const readings = new Map<RunningAnimal, ReadWeighing>();
+    const seasonsOfToday = new Set(weighed.map((w) => this.seasonOf.get(w)));
     for (const season of this.seasons.values()) {
-      const weighed = season.works.filter((w) => w.today);
-      const expected = weighed.map((w) => season.expect(w));
-      weighed.forEach((w, i) => {
+      if (!seasonsOfToday.has(season)) continue;
+      const own = season.works.filter((w) => w.today);
+      const expected = own.map((w) => season.expect(w));
+      own.forEach((w, i) => {
         readings.set(w, season.read(w, expected[i]!.expected, expected[i]!.scale));
       });
       season.mixture.settle();
@@ -57,21 +78,32 @@ export class WatchSteps implements WatchStanding {
     this.readings = readings;
   }
 
+  /** Animals whose first value is of that day or before it. */
+  private beginReading(day: number): void {
+    const { toCome } = this;
+    if (!(toCome.length > 0 && toCome.at(-1)!.source.day[0]! <= day)) return;
+    while (toCome.length > 0 && toCome.at(-1)!.source.day[0]! <= day)
+      this.reading.push(toCome.pop()!);
+    this.reading = this.inPlace(this.reading);
+  }
+
+  private inPlace(some: Iterable<RunningAnimal>): RunningAnimal[] {
+    return [...some].sort((a, b) => this.placeOf.get(a)! - this.placeOf.get(b)!);
+  }
+
   /** What the day that was read says of every animal weighed on it. */
   judgeDay(day: number): SeenDay[] {
     if (this.readings.size === 0) return [];
-    const { works, settings } = this;
+    const { works, settings, lately } = this;
     const stateOf = this.statesOnce();
-    const recentGain = works.map((w) =>
-      w.count > 0 && day - w.lastDay <= recentDays ? w.windowGain(settings.gainDays) : Number.NaN,
-    );
-    return works.flatMap((w, animal): SeenDay[] => {
+    const recentGain = new Map(lately.map((w) => [w, w.windowGain(settings.gainDays)]));
+    const judged = { day, works, recentGain, settings };
+    return lately.flatMap((w): SeenDay[] => {
       const season = this.seasonOf.get(w);
       const reading = this.readings.get(w);
       if (season === undefined || reading === undefined) return [];
       const state = stateOf(season);
-      const judged = { day, works, recentGain, settings };
-      const seen = judgeWeighing(animal, season, state, reading, judged);
+      const seen = judgeWeighing(this.placeOf.get(w)!, season, state, reading, judged);
       return [{ id: w.source.id, seen, state }];
     });
   }
@@ -128,10 +160,10 @@ export class WatchSteps implements WatchStanding {
   }
 
   /** Seasons that begin today, each told what those before it have shown. */
-  private beginSeasons(): void {
+  private beginSeasons(weighed: readonly RunningAnimal[]): void {
     const earlier = [...this.seasons.values()];
-    for (const w of this.works) {
-      if (!w.today || this.seasonOf.has(w)) continue;
+    for (const w of weighed) {
+      if (this.seasonOf.has(w)) continue;
       const key = w.source.season ?? "";
       let season = this.seasons.get(key);
       if (season === undefined) {
@@ -157,3 +189,11 @@ export class WatchSteps implements WatchStanding {
     if (!w.today && w.count === w.source.time.length) w.series.close();
   }
 }
+
+/** Whether nothing more can be read of an animal, nor told of its end. */
+function isReadWhole({ count, today, source, serves }: RunningAnimal): boolean {
+  const { ended } = source;
+  return !today && count === source.day.length && (ended == null || serves === ended.serves);
+}
+
+const isLately = (w: RunningAnimal, day: number) => day - w.lastDay <= recentDays;

@@ -50,6 +50,8 @@ export interface ReadWeighing {
  */
 export class WatchedSeason {
   readonly works: RunningAnimal[] = [];
+  /** Asked for by every later season: worked out once for what has been seen. */
+  private summed: { readonly version: number; readonly summary: PopulationSummary } | null = null;
 
   constructor(
     readonly mixture: SlopeMixture,
@@ -155,7 +157,10 @@ export class WatchedSeason {
   /** What has been seen of this season, for the seasons to come. */
   summary(): PopulationSummary {
     this.mixture.settle();
-    return summariseGroup(this.mixture, this.size(), vagueWeights);
+    const { version } = this.mixture;
+    if (this.summed?.version !== version)
+      this.summed = { version, summary: summariseGroup(this.mixture, this.size(), vagueWeights) };
+    return this.summed.summary;
   }
 
   /** Animals with at least two values so far. */

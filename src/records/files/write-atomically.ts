@@ -1,6 +1,8 @@
+import { rmSync } from "node:fs";
 import { open, readdir, rename, rm, stat } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { partEnding, partState } from "./part-names.js";
+import { whenInterrupted } from "./when-interrupted.js";
 
 /**
  * Writes a file so that at every moment either the old or the new content is
@@ -21,6 +23,7 @@ export async function writeAtomically(path: string, content: string | Uint8Array
     `.${basename(path).slice(0, 60)}${partEnding()}`,
   );
   const before = await stat(path).catch(() => null);
+  const done = whenInterrupted(() => rmSync(part, { force: true }));
   try {
     const file = await open(part, "wx");
     try {
@@ -34,6 +37,8 @@ export async function writeAtomically(path: string, content: string | Uint8Array
   } catch (error) {
     await rm(part, { force: true });
     throw error;
+  } finally {
+    done();
   }
   // The move itself reaches the disk only with its folder; not every system can do that.
   const folder = await open(dirname(path), "r").catch(() => null);

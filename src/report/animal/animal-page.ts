@@ -69,10 +69,17 @@ export function animalPage(
     lead,
     sections: [
       section("", [chartBlock(picture), questions], { id: "answer", look: "first screen" }),
-      section("", [...openBlocks(analysis, animal, standing), ...folds(analysis, animal)], {
-        id: "behind",
-        look: "first screen",
-      }),
+      section(
+        "",
+        [
+          ...openBlocks(analysis, animal, standing),
+          ...folds(analysis, animal, standing?.level ?? null),
+        ],
+        {
+          id: "behind",
+          look: "first screen",
+        },
+      ),
     ],
   };
 }
@@ -102,9 +109,13 @@ export function openBlocks(
   ];
 }
 
-function folds(analysis: StudyAnalysis, animal: AnimalAnalysis): Block[] {
+function folds(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  level: AnimalLevel | null,
+): Block[] {
   return [
-    fold(say("fold-summary"), animalSummary(analysis, animal).blocks),
+    fold(say("fold-summary"), animalSummary(analysis, animal, level).blocks),
     ...firstWeekSections(animal, analysis.settings.zone).map((each) =>
       fold(each.heading, each.blocks),
     ),

@@ -1,6 +1,7 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
 import type { Wording } from "../../core/wording.js";
+import type { AnimalLevel } from "../../flags/levels/level.js";
 import type { MeanIntake } from "../../rates/mean-intake.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate } from "../../units/format-date.js";
@@ -8,14 +9,24 @@ import { formatAmount, formatMass, formatMeasured } from "../../units/format-mea
 import { count, formatNumber } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { byName } from "../section/by-name.js";
+import { capital } from "../section/capital.js";
+import { say } from "../section/say.js";
 import { list, type Section, section } from "../section/section.js";
 
-/** One animal in a few lines: who, how old, how heavy, how it gains and eats, what stands out. */
-export function animalSummary(analysis: StudyAnalysis, animal: AnimalAnalysis): Section {
+/**
+ * One animal in a few lines: who, how old, how heavy, how it gains and eats, what stands out.
+ *
+ * @param level where it stands on the page's day; null for one that is not in care.
+ */
+export function animalSummary(
+  analysis: StudyAnalysis,
+  animal: AnimalAnalysis,
+  level: AnimalLevel | null = null,
+): Section {
   const { series, last, gain, recentIntake, day } = animal;
   const wording = screenWording(analysis.settings.zone);
   const lines = [
-    `${series.animal.species}, ${series.animal.sex}, season ${animal.season ?? "not written"}, phase ${animal.phase ?? "not known"}.`,
+    `${capital(series.animal.species)}, ${series.animal.sex}, season ${animal.season ?? "not written"}, phase ${animal.phase ?? "not known"}.`,
     last === null
       ? "No usable weighing."
       : `${formatMass(last.massG)} on ${formatDate(last.feedingDay)}${last.ageD === null ? "" : `, age ${formatNumber(last.ageD, 3)} days${rangeText(series.age.rangeDays)}`}.`,
@@ -25,10 +36,17 @@ export function animalSummary(analysis: StudyAnalysis, animal: AnimalAnalysis): 
     intakeLine(recentIntake, wording),
     day === null
       ? "Not in care on the day looked at: not judged."
-      : noticeText(byName(day.sentence, animal), wording),
+      : standing(level) || noticeText(byName(day.sentence, animal), wording),
     ...animal.notices.map((n) => noticeText(n, wording)),
   ];
   return section(`${animalLabel(animal)} on ${formatDate(analysis.onDay)}`, [list(lines)]);
+}
+
+/** The level that the page's headline names, never one below it; nothing where none is raised. */
+function standing(level: AnimalLevel | null): string {
+  if (level === null || level.level === "nothing raised") return "";
+  const of = level.reasons.filter((r) => r.level === level.level).map((r) => r.what);
+  return say("summary-level", { level: level.level, reasons: [...new Set(of)] });
 }
 
 function intakeLine(intake: MeanIntake, wording: Wording): string {

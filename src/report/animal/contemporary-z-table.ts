@@ -1,5 +1,6 @@
 import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysis.js";
 import { noticeText } from "../../core/catalogue.js";
+import { measured } from "../../core/measured.js";
 import type { ContemporaryZ } from "../../reference/z-scores.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate } from "../../units/format-date.js";
@@ -16,9 +17,8 @@ export function contemporaryZTable(analysis: StudyAnalysis, animal: AnimalAnalys
   const row = (name: string, z: ContemporaryZ): readonly Cell[] => [
     name,
     z.z,
-    z.own,
-    z.centre,
-    z.unit,
+    z.own === null ? null : measured(z.own, z.unit),
+    z.centre === null ? null : measured(z.centre, z.unit),
     z.n,
     z.z.value === null && z.z.why !== undefined
       ? noticeText(z.z.why, wording)
@@ -31,10 +31,9 @@ export function contemporaryZTable(analysis: StudyAnalysis, animal: AnimalAnalys
     `${animalLabel(animal)} against its contemporaries on ${formatDate(analysis.onDay)} (a z of −2 lies below about 98 in 100 of them; it is a comparison, not a limit of health).`,
     [
       { title: "What" },
-      { title: "z", align: "number", digits: 3 },
+      { title: "z", align: "number", digits: 2 },
       { title: "This animal", align: "number", digits: 4 },
       { title: "Contemporaries' centre", align: "number", digits: 4 },
-      { title: "Unit" },
       { title: "n", align: "number" },
       { title: "How" },
     ],

@@ -3,6 +3,7 @@ import type { Result } from "../../core/result.js";
 import type { ChosenCurve } from "../../growth/choose-curve.js";
 import type { DerivedGrowth } from "../../growth/derive-growth.js";
 import { screenWording } from "../../units/format.js";
+import { curveWords } from "../section/curve-words.js";
 import { type Table, table } from "../section/section.js";
 
 /** All curves that were tried, failures too, in the order of the choice. */
@@ -22,7 +23,7 @@ export function curveChoiceTable(choice: Result<"choose-curve", ChosenCurve>): T
       { title: "Remark" },
     ],
     ranking.map((r) => [
-      r.curve,
+      curveWords(r.curve),
       r.parameters,
       r.behind,
       r.residualSd,

@@ -2,7 +2,9 @@ import type { CurveAnswer } from "../../analysis/ask-curve.js";
 import type { Chart } from "../../charts/chart.js";
 import { onOneScale } from "../../charts/on-one-scale.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
+import { animalLabel } from "../section/animal-label.js";
 import type { Block } from "../section/section.js";
+import { withNames } from "../section/with-names.js";
 import { curveChoiceTable, derivedGrowthTable } from "./curve-choice-table.js";
 import { curvesTable } from "./curves-table.js";
 import { fitPicture, profilePicture, residualPicture } from "./fit-pictures.js";
@@ -35,13 +37,13 @@ export interface CurvePage {
 export function curvePage(answer: CurveAnswer): CurvePage {
   const { animal, best, trace } = answer;
   const analysis = answer.analysis.value;
-  const name = animal.animalId;
+  const name = animalLabel(animal);
   const [grown, curve, weighing] = onOneScale("Mass (g)", [
     (options) => growthCurvePicture(animal, options),
     (options) => fitPicture(name, best, trace, "curve", options),
     (options) => fitPicture(name, best, trace, "weighing", options),
   ]) as readonly [Chart, Chart, Chart];
-  return {
+  const page: CurvePage = {
     records: [rowsNotUsed(analysis)],
     curves: [grown, curvesTable(animal)],
     choice: [curveChoiceTable(answer.choice)],
@@ -55,4 +57,5 @@ export function curvePage(answer: CurveAnswer): CurvePage {
     derived: [derivedGrowthTable(answer.derived)],
     profiles: answer.profiles.flatMap((each) => profilePicture(each) ?? []),
   };
+  return withNames(page, analysis);
 }

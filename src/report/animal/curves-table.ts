@@ -4,6 +4,7 @@ import type { FittedParameter } from "../../growth/fit-curve.js";
 import { screenWording } from "../../units/format.js";
 import { count, formatNumber } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
+import { curveWords } from "../section/curve-words.js";
 import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
 
@@ -18,7 +19,7 @@ export function curvesTable(animal: AnimalAnalysis): Table {
       .filter((n) => n.level !== "info")
       .map((n) => noticeText(n, screenWording()));
     return value.estimates.map((p, i) => [
-      i === 0 ? value.curve : "",
+      i === 0 ? curveWords(value.curve) : "",
       `${p.name}: ${p.meaning}`,
       p.estimate,
       toldBy(p, finalOverLargest),

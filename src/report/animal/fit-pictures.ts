@@ -6,6 +6,7 @@ import { residualChart } from "../../charts/residual-chart.js";
 import type { Result } from "../../core/result.js";
 import type { CurveFit } from "../../growth/fit-curve.js";
 import type { ParameterProfile } from "../../growth/profile-parameter.js";
+import { curveWords } from "../section/curve-words.js";
 import { withMethod } from "../section/with-method.js";
 
 /**
@@ -26,7 +27,7 @@ export function fitPicture(
       points: ages.map((day, i) => ({ day, massG: masses[i]! })),
       curves: [
         {
-          name: fit.value.curve,
+          name: curveWords(fit.value.curve),
           points: trace.points.map((p) => ({
             day: p.age,
             massG: p.mass,
@@ -40,7 +41,7 @@ export function fitPicture(
           ? "95 % confidence band of the curve: where the curve itself is expected"
           : "95 % prediction band: where a single new weighing is expected",
     },
-    { ...options, title: `${name}: ${fit.value.curve} curve` },
+    { ...options, title: `${name}: ${curveWords(fit.value.curve)} curve` },
   );
   return withMethod(chart, "fit");
 }
@@ -49,7 +50,7 @@ export function fitPicture(
 export function residualPicture(name: string, fit: CurveFit): Chart {
   const { ages, residuals } = fit.value.points;
   const chart = residualChart({
-    name: `${name}, ${fit.value.curve} curve`,
+    name: `${name}, ${curveWords(fit.value.curve)} curve`,
     unit: fit.value.units.mass,
     points: ages.map((day, i) => ({ day, residual: residuals[i]! })),
   });

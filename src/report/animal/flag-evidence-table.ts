@@ -5,6 +5,7 @@ import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
+import { withSignalValues } from "../section/signal-value.js";
 
 /** Everything that was judged about one animal that day, raised or not, with its evidence. */
 export function flagEvidenceTable(analysis: StudyAnalysis, animal: AnimalAnalysis): Table {
@@ -30,7 +31,7 @@ export function flagEvidenceTable(analysis: StudyAnalysis, animal: AnimalAnalysi
             noticeText(n.why, wording),
           ]),
         ];
-  return table(
+  const signals = table(
     "evidence",
     say("flag-checks", {
       animal: animalLabel(animal),
@@ -49,4 +50,5 @@ export function flagEvidenceTable(analysis: StudyAnalysis, animal: AnimalAnalysi
     rows,
     `${animalLabel(animal)} was not in care on ${formatDate(analysis.onDay)}: nothing was judged.`,
   );
+  return withSignalValues(signals);
 }

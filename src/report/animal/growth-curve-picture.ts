@@ -2,6 +2,7 @@ import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import type { Chart, ChartOptions } from "../../charts/chart.js";
 import { growthCurveChart } from "../../charts/growth-curve-chart.js";
 import { animalLabel } from "../section/animal-label.js";
+import { curveWords } from "../section/curve-words.js";
 import { withMethod } from "../section/with-method.js";
 import { history } from "./masses-picture.js";
 
@@ -16,7 +17,7 @@ export function growthCurvePicture(animal: AnimalAnalysis, options: ChartOptions
     .filter((c) => c.trace.points.length > 0)
     .sort((a, b) => (a.fit.value.aicc ?? Infinity) - (b.fit.value.aicc ?? Infinity))
     .map((c) => ({
-      name: c.fit.value.curve,
+      name: curveWords(c.fit.value.curve),
       points: c.trace.points.map((p) => ({
         day: p.age,
         massG: p.mass,

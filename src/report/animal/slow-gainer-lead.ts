@@ -56,7 +56,9 @@ export function slowGainerLead(
     questions: {
       kind: "questions",
       answers: [
-        realAnswer(answer, wording),
+        why.slow === "not slow"
+          ? { question: say("slow-question-real"), answer: say("slow-real-not"), strength: "fair" }
+          : realAnswer(answer, wording),
         sinceAnswer(answer),
         missingAnswer(why),
         whyAnswer(why, text),
@@ -93,7 +95,19 @@ function missingAnswer(why: RivalExplanations): ShortAnswer {
   const lower = missing.interval?.lower ?? null;
   if (missing.value === null)
     return { question, answer: say("slow-missing-unknown"), strength: "not yet known" };
-  const given = { missing: formatMeasured(missing), from: why.from, n: why.contemporaries.length };
+  const about = { from: why.from, n: why.contemporaries.length };
+  const given = { ...about, missing: formatMeasured(missing) };
+  // It gained more, and all that its weighings leave open is more: that is said as such.
+  const upper = missing.interval?.upper ?? null;
+  if (lower !== null && upper !== null && upper < 0) {
+    const interval = { ...missing.interval!, lower: -upper, upper: -lower };
+    const more = formatMeasured({ ...missing, value: -missing.value, interval });
+    return {
+      question,
+      answer: say("slow-missing-more", { ...about, more }),
+      strength: strengthOf(missing),
+    };
+  }
   return lower !== null && lower > 0
     ? { question, answer: say("slow-missing", given), strength: strengthOf(missing) }
     : { question, answer: say("slow-missing-nothing", given), strength: "fair" };
@@ -113,12 +127,18 @@ function whyAnswer(why: RivalExplanations, text: (n: Notice) => string): ShortAn
   const order = formatMeasured(why.quantities.eatenOfOrderedPct);
   const eaten =
     why.quantities.eatenOfOrderedPct.value === null ? [] : [say("slow-eaten", { order })];
-  const answer = because === undefined ? say("slow-why-unknown") : text(because);
+  const none = why.slow === "not slow" ? say("slow-why-not") : say("slow-why-unknown");
+  const answer = because === undefined || why.slow === "not slow" ? none : text(because);
   return {
     question: say("slow-question-why"),
     // What it ate of its order may be the explanation itself: said once.
     answer: answer.includes(order) ? answer : [answer, ...eaten].join(" "),
-    strength: of("likely").length > 0 ? "strong" : leading === undefined ? "not yet known" : "fair",
+    strength:
+      of("likely").length > 0
+        ? "strong"
+        : leading === undefined && why.slow !== "not slow"
+          ? "not yet known"
+          : "fair",
   };
 }
 

@@ -2,9 +2,9 @@ import type { SlowGainerAnswer } from "../../analysis/ask-slow-gainer.js";
 import type { Chart } from "../../charts/chart.js";
 import { onOneScale } from "../../charts/on-one-scale.js";
 import type { PlainCode } from "../../core/notice.js";
-import { withNamedDiets } from "../section/diet-names.js";
 import { say } from "../section/say.js";
 import { type Block, chartBlock, type FoldBlock, fold, type Section } from "../section/section.js";
+import { withNames } from "../section/with-names.js";
 import { openBlocks } from "./animal-page.js";
 import { animalRecordsSection } from "./animal-records-section.js";
 import { animalSummary } from "./animal-summary.js";
@@ -70,13 +70,13 @@ export function slowGainerPage(answer: SlowGainerAnswer): SlowGainerPage {
     (options) => massAmongOthersPicture(analysis, animal, options),
     (options) => growthCurvePicture(animal, options),
   ]) as readonly [Chart, Chart];
-  return withNamedDiets(
+  return withNames(
     {
       answer: [lead, picture, questions],
       open: openBlocks(analysis, animal, level === null ? null : { level, shift: null }, slowGain),
       found: [
         folded("slow-fold-short", [
-          animalSummary(analysis, animal),
+          animalSummary(analysis, animal, level),
           inShortSection(analysis, animal, answer),
         ]),
         folded("slow-question-real", [realOrNotTable(analysis, answer.real)]),
@@ -120,7 +120,7 @@ export function slowGainerPage(answer: SlowGainerAnswer): SlowGainerPage {
       ],
       records: [folded("fold-records", [animalRecordsSection(analysis, animal)])],
     },
-    analysis.diets,
+    analysis,
   );
 }
 

@@ -5,6 +5,7 @@ import { count } from "../../units/format-number.js";
 import { recordsTable } from "../records/records-table.js";
 import { setAsideTable } from "../records/set-aside-table.js";
 import { slipsTable } from "../records/slips-table.js";
+import { withNamedAnimals } from "../section/animal-names.js";
 import { withNamedDiets } from "../section/diet-names.js";
 import type { Block, Table } from "../section/section.js";
 import { conversionPicture } from "./conversion-picture.js";
@@ -37,12 +38,20 @@ export function dayPage(answer: DayAnswer): DayPage {
     {
       title: `${analysis.title}: ${count(analysis.animals.length, "animal")}, read up to the end of ${formatDate(analysis.onDay)}.`,
       records: [recordsTable(analysis), setAsideTable(analysis)],
-      slips: slipsTable(analysis),
-      notices: { kind: "notices", notices },
-      gains: gainsTable(analysis),
-      gainCharts: gainsPictures(analysis, analysis.settings.species),
-      conversion: [conversionPicture(analysis), conversionTable(analysis)],
-      flags: [flagsTable(analysis), { kind: "notices", notices: analysis.flags.notices }],
+      ...withNamedAnimals(
+        {
+          slips: slipsTable(analysis),
+          notices: { kind: "notices" as const, notices },
+          gains: gainsTable(analysis),
+          gainCharts: gainsPictures(analysis, analysis.settings.species),
+          conversion: [conversionPicture(analysis), conversionTable(analysis)],
+          flags: [
+            flagsTable(analysis),
+            { kind: "notices" as const, notices: analysis.flags.notices },
+          ],
+        },
+        analysis.animals,
+      ),
     },
     analysis.diets,
   );

@@ -8,6 +8,7 @@ import { animalLabel } from "../section/animal-label.js";
 import { byName } from "../section/by-name.js";
 import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
+import { withSignalValues } from "../section/signal-value.js";
 
 /**
  * The day's list, worst first: each raised signal with its evidence in a
@@ -35,7 +36,7 @@ export function flagsTable(analysis: StudyAnalysis): Table {
           say("flags-none-raised");
     return [[label, day.status, "–", null, why]];
   });
-  return table(
+  const signals = table(
     "flags",
     `${formatDate(onDay)}: ${counts.flagged} flagged${flaggedBy(counts)}, ${counts.notJudged} not judged by weighings, ${counts.notFlagged} not flagged. Not flagged does not mean healthy.`,
     [
@@ -48,6 +49,7 @@ export function flagsTable(analysis: StudyAnalysis): Table {
     rows,
     "No animal was in care that day.",
   );
+  return withSignalValues(signals);
 }
 
 /** Why its weighings could not be judged; what else could not stands on the animal's page. */

@@ -6,6 +6,7 @@ import { screenWording } from "../../units/format.js";
 import { formatTime, localText } from "../../units/format-date.js";
 import { formatMass } from "../../units/format-measured.js";
 import { hourMs } from "../../units/hour-ms.js";
+import { withNamedAnimals } from "../section/animal-names.js";
 import { capital } from "../section/capital.js";
 import { say } from "../section/say.js";
 import type { ShiftBand, ShiftRule } from "../section/shift.js";
@@ -36,6 +37,7 @@ export function shiftBand(
   const { possible, of } = level.checks;
   const calm = reasons.length === 0;
   const { name, animalId, species } = animal;
+  const named = <Part>(part: Part) => withNamedAnimals(part, analysis.animals);
   return {
     animalId,
     heading: `${name === null ? animalId : `${name} (${animalId})`}, ${species}`,
@@ -48,7 +50,7 @@ export function shiftBand(
       ? [say("shift-calm", { possible, of })]
       : [...new Set([...reasons, ...instructions])],
     acts: calm ? [] : nextActs(level, zone),
-    said: [
+    said: named([
       { title: say("asked-title"), lines: askedLines(analysis, animal, until) },
       {
         title: say(notToBeFed(level) ? "shift-orders-wait" : "shift-orders"),
@@ -63,8 +65,8 @@ export function shiftBand(
           ]),
         ].filter((line) => !reasons.includes(line)),
       },
-    ],
-    full: handOverSection(analysis, animal, until, plan, level).blocks,
+    ]),
+    full: named(handOverSection(analysis, animal, until, plan, level).blocks),
   };
 }
 

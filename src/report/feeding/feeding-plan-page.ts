@@ -11,10 +11,10 @@ import { screenWording } from "../../units/format.js";
 import { formatDate, formatInstant } from "../../units/format-date.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
 import { animalLabel } from "../section/animal-label.js";
-import { withNamedDiets } from "../section/diet-names.js";
 import { rowsTable } from "../section/rows-table.js";
 import { say } from "../section/say.js";
 import { type Block, type Cell, list, text } from "../section/section.js";
+import { withNames } from "../section/with-names.js";
 import { forecastPicture } from "./forecast-picture.js";
 import { profileRows } from "./profile-rows.js";
 import { rationsPicture } from "./rations-picture.js";
@@ -47,7 +47,7 @@ export function feedingPlanPage(answer: FeedingPlanAnswer): FeedingPlanPage {
   const { zone } = analysis.settings;
   const planned = answer.planned.value;
   const { rations } = planned;
-  return withNamedDiets(
+  return withNames(
     {
       made: say(
         "plan-made",
@@ -91,7 +91,7 @@ export function feedingPlanPage(answer: FeedingPlanAnswer): FeedingPlanPage {
         ...said(profile.notices),
       ]),
     },
-    analysis.diets,
+    analysis,
   );
 }
 

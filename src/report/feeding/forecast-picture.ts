@@ -7,6 +7,7 @@ import { dayMs } from "../../units/day-ms.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate } from "../../units/format-date.js";
 import { animalLabel } from "../section/animal-label.js";
+import { byName } from "../section/by-name.js";
 import { say } from "../section/say.js";
 import { withMethod } from "../section/with-method.js";
 
@@ -40,16 +41,17 @@ export function forecastPicture(
               upper: backtest.forecastG.interval?.upper ?? null,
               madeOn: formatDate(backtest.madeOn),
             },
-      answer: answerOf(forecast),
+      answer: answerOf(forecast, series.animal),
     },
     options.domain === undefined ? {} : { domain: options.domain },
   );
   return withMethod(chart, "forecast");
 }
 
-function answerOf(forecast: TargetForecast): string {
+function answerOf(forecast: TargetForecast, animal: AnimalSeries["animal"]): string {
   const { refused, reached, earliest, likely, latest } = forecast;
-  if (refused !== null) return noticeText(refused, screenWording()).replace(/\.$/, "");
+  if (refused !== null)
+    return noticeText(byName(refused, animal), screenWording()).replace(/\.$/, "");
   if (reached) return say("picture-forecast-reached");
   const day = (d: string | null) => (d === null ? null : formatDate(d));
   return say("picture-forecast-dates", {

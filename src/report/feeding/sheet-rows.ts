@@ -31,16 +31,17 @@ export function sheetRows(sheet: DaySheet, zone: string): readonly SheetRow[] {
       ),
       ...a.uncounted.map((u) => u.words),
     ].join(" ");
-    const blank = { animal, refusedG: "", initials: "" };
+    const blank = { refusedG: "", initials: "" };
     if (a.rows.length === 0) {
       const diet = a.order.state === "ordered" ? "as written" : a.order.state;
-      return [{ ...blank, time: "-", diet, ordered: "", note }];
+      return [{ animal, time: "–", diet, ordered: "", ...blank, note }];
     }
     return a.rows.map((r, i) => ({
-      ...blank,
+      animal,
       time: r.time ?? "",
       diet: r.dietId ?? "not named",
       ordered: r.amount,
+      ...blank,
       note: i === 0 ? note : "",
     }));
   });
@@ -62,10 +63,10 @@ export function rationRows(rations: readonly Ration[], zone: string): readonly S
       rationPercentOfBodyMass: r.shareOfMassPct.value,
       waterMlPerKg: r.waterMlPerKg.value,
       changeFromEatenPct: r.changePct,
-      why: wordsOf(
+      why: sentencesOf(
         r.notices.map((n) => byName(n, r)),
         wording,
-      ),
+      ).join(" "),
     };
   });
 }
@@ -79,9 +80,9 @@ export function rationsTable(rations: readonly Ration[]): Table {
       { title: "Animal" },
       { title: "Status" },
       { title: "Ordered" },
-      { title: "Mass", unit: "g", align: "number", digits: 6 },
+      { title: "Smoothed mass", unit: "g", align: "number", digits: 6 },
       { title: "Amount", unit: "g/d", align: "number", digits: 4 },
-      { title: "Ration kcal per day", align: "number", digits: 4 },
+      { title: "Ration", unit: "kcal/d", align: "number", digits: 4 },
       { title: "Share of its mass", unit: "%/d", align: "number", digits: 2 },
       { title: "Against what was eaten", unit: "%", align: "number", digits: 2 },
     ],
@@ -101,9 +102,24 @@ export function rationsTable(rations: readonly Ration[]): Table {
 
 /** Limits and warnings of each ration, an animal a line. */
 export function rationReasons(rations: readonly Ration[], zone: string): string[] {
-  return rationRows(rations, zone).flatMap(({ animal, why }) =>
-    why === "" ? [] : [`${String(animal)}: ${String(why)}`],
-  );
+  const wording = screenWording(zone);
+  const said = rations.map((r) => ({
+    animal: animalLabel(r),
+    lines: sentencesOf(
+      r.notices.map((n) => byName(n, r)),
+      wording,
+    ),
+  }));
+  const times = (line: string) => said.filter(({ lines }) => lines.includes(line)).length;
+  // What holds for several alike is said once, after what is an animal's own.
+  const shared = [...new Set(said.flatMap(({ lines }) => lines))].filter((l) => times(l) > 2);
+  return [
+    ...said.flatMap(({ animal, lines }) => {
+      const own = lines.filter((line) => !shared.includes(line));
+      return own.length === 0 ? [] : [`${animal}: ${own.join(" ")}`];
+    }),
+    ...shared.map((line) => say("ration-of-several", { n: times(line), line })),
+  ];
 }
 
 /** Whether an amount is somebody's order or only worked out. */
@@ -133,10 +149,9 @@ export function scenarioRows(compared: readonly ComparedRation[]): readonly Shee
   }));
 }
 
-/** Notices as one text, without what the status and the sheet say already. */
-function wordsOf(notices: readonly Notice[], wording: Wording): string {
+/** Notices as sentences, without what the status and the sheet say already. */
+function sentencesOf(notices: readonly Notice[], wording: Wording): string[] {
   return notices
     .filter((n) => !["ration-review", "ration-hold", "ration-waits"].includes(n.code))
-    .map((n) => noticeText(n, wording))
-    .join(" ");
+    .map((n) => noticeText(n, wording));
 }

@@ -1,5 +1,6 @@
 import type { AnimalAnalysis } from "../../analysis/study-analysis.js";
 import { animalLabel } from "../section/animal-label.js";
+import { curveWords } from "../section/curve-words.js";
 import { type Table, table } from "../section/section.js";
 
 /** Growth of each animal over its whole time in care, and the curve with the lowest AICc. */
@@ -28,7 +29,7 @@ export function growthTable(animals: readonly AnimalAnalysis[]): Table {
         a.last?.massG ?? null,
         a.gain.overall?.gain ?? null,
         a.gain.overall?.relative ?? null,
-        best?.fit.value.curve ?? "none could be chosen",
+        best === undefined ? "none could be chosen" : curveWords(best.fit.value.curve),
         best === undefined || best.finalOverLargest === null
           ? "the curve has none"
           : best.fit.value.asymptoteIdentified === false

@@ -24,9 +24,9 @@ import {
   seasonSummaryTable,
 } from "../seasons/season-tables.js";
 import { seasonsPicture } from "../seasons/seasons-picture.js";
-import { withNamedDiets } from "../section/diet-names.js";
 import { say } from "../section/say.js";
 import { type Block, fold, type Section } from "../section/section.js";
+import { withNames } from "../section/with-names.js";
 import { dietsFedTable } from "./diets-fed-table.js";
 import { feedingByAgeTable } from "./feeding-by-age-table.js";
 import { growthTable } from "./growth-table.js";
@@ -80,7 +80,7 @@ export function seasonReportPage(answer: ReportAnswer): SeasonReportPage {
     kind: "notices",
     notices,
   });
-  return withNamedDiets(
+  return withNames(
     {
       answer: seasons.compared.flatMap(({ comparison, window }) => [
         seasonLead(comparison, window, analysis.settings.zone),
@@ -138,6 +138,6 @@ export function seasonReportPage(answer: ReportAnswer): SeasonReportPage {
       ),
       methods: [methodsSection(result)],
     },
-    analysis.diets,
+    analysis,
   );
 }

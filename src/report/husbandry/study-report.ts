@@ -32,6 +32,7 @@ import {
 } from "../seasons/season-sections.js";
 import { seasonSummaryTable } from "../seasons/season-summary-table.js";
 import { animalLabel } from "../section/animal-label.js";
+import { withNamedAnimals } from "../section/animal-names.js";
 import { say } from "../section/say.js";
 import {
   type Block,
@@ -108,7 +109,7 @@ export function studyReport(input: ReportInput): StudyReport {
   const { value } = analysis;
   const { animals } = value;
   const citations = citationsOf(analysis, seasons);
-  const sections: Section[] = [
+  const unnamed: Section[] = [
     answersSection(input.answer, recordsHref),
     growthSection(input.answer),
     section("Feeding", [
@@ -129,12 +130,14 @@ export function studyReport(input: ReportInput): StudyReport {
     flagsSection(value),
     appendix(input, citations),
   ];
+  const named = <Part>(part: Part) => withNamedAnimals(part, animals);
+  const sections = named(unnamed);
   const records = [
     section("Records", [
       recordsTable(value),
       setAsideTable(value),
-      slipsTable(value),
-      doubtedFeedsTable(value, value.series.animals),
+      named(slipsTable(value)),
+      named(doubtedFeedsTable(value, value.series.animals)),
       decisionsTable(decisions, value),
     ]),
     dictionarySection(input.dictionary, input.spellings),
@@ -147,7 +150,7 @@ export function studyReport(input: ReportInput): StudyReport {
   const pages = animals.map((animal) => ({
     animalId: animal.animalId,
     title: animalLabel(animal),
-    ...animalPage(value, animal, standingOf(animal.animalId)),
+    ...named(animalPage(value, animal, standingOf(animal.animalId))),
   }));
   const people =
     input.peopleLeftOut === null ? "" : ` ${noticeText(input.peopleLeftOut, screenWording())}`;

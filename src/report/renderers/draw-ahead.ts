@@ -1,5 +1,6 @@
 import type { Chart } from "../../charts/chart.js";
 import { openWorkers } from "../../core/parallel.js";
+import type { Remembered } from "../../core/remembered.js";
 import type { Block, Section } from "../section/section.js";
 import { type ChartDrawings, drawingsOf, forgetDrawings } from "./chart-svg.js";
 import type { DrawJob } from "./draw-job.js";
@@ -14,17 +15,30 @@ export interface DrawingThreads {
 /**
  * Starts the threads that draw; they load the chart libraries at once. The same
  * drawings come from them as from the page that draws for itself.
+ *
+ * @param kept drawings made before, by all that was drawn from.
  */
-export async function openDrawing(threads: number): Promise<DrawingThreads> {
+export async function openDrawing(
+  threads: number,
+  kept: Remembered | null = null,
+): Promise<DrawingThreads> {
   const module = new URL(
     import.meta.url.endsWith(".ts") ? "./draw-job.ts" : "./draw-job.js",
     import.meta.url,
   );
   const workers = await openWorkers<DrawJob, ChartDrawings>(module, "drawJob", threads);
+  const drawingsFor = async (job: DrawJob): Promise<ChartDrawings> => {
+    const question = kept === null ? "" : `picture ${JSON.stringify(job)}`;
+    const found = kept?.recall(question) ?? null;
+    if (found !== null) return found.value as ChartDrawings;
+    const made = await workers.run(job);
+    kept?.keep(question, made);
+    return made;
+  };
   return {
     draw: async (page, { png = false } = {}) => {
       const drawn = chartsIn(page).map(async (chart) => {
-        Object.assign(drawingsOf(chart), await workers.run({ chart: bare(chart), png }));
+        Object.assign(drawingsOf(chart), await drawingsFor({ chart: bare(chart), png }));
       });
       await Promise.all(drawn);
     },

@@ -1,7 +1,9 @@
 import type { CohortAnswer } from "../../analysis/ask-cohort.js";
 import type { Chart } from "../../charts/chart.js";
 import { rowsNotUsed } from "../records/rows-not-used.js";
+import { namesOf } from "../section/animal-label.js";
 import type { Block } from "../section/section.js";
+import { withNames } from "../section/with-names.js";
 import {
   cohortAveragePicture,
   cohortCurvesPicture,
@@ -32,7 +34,7 @@ export function cohortPage(answer: CohortAnswer): CohortPage {
   const analysis = answer.analysis.value;
   const said = (notices: typeof cohort.notices): Block[] =>
     notices.length === 0 ? [] : [{ kind: "notices", notices }];
-  return {
+  const page: CohortPage = {
     records: [rowsNotUsed(analysis)],
     cohort: [cohortTable(cohort), ...said(cohort.notices)],
     curves: fitted === null ? [] : [cohortCurvesPicture(cohort, fitted.typical)],
@@ -46,6 +48,10 @@ export function cohortPage(answer: CohortAnswer): CohortPage {
             ...said(fitted.average.notices),
           ],
     replay: [replayTable(answer.replay)],
-    gains: fitted === null ? [] : [cohortGainsPicture(fitted.gains, fitted.average)],
+    gains:
+      fitted === null
+        ? []
+        : [cohortGainsPicture(fitted.gains, fitted.average, namesOf(analysis.animals))],
   };
+  return withNames(page, analysis);
 }

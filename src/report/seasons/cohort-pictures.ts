@@ -8,6 +8,7 @@ import type { CohortGains } from "../../growth/cohort/cohort-gains.js";
 import type { CohortMeanCurve } from "../../growth/cohort/cohort-mean-curve.js";
 import type { PredictedAnimal } from "../../growth/cohort/predict-new-animal.js";
 import { massBand } from "../animal/mass-band.js";
+import { curveWords } from "../section/curve-words.js";
 
 /** The typical animal's curve over each animal's own, drawn towards the cohort. */
 export function cohortCurvesPicture(
@@ -33,7 +34,7 @@ export function cohortCurvesPicture(
         "each animal's own curve, drawn towards the cohort as far as its weighings leave room",
       caption: `Curve of the typical animal over those of n = ${fit.value.animals.length} animals; band: 9 in 10 and the middle half of the animals' own curves, each drawn towards the cohort as far as its weighings leave room.`,
     },
-    { title: `The cohort's ${fit.value.curve} curve and each animal's own` },
+    { title: `The cohort's ${curveWords(fit.value.curve)} curve and each animal's own` },
   );
 }
 
@@ -78,6 +79,7 @@ export function cohortAveragePicture(
 export function cohortGainsPicture(
   gains: Result<string, CohortGains>,
   mean?: Result<string, CohortMeanCurve>,
+  nameOf: (animalId: string) => string = (animalId) => animalId,
 ): Chart {
   const { from, to, typical, animals } = gains.value;
   const average = mean?.value.gainOver.gain.average;
@@ -91,7 +93,7 @@ export function cohortGainsPicture(
     ...(reference.value === null ? {} : { reference: reference.value }),
     rows: animals.map(({ animal, gain }) => ({
       animalId: animal,
-      name: animal,
+      name: nameOf(animal),
       value: gain.value,
       lower: gain.interval?.lower ?? null,
       upper: gain.interval?.upper ?? null,

@@ -2,23 +2,44 @@ import type { Result } from "../../core/result.js";
 import type { ReplayedForecast } from "../../growth/cohort/backtest-forecast.js";
 import type { CohortFit } from "../../growth/cohort/cohort-fit.js";
 import type { CohortMean, CohortMeanCurve } from "../../growth/cohort/cohort-mean-curve.js";
+import { formatInterval, unitWord } from "../../units/format-measured.js";
 import { formatNumber } from "../../units/format-number.js";
-import { type Table, table } from "../section/section.js";
+import { curveWords } from "../section/curve-words.js";
+import { type Cell, type Table, table } from "../section/section.js";
+import { withTidy } from "../section/tidy-table.js";
 
 /** The cohort's parameters: a typical animal, and how much animals differ. */
 export function cohortTable(fit: CohortFit): Table {
   const { parameters, animals, curve, model } = fit.value;
-  return table(
+  const cells = (p: CohortFit["value"]["parameters"][number]) =>
+    [`${p.name}: ${p.meaning}`, p.typical, p.between] as const;
+  const shown = table(
     "cohort",
-    `${curve} curve of ${animals.length} animals; differing between animals: ${model === null || model.random.length === 0 ? "nothing" : model.random.join(" and ")}.`,
+    `${curveWords(curve)} curve of ${animals.length} animals; differing between animals: ${model === null || model.random.length === 0 ? "nothing" : model.random.join(" and ")}.`,
     [
       { title: "Parameter" },
       { title: "Typical animal", align: "number", digits: 4 },
       { title: "Spread between animals", align: "number", digits: 3 },
     ],
-    parameters.map((p) => [`${p.name}: ${p.meaning}`, p.typical, p.between]),
+    parameters.map((p) => [...cells(p).slice(0, 2), spread(p)]),
     "The cohort's curve could not be fitted.",
   );
+  return withTidy(shown, shown.columns, parameters.map(cells));
+}
+
+/** How far animals differ, no finer than the typical animal is known. */
+function spread({ typical, between }: CohortFit["value"]["parameters"][number]): Cell {
+  const half = typical.interval ?? null;
+  if (between?.value == null || half === null || half.lower === null || half.upper === null)
+    return between;
+  const known = (half.upper - half.lower) / 2;
+  const { value } = formatInterval(
+    between.value,
+    between.value - known,
+    between.value + known,
+    between.unit,
+  );
+  return `${value} ${unitWord(between.unit)}`;
 }
 
 /** The mean over animals, the typical animal and the band of animals side by side. */

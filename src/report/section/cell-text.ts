@@ -11,6 +11,8 @@ export function cellText(cell: Cell, column: Column): string {
   if (cell === null) return "–";
   if (typeof cell === "string") return column.asWritten === true ? cell : wordedDate(cell);
   if (typeof cell === "boolean") return cell ? "yes" : "no";
+  if (typeof cell === "number" && column.smallest !== undefined && cell < column.smallest)
+    return `below ${formatNumber(column.smallest)}`;
   if (typeof cell === "number")
     return alwaysComputed.has(column.unit ?? "")
       ? formatAmount(cell, "", column.digits, column.unit)
@@ -23,7 +25,7 @@ export function cellText(cell: Cell, column: Column): string {
 }
 
 /** Units that no scale, syringe or thermometer shows: such figures are never finer than on other lines of the page. */
-const alwaysComputed: ReadonlySet<string> = new Set(["g/d", "%/d", "kcal/d"]);
+const alwaysComputed: ReadonlySet<string> = new Set(["g/d", "%/d", "kcal", "kcal/d"]);
 
 /** Why a cell is not defined, as a sentence; null when it is. */
 export function cellReason(cell: Cell, wording: Wording = screenWording()): string | null {

@@ -1,10 +1,37 @@
-import { type Cell, isMeasured, type Table, table } from "./section.js";
+import { capital } from "./capital.js";
+import { type Cell, type Column, isMeasured, type Table, table } from "./section.js";
+
+/** What the end of a field's name counts in, and how fine its computed figures are shown. */
+const units: readonly (readonly [string, string, number])[] = [
+  ["KcalPerDay", "kcal/d", 3],
+  ["GramsPerDay", "g/d", 3],
+  ["GPerDay", "g/d", 3],
+  ["PercentOfBodyMass", "% of body mass", 2],
+  ["PctPerDay", "%/d", 3],
+  ["MlPerKg", "mL/kg", 3],
+  ["Pct", "%", 3],
+  ["Kcal", "kcal", 3],
+  ["G", "g", 6],
+];
+
+/**
+ * The heading of a field: its words, with its unit apart.
+ *
+ * @example fieldHeading("keptKcalPerDay") // { title: "Kept", unit: "kcal/d", digits: 3 }
+ * @example fieldHeading("firstSolid") // { title: "First solid" }
+ */
+export function fieldHeading(key: string): Pick<Column, "title" | "unit" | "digits"> {
+  const found = units.find(([end]) => key.endsWith(end) && key.length > end.length);
+  if (found === undefined) return { title: capital(fieldWords(key)) };
+  const [end, unit, digits] = found;
+  return { title: capital(fieldWords(key.slice(0, -end.length))), unit, digits };
+}
 
 /**
  * Plain rows as a table: the columns are the names found in the rows, in order
  * of appearance.
  *
- * @example rowsTable("masses", "Mass by day", [{ day: "2025-05-01", mass: 2400 }]).columns.length // 2
+ * @example rowsTable("masses", "Mass by day", [{ day: "2025-05-01", massG: 2400 }]).columns[1].unit // "g"
  */
 export function rowsTable(
   name: string,
@@ -18,7 +45,7 @@ export function rowsTable(
     const cells = rows.map((row) => row[key]).filter((cell) => cell !== null && cell !== undefined);
     const numeric = cells.length > 0 && cells.every((c) => typeof c === "number" || isMeasured(c));
     return {
-      title: fieldWords(key),
+      ...fieldHeading(key),
       align: numeric ? ("number" as const) : ("text" as const),
       ...(key === "source" ? { asWritten: true } : {}),
     };

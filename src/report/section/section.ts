@@ -120,6 +120,8 @@ export interface Column {
   readonly digits?: number;
   /** Decimals of every bare number of the column; set by `table` where they have one size. */
   readonly decimals?: number;
+  /** Nearer nought than this a number is shown as "below" it: a p of 0.000026 says no more. */
+  readonly smallest?: number;
   /** Cells repeat what stands in a file, letter by letter; else a day is shown as people write it. */
   readonly asWritten?: boolean;
   /** What the column holds, for the data dictionary. */

@@ -149,19 +149,29 @@ function numbersIn(text: string, m: SignMeasuring, decimal: DecimalMark): Writte
   const spellings = m.units
     .flatMap((unit) => unit.spellings.map((says) => ({ says: plainLine(says), unit })))
     .sort((a, b) => b.says.length - a.says.length);
+  /** Where the unit of the last number ends. */
+  let read = 0;
   for (const match of plain.matchAll(new RegExp(`(?:(${boundWords})\\s*)?(${numeral})`, "g"))) {
-    const digits = match[2]!.trim();
+    const digits = match[2]!;
     const at = match.index + match[0].length;
-    const read = readNumber(digits.replace(/^\+/, ""), decimal);
+    const number = readNumber(digits, decimal);
     const values =
-      read.kind === "number" ? [read.value] : read.kind === "ambiguous" ? [...read.readings] : [];
+      number.kind === "number"
+        ? [number.value]
+        : number.kind === "ambiguous"
+          ? number.readings
+          : [];
     if (values.length === 0) return [];
+    // "2/5": the number behind the stroke belongs to the scale that was read as the unit.
+    if (at <= read) continue;
     const behind = plain.slice(at).trimStart();
     const before = plain.slice(0, match.index).trimEnd();
+    const own = spellings.find(
+      (s) => behind.startsWith(s.says) && !/^[\p{L}]/u.test(behind.slice(s.says.length)),
+    );
+    if (own !== undefined) read = plain.length - behind.length + own.says.length;
     const unit =
-      spellings.find(
-        (s) => behind.startsWith(s.says) && !/^[\p{L}]/u.test(behind.slice(s.says.length)),
-      )?.unit ??
+      own?.unit ??
       spellings.find((s) => s.says.length > 1 && before.endsWith(s.says))?.unit ??
       null;
     const bound =
@@ -170,9 +180,6 @@ function numbersIn(text: string, m: SignMeasuring, decimal: DecimalMark): Writte
         : /^(<|≤|below|under|less|at most)/.test(match[1])
           ? "below"
           : "above";
-    // "2/5": the number behind the stroke belongs to the scale.
-    const last = found.at(-1);
-    if (last?.unit != null && /\/\s*$|of\s*$/.test(plain.slice(0, match.index))) continue;
     const fits = values.filter((v) => m.units.some((u) => isPossible(v, u, m)));
     for (const value of fits.length > 0 ? fits : values.slice(0, 1))
       found.push({ value, unit, bound });

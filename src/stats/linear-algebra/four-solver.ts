@@ -61,14 +61,26 @@ export class FourSolver {
     return this.square[lane]!;
   }
 
-  /** Hands a lane out: the lower triangle of its factor, and its solution. */
-  take(lane: number, factor: Float64Array, at: number, solution: Float64Array, from: number): void {
-    const { m, b, width } = this;
+  /** Hands out the lower triangle of the factor of a lane. */
+  takeFactor(lane: number, factor: Float64Array, at: number): void {
+    const { m, width } = this;
     for (let i = 0; i < width; i++) {
       const row = i * width;
       for (let j = 0; j <= i; j++) factor[at + row + j] = m[(row + j) * lanes + lane]!;
-      solution[from + i] = b[i * lanes + lane]!;
     }
+  }
+
+  /** Hands out the solution of a lane. */
+  takeSolution(lane: number, solution: Float64Array, from: number): void {
+    for (let i = 0; i < this.width; i++) solution[from + i] = this.b[i * lanes + lane]!;
+  }
+
+  /** Twice the sum of logs of the diagonal of the factor of a lane. */
+  logDeterminant(lane: number): number {
+    const { m, width } = this;
+    let s = 0;
+    for (let i = 0; i < width; i++) s += Math.log(m[(i * width + i) * lanes + lane]!);
+    return 2 * s;
   }
 
   private factor(): void {

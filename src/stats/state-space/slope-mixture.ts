@@ -102,7 +102,10 @@ export class SlopeMixture {
   readonly xy: Float64Array;
   private readonly yy: Float64Array;
   private readonly logVariance: Float64Array;
-  /** Of every pair: factor of the precision of the slopes at the knots, and their means. */
+  /**
+   * Of every pair: means of the slopes at the knots, and of those in `pairs` the factor of
+   * their precision.
+   */
   readonly factor: Float64Array;
   readonly coefficients: Float64Array;
   private readonly priorLogDeterminant: number[];
@@ -255,6 +258,7 @@ export class SlopeMixture {
     const solver = FourSolver.ofWidth(width);
     const logs = new Float64Array(beliefs.length * sets).fill(Number.NEGATIVE_INFINITY);
     let most = Number.NEGATIVE_INFINITY;
+    const leastLog = Math.log(leastShare) - 1e-6;
     const everyone = this.settled++ % 8 === 0;
     const awake: number[] = [];
     for (let k = 0; k < sets; k++)
@@ -273,21 +277,27 @@ export class SlopeMixture {
           const k = awake[first + lane]!;
           const pair = c * sets + k;
           if (!solver.isDefinite(lane)) continue;
-          solver.take(lane, factor, pair * size, coefficients, pair * width);
+          solver.takeSolution(lane, coefficients, pair * width);
           const deviance =
             this.logVariance[k]! +
             this.yy[k]! +
-            logDeterminant(factor, width, pair * size) -
+            solver.logDeterminant(lane) -
             this.priorLogDeterminant[c]! +
             this.priorSquare[c]! -
             solver.explained(lane);
           logs[pair] = Math.log(weight * weights[k]!) - 0.5 * deviance;
           most = Math.max(most, logs[pair]!);
+          // Of one that is passed over already nobody asks for the factor.
+          if (logs[pair]! >= most + leastLog) solver.takeFactor(lane, factor, pair * size);
         }
       }
     }
     let total = 0;
-    for (let i = 0; i < logs.length; i++) total += Math.exp(logs[i]! - most);
+    const shares = logs;
+    for (let i = 0; i < logs.length; i++) {
+      shares[i] = Math.exp(logs[i]! - most);
+      total += shares[i]!;
+    }
     this.beliefShare.fill(0);
     this.parameterShare.fill(0);
     this.slopes.fill(0);
@@ -296,7 +306,8 @@ export class SlopeMixture {
     for (let c = 0; c < beliefs.length; c++) {
       for (let k = 0; k < sets; k++) {
         const pair = c * sets + k;
-        const weight = Math.exp(logs[pair]! - most) / total;
+        const weight = shares[pair]! / total;
+        if (weight === 0) continue;
         this.beliefShare[c]! += weight;
         this.parameterShare[k]! += weight;
         for (let i = 0; i < width; i++) this.slopes[i]! += weight * coefficients[pair * width + i]!;
@@ -420,8 +431,12 @@ export class SlopeMixture {
     const solveWaiting = () => {
       solver.solve();
       waiting.forEach((pair, lane) => {
-        if (solver.isDefinite(lane)) solver.take(lane, pair.factor!, 0, pair.slopes, 0);
-        else pair.factor = null;
+        if (!solver.isDefinite(lane)) {
+          pair.factor = null;
+          return;
+        }
+        solver.takeFactor(lane, pair.factor!, 0);
+        solver.takeSolution(lane, pair.slopes, 0);
       });
       waiting.length = 0;
     };
@@ -448,16 +463,21 @@ export class SlopeMixture {
     const { width } = this;
     const size = width * width;
     const { xx, xy } = this.rooms.sums;
-    xx.set(this.xx.subarray(k * size, (k + 1) * size));
-    xy.set(this.xy.subarray(k * width, (k + 1) * width));
+    const { xx: sumsOfProducts, xy: sumsOfValues } = this;
+    for (let p = 0; p < width; p++) {
+      xy[p] = sumsOfValues[k * width + p]!;
+      const line = p * width;
+      for (let q = 0; q <= p; q++) xx[line + q] = sumsOfProducts[k * size + line + q]!;
+    }
+    const { low, high } = s;
     for (let j = 1; j < s.count; j++) {
       if (s.serves[j] === true || s.step[j]!.levelFreed > 0) continue;
       const at = j * (width + 1);
       const y = rows[at + width]!;
-      for (let p = s.low; p < s.high; p++) {
+      for (let p = low; p < high; p++) {
         const x = rows[at + p]!;
         xy[p]! += x * y;
-        for (let q = s.low; q <= p; q++) xx[p * width + q]! += x * rows[at + q]!;
+        for (let q = low; q <= p; q++) xx[p * width + q]! += x * rows[at + q]!;
       }
     }
     return this.rooms.sums;

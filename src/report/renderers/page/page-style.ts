@@ -39,6 +39,7 @@ blockquote { margin: 1rem 0; padding: .25rem 1rem; border-left: 4px solid var(--
     linear-gradient(to left, var(--hair), transparent) right / .75rem 100%;
   background-repeat: no-repeat; background-attachment: local, local, scroll, scroll; }
 table { border-collapse: collapse; font-size: .875rem; line-height: 1.4; margin: .75rem 0; font-variant-numeric: tabular-nums; }
+.unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 caption { text-align: left; color: var(--ink2); padding-bottom: .4rem; font-size: .9rem; max-width: min(46rem, 100vw - 2.5rem); }
 th, td { padding: .3rem .6rem; text-align: left; vertical-align: top; border-bottom: 1px solid var(--hair); }
 thead th { border-bottom: 2px solid var(--ink); vertical-align: bottom; }

@@ -93,7 +93,8 @@ const attributeNames = new Map(
 function allowed(attribute: string, raw: string, idPrefix: string): string | null {
   const name = attributeNames.get(attribute.toLowerCase());
   if (name === undefined) return null;
-  const value = idPrefix === "" ? raw : prefixed(name, raw, idPrefix);
+  // A course of many points has no bracket in it, and nothing more to be looked for.
+  const value = idPrefix === "" || !refers(name, raw) ? raw : prefixed(name, raw, idPrefix);
   if (name === "href" && !/^(https?:|mailto:|#)/i.test(value.trim())) return null;
   if (name === "style") {
     const kept = value
@@ -105,6 +106,7 @@ function allowed(attribute: string, raw: string, idPrefix: string): string | nul
   if (
     name !== "href" &&
     name !== "xmlns" &&
+    raw.includes("(") &&
     /url\s*\(/i.test(value) &&
     !/^url\(#[\w-]+\)$/.test(value.trim())
   ) {
@@ -112,6 +114,10 @@ function allowed(attribute: string, raw: string, idPrefix: string): string | nul
   }
   return ` ${name}="${escapeHtml(value)}"`;
 }
+
+/** An id, or what may hold a reference to one. */
+const refers = (name: string, value: string): boolean =>
+  name === "id" || name === "href" || name.startsWith("aria-") || value.includes("(");
 
 function prefixed(name: string, value: string, idPrefix: string): string {
   if (name === "id") return `${idPrefix}${value}`;
@@ -191,6 +197,7 @@ const namedEntities: Readonly<Record<string, string>> = {
 };
 
 function decodeEntities(text: string): string {
+  if (!text.includes("&")) return text;
   return text.replace(/&(#x[0-9a-f]{1,6}|#\d{1,7}|[a-z]+);/gi, (whole, body: string) => {
     if (body[0] !== "#") return namedEntities[body.toLowerCase()] ?? whole;
     const code = /^#x/i.test(body) ? Number.parseInt(body.slice(2), 16) : Number(body.slice(1));

@@ -188,7 +188,7 @@ export function chartHtml(chart: Chart, id: string, options: SectionHtmlOptions 
     : "";
   return (
     `<figure${asked ? " data-reading" : ""}>${line}${boxes.join("")}` +
-    `<figcaption>${htmlText(chart.caption, year)}</figcaption>${numbersHtml(chart)}${data}</figure>`
+    `<figcaption>${htmlText(chart.caption, year)}</figcaption>${numbersHtml(chart, options)}${data}</figure>`
   );
 }
 
@@ -205,12 +205,12 @@ function safePicture(svg: string, idPrefix: string): string {
 }
 
 /** The plotted numbers for whoever cannot see the picture; long ones are in the sheets. */
-function numbersHtml(chart: Chart): string {
+function numbersHtml(chart: Chart, options: SectionHtmlOptions): string {
   const { rows } = chart;
   if (rows === undefined || rows.length === 0 || rows.length > 200) return "";
   const title = `The numbers in the picture: ${chartTitle(chart)}`;
   const numbers = pictureNumbers(chart, title);
-  return `<details class="screen-only"><summary>Numbers in this picture</summary>${tableHtml(numbers)}</details>`;
+  return `<details class="screen-only"><summary>Numbers in this picture</summary>${tableHtml(numbers, options).replace("<caption>", '<caption class="unseen">')}</details>`;
 }
 
 /** Dates, names with hyphens, and intervals must not break inside. */
