@@ -65,7 +65,7 @@ export const analysisMessages = {
   "week-fast": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} is in its post-weaning fast, where loss is expected: no course is carried on.`,
   "week-few-weighings": (p: Given<{ animal: string; fewest: number }>) =>
-    `${p.text("animal")} has fewer than ${p.count("fewest", "weighing")} after its arrival phase, or none since its fast: no course can be carried on.`,
+    `${p.text("animal")} has fewer than ${p.count("fewest", "weighing")} after its arrival phase, or since its fast: no course can be carried on.`,
   "week-how": (
     p: Given<{
       animal: string;

@@ -130,6 +130,12 @@ export function wayAhead(
 }
 
 /** Mean and standard deviation of one pair, and what the mean slope leaves open of each time. */
+export interface PairPath {
+  readonly mean: Float64Array;
+  readonly sd: Float64Array;
+  readonly open: readonly Float64Array[];
+}
+
 export function pathOf(
   { width, reach, basis, variancesOf }: WayAhead,
   s: MixedSeries,
@@ -140,7 +146,7 @@ export function pathOf(
     readonly slopes: Float64Array;
     readonly from: number;
   },
-) {
+): PairPath {
   const stride = width + 1;
   const from = k * 4 * stride;
   const x = s.state!;

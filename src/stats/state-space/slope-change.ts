@@ -123,11 +123,21 @@ export function slopeChange(
   };
 }
 
-/**
- * The moments at which a change is looked for (places of values, the newest first), and what
- * would be lost since the first of them, were the whole mean slope missing.
- */
-export function momentsOf(group: SlopeMixture, s: MixedSeries, settings: ChangeSettings) {
+/** Where a change is looked for. */
+export interface ChangeMoments {
+  /** Place of the first value looked at. */
+  readonly from: number;
+  /** Lost by each value since that one, were the whole mean slope missing. */
+  readonly lost: Float64Array;
+  /** Places of the values after which it may have begun, the newest first. */
+  readonly moments: readonly number[];
+}
+
+export function momentsOf(
+  group: SlopeMixture,
+  s: MixedSeries,
+  settings: ChangeSettings,
+): ChangeMoments {
   const n = s.count;
   const newest = s.time[n - 1]!;
   let from = n - 2;
