@@ -6,11 +6,13 @@
  *
  *     npm run mutants                        every file of the list
  *     npm run mutants apportion-grams loss-  the files whose names hold one of the words
+ *     npm run mutants changed                those that have changed since their score
  *
  * String literals and static mutants are left out; tests of goldens and snapshots are not
  * asked, only those that the list names. A mutant that no test reaches has survived.
  */
 import { execFileSync, spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
 import {
   existsSync,
   mkdirSync,
@@ -23,6 +25,7 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { transformSync } from "esbuild";
 
 const version = "9.6.1";
 const root = fileURLToPath(new URL("..", import.meta.url));
@@ -30,9 +33,17 @@ const home = join(tmpdir(), `gramline-mutants-${version}`);
 const results = join(root, "tests/mutants/scores.json");
 const list = JSON.parse(readFileSync(join(root, "tests/mutants/deciding-files.json"), "utf8"));
 const words = process.argv.slice(2);
+const scored = existsSync(results) ? JSON.parse(readFileSync(results, "utf8")) : {};
+const hasChanged = (file) => scored[file]?.decisions !== decisionsOf(file);
 const chosen = Object.keys(list).filter(
-  (file) => words.length === 0 || words.some((word) => file.includes(word)),
+  (file) =>
+    words.length === 0 ||
+    words.some((word) => (word === "changed" ? hasChanged(file) : file.includes(word))),
 );
+if (chosen.length === 0 && words.every((word) => word === "changed")) {
+  console.log("mutants: no file of the list has changed since its score");
+  process.exit(0);
+}
 if (chosen.length === 0) {
   console.error(`mutants: no file of the list holds ${words.join(" or ")}`);
   process.exit(1);
@@ -57,6 +68,13 @@ function install() {
   const link = join(home, "node_modules/typescript");
   rmSync(link, { recursive: true, force: true });
   symlinkSync(join(root, "node_modules/typescript"), link, "junction");
+}
+
+/** A digest of what a file does: comments, types and layout decide nothing. */
+function decisionsOf(file) {
+  const source = readFileSync(join(root, "src", file), "utf8");
+  const { code } = transformSync(source, { loader: "ts", minifyWhitespace: true });
+  return createHash("sha256").update(code).digest("hex").slice(0, 16);
 }
 
 /** Runs one file and enters its score; whether it is at least what is asked. */
@@ -88,6 +106,7 @@ function measure(file) {
     }),
   );
   const tests = list[file].map((name) => `tests/${name}`);
+  const decisions = decisionsOf(file);
   const { status } = spawnSync(
     process.execPath,
     [join(home, "node_modules/@stryker-mutator/core/bin/stryker.js"), "run", settings],
@@ -101,10 +120,10 @@ function measure(file) {
     console.log(`${file}: not measured`);
     return false;
   }
-  return enter(file, Object.values(JSON.parse(readFileSync(report, "utf8")).files)[0]);
+  return enter(file, decisions, Object.values(JSON.parse(readFileSync(report, "utf8")).files)[0]);
 }
 
-function enter(file, { mutants, source }) {
+function enter(file, decisions, { mutants, source }) {
   // A mutant that a comment switched off has survived; what the settings leave out has not.
   const leftOut = /excluded mutation|[Ss]tatic mutant/;
   const counted = mutants
@@ -127,7 +146,8 @@ function enter(file, { mutants, source }) {
   }
   console.log(`${file}: ${caught} of ${all} caught, ${score} %`);
   const scores = existsSync(results) ? JSON.parse(readFileSync(results, "utf8")) : {};
-  scores[file] = { on: new Date().toISOString().slice(0, 10), caught, of: all, pct: score };
+  const on = new Date().toISOString().slice(0, 10);
+  scores[file] = { on, caught, of: all, pct: score, decisions };
   const sorted = Object.fromEntries(Object.entries(scores).sort(([a], [b]) => (a < b ? -1 : 1)));
   writeFileSync(results, `${JSON.stringify(sorted, null, 2)}\n`);
   return score >= 85;

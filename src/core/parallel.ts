@@ -91,12 +91,10 @@ export async function openWorkers<Job, Outcome>(
   // with the help of the loader.
   const loader = module.pathname.endsWith(".ts") ? await sourceLoader() : null;
   const waiting: Asked<Job, Outcome>[] = [];
-  // Room for what is made and thrown away: with the usual one a fifth of the time goes into clearing it.
-  const resourceLimits = { maxYoungGenerationSizeMb: 64 };
   const workerData = { module: module.href, exported, loader };
   let broken: Error | null = null;
   const all = Array.from({ length: threads }, () => {
-    const worker = new Worker(workerSource, { eval: true, workerData, resourceLimits });
+    const worker = new Worker(workerSource, { eval: true, workerData });
     let at: Asked<Job, Outcome> | null = null;
     const take = () => {
       if (at !== null) return;

@@ -1,5 +1,6 @@
-import { sameContent } from "../core/same-content.js";
-import type { AnimalSeries, Instant } from "./animal-series.js";
+import { sameContent, sameRecords } from "../core/same-content.js";
+import type { AnimalSeries, Instant, SeriesFeed } from "./animal-series.js";
+import { sameSign } from "./signs/same-sign.js";
 
 /**
  * Up to when two readings of one animal's history say the same: the instant of the first row
@@ -15,9 +16,9 @@ export function agreedUpTo(a: AnimalSeries, b: AnimalSeries): Instant {
   return Math.min(
     firstUnlike(a.weighings, b.weighings),
     firstUnlike(a.daily, b.daily),
-    firstUnlike(a.feeds, b.feeds),
+    firstUnlike(a.feeds, b.feeds, sameFeed),
     firstUnlike(a.sharedFeeds, b.sharedFeeds),
-    firstUnlike(a.signs, b.signs),
+    firstUnlike(a.signs, b.signs, sameSign),
     firstUnlike(a.orders.lines.map(fromIt), b.orders.lines.map(fromIt)),
   );
 }
@@ -35,10 +36,43 @@ interface AtInstant {
 }
 
 /** The instant of the first row, of rows in order of time, that differs. */
-function firstUnlike(a: readonly AtInstant[], b: readonly AtInstant[]): Instant {
+function firstUnlike<Row extends AtInstant>(
+  a: readonly Row[],
+  b: readonly Row[],
+  isSame: (a: Row, b: Row, before: readonly [Row, Row] | null) => boolean = sameContent,
+): Instant {
   const n = Math.min(a.length, b.length);
   let i = 0;
-  while (i < n && sameContent(a[i], b[i], i === 0 ? null : [a[i - 1], b[i - 1]])) i++;
-  const at = (rows: readonly AtInstant[]) => rows[i]?.at ?? Number.POSITIVE_INFINITY;
+  while (i < n && isSame(a[i]!, b[i]!, i === 0 ? null : [a[i - 1]!, b[i - 1]!])) i++;
+  const at = (rows: readonly Row[]) => rows[i]?.at ?? Number.POSITIVE_INFINITY;
   return Math.min(at(a), at(b));
 }
+
+const sameFeed = sameRecords<SeriesFeed>({
+  row: {
+    origin: { file: true, line: true, cell: true },
+    unread: true,
+    animalId: true,
+    groupId: true,
+    at: true,
+    dietId: true,
+    batchId: true,
+    offeredG: true,
+    refusedG: true,
+    route: true,
+    notes: true,
+  },
+  at: true,
+  feedingDay: true,
+  offeredG: true,
+  eatenG: true,
+  eatenLowG: true,
+  eatenHighG: true,
+  composition: true,
+  densityGPerMl: true,
+  dietId: true,
+  batchAgeH: true,
+  useByH: true,
+  slip: true,
+  decision: true,
+});

@@ -244,3 +244,178 @@ describe("intake feed by feed", () => {
     expect(rows.reduce((s, r) => s + (r.kcal?.low ?? 0), 0)).toBeCloseTo(d!.kcal.low, 10);
   });
 });
+
+describe("the days that are told", () => {
+  const days = (parts: Parameters<typeof smallSeries>[0], more: object = {}) =>
+    intakeByDay(smallSeries({ weighings: grow, ...parts }), { settings, ...more });
+  const feeds = [{ at: start }, { at: start + 2 * day }];
+  const told = (more: object = {}) =>
+    days({ feeds }, more).value.map((d) => [d.feedingDay, d.feeds, d.complete]);
+
+  it("are those from the first fed day to the last, or those asked for", () => {
+    expect(told()).toEqual([
+      ["2025-05-01", 1, false],
+      ["2025-05-02", 0, true],
+      ["2025-05-03", 1, false],
+    ]);
+    // Before the first and after the last day on record a part may be missing too.
+    expect(told({ from: "2025-04-30", to: "2025-05-04" })).toEqual([
+      ["2025-04-30", 0, false],
+      ["2025-05-01", 1, false],
+      ["2025-05-02", 0, true],
+      ["2025-05-03", 1, false],
+      ["2025-05-04", 0, false],
+    ]);
+    expect(told({ from: "2025-05-03" })).toEqual([["2025-05-03", 1, false]]);
+    expect(told({ to: "2025-05-01" })).toEqual([["2025-05-01", 1, false]]);
+  });
+
+  it("follow those that are known already, which stay as they are", () => {
+    const known = days({ feeds })
+      .value.slice(0, 2)
+      .map((d) => ({ ...d, offeredG: 7 }));
+    const all = days({ feeds }, { known }).value;
+    expect(all.map((d) => d.offeredG)).toEqual([7, 7, 50]);
+    expect(all[2]).toEqual(days({ feeds }).value[2]);
+  });
+
+  it("are none without a feed, and that is said", () => {
+    const r = days({});
+    expect(r.value).toEqual([]);
+    expect(r.notices).toMatchObject([
+      {
+        code: "intake-no-feeds",
+        level: "caution",
+        parameters: { animal: "P1" },
+        place: { table: "feeds" },
+      },
+    ]);
+    expect(days({}, { from: "2025-05-01", to: "2025-05-01" }).value).toMatchObject([
+      { feeds: 0, complete: false },
+    ]);
+    expect(days({ feeds }).notices).toEqual([]);
+  });
+
+  it("come with how they were worked out", () => {
+    expect(days({ feeds }, { energy: "general" })).toMatchObject({
+      kind: "intake-by-day",
+      method: {
+        options: {
+          energy: "general",
+          zone: "UTC",
+          feedingDayStartHour: 6,
+          from: "2025-05-01",
+          to: "2025-05-03",
+        },
+        citations: [],
+      },
+      basis: { used: 2, of: "feeds" },
+    });
+    expect(days({ feeds }, { energy: "general" }).value[0]!.energyBases).toEqual(["general"]);
+    expect(days({ feeds }).value[0]).toMatchObject({
+      from: start,
+      to: start + day,
+      hours: 24,
+    });
+  });
+});
+
+describe("what is not known of a day", () => {
+  it("is counted by what was eaten of it, by route and by kind", () => {
+    const feeds = [
+      { at: start, offeredG: 60, refusedG: 10, route: "tube" },
+      { at: start + hour, offeredG: 40, refusedG: null, route: null },
+      { at: start + 2 * hour, offeredG: 30, route: "tube", dietId: "clam" },
+    ];
+    const d = only({ feeds }).value[0]!;
+    expect(d.byRoute).toEqual({
+      tube: { low: 80, high: 80, value: 80 },
+      "not given": { low: 0, high: 40, value: null },
+    });
+    expect(d.refusedG).toEqual({ low: 10, high: 50, value: null });
+    expect(d.formulaG).toEqual({ low: 50, high: 90, value: null });
+    expect(d.solidsG.value).toBe(30);
+    expect(d.notices).toMatchObject([
+      {
+        code: "intake-refusal-unknown",
+        level: "caution",
+        parameters: { day: "2025-05-01", n: 1 },
+        place: { table: "feeds", animal: "P1" },
+      },
+    ]);
+    expect("doubted" in d).toBe(false);
+  });
+
+  it("is limited by neither side where a diet has no kind, but for what was refused whole", () => {
+    const lost = (more: object) => ({ at: start + hour, offeredG: 50, dietId: "lost", ...more });
+    const d = only({ feeds: [{ at: start, offeredG: 100 }, lost({})] }).value[0]!;
+    expect([d.formulaG, d.solidsG]).toEqual([
+      { low: 100, high: null, value: null },
+      { low: 0, high: null, value: null },
+    ]);
+    expect(d.notices).toMatchObject([
+      {
+        code: "intake-diet-missing",
+        level: "caution",
+        parameters: { day: "2025-05-01", n: 1, diets: ["lost"] },
+      },
+    ]);
+    const refused = only({ feeds: [{ at: start, offeredG: 100 }, lost({ refusedG: 50 })] });
+    expect(refused.value[0]!.kcal.value).toBeCloseTo(116, 9);
+    expect(refused.value[0]!.notices).toEqual([]);
+    const two = only({ feeds: [lost({}), lost({}), lost({ dietId: null })] }).value[0]!;
+    expect(two.notices[0]!.parameters).toMatchObject({ n: 3, diets: ["lost", "blank"] });
+  });
+
+  it("is told of each diet once, with the diets it concerns", () => {
+    const wrong = { ...formula, energyKcalPerG: 0 };
+    const diets = [wrong, { ...wrong, dietId: "other" }];
+    const told = (refusedG: number) =>
+      only({
+        diets,
+        feeds: [
+          { at: start },
+          { at: start + hour },
+          { at: start + 2 * hour, dietId: "other", refusedG },
+        ],
+      }).value[0]!.notices.map((n) => [n.code, n.parameters["diets"]]);
+    expect(told(0)).toEqual([["energy-not-positive", ["formula", "other"]]]);
+    // Of a feed that was refused whole nothing is missing.
+    expect(told(50)).toEqual([["energy-not-positive", ["formula"]]]);
+  });
+
+  it("of a feed shared with others, or of a day without a feed, has no upper limit", () => {
+    const housing = [
+      { animalId: "P1", groupId: "pool", from: start - day },
+      { groupId: "pool", from: start - day },
+    ];
+    const shared = { animalId: null, groupId: "pool" };
+    const feeds = [
+      { at: start },
+      { at: start + 2 * day },
+      { at: start + day, ...shared },
+      { at: start + day + hour, ...shared },
+    ];
+    const d = only({ housing, feeds }).value[1]!;
+    expect(d.notices).toMatchObject([{ code: "intake-shared-feeds", parameters: { n: 2 } }]);
+    expect(d.eatenG).toEqual({ low: 0, high: null, value: null });
+  });
+});
+
+describe("what came up", () => {
+  it("is taken from the day on which it did, to its very end", () => {
+    const feeds = feedsEvery(6, start, start + 3 * day, { offeredG: 50 });
+    const kept = (at: number) =>
+      only({
+        feeds,
+        observations: [{ at, kind: "vomit", value: 20, unit: "g", valueText: "20" }],
+      }).value.map((d) => [d.keptG.low, d.keptG.high]);
+    const [all, less] = [
+      [200, 200],
+      [180, 180],
+    ];
+    expect(kept(start + day)).toEqual([all, less, all]);
+    expect(kept(start + 2 * day - 1)).toEqual([all, less, all]);
+    expect(kept(start + 2 * day)).toEqual([all, all, less]);
+  });
+});
