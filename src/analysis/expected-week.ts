@@ -191,7 +191,7 @@ function refusal(
   if (!animal.inCare) return notice("week-not-in-care", "info", { ...id, day: analysis.onDay });
   if (animal.phase === "arrival") return notice("week-arrival", "info", id);
   if (animal.phase === "post-weaning fast") return notice("week-fast", "info", id);
-  const fast = animal.phases.findLast((p) => p.phase === "post-weaning fast");
+  const fast = animal.phases.filter((p) => p.phase === "post-weaning fast").at(-1);
   const since = animal.series.daily.filter((d) => fast?.to == null || d.at >= fast.to).length;
   if (course === null || Math.min(course.weighings, since) < fewest.weighings)
     return notice("week-few-weighings", "caution", { ...id, fewest: fewest.weighings });
