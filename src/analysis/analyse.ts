@@ -16,12 +16,12 @@ import { contemporaries } from "../reference/contemporaries.js";
 import { gainZ, weightForAgeZ } from "../reference/z-scores.js";
 import type { AnimalSeries, CivilDate, StudySeries } from "../series/animal-series.js";
 import { buildSeries } from "../series/build-series.js";
-import { isCivilDate } from "../units/calendar.js";
 import { analyseAnimal } from "./analyse-animal.js";
 import { dayBeforeRecords } from "./day-in-words.js";
 import { explainSlowGain } from "./explain-slow-gain.js";
 import { phaseOn } from "./phase-on.js";
 import { basisOf, recordsOf, whatIsMissing } from "./records-behind.js";
+import { requireDay } from "./require-asked.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 import { studyUpTo } from "./study-up-to.js";
 
@@ -114,7 +114,7 @@ function* analyseSteps(
 /** What was asked for, with what holds where nothing was said. */
 function resolve(options: AnalyseOptions, end: DefaultDay) {
   const onDay = options.onDay ?? end.day ?? "1970-01-01";
-  checkDay(onDay);
+  requireDay(onDay, "the day asked about");
   return {
     onDay,
     gainDays: options.gainDays ?? 7,
@@ -251,16 +251,6 @@ function withSlowGains(
       ? { ...animal, slow: explainSlowGain(analysis, animal, housing).explanations.value }
       : animal,
   );
-}
-
-function checkDay(day: string): void {
-  if (isCivilDate(day)) return;
-  throw new UsageError({
-    needed: "a day written as YYYY-MM-DD",
-    came: `"${day}"`,
-    where: "analyse, option onDay",
-    todo: "Write, for example, 2024-07-10.",
-  });
 }
 
 /** What the weighings of each species say about how much neighbouring days err alike. */

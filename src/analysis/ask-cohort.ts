@@ -17,6 +17,7 @@ import { analyse } from "./analyse.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
 import { longestRecord, speciesAskedAbout } from "./asked-about.js";
 import { agesAcross, curveHistories } from "./curve-histories.js";
+import { requireAges, requireCurve } from "./require-asked.js";
 import { requireSeason } from "./require-season.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 
@@ -61,6 +62,8 @@ export async function askCohort(
   const { curve, newAnimal: named = null } = options;
   if (named !== null) requireAnimal(study, named);
   requireSeason(study, options.species ?? null, null);
+  requireCurve(curve);
+  requireAges(options.fromAgeD ?? null, options.toAgeD ?? null);
   const species = options.species ?? speciesAskedAbout(study);
   const analysis = await analyse(study, { ...longWorkOf(options), curves: [] });
   const { animalId: newAnimal } =

@@ -12,6 +12,7 @@ import { animalOf, requireAnimal } from "./animal-of.js";
 import { longestRecord } from "./asked-about.js";
 import { curvePoints } from "./curve-points.js";
 import { type CurveTrace, curveTrace } from "./curve-trace.js";
+import { requireDay } from "./require-asked.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
 /** What the page about one animal's growth curve shows. */
@@ -49,6 +50,7 @@ export async function askCurve(
 ): Promise<Result<"ask-curve", CurveAnswer>> {
   const { animal: named = null, afterWeighings, ...asked } = options;
   if (named !== null) requireAnimal(study, named);
+  requireDay(asked.onDay, "the day asked about");
   let analysis = await analyse(study, asked);
   const find = () =>
     named === null ? longestRecord(analysis.value) : animalOf(analysis.value, named);

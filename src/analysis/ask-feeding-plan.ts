@@ -18,6 +18,7 @@ import { analyse } from "./analyse.js";
 import { animalOf, requireAnimal } from "./animal-of.js";
 import { speciesAskedAbout } from "./asked-about.js";
 import { levelsOfDay } from "./levels-of-day.js";
+import { requireMass, requireWithin } from "./require-asked.js";
 import { requireSeason } from "./require-season.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
@@ -73,6 +74,9 @@ export async function askFeedingPlan(
 ): Promise<Result<"ask-feeding-plan", FeedingPlanAnswer>> {
   const { targetG = null, madeAtHour = 20 } = options;
   requireSeason(study, options.forecastSpecies ?? null, null);
+  requireMass(targetG, "the target mass");
+  const hours = { needed: "an hour from 0 to 24", least: 0, most: 24 };
+  requireWithin(madeAtHour, "the hour at which the plan is made", hours);
   if (options.scenarioAnimal != null) requireAnimal(study, options.scenarioAnimal);
   const forecastSpecies = options.forecastSpecies ?? speciesAskedAbout(study);
   const analysis = await analyse(study, {

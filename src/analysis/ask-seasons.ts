@@ -5,12 +5,14 @@ import type { Study } from "../records/study.js";
 import { agesOf } from "../seasons/ages-of.js";
 import { compareSeasons, type SeasonComparison } from "../seasons/compare-seasons.js";
 import { describeMilestones, type MilestoneOverview } from "../seasons/describe-milestones.js";
+import { milestonesIn } from "../seasons/milestone-times.js";
 import { type ProtocolChange, protocolChange } from "../seasons/protocol-change.js";
 import { type SeasonCurves, seasonCurves } from "../seasons/season-curves.js";
 import { type SeasonSummaries, summariseSeasons } from "../seasons/summarise-seasons.js";
 import { type StudyWindow, windowOfStudy } from "../seasons/window-of-study.js";
 import { analyse } from "./analyse.js";
 import { speciesAskedAbout } from "./asked-about.js";
+import { requireDay, requireMilestone, requireWithin } from "./require-asked.js";
 import { requireSeason } from "./require-season.js";
 import type { StudyAnalysis } from "./study-analysis.js";
 
@@ -51,6 +53,8 @@ export interface AskSeasonsOptions extends LongWork {
   readonly margin?: number | null;
   /** A day inside a season on which something was changed. */
   readonly changeDay?: string | null;
+  /** A milestone that will be looked at by name: a slip in it is refused. */
+  readonly milestone?: string | null;
 }
 
 /**
@@ -68,11 +72,15 @@ export async function askSeasons(
   const { pair, margin = null, changeDay = null, seed = 1 } = options;
   const season = options.season ?? null;
   requireSeason(study, options.species ?? null, season);
+  requireDay(changeDay, "the day of the change");
+  const gains = { needed: "a gain in g/d from 0 on, as margin", least: 0, most: 1e6 };
+  requireWithin(margin, "the margin asked about", gains);
   const species = options.species ?? speciesAskedAbout(study);
   const given = options.ages == null ? null : agesOf(options.ages, "askSeasons, option ages");
   // Each animal's own curves are not compared here, and take most of the time.
   const analysis = await analyse(study, { ...longWorkOf(options), curves: [] });
   const { series } = analysis.value;
+  requireMilestone(options.milestone, milestonesIn(series, species));
   const chosen: StudyWindow =
     given === null
       ? windowOfStudy(series, species)

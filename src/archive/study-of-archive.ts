@@ -1,6 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { sizeLimits } from "../core/size-limits.js";
 import { UsageError } from "../core/usage-error.js";
+import { closestName } from "../records/closest-name.js";
 import { tableKeys, tableNames } from "../records/columns.js";
 import type {
   AnimalRow,
@@ -37,7 +38,7 @@ export async function studyOfArchive(
   );
   const generations = new Set(stays.map((row) => String(row["generation"])));
   const studies = archive.studies.filter((s) => generations.has(s.generation));
-  requireSome(studies, chosen);
+  if (studies.length === 0) throw await nothingChosen(archive, chosen);
   requireFew(studies);
   const settings = settingsOf(studies);
   const tables: Record<string, object[]> = {};
@@ -51,13 +52,23 @@ export async function studyOfArchive(
   return studyOf(studies, settings, tables as Record<TableName, object[]>);
 }
 
-function requireSome(studies: readonly ArchivedStudy[], chosen: Chosen): void {
-  if (studies.length > 0) return;
-  throw new UsageError({
+async function nothingChosen(
+  archive: { rows(sql: string): Promise<readonly SumRow[]> },
+  chosen: Chosen,
+): Promise<UsageError> {
+  const known = await archive.rows("SELECT DISTINCT species FROM stays ORDER BY species");
+  const kinds = new Set(known.map((row) => String(row["species"])));
+  const near = (chosen.species ?? [])
+    .filter((each) => !kinds.has(each))
+    .map((each) => closestName(each, kinds));
+  return new UsageError({
     needed: "animals of the archive",
     came: `none is chosen by ${JSON.stringify(chosen)}`,
     where: "archive.study",
-    todo: "List what is there: gramline archive list ARCHIVE.",
+    todo:
+      near[0] == null
+        ? "List what is there: gramline archive list ARCHIVE."
+        : `Is ${near[0]} meant?`,
   });
 }
 

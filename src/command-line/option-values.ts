@@ -1,6 +1,7 @@
 import type { Command } from "commander";
 import { UsageError } from "../core/usage-error.js";
 import { isCivilDate } from "../units/calendar.js";
+import { nearestDay } from "../units/nearest-day.js";
 
 /** A mistake in an option, in the words of every other one: needed, came, where, what to do. */
 function wrongOption(
@@ -91,20 +92,6 @@ export function civilDay(option: string, text: string): string {
   if (isCivilDate(text)) return text;
   const near = nearestDay(text);
   throw wrongOption(option, "a day as YYYY-MM-DD", text, near ?? "2026-01-31", near !== null);
-}
-
-/** The one day that a text can mean: 2026-1-5, 20260105, 31.1.2026; null where it may be two, or none. */
-function nearestDay(text: string): string | null {
-  const two = (part: string) => part.padStart(2, "0");
-  const yearFirst = /^\D*(\d{4})\D?(\d{1,2})\D?(\d{1,2})\D*$/.exec(text);
-  const yearLast = /^\D*(\d{1,2})\D(\d{1,2})\D(\d{4})\D*$/.exec(text);
-  const [, a = "", b = "", c = ""] = yearFirst ?? [];
-  const [, d = "", e = "", f = ""] = yearLast ?? [];
-  const days = [
-    ...(yearFirst === null ? [] : [`${a}-${two(b)}-${two(c)}`]),
-    ...(yearLast === null ? [] : [`${f}-${two(e)}-${two(d)}`, `${f}-${two(d)}-${two(e)}`]),
-  ].filter(isCivilDate);
-  return new Set(days).size === 1 ? days[0]! : null;
 }
 
 /**

@@ -23,6 +23,15 @@ export class UsageError extends Error {
     this.where = parts.where;
     this.todo = parts.todo;
   }
+
+  static {
+    // Printed whole, as notebooks and Node do, it is its sentence: where in here it was found helps nobody.
+    Object.defineProperty(UsageError.prototype, Symbol.for("nodejs.util.inspect.custom"), {
+      value(this: UsageError) {
+        return `${this.name}: ${this.message}`;
+      },
+    });
+  }
 }
 
 /** What was written and nothing more, which makes no sentence. */

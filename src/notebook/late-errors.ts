@@ -5,15 +5,20 @@
  */
 const caught: string[] = [];
 let watching = false;
+/** Lines of a trace that help to find a mistake in a cell. */
+const isOfUse = (line: string) => !/node_modules[\\/]tslab|\bnode:/.test(line);
 
 /**
- * Starts to record late errors. Call it once, in the first cell.
+ * Starts to record late errors, and leaves out of what an error says where in the kernel
+ * and in Node it came through. Call it once, in the first cell.
  *
  * @example watchForLateErrors(); // the first line of every notebook
  */
 export function watchForLateErrors(): void {
   if (watching) return;
   watching = true;
+  Error.prepareStackTrace = (error, frames) =>
+    [String(error), ...frames.map((each) => `    at ${each}`).filter(isOfUse)].join("\n");
   process.on("unhandledRejection", (reason) => caught.push(describe(reason)));
   process.on("uncaughtException", (error) => caught.push(describe(error)));
 }

@@ -72,8 +72,7 @@ export const unusedNames: readonly { readonly reason: string; readonly names: st
   },
   {
     reason: "One milestone or one protocol by itself, for a question that no page asks.",
-    names:
-      "seasons.describeMilestone seasons.milestoneTimes seasons.milestonesIn seasons.protocolSeasons",
+    names: "seasons.describeMilestone seasons.milestoneTimes seasons.protocolSeasons",
   },
   {
     reason: "A picture of one's own that `show` displays like those of the pages.",

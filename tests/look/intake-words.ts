@@ -11,7 +11,7 @@ const saysWhich = /\beat(?:s|en|ing)?\b|\bate\b|\bappetite\b|\bkept\b|\bkeeps?\b
 /** What is no intake of an animal, and is not read: what a diet holds, what is ordered or needed. */
 const ofAnother: readonly RegExp[] = [
   /\benergy: (?:stated|general|modified|fish)|\bEnergy \(kcal\/g\)|\benergy that (?:\S+ ){1,3}holds\b|\benergy of \S+ kcal\/g|\benergy of a ration\b/gi,
-  /\bkcal a day (?:suggested|were ordered)\b|\benergy demand\b|\bration (?:kcal|percent) \S+/gi,
+  /\bkcal a day (?:suggested|were ordered)\b|\benergy demand\b|\bration (?:kcal|percent) \S+|\bration(?:, by the table of diets)? \((?:kcal\/d|% of body mass)\)/gi,
   // A relative gain; and the name of a rival, whose own row says that it is of what is kept.
   /\bgain[^.;:]*\bof body mass\b|\bconverts poorly or loses\b/gi,
 ];

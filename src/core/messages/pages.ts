@@ -115,6 +115,8 @@ export const pageMessages = {
   ) =>
     `Beside that question, ${p.text("more")} gained ${p.interval("value", "low", "high", "g/d")} more than ${p.text("less")}${p.raw("differs") === true ? ", also when corrected for all pairs" : " taken by themselves; corrected for all pairs and looks it is not settled"}.`,
   "season-picture-title": (p: Given<{ species: string }>) => `Every ${p.text("species")} by season`,
+  "season-lead-few": (p: Given<{ seasons: readonly string[] }>) =>
+    `Not compared, for too few animals weighed over these ages: ${p.list("seasons")}.`,
   "season-picture-axis": (p: Given<{ from: number; to: number }>) =>
     `Gain from ${p.number("from")} to ${p.number("to")} days of age (g/d)`,
   "season-picture-plain": () => "plain mean of the season with its 95 % interval",
@@ -208,7 +210,7 @@ export const pageMessages = {
       unit: string;
     }>,
   ) =>
-    `${sameRange(p)}${p.number("highPct")} % of what was ordered in the last 24 hours${p.raw("unit") === "kcal" ? " eaten, in energy, since its foods differ" : ""}: ${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}${p.raw("unit") === "kcal" ? " (the picture has grams a feeding day)" : ""}.`,
+    `${sameRange(p)}${p.number("highPct")} % of what was ordered in the last 24 hours${p.raw("unit") === "kcal" ? " eaten, in energy as its batches were mixed, since its foods differ" : ""}: ${p.raw("least") === p.raw("most") ? "" : `${p.number("least")} to `}${p.number("most")} of ${p.number("planned")} ${p.text("unit")}${p.raw("unit") === "kcal" ? " (the picture has grams a feeding day)" : ""}.`,
   "animal-question-seen": () => "What was seen?",
   "animal-seen-nothing": () => "Nothing was written in two days.",
   "animal-question-next": () => "What is ordered, and expected?",

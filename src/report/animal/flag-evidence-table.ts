@@ -2,6 +2,7 @@ import type { AnimalAnalysis, StudyAnalysis } from "../../analysis/study-analysi
 import { noticeText } from "../../core/catalogue.js";
 import { screenWording } from "../../units/format.js";
 import { formatDate } from "../../units/format-date.js";
+import { count } from "../../units/format-number.js";
 import { animalLabel } from "../section/animal-label.js";
 import { say } from "../section/say.js";
 import { type Cell, type Table, table } from "../section/section.js";
@@ -16,7 +17,8 @@ export function flagEvidenceTable(analysis: StudyAnalysis, animal: AnimalAnalysi
       ? []
       : [
           ...[...day.raised, ...day.within].map((s) => [
-            s.kind,
+            // Its days are not those of the gain on the first screen, nor is its number.
+            s.kind === "no gain" ? `${s.kind} (${count(s.evidence.days, "day")})` : s.kind,
             s.raised ? "raised" : "within its limit",
             s.value,
             s.threshold,

@@ -82,7 +82,7 @@ export function rationsTable(rations: readonly Ration[]): Table {
       { title: "Ordered" },
       { title: "Smoothed mass", unit: "g", align: "number", digits: 6 },
       { title: "Amount", unit: "g/d", align: "number", digits: 4 },
-      { title: "Ration", unit: "kcal/d", align: "number", digits: 4 },
+      { title: "Ration, by the table of diets", unit: "kcal/d", align: "number", digits: 4 },
       { title: "Share of its mass", unit: "%/d", align: "number", digits: 2 },
       { title: "Against what was eaten", unit: "%", align: "number", digits: 2 },
     ],

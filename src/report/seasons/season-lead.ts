@@ -22,6 +22,7 @@ export function seasonLead(comparison: Comparison, chosen: StudyWindow, zone: st
   const under = [
     ...(asked === null ? [] : hangsOn(asked)),
     ...(asked === null ? [] : besideAsked(comparison.value)),
+    ...drawnAlone(comparison.value),
     ...(chosen.why === null ? [] : [text(chosen.why)]),
     ...(asked === null ? sentences.slice(0, 1).map(text) : []),
   ].join(" ");
@@ -43,6 +44,16 @@ function hangsOn({ sentences, detectable }: AskedSeason): string[] {
       ? []
       : [say("season-asked-detectable", { difference: detectable.difference })]),
   ];
+}
+
+/** Seasons whose animals are dots in the picture and stand in no comparison. */
+function drawnAlone({ seasons, animals }: SeasonComparison): string[] {
+  const alone = seasons
+    .filter((s) => s.adjusted.value === null)
+    .map((s) => ({ ...s, n: animals.filter((a) => a.season === s.season).length }))
+    .filter((s) => s.n > 0);
+  if (alone.length === 0) return [];
+  return [say("season-lead-few", { seasons: alone.map((s) => `${s.season} (${s.n})`) })];
 }
 
 /** What the picture shows beside the season asked about: the two others that lie furthest apart. */
