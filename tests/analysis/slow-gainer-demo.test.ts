@@ -161,11 +161,10 @@ describe("the page of a slow gainer", () => {
     // Days of the fast are left out of the watch, so that no change of gain is made of them.
     expect(seal.change.value.sentences.map((s) => s.code)).toEqual(["change-none"]);
     expect(seal.change.value.raised).toBe(false);
-    expect(seal.week.value.refused?.code).toBe("week-few-weighings");
+    // Weighed often enough since: its level stands anew, and the loss of the fast is no gain of its own.
+    expect(seal.week.value.refused).toBeNull();
+    expect(seal.week.value.ownCourse.gain.value).toBeGreaterThan(0);
     expect(expectedWeekPicture(seal.animal, seal.week).rows?.length).toBeGreaterThan(10);
-    expect(renderSvg(expectedWeekPicture(seal.animal, seal.week).spec)).toContain(
-      "nothing expected",
-    );
     expect(seal.what.value.findings.map((f) => f.finding)).not.toContain("known-weight check");
     for (const [id] of cases) expect(verdict(id, "swap"), id).not.toBe("found");
   });
