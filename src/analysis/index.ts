@@ -18,7 +18,7 @@ export type * from "./ask-slow-gainer.js";
 export { askSlowGainer } from "./ask-slow-gainer.js";
 export type * from "./change-of-gain.js";
 export type * from "./contemporary-feeding.js";
-export type * from "./course-forecast.js";
+export type * from "./course-at.js";
 export type * from "./curve-points.js";
 export type * from "./curve-trace.js";
 export type * from "./diets-fed.js";

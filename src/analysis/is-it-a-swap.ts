@@ -1,8 +1,7 @@
 import { type Notice, notice } from "../core/notice.js";
 import { conditionErrors, weighingError } from "../series/condition.js";
 import { dayMs } from "../units/day-ms.js";
-import { type CourseRow, courseAt } from "./course-forecast.js";
-import { courseAnimal } from "./courses-of-study.js";
+import { type CourseRow, courseAt, courseRows } from "./course-at.js";
 import type { RealAnswer, RecordWindow } from "./real-answer.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
@@ -114,14 +113,12 @@ interface Readings {
   /** The weighed days that stand, for the course. */
   readonly days: readonly CourseRow[];
   /** Every weighing with a net mass, suspected slips included: an exchange looks like one. */
-  readonly all: readonly Reading[];
+  readonly all: readonly CourseRow[];
 }
-
-type Reading = Pick<CourseRow, "time" | "logMass" | "error">;
 
 function readings(analysis: StudyAnalysis, animal: AnimalAnalysis, window: RecordWindow): Readings {
   return {
-    days: courseAnimal(analysis, animal).rows.filter((r) => r.time < window.to / dayMs),
+    days: courseRows(animal).filter((r) => r.time < window.to / dayMs),
     all: animal.series.weighings
       .filter((w) => w.netG !== null && w.netG > 0 && w.at < window.to)
       .map((w) => ({
@@ -143,7 +140,7 @@ function exchange(own: Readings, other: Readings, cut: number) {
   const newest = own.all.filter((r) => r.time >= cut);
   const othersNewest = other.all.filter((r) => r.time >= cut);
   if (mine === null || theirs === null || newest.length < 2 || othersNewest.length < 2) return null;
-  const misfit = (rows: readonly Reading[], of: typeof mine) =>
+  const misfit = (rows: readonly CourseRow[], of: typeof mine) =>
     rows.reduce((total, r) => total + Math.min(most, of.misfit(r)), 0);
   // An exchange steps both courses at once, a gain that changed parts slowly from its own.
   const first = newest.slice(0, atOnce);
@@ -166,7 +163,7 @@ function before(rows: readonly CourseRow[], cut: number) {
   const course = last === undefined ? null : courseAt(known, known.length - 1, courseD);
   if (last === undefined || course === null || cut - last.time > freshD) return null;
   return {
-    misfit: (r: Reading) => {
+    misfit: (r: CourseRow) => {
       const ahead = r.time - last.time;
       // A gain may change by half a per cent a day in earnest without any exchange.
       const se = Math.hypot(

@@ -9,8 +9,7 @@ import type { ReplayHistory } from "../flags/replay-history.js";
 import type { AnimalSeries, CivilDate, DailyMass } from "../series/animal-series.js";
 import { addDays, daysBetween } from "../units/calendar.js";
 import { dayMs } from "../units/day-ms.js";
-import { courseAt } from "./course-forecast.js";
-import { courseAnimal } from "./courses-of-study.js";
+import { courseAt, courseRows } from "./course-at.js";
 import { phaseOn } from "./phase-on.js";
 import type { AnimalAnalysis, StudyAnalysis } from "./study-analysis.js";
 
@@ -73,7 +72,7 @@ function tryCourse(
       };
       if (a === animal) return carriedOn(bare, Math.log(levelG), slope, until);
       if (!a.inCare || a.last === null) return bare;
-      const { rows } = courseAnimal(analysis, a);
+      const rows = courseRows(a);
       const course = rows.length === 0 ? null : courseAt(rows, rows.length - 1, 7);
       return course === null ? bare : carriedOn(bare, course.level, course.slope, until);
     });

@@ -153,8 +153,7 @@ describe("the page of a slow gainer", () => {
     const codes = page("O21-03").what.value.findings.map((f) => f.sentence.code);
     expect(codes.slice(0, 2)).toEqual(["decisive-now", "decisive-losing"]);
     expect(page("O21-03").questions.map((q) => q.code)).toContain("ask-losing");
-    expect(page("O21-03").week.value.limitsFrom.ownCourse).toBe("textbook");
-    expect(page("O21-03").week.notices.map((n) => n.code)).toContain("week-limits-textbook");
+    expect(page("O21-03").week.value.ownCourse.gain.value).toBeLessThan(0);
   });
 
   it("takes the fast of the seal for no slowing, carries no course over it, and takes nobody for exchanged", () => {
@@ -162,11 +161,10 @@ describe("the page of a slow gainer", () => {
     // Days of the fast are left out of the watch, so that no change of gain is made of them.
     expect(seal.change.value.sentences.map((s) => s.code)).toEqual(["change-none"]);
     expect(seal.change.value.raised).toBe(false);
-    expect(seal.week.value.refused?.code).toBe("week-few-weighings");
+    // Weighed often enough since: its level stands anew, and the loss of the fast is no gain of its own.
+    expect(seal.week.value.refused).toBeNull();
+    expect(seal.week.value.ownCourse.gain.value).toBeGreaterThan(0);
     expect(expectedWeekPicture(seal.animal, seal.week).rows?.length).toBeGreaterThan(10);
-    expect(renderSvg(expectedWeekPicture(seal.animal, seal.week).spec)).toContain(
-      "nothing expected",
-    );
     expect(seal.what.value.findings.map((f) => f.finding)).not.toContain("known-weight check");
     for (const [id] of cases) expect(verdict(id, "swap"), id).not.toBe("found");
   });
@@ -181,18 +179,15 @@ describe("the page of a slow gainer", () => {
     expect(at(-0.01).closesOn).toBeNull();
     // What the page says of the week agrees with a replay of the week.
     const said = page("O24-02").what.value.findings.find((f) => f.finding === "flag closes")!;
-    expect(said.sentence.code).toBe("decisive-flag-closes");
+    expect(said.sentence.code).toBe("decisive-flag-stays");
     const aheadD = week.value.days.length;
-    const { massG, day } = said.evidence as { massG: number; day: string };
-    const slope = Math.log(massG / levelG) / aheadD;
-    const within = (share: number) =>
-      flagCloser(analysis, animal)({ levelG, slope: share * slope, aheadD }).closesOn;
-    expect(day).toBe(week.value.days.at(-1)!.feedingDay);
-    expect(within(1)! <= day).toBe(true);
-    expect(within(0.8)).toBeNull();
+    const { mostGainGPerD } = said.evidence as { mostGainGPerD: number };
+    const slope = Math.log1p((mostGainGPerD * aheadD) / levelG) / aheadD;
+    expect(slope).toBeGreaterThan(0);
+    expect(flagCloser(analysis, animal)({ levelG, slope, aheadD }).closesOn).toBeNull();
   });
 
-  it("orders the limits, widens them with time and says how often they held", () => {
+  it("orders the limits, widens them with time", () => {
     for (const { week } of pages.values()) {
       let width = 0;
       for (const d of week.value.days) {
@@ -207,10 +202,6 @@ describe("the page of a slow gainer", () => {
         width = ratio;
       }
     }
-    const held = page("O24-02").week.value.held.ownCourse!;
-    expect(held.forecasts).toBeGreaterThan(500);
-    expect(held.share80).toBeGreaterThan(0.7);
-    expect(held.share95).toBeGreaterThan(0.88);
   });
 
   it("stands the true cause of the demo among the first two rivals, and never below an excuse", () => {

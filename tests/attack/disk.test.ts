@@ -188,30 +188,26 @@ describe.skipIf(!canMount)("what a run puts beside its outputs", () => {
   };
   const clean = ["run-notebooks", "clean", "--notebooks", notebooks, "--out", join(work, "nb")];
 
-  it.each(["full", "read only"])(
-    "on a disk that is %s is told, and not traced",
-    (how) => {
-      onDisk("64k", () => {
-        const cache = join(disk, "cache");
-        mkdirSync(join(cache, "answers"), { recursive: true });
-        // Left by a kernel whose owner is gone.
-        mkdirSync(join(disk, "gramline-kernel-999999999-old"));
-        if (how === "full") spawnSync("dd", ["if=/dev/zero", `of=${join(disk, "full")}`, "bs=4k"]);
-        else expect(mount("-o", "remount,ro", disk)).toBe(true);
-        const notebook = inFolder("TMPDIR", disk, clean);
-        expect(notebook.code, notebook.said).toBe(1);
-        expect(notebook.said).toMatch(/needed to write .*(full|read\s+only) \((ENOSPC|EROFS)\)/s);
-        expect(notebook.said).not.toMatch(/\n\s+at .*:\d+:\d+/);
-        const out = join(work, "beside", "day.html");
-        const day = inFolder("GRAMLINE_CACHE", cache, ["day", study, "--out", out]);
-        expect(day.code, day.said).toBeLessThan(2);
-        const clear = inFolder("GRAMLINE_CACHE", cache, ["cache", "clear"]);
-        expect(clear.said).not.toMatch(/\n\s+at .*:\d+:\d+/);
-        expect(clear.code).toBe(how === "full" ? 0 : 2);
-      });
-    },
-    300_000,
-  );
+  it.each(["full", "read only"])("on a disk that is %s is told, and not traced", (how) => {
+    onDisk("64k", () => {
+      const cache = join(disk, "cache");
+      mkdirSync(join(cache, "answers"), { recursive: true });
+      // Left by a kernel whose owner is gone.
+      mkdirSync(join(disk, "gramline-kernel-999999999-old"));
+      if (how === "full") spawnSync("dd", ["if=/dev/zero", `of=${join(disk, "full")}`, "bs=4k"]);
+      else expect(mount("-o", "remount,ro", disk)).toBe(true);
+      const notebook = inFolder("TMPDIR", disk, clean);
+      expect(notebook.code, notebook.said).toBe(1);
+      expect(notebook.said).toMatch(/needed to write .*(full|read\s+only) \((ENOSPC|EROFS)\)/s);
+      expect(notebook.said).not.toMatch(/\n\s+at .*:\d+:\d+/);
+      const out = join(work, "beside", "day.html");
+      const day = inFolder("GRAMLINE_CACHE", cache, ["day", study, "--out", out]);
+      expect(day.code, day.said).toBeLessThan(2);
+      const clear = inFolder("GRAMLINE_CACHE", cache, ["cache", "clear"]);
+      expect(clear.said).not.toMatch(/\n\s+at .*:\d+:\d+/);
+      expect(clear.code).toBe(how === "full" ? 0 : 2);
+    });
+  });
 });
 
 it.skipIf(!existsSync(main))("a link of the study that leads nowhere is named, not traced", () => {

@@ -51,7 +51,7 @@ describe("links in place of what is written", () => {
         expect(err, name).not.toMatch(trace);
         expect(readdirSync(dirname(folder)), name).toEqual(["made"]);
       }
-  }, 300_000);
+  });
 
   it("a file that leads nowhere, or to somebody's file, is never written through", async () => {
     for (const { name, words, prepare } of commands) {
@@ -170,4 +170,4 @@ it("what comes and goes while a folder is read is read whole or said", async () 
   // Both must have been met, or nothing came between.
   expect(ends.read).toBeGreaterThan(0);
   expect(ends.said).toBeGreaterThan(0);
-}, 60_000);
+});

@@ -48,26 +48,22 @@ const tried = Object.entries(forms).filter(
 );
 
 describe.each(tableNames)("a cell of very many letters in the table of %s", (table) => {
-  it.each(tried)(
-    "%s",
-    (_, bit) => {
-      const columns = tableColumns[table].map((column) => column.name);
-      const cell = `"${bit.repeat(Math.floor(letters / bit.length))}"`;
-      // One row for each column, so that a row set aside for one says nothing of the others.
-      const rows = columns.map((long) =>
-        columns.map((name) => (name === long ? cell : name === "animal_id" ? "P1" : "")).join(","),
-      );
-      const files: Record<string, string> = {
-        "study.json": JSON.stringify(settings),
-        "animals.csv": animalsCsv,
-        "weighings.csv": weighingsCsv,
-      };
-      files[`${table}.csv`] = `${columns.join(",")}\n${rows.join("\n")}\n`;
-      const study = parseStudy(inputs(files));
-      const count = study.counts.find((each) => each.table === table)!;
-      expect(count.accepted + count.setAside).toBe(count.rowsIn);
-      expect(count.rowsIn).toBeGreaterThanOrEqual(columns.length - 1);
-    },
-    300_000,
-  );
+  it.each(tried)("%s", (_, bit) => {
+    const columns = tableColumns[table].map((column) => column.name);
+    const cell = `"${bit.repeat(Math.floor(letters / bit.length))}"`;
+    // One row for each column, so that a row set aside for one says nothing of the others.
+    const rows = columns.map((long) =>
+      columns.map((name) => (name === long ? cell : name === "animal_id" ? "P1" : "")).join(","),
+    );
+    const files: Record<string, string> = {
+      "study.json": JSON.stringify(settings),
+      "animals.csv": animalsCsv,
+      "weighings.csv": weighingsCsv,
+    };
+    files[`${table}.csv`] = `${columns.join(",")}\n${rows.join("\n")}\n`;
+    const study = parseStudy(inputs(files));
+    const count = study.counts.find((each) => each.table === table)!;
+    expect(count.accepted + count.setAside).toBe(count.rowsIn);
+    expect(count.rowsIn).toBeGreaterThanOrEqual(columns.length - 1);
+  });
 });

@@ -117,7 +117,6 @@ describe("names that the engine has, too", () => {
       expect(({} as Record<string, unknown>)["polluted"]).toBeUndefined();
       expect(Object.keys(Object.prototype)).toEqual([]);
     },
-    120_000,
   );
 
   it("have pages of their own, all of them", () => {

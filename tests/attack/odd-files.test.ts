@@ -33,7 +33,7 @@ describe("a table wider than any is", () => {
     );
     const named = proposeForStudy(inputs).tables.map((table) => table.file);
     expect(named.filter((file) => file.startsWith("weighings.csv"))).toEqual([]);
-  }, 120_000);
+  });
 
   it("of many blocks is proposed on a few lines, with the number of those left out", () => {
     const proposed = proposeForStudy(study(wide(300)));
@@ -41,7 +41,7 @@ describe("a table wider than any is", () => {
     const shown = proposalLines(proposed, screenWording("UTC")).join("\n");
     expect(shown.length).toBeLessThan(2000);
     expect(shown).toMatch(/and 290 more as the table of weighings/);
-  }, 120_000);
+  });
 });
 
 describe("settings that are none", () => {

@@ -72,33 +72,29 @@ describe("what a command prints", () => {
     "explain",
     "archive add",
     "run-notebooks",
-  ])(
-    "steers no screen: %s",
-    async (name) => {
-      const out = join(study, "out");
-      const lines: Readonly<Record<string, string[]>> = {
-        check: ["check", study, "--out", join(out, "check")],
-        day: ["day", study, "--out", join(out, "day.html")],
-        "hand-over": ["hand-over", study, "--out", join(out, "hand-over.html")],
-        report: ["report", study, "--out", join(out, "report"), "--date", "2025-04-01"],
-        prior: ["prior", study, "--out", join(out, "prior.json"), "--species", `heron ${steer}`],
-        explain: ["explain", `fever ${steer}`],
-        "archive add": ["archive", "add", study, "--to", join(out, "archive"), "--facility", "oak"],
-        "run-notebooks": ["run-notebooks", `none ${steer}`, "--study", study, "--out", out],
-      };
-      for (const more of [[], ["--json"]]) {
-        const { code, all } = await said([...lines[name]!, ...more]);
-        expect(code, all.slice(0, 400)).toBeLessThan(3);
-        expect(all.length).toBeGreaterThan(20);
-        const at = steering.exec(all.replaceAll("\r\n", "\n"));
-        expect(
-          at === null ? "" : JSON.stringify(all.slice(Math.max(0, at.index - 60), at.index + 20)),
-        ).toBe("");
-        if (more.length > 0) expect(() => JSON.parse(all) as unknown).not.toThrow();
-      }
-    },
-    120_000,
-  );
+  ])("steers no screen: %s", async (name) => {
+    const out = join(study, "out");
+    const lines: Readonly<Record<string, string[]>> = {
+      check: ["check", study, "--out", join(out, "check")],
+      day: ["day", study, "--out", join(out, "day.html")],
+      "hand-over": ["hand-over", study, "--out", join(out, "hand-over.html")],
+      report: ["report", study, "--out", join(out, "report"), "--date", "2025-04-01"],
+      prior: ["prior", study, "--out", join(out, "prior.json"), "--species", `heron ${steer}`],
+      explain: ["explain", `fever ${steer}`],
+      "archive add": ["archive", "add", study, "--to", join(out, "archive"), "--facility", "oak"],
+      "run-notebooks": ["run-notebooks", `none ${steer}`, "--study", study, "--out", out],
+    };
+    for (const more of [[], ["--json"]]) {
+      const { code, all } = await said([...lines[name]!, ...more]);
+      expect(code, all.slice(0, 400)).toBeLessThan(3);
+      expect(all.length).toBeGreaterThan(20);
+      const at = steering.exec(all.replaceAll("\r\n", "\n"));
+      expect(
+        at === null ? "" : JSON.stringify(all.slice(Math.max(0, at.index - 60), at.index + 20)),
+      ).toBe("");
+      if (more.length > 0) expect(() => JSON.parse(all) as unknown).not.toThrow();
+    }
+  });
 
   it("as JSON loses nothing of them", () => {
     expect(JSON.parse(jsonOnScreen(JSON.stringify({ a: steer })))).toEqual({ a: steer });

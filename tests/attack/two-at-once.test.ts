@@ -71,7 +71,7 @@ describe("a folder that another run is writing into", () => {
       expect(digests(folder), name).toEqual(there);
       rmSync(lock, { recursive: true });
     }
-  }, 300_000);
+  });
 });
 
 function digests(folder: string): Map<string, string> {

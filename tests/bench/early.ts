@@ -15,8 +15,8 @@ import { writeShipped } from "./write-shipped.js";
  * A nursery of ten stands for as many nurseries of another size as have ten animals.
  *
  * The run is gone on with where it was left: each call adds nurseries to the cells that have
- * fewest until the minutes are over, and writes after every cell. `training` measures the
- * training world instead and writes nothing.
+ * fewest until the minutes are over, and writes after every cell; of worlds that are named into
+ * results of their own. `training` measures the training world instead and writes nothing.
  *
  *   npm run bench early [minutes] [nurseries of ten at most] [training | world ...]
  */
@@ -25,10 +25,11 @@ const most = Number(process.argv[3] ?? 115);
 const chosen = process.argv.slice(4);
 const tuning = chosen[0] === "training";
 const until = Date.now() + minutes * 60_000;
-const path = fileURLToPath(new URL("./results/early.json", import.meta.url));
+const own = chosen.map((name) => `-${name.replaceAll(/\W+/g, "-")}`).join("");
+const path = fileURLToPath(new URL(`./results/early${own}.json`, import.meta.url));
 const seed = tuning ? trainingSeed : earlySeed;
 const atOnce = 5;
-const affectedEach = 3;
+const affectedEach = 6;
 
 interface Sums {
   readonly world: string;

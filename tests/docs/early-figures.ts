@@ -101,3 +101,45 @@ function openShare(rows: readonly { readonly weeks: number; readonly openDaysPct
 }
 
 const count = (n: number) => (n === 9 ? "nine" : String(n));
+
+/** What README says of the hard kind by the rules of today, and of what could be found in it at all. */
+export function hardKindWords(): { readonly found: string[]; readonly reachable: string[] } {
+  const rows = benchResult("early-hard").data["rows"] as unknown as readonly Row[];
+  const one = (animals: number, before: string) => {
+    const row = rows.find((r) => r.animals === animals && r.before === before)!;
+    return pct(halved(row));
+  };
+  const affected = rows.flatMap((r) => r.found["halved"]?.n ?? []);
+  const slight = rows.flatMap((r) => r.found["slight"]?.share ?? []);
+  const reachable = benchResult("early-reachable").data;
+  const of = (knows: string, what: "halvedBy14" | "slightBy30") =>
+    ends(
+      (reachable["rows"] as unknown as readonly Reachable[]).flatMap((r) =>
+        r.world === "hard" && r.knows === knows ? [100 * r[what]] : [],
+      ),
+    );
+  const short = (
+    reachable["shortFromTheFirst"] as unknown as readonly {
+      readonly world: string;
+      readonly knowsKindOf: string;
+      readonly shortNamedBy21: number;
+    }[]
+  ).filter((r) => r.world === "hard");
+  const named = (of: string) => pct(short.find((r) => r.knowsKindOf === of)!.shortNamedBy21);
+  return {
+    found: [
+      `measured again (\`npm run bench early hard\`, ${ends(affected)} affected pups a row): alone ${one(1, "prior file")} of 100 halved gains are found with prior files, ${one(1, "two seasons")} after two seasons of one's own and ${one(1, "nothing")} with nothing known; with prior files ${one(2, "prior file")}, ${one(3, "prior file")}, ${one(5, "prior file")} and ${one(10, "prior file")} in groups of two, three, five and ten, ${one(10, "nothing")} in tens without; a gain 15 % lower in ${ends(slight.map((x) => 100 * x))}`,
+    ],
+    reachable: [
+      `finds ${of("this nursery", "halvedBy14")} of 100 halved gains there and ${of("this nursery", "slightBy30")} of 100 gains 15 % lower; one who knows how nurseries of the kind differ ${of("its kind", "halvedBy14")} and ${of("its kind", "slightBy30")}`,
+      `names ${named("its own world")} of 100 by day 21 (${named("the world for calibrating")} from files of another kind)`,
+    ],
+  };
+}
+
+interface Reachable {
+  readonly world: string;
+  readonly knows: string;
+  readonly halvedBy14: number;
+  readonly slightBy30: number;
+}

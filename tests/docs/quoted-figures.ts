@@ -1,5 +1,5 @@
 import { benchResult } from "../../docs/build/validation/bench-results.js";
-import { earlyFigures, healthyWords } from "./early-figures.js";
+import { earlyFigures, hardKindWords, healthyWords } from "./early-figures.js";
 
 /** Words of a paper that state what a bench found, made anew from its committed result. */
 export interface QuotedFigures {
@@ -50,6 +50,8 @@ export function quotedFigures(): QuotedFigures[] {
   const early = earlyFigures();
   quote("early", ...early.table, ...early.words);
   quote("early-healthy", ...healthyWords());
+  quote("early-hard", ...hardKindWords().found);
+  quote("early-reachable", ...hardKindWords().reachable);
   quote("judged-days", ...judgedWords());
   quote("flags-rules", ...ruleWords());
   quote("short-together", ...togetherWords());

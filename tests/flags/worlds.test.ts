@@ -2,12 +2,14 @@ import { describe, expect, it } from "vitest";
 import { countOpenings } from "../../src/flags/animal-day/episode-rule.js";
 import { defaultCalibration } from "../../src/flags/budget/default-calibration.js";
 import { priorsForWorlds } from "../bench/worlds/priors-for-worlds.js";
+import { TrueWatch } from "../bench/worlds/true-watch.js";
 import {
   daysJudgedByRule,
   daysToFlag,
   strengths,
   watchNursery,
 } from "../bench/worlds/watch-world.js";
+import { type TriedWeek, triedWeeks } from "../bench/worlds/weeks-in-world.js";
 import { drawNursery } from "../bench/worlds/world.js";
 import { heldOut } from "../bench/worlds/worlds.js";
 
@@ -89,5 +91,41 @@ describe("a nursery from a world of another make", () => {
     }
     // Where the group alone said what to expect, 13 in 100 were found; half are, now.
     expect(found / 40).toBeGreaterThan(0.3);
+  });
+
+  it("leaves little more to be found to one who knows the nursery's own numbers", () => {
+    // Of the bench `early-reachable`. Seeds written down before the first run: 15924, 15925.
+    const watch = new TrueWatch(hard, "this nursery");
+    const healthy = Array.from({ length: 60 }, (_, i) =>
+      watch.animals({ seasons: [1] }, 15_924_000 + i),
+    ).flat();
+    const weeks = healthy.reduce((n, r) => n + r.judgedDays, 0) / 7;
+    // At 3.65 he names about 2 healthy ones in 100 weeks, and 71 of 100 halved gains.
+    const limit = 3.65;
+    const openings = healthy.reduce((n, r) => n + countOpenings(r.strengths, limit), 0);
+    expect(openings / weeks).toBeLessThan(0.06);
+    let found = 0;
+    for (let i = 0; i < 60; i++) {
+      const affected = { animal: 0, fromD: 14 + (i % 21), share: 0.5 };
+      const [run] = watch.animals({ seasons: [1], affected }, 15_925_000 + i, 14);
+      if (daysToFlag(run!, run!.strengths, limit) <= 14) found++;
+    }
+    // Three standard errors about 0.71.
+    expect(found / 60).toBeGreaterThan(0.53);
+    expect(found / 60).toBeLessThan(0.89);
+  });
+
+  it("holds a weighing a week ahead of animals that are well, and of those that gain half", () => {
+    // Of the bench `expected-week`. Seed 15926, written down before the first run.
+    const well = Array.from({ length: 6 }, (_, i) =>
+      triedWeeks(hard, 10, [], 15_926_000 + i, null),
+    ).flat();
+    const short = Array.from({ length: 40 }, (_, i) =>
+      triedWeeks(hard, 10, [], 15_926_500 + i, 0.5),
+    ).flat();
+    const share = (all: readonly TriedWeek[]) => all.filter((x) => x.in95).length / all.length;
+    expect(share(well)).toBeGreaterThan(0.88);
+    // A line that shrinks to the group's gain holds six in ten.
+    expect(share(short)).toBeGreaterThan(0.65);
   });
 });

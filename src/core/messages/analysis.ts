@@ -64,34 +64,23 @@ export const analysisMessages = {
     `${p.text("animal")} is in its arrival phase: early change is rehydration, so no course is carried on.`,
   "week-fast": (p: Given<{ animal: string }>) =>
     `${p.text("animal")} is in its post-weaning fast, where loss is expected: no course is carried on.`,
-  "week-few-weighings": (p: Given<{ animal: string; days: number }>) =>
-    `${p.text("animal")} has fewer than 4 weighings over at least half of the last ${p.count("days", "day")} (days in the arrival phase or in a fast are not counted): no course can be carried on.`,
-  "week-limits-textbook": (p: Given<{ animal: string }>) =>
-    `Fewer than 4 other animals could be replayed, so the limits for ${p.text("animal")} are Student's t limits of its own line. How often they hold was not measured, and they take no account of a change of course: read them as too narrow.`,
+  "week-few-weighings": (p: Given<{ animal: string; fewest: number }>) =>
+    `${p.text("animal")} has fewer than ${p.count("fewest", "weighing")} after its arrival phase, or since its fast: no course can be carried on.`,
   "week-how": (
     p: Given<{
       animal: string;
       mass: number;
       day: string;
       level: number | null;
-      gain: number | null;
       se: number | null;
-      others: number | null;
-      n: number | null;
+      gain: number | null;
+      theirs: number | null;
+      weighings: number;
+      others: number;
+      before: number;
     }>,
   ) =>
-    `${p.text("animal")} weighed ${p.number("mass")} g on ${p.text("day")}; the line through its last 7 days stands at ${p.number("level")} g. (a) It goes on as in those days: ${p.estimate("gain", "se", "g/d")}. ${p.raw("others") === null ? "(b) is left out: fewer than 3 contemporaries have a gain." : `(b) It gains from today as its ${p.count("n", "contemporary", "contemporaries")} ${p.agree("n", "does", "do")} at its age: ${p.amount("others", "g/d")} at its size.`} Each mass is a single weighing, dry and before a meal. Neither is a forecast of what will be done for the animal.`,
-  "week-held": (
-    p: Given<{
-      ahead: number;
-      share80: number;
-      share95: number;
-      scenario: string;
-      forecasts: number;
-      animals: number;
-    }>,
-  ) =>
-    `How far to trust the limits: in replays on the other animals of the species up to this day, each against limits set without it, a weighing ${p.count("ahead", "day")} ahead fell within the 80 % limits in ${p.amount("share80", "%")} and within the 95 % limits in ${p.number("share95", 3)} %: ${p.text("scenario")}, ${p.text("forecasts")} replays, ${p.count("animals", "animal")}.`,
+    `${p.text("animal")} weighed ${p.number("mass")} g on ${p.text("day")}; the mass behind its ${p.count("weighings", "weighing")} is ${p.estimate("level", "se", "g")}. (a) It goes on as it has of late, the chance that its gain fell short counted in: ${p.amount("gain", "g/d")} over these days. ${p.raw("theirs") === null ? "(b) is left out: fewer than 3 others and no earlier animals say what to expect." : `(b) From that weighing on it gains as any other of its group at its age: ${p.amount("theirs", "g/d")} (${p.count("others", "animal")} beside it, ${p.number("before")} of earlier seasons and other nurseries).`} Each mass is a single weighing, dry and before a meal. Neither is a forecast of what will be done for the animal.`,
   "change-raised": (
     p: Given<{
       animal: string;
@@ -502,7 +491,7 @@ export const analysisMessages = {
       othersHigh: number | null;
     }>,
   ) =>
-    `By ${p.text("day")}: about ${p.interval("own", "low", "high", "g")} if it goes on as in its last 7 days${p.raw("others") === null ? "" : `; ${p.interval("others", "othersLow", "othersHigh", "g")} if it gains as its contemporaries do`}.`,
+    `By ${p.text("day")}: about ${p.interval("own", "low", "high", "g")} if it goes on as it has of late${p.raw("others") === null ? "" : `; ${p.interval("others", "othersLow", "othersHigh", "g")} if it gains as its contemporaries do`}.`,
   "analysis-day-beyond-records": (p: Given<{ end: number; day: string; days: number }>) =>
     `The records end at ${p.instant("end")}: ${p.text("day")} lies ${p.number("days", 9)} ${p.raw("days") === 1 ? "day" : "days"} beyond them, and nothing is known of that time.`,
   "analysis-rows-after-clock": (p: Given<{ rows: number; where: readonly string[] }>) =>

@@ -1,11 +1,21 @@
 import { runSteps } from "../../core/steps.js";
 import type { WeighedNormal } from "../../stats/distributions/normal-mixture.js";
 import { slopeAt } from "../../stats/state-space/hat-slopes.js";
+import type { PathPart } from "../../stats/state-space/path-ahead.js";
+import { ownChange } from "./own-change.js";
 import type { RunningAnimal } from "./running-animal.js";
 import { watchOn } from "./watch-group.js";
 import type { WatchHistory } from "./watch-history.js";
+import { watchSettings } from "./watch-options.js";
 import type { WatchedSpecies } from "./watch-study.js";
 import type { WatchedSeason } from "./watched-season.js";
+
+/**
+ * Chance that the gain of an animal that is looked at fell short within the look-back,
+ * before its weighings are: chosen on the world for calibrating (decision 17).
+ */
+export const chanceOfChange = 0.2;
+const change = { lookBack: watchSettings({}).lookBackD, ...ownChange };
 
 /** What one animal is on course for from its last weighing on, as the watch expects it. */
 export interface CourseAhead {
@@ -19,8 +29,18 @@ export interface CourseAhead {
   readonly mass: (times: readonly number[]) => readonly (readonly WeighedNormal[])[];
   /** ln of what a weighing in the usual condition would show. */
   readonly weighing: (times: readonly number[]) => readonly (readonly WeighedNormal[])[];
+  /**
+   * The same where its gain may have fallen short of late, on the chance that `slopeChange`
+   * sees: it goes on so, or gains from its last weighing on as any other of its group.
+   */
+  readonly after: (slope: "own" | "mean", of: "level" | "value") => CourseAhead["mass"];
   /** Relative gain per day that its group is expected to have at a time. */
   readonly groupGain: (time: number) => number;
+  /** Scatter of a weighing about the mass itself, as a share of it. */
+  readonly scatter: number;
+  /** Animals of its group beside it, and of other nurseries and earlier seasons before them. */
+  readonly others: number;
+  readonly before: number;
 }
 
 /**
@@ -52,31 +72,42 @@ export function coursesAhead(
 }
 
 function courseOf(season: WatchedSeason, w: RunningAnimal): CourseAhead {
+  season.mixture.settle();
   const { slopes, prior } = season.mixture;
+  const { borrowed } = season;
+  const state = season.state();
   const groupSlopes = slopes.slice();
-  const along = (of: "level" | "value") => (times: readonly number[]) => {
-    // Steps are at most a day, so that gain may change on the way.
-    const all: number[] = [];
-    const wanted: number[] = [];
-    let before = w.lastTime;
-    for (const time of times) {
-      for (let t = before + 1; t < time - 1e-9; t++) all.push(t);
-      wanted.push(all.length);
-      all.push(time);
-      before = time;
-    }
-    const parts = season.pathAhead(w, all, of);
-    return wanted.map((i) =>
-      parts.map((p) => ({ weight: p.weight, mean: p.mean[i]!, sd: p.sd[i]! })),
-    );
-  };
+  const along =
+    (pathOf: (times: readonly number[]) => readonly PathPart[]) => (times: readonly number[]) => {
+      // Steps are at most a day, so that gain may change on the way.
+      const all: number[] = [];
+      const wanted: number[] = [];
+      let before = w.lastTime;
+      for (const time of times) {
+        for (let t = before + 1; t < time - 1e-9; t++) all.push(t);
+        wanted.push(all.length);
+        all.push(time);
+        before = time;
+      }
+      const parts = pathOf(all);
+      return wanted.map((i) =>
+        parts.map((p) => ({ weight: p.weight, mean: p.mean[i]!, sd: p.sd[i]! })),
+      );
+    };
   return {
     animalId: w.source.id,
     weighings: w.count,
     lastTime: w.lastTime,
     lastDay: w.lastDay,
-    mass: along("level"),
-    weighing: along("value"),
+    mass: along((times) => season.pathAhead(w, times, "level")),
+    weighing: along((times) => season.pathAhead(w, times, "value")),
+    after: (slope, of) =>
+      along((times) =>
+        season.pathAfterChange(w, { times, of, slope, change, chance: chanceOfChange }),
+      ),
     groupGain: (time) => slopeAt(prior.knots, groupSlopes, time),
+    scatter: state.variation.noiseSd,
+    others: Math.max(0, state.animals - 1),
+    before: borrowed.nurseryAnimals + borrowed.seasonAnimals,
   };
 }

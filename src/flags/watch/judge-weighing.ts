@@ -1,24 +1,10 @@
 import { slopeChange } from "../../stats/state-space/slope-change.js";
 import { levelAndGain } from "./among-contemporaries.js";
+import { ownChange } from "./own-change.js";
 import { averageWeight, type RunningAnimal } from "./running-animal.js";
 import type { WatchSettings } from "./watch-options.js";
 import type { WatchedDay, WatchedStatistic, WatchState } from "./watched-day.js";
 import type { ReadWeighing, WatchedSeason } from "./watched-season.js";
-
-/**
- * Shares of the expected gain that may be missing in a change, before anything is
- * seen: from a fifth less, over none at all, to a fall.
- */
-const missingShares = [
-  { share: 0.2, weight: 0.2 },
-  { share: 0.5, weight: 0.4 },
-  { share: 1, weight: 0.25 },
-  { share: 2.5, weight: 0.1 },
-  { share: 5, weight: 0.05 },
-];
-
-/** Mean gain below which it is not taken, so that a change stays visible. */
-const leastGain = 0.002;
 
 /**
  * The evidence shown is log(1 + 10 x Bayes factor): near 0 without any, never negative, so
@@ -60,8 +46,7 @@ export function judgeWeighing(
   const change = enoughOwn
     ? slopeChange(season.mixture, w.series, {
         lookBack: o.lookBackD,
-        missing: missingShares,
-        leastSlope: leastGain,
+        ...ownChange,
       })
     : null;
   if (change !== null) {

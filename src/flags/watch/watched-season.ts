@@ -8,6 +8,10 @@ import { type PopulationSummary, summariseGroup } from "../../reference/populati
 import { type CommonChange, commonChange } from "../../stats/state-space/common-change.js";
 import { slopeAt } from "../../stats/state-space/hat-slopes.js";
 import { type LevelShift, levelShift } from "../../stats/state-space/level-shift.js";
+import {
+  type PathAfterChangeOptions,
+  pathAfterChange,
+} from "../../stats/state-space/path-after-change.js";
 import { pathAhead } from "../../stats/state-space/path-ahead.js";
 import { SlopeMixture } from "../../stats/state-space/slope-mixture.js";
 import type { WanderingParameters } from "../../stats/state-space/wandering-slope.js";
@@ -24,7 +28,7 @@ const leastGain = 0.003;
  * A fall of gain that all share is looked for over four weeks; shares of the expected gain
  * that may be missing, before anything is seen. Common practice, no source.
  */
-const sharedChange = {
+export const sharedChange = {
   lookBack: 28,
   missing: [
     { share: 0.15, weight: 0.3 },
@@ -83,6 +87,16 @@ export class WatchedSeason {
     const { prior, slopes } = this.mixture;
     const scaleAt = (time: number) => Math.max(leastGain, slopeAt(prior.knots, slopes, time));
     return pathAhead(this.mixture, w.series, { times, scaleAt, of });
+  }
+
+  /**
+   * The same where its gain may have fallen short of late, as `slopeChange` looks for it: it
+   * goes on so, or gains from now on as any other of its group. The mixture must be settled.
+   */
+  pathAfterChange(w: RunningAnimal, ahead: Omit<PathAfterChangeOptions, "scaleAt">) {
+    const { prior, slopes } = this.mixture;
+    const scaleAt = (time: number) => Math.max(leastGain, slopeAt(prior.knots, slopes, time));
+    return pathAfterChange(this.mixture, w.series, { ...ahead, scaleAt });
   }
 
   /** Mean and standard deviation of ln mass of a weighing at these times. */

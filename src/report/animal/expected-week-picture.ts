@@ -11,17 +11,17 @@ export function expectedWeekPicture(
   animal: AnimalAnalysis,
   result: Result<"expected-week", ExpectedWeek>,
 ): Chart {
-  const { days, lastDay, limitsFrom } = result.value;
+  const { days, lastDay } = result.value;
   const band = (day: string, m: ExpectedMass): ExpectedBand => ({ day, ...m });
   const others = days.flatMap((d) =>
     d.asTheOthers === null ? [] : [band(d.feedingDay, d.asTheOthers)],
   );
   const scenarios = [
     {
-      name: "(a) as in its last 7 days",
+      name: "(a) as it has of late",
       days: days.map((d) => band(d.feedingDay, d.ownCourse)),
     },
-    ...(others.length === 0 ? [] : [{ name: "(b) as its contemporaries gain", days: others }]),
+    ...(others.length === 0 ? [] : [{ name: "(b) as any other of its group", days: others }]),
   ];
   return expectedWeekChart({
     name: animalLabel(animal),
@@ -29,9 +29,6 @@ export function expectedWeekPicture(
       .filter((d) => d.feedingDay > addDays(lastDay, -21))
       .map((d) => ({ day: d.feedingDay, massG: d.massG })),
     scenarios: days.length === 0 ? [] : scenarios,
-    method:
-      limitsFrom.ownCourse === "replay"
-        ? "Limits from replays on the other animals."
-        : "Limits by Student's t, not measured.",
+    method: "Limits by the watch's model.",
   });
 }

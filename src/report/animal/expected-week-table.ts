@@ -22,7 +22,7 @@ export function expectedWeekTable(result: Result<"expected-week", ExpectedWeek>)
   ];
   return table(
     "expected-week",
-    `${animalId}: what a single weighing, dry and before a meal, should show. (a) it goes on as in its last 7 days; (b) it gains from today as its contemporaries do.`,
+    `${animalId}: what a single weighing, dry and before a meal, should show. (a) it goes on as it has of late; (b) it gains from its last weighing on as any other of its group.`,
     [{ title: "Day" }, ...three("(a)"), ...(asTheOthers === null ? [] : three("(b)"))],
     days.map((d) => [
       d.feedingDay,
@@ -35,35 +35,12 @@ export function expectedWeekTable(result: Result<"expected-week", ExpectedWeek>)
   );
 }
 
-/** How the expected week came about, and how often such limits held. */
+/** How the expected week came about. */
 export function expectedWeekSection(
   analysis: StudyAnalysis,
-  result: Result<"expected-week", ExpectedWeek>,
+  { value, notices }: Result<"expected-week", ExpectedWeek>,
 ): Section {
-  const { value } = result;
   const wording = screenWording(analysis.settings.zone);
-  const held = (
-    [
-      ["(a)", value.held.ownCourse],
-      [
-        "(b), on days without illness or treatment",
-        value.asTheOthers === null ? null : value.held.asTheOthers,
-      ],
-    ] as const
-  ).flatMap(([scenario, h]) =>
-    h === null
-      ? []
-      : [
-          notice("week-held", "info", {
-            scenario,
-            ahead: h.ahead,
-            share80: 100 * h.share80,
-            share95: 100 * h.share95,
-            forecasts: h.forecasts,
-            animals: h.animals,
-          }),
-        ],
-  );
   const how =
     value.refused !== null
       ? []
@@ -73,13 +50,13 @@ export function expectedWeekSection(
             mass: value.lastMassG,
             day: value.lastDay,
             level: value.level.value,
+            se: value.level.se ?? null,
             gain: value.ownCourse.gain.value,
-            se: value.ownCourse.gain.se ?? null,
-            others: value.asTheOthers?.gain.value ?? null,
-            n: value.asTheOthers?.n ?? null,
+            theirs: value.asTheOthers?.gain.value ?? null,
+            ...value.restsOn,
           }),
         ];
   return section("The next seven days", [
-    list([...how, ...result.notices, ...held].map((n) => noticeText(n, wording))),
+    list([...how, ...notices].map((n) => noticeText(n, wording))),
   ]);
 }

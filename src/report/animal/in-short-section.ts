@@ -43,11 +43,7 @@ export function inShortSection(
 
 function weekInShort(week: ExpectedWeek): Notice {
   const end = week.days.at(-1);
-  if (week.refused !== null || end === undefined) {
-    return (
-      week.refused ?? notice("week-few-weighings", "caution", { animal: week.animalId, days: 7 })
-    );
-  }
+  if (end === undefined) return week.refused!;
   return notice("short-week", "info", {
     day: end.feedingDay,
     own: end.ownCourse.massG,

@@ -2,6 +2,7 @@ export type * from "./common-change.js";
 export type * from "./first-passage.js";
 export type * from "./mixed-series.js";
 export { MixedSeries } from "./mixed-series.js";
+export type * from "./path-after-change.js";
 export type * from "./path-ahead.js";
 export type * from "./series-run.js";
 export type * from "./slope-change.js";

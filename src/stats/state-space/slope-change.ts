@@ -32,7 +32,7 @@ export interface SlopeChange {
 }
 
 /** At most so many sets of parameters are looked at, the heaviest first. */
-const mostSets = 20;
+export const mostSets = 20;
 const gainsEach = gainFields;
 
 /**
@@ -66,33 +66,17 @@ export function slopeChange(
   settings: ChangeSettings,
 ): SlopeChange | null {
   const { width } = group;
-  const { parameters, knots } = group.prior;
+  const { parameters } = group.prior;
   const stride = width + 1;
   const n = s.count;
   if (n < 2) return null;
   const newest = s.time[n - 1]!;
-  let from = n - 2;
-  while (from > 0 && newest - s.time[from - 1]! <= settings.lookBack) from--;
-  // Lost since the first moment looked at, were the whole mean slope missing.
-  const lost = new Float64Array(n);
-  for (let j = from + 1; j < n; j++) {
-    const dt = s.time[j]! - s.time[j - 1]!;
-    const middle = 0.5 * (s.time[j]! + s.time[j - 1]!);
-    lost[j] =
-      lost[j - 1]! - dt * Math.max(settings.leastSlope, slopeAt(knots, group.slopes, middle));
-  }
+  const { from, lost, moments } = momentsOf(group, s, settings);
   const starts = n - 1 - from;
   const factorOf = new Float64Array(starts);
   const missingOf = new Float64Array(starts);
   const precisionOf = new Float64Array(starts);
   const bySet = group.heaviest(settings.leastShare ?? 0.01, mostSets);
-  // Products of the filtered change with the values and with the basis, by moment.
-  const moments: number[] = [];
-  for (let start = n - 2; start >= from; start--) {
-    const back = newest - s.time[start]!;
-    // Long ago two moments next to each other can hardly be told apart.
-    if (back <= settings.lookBack / 3 || (n - start) % 2 === 0) moments.push(start);
-  }
   const steps = stepTable(s, from);
   const room = roomFor(moments.length, width);
   const { num, square } = room;
@@ -137,6 +121,41 @@ export function slopeChange(
     earliest: from + earliest,
     latest: from + latest,
   };
+}
+
+/** Where a change is looked for. */
+export interface ChangeMoments {
+  /** Place of the first value looked at. */
+  readonly from: number;
+  /** Lost by each value since that one, were the whole mean slope missing. */
+  readonly lost: Float64Array;
+  /** Places of the values after which it may have begun, the newest first. */
+  readonly moments: readonly number[];
+}
+
+export function momentsOf(
+  group: SlopeMixture,
+  s: MixedSeries,
+  settings: ChangeSettings,
+): ChangeMoments {
+  const n = s.count;
+  const newest = s.time[n - 1]!;
+  let from = n - 2;
+  while (from > 0 && newest - s.time[from - 1]! <= settings.lookBack) from--;
+  const lost = new Float64Array(n);
+  for (let j = from + 1; j < n; j++) {
+    const dt = s.time[j]! - s.time[j - 1]!;
+    const middle = 0.5 * (s.time[j]! + s.time[j - 1]!);
+    const slope = slopeAt(group.prior.knots, group.slopes, middle);
+    lost[j] = lost[j - 1]! - dt * Math.max(settings.leastSlope, slope);
+  }
+  const moments: number[] = [];
+  for (let start = n - 2; start >= from; start--) {
+    const back = newest - s.time[start]!;
+    // Long ago two moments next to each other can hardly be told apart.
+    if (back <= settings.lookBack / 3 || (n - start) % 2 === 0) moments.push(start);
+  }
+  return { from, lost, moments };
 }
 
 /** Likelihood ratio of a change against none, averaged over its size. */
@@ -190,7 +209,7 @@ interface Room {
 
 let kept: Room | null = null;
 
-function roomFor(moments: number, width: number): Room {
+export function roomFor(moments: number, width: number): Room {
   if (kept !== null && kept.moments >= moments && kept.width >= width) return kept;
   const m = Math.max(moments, kept?.moments ?? 0);
   const w = Math.max(width, kept?.width ?? 0);
@@ -206,7 +225,7 @@ function roomFor(moments: number, width: number): Room {
  * Filters the change that begins at each moment, the newest first, and sums its products.
  * The moments are carried on side by side, so that none waits for its own last step.
  */
-function respond(
+export function respond(
   { level, own, wander, lasting, innovation, dd, dy, dx }: Room,
   moments: readonly number[],
   s: MixedSeries,
@@ -266,7 +285,7 @@ function respond(
 }
 
 /** Score and information of every moment, what one belief leaves open of the mean taken out. */
-function scoreOf(
+export function scoreOf(
   { dd, dy, dx, solved, num, square }: Room,
   many: number,
   low: number,
@@ -308,7 +327,7 @@ function scoreOf(
 const stepNumbers = 6;
 
 /** The steps from a value on, number after number: read a thousand times, so no objects. */
-function stepTable(s: MixedSeries, from: number): Float64Array {
+export function stepTable(s: MixedSeries, from: number): Float64Array {
   const out = new Float64Array((s.count - from) * stepNumbers);
   for (let j = from; j < s.count; j++) {
     const { scale, dt, reach, keepOwn, keepWander, keepLasting } = s.step[j]!;

@@ -104,7 +104,11 @@ export function strengths(run: WorldRun, calibration: FlagCalibration, asked: nu
 }
 
 /** Days from the first short day to the first opening after it; Infinity where there was none. */
-export function daysToFlag(run: WorldRun, strength: ArrayLike<number>, scale: number): number {
+export function daysToFlag(
+  run: Pick<WorldRun, "days" | "shortFrom">,
+  strength: ArrayLike<number>,
+  scale: number,
+): number {
   let open = false;
   let below = 0;
   for (let i = 0; i < run.days.length; i++) {

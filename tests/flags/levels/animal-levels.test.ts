@@ -90,6 +90,7 @@ describe("the level of an animal", () => {
     expect(level({ seen: [{ ...bloat, hours: 24 }] }).level).toBe("nothing raised");
     // Nothing later than the instant is read.
     expect(level({ seen: [{ ...bloat, hours: -1 }] }).level).toBe("nothing raised");
+    expect(level({ seen: [{ ...bloat, hours: 0 }] }).level).toBe("danger");
   });
 
   it("is of those in care on the day, or of those asked for", () => {
@@ -177,6 +178,11 @@ describe("a silence, or a missed feed", () => {
         parameters: { animal: "P1", signs: expect.arrayContaining(["signs"]) },
       },
     });
+    const danger = level(silent(8.5, [{ ...bloat, hours: 8.5 }]));
+    expect(danger.reasons.find((r) => r.what === "silence")!.level).toBe("danger");
+    // Where there is no other animal nobody knows whether anybody writes.
+    const single = { ...silent(8.5), animals: [{}] };
+    expect(whats(single)).not.toContain("silence");
     // Beside a missed feed alone, and where nobody was silent, it is none.
     expect(alone.reasons.map((r) => r.level)).not.toContain("danger");
   });
@@ -260,6 +266,99 @@ describe("an answer", () => {
   });
 });
 
+describe("something answered that is no danger", () => {
+  it("leaves nothing raised", () => {
+    const row = {
+      animalId: "P1",
+      reason: "signs",
+      at: at - hour,
+      by: "Ash",
+      until: at + day,
+      note: null,
+    };
+    const answered = level({ seen: [lethargic], answers: [row] as never });
+    expect(answered).toMatchObject({ level: "nothing raised", act: null });
+    expect(answered.reasons).toHaveLength(1);
+  });
+});
+
+describe("what is not known of an animal", () => {
+  const unweighed = { weighingRows: of("P2").weighingRows };
+  it("is to be measured by its next ordered feed", () => {
+    const by = (feedTimes: readonly string[], more: object = {}) => {
+      const plans = [{ from: start, dietId: "formula", gPerFeed: 50, feedTimes, ...more }];
+      const reason = level({ ...unweighed, plans }).reasons.find((r) => r.what === "weigh first")!;
+      return reason.byAt === null ? null : (reason.byAt - at) / hour;
+    };
+    expect([by(["06:00", "09:00", "12:00"]), by(["05:00"]), by(["06:00"])]).toEqual([3, 23, 24]);
+    expect([by(["12:00", "09:00", "07:30"]), by([], { feedsPerDay: 8 })]).toEqual([1.5, null]);
+  });
+
+  it("is said where its mass cannot be judged and nothing else is raised", () => {
+    const once = {
+      weighingRows: [{ at: at - 22 * hour, massG: 2000, animalId: "P1" }, ...of("P2").weighingRows],
+    };
+    expect(level(once)).toMatchObject({
+      level: "not judged",
+      reasons: [
+        {
+          level: "not judged",
+          what: "weigh first",
+          at: start,
+          sentence: {
+            code: "level-nobody-judged",
+            level: "caution",
+            parameters: { animal: "P1" },
+          },
+        },
+      ],
+    });
+    const animals = [{ admittedAt: null }, { animalId: "P2" }];
+    expect(level({ ...once, animals }).reasons[0]!.at).toBe(at);
+    expect(whats({ ...once, seen: [bloat] })).toEqual(["bloat"]);
+  });
+
+  it("is that it was never fed, where feeds of others are written in the last two days", () => {
+    const animals = [{ admittedAt: at - 3 * day }, { animalId: "P2" }];
+    const unfed = (...hours: readonly number[]) =>
+      whats({
+        animals,
+        feeds: hours.map((h) => ({ at: at - h * hour, animalId: "P2" })),
+      }).includes("no feed");
+    expect([unfed(1), unfed(47.9), unfed(48), unfed(60), unfed(0), unfed(-1), unfed()]).toEqual([
+      true,
+      true,
+      false,
+      false,
+      true,
+      false,
+      false,
+    ]);
+    expect(unfed(60, 1)).toBe(true);
+  });
+
+  it("is its temperature, of a species without a profile where those of others are taken", () => {
+    const animals = [{ species: "grebbit" }, { animalId: "P2" }];
+    const first = (...lines: readonly (readonly [number, string])[]) =>
+      whats({
+        animals,
+        observations: lines.map(([h, kind]) => ({
+          at: at - h * hour,
+          kind,
+          valueText: kind === "temperature" ? "37.8 C" : "formed",
+          animalId: "P2",
+        })),
+      } as unknown as Given).includes("temperature first");
+    expect([
+      first([2, "temperature"], [1, "stool"]),
+      first([0, "temperature"]),
+      first([-1, "temperature"]),
+      first([2, "stool"]),
+      first(),
+    ]).toEqual([true, true, false, false, false]);
+  });
+});
+
 describe("records that end", () => {
   it("are told of the clock, so long after the last line of all that nobody can say what is", () => {
     const last = at - 3 * hour;
@@ -278,6 +377,8 @@ describe("records that end", () => {
       ],
     });
     expect(whats()).toEqual([]);
+    // Of the other nothing is written since an hour before.
+    expect(whats({ feeds: of("P1").feeds }, { now: last + limit * hour })).toEqual([]);
     const old = { animals: [{ birthDateEarliest: "2024-05-01", birthDateLatest: "2024-05-01" }] };
     expect(whats(old, { now: last + 7 * hour })).not.toContain("records end");
     expect(whats(old, { now: last + 13 * hour })).toContain("records end");
@@ -288,7 +389,7 @@ describe("records that end", () => {
 
 describe("a standing instruction", () => {
   it("stands beside the danger that it names, word for word, and beside nothing else", () => {
-    const standingInstructions = { Bloat: "call Dr. Ash", lethargic: "wait" };
+    const standingInstructions = { Bloat: "call Dr. Ash", signs: "wait" };
     const found = level({ seen: [bloat, blood, lethargic], settings: { standingInstructions } });
     expect(found.reasons.map((r) => [r.what, r.standingInstruction])).toEqual(
       expect.arrayContaining([
