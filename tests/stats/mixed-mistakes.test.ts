@@ -315,8 +315,10 @@ describe("show of a mixed model", () => {
     const shown = String(displayBundle(fit)["text/plain"]);
     for (const part of [
       "Fixed effects",
-      "standard error",
-      "df",
+      "Standard error",
+      "  df ",
+      "  t  ",
+      "  p",
       "Variance components",
       "residual",
       "191",

@@ -19,12 +19,19 @@ const units: readonly (readonly [string, string, number])[] = [
  *
  * @example fieldHeading("keptKcalPerDay") // { title: "Kept", unit: "kcal/d", digits: 3 }
  * @example fieldHeading("firstSolid") // { title: "First solid" }
+ * @example fieldHeading("df") // { title: "df" }
  */
 export function fieldHeading(key: string): Pick<Column, "title" | "unit" | "digits"> {
   const found = units.find(([end]) => key.endsWith(end) && key.length > end.length);
-  if (found === undefined) return { title: capital(fieldWords(key)) };
+  if (found === undefined) return { title: headingWords(key) };
   const [end, unit, digits] = found;
-  return { title: capital(fieldWords(key.slice(0, -end.length))), unit, digits };
+  return { title: headingWords(key.slice(0, -end.length)), unit, digits };
+}
+
+/** Symbols (n, t, p, df) are written small wherever they stand. */
+function headingWords(key: string): string {
+  const words = fieldWords(key);
+  return words.length > 2 ? capital(words) : words;
 }
 
 /**
