@@ -40,8 +40,8 @@ const leastShare = 1e-4;
  * for (let day = 0; day <= 30; day++) group.append(series, day, 0.02 * day - 0.01 * Math.max(0, day - 20), 1e-6, 0.02, true);
  * group.settle();
  * const change = { lookBack: 42, missing: [{ share: 0.5, weight: 1 }], leastSlope: 0.001 };
- * const ahead = { times: [31, 32], scaleAt: () => 0.02, of: "level" as const, change, chance: 0.1 };
- * const mean = pathAfterChange(group, series, ahead).reduce((sum, p) => sum + p.weight * p.mean[1]!, 0);
+ * const ahead = { times: [31, 32], scaleAt: () => 0.02, of: "level", change, chance: 0.1 };
+ * const mean = pathAfterChange(group, series, ahead).reduce((sum, p) => sum + p.weight * p.mean[1], 0);
  * Math.round(1000 * mean) // 520
  */
 export function pathAfterChange(

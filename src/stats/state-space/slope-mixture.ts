@@ -103,8 +103,8 @@ export class SlopeMixture {
   private readonly yy: Float64Array;
   private readonly logVariance: Float64Array;
   /**
-   * Of every pair: means of the slopes at the knots, and of those in `pairs` the factor of
-   * their precision.
+   * Of every pair: means of the slopes at the knots, and of those in `pairs` and of informed
+   * beliefs the factor of their precision.
    */
   readonly factor: Float64Array;
   readonly coefficients: Float64Array;
@@ -287,8 +287,10 @@ export class SlopeMixture {
             solver.explained(lane);
           logs[pair] = Math.log(weight * weights[k]!) - 0.5 * deviance;
           most = Math.max(most, logs[pair]!);
-          // Of one that is passed over already nobody asks for the factor.
-          if (logs[pair]! >= most + leastLog) solver.takeFactor(lane, factor, pair * size);
+          // Of one that is passed over already nobody asks for the factor, but where its belief is
+          // informed: `levelShift` looks at those however little they are worth beside the vague.
+          if (beliefs[c]!.informed === true || logs[pair]! >= most + leastLog)
+            solver.takeFactor(lane, factor, pair * size);
         }
       }
     }
