@@ -36,18 +36,17 @@ interface Given {
   readonly bands?: readonly object[];
   readonly ageD?: number | null;
   readonly limits?: Partial<RuleLimits>;
+  readonly quietToo?: boolean;
 }
 /** What is found where the last line of all is so many hours after the day's begin. */
 const of = (lastH: number, given: Given) => {
-  const { feeds, plans = [], bands = [rhythm([2, 3])], ageD = 20, limits = {} } = given;
+  const { feeds, plans = [], bands = [rhythm([2, 3])], ageD = 20, limits = {}, quietToo } = given;
   const prepared = prepareAnimal(smallSeries({ feeds, plans }), settings, []);
   const profile = { ...prepared.profile, feedingRhythm: bands } as typeof prepared.profile;
   const span = { day: "2025-05-10", from: begin, to: begin + day, hours: 24 };
   const written = { until: () => begin + lastH * hour } as unknown as WhatIsWritten;
-  return feedGapSignal({ ...prepared, profile }, span, ageD, written, {
-    ...defaultRuleLimits,
-    ...limits,
-  });
+  const all = { ...defaultRuleLimits, ...limits };
+  return feedGapSignal({ ...prepared, profile }, span, ageD, written, all, quietToo);
 };
 const raised = (...a: Parameters<typeof of>) =>
   of(...a).flatMap((s) => ("raised" in s && s.raised ? [s.kind] : []))[0] ?? null;
@@ -55,6 +54,34 @@ const raised = (...a: Parameters<typeof of>) =>
 const limitsOf = (...a: Parameters<typeof of>) =>
   (of(...a) as Signal[]).map((s) => Math.round(100 * (s.threshold ?? 0)) / 100);
 const fed = { feeds: until(3) };
+
+describe("where only what is raised is wanted", () => {
+  const few = [0.5, 2, 3, null].map((noFeedTimes) => ({ noFeedTimes }));
+  const cases: readonly Given[] = [
+    fed,
+    { feeds: [...until(0), refused(3)] },
+    { feeds: [...until(0), refused(3), refused(6)] },
+    { feeds: [...until(0), refused(1), refused(2), refused(3)] },
+    { feeds: [...until(0), ...until(12, 3, 9)] },
+    { feeds: until(3, 1) },
+  ];
+
+  it("the same is raised, whatever the hours, the refusals and the limits", () => {
+    for (const given of cases)
+      for (const limits of few)
+        for (const h of [6, 6.1, 9, 9.1, 12.75, 12.8, 16])
+          expect([h, limits, raised(h, { ...given, limits, quietToo: false })]).toEqual([
+            h,
+            limits,
+            raised(h, { ...given, limits }),
+          ]);
+  });
+
+  it("nothing is worked out where nothing can be raised", () => {
+    expect(of(6, { ...fed, quietToo: false })).toEqual([]);
+    expect(of(6, fed)).toHaveLength(2);
+  });
+});
 
 describe("a gap that still runs", () => {
   it("is looked at beyond twice what is usual, a danger where three feeds are missing", () => {
