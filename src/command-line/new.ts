@@ -1,4 +1,4 @@
-import { existsSync, rmSync } from "node:fs";
+import { existsSync, readdirSync, rmSync } from "node:fs";
 import { readdir, rename, rm, rmdir } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { createInterface } from "node:readline/promises";
@@ -148,10 +148,9 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
   // Made beside its place and put there whole: a run that is killed leaves the place free.
   const making = `${root}${unfinished}`;
   if (!existsSync(making)) await requireFree(root);
-  let done = () => {};
+  const done = whenInterrupted(() => leaveNothing(making));
   try {
     return await aloneIn(making, async () => {
-      done = whenInterrupted(() => rmSync(making, { recursive: true, force: true }));
       const study = join(making, "study");
       await rm(study, { recursive: true, force: true });
       await requireFree(root);
@@ -165,16 +164,19 @@ export async function makeStudy(folder: string, options: NewOptions): Promise<st
       ? error
       : cannotWrite(root, error as NodeJS.ErrnoException);
   } finally {
+    leaveNothing(making);
     done();
-    await leaveNothing(making);
   }
 }
 
 /** Takes the folder of what was half made away, unless another run is at work in it. */
-async function leaveNothing(making: string): Promise<void> {
-  const left = await readdir(making).catch(() => null);
-  if (left === null || left.some((name) => name !== "study")) return;
-  await rm(making, { recursive: true, force: true }).catch(() => undefined);
+function leaveNothing(making: string): void {
+  try {
+    if (readdirSync(making).every((name) => name === "study"))
+      rmSync(making, { recursive: true, force: true });
+  } catch {
+    // It is not there, or may not be taken away; the next run into this place looks again.
+  }
 }
 
 async function requireFree(root: string): Promise<void> {

@@ -86,10 +86,13 @@ const out = join(dirname(fileURLToPath(import.meta.url)), "results", "records-sp
 type Kept = Record<"texts" | "workbooks", Record<string, Portion>>;
 
 function write(name: string, done: Portion): void {
+  const seeds = { texts: 20270318, workbooks: 20250323 };
   const before = existsSync(out)
-    ? (JSON.parse(readFileSync(out, "utf8")) as { portions?: Kept }).portions
-    : undefined;
-  const portions: Kept = { texts: {}, workbooks: {}, ...before };
+    ? (JSON.parse(readFileSync(out, "utf8")) as { portions?: Kept; seeds?: typeof seeds })
+    : {};
+  const portions: Kept = { texts: {}, workbooks: {}, ...before.portions };
+  // Portions of another seed are other files.
+  if (before.seeds?.texts !== seeds.texts) portions.texts = {};
   portions[texts ? "texts" : "workbooks"][name] = done;
   const sums = Object.fromEntries(
     Object.entries(portions).map(([kind, all]) => {
@@ -113,7 +116,6 @@ function write(name: string, done: Portion): void {
     }),
   );
   const machine = { machine: cpus()[0]?.model.trim(), node: process.version };
-  const seeds = { texts: 20270318, workbooks: 20250323 };
   mkdirSync(dirname(out), { recursive: true });
   writeFileSync(out, `${JSON.stringify({ ...machine, seeds, sums, portions }, null, 2)}\n`);
 }
