@@ -41,35 +41,3 @@ function wasSame(before: readonly [unknown, unknown], key: string, x: unknown, y
 }
 
 type Fields = Readonly<Record<string, unknown>>;
-
-/** Every field of a record, by name: true, or what the record in it holds. */
-export type FieldsOf<R> = {
-  readonly [K in keyof Required<R>]: true | FieldsOf<NonNullable<R[K]>>;
-};
-
-/**
- * `sameContent` of records whose fields are known beforehand, several times as fast: of whole
- * tables every cell is asked about. A field that the type has and the list has not does not
- * compile.
- *
- * @example sameRecords<Point>({ x: true, y: true })({ x: 1, y: 2 }, { x: 1, y: 2 }) // true
- */
-export function sameRecords<R extends object>(fields: FieldsOf<R>) {
-  const names = Object.keys(fields);
-  const inside = Object.values<true | FieldsOf<object>>(fields).map((of) =>
-    of === true ? null : sameRecords(of),
-  );
-  return (a: R, b: R, before: readonly [unknown, unknown] | null = null): boolean => {
-    const [one, other] = [a as Fields, b as Fields];
-    for (let i = 0; i < names.length; i++) {
-      const x = one[names[i]!];
-      const y = other[names[i]!];
-      if (Object.is(x, y)) continue;
-      if (typeof x !== "object" || typeof y !== "object" || x === null || y === null) return false;
-      if (before !== null && wasSame(before, names[i]!, x, y)) continue;
-      const same = inside[i];
-      if (same == null ? !sameContent(x, y) : !same(x, y)) return false;
-    }
-    return true;
-  };
-}

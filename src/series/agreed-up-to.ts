@@ -1,5 +1,6 @@
-import { sameContent, sameRecords } from "../core/same-content.js";
-import type { AnimalSeries, Instant, SeriesFeed } from "./animal-series.js";
+import { sameContent } from "../core/same-content.js";
+import type { AnimalSeries, Instant } from "./animal-series.js";
+import { sameFeed } from "./same-feed.js";
 import { sameSign } from "./signs/same-sign.js";
 
 /**
@@ -47,32 +48,3 @@ function firstUnlike<Row extends AtInstant>(
   const at = (rows: readonly Row[]) => rows[i]?.at ?? Number.POSITIVE_INFINITY;
   return Math.min(at(a), at(b));
 }
-
-const sameFeed = sameRecords<SeriesFeed>({
-  row: {
-    origin: { file: true, line: true, cell: true },
-    unread: true,
-    animalId: true,
-    groupId: true,
-    at: true,
-    dietId: true,
-    batchId: true,
-    offeredG: true,
-    refusedG: true,
-    route: true,
-    notes: true,
-  },
-  at: true,
-  feedingDay: true,
-  offeredG: true,
-  eatenG: true,
-  eatenLowG: true,
-  eatenHighG: true,
-  composition: true,
-  densityGPerMl: true,
-  dietId: true,
-  batchAgeH: true,
-  useByH: true,
-  slip: true,
-  decision: true,
-});

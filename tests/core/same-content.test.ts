@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { sameContent, sameRecords } from "../../src/core/same-content.js";
+import { sameContent } from "../../src/core/same-content.js";
 
 describe("whether two values say the same", () => {
   it("looks into lists and records, whatever the order of their fields", () => {
@@ -30,44 +30,5 @@ describe("whether two values say the same", () => {
     expect(sameContent({ a: 0 }, { a: -0 })).toBe(false);
     expect(sameContent({ a: "1" }, { a: 1 })).toBe(false);
     expect(sameContent(null, {})).toBe(false);
-  });
-});
-
-describe("whether two records of known fields say the same", () => {
-  interface Row {
-    readonly at: number;
-    readonly in: { readonly line: number; readonly cell?: string };
-    readonly held: { readonly fat: number } | null;
-    readonly slip?: string;
-  }
-  const same = sameRecords<Row>({
-    at: true,
-    in: { line: true, cell: true },
-    held: true,
-    slip: true,
-  });
-  const row: Row = { at: 0, in: { line: 2 }, held: { fat: 8 } };
-
-  it("says what looking into every field says", () => {
-    const others: readonly Row[] = [
-      row,
-      { ...row, in: { line: 2 }, held: { fat: 8 } },
-      { ...row, at: -0 },
-      { ...row, in: { line: 3 } },
-      { ...row, in: { line: 2, cell: "D7" } },
-      { ...row, held: { fat: 9 } },
-      { ...row, held: null },
-      { ...row, slip: "ten times" },
-    ];
-    expect(others.map((other) => same(row, other))).toEqual(
-      others.map((other) => sameContent(row, other)),
-    );
-    expect(others.filter((other) => same(row, other))).toHaveLength(2);
-  });
-
-  it("does not look again into what is shared with two records that say the same", () => {
-    const other: Row = { ...row, held: { fat: 9 } };
-    expect(same({ ...row, at: 1 }, { ...other, at: 1 }, [row, other])).toBe(true);
-    expect(same({ ...row, at: 1 }, { ...other, at: 2 }, [row, other])).toBe(false);
   });
 });
